@@ -1,0 +1,30 @@
+PYTHON ?= python3
+VENV := .venv
+BIN := $(VENV)/bin
+READY := $(VENV)/.ready
+
+.PHONY: demo test data check docs bench lint clean
+.DEFAULT_GOAL := demo
+
+$(READY): pyproject.toml constraints.txt
+	$(PYTHON) -m venv $(VENV)
+	$(BIN)/python -m pip install --quiet --upgrade pip
+	$(BIN)/python -m pip install --quiet -c constraints.txt -e '.[dev]'
+	touch $(READY)
+
+demo: $(READY)  ## set up and run the main job on a demo piece
+	$(BIN)/woodref movement "sugar maple" --width 965mm --from 7 --to 11 --units si
+
+test: $(READY)  ## set up and run the tests
+	$(BIN)/python -m pytest -n auto
+
+data: $(READY)  ## build the reference dataset from datasets/sources
+	$(BIN)/python -m pipeline build
+
+lint: $(READY)  ## style and types
+	$(BIN)/ruff check .
+	$(BIN)/ruff format --check .
+	$(BIN)/mypy
+
+clean:
+	rm -rf $(VENV) dist build

@@ -1,0 +1,1 @@
+"""From published tables to the reference dataset."""

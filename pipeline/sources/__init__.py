@@ -1,0 +1,1 @@
+"""Readers of the source tables, one module per family."""

@@ -1,0 +1,41 @@
+"""Errors that carry a one-line message for people and an exit code for programs."""
+
+from __future__ import annotations
+
+
+class WoodrefError(Exception):
+    """Could not answer: the message is one line saying what is wrong and what to do."""
+
+    exit_code = 1
+
+
+class InputError(WoodrefError):
+    """The question itself is wrong: a bad size, unit, key, name or file."""
+
+    exit_code = 2
+
+
+class UnknownNameError(InputError):
+    """No wood goes by this name; ``suggestions`` holds the nearest names."""
+
+    def __init__(self, name: str, suggestions: tuple[str, ...] = ()) -> None:
+        self.name = name
+        self.suggestions = suggestions
+        near = f"; nearest: {', '.join(suggestions)}" if suggestions else ""
+        super().__init__(f"no wood is called '{name}'{near}")
+
+
+class AmbiguousNameError(InputError):
+    """A trade name that covers several woods; ``candidates`` holds their names."""
+
+    def __init__(self, name: str, candidates: tuple[str, ...]) -> None:
+        self.name = name
+        self.candidates = candidates
+        super().__init__(
+            f"'{name}' is sold as several woods; choose one: {', '.join(candidates)} "
+            f'(woodref find "{name}" tells them apart)'
+        )
+
+
+class NoDataError(WoodrefError):
+    """The wood is known, but the number asked for is in no table."""

@@ -1,0 +1,1 @@
+"""A piece of furniture and its parts: weight, movement, cost."""

@@ -1,0 +1,113 @@
+"""The few helpers that let one formula run on every engine.
+
+``Q`` is the type of a quantity: a float, a NumPy array, a pandas Series or a
+DuckDB expression. An engine is loaded lazily, by the type of the argument, so a
+look-up with floats imports nothing.
+"""
+
+from __future__ import annotations
+
+import math
+from typing import Any, TypeAlias
+
+Q: TypeAlias = Any
+
+
+def _engine(*values: Q) -> str:
+    """Name of the package whose type rules the computation ('' for plain numbers)."""
+    for value in values:
+        root = type(value).__module__.partition(".")[0]
+        if root in ("duckdb", "_duckdb"):
+            return "duckdb"
+        if root in ("numpy", "pandas"):
+            return "numpy"
+    return ""
+
+
+def _call(name: str, *values: Q) -> Q:
+    """A DuckDB function of the given name on expressions and numbers."""
+    import duckdb
+
+    return duckdb.FunctionExpression(
+        name,
+        *(v if isinstance(v, duckdb.Expression) else duckdb.ConstantExpression(v) for v in values),
+    )
+
+
+def exp(x: Q) -> Q:
+    """e to the power x."""
+    engine = _engine(x)
+    if engine == "duckdb":
+        return _call("exp", x)
+    if engine == "numpy":
+        import numpy
+
+        return numpy.exp(x)
+    return math.exp(x)
+
+
+def log(x: Q) -> Q:
+    """Natural logarithm of x."""
+    engine = _engine(x)
+    if engine == "duckdb":
+        return _call("ln", x)
+    if engine == "numpy":
+        import numpy
+
+        return numpy.log(x)
+    return math.log(x)
+
+
+def cos_degrees(x: Q) -> Q:
+    """Cosine of an angle in degrees."""
+    engine = _engine(x)
+    radians = x * (math.pi / 180.0)
+    if engine == "duckdb":
+        return _call("cos", radians)
+    if engine == "numpy":
+        import numpy
+
+        return numpy.cos(radians)
+    return math.cos(radians)
+
+
+def smaller(a: Q, b: Q) -> Q:
+    """The smaller of two values, element by element."""
+    engine = _engine(a, b)
+    if engine == "duckdb":
+        return _call("least", a, b)
+    if engine == "numpy":
+        import numpy
+
+        return numpy.minimum(a, b)
+    return min(a, b)
+
+
+def larger(a: Q, b: Q) -> Q:
+    """The larger of two values, element by element."""
+    engine = _engine(a, b)
+    if engine == "duckdb":
+        return _call("greatest", a, b)
+    if engine == "numpy":
+        import numpy
+
+        return numpy.maximum(a, b)
+    return max(a, b)
+
+
+def choose(condition: Q, yes: Q, no: Q) -> Q:
+    """``yes`` where the condition holds, else ``no``, element by element."""
+    engine = _engine(condition, yes, no)
+    if engine == "duckdb":
+        import duckdb
+
+        wrapped = [
+            v if isinstance(v, duckdb.Expression) else duckdb.ConstantExpression(v)
+            for v in (yes, no)
+        ]
+        return duckdb.CaseExpression(condition, wrapped[0]).otherwise(wrapped[1])
+    if engine == "numpy":
+        import numpy
+
+        return numpy.where(condition, yes, no)
+    return yes if condition else no

@@ -1,0 +1,83 @@
+"""Shrinkage, and the size of a piece at one moisture content from its size at another.
+
+Sources: Wood Handbook FPL-GTR-282 (2021), Eq. 4-9, p. 4-10; FPL-GTR-190 (2010),
+Eq. 13-2 and 13-3, pp. 13-16 and 13-17.
+"""
+
+from __future__ import annotations
+
+from woodref.formulas.engine import Q, cos_degrees, smaller
+
+#: Fiber saturation point used when the wood's own is not known [%].
+FIBER_SATURATION_PCT = 30.0
+
+
+def shrinkage_at_ring_angle(tangential_pct: Q, radial_pct: Q, ring_angle_deg: Q) -> Q:
+    """Shrinkage across a face whose growth rings meet it at an angle.
+
+    ``S = St cos^2(a) + Sr sin^2(a)``: 0 degrees is flat sawn (rings tangent along the
+    wide face), 45 rift, 90 quarter sawn. The thickness of the same board takes the
+    complement, ``90 - a``.
+
+    Parameters: tangential_pct, radial_pct shrinkage [% of green size];
+    ring_angle_deg [degree], 0 to 90. Scalars or arrays of one shape.
+    Returns: shrinkage across the face [% of green size].
+    Source: rotation of the small strain tensor, general mechanics of materials.
+    """
+    c2 = cos_degrees(ring_angle_deg) ** 2
+    return tangential_pct * c2 + radial_pct * (1.0 - c2)
+
+
+def shrinkage_to(
+    total_pct: Q, moisture_pct: Q, fiber_saturation_pct: Q = FIBER_SATURATION_PCT
+) -> Q:
+    """Shrinkage from green to a moisture content.
+
+    ``Sx = S0 (1 - x / MCfs)`` below fiber saturation, zero above it.
+
+    Parameters: total_pct shrinkage green to ovendry [% of green size];
+    moisture_pct [%]; fiber_saturation_pct [%].
+    Returns: shrinkage [% of green size].
+    Valid: a straight line between ovendry and fiber saturation.
+    Source: FPL-GTR-282 (2021), Eq. 4-9, p. 4-10.
+    """
+    return total_pct * (1.0 - smaller(moisture_pct, fiber_saturation_pct) / fiber_saturation_pct)
+
+
+def size_at(
+    size: Q,
+    from_moisture_pct: Q,
+    to_moisture_pct: Q,
+    total_pct: Q,
+    fiber_saturation_pct: Q = FIBER_SATURATION_PCT,
+) -> Q:
+    """Size at one moisture content of a piece measured at another.
+
+    ``D2 = D1 (1 - S(M2)/100) / (1 - S(M1)/100)``, exact; call it with the two moisture
+    contents exchanged for the inverse.
+
+    Parameters: size in any unit of length; from_moisture_pct, to_moisture_pct [%];
+    total_pct shrinkage green to ovendry in that direction [% of green size];
+    fiber_saturation_pct [%].
+    Returns: size in the unit of ``size``.
+    Source: from FPL-GTR-282 (2021), Eq. 4-9, p. 4-10.
+    """
+    after = 1.0 - shrinkage_to(total_pct, to_moisture_pct, fiber_saturation_pct) / 100.0
+    before = 1.0 - shrinkage_to(total_pct, from_moisture_pct, fiber_saturation_pct) / 100.0
+    return size * after / before
+
+
+def size_by_change_per_pct(
+    size: Q, from_moisture_pct: Q, to_moisture_pct: Q, change_pct_per_pct: Q
+) -> Q:
+    """Size after a change of moisture content, from a printed change per 1 %.
+
+    ``D2 = D1 (1 + c (M2 - M1) / 100)``, as printed in Europe and Australia.
+
+    Parameters: size in any unit of length; from_moisture_pct, to_moisture_pct [%];
+    change_pct_per_pct c [% of size per 1 % moisture content].
+    Returns: size in the unit of ``size``.
+    Valid: about 5 to 20 % moisture content (common practice, no source).
+    Source: the definition printed with the coefficients; publications are never mixed.
+    """
+    return size * (1.0 + change_pct_per_pct * (to_moisture_pct - from_moisture_pct) / 100.0)

@@ -1,0 +1,79 @@
+"""Spread: the likely range of a board, and of a sum of boards.
+
+Rule of this project (our assumption, stated wherever it is used): the likely range is
+the central 90 % of a normal distribution with the published coefficient of variation,
+cut at physical limits; in a sum, boards of one wood share part of their spread
+(correlation 0.5 unless given), different woods are independent.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Mapping, Sequence
+from math import erf, sqrt
+
+#: Standard normal deviate of the central 90 %.
+Z90 = 1.6448536269514722
+#: Correlation between boards of one wood: our assumption.
+BOARD_CORRELATION = 0.5
+
+RULE = (
+    "likely range: central 90 % for the pieces in hand, normal, from the published "
+    "coefficient of variation; boards of one wood correlate by 0.5 (our assumption), "
+    "different woods are independent"
+)
+
+
+def likely_range(expected: float, sd: float, low: float = 0.0) -> tuple[float, float]:
+    """The central 90 % around an expected value, cut at a physical limit.
+
+    Parameters: expected and sd in one unit; low the physical limit in that unit.
+    Returns: (low end, high end).
+    """
+    return max(low, expected - Z90 * sd), max(low, expected + Z90 * sd)
+
+
+def sd_of_sum(sds: Sequence[float], correlation: float = BOARD_CORRELATION) -> float:
+    """Standard deviation of a sum of equally correlated parts.
+
+    ``var = sum(sd_i^2) + r ((sum sd_i)^2 - sum(sd_i^2))``.
+
+    Parameters: sds standard deviations of the parts; correlation r between any two, 0 to 1.
+    Source: variance of a sum, any textbook of statistics.
+    """
+    squares = sum(s * s for s in sds)
+    return sqrt(squares + correlation * (sum(sds) ** 2 - squares))
+
+
+def sd_of_woods(
+    boards: Mapping[str, Iterable[float]], correlation: float = BOARD_CORRELATION
+) -> float:
+    """Standard deviation of a sum over several woods, independent of each other.
+
+    Parameters: boards the standard deviations of the boards of each wood.
+    """
+    return sqrt(sum(sd_of_sum(list(sds), correlation) ** 2 for sds in boards.values()))
+
+
+def chance_greater(mean_a: float, sd_a: float, mean_b: float, sd_b: float) -> float:
+    """Chance that a single board of A exceeds a single board of B, both normal, independent.
+
+    Source: difference of two normal variables, any textbook of statistics.
+    """
+    sd = sqrt(sd_a * sd_a + sd_b * sd_b)
+    if sd == 0.0:
+        return 0.5 if mean_a == mean_b else float(mean_a > mean_b)
+    return 0.5 * (1.0 + erf((mean_a - mean_b) / (sd * sqrt(2.0))))
+
+
+#: Chance from which a difference between two woods is called clear, and slight.
+CLEAR, SLIGHT = 0.9, 0.7
+DIFFERENCE_RULE = (
+    "a difference is clear when the chance that a single board of one exceeds a single board "
+    "of the other is at least 0.9, slight at 0.7, else within natural spread"
+)
+
+
+def difference(chance: float) -> str:
+    """'clear', 'slight' or 'within natural spread' for a chance as of chance_greater."""
+    sure = max(chance, 1.0 - chance)
+    return "clear" if sure >= CLEAR else "slight" if sure >= SLIGHT else "within natural spread"

@@ -1,0 +1,1 @@
+"""The library of woods, names, measurements and their sources."""

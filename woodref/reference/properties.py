@@ -1,0 +1,411 @@
+"""Every measured quantity of the dataset, declared once.
+
+A property is named by what was measured, never by the table it stands in.
+Quantities that only look alike are properties of their own: Janka and Brinell
+hardness; basic specific gravity and the densities at a moisture content;
+shrinkage from green to ovendry and the change per 1 % moisture content.
+
+Coefficients of variation: Wood Handbook FPL-GTR-190 (2010), Table 5-6 and the
+text of chapter 4 (from memory, except the 10 % of density, read on p. 4-9).
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+#: Moisture conditions a value can be printed for, with what they mean.
+CONDITIONS: dict[str, str] = {
+    "green": "green: above fiber saturation",
+    "12pct": "air-dried to 12 % moisture content",
+    "15pct": "air-dried to 15 % moisture content",
+    "air_dry": "air-dry, moisture content not printed",
+    "ovendry": "ovendry: 0 % moisture content",
+    "other": "at the moisture content printed in the row",
+    "unstated": "moisture condition not stated",
+    "range": "between two moisture contents, see the definition of the property",
+}
+
+
+@dataclass(frozen=True)
+class Property:
+    """One measured quantity.
+
+    ``factor`` turns the US customary figure into the SI one (SI = US * factor).
+    ``low`` and ``high`` are limits of physical sense in SI, not of quality.
+    ``cv_pct`` is the coefficient of variation between single pieces [%].
+    """
+
+    property_id: str
+    label: str
+    si_unit: str
+    us_unit: str
+    factor: float
+    definition: str
+    test_standard: str
+    cv_pct: float | None
+    cv_basis: str
+    low: float
+    high: float
+    decimals_si: int
+    decimals_us: int
+    #: (condition, column of the wide species table); the first is the usual one.
+    columns: tuple[tuple[str, str], ...]
+
+
+PSI_TO_MPA = 0.006894757293168361
+MILLION_PSI_TO_MPA = 6894.757293168361
+LBF_TO_N = 4.4482216152605
+INCH_LBF_PER_IN3_TO_KJ_M3 = 6.894757293168361
+INCH_TO_MM = 25.4
+LB_FT3_TO_KG_M3 = 16.01846337396014
+
+_CV_TABLE = "FPL-GTR-190 (2010), Table 5-6 (memory)"
+_CV_SHRINKAGE = "FPL-GTR-190 (2010), chapter 4 text (memory)"
+_CV_DENSITY = "FPL-GTR-190 (2010), p. 4-9 (seen)"
+_ASTM = "ASTM D143 small clear specimens"
+
+
+def _strength(
+    property_id: str, label: str, definition: str, cv: float, stem: str, high: float
+) -> Property:
+    """A strength in MPa (psi in the US system), green and at 12 %."""
+    return Property(
+        property_id,
+        label,
+        "MPa",
+        "psi",
+        PSI_TO_MPA,
+        definition,
+        _ASTM,
+        cv,
+        _CV_TABLE,
+        0.05,
+        high,
+        1,
+        0,
+        (("12pct", f"{stem}_mpa"), ("green", f"{stem}_green_mpa")),
+    )
+
+
+def _shrinkage(direction: str, high: float) -> Property:
+    """A shrinkage from green to ovendry."""
+    return Property(
+        f"shrinkage_{direction}",
+        f"{direction} shrinkage, green to ovendry",
+        "%",
+        "%",
+        1.0,
+        f"decrease in {'volume' if direction == 'volumetric' else 'size'} from green to ovendry, "
+        "in percent of the green size",
+        _ASTM,
+        15.0,
+        _CV_SHRINKAGE,
+        0.3,
+        high,
+        1,
+        1,
+        (("range", f"shrinkage_{direction}_pct"),),
+    )
+
+
+def _density(name: str, label: str, definition: str, condition: str, column: str) -> Property:
+    """A density in kg/m3 (lb/ft3)."""
+    return Property(
+        name,
+        label,
+        "kg/m3",
+        "lb/ft3",
+        LB_FT3_TO_KG_M3,
+        definition,
+        "",
+        10.0,
+        _CV_DENSITY,
+        50.0,
+        1500.0,
+        0,
+        1,
+        ((condition, column),),
+    )
+
+
+_ALL: tuple[Property, ...] = (
+    Property(
+        "basic_specific_gravity",
+        "basic specific gravity",
+        "1",
+        "1",
+        1.0,
+        "ovendry mass over green volume, relative to water",
+        "ASTM D2395",
+        10.0,
+        _CV_DENSITY,
+        0.05,
+        1.35,
+        2,
+        2,
+        (("green", "basic_specific_gravity"),),
+    ),
+    Property(
+        "specific_gravity_12pct",
+        "specific gravity at 12 %",
+        "1",
+        "1",
+        1.0,
+        "ovendry mass over volume at 12 % moisture content, relative to water",
+        "ASTM D2395",
+        10.0,
+        _CV_DENSITY,
+        0.05,
+        1.45,
+        2,
+        2,
+        (("12pct", "specific_gravity_12pct"),),
+    ),
+    _density(
+        "density_12pct",
+        "density at 12 %",
+        "mass with its water over volume, both at 12 % moisture content",
+        "12pct",
+        "density_12pct_kg_m3",
+    ),
+    _density(
+        "density_air_dry",
+        "air-dry density",
+        "mass with its water over volume of air-dry wood whose moisture content is not printed",
+        "air_dry",
+        "density_air_dry_kg_m3",
+    ),
+    _density(
+        "density_ovendry",
+        "ovendry density",
+        "ovendry mass over ovendry volume",
+        "ovendry",
+        "density_ovendry_kg_m3",
+    ),
+    _density(
+        "density_at_test_moisture",
+        "density at the moisture content of the test",
+        "mass with its water over volume, both at the moisture content printed in the row",
+        "other",
+        "density_at_test_moisture_kg_m3",
+    ),
+    _density(
+        "density_unstated",
+        "density, moisture condition not stated",
+        "a density whose moisture condition the source does not state; never preferred",
+        "unstated",
+        "",
+    ),
+    _shrinkage("radial", 15.0),
+    _shrinkage("tangential", 20.0),
+    _shrinkage("volumetric", 30.0),
+    *(
+        Property(
+            f"dimensional_change_coefficient_{direction}",
+            f"dimensional change coefficient, {direction}",
+            "1/%",
+            "1/%",
+            1.0,
+            "change in size per 1 % change in moisture content, as a share of the size at the "
+            "start; valid from 6 to 14 % moisture content",
+            "",
+            15.0,
+            _CV_SHRINKAGE,
+            0.0003,
+            0.007,
+            5,
+            5,
+            (("range", f"dimensional_change_coefficient_{direction}_per_pct"),),
+        )
+        for direction in ("radial", "tangential")
+    ),
+    *(
+        Property(
+            f"change_per_pct_{direction}",
+            f"{direction} change per 1 % moisture content",
+            "%/%",
+            "%/%",
+            1.0,
+            "change in size in percent per 1 % change in moisture content, as printed in Europe "
+            "and Australia: D2 = D1 (1 + c (M2 - M1)/100); publications define it differently "
+            "and are never mixed",
+            "",
+            15.0,
+            _CV_SHRINKAGE,
+            0.03,
+            0.7,
+            2,
+            2,
+            (("range", f"change_per_pct_{direction}_pct_per_pct"),),
+        )
+        for direction in ("radial", "tangential")
+    ),
+    _strength(
+        "modulus_of_rupture",
+        "modulus of rupture",
+        "maximum bending stress of a small clear beam",
+        16.0,
+        "modulus_of_rupture",
+        300.0,
+    ),
+    Property(
+        "modulus_of_elasticity",
+        "modulus of elasticity",
+        "MPa",
+        "million psi",
+        MILLION_PSI_TO_MPA,
+        "apparent stiffness in static bending along the grain (shear deflection not removed)",
+        _ASTM,
+        22.0,
+        _CV_TABLE,
+        500.0,
+        40000.0,
+        0,
+        2,
+        (("12pct", "modulus_of_elasticity_mpa"), ("green", "modulus_of_elasticity_green_mpa")),
+    ),
+    Property(
+        "work_to_maximum_load",
+        "work to maximum load",
+        "kJ/m3",
+        "in-lbf/in3",
+        INCH_LBF_PER_IN3_TO_KJ_M3,
+        "energy taken up in bending to the maximum load, per volume",
+        _ASTM,
+        34.0,
+        _CV_TABLE,
+        1.0,
+        600.0,
+        0,
+        1,
+        (("12pct", "work_to_maximum_load_kj_m3"), ("green", "work_to_maximum_load_green_kj_m3")),
+    ),
+    Property(
+        "impact_bending",
+        "impact bending",
+        "mm",
+        "in",
+        INCH_TO_MM,
+        "height of drop of a 22.7 kg (50 lb) hammer causing failure",
+        _ASTM,
+        25.0,
+        _CV_TABLE,
+        50.0,
+        4000.0,
+        0,
+        0,
+        (("12pct", "impact_bending_mm"), ("green", "impact_bending_green_mm")),
+    ),
+    _strength(
+        "compression_parallel",
+        "compression parallel to grain",
+        "maximum crushing strength along the grain",
+        18.0,
+        "compression_parallel",
+        160.0,
+    ),
+    _strength(
+        "compression_perpendicular",
+        "compression perpendicular to grain",
+        "stress at the proportional limit across the grain",
+        28.0,
+        "compression_perpendicular",
+        60.0,
+    ),
+    _strength(
+        "shear_parallel",
+        "shear parallel to grain",
+        "maximum shearing strength along the grain",
+        14.0,
+        "shear_parallel",
+        40.0,
+    ),
+    _strength(
+        "tension_perpendicular",
+        "tension perpendicular to grain",
+        "maximum tensile strength across the grain",
+        25.0,
+        "tension_perpendicular",
+        20.0,
+    ),
+    Property(
+        "side_hardness",
+        "side hardness",
+        "N",
+        "lbf",
+        LBF_TO_N,
+        "load that sinks an 11.3 mm (0.444 in) ball to half its diameter into the side grain "
+        "(Janka)",
+        _ASTM,
+        20.0,
+        _CV_TABLE,
+        100.0,
+        25000.0,
+        0,
+        0,
+        (("12pct", "side_hardness_n"), ("green", "side_hardness_green_n")),
+    ),
+    Property(
+        "brinell_hardness",
+        "Brinell hardness",
+        "MPa",
+        "psi",
+        PSI_TO_MPA,
+        "load on a 10 mm ball over the curved area of its print; not comparable with Janka",
+        "EN 1534",
+        20.0,
+        "taken as that of side hardness (common practice, no source)",
+        2.0,
+        100.0,
+        1,
+        0,
+        (("12pct", "brinell_hardness_mpa"),),
+    ),
+    *(
+        Property(
+            f"green_moisture_content_{part}",
+            f"green moisture content, {part}",
+            "%",
+            "%",
+            1.0,
+            f"average moisture content of green {part}",
+            "",
+            None,
+            "",
+            15.0,
+            400.0,
+            0,
+            0,
+            (("green", f"green_moisture_content_{part}_pct"),),
+        )
+        for part in ("heartwood", "sapwood", "stemwood")
+    ),
+    Property(
+        "intersection_moisture_content",
+        "intersection moisture content",
+        "%",
+        "%",
+        1.0,
+        "moisture content at which mechanical properties begin to change on drying (Mp)",
+        "",
+        None,
+        "",
+        15.0,
+        32.0,
+        0,
+        0,
+        (("range", "intersection_moisture_content_pct"),),
+    ),
+)
+
+PROPERTIES: dict[str, Property] = {p.property_id: p for p in _ALL}
+
+
+def wide_columns() -> list[tuple[str, str, str]]:
+    """The (property_id, condition, column) triples of the wide species table, in order."""
+    return [
+        (p.property_id, condition, column)
+        for p in PROPERTIES.values()
+        for condition, column in p.columns
+        if column
+    ]

@@ -1,0 +1,48 @@
+"""Open the packaged Parquet tables read-only in an in-memory DuckDB."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from pathlib import Path
+from typing import Any
+
+import duckdb
+
+from woodref.errors import WoodrefError
+from woodref.reference.fields import TABLES
+
+
+def data_directory() -> Path:
+    """Folder of the Parquet files: inside the installed package, else of the checkout."""
+    package = Path(__file__).resolve().parent.parent
+    for folder in (package / "_reference", package.parent / "datasets" / "reference"):
+        if (folder / "species.parquet").is_file():
+            return folder
+    raise WoodrefError(
+        "the reference dataset is not built; run 'python -m pipeline build' in the checkout"
+    )
+
+
+def table_sql(folder: Path, table: str) -> str:
+    """The SQL that reads one table of the folder."""
+    path = str(folder / f"{table}.parquet").replace("'", "''")
+    return f"read_parquet('{path}')"
+
+
+class Store:
+    """One in-memory DuckDB over the Parquet of a folder; rows come back as plain dicts."""
+
+    def __init__(self, folder: Path | None = None) -> None:
+        self.folder = folder or data_directory()
+        self.connection = duckdb.connect(":memory:")
+
+    def rows(self, query: str, parameters: Sequence[object] = ()) -> list[dict[str, Any]]:
+        """Run a query in which ``{table}`` stands for a table of the dataset.
+
+        Parameters: query SQL with ``{table}`` names and ``?`` marks; parameters for the marks.
+        Returns: one dict per row, column name to Python value.
+        """
+        sql = query.format_map({name: table_sql(self.folder, name) for name in TABLES})
+        cursor = self.connection.execute(sql, list(parameters))
+        names = [column[0] for column in cursor.description or ()]
+        return [dict(zip(names, row, strict=True)) for row in cursor.fetchall()]

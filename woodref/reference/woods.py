@@ -1,0 +1,189 @@
+"""A wood and its preferred values, each with spread, range, basis and source."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, field, replace
+from math import sqrt
+from statistics import fmean, variance
+from typing import Any
+
+from woodref.reference.fields import BASES
+from woodref.reference.properties import PROPERTIES
+
+_BASIS_ORDER = tuple(BASES)
+
+
+@dataclass(frozen=True)
+class Value:
+    """One number with its unit, spread and origin.
+
+    ``value`` is in the SI unit of the property. ``low`` and ``high`` are the ends of a
+    printed range (the value is then its midpoint). ``sd`` is the standard deviation
+    between single boards, for a group the root of within-wood and between-wood variance.
+    """
+
+    property_id: str
+    condition: str
+    value: float
+    unit: str
+    sd: float | None
+    basis: str
+    source: str
+    printed: str
+    moisture_content_pct: float | None = None
+    low: float | None = None
+    high: float | None = None
+    sample: str = ""
+    note: str = ""
+    basis_reason: str = ""
+    source_id: str = ""
+    between_sd: float = 0.0
+    members: int = 1
+
+    @property
+    def recalled(self) -> bool:
+        """True where the number rests on memory alone."""
+        return self.basis == "memory"
+
+    @property
+    def cv_pct(self) -> float | None:
+        """Coefficient of variation between single boards [%]."""
+        return None if self.sd is None else 100.0 * self.sd / self.value
+
+
+@dataclass(frozen=True)
+class Wood:
+    """A wood as traded, or a trade group with its members.
+
+    ``note`` says why the name asked for led here, where that is not plain.
+    """
+
+    species_id: str
+    common_name: str
+    botanical_name: str
+    family: str
+    kind: str
+    trade_group: str
+    origin: str
+    tier: str
+    qualifier: str = ""
+    note: str = ""
+    members: tuple[Wood, ...] = ()
+    values: dict[tuple[str, str], Value] = field(default_factory=dict, compare=False)
+
+    @property
+    def is_group(self) -> bool:
+        """True where the wood stands for several species."""
+        return bool(self.members)
+
+    @property
+    def species_ids(self) -> tuple[str, ...]:
+        """Its own identifier, or those of its members."""
+        return tuple(m.species_id for m in self.members) or (self.species_id,)
+
+    def value(self, property_id: str, condition: str | None = None) -> Value | None:
+        """The preferred value of a property, None where no table holds one.
+
+        Parameters: property_id from ``woodref.PROPERTIES``; condition, by default the
+        property's usual one (12 % for strength, green to ovendry for shrinkage).
+        Raises: KeyError for a property that does not exist.
+        """
+        usual = PROPERTIES[property_id].columns[0][0]
+        return self.values.get((property_id, condition or usual))
+
+
+def citation(row: dict[str, Any]) -> str:
+    """'Wood Handbook FPL-GTR-190 (2010), Table 4-3, p. 4-6' from a joined row."""
+    parts = [str(row["short"])]
+    if row["printed_table"]:
+        name = str(row["printed_table"])
+        parts.append(f"Table {name}" if name[:1].isdigit() else name)
+    if row["page"]:
+        parts.append(f"p. {row['page']}")
+    return ", ".join(parts)
+
+
+def value_from_row(row: dict[str, Any]) -> Value:
+    """A Value from a row of measurements joined with its source."""
+    p = PROPERTIES[row["property_id"]]
+    return Value(
+        property_id=p.property_id,
+        condition=row["condition"],
+        value=row["value"],
+        unit=p.si_unit,
+        sd=None if p.cv_pct is None else p.cv_pct / 100.0 * row["value"],
+        basis=row["basis"],
+        source=citation(row),
+        printed=f"{row['printed_value']} {row['printed_unit']}".strip(),
+        moisture_content_pct=row["moisture_content_pct"],
+        low=row["value_low"],
+        high=row["value_high"],
+        sample=row["sample"] or "",
+        note=row["note"] or "",
+        basis_reason=row["basis_reason"] or "",
+        source_id=row["source_id"],
+    )
+
+
+def worst_basis(values: list[Value]) -> str:
+    """The weakest basis among values, so that a memory value keeps that word in a mean."""
+    return max((v.basis for v in values), key=_BASIS_ORDER.index)
+
+
+def pooled(values: list[Value]) -> Value:
+    """The value of a group: unweighted mean, spread from within and between its members.
+
+    ``sd^2 = mean(within^2) + between^2`` with the sample variance of the members' values
+    as between^2.
+
+    Parameters: values of one property and condition, one per member.
+    Raises: ValueError for an empty list.
+    """
+    if not values:
+        raise ValueError("no values to pool")
+    if len(values) == 1:
+        return values[0]
+    between = variance([v.value for v in values])
+    within = [v.sd for v in values if v.sd is not None]
+    sd = sqrt(fmean([s * s for s in within]) + between) if within else None
+    sources = list(dict.fromkeys(v.source for v in values))
+    return replace(
+        values[0],
+        value=fmean([v.value for v in values]),
+        sd=sd,
+        basis=worst_basis(values),
+        source="; ".join(sources),
+        printed=f"mean of {len(values)} woods",
+        low=min(v.value for v in values),
+        high=max(v.value for v in values),
+        sample="",
+        note=f"unweighted mean of {len(values)} woods",
+        basis_reason="",
+        between_sd=sqrt(between),
+        members=len(values),
+    )
+
+
+def group_of(group_id: str, name: str, members: tuple[Wood, ...]) -> Wood:
+    """The Wood that stands for a trade group, its values pooled over the members."""
+    keys = list(dict.fromkeys(key for m in members for key in m.values))
+    values = {key: pooled([m.values[key] for m in members if key in m.values]) for key in keys}
+
+    def shared(attribute: str) -> str:
+        found = list(dict.fromkeys(getattr(m, attribute) for m in members))
+        return found[0] if len(found) == 1 else "; ".join(f for f in found if f)
+
+    tiers = [m.tier for m in members]
+    return Wood(
+        species_id=group_id,
+        common_name=name,
+        botanical_name="; ".join(dict.fromkeys(m.botanical_name for m in members)),
+        family=shared("family"),
+        kind=shared("kind"),
+        trade_group=name,
+        origin=shared("origin"),
+        tier="full" if "full" in tiers else tiers[0],
+        note=f"a trade group of {len(members)} woods: " + ", ".join(m.common_name for m in members),
+        members=members,
+        values=values,
+    )
