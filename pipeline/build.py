@@ -94,7 +94,7 @@ def build(folder: Path) -> None:
     Raises: ValueError where a frame does not validate.
     """
     frames = assemble()
-    validate({k: v for k, v in frames.items()})
+    validate(frames)
     folder.mkdir(parents=True, exist_ok=True)
     for name, frame in frames.items():
         write_parquet(name, frame, folder)
