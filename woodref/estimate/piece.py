@@ -1,0 +1,380 @@
+"""A piece of furniture as a person writes it down: the TOML file and what it turns into.
+
+The top of the file names the piece; ``[build]`` and ``[use]`` give moisture contents,
+``[waste]`` the allowance for offcuts, ``[[sheets]]`` the sheet goods with their own density
+and price, ``[[parts]]`` the parts. Sizes are finished sizes at the moisture content of the
+build. A new kind of content is a new table here, read by a function of its own.
+"""
+
+from __future__ import annotations
+
+import re
+from dataclasses import dataclass
+from pathlib import Path
+
+from woodref.errors import InputError
+from woodref.estimate.stability import CUTS, ring_angle
+from woodref.estimate.toml_table import Figure, Table, load_toml, parse_toml
+from woodref.formulas.moisture import equilibrium_moisture_content
+from woodref.formulas.shrinkage import FIBER_SATURATION_PCT
+from woodref.units import MM_PER_INCH, parse_length, parse_temperature
+
+#: Allowances for offcuts, low to high [%] (common practice, no source).
+USUAL_WASTE = Figure(25.0, 20.0, 30.0)
+USUAL_SHEET_WASTE = Figure(12.5, 10.0, 15.0)
+#: Air for which the equilibrium moisture content was checked against print [degC].
+AIR_RANGE_C = (-1.0, 93.0)
+
+LENGTH_LIMIT_MM = 20_000.0
+WIDTH_LIMIT_MM = 5_000.0
+THICKNESS_LIMIT_MM = 500.0
+LB_FT3_TO_KG_M3 = 16.01846337396014
+M2_PER_FT2 = 0.09290304
+
+_TOP = ("name", "note", "units", "currency", "prices", "build", "use", "waste", "sheets", "parts")
+_AIR = ("moisture_pct", "temperature", "humidity_pct")
+_WASTE = ("lumber_pct", "sheet_pct")
+_PRICE_KEYS = ("price_per_ft2", "price_per_m2", "price_per_sheet")
+_SHEET = ("name", "note", "thickness", "density", "length", "width", *_PRICE_KEYS)
+_SIZES = ("name", "note", "quantity", "length", "width")
+_LUMBER_PART = (*_SIZES, "thickness", "species", "cut", "staves", "stock")
+_SHEET_PART = (*_SIZES, "sheet")
+_QUARTERS = re.compile(r"\d{1,2}/4")
+_DENSITY = re.compile(r"(\d+\.?\d*|\.\d+)\s*(kg/m3|kg/m³|lb/ft3|lb/ft³|g/cm3|g/cm³)")
+_DENSITY_KG_M3 = {"kg/m3": 1.0, "lb/ft3": LB_FT3_TO_KG_M3, "g/cm3": 1000.0}
+
+
+@dataclass(frozen=True)
+class Air:
+    """A moisture content [%], and the air it comes from where it was given as air."""
+
+    moisture_pct: float
+    temperature_c: float | None = None
+    humidity_pct: float | None = None
+
+
+@dataclass(frozen=True)
+class Nominal:
+    """A nominal (rough) thickness: label as sold, '5/4' or '27 mm', and size [mm]."""
+
+    label: str
+    size_mm: float
+
+
+@dataclass(frozen=True)
+class Sheet:
+    """Sheet goods with the user's own figures; area_m2 of one sheet where it is sold whole.
+
+    ``price`` is per ``price_per``: 'm2', 'ft2' or 'sheet'; None where not given.
+    """
+
+    name: str
+    thickness_mm: float
+    density_kg_m3: float
+    price: Figure | None = None
+    price_per: str = ""
+    area_m2: float | None = None
+
+
+@dataclass(frozen=True)
+class Part:
+    """A part of the piece, ``quantity`` times; finished sizes [mm] at the build.
+
+    Exactly one of ``species`` and ``sheet`` is set. ``place`` is where it stands in the file.
+    """
+
+    name: str
+    quantity: int
+    length_mm: float
+    width_mm: float
+    thickness_mm: float
+    place: str
+    species: str = ""
+    cut: str = "flat"
+    ring_angle_deg: float = 0.0
+    staves: int = 1
+    stock: Nominal | None = None
+    sheet: Sheet | None = None
+
+    @property
+    def face_m2(self) -> float:
+        """Area of the wide faces of all pieces of the part, one side [m2]."""
+        return self.quantity * self.length_mm * self.width_mm * 1e-6
+
+    @property
+    def volume_m3(self) -> float:
+        """Finished volume of all pieces of the part [m3]."""
+        return self.face_m2 * self.thickness_mm * 1e-3
+
+
+@dataclass(frozen=True)
+class Piece:
+    """A piece of furniture; ``file`` is the name used in messages, ``prices`` as written."""
+
+    file: str
+    name: str
+    units: str
+    currency: str
+    build: Air
+    driest: Air
+    wettest: Air
+    parts: tuple[Part, ...]
+    waste: Figure = USUAL_WASTE
+    sheet_waste: Figure = USUAL_SHEET_WASTE
+    waste_given: bool = False
+    sheet_waste_given: bool = False
+    prices: str = ""
+    note: str = ""
+
+
+def length_unit(units: str) -> str:
+    """Unit of a bare length in a system of units."""
+    return "in" if units == "us" else "mm"
+
+
+def parse_nominal(text: str | float, default_unit: str = "") -> Nominal:
+    """A nominal thickness from '5/4' (quarters of an inch), '27 mm' or '1-1/2 in'.
+
+    Parameters: text; default_unit of a bare number, '' where a unit is required.
+    Raises: InputError for anything else, and outside 3 to 300 mm.
+    """
+    clean = str(text).strip()
+    problem = f"'{text}' is not a nominal thickness; write for example 4/4, 8/4 or 27 mm"
+    if _QUARTERS.fullmatch(clean):
+        nominal = Nominal(clean, int(clean.partition("/")[0]) / 4.0 * MM_PER_INCH)
+    elif not default_unit and not re.search(r"[A-Za-z\"'”″]", clean):
+        raise InputError(problem)
+    else:
+        try:
+            mm = parse_length(
+                text if isinstance(text, float | int) else clean, default_unit or "mm"
+            )
+        except InputError:
+            raise InputError(problem) from None
+        metric = "mm" in clean or "cm" in clean or (default_unit == "mm" and clean[-1:].isdigit())
+        nominal = Nominal(f"{mm:g} mm" if metric else f"{mm / MM_PER_INCH:g} in", mm)
+    if not 3.0 <= nominal.size_mm <= 300.0:
+        raise InputError(problem)
+    return nominal
+
+
+def read_piece(path: Path) -> Piece:
+    """The piece in a TOML file.
+
+    Raises: InputError, one line naming file, table, key and problem.
+    """
+    return piece_from(load_toml(path, "piece file"), str(path))
+
+
+def parse_piece(text: str, file: str) -> Piece:
+    """The piece in TOML text; ``file`` is the name used in messages.
+
+    Raises: as read_piece.
+    """
+    return piece_from(parse_toml(text, file), file)
+
+
+def piece_from(data: dict[str, object], file: str) -> Piece:
+    """The piece in the tables of a TOML file.
+
+    Raises: as read_piece.
+    """
+    top = Table(data, file, "", _TOP)
+    units = top.choice("units", ("us", "si"))
+    name = top.text("name")
+    build = _air(top.table("build", _AIR), units)
+    use = top.table("use", ("driest", "wettest"))
+    driest, wettest = (_air(use.table(key, _AIR), units) for key in ("driest", "wettest"))
+    if driest.moisture_pct > wettest.moisture_pct:
+        raise use.error(
+            "driest",
+            f"{driest.moisture_pct:.1f} % is more than the wettest {wettest.moisture_pct:.1f} %; "
+            "exchange the two",
+        )
+    sheets: dict[str, Sheet] = {}
+    for table in top.tables("sheets", _SHEET):
+        sheet = _sheet(table, units)
+        if sheet.name in sheets:
+            raise table.error("name", f"'{sheet.name}' is there twice; give each sheet its own")
+        sheets[sheet.name] = sheet
+    parts = tuple(_part(t, units, sheets) for t in top.tables("parts", _part_keys()))
+    if not parts:
+        raise top.error("parts", "the piece has no parts; add a table under [[parts]]")
+    names = [p.name for p in parts]
+    for part in parts:
+        if names.count(part.name) > 1:
+            raise InputError(
+                f"{file}: {part.place}: name: '{part.name}' is there twice; "
+                "give each part its own name, or raise its quantity"
+            )
+    waste = top.table("waste", _WASTE) if "waste" in top else Table({}, file, "waste", _WASTE)
+    return Piece(
+        file=file,
+        name=name,
+        units=units,
+        currency=top.text("currency", '"USD"') if "currency" in top else "",
+        build=build,
+        driest=driest,
+        wettest=wettest,
+        parts=parts,
+        waste=waste.figure("lumber_pct", 0, 300, "%") if "lumber_pct" in waste else USUAL_WASTE,
+        sheet_waste=waste.figure("sheet_pct", 0, 300, "%")
+        if "sheet_pct" in waste
+        else USUAL_SHEET_WASTE,
+        waste_given="lumber_pct" in waste,
+        sheet_waste_given="sheet_pct" in waste,
+        prices=top.text("prices") if "prices" in top else "",
+        note=top.text("note") if "note" in top else "",
+    )
+
+
+def _part_keys() -> tuple[str, ...]:
+    return tuple(dict.fromkeys((*_LUMBER_PART, *_SHEET_PART)))
+
+
+def _air(table: Table, units: str) -> Air:
+    """A moisture content, given as such or as temperature and relative humidity."""
+    if "moisture_pct" in table:
+        for key in ("temperature", "humidity_pct"):
+            if key in table:
+                raise table.error(key, "give either moisture_pct or the air, not both")
+        return Air(table.number("moisture_pct", 0.0, FIBER_SATURATION_PCT, "%"))
+    if "temperature" not in table and "humidity_pct" not in table:
+        raise table.error(
+            "moisture_pct", "is missing; write moisture_pct = 7, or temperature and humidity_pct"
+        )
+    low, high = AIR_RANGE_C
+    if "temperature" in table and isinstance(table.data["temperature"], str):
+        text = table.text("temperature")
+        celsius = table.parsed(
+            "temperature", lambda: parse_temperature(text, "F" if units == "us" else "C")
+        )
+    else:
+        bare = table.number("temperature", -500.0, 1000.0)
+        celsius = (bare - 32.0) / 1.8 if units == "us" else bare
+    if not low <= celsius <= high:
+        raise table.error(
+            "temperature",
+            f"{celsius:.0f} C is outside {low:g} to {high:g} C (30 to 200 F), where the "
+            "equation of equilibrium moisture content holds",
+        )
+    humidity = table.number("humidity_pct", 0.0, 99.0, "%")
+    moisture = float(equilibrium_moisture_content(celsius, humidity))
+    if moisture > FIBER_SATURATION_PCT:
+        raise table.error(
+            "humidity_pct",
+            f"this air brings wood to {moisture:.1f} %, above fiber saturation "
+            f"({FIBER_SATURATION_PCT:g} %), where wood does not move",
+        )
+    return Air(moisture, celsius, humidity)
+
+
+def _density(table: Table, units: str) -> float:
+    """A density in kg/m3 from a text with unit, or a number in the units of the file."""
+    value = table.data.get("density")
+    if isinstance(value, str):
+        match = _DENSITY.fullmatch(value.strip())
+        if not match:
+            raise table.error(
+                "density", f"'{value}' is not a density; write for example 36 lb/ft3 or 580 kg/m3"
+            )
+        density = float(match[1]) * _DENSITY_KG_M3[match[2].replace("³", "3")]
+    else:
+        factor = LB_FT3_TO_KG_M3 if units == "us" else 1.0
+        density = table.number("density", 0.0, 1e6) * factor
+    if not 10.0 <= density <= 3000.0:
+        raise table.error(
+            "density", f"{density:g} kg/m3 is outside 10 to 3000 kg/m3; check the unit"
+        )
+    return density
+
+
+def _sheet(table: Table, units: str) -> Sheet:
+    unit = length_unit(units)
+    given = [key for key in _PRICE_KEYS if key in table]
+    if len(given) > 1:
+        raise table.error(given[1], f"give one price, {given[0]} or {given[1]}")
+    whole = given == ["price_per_sheet"]
+    area = None
+    if whole or "length" in table or "width" in table:
+        sizes = [table.length(key, unit, LENGTH_LIMIT_MM) for key in ("length", "width")]
+        area = sizes[0] * sizes[1] * 1e-6
+    return Sheet(
+        name=table.text("name"),
+        thickness_mm=table.length("thickness", unit, THICKNESS_LIMIT_MM),
+        density_kg_m3=_density(table, units),
+        price=table.figure(given[0], 0.0, 1e9) if given else None,
+        price_per=given[0].removeprefix("price_per_") if given else "",
+        area_m2=area,
+    )
+
+
+def _part(table: Table, units: str, sheets: dict[str, Sheet]) -> Part:
+    if "sheet" in table and "species" in table:
+        raise table.error("sheet", "a part is of a species or of a sheet, not both")
+    if "sheet" not in table and "species" not in table:
+        raise table.error(
+            "species", 'is missing; write species = "white oak", or sheet = a name of [[sheets]]'
+        )
+    unit = length_unit(units)
+    name = table.text("name")
+    quantity = table.integer("quantity", 1, 1000) if "quantity" in table else 1
+    length = table.length("length", unit, LENGTH_LIMIT_MM)
+    width = table.length("width", unit, WIDTH_LIMIT_MM)
+    if "sheet" in table:
+        for key in table.data:
+            if key not in _SHEET_PART:
+                where = " (it stands in [[sheets]])" if key == "thickness" else ""
+                raise table.error(key, f"a part of sheet goods takes no {key}{where}")
+        if not sheets:
+            raise table.error("sheet", "there is no [[sheets]] in the file to choose from")
+        sheet = sheets[table.choice("sheet", sheets)]
+        return Part(name, quantity, length, width, sheet.thickness_mm, table.place, sheet=sheet)
+    thickness = table.length("thickness", unit, THICKNESS_LIMIT_MM)
+    if thickness > width:
+        raise table.error(
+            "thickness",
+            f"{thickness:g} mm is more than the width of {width:g} mm; the width is the larger",
+        )
+    cut, angle = _cut(table)
+    stock = _stock(table, unit) if "stock" in table else None
+    if stock and stock.size_mm < thickness:
+        raise table.error(
+            "stock",
+            f"{stock.label} is {stock.size_mm:g} mm rough, thinner than the part "
+            f"({thickness:g} mm); choose thicker stock",
+        )
+    return Part(
+        name=name,
+        quantity=quantity,
+        length_mm=length,
+        width_mm=width,
+        thickness_mm=thickness,
+        place=table.place,
+        species=table.text("species"),
+        cut=cut,
+        ring_angle_deg=angle,
+        staves=table.integer("staves", 1, 200) if "staves" in table else 1,
+        stock=stock,
+    )
+
+
+def _cut(table: Table) -> tuple[str, float]:
+    """Name and ring angle [degree] of a cut: a word or a number; flat where not given."""
+    if "cut" not in table:
+        return "flat", CUTS["flat"]
+    value = table.data["cut"]
+    if isinstance(value, str):
+        word = table.choice("cut", tuple(CUTS))
+        return word, ring_angle(word)
+    angle = table.number("cut", 0.0, 90.0, "degrees from flat (0) to quarter (90)")
+    return f"{angle:g} degrees", angle
+
+
+def _stock(table: Table, unit: str) -> Nominal:
+    value = table.data["stock"]
+    if isinstance(value, bool) or not isinstance(value, str | int | float):
+        raise table.error("stock", 'must be a nominal thickness, such as "5/4"')
+    if not isinstance(value, str) and not abs(value) < 1e9:
+        raise table.error("stock", 'must be a nominal thickness, such as "5/4"')
+    return table.parsed("stock", lambda: parse_nominal(value, unit))
