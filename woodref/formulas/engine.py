@@ -71,6 +71,18 @@ def cos_degrees(x: Q) -> Q:
     return math.cos(radians)
 
 
+def floor(x: Q) -> Q:
+    """The largest whole number not above x, as a float."""
+    engine = _engine(x)
+    if engine == "duckdb":
+        return _call("floor", x)
+    if engine == "numpy":
+        import numpy
+
+        return numpy.floor(x)
+    return float(math.floor(x))
+
+
 def smaller(a: Q, b: Q) -> Q:
     """The smaller of two values, element by element."""
     engine = _engine(a, b)
@@ -107,7 +119,19 @@ def choose(condition: Q, yes: Q, no: Q) -> Q:
         ]
         return duckdb.CaseExpression(condition, wrapped[0]).otherwise(wrapped[1])
     if engine == "numpy":
-        import numpy
-
-        return numpy.where(condition, yes, no)
+        return _where(condition, yes, no)
     return yes if condition else no
+
+
+def _where(condition: Q, yes: Q, no: Q) -> Q:
+    """``numpy.where`` that keeps the index where a pandas Series takes part."""
+    import numpy
+
+    index = next((v.index for v in (condition, yes, no) if hasattr(v, "reindex")), None)
+    if index is None:
+        return numpy.where(condition, yes, no)
+    import pandas
+
+    # pandas aligns by label in arithmetic, so the same is done here before going by position.
+    aligned = [v.reindex(index) if hasattr(v, "reindex") else v for v in (condition, yes, no)]
+    return pandas.Series(numpy.where(*aligned), index=index)

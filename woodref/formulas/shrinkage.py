@@ -81,3 +81,38 @@ def size_by_change_per_pct(
     Source: the definition printed with the coefficients; publications are never mixed.
     """
     return size * (1.0 + change_pct_per_pct * (to_moisture_pct - from_moisture_pct) / 100.0)
+
+
+def dimensional_change_coefficient(
+    total_pct: Q, from_moisture_pct: Q = 10.0, fiber_saturation_pct: Q = FIBER_SATURATION_PCT
+) -> Q:
+    """Share of its size a piece gains or loses per 1 % of moisture content.
+
+    Eq. 13-3 over the size and the change: ``C = 1 / (100 MCfs / S - MCfs + MI)``. Table 13-5
+    is this at MI = 10 %, ``C = S / (3000 - 20 S)``, the middle of its range.
+
+    Parameters: total_pct shrinkage green to ovendry [% of green size]; from_moisture_pct
+    moisture content at the start [%]; fiber_saturation_pct [%].
+    Returns: coefficient [1 per % moisture content].
+    Valid: between ovendry and fiber saturation; Table 13-5 from 6 to 14 %.
+    Source: FPL-GTR-190 (2010), Eq. 13-3, p. 13-17 (formula from memory; it is Eq. 4-9 again).
+    """
+    return total_pct / (
+        100.0 * fiber_saturation_pct - total_pct * (fiber_saturation_pct - from_moisture_pct)
+    )
+
+
+def size_by_coefficient(
+    size: Q, from_moisture_pct: Q, to_moisture_pct: Q, coefficient_per_pct: Q
+) -> Q:
+    """Size after a change of moisture content, from a dimensional change coefficient.
+
+    ``D2 = D1 (1 + C (M2 - M1))``: the handbook's short form, a cross-check on ``size_at``.
+
+    Parameters: size in any unit of length; from_moisture_pct, to_moisture_pct [%];
+    coefficient_per_pct C, tangential or radial [1 per % moisture content].
+    Returns: size in the unit of ``size``.
+    Valid: 6 to 14 % moisture content.
+    Source: FPL-GTR-190 (2010), Eq. 13-2, p. 13-16.
+    """
+    return size * (1.0 + coefficient_per_pct * (to_moisture_pct - from_moisture_pct))

@@ -9,7 +9,7 @@ cut at physical limits; in a sum, boards of one wood share part of their spread
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping, Sequence
-from math import erf, sqrt
+from math import erf, inf, sqrt
 
 #: Standard normal deviate of the central 90 %.
 Z90 = 1.6448536269514722
@@ -23,13 +23,16 @@ RULE = (
 )
 
 
-def likely_range(expected: float, sd: float, low: float = 0.0) -> tuple[float, float]:
-    """The central 90 % around an expected value, cut at a physical limit.
+def likely_range(
+    expected: float, sd: float, low: float = 0.0, high: float = inf
+) -> tuple[float, float]:
+    """The central 90 % around an expected value, cut at physical limits.
 
-    Parameters: expected and sd in one unit; low the physical limit in that unit.
+    Parameters: expected and sd in one unit; low and high the physical limits in that unit.
     Returns: (low end, high end).
     """
-    return max(low, expected - Z90 * sd), max(low, expected + Z90 * sd)
+    ends = (expected - Z90 * sd, expected + Z90 * sd)
+    return min(high, max(low, ends[0])), min(high, max(low, ends[1]))
 
 
 def sd_of_sum(sds: Sequence[float], correlation: float = BOARD_CORRELATION) -> float:

@@ -1,0 +1,212 @@
+"""Every public formula gives the same numbers with floats, NumPy, pandas and DuckDB."""
+
+import importlib
+import inspect
+import pkgutil
+
+import duckdb
+import numpy
+import pandas
+import pytest
+
+import woodref.formulas
+
+#: Arguments of every engine-neutral formula: one list of values per parameter.
+CASES = {
+    "engine.exp": {"x": [-2.0, 0.0, 1.5]},
+    "engine.log": {"x": [0.2, 1.0, 30.0]},
+    "engine.cos_degrees": {"x": [0.0, 45.0, 90.0]},
+    "engine.floor": {"x": [-1.5, 2.0, 2.999]},
+    "engine.smaller": {"a": [1.0, 2.0, -3.0], "b": [2.0, 1.0, -3.0]},
+    "engine.larger": {"a": [1.0, 2.0, -3.0], "b": [2.0, 1.0, -3.0]},
+    "moisture.equilibrium_moisture_content": {
+        "temperature_c": [-1.0, 20.0, 93.0],
+        "relative_humidity_pct": [5.0, 40.0, 95.0],
+    },
+    "moisture.moisture_content": {"wet_mass": [412.0, 371.0], "dry_mass": [371.0, 371.0]},
+    "moisture.maximum_moisture_content": {"basic_specific_gravity": [0.3, 0.55, 0.9]},
+    "moisture.sink_moisture_content": {"basic_specific_gravity": [0.3, 0.55, 1.1]},
+    "moisture.meter_moisture_content": {
+        "reading_pct": [6.0, 11.0, 30.0],
+        "temperature_c": [-10.0, 5.0, 40.0],
+        "calibration_c": [20.0, 21.1, 27.0],
+    },
+    "shrinkage.shrinkage_at_ring_angle": {
+        "tangential_pct": [9.9, 7.0, 12.0],
+        "radial_pct": [4.8, 3.2, 5.0],
+        "ring_angle_deg": [0.0, 45.0, 77.0],
+    },
+    "shrinkage.shrinkage_to": {
+        "total_pct": [9.9, 4.8, 14.7],
+        "moisture_pct": [0.0, 8.0, 45.0],
+        "fiber_saturation_pct": [30.0, 28.0, 25.0],
+    },
+    "shrinkage.size_at": {
+        "size": [965.0, 200.0, 25.0],
+        "from_moisture_pct": [7.0, 60.0, 12.0],
+        "to_moisture_pct": [11.0, 8.0, 0.0],
+        "total_pct": [9.9, 4.8, 7.0],
+        "fiber_saturation_pct": [30.0, 28.0, 25.0],
+    },
+    "shrinkage.size_by_change_per_pct": {
+        "size": [965.0, 200.0],
+        "from_moisture_pct": [7.0, 12.0],
+        "to_moisture_pct": [11.0, 8.0],
+        "change_pct_per_pct": [0.36, 0.2],
+    },
+    "shrinkage.dimensional_change_coefficient": {
+        "total_pct": [9.9, 4.8, 0.0],
+        "from_moisture_pct": [10.0, 6.0, 14.0],
+        "fiber_saturation_pct": [30.0, 22.0, 30.0],
+    },
+    "shrinkage.size_by_coefficient": {
+        "size": [232.0, 965.0],
+        "from_moisture_pct": [8.0, 11.0],
+        "to_moisture_pct": [11.0, 7.0],
+        "coefficient_per_pct": [0.00245, 0.00353],
+    },
+    "density.volumetric_shrinkage": {"radial_pct": [4.8, 2.0], "tangential_pct": [9.9, 4.0]},
+    "density.volumetric_shrinkage_general": {"basic_specific_gravity": [0.16, 0.55]},
+    "density.volumetric_shrinkage_from_ovendry_density": {"ovendry_density_kg_m3": [160.0, 700.0]},
+    "density.specific_gravity_at": {
+        "basic_specific_gravity": [0.55, 0.6, 0.3],
+        "moisture_pct": [12.0, 0.0, 80.0],
+        "volumetric_pct": [13.3, 16.3, 8.0],
+        "fiber_saturation_pct": [30.0, 28.0, 25.0],
+    },
+    "density.specific_gravity_at_general": {
+        "basic_specific_gravity": [0.55, 0.6, 0.3],
+        "moisture_pct": [12.0, 0.0, 80.0],
+        "fiber_saturation_pct": [30.0, 28.0, 25.0],
+    },
+    "density.specific_gravity_from_another": {
+        "specific_gravity": [0.6, 0.5],
+        "shrunk_pct": [8.0, 0.0],
+        "other_shrunk_pct": [13.3, 12.0],
+    },
+    "density.basic_specific_gravity_from": {
+        "specific_gravity": [0.6, 0.68, 0.3],
+        "moisture_pct": [12.0, 0.0, 80.0],
+        "volumetric_pct": [13.3, 16.3, 8.0],
+        "fiber_saturation_pct": [30.0, 28.0, 25.0],
+    },
+    "density.basic_specific_gravity_from_general": {
+        "specific_gravity": [0.6, 0.68, 0.3],
+        "moisture_pct": [12.0, 0.0, 80.0],
+        "fiber_saturation_pct": [30.0, 28.0, 25.0],
+    },
+    "density.density_at": {"specific_gravity": [0.605, 0.3], "moisture_pct": [12.0, 80.0]},
+    "density.specific_gravity_from_density": {
+        "density_kg_m3": [677.6, 540.0],
+        "moisture_pct": [12.0, 80.0],
+    },
+    "density.density_from_ovendry": {
+        "ovendry_density_kg_m3": [640.0, 450.0],
+        "moisture_pct": [12.0, 40.0],
+        "volumetric_pct": [13.3, 10.0],
+        "fiber_saturation_pct": [30.0, 28.0],
+    },
+    "density.greatest_density": {"moisture_pct": [0.0, 12.0, 60.0]},
+    "strength.property_at": {
+        "at_12_pct": [103000.0, 6450.0, 900.0],
+        "green": [66000.0, 4300.0, 950.0],
+        "moisture_pct": [8.0, 20.0, 60.0],
+        "intersection_pct": [24.0, 25.0, 25.0],
+    },
+    "strength.modulus_along_grain": {"bending_modulus": [12000.0, 9.5]},
+    "lumber.board_feet": {
+        "thickness_in": [0.75, 1.0, 2.25],
+        "width_in": [8.0, 6.5, 10.0],
+        "length_ft": [10.0, 8.0, 12.5],
+    },
+    "lumber.surface_measure": {"width_in": [8.0, 6.5, 9.0], "length_ft": [10.0, 8.9, 14.0]},
+    "lumber.board_feet_of_surface": {
+        "surface_measure_ft2": [7.0, 12.0],
+        "thickness_in": [0.75, 1.25],
+    },
+    "lumber.board_feet_of_volume": {"volume_m3": [0.01, 1.0]},
+    "lumber.volume_of_board_feet": {"board_feet": [6.67, 423.8]},
+}
+
+#: Public functions that need not run on every engine, and why.
+EXEMPT = {
+    "engine.choose": "takes a condition; has a test of its own below",
+    "moisture.relative_humidity_for": "iteration: floats and NumPy",
+    "spread.likely_range": "one answer, floats",
+    "spread.sd_of_sum": "sums over a list of parts",
+    "spread.sd_of_woods": "sums over a list of parts",
+    "spread.chance_greater": "one answer, floats",
+    "spread.difference": "gives a word",
+}
+
+
+def public_formulas():
+    found = {}
+    for info in pkgutil.iter_modules(woodref.formulas.__path__):
+        module = importlib.import_module(f"woodref.formulas.{info.name}")
+        for name, function in inspect.getmembers(module, inspect.isfunction):
+            if not name.startswith("_") and function.__module__ == module.__name__:
+                found[f"{info.name}.{name}"] = function
+    return found
+
+
+FORMULAS = public_formulas()
+
+
+def test_every_public_formula_is_covered_or_exempt():
+    assert set(CASES) | set(EXEMPT) == set(FORMULAS)
+    assert not set(CASES) & set(EXEMPT)
+
+
+@pytest.mark.parametrize("name", CASES)
+def test_every_parameter_is_exercised(name):
+    assert set(CASES[name]) == set(inspect.signature(FORMULAS[name]).parameters)
+
+
+def by_duckdb(build, columns):
+    """Values of the expression ``build`` makes from the columns of a relation."""
+    connection = duckdb.connect()
+    rows = zip(*columns.values(), strict=True)
+    connection.execute(f"create table t ({', '.join(f'{c} double' for c in columns)})")
+    connection.executemany(f"insert into t values ({', '.join('?' * len(columns))})", list(rows))
+    expression = build(**{c: duckdb.ColumnExpression(c) for c in columns})
+    return [row[0] for row in connection.table("t").select(expression).fetchall()]
+
+
+@pytest.mark.parametrize("name", CASES)
+def test_same_numbers_on_every_engine(name):
+    function, columns = FORMULAS[name], CASES[name]
+    rows = [dict(zip(columns, row, strict=True)) for row in zip(*columns.values(), strict=True)]
+    floats = [function(**row) for row in rows]
+    assert all(type(f) is float for f in floats)
+
+    arrays = function(**{c: numpy.array(v) for c, v in columns.items()})
+    assert isinstance(arrays, numpy.ndarray)
+    index = [f"board {i}" for i in range(len(rows))]
+    series = function(**{c: pandas.Series(v, index=index) for c, v in columns.items()})
+    assert isinstance(series, pandas.Series)
+    assert list(series.index) == index
+
+    for other in (arrays, series, by_duckdb(function, columns)):
+        assert list(other) == pytest.approx(floats, rel=1e-9, abs=1e-9)
+
+
+def test_choose_on_every_engine():
+    choose = FORMULAS["engine.choose"]
+    a, b = [1.0, 5.0, 3.0], [2.0, 4.0, 3.0]
+    expected = [choose(x < y, x, y) for x, y in zip(a, b, strict=True)]
+    assert expected == [1.0, 4.0, 3.0]
+    assert list(choose(numpy.array(a) < numpy.array(b), numpy.array(a), numpy.array(b))) == expected
+    left, right = (pandas.Series(v, index=["x", "y", "z"]) for v in (a, b))
+    picked = choose(left < right, left, right)
+    assert picked.to_dict() == dict(zip("xyz", expected, strict=True))
+    assert by_duckdb(lambda a, b: choose(a < b, a, b), {"a": a, "b": b}) == expected
+    assert by_duckdb(lambda a: choose(a < 3.0, 0.0, 1.0), {"a": a}) == [0.0, 1.0, 1.0]
+
+
+def test_choose_aligns_series_by_label_as_pandas_does():
+    choose = FORMULAS["engine.choose"]
+    yes = pandas.Series([10.0, 20.0], index=["a", "b"])
+    no = pandas.Series([2.0, 1.0], index=["b", "a"])
+    picked = choose(pandas.Series([False, False], index=["a", "b"]), yes, no)
+    assert picked.to_dict() == {"a": 1.0, "b": 2.0}

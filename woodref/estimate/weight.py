@@ -1,0 +1,273 @@
+"""Density of a wood and weight of a board at a moisture content."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from math import isfinite
+
+from woodref.errors import InputError, NoDataError
+from woodref.formulas.density import (
+    basic_specific_gravity_from,
+    basic_specific_gravity_from_general,
+    density_at,
+    greatest_density,
+    specific_gravity_at,
+    specific_gravity_at_general,
+    specific_gravity_from_density,
+    volumetric_shrinkage,
+)
+from woodref.formulas.moisture import maximum_moisture_content
+from woodref.formulas.shrinkage import FIBER_SATURATION_PCT
+from woodref.formulas.spread import likely_range, sd_of_sum
+from woodref.reference.properties import PROPERTIES
+from woodref.reference.woods import Value, Wood, worst_basis
+
+#: Moisture content an air-dry density is taken to have (common practice, no source) [%].
+AIR_DRY_PCT = 12.0
+#: Densities and specific gravities tried in turn where no basic specific gravity is printed,
+#: with their moisture content; None where the value itself says.
+_OTHER_DENSITIES: tuple[tuple[str, float | None], ...] = (
+    ("specific_gravity_12pct", 12.0),
+    ("density_12pct", 12.0),
+    ("density_ovendry", 0.0),
+    ("density_air_dry", AIR_DRY_PCT),
+    ("density_at_test_moisture", None),
+)
+
+
+@dataclass(frozen=True)
+class DensityEstimate:
+    """Density of a wood with its water at a moisture content.
+
+    ``density_kg_m3`` expected; ``sd_kg_m3`` between single boards; ``low_kg_m3`` and
+    ``high_kg_m3`` the central 90 % of single boards; ``values`` the printed figures used,
+    the density first; ``method`` how, in a sentence; ``notes`` what is assumed.
+    """
+
+    wood: Wood
+    moisture_pct: float
+    density_kg_m3: float
+    sd_kg_m3: float
+    basic_specific_gravity: float
+    values: tuple[Value, ...]
+    method: str
+    notes: tuple[str, ...]
+
+    @property
+    def low_kg_m3(self) -> float:
+        """Lower end of the likely range of a single board [kg/m3]."""
+        return self._range[0]
+
+    @property
+    def high_kg_m3(self) -> float:
+        """Upper end of the likely range of a single board [kg/m3]."""
+        return self._range[1]
+
+    @property
+    def basis(self) -> str:
+        """The weakest basis among the figures used: 'memory' stays 'memory'."""
+        return worst_basis(list(self.values))
+
+    @property
+    def _range(self) -> tuple[float, float]:
+        limit = greatest_density(self.moisture_pct)
+        return likely_range(self.density_kg_m3, self.sd_kg_m3, high=limit)
+
+
+@dataclass(frozen=True)
+class BoardWeight:
+    """Mass of boards of one size, each and together, with the likely ranges [kg]."""
+
+    length_mm: float
+    width_mm: float
+    thickness_mm: float
+    quantity: int
+    density: DensityEstimate
+    volume_m3: float
+    mass_kg: float
+    sd_kg: float
+    low_kg: float
+    high_kg: float
+    total_kg: float
+    total_sd_kg: float
+    total_low_kg: float
+    total_high_kg: float
+
+
+@dataclass(frozen=True)
+class _Shrinkage:
+    """Volumetric shrinkage, None where only the general relation is left, and its origin."""
+
+    total_pct: float | None
+    values: tuple[Value, ...]
+    words: str
+
+    def basic_from(self, specific_gravity: float, moisture_pct: float) -> float:
+        """Basic specific gravity from that at a moisture content."""
+        if self.total_pct is None:
+            basic = basic_specific_gravity_from_general(specific_gravity, moisture_pct)
+        else:
+            basic = basic_specific_gravity_from(specific_gravity, moisture_pct, self.total_pct)
+        return float(basic)
+
+    def density(self, basic: float, moisture_pct: float) -> float:
+        """Density at a moisture content from basic specific gravity [kg/m3]."""
+        if self.total_pct is None:
+            at = specific_gravity_at_general(basic, moisture_pct)
+        else:
+            at = specific_gravity_at(basic, moisture_pct, self.total_pct)
+        return float(density_at(at, moisture_pct))
+
+
+def _volumetric(wood: Wood) -> _Shrinkage:
+    own = wood.value("shrinkage_volumetric")
+    if own:
+        return _Shrinkage(own.value, (own,), "the wood's own volumetric shrinkage")
+    radial, tangential = wood.value("shrinkage_radial"), wood.value("shrinkage_tangential")
+    if radial and tangential:
+        return _Shrinkage(
+            volumetric_shrinkage(radial.value, tangential.value),
+            (radial, tangential),
+            "volumetric shrinkage from the wood's radial and tangential",
+        )
+    return _Shrinkage(
+        None,
+        (),
+        "the general relation of volumetric shrinkage to specific gravity (0.265 times; "
+        "the wood's own shrinkage is in no table)",
+    )
+
+
+def _basic(wood: Wood, shrinkage: _Shrinkage) -> tuple[Value, float, str, tuple[str, ...]]:
+    """(figure used, basic specific gravity, what was done, notes) of a wood.
+
+    Raises: NoDataError where no density of stated moisture condition is printed.
+    """
+    printed = wood.value("basic_specific_gravity")
+    if printed:
+        return printed, printed.value, _label(printed), ()
+    for property_id, stated_pct in _OTHER_DENSITIES:
+        value = wood.value(property_id)
+        if value is None:
+            continue
+        moisture_pct = value.moisture_content_pct if stated_pct is None else stated_pct
+        if moisture_pct is None or (stated_pct is None and value.members > 1):
+            continue  # members of a group were tested at moisture contents of their own
+        at = value.value
+        if property_id != "specific_gravity_12pct":
+            at = specific_gravity_from_density(at, moisture_pct)
+        notes: tuple[str, ...] = ()
+        if property_id == "density_air_dry":
+            notes = (
+                f"the air-dry density is taken as that at {AIR_DRY_PCT:g} % moisture content "
+                "(common practice, no source)",
+            )
+        words = f"{_label(value)} turned to basic specific gravity"
+        return value, shrinkage.basic_from(at, moisture_pct), words, notes
+    unstated = wood.value("density_unstated")
+    found = (
+        f"only a density of unstated moisture condition is printed for {wood.common_name} "
+        f"({unstated.value:g} kg/m3), which says little about its weight"
+        if unstated
+        else f"no table holds a density of {wood.common_name} at a stated moisture condition"
+    )
+    raise NoDataError(f"{found}; weigh a board of known size and divide")
+
+
+def _label(value: Value) -> str:
+    return PROPERTIES[value.property_id].label
+
+
+def _range_note(value: Value) -> tuple[str, ...]:
+    if value.low is None or value.high is None or value.members > 1:
+        return ()
+    ends = f"{value.low:g} to {value.high:g}"
+    return (f"{_label(value)} is printed as a range, {ends}; its midpoint is used",)
+
+
+def density_of(wood: Wood, moisture_pct: float) -> DensityEstimate:
+    """Density of a wood with its water at a moisture content.
+
+    From basic specific gravity and the wood's own volumetric shrinkage; else its radial and
+    tangential shrinkage; else the general 0.265 relation. Without a basic specific gravity,
+    from a specific gravity or density at a known moisture content, turned back to basic.
+    The spread between boards is the coefficient of variation of the density figure used.
+
+    Parameters: wood; moisture_pct [%], from 0 to the most the wood can hold; above fiber
+    saturation (30 %) the volume stays green.
+    Returns: DensityEstimate.
+    Raises: InputError for an impossible moisture content; NoDataError where the wood has no
+    density of stated moisture condition.
+    Source: FPL-GTR-282 (2021), Eq. 4-3 and 4-9 to 4-14, pp. 4-3 to 4-13.
+    """
+    if not (isfinite(moisture_pct) and moisture_pct >= 0.0):
+        raise InputError(f"a moisture content is 0 % or more, not {moisture_pct:g} %")
+    shrinkage = _volumetric(wood)
+    value, basic, words, notes = _basic(wood, shrinkage)
+    most_pct = maximum_moisture_content(basic)
+    if moisture_pct > most_pct:
+        raise InputError(
+            f"{wood.common_name} of basic specific gravity {basic:.2f} holds at most "
+            f"{most_pct:.0f} % moisture content, not {moisture_pct:g} %"
+        )
+    method = f"{words}, and {shrinkage.words}"
+    if moisture_pct > FIBER_SATURATION_PCT:
+        notes += (
+            f"above fiber saturation ({FIBER_SATURATION_PCT:g} %) the volume is the green one; "
+            "the likely range is for boards at exactly this moisture content, and green boards "
+            "differ in it",
+        )
+    for used in (value, *shrinkage.values):
+        notes += _range_note(used)
+    density = shrinkage.density(basic, moisture_pct)
+    sd = density * (value.sd or 0.0) / value.value
+    return DensityEstimate(
+        wood, moisture_pct, density, sd, basic, (value, *shrinkage.values), method, notes
+    )
+
+
+def weight_of(
+    wood: Wood,
+    length_mm: float,
+    width_mm: float,
+    thickness_mm: float,
+    moisture_pct: float,
+    quantity: int = 1,
+) -> BoardWeight:
+    """Mass of boards of one size, with the likely range of one and of all together.
+
+    Parameters: wood; length_mm, width_mm, thickness_mm the size at ``moisture_pct`` [mm];
+    moisture_pct [%] as density_of; quantity number of boards, which share part of their
+    spread (woodref.formulas.spread).
+    Returns: BoardWeight.
+    Raises: InputError for an impossible size, moisture content or quantity; NoDataError.
+    Source: FPL-GTR-282 (2021), Eq. 4-14; spread: woodref.formulas.spread.
+    """
+    for name, size in (("length", length_mm), ("width", width_mm), ("thickness", thickness_mm)):
+        if not 0.0 < size < 100_000.0:
+            raise InputError(f"{name} must be above 0 and below 100 m, not {size:g} mm")
+    if not 1 <= quantity <= 100_000:
+        raise InputError(f"a quantity is a whole number from 1 to 100000, not {quantity}")
+    density = density_of(wood, moisture_pct)
+    volume_m3 = length_mm * width_mm * thickness_mm * 1e-9
+    mass, sd = density.density_kg_m3 * volume_m3, density.sd_kg_m3 * volume_m3
+    total_sd = sd_of_sum([sd] * quantity)
+    heaviest = greatest_density(moisture_pct) * volume_m3
+    low, high = likely_range(mass, sd, high=heaviest)
+    total_low, total_high = likely_range(mass * quantity, total_sd, high=heaviest * quantity)
+    return BoardWeight(
+        length_mm,
+        width_mm,
+        thickness_mm,
+        quantity,
+        density,
+        volume_m3,
+        mass,
+        sd,
+        low,
+        high,
+        mass * quantity,
+        total_sd,
+        total_low,
+        total_high,
+    )

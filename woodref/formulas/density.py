@@ -1,0 +1,179 @@
+"""Specific gravity and density of wood at any moisture content.
+
+Specific gravity is ovendry mass over volume at the moisture content named, relative to
+water; basic specific gravity takes the green volume. Density is mass with its water over
+volume, both at the moisture content named. Above fiber saturation the volume stays green.
+
+Where a wood's own volumetric shrinkage is not known, ``S0 = 26.5 Gb`` stands in for it
+(Stamm 1964); the functions that rest on it end in ``_general``.
+
+Source: Wood Handbook FPL-GTR-282 (2021), Eq. 4-9 to 4-16, pp. 4-10 to 4-13.
+"""
+
+from __future__ import annotations
+
+from woodref.formulas.engine import Q
+from woodref.formulas.moisture import CELL_WALL_SPECIFIC_GRAVITY
+from woodref.formulas.shrinkage import FIBER_SATURATION_PCT, shrinkage_to
+
+#: Density of water [kg/m3].
+WATER_DENSITY_KG_M3 = 1000.0
+#: Volumetric shrinkage over basic specific gravity, both as fractions (Eq. 4-12).
+GENERAL_SHRINKAGE_RATIO = 0.265
+
+
+def volumetric_shrinkage(radial_pct: Q, tangential_pct: Q) -> Q:
+    """Volumetric shrinkage from the radial and the tangential one.
+
+    ``1 - (1 - R)(1 - T)``; shrinkage along the grain, 0.1 to 0.2 %, is left out.
+
+    Parameters: radial_pct, tangential_pct green to ovendry [% of green size].
+    Returns: volumetric shrinkage [% of green volume].
+    Source: geometry of a box.
+    """
+    return 100.0 * (1.0 - (1.0 - radial_pct / 100.0) * (1.0 - tangential_pct / 100.0))
+
+
+def volumetric_shrinkage_general(basic_specific_gravity: Q) -> Q:
+    """Volumetric shrinkage of wood in general, where the wood's own is not known.
+
+    Parameters: basic_specific_gravity [1].
+    Returns: volumetric shrinkage green to ovendry [% of green volume].
+    Source: FPL-GTR-282 (2021), Eq. 4-12, p. 4-12 (Stamm 1964).
+    """
+    return 100.0 * GENERAL_SHRINKAGE_RATIO * basic_specific_gravity
+
+
+def volumetric_shrinkage_from_ovendry_density(ovendry_density_kg_m3: Q) -> Q:
+    """Volumetric shrinkage of wood in general, from its ovendry density.
+
+    Parameters: ovendry_density_kg_m3 [kg/m3].
+    Returns: volumetric shrinkage green to ovendry [% of green volume].
+    Source: FPL-GTR-282 (2021), Eq. 4-16, p. 4-13; it is Eq. 4-12 written for that density.
+    """
+    k = GENERAL_SHRINKAGE_RATIO
+    return 100.0 * k * ovendry_density_kg_m3 / (WATER_DENSITY_KG_M3 + k * ovendry_density_kg_m3)
+
+
+def specific_gravity_at(
+    basic_specific_gravity: Q,
+    moisture_pct: Q,
+    volumetric_pct: Q,
+    fiber_saturation_pct: Q = FIBER_SATURATION_PCT,
+) -> Q:
+    """Specific gravity at a moisture content, from the wood's own volumetric shrinkage.
+
+    Parameters: basic_specific_gravity [1]; moisture_pct [%]; volumetric_pct shrinkage
+    green to ovendry [% of green volume]; fiber_saturation_pct [%].
+    Returns: specific gravity [1]; the basic one at and above fiber saturation.
+    Source: FPL-GTR-282 (2021), Eq. 4-9 and 4-11, pp. 4-10 and 4-12.
+    """
+    shrunk_pct = shrinkage_to(volumetric_pct, moisture_pct, fiber_saturation_pct)
+    return basic_specific_gravity / (1.0 - shrunk_pct / 100.0)
+
+
+def specific_gravity_at_general(
+    basic_specific_gravity: Q, moisture_pct: Q, fiber_saturation_pct: Q = FIBER_SATURATION_PCT
+) -> Q:
+    """Specific gravity at a moisture content, where the wood's shrinkage is not known.
+
+    ``Gx = Gb / (1 - 0.265 Gb (1 - x / MCfs))``.
+
+    Parameters and returns: as specific_gravity_at, without the volumetric shrinkage.
+    Source: FPL-GTR-282 (2021), Eq. 4-13, p. 4-12.
+    """
+    total_pct = volumetric_shrinkage_general(basic_specific_gravity)
+    return specific_gravity_at(
+        basic_specific_gravity, moisture_pct, total_pct, fiber_saturation_pct
+    )
+
+
+def specific_gravity_from_another(specific_gravity: Q, shrunk_pct: Q, other_shrunk_pct: Q) -> Q:
+    """Specific gravity at one state of shrinkage from that at another.
+
+    Parameters: specific_gravity at the first state [1]; shrunk_pct, other_shrunk_pct
+    volumetric shrinkage from green to the first and to the other state [% of green volume].
+    Returns: specific gravity at the other state [1].
+    Source: FPL-GTR-282 (2021), Eq. 4-10, p. 4-11.
+    """
+    return specific_gravity * (100.0 - shrunk_pct) / (100.0 - other_shrunk_pct)
+
+
+def basic_specific_gravity_from(
+    specific_gravity: Q,
+    moisture_pct: Q,
+    volumetric_pct: Q,
+    fiber_saturation_pct: Q = FIBER_SATURATION_PCT,
+) -> Q:
+    """Basic specific gravity from that at a moisture content: specific_gravity_at turned round.
+
+    Parameters: specific_gravity at that moisture content [1]; moisture_pct [%];
+    volumetric_pct shrinkage green to ovendry [% of green volume]; fiber_saturation_pct [%].
+    Returns: basic specific gravity [1].
+    Source: FPL-GTR-282 (2021), Eq. 4-9 and 4-11, solved for Gb.
+    """
+    shrunk_pct = shrinkage_to(volumetric_pct, moisture_pct, fiber_saturation_pct)
+    return specific_gravity * (1.0 - shrunk_pct / 100.0)
+
+
+def basic_specific_gravity_from_general(
+    specific_gravity: Q, moisture_pct: Q, fiber_saturation_pct: Q = FIBER_SATURATION_PCT
+) -> Q:
+    """Basic specific gravity from that at a moisture content, the wood's shrinkage not known.
+
+    Eq. 4-13 is linear in 1/Gb: ``Gb = Gx / (1 + 0.265 Gx (1 - x / MCfs))``.
+
+    Parameters and returns: as basic_specific_gravity_from, without the volumetric shrinkage.
+    Source: FPL-GTR-282 (2021), Eq. 4-13, p. 4-12, solved for Gb.
+    """
+    dried = shrinkage_to(1.0, moisture_pct, fiber_saturation_pct)  # 1 - x/MCfs, not below 0
+    return specific_gravity / (1.0 + GENERAL_SHRINKAGE_RATIO * specific_gravity * dried)
+
+
+def density_at(specific_gravity: Q, moisture_pct: Q) -> Q:
+    """Density with its water, from the specific gravity at the same moisture content.
+
+    Parameters: specific_gravity at ``moisture_pct`` [1]; moisture_pct [%].
+    Returns: density [kg/m3].
+    Source: FPL-GTR-282 (2021), Eq. 4-14, p. 4-12.
+    """
+    return WATER_DENSITY_KG_M3 * specific_gravity * (1.0 + moisture_pct / 100.0)
+
+
+def specific_gravity_from_density(density_kg_m3: Q, moisture_pct: Q) -> Q:
+    """Specific gravity at a moisture content from the density there: density_at turned round.
+
+    Parameters: density_kg_m3 with its water at ``moisture_pct`` [kg/m3]; moisture_pct [%].
+    Returns: specific gravity at that moisture content [1].
+    Source: FPL-GTR-282 (2021), Eq. 4-14, p. 4-12, solved for Gx.
+    """
+    return density_kg_m3 / (WATER_DENSITY_KG_M3 * (1.0 + moisture_pct / 100.0))
+
+
+def density_from_ovendry(
+    ovendry_density_kg_m3: Q,
+    moisture_pct: Q,
+    volumetric_pct: Q,
+    fiber_saturation_pct: Q = FIBER_SATURATION_PCT,
+) -> Q:
+    """Density with its water, from the ovendry density.
+
+    Parameters: ovendry_density_kg_m3 [kg/m3]; moisture_pct [%]; volumetric_pct shrinkage
+    green to ovendry [% of green volume]; fiber_saturation_pct [%].
+    Returns: density [kg/m3].
+    Source: FPL-GTR-282 (2021), Eq. 4-15, p. 4-13.
+    """
+    shrunk_pct = shrinkage_to(volumetric_pct, moisture_pct, fiber_saturation_pct)
+    swollen = (100.0 - volumetric_pct) / (100.0 - shrunk_pct)
+    return ovendry_density_kg_m3 * (1.0 + moisture_pct / 100.0) * swollen
+
+
+def greatest_density(moisture_pct: Q) -> Q:
+    """Density no wood exceeds: cell wall and water without a void.
+
+    Parameters: moisture_pct [%].
+    Returns: density [kg/m3].
+    Source: FPL-GTR-282 (2021), Eq. 4-3, p. 4-3, solved for Gb, in Eq. 4-14.
+    """
+    water = moisture_pct / 100.0
+    return WATER_DENSITY_KG_M3 * (1.0 + water) / (1.0 / CELL_WALL_SPECIFIC_GRAVITY + water)

@@ -1,0 +1,49 @@
+"""Mechanical properties moved from the tested moisture content to another.
+
+For comparing woods; nothing here is a structural design value.
+
+Source: Wood Handbook FPL-GTR-282 (2021), chapter 5.
+"""
+
+from __future__ import annotations
+
+from woodref.formulas.engine import Q, smaller
+
+#: Intersection moisture content used where the wood's own is not known [%] (Table 5-13).
+INTERSECTION_MOISTURE_PCT = 25.0
+#: Modulus along the grain over the bending modulus of Table 5-3.
+SHEAR_FREE_RATIO = 1.10
+
+
+def property_at(
+    at_12_pct: Q,
+    green: Q,
+    moisture_pct: Q,
+    intersection_pct: Q = INTERSECTION_MOISTURE_PCT,
+) -> Q:
+    """Hardness, stiffness or strength at a moisture content.
+
+    ``P = P12 (P12 / Pg) ^ ((12 - M) / (Mp - 12))`` up to the intersection moisture content
+    Mp, the green value beyond it. Not for work to maximum load, impact bending or tension
+    perpendicular to the grain, which do not follow it: the caller refuses those.
+
+    Parameters: at_12_pct, green the property at 12 % and green, in one unit, above 0;
+    moisture_pct M [%]; intersection_pct Mp [%], above 12.
+    Returns: the property in the unit given.
+    Valid: clear wood at about 21 degC.
+    Source: FPL-GTR-282 (2021), Eq. 5-3, p. 5-34; Mp: Table 5-13.
+    """
+    moisture = smaller(moisture_pct, intersection_pct)
+    return at_12_pct * (at_12_pct / green) ** ((12.0 - moisture) / (intersection_pct - 12.0))
+
+
+def modulus_along_grain(bending_modulus: Q) -> Q:
+    """Modulus of elasticity along the grain, from that of the bending test.
+
+    Takes out the shear deflection that the printed bending modulus contains.
+
+    Parameters: bending_modulus, apparent, of Table 5-3 [any unit of stress].
+    Returns: modulus EL in the same unit.
+    Source: FPL-GTR-282 (2021), note to Table 5-1, p. 5-2.
+    """
+    return SHEAR_FREE_RATIO * bending_modulus
