@@ -15,15 +15,16 @@ from pathlib import Path
 from woodref.errors import InputError
 from woodref.estimate.stability import CUTS, ring_angle
 from woodref.estimate.toml_table import Figure, Table, load_toml, parse_toml
-from woodref.formulas.moisture import equilibrium_moisture_content
+from woodref.formulas.moisture import (
+    EMC_TEMPERATURE_RANGE_C,
+    equilibrium_moisture_content,
+)
 from woodref.formulas.shrinkage import FIBER_SATURATION_PCT
 from woodref.units import MM_PER_INCH, parse_length, parse_temperature
 
 #: Allowances for offcuts, low to high [%] (common practice, no source).
 USUAL_WASTE = Figure(25.0, 20.0, 30.0)
 USUAL_SHEET_WASTE = Figure(12.5, 10.0, 15.0)
-#: Air for which the equilibrium moisture content was checked against print [degC].
-AIR_RANGE_C = (-1.0, 93.0)
 
 LENGTH_LIMIT_MM = 20_000.0
 WIDTH_LIMIT_MM = 5_000.0
@@ -243,7 +244,7 @@ def _air(table: Table, units: str) -> Air:
         raise table.error(
             "moisture_pct", "is missing; write moisture_pct = 7, or temperature and humidity_pct"
         )
-    low, high = AIR_RANGE_C
+    low, high = EMC_TEMPERATURE_RANGE_C
     if "temperature" in table and isinstance(table.data["temperature"], str):
         text = table.text("temperature")
         celsius = table.parsed(
@@ -252,10 +253,10 @@ def _air(table: Table, units: str) -> Air:
     else:
         bare = table.number("temperature", -500.0, 1000.0)
         celsius = (bare - 32.0) / 1.8 if units == "us" else bare
-    if not low <= celsius <= high:
+    if not low - 0.01 <= celsius <= high + 0.01:
         raise table.error(
             "temperature",
-            f"{celsius:.0f} C is outside {low:g} to {high:g} C (30 to 200 F), where the "
+            f"{celsius:.0f} C is outside {low:.0f} to {high:.0f} C (30 to 200 F), where the "
             "equation of equilibrium moisture content holds",
         )
     humidity = table.number("humidity_pct", 0.0, 99.0, "%")

@@ -12,7 +12,7 @@ from woodref.formulas.shrinkage import (
     size_at,
     size_by_change_per_pct,
 )
-from woodref.formulas.spread import likely_range
+from woodref.formulas.spread import likely_range, sd_of_sum
 from woodref.reference.woods import Value, Wood
 
 #: Ring angle of the three cuts [degree].
@@ -124,13 +124,15 @@ def movement(
     from_moisture_pct: float,
     to_moisture_pct: float,
     ring_angle_deg: float = 0.0,
+    boards: int = 1,
 ) -> Movement:
     """Size of a piece after its moisture content changed, with the likely range.
 
     Parameters: wood; size_mm width across the face at ``from_moisture_pct`` [mm];
     from_moisture_pct, to_moisture_pct [%], 0 to 30 (a green piece is 30);
     ring_angle_deg 0 flat, 45 rift, 90 quarter sawn (the thickness of the same board takes
-    the complement).
+    the complement); boards number of equal boards glued side by side (a panel is its staves,
+    which share part of their spread).
     Returns: Movement.
     Raises: InputError for an impossible size, angle or moisture content; NoDataError.
     Source: FPL-GTR-282 (2021), Eq. 4-9, exact geometry; spread: woodref.formulas.spread.
@@ -143,6 +145,8 @@ def movement(
     basis = movement_basis(wood)
     mixed = shrinkage_at_ring_angle(basis.tangential.value, basis.radial.value, angle)
     mixed_sd = shrinkage_at_ring_angle(basis.tangential.sd or 0.0, basis.radial.sd or 0.0, angle)
+    # One board of n carries 1/n of the width, and so of the spread.
+    mixed_sd *= sd_of_sum([1.0 / boards] * boards)
     notes = []
     compute = size_at if basis.by_shrinkage else size_by_change_per_pct
     if not basis.by_shrinkage:

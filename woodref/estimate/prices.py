@@ -1,0 +1,299 @@
+"""A price list as a CSV file: what a species costs in a nominal thickness.
+
+Columns, in any order: ``species``; ``thickness`` (4/4, 27 mm, or any); ``price``; ``per``
+(board foot or m3); optional ``low`` and ``high`` prices, ``currency`` and ``note``. Lines
+that begin with # are remarks. A row is read whole or reported, never dropped.
+"""
+
+from __future__ import annotations
+
+import csv
+from collections.abc import Callable, Iterable
+from dataclasses import dataclass, replace
+from math import isfinite
+from pathlib import Path
+
+from woodref.errors import InputError
+from woodref.estimate.piece import Nominal, parse_nominal
+from woodref.estimate.toml_table import Figure
+from woodref.files import did_you_mean, read_text
+
+REQUIRED = ("species", "thickness", "price", "per")
+OPTIONAL = ("low", "high", "currency", "note")
+COLUMNS = (*REQUIRED, *OPTIONAL)
+#: What a price can be per, by the words a list may use.
+PER = {
+    "board foot": "board foot",
+    "bd ft": "board foot",
+    "m3": "m3",
+    "m³": "m3",
+    "cubic meter": "m3",
+}
+ANY_THICKNESS = "any"
+#: Two nominal thicknesses closer than this are the same [mm].
+SAME_MM = 0.3
+_DELIMITERS = {";": "semicolons", "\t": "tabs", "|": "bars"}
+
+#: From a name in the list to the identifiers of the woods it stands for.
+Resolve = Callable[[str], frozenset[str]]
+
+
+@dataclass(frozen=True)
+class Price:
+    """One row: the price of a wood; ``nominal`` None where it holds for any thickness."""
+
+    line: int
+    species: str
+    species_ids: frozenset[str]
+    nominal: Nominal | None
+    price: Figure
+    per: str
+    currency: str = ""
+
+
+@dataclass(frozen=True)
+class BadRow:
+    """Why a row cannot be used: line, column, value as written, reason."""
+
+    line: int
+    column: str
+    value: str
+    reason: str
+
+    def __str__(self) -> str:
+        """'line 4, price '7,40': a decimal comma ...'."""
+        value = f" '{self.value}'" if self.value else ""
+        return f"line {self.line}, {self.column}{value}: {self.reason}"
+
+
+@dataclass(frozen=True)
+class PriceList:
+    """The prices of a file, in its order; ``file`` is the name used in messages."""
+
+    file: str
+    rows: tuple[Price, ...]
+    currency: str = ""
+
+    def find(self, species_ids: frozenset[str], nominal: Nominal) -> Price | None:
+        """The row for a wood in a nominal thickness, None where the list has none.
+
+        A row for the very wood goes before one for a group that holds it, the smallest group
+        first; a row for the very thickness before one for any.
+        """
+        fitting = [
+            row
+            for row in self.rows
+            if species_ids <= row.species_ids
+            and (row.nominal is None or abs(row.nominal.size_mm - nominal.size_mm) < SAME_MM)
+        ]
+        return min(
+            fitting, key=lambda r: (len(r.species_ids), r.nominal is None, r.line), default=None
+        )
+
+    def thicknesses(self, species_ids: frozenset[str]) -> tuple[str, ...]:
+        """Nominal thicknesses in which the list has a wood."""
+        labels = [
+            r.nominal.label if r.nominal else ANY_THICKNESS
+            for r in self.rows
+            if species_ids <= r.species_ids
+        ]
+        return tuple(dict.fromkeys(labels))
+
+
+def read_prices(path: Path, resolve: Resolve) -> PriceList:
+    """The price list in a CSV file.
+
+    Raises: InputError, one line naming file, line, column, value and reason, where anything
+    in the list cannot be used.
+    """
+    return parse_prices(read_text(path, "price list"), str(path), resolve)
+
+
+def parse_prices(text: str, file: str, resolve: Resolve) -> PriceList:
+    """The price list in CSV text; ``file`` is the name used in messages.
+
+    Raises: as read_prices.
+    """
+    rows, bad = check_prices(text, file, resolve)
+    if bad:
+        more = [str(b.line) for b in bad[1:]]
+        also = f" (and {len(more)} more, line {', '.join(more[:5])})" if more else ""
+        raise InputError(f"{file}: {bad[0]}{also}")
+    if not rows:
+        raise InputError(f"{file}: the price list has a heading but no prices")
+    return PriceList(file, tuple(rows), rows[0].currency)
+
+
+def check_prices(text: str, file: str, resolve: Resolve) -> tuple[list[Price], list[BadRow]]:
+    """Every row of a price list, as a price or as a bad row.
+
+    Raises: InputError where the heading or the form of the file is wrong.
+    """
+    lines = ["" if s.lstrip().startswith("#") else s for s in text.splitlines()]
+    reader = csv.reader(lines, strict=True)
+    good: list[Price] = []
+    bad: list[BadRow] = []
+    header: list[str] = []
+    known: dict[str, frozenset[str]] = {}
+
+    def ids_of(name: str) -> frozenset[str]:
+        if name not in known:
+            known[name] = resolve(name)
+        return known[name]
+
+    try:
+        for cells in reader:
+            if not any(cell.strip() for cell in cells):
+                continue
+            if not header:
+                header = _header(cells, file, reader.line_num)
+                continue
+            row = _row(header, cells, reader.line_num, ids_of)
+            if isinstance(row, Price):
+                row = _fits(row, good)
+            (good if isinstance(row, Price) else bad).append(row)  # type: ignore[arg-type]
+    except csv.Error as error:
+        raise InputError(f"{file}: line {reader.line_num}: not CSV: {error}") from None
+    if not header:
+        raise InputError(f"{file}: holds remarks only; the first line is {','.join(REQUIRED)}")
+    return good, bad
+
+
+def _header(cells: list[str], file: str, line: int) -> list[str]:
+    """The column names, checked."""
+    where = f"{file}: line {line}"
+    if len(cells) == 1:
+        for delimiter, words in _DELIMITERS.items():
+            if delimiter in cells[0]:
+                raise InputError(
+                    f"{where}: columns are separated by {words}; separate them by commas and "
+                    "write decimals with a point"
+                )
+    names = [cell.strip().lower() for cell in cells]
+    for name in names:
+        if name not in COLUMNS:
+            raise InputError(f"{where}: unknown column '{name}'{did_you_mean(name, COLUMNS)}")
+        if names.count(name) > 1:
+            raise InputError(f"{where}: the column '{name}' is there twice")
+    missing = [name for name in REQUIRED if name not in names]
+    if missing:
+        raise InputError(
+            f"{where}: the column '{missing[0]}' is missing; a price list has {', '.join(REQUIRED)}"
+        )
+    return names
+
+
+class _BadCellError(Exception):
+    """A cell that cannot be used; holds column, value and reason."""
+
+
+def _row(header: list[str], cells: list[str], line: int, ids_of: Resolve) -> Price | BadRow:
+    if len(cells) != len(header):
+        hint = "; a decimal comma? write 7.40" if len(cells) > len(header) else ""
+        return BadRow(
+            line, "row", "", f"has {len(cells)} values, the heading {len(header)} columns{hint}"
+        )
+    cell = {name: " ".join(value.split()) for name, value in zip(header, cells, strict=True)}
+    try:
+        price = _amount(cell, "price")
+        low = _amount(cell, "low") if cell.get("low") else price
+        high = _amount(cell, "high") if cell.get("high") else price
+        for name, wrong in (("low", low > price), ("high", high < price)):
+            if wrong:
+                raise _BadCellError(name, cell[name], f"is on the wrong side of {price:g}")
+        return Price(
+            line=line,
+            species=cell["species"],
+            species_ids=_species(cell["species"], ids_of),
+            nominal=_thickness(cell["thickness"]),
+            price=Figure(price, low, high),
+            per=_per(cell["per"]),
+            currency=cell.get("currency", ""),
+        )
+    except _BadCellError as error:
+        return BadRow(line, *error.args)
+
+
+def _amount(cell: dict[str, str], column: str) -> float:
+    text = cell[column]
+    try:
+        value = float(text)
+    except ValueError:
+        comma = text.count(",") == 1 and text.replace(",", "").isdigit()
+        reason = (
+            f"a decimal comma; write {text.replace(',', '.')}"
+            if comma
+            else "is missing"
+            if not text
+            else "is not a number; write a plain one such as 7.40"
+        )
+        raise _BadCellError(column, text, reason) from None
+    if not isfinite(value) or not 0.0 <= value < 1e9:
+        raise _BadCellError(column, text, "is not a price from 0 to 1000000000")
+    return value
+
+
+def _species(name: str, ids_of: Resolve) -> frozenset[str]:
+    if not name:
+        raise _BadCellError("species", name, "is missing")
+    try:
+        return ids_of(name)
+    except InputError as error:
+        raise _BadCellError("species", "", str(error)) from None
+
+
+def _thickness(text: str) -> Nominal | None:
+    if text.lower() == ANY_THICKNESS:
+        return None
+    if not text:
+        raise _BadCellError("thickness", text, "is missing; write 4/4, 27 mm or any")
+    try:
+        return parse_nominal(text)
+    except InputError:
+        raise _BadCellError(
+            "thickness", text, "is not a nominal thickness; write 4/4, 27 mm or any"
+        ) from None
+
+
+def _per(text: str) -> str:
+    if text.lower() not in PER:
+        raise _BadCellError("per", text, f"is not known{did_you_mean(text, ('board foot', 'm3'))}")
+    return PER[text.lower()]
+
+
+def _fits(row: Price, before: Iterable[Price]) -> Price | BadRow:
+    """The row, or a bad row where it contradicts one before it."""
+    for other in before:
+        if row.currency != other.currency:
+            return BadRow(
+                row.line,
+                "currency",
+                row.currency,
+                f"line {other.line} has '{other.currency}'; one list has one currency",
+            )
+        same = (row.nominal is None) == (other.nominal is None) and (
+            row.nominal is None
+            or other.nominal is None
+            or abs(row.nominal.size_mm - other.nominal.size_mm) < SAME_MM
+        )
+        if same and row.species_ids == other.species_ids:
+            return BadRow(
+                row.line,
+                "species",
+                row.species,
+                f"line {other.line} prices the same wood and thickness; keep one",
+            )
+    return row
+
+
+def in_currency(prices: PriceList, currency: str) -> PriceList:
+    """The list, for a piece in a currency.
+
+    Raises: InputError where both name a currency and they differ.
+    """
+    if prices.currency and currency and prices.currency != currency:
+        raise InputError(
+            f"{prices.file}: prices are in {prices.currency}, the piece is in {currency}; "
+            "name a list in the currency of the piece"
+        )
+    return replace(prices, currency=prices.currency or currency)
