@@ -14,7 +14,8 @@ from typing import Any
 import pandas as pd
 
 from pipeline.read import SOURCES, read_table
-from pipeline.sources.cells import Registry, number, rejected_frame, rejection, source_id_of
+from pipeline.sources.cells import number, rejected_frame, rejection, source_id_of
+from pipeline.sources.members import Registry, woods_of
 from woodref.reference.fields import TABLES
 
 #: Columns that say where a row stands in print, the same in every file.
@@ -43,8 +44,7 @@ PLANS: dict[str, _Plan] = {
         "equilibrium_moisture_content",
         {
             **{
-                c: c
-                for c in ("temperature_c", "temperature_f", "relative_humidity_pct", "emc_pct")
+                c: c for c in ("temperature_c", "temperature_f", "relative_humidity_pct", "emc_pct")
             },
             **_PRINT,
         },
@@ -209,7 +209,7 @@ def _with_woods(variability: pd.DataFrame, registry: Registry | None) -> pd.Data
     def wood(botanical: Any, name: str) -> str | None:
         if registry is None or not isinstance(botanical, str):
             return None
-        woods = registry.woods_for(botanical, name)
+        woods = woods_of(registry, botanical, name)
         return woods[0] if len(woods) == 1 else None
 
     pairs = zip(variability["botanical_name"], variability["species"], strict=True)
