@@ -1,5 +1,7 @@
 """``python -m woodref`` is the command ``woodref``."""
 
+import sys
+
 from woodref.cli.main import main
 
-main()
+sys.exit(main())

@@ -7,10 +7,9 @@ quantity of that kind is printed in either system and which unit its JSON key ca
 from __future__ import annotations
 
 import re
-from collections.abc import Callable
-from dataclasses import dataclass
-from fractions import Fraction
-from math import ceil, isfinite
+from collections.abc import Callable, Mapping
+from math import ceil, gcd, isfinite
+from typing import NamedTuple
 
 from woodref.errors import InputError
 
@@ -38,19 +37,22 @@ _MASS_KG = {
     "lbs": LB_TO_KG,
     "oz": LB_TO_KG / 16.0,
 }
-#: A mixed number, fraction or decimal, then an optional unit.
+#: A mixed number ('47-1/4', '11 1/4'), a fraction or a decimal, then an optional unit.
 _PART = re.compile(
-    r"""\s*(?P<number>\d+(?:\s+|\s*-\s*)\d+\s*/\s*\d+|\d+\s*/\s*\d+|\d+\.\d*|\.\d+|\d+)
-        \s*(?P<unit>[A-Za-z]+|"|')?""",
-    re.VERBOSE,
+    r"\s*(?:(?:(?P<whole>[0-9]+)(?:\s+|\s*-\s*))?(?P<top>[0-9]+)\s*/\s*(?P<bottom>[0-9]+)"
+    r"|(?P<decimal>[0-9]+\.?[0-9]*|\.[0-9]+))\s*(?P<unit>[A-Za-z]+|\"|')?"
 )
-_QUOTES = str.maketrans(
+#: Typographic quotes, primes, minus signs and fraction characters, as plain ones.
+_PLAIN = str.maketrans(
     {
         "”": '"',
         "“": '"',
         "″": '"',
         "’": "'",
         "′": "'",
+        "\N{MINUS SIGN}": "-",
+        "\N{EN DASH}": "-",
+        "\N{FRACTION SLASH}": "/",
         "½": " 1/2",
         "¼": " 1/4",
         "¾": " 3/4",
@@ -60,40 +62,56 @@ _QUOTES = str.maketrans(
         "⅞": " 7/8",
     }
 )
+#: The longest text taken for a number with a unit; longer is a slip or a wrong file.
+_LONGEST = 80
 
 
-def _number(text: str) -> float:
-    """'47-1/4', '11 1/4', '7/8' or '1.25' as a float."""
-    whole, _, fraction = re.sub(r"\s*/\s*", "/", text.replace("-", " ")).strip().rpartition(" ")
-    total = float(whole) if whole else 0.0
-    return total + float(Fraction(fraction))
+def _number(part: re.Match[str]) -> float:
+    """The number of a part; ZeroDivisionError for a fraction over nothing."""
+    if part["decimal"]:
+        return float(part["decimal"])
+    return float(part["whole"] or 0) + float(part["top"]) / float(part["bottom"])
 
 
-def _parse(text: str, units: dict[str, float], default: str, what: str, example: str) -> float:
+def _shortened(text: str) -> str:
+    """The text for a message: one line, not endless."""
+    line = " ".join(text.split())
+    return line if len(line) <= _LONGEST else f"{line[:_LONGEST]}..."
+
+
+def _parse(text: str, units: Mapping[str, float], default: str, what: str, example: str) -> float:
     """The sum of number-and-unit parts in the base unit of ``units``."""
-    clean = text.translate(_QUOTES).strip()
-    problem = f"'{text}' is not a {what}; write for example {example}"
+    clean = text.translate(_PLAIN).strip()
+    problem = f"'{_shortened(text)}' is not a {what}; write for example {example}"
+    if clean.startswith("-"):
+        raise InputError(f"a {what} cannot be negative: '{_shortened(text)}'")
+    if len(clean) > _LONGEST:
+        raise InputError(problem)
     total, position, parts = 0.0, 0, 0
     while position < len(clean):
         match = _PART.match(clean, position)
-        if not match:
+        if not match or (parts and not match["unit"]):
             raise InputError(problem)
         unit = (match["unit"] or default).lower()
         if unit not in units:
             raise InputError(
-                f"'{match['unit']}' in '{text}' is not a unit of {what}; use one of "
+                f"'{match['unit']}' in '{_shortened(text)}' is not a unit of {what}; use one of "
                 f"{', '.join(u for u in units if u.isalpha())}"
             )
-        if parts and not match["unit"]:
-            raise InputError(problem)
         try:
-            total += _number(match["number"]) * units[unit]
+            total += _number(match) * units[unit]
         except ZeroDivisionError:
             raise InputError(problem) from None
         position, parts = match.end(), parts + 1
     if not parts or not isfinite(total):
         raise InputError(problem)
     return total
+
+
+def _positive(value: float, what: str) -> float:
+    if isinstance(value, bool) or not isfinite(value) or value < 0:
+        raise InputError(f"a {what} cannot be {value}")
+    return float(value)
 
 
 def parse_length(text: str | float, default_unit: str = "mm") -> float:
@@ -105,10 +123,30 @@ def parse_length(text: str | float, default_unit: str = "mm") -> float:
     Raises: InputError for anything else, and for a negative length.
     """
     if isinstance(text, int | float):
-        if not isfinite(text) or text < 0:
-            raise InputError(f"a length cannot be {text}")
-        return float(text) * _LENGTH_MM[default_unit]
+        return _positive(text, "length") * _LENGTH_MM[default_unit]
     return _parse(text, _LENGTH_MM, default_unit, "length", '1200 mm, 47-1/4" or 3 ft 11 1/4 in')
+
+
+_QUARTERS = re.compile(r"\s*([0-9]{1,2})\s*/\s*4\s*")
+
+
+def quarters(text: str) -> int | None:
+    """The quarters of an inch of a rough thickness, 5 for '5/4'; None for anything else."""
+    match = _QUARTERS.fullmatch(text)
+    return int(match[1]) if match and int(match[1]) > 0 else None
+
+
+def parse_thickness(text: str | float, default_unit: str = "mm") -> float:
+    """A thickness in mm: a length, or rough lumber by quarters of an inch.
+
+    A bare ``4/4``, ``5/4``, ``8/4`` is so many quarters of an inch in either system of
+    units: rough 4/4 is 1 in, as it comes from the saw.
+
+    Raises: as parse_length.
+    Source: NHLA rules count rough thickness in quarters of an inch.
+    """
+    count = quarters(text) if isinstance(text, str) else None
+    return count * MM_PER_INCH / 4.0 if count else parse_length(text, default_unit)
 
 
 def parse_mass(text: str | float, default_unit: str = "kg") -> float:
@@ -117,13 +155,13 @@ def parse_mass(text: str | float, default_unit: str = "kg") -> float:
     Raises: InputError for anything else.
     """
     if isinstance(text, int | float):
-        if not isfinite(text) or text < 0:
-            raise InputError(f"a mass cannot be {text}")
-        return float(text) * _MASS_KG[default_unit]
+        return _positive(text, "mass") * _MASS_KG[default_unit]
     return _parse(text, _MASS_KG, default_unit, "mass", "412 g, 3.1 kg or 2 lb 4 oz")
 
 
-_TEMPERATURE = re.compile(r"^\s*(-?\d+(?:\.\d+)?)\s*(?:°|deg)?\s*([cf]?)\s*$", re.IGNORECASE)
+_TEMPERATURE = re.compile(
+    r"\s*([+-]?[0-9]{1,6}(?:\.[0-9]*)?)\s*(?:°|deg(?:rees)?)?\s*([cf]?)\s*", re.IGNORECASE
+)
 
 
 def parse_temperature(text: str | float, default_unit: str = "C") -> float:
@@ -131,14 +169,32 @@ def parse_temperature(text: str | float, default_unit: str = "C") -> float:
 
     Raises: InputError for anything else, and below absolute zero.
     """
-    match = _TEMPERATURE.match(str(text))
+    match = _TEMPERATURE.fullmatch(str(text).translate(_PLAIN))
     if not match:
-        raise InputError(f"'{text}' is not a temperature; write for example 68F or 20C")
+        raise InputError(
+            f"'{_shortened(str(text))}' is not a temperature; write for example 68F or 20C"
+        )
     value = float(match[1])
     celsius = (value - 32.0) / 1.8 if (match[2] or default_unit).upper() == "F" else value
     if celsius < -273.15:
         raise InputError(f"{text} is below absolute zero")
     return celsius
+
+
+def parse_percent(text: str | float, what: str = "percentage") -> float:
+    """A percentage as a number: ``8``, ``8%``, ``8 %``.
+
+    Raises: InputError for anything else, and for a negative one.
+    """
+    try:
+        value = float(str(text).strip().removesuffix("%"))
+    except ValueError:
+        value = float("nan")
+    if not isfinite(value):
+        raise InputError(f"'{_shortened(str(text))}' is not a {what}; write for example 8 or 8%")
+    if value < 0:
+        raise InputError(f"a {what} cannot be negative: '{_shortened(str(text))}'")
+    return value
 
 
 def fraction_of_inch(inches: float, denominator: int = 32, up: bool = False) -> str:
@@ -148,34 +204,41 @@ def fraction_of_inch(inches: float, denominator: int = 32, up: bool = False) -> 
     sign = "-" if inches < 0 and (whole or rest) else ""
     if not rest:
         return f"{sign}{whole}"
-    part = Fraction(rest, denominator)
-    text = f"{part.numerator}/{part.denominator}"
+    common = gcd(rest, denominator)
+    text = f"{rest // common}/{denominator // common}"
     return f"{sign}{whole}-{text}" if whole else f"{sign}{text}"
 
 
-def _fixed(decimals: int) -> Callable[[float], str]:
-    def show(x: float) -> str:
-        text = f"{x:,.{decimals}f}"
-        return text.lstrip("-") if not float(text.replace(",", "")) else text
-
-    return show
+def fixed(value: float, decimals: int) -> str:
+    """A number with so many decimals and thousands separated; never '-0.0'."""
+    text = f"{value:,.{decimals}f}"
+    return text.lstrip("-") if not float(text.replace(",", "")) else text
 
 
 def _size_in(x: float) -> str:
     return f"{fraction_of_inch(x)} in"
 
 
+def _size_up_in(x: float) -> str:
+    return f"{fraction_of_inch(x, up=True)} in"
+
+
+def _size_up_mm(x: float) -> str:
+    return f"{fixed(ceil(x * 10.0 - 1e-6) / 10.0, 1)} mm"
+
+
 def _change_in(x: float) -> str:
     near = fraction_of_inch(x, 64)
-    return f"{_fixed(3)(x)} in" + (f" (about {near})" if near != "0" else "")
+    return f"{fixed(x, 3)} in" + (f" (about {near})" if near != "0" else "")
 
 
-@dataclass(frozen=True)
-class Kind:
+class Kind(NamedTuple):
     """How one kind of quantity is printed.
 
     ``si`` and ``us`` are the unit suffixes of keys, ``labels`` the units as printed,
-    ``per_si`` turns an SI value into the US one, ``digits`` the decimals kept in JSON.
+    ``per_si`` (and ``offset``) turn an SI value into the US one, ``digits`` are the decimals
+    kept in JSON, ``shown`` those printed; ``texts`` print what is more than a number and
+    its unit. Pairs are (SI, US).
     """
 
     si: str
@@ -183,7 +246,8 @@ class Kind:
     labels: tuple[str, str]
     per_si: float
     digits: tuple[int, int]
-    shows: tuple[Callable[[float], str] | None, Callable[[float], str] | None] = (None, None)
+    shown: tuple[int, int]
+    texts: tuple[Callable[[float], str] | None, Callable[[float], str] | None] = (None, None)
     offset: float = 0.0
 
     def suffix(self, units: str) -> str:
@@ -192,53 +256,51 @@ class Kind:
 
     def label(self, units: str) -> str:
         """The unit as printed."""
-        return self.labels[1 if units == "us" else 0]
+        return self.labels[units == "us"]
+
+    def convert(self, value: float, units: str) -> float:
+        """The SI value in the system of units, not rounded."""
+        return value * self.per_si + self.offset if units == "us" else value
 
     def number(self, value: float, units: str) -> float:
         """The value in the system of units, rounded for JSON."""
-        if units == "us":
-            return round(value * self.per_si + self.offset, self.digits[1])
-        return round(value, self.digits[0])
+        return round(self.convert(value, units), self.digits[units == "us"])
 
     def text(self, value: float, units: str) -> str:
         """The value as people read it, with its unit."""
-        us = units == "us"
-        x = value * self.per_si + self.offset if us else value
-        show = self.shows[1 if us else 0]
-        if show:
-            return show(x)
-        unit = self.label(units)
-        return f"{_fixed(self.digits[1 if us else 0])(x)}{' ' + unit if unit else ''}"
+        x = self.convert(value, units)
+        special = self.texts[units == "us"]
+        if special:
+            return special(x)
+        return f"{fixed(x, self.shown[units == 'us'])} {self.label(units)}".rstrip()
 
 
+_PER_INCH = 1.0 / MM_PER_INCH
 KINDS: dict[str, Kind] = {
-    "size": Kind("mm", "in", ("mm", "in"), 1 / MM_PER_INCH, (1, 4), (None, _size_in)),
-    "change": Kind("mm", "in", ("mm", "in"), 1 / MM_PER_INCH, (2, 4), (None, _change_in)),
-    "area": Kind("m2", "ft2", ("m2", "ft2"), 10.763910416709722, (3, 2)),
-    "volume": Kind("m3", "board_feet", ("m3", "board feet"), 1 / BOARD_FOOT_M3, (4, 2)),
-    "mass": Kind("kg", "lb", ("kg", "lb"), 1 / LB_TO_KG, (2, 2), (_fixed(1), _fixed(1))),
-    "density": Kind("kg_m3", "lb_ft3", ("kg/m3", "lb/ft3"), 0.06242796057614461, (0, 1)),
-    "force": Kind("n", "lbf", ("N", "lbf"), 0.22480894309971047, (0, 0)),
-    "stress": Kind("mpa", "psi", ("MPa", "psi"), 145.03773773020923, (1, 0)),
-    "modulus": Kind("mpa", "million_psi", ("MPa", "million psi"), 1.4503773773020923e-4, (0, 2)),
-    "work": Kind("kj_m3", "in_lbf_in3", ("kJ/m3", "in-lbf/in3"), 0.14503773773020923, (0, 1)),
-    "temperature": Kind("c", "f", ("C", "F"), 1.8, (1, 1), offset=32.0),
-    "percent": Kind("pct", "pct", ("%", "%"), 1.0, (2, 2), (None, None)),
-    "ratio": Kind("", "", ("", ""), 1.0, (3, 3)),
+    "size": Kind("mm", "in", ("mm", "in"), _PER_INCH, (1, 4), (1, 4), (None, _size_in)),
+    "size_up": Kind(
+        "mm", "in", ("mm", "in"), _PER_INCH, (1, 4), (1, 4), (_size_up_mm, _size_up_in)
+    ),
+    "change": Kind("mm", "in", ("mm", "in"), _PER_INCH, (2, 4), (2, 3), (None, _change_in)),
+    "change_end": Kind("mm", "in", ("mm", "in"), _PER_INCH, (2, 4), (2, 3)),
+    "area": Kind("m2", "ft2", ("m2", "ft2"), 10.763910416709722, (3, 2), (3, 2)),
+    "volume": Kind("m3", "board_feet", ("m3", "board feet"), 1 / BOARD_FOOT_M3, (4, 2), (4, 2)),
+    "mass": Kind("kg", "lb", ("kg", "lb"), 1 / LB_TO_KG, (2, 2), (1, 1)),
+    "density": Kind("kg_m3", "lb_ft3", ("kg/m3", "lb/ft3"), 0.06242796057614461, (0, 1), (0, 1)),
+    "force": Kind("n", "lbf", ("N", "lbf"), 0.22480894309971047, (0, 0), (0, 0)),
+    "stress": Kind("mpa", "psi", ("MPa", "psi"), 145.03773773020923, (1, 0), (1, 0)),
+    "modulus": Kind(
+        "mpa", "million_psi", ("MPa", "million psi"), 1.4503773773020923e-4, (0, 2), (0, 2)
+    ),
+    "work": Kind(
+        "kj_m3", "in_lbf_in3", ("kJ/m3", "in-lbf/in3"), 0.14503773773020923, (0, 1), (0, 1)
+    ),
+    "temperature": Kind("c", "f", ("C", "F"), 1.8, (1, 1), (1, 0), offset=32.0),
+    "percent": Kind("pct", "pct", ("%", "%"), 1.0, (2, 2), (1, 1)),
+    "ratio": Kind("", "", ("", ""), 1.0, (3, 3), (3, 3)),
+    "tenths": Kind("", "", ("", ""), 1.0, (2, 2), (1, 1)),
+    "count": Kind("", "", ("", ""), 1.0, (0, 0), (0, 0)),
+    "money": Kind("", "", ("", ""), 1.0, (2, 2), (2, 2)),
+    "board_feet": Kind("", "", ("", ""), 1.0, (2, 2), (2, 2)),
+    "solid": Kind("m3", "ft3", ("m3", "ft3"), 35.31466672148859, (5, 3), (4, 2)),
 }
-KINDS["mass"] = Kind(
-    "kg",
-    "lb",
-    ("kg", "lb"),
-    1 / LB_TO_KG,
-    (2, 2),
-    (lambda x: f"{_fixed(1)(x)} kg", lambda x: f"{_fixed(1)(x)} lb"),
-)
-KINDS["percent"] = Kind(
-    "pct",
-    "pct",
-    ("%", "%"),
-    1.0,
-    (2, 2),
-    (lambda x: f"{_fixed(1)(x)} %", lambda x: f"{_fixed(1)(x)} %"),
-)

@@ -1,82 +1,322 @@
-"""Commands that compute: movement."""
+"""Commands about one wood and one board: movement, density, weight."""
 
 from __future__ import annotations
 
-from typing import Annotated
+from collections.abc import Sequence
+from typing import TYPE_CHECKING, Annotated
 
 import typer
 
-from woodref.cli.options import Format, Style, Units, UnitSystem, length_unit, moisture, reference
+from woodref.cli.options import (
+    Format,
+    Species,
+    Style,
+    Units,
+    UnitSystem,
+    example,
+    length_unit,
+    moisture,
+    reference,
+)
+from woodref.cli.provenance import based_on, basis_notes, recalled_line, sentence, spread_notes
 from woodref.cli.render import Answer, Column, Section, emit
-from woodref.estimate.stability import CUTS, movement, ring_angle
-from woodref.formulas.spread import RULE
-from woodref.units import KINDS, parse_length
+from woodref.errors import InputError
+from woodref.units import KINDS, fixed, parse_length, parse_thickness
 
-Species = Annotated[str, typer.Argument(help="The wood, by any of its names.")]
+if TYPE_CHECKING:
+    from woodref.estimate.stability import Movement
+    from woodref.estimate.weight import DensityEstimate
+    from woodref.reference.woods import Wood
+
+Moisture = Annotated[
+    str, typer.Option("--moisture", help="Moisture content: 8, green (30 %), or air 68F,40%.")
+]
+
+
+def _range(low: float, high: float, kind: str, units: UnitSystem) -> str:
+    """'2.1 to 2.9 lb': the ends of a range with the unit once."""
+    ends = KINDS[kind].text(low, units), KINDS[kind].text(high, units)
+    unit = KINDS[kind].label(units)
+    return f"{ends[0].removesuffix(' ' + unit)} to {ends[1]}" if unit else " to ".join(ends)
+
+
+def _identity(wood: Wood) -> list[str]:
+    return [sentence(wood.note) + "."] if wood.note else []
+
+
+def _percent(value: float) -> str:
+    return f"{value:.1f}".removesuffix(".0") + " %"
+
+
+def _faced(width: str, thickness: str, unit: str) -> tuple[str, float]:
+    """('width' or 'thickness', size in mm) of the one that was given."""
+    if bool(width) == bool(thickness):
+        raise InputError("give either --width or --thickness, for example --width 8in")
+    if width:
+        return "width", parse_length(width, unit)
+    return "thickness", parse_thickness(thickness, unit)
+
+
+def _chosen_cuts(cut: str, face: str) -> dict[str, float]:
+    """Cuts to answer for, with the ring angle that holds for the face.
+
+    The thickness of a board meets the rings at the complement of the angle of its width.
+    """
+    from woodref.estimate.stability import CUTS, ring_angle
+
+    cuts = {cut.strip().lower(): ring_angle(cut)} if cut else dict(CUTS)
+    return {n: a if face == "width" else 90.0 - a for n, a in cuts.items()}
+
+
+def _cut_words(cut: str) -> str:
+    return f"{cut} sawn" if cut.isalpha() else f"rings at {cut} degrees"
+
+
+def _movement_lead(m: Movement, cut: str, face: str, units: UnitSystem, wanted: bool) -> str:
+    size, change = KINDS["size"].text, KINDS["change"].text
+    name, start, end = (
+        sentence(m.wood.common_name),
+        _percent(m.from_moisture_pct),
+        _percent(m.to_moisture_pct),
+    )
+    how = "wide" if face == "width" else "thick"
+    if wanted:
+        return (
+            f"{name}, {_cut_words(cut)}: start from {KINDS['size_up'].text(m.size_mm, units)} "
+            f"{how} at {start} for {size(m.after_mm, units)} at {end}."
+        )
+    return (
+        f"{name}, {_cut_words(cut)}: {size(m.size_mm, units)} {how} at {start} is "
+        f"{size(m.after_mm, units)} at {end}, a change of {change(m.change_mm, units)}."
+    )
+
+
+def _movement_section(found: dict[str, Movement], face: str, wanted: bool) -> Section:
+    columns = [
+        Column("cut", "cut"),
+        Column("before", f"{face} now", "size_up" if wanted else "size"),
+        Column("after", f"{face} then", "size"),
+        Column("change", "change", "change"),
+        Column("change_low", "likely from", "change_end"),
+        Column("change_high", "to", "change_end"),
+    ]
+    rows = [
+        {
+            "cut": name,
+            "before": m.size_mm,
+            "after": m.after_mm,
+            "change": m.change_mm,
+            "change_low": m.change_low_mm,
+            "change_high": m.change_high_mm,
+        }
+        for name, m in found.items()
+    ]
+    return Section("movement", "", columns, rows)
 
 
 def movement_command(
     species: Species,
-    width: Annotated[str, typer.Option("--width", help="Width across the face.")],
-    start: Annotated[str, typer.Option("--from", help="Moisture content now: 7, or air 68F,40%.")],
-    end: Annotated[str, typer.Option("--to", help="Moisture content then.")],
-    cut: Annotated[str, typer.Option("--cut", help="flat, rift, quarter, or a ring angle.")] = "",
+    start: Annotated[
+        str, typer.Option("--from", help="Moisture content now: 7, green, or air 68F,40%.")
+    ],
+    end: Annotated[str, typer.Option("--to", help="Moisture content then, written the same way.")],
+    width: Annotated[str, typer.Option("--width", help="Width across the face of a board.")] = "",
+    thickness: Annotated[
+        str, typer.Option("--thickness", help="Thickness instead: 1in, 20mm or rough 8/4.")
+    ] = "",
+    cut: Annotated[
+        str,
+        typer.Option("--cut", help="flat, rift, quarter, or the angle of the rings to the face."),
+    ] = "",
+    wanted: Annotated[
+        bool, typer.Option("--wanted", help="The size is the one wanted at --to: how big now?")
+    ] = False,
     units: Units = UnitSystem.us,
     style: Format = Style.table,
 ) -> None:
-    """Width of a board after its moisture content changed.
+    """How a board moves between two moisture contents.
 
-    Example: woodref movement "sugar maple" --width 965mm --from 7 --to 11 --units si
+    With --wanted the other way round: how wide to start for a width wanted later.
     """
-    wood = reference().wood(species)
-    size = parse_length(width, length_unit(units))
+    from woodref.estimate.stability import movement, size_for
+
+    face, size = _faced(width, thickness, length_unit(units))
     first, second = moisture(start, units), moisture(end, units)
-    cuts = {cut: ring_angle(cut)} if cut else dict(CUTS)
-    found = {name: movement(wood, size, first, second, angle) for name, angle in cuts.items()}
-    lead = next(iter(found.values()))
-    size_text, change_text = KINDS["size"].text, KINDS["change"].text
+    cuts = _chosen_cuts(cut, face)
+    wood = reference().wood(species)
+    compute = size_for if wanted else movement
+    found = {name: compute(wood, size, first, second, angle) for name, angle in cuts.items()}
+    name, lead = next(iter(found.items()))
+    used = (lead.basis.tangential, lead.basis.radial)
     answer = Answer(
-        headline=[
-            f"{wood.common_name}, {next(iter(found))} sawn: {size_text(size, units.value)} at "
-            f"{first:.1f} % is {size_text(lead.after_mm, units.value)} at {second:.1f} %, "
-            f"a change of {change_text(lead.change_mm, units.value)}."
+        headline=[_movement_lead(lead, name, face, units, wanted), *recalled_line(used)],
+        facts=[
+            (Column("wood", ""), wood.common_name),
+            (Column("botanical_name", ""), wood.botanical_name),
+            (Column("from_moisture", "", "percent"), first),
+            (Column("to_moisture", "", "percent"), second),
         ],
-        sections=[
-            Section(
-                "movement",
-                "",
-                [
-                    Column("cut", "cut"),
-                    Column("after", "width then", "size"),
-                    Column("change", "change", "change"),
-                    Column("change_low", "likely from", "change"),
-                    Column("change_high", "to", "change"),
-                ],
-                [
-                    {
-                        "cut": name,
-                        "after": m.after_mm,
-                        "change": m.change_mm,
-                        "change_low": m.change_low_mm,
-                        "change_high": m.change_high_mm,
-                    }
-                    for name, m in found.items()
-                ],
-            )
-        ],
+        sections=[_movement_section(found, face, wanted), based_on(used)],
         notes=[
-            *lead.notes,
+            *_identity(wood),
+            *(sentence(n) + "." for n in lead.notes),
             f"Computed from {lead.basis.method}.",
-            *(
-                f"{v.property_id}: {v.printed}, {v.source} [{v.basis}]"
-                for v in (lead.basis.tangential, lead.basis.radial)
-            ),
-            RULE[0].upper() + RULE[1:] + ".",
+            *basis_notes(used),
+            *spread_notes(used),
         ],
     )
-    emit(answer, units.value, style.value)
+    emit(answer, units, style)
+
+
+def _density_section(d: DensityEstimate) -> Section:
+    return Section(
+        "density",
+        "",
+        [
+            Column("moisture", "moisture content", "percent"),
+            Column("density", "density", "density"),
+            Column("density_low", "likely from", "density"),
+            Column("density_high", "to", "density"),
+            Column("basic_specific_gravity", "basic specific gravity", "ratio"),
+        ],
+        [
+            {
+                "moisture": d.moisture_pct,
+                "density": d.density_kg_m3,
+                "density_low": d.low_kg_m3,
+                "density_high": d.high_kg_m3,
+                "basic_specific_gravity": d.basic_specific_gravity,
+            }
+        ],
+    )
+
+
+def _density_notes(d: DensityEstimate) -> list[str]:
+    return [
+        *_identity(d.wood),
+        f"Computed from {d.method}.",
+        *(sentence(n) + "." for n in d.notes),
+        *basis_notes(d.values),
+        *spread_notes(d.values[:1]),
+    ]
+
+
+def density_command(
+    species: Species,
+    percent: Moisture = "12",
+    units: Units = UnitSystem.us,
+    style: Format = Style.table,
+) -> None:
+    """What a wood weighs by volume, its water included."""
+    from woodref.estimate.weight import density_of
+
+    d = density_of(reference().wood(species), moisture(percent, units))
+    lead = (
+        f"{sentence(d.wood.common_name)} at {_percent(d.moisture_pct)}: "
+        f"{KINDS['density'].text(d.density_kg_m3, units)}, single boards likely "
+        f"{_range(d.low_kg_m3, d.high_kg_m3, 'density', units)}."
+    )
+    answer = Answer(
+        headline=[lead, *recalled_line(d.values)],
+        facts=[
+            (Column("wood", ""), d.wood.common_name),
+            (Column("botanical_name", ""), d.wood.botanical_name),
+        ],
+        sections=[_density_section(d), based_on(d.values)],
+        notes=_density_notes(d),
+    )
+    emit(answer, units, style)
+
+
+_WEIGHT_COLUMNS: Sequence[Column] = (
+    Column("boards", "boards", "count"),
+    Column("mass", "weight", "mass"),
+    Column("mass_low", "likely from", "mass"),
+    Column("mass_high", "to", "mass"),
+    Column("volume", "volume", "volume"),
+)
+
+
+def weight_command(
+    species: Species,
+    length: Annotated[str, typer.Option("--length", help="Length: 10ft, 8ft 6in, 3048mm.")],
+    width: Annotated[str, typer.Option("--width", help="Width: 8in, 7-1/2, 200mm.")],
+    thickness: Annotated[
+        str, typer.Option("--thickness", help="Thickness: rough 4/4 (1 in), 3/4in, 27mm.")
+    ],
+    percent: Moisture = "8",
+    quantity: Annotated[int, typer.Option("--quantity", help="Number of such boards.")] = 1,
+    units: Units = UnitSystem.us,
+    style: Format = Style.table,
+) -> None:
+    """What a board weighs, dry or wet.
+
+    The sizes are those at the moisture content given.
+    """
+    from woodref.estimate.weight import weight_of
+
+    unit = length_unit(units)
+    sizes = (
+        parse_length(length, unit),
+        parse_length(width, unit),
+        parse_thickness(thickness, unit),
+    )
+    w = weight_of(reference().wood(species), *sizes, moisture(percent, units), quantity)
+    size, mass = KINDS["size"].text, KINDS["mass"].text
+    board = (
+        f"{size(w.thickness_mm, units)} x {size(w.width_mm, units)} x {size(w.length_mm, units)}"
+    )
+    which = "A board of" if quantity == 1 else f"Each of {fixed(quantity, 0)} boards of"
+    lead = (
+        f"{which} {w.density.wood.common_name}, {board}, weighs {mass(w.mass_kg, units)} at "
+        f"{_percent(w.density.moisture_pct)}, likely {_range(w.low_kg, w.high_kg, 'mass', units)}"
+    )
+    total = (
+        f"; together {mass(w.total_kg, units)}, likely "
+        f"{_range(w.total_low_kg, w.total_high_kg, 'mass', units)}"
+    )
+    rows = [(1, w.mass_kg, w.low_kg, w.high_kg, w.volume_m3)]
+    if quantity > 1:
+        rows.append((quantity, w.total_kg, w.total_low_kg, w.total_high_kg, w.volume_m3 * quantity))
+    keys = [c.key for c in _WEIGHT_COLUMNS]
+    answer = Answer(
+        headline=[lead + (total if quantity > 1 else "") + ".", *recalled_line(w.density.values)],
+        facts=[
+            (Column("wood", ""), w.density.wood.common_name),
+            (Column("botanical_name", ""), w.density.wood.botanical_name),
+            (Column("length", "", "size"), w.length_mm),
+            (Column("width", "", "size"), w.width_mm),
+            (Column("thickness", "", "size"), w.thickness_mm),
+        ],
+        sections=[
+            Section("weight", "", _WEIGHT_COLUMNS, [dict(zip(keys, r, strict=True)) for r in rows]),
+            _density_section(w.density),
+            based_on(w.density.values),
+        ],
+        notes=[
+            f"The sizes are those at {_percent(w.density.moisture_pct)}; volume is the true one, "
+            "not counted up to 4/4.",
+            *_density_notes(w.density),
+            "Long and wet boards are heavy: lift with two, or in parts.",
+        ],
+    )
+    emit(answer, units, style)
 
 
 def register(app: typer.Typer) -> None:
     """Add the commands of this module to the program."""
-    app.command("movement")(movement_command)
+    app.command(
+        "movement",
+        epilog=example(
+            'woodref movement "sugar maple" --width 38in --from 7 --to 11',
+            "woodref movement cherry --width 14in --cut quarter --from 70F,30% --to 75F,60%",
+            'woodref movement "red oak" --width 8in --wanted --from green --to 8',
+        ),
+    )(movement_command)
+    app.command("density", epilog=example("woodref density cherry --moisture 8"))(density_command)
+    app.command(
+        "weight",
+        epilog=example(
+            "woodref weight cherry --thickness 4/4 --width 8in --length 10ft --moisture 8"
+        ),
+    )(weight_command)

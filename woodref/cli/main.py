@@ -1,34 +1,163 @@
-"""The command line: every command is a thin layer over the library."""
+"""The command line: every command is a thin layer over the library.
+
+A command's module is imported when the command runs, so that a look-up pays for itself
+alone; listing all of them, as help and completion do, imports them all.
+"""
 
 from __future__ import annotations
 
+import os
 import sys
+from collections.abc import Sequence
+from importlib import import_module
+from typing import Any
 
 import typer
+from typer.core import TyperGroup
 
-from woodref.cli import calculate
-from woodref.errors import WoodrefError
+from woodref.errors import InputError, WoodrefError
+
+#: Commands by what they answer, in the order a maker asks, with the module of each.
+SECTIONS: dict[str, dict[str, str]] = {
+    "A whole piece": {
+        "estimate": "piece",
+        "template": "piece",
+    },
+    "A board, a pile, a joint": {
+        "movement": "calculate",
+        "weight": "calculate",
+        "density": "calculate",
+        "tally": "pile",
+    },
+    "Moisture": {
+        "emc": "air",
+        "moisture": "air",
+    },
+    "The data behind the answers": {
+        "sources": "data",
+        "sql": "data",
+    },
+}
+COMMANDS: dict[str, str] = {
+    name: module for section in SECTIONS.values() for name, module in section.items()
+}
+
+
+def _command(name: str) -> Any:
+    """The command of a name, built by the module that holds it."""
+    holder = typer.Typer(
+        add_completion=False, rich_markup_mode=None, pretty_exceptions_enable=False
+    )
+    import_module(f"woodref.cli.{COMMANDS[name]}").register(holder)
+    holder.registered_commands = [c for c in holder.registered_commands if c.name == name]
+    return typer.main.get_command(holder)
+
+
+class Commands(TyperGroup):
+    """The commands of COMMANDS, each imported when it is asked for."""
+
+    def list_commands(self, ctx: Any) -> list[str]:
+        """The names of the commands, in order."""
+        return list(COMMANDS)
+
+    def get_command(self, ctx: Any, cmd_name: str) -> Any:
+        """The command of a name, None where there is none."""
+        return _command(cmd_name) if cmd_name in COMMANDS else None
+
+    def resolve_command(self, ctx: Any, args: list[str]) -> Any:
+        """The command to run; one line and the nearest name where there is none."""
+        if args[0] not in COMMANDS and not ctx.resilient_parsing:
+            from woodref.cli.usage import nearest
+
+            near = nearest(args[0], COMMANDS)
+            raise InputError(f"no command '{args[0]}'{near or '; woodref --help lists them'}")
+        return super().resolve_command(ctx, args)
+
+    def format_commands(self, ctx: Any, formatter: Any) -> None:
+        """The commands under the headings of SECTIONS."""
+        space = formatter.width - 6 - max(len(name) for name in COMMANDS)
+        for heading, names in SECTIONS.items():
+            with formatter.section(heading):
+                formatter.write_dl(
+                    [(name, _command(name).get_short_help_str(space)) for name in names]
+                )
+
+
+def _version(wanted: bool) -> None:
+    if wanted:
+        from importlib.metadata import version
+
+        from woodref.reference.fields import DATASET_VERSION
+
+        typer.echo(f"woodref {version('woodref')}, reference dataset {DATASET_VERSION}")
+        raise typer.Exit
+
 
 app = typer.Typer(
     name="woodref",
-    help="Wood properties for furniture makers: weight, hardness, movement, cost, each with "
-    "its spread and its source.",
-    no_args_is_help=True,
+    cls=Commands,
+    invoke_without_command=True,
     pretty_exceptions_enable=False,
+    rich_markup_mode=None,
     context_settings={"help_option_names": ["-h", "--help"]},
+    epilog="Defaults: a flag beats the environment (WOODREF_UNITS=si), which beats the "
+    "configuration file, a TOML file with the keys units and prices: config.toml in your "
+    "configuration directory under woodref, or the file WOODREF_CONFIG names.",
 )
-calculate.register(app)
 
 
 @app.callback()
-def root() -> None:
-    """Wood properties for furniture makers."""
+def root(
+    context: typer.Context,
+    version: bool = typer.Option(
+        False,
+        "--version",
+        callback=_version,
+        is_eager=True,
+        help="Print the versions of the program and of its data, and exit.",
+    ),
+) -> None:
+    """Wood for furniture makers: what a board weighs, how it moves, what a pile measures.
+
+    Every number comes with its likely range and with the printed table it rests on.
+    Run a command with --help for an example.
+    """
+    if context.invoked_subcommand is None:
+        typer.echo(context.get_help())
+    elif not context.resilient_parsing:
+        from woodref.config import load_config
+
+        context.default_map = {context.invoked_subcommand: load_config()}
 
 
-def main() -> None:
-    """Run the command line; an error of ours is one line on stderr and an exit code."""
+def _complain(text: str) -> None:
+    sys.stderr.write(" ".join(text.splitlines()) + "\n")
+
+
+def main(arguments: Sequence[str] | None = None) -> int:
+    """Run the command line and return the exit code: 0 done, 1 could not answer, 2 usage.
+
+    An error of ours, or of the parser, is one line on stderr; a closed pipe and an
+    interrupt end quietly.
+    """
+    for stream in (sys.stdout, sys.stderr):
+        if hasattr(stream, "reconfigure"):
+            stream.reconfigure(errors="replace")
     try:
-        app()
+        code = app(arguments, prog_name="woodref", standalone_mode=False)
+        sys.stdout.flush()
+        return code if isinstance(code, int) else 0
     except WoodrefError as error:
-        sys.stderr.write(f"woodref: {error}\n")
-        sys.exit(error.exit_code)
+        _complain(f"woodref: {error}")
+        return error.exit_code
+    except typer.TyperException as error:
+        from woodref.cli.usage import message_of
+
+        _complain(message_of(error))
+        return error.exit_code
+    except (KeyboardInterrupt, typer.Abort):
+        return 130
+    except BrokenPipeError:
+        # The reader is gone: nothing to say, and nothing left to flush at exit.
+        os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
+        return 1

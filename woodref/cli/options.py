@@ -4,14 +4,18 @@ from __future__ import annotations
 
 from enum import StrEnum
 from functools import cache
-from typing import Annotated
+from typing import TYPE_CHECKING, Annotated
 
 import typer
 
 from woodref.errors import InputError
-from woodref.formulas.moisture import equilibrium_moisture_content
-from woodref.reference.library import Reference
-from woodref.units import parse_temperature
+from woodref.units import parse_percent, parse_temperature
+
+if TYPE_CHECKING:
+    from woodref.reference.library import Reference
+
+#: Moisture content of a green piece, as far as its size is concerned [%].
+GREEN_PCT = 30.0
 
 
 class UnitSystem(StrEnum):
@@ -30,6 +34,7 @@ class Style(StrEnum):
     markdown = "markdown"
 
 
+Species = Annotated[str, typer.Argument(help="The wood, by any of its names.")]
 Units = Annotated[
     UnitSystem,
     typer.Option("--units", envvar="WOODREF_UNITS", help="Units of bare numbers and of output."),
@@ -37,9 +42,16 @@ Units = Annotated[
 Format = Annotated[Style, typer.Option("--format", help="Form of the output.")]
 
 
+def example(*lines: str) -> str:
+    """The epilog of a command: lines to copy, shown as they are at the end of its help."""
+    return "\n".join(["\b", "Example:", *(f"  {line}" for line in lines)])
+
+
 @cache
 def reference() -> Reference:
     """The packaged reference library, opened once per run."""
+    from woodref.reference.library import Reference
+
     return Reference()
 
 
@@ -53,20 +65,49 @@ def temperature_unit(units: UnitSystem) -> str:
     return "F" if units is UnitSystem.us else "C"
 
 
+def mass_unit(units: UnitSystem) -> str:
+    """Unit of a bare mass."""
+    return "lb" if units is UnitSystem.us else "kg"
+
+
+def checked_air(temperature_c: float, relative_humidity_pct: float) -> tuple[float, float]:
+    """Air for which the moisture content of wood is known.
+
+    Raises: InputError outside 30 to 200 degF or 0 to below 100 % relative humidity.
+    """
+    from woodref.formulas.moisture import EMC_TEMPERATURE_RANGE_C
+
+    low, high = EMC_TEMPERATURE_RANGE_C
+    if not low - 0.01 <= temperature_c <= high + 0.01:
+        near = "30F" if temperature_c < low else "200F"
+        raise InputError(
+            f"air at {temperature_c * 1.8 + 32.0:.0f} F ({temperature_c:.0f} C) is outside 30 to "
+            f"200 F (-1 to 93 C), the range in which the moisture content of wood was compared "
+            f"with print; nearest: {near}"
+        )
+    if not 0.0 <= relative_humidity_pct < 100.0:
+        raise InputError(
+            f"a relative humidity is 0 to below 100 %, not {relative_humidity_pct:g}; in "
+            "saturated air wood takes up water without end"
+        )
+    return temperature_c, relative_humidity_pct
+
+
 def moisture(text: str, units: UnitSystem) -> float:
-    """A moisture content [%] from '8', '8%' or air as temperature and humidity '68F,40%'.
+    """A moisture content [%]: '8', '8%', 'green', or air as temperature and humidity '68F,40%'.
 
     Raises: InputError for anything else.
     """
+    if text.strip().lower() == "green":
+        return GREEN_PCT
     first, comma, second = text.partition(",")
-    try:
-        if not comma:
-            return float(first.strip().removesuffix("%"))
-        humidity = float(second.strip().removesuffix("%"))
-    except ValueError:
-        raise InputError(
-            f"'{text}' is not a moisture content; write 8 for 8 %, or air as 68F,40%"
-        ) from None
-    return float(
-        equilibrium_moisture_content(parse_temperature(first, temperature_unit(units)), humidity)
-    )
+    if not comma:
+        try:
+            return parse_percent(text, "moisture content")
+        except InputError as error:
+            raise InputError(f"{error}, green, or air as 68F,40%") from None
+    from woodref.formulas.moisture import equilibrium_moisture_content
+
+    temperature = parse_temperature(first, temperature_unit(units))
+    humidity = parse_percent(second, "relative humidity")
+    return float(equilibrium_moisture_content(*checked_air(temperature, humidity)))

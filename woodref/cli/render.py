@@ -6,22 +6,30 @@ system is applied here, once, so that every command prints the same way.
 
 from __future__ import annotations
 
-import csv
-import io
-import json
+import re
 import sys
-import textwrap
 from collections.abc import Sequence
 from dataclasses import dataclass, field
-from typing import Any
+from math import isfinite
+from typing import Any, NamedTuple
 
 from woodref.units import KINDS
 
 FORMATS = ("table", "json", "csv", "markdown")
+#: Width to which notes are folded.
+NOTE_WIDTH = 100
 
 
-@dataclass(frozen=True)
-class Column:
+def _plain(value: Any) -> Any:
+    """A value that JSON and CSV can hold: text for what is neither number nor truth."""
+    if isinstance(value, float):
+        return value if isfinite(value) else None
+    if value is None or isinstance(value, str | int | list | dict):
+        return value
+    return str(value)
+
+
+class Column(NamedTuple):
     """One column: ``key`` without unit, heading, and the kind of quantity ('' for text)."""
 
     key: str
@@ -36,18 +44,21 @@ class Column:
     def raw(self, value: Any, units: str) -> Any:
         """The value for JSON and CSV: a number in the unit of the key, or the text."""
         if self.kind and isinstance(value, int | float):
-            return KINDS[self.kind].number(float(value), units)
-        return value
+            value = KINDS[self.kind].number(float(value), units) if isfinite(value) else None
+            return int(value) if self.kind == "count" and value is not None else value
+        return _plain(value)
 
     def text(self, value: Any, units: str) -> str:
         """The value for people."""
-        if value is None:
+        if value is None or (isinstance(value, float) and not isfinite(value)):
             return ""
+        if isinstance(value, bool):
+            return "yes" if value else "no"
         if self.kind and isinstance(value, int | float):
             return KINDS[self.kind].text(float(value), units)
         if isinstance(value, float):
-            return f"{value:g}"
-        return str(value)
+            return f"{value:.6g}"
+        return " ".join(str(value).split())
 
     @property
     def numeric(self) -> bool:
@@ -55,8 +66,7 @@ class Column:
         return bool(self.kind)
 
 
-@dataclass(frozen=True)
-class Section:
+class Section(NamedTuple):
     """A titled table: ``key`` names it in JSON."""
 
     key: str
@@ -65,7 +75,7 @@ class Section:
     rows: Sequence[dict[str, Any]]
 
 
-@dataclass
+@dataclass(eq=False)
 class Answer:
     """What a command answers: headline lines first, tables under them, notes last.
 
@@ -86,8 +96,10 @@ def _columns_text(section: Section, units: str) -> tuple[list[str], list[list[st
     return heads, rows
 
 
-def as_table(answer: Answer, units: str, width: int = 100) -> str:
+def as_table(answer: Answer, units: str, width: int = NOTE_WIDTH) -> str:
     """Plain text: headline, tables with aligned columns, notes."""
+    import textwrap
+
     blocks = ["\n".join(answer.headline)] if answer.headline else []
     for section in answer.sections:
         heads, rows = _columns_text(section, units)
@@ -126,7 +138,10 @@ def as_dict(answer: Answer, units: str) -> dict[str, Any]:
 
 
 def as_csv(answer: Answer, units: str) -> str:
-    """The main section as CSV, units in the header."""
+    """The main section as CSV, units in the header; the facts where there is no section."""
+    import csv
+    import io
+
     section = next((s for s in answer.sections if s.key == answer.main), None)
     section = section or (answer.sections[0] if answer.sections else None)
     out = io.StringIO()
@@ -141,32 +156,46 @@ def as_csv(answer: Answer, units: str) -> str:
     return out.getvalue().rstrip("\n")
 
 
+#: Characters that would mark up a text, or end a cell.
+_MARKUP = re.compile(r"([\\|*`<])")
+
+
+def _escaped(text: str) -> str:
+    return _MARKUP.sub(r"\\\1", " ".join(text.split()))
+
+
 def as_markdown(answer: Answer, units: str) -> str:
     """Markdown: headline in bold, pipe tables, notes as a list."""
-
-    def escape(text: str) -> str:
-        return text.replace("|", "\\|").replace("\n", " ")
-
-    blocks = ["  \n".join(f"**{line}**" for line in answer.headline)] if answer.headline else []
+    lead = [f"**{_escaped(line)}**" for line in answer.headline]
+    blocks = ["  \n".join(lead)] if lead else []
     for section in answer.sections:
         heads, rows = _columns_text(section, units)
         if not rows:
             continue
         rule = ["---:" if c.numeric else "---" for c in section.columns]
-        lines = [f"### {section.title}\n"] if section.title else []
+        lines = [f"### {_escaped(section.title)}\n"] if section.title else []
         lines += [
-            "| " + " | ".join(escape(c) for c in cells) + " |" for cells in [heads, rule, *rows]
+            "| " + " | ".join(cells) + " |"
+            for cells in [
+                [_escaped(h) for h in heads],
+                rule,
+                *([_escaped(c) for c in cells] for cells in rows),
+            ]
         ]
         blocks.append("\n".join(lines))
     if answer.notes:
-        blocks.append("\n".join(f"- {escape(n)}" for n in answer.notes))
+        blocks.append("\n".join(f"- {_escaped(n)}" for n in answer.notes))
     return "\n\n".join(blocks)
 
 
 def render(answer: Answer, units: str, style: str) -> str:
     """The answer in one of FORMATS, without a final newline."""
     if style == "json":
-        return json.dumps(as_dict(answer, units), indent=2, ensure_ascii=False)
+        import json
+
+        return json.dumps(
+            as_dict(answer, units), indent=2, ensure_ascii=False, allow_nan=False, default=str
+        )
     if style == "csv":
         return as_csv(answer, units)
     if style == "markdown":

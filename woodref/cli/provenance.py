@@ -1,0 +1,80 @@
+"""Where the figures of an answer come from, the same way in every command."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from typing import TYPE_CHECKING
+
+from woodref.cli.render import Column, Section
+
+if TYPE_CHECKING:
+    from woodref.reference.woods import Value
+
+RECALLED = "[memory] rests on a recalled figure that was not seen in print; see the end."
+
+
+def based_on(values: Iterable[Value]) -> Section:
+    """The figures used: what was printed, how it is known, and where it stands."""
+    from woodref.reference.properties import PROPERTIES
+
+    return Section(
+        "based_on",
+        "Based on",
+        [
+            Column("figure", "figure"),
+            Column("printed", "printed"),
+            Column("basis", "basis"),
+            Column("source", "source"),
+        ],
+        [
+            {
+                "figure": PROPERTIES[v.property_id].label,
+                "printed": v.printed,
+                "basis": v.basis,
+                "source": v.source,
+            }
+            for v in values
+        ],
+    )
+
+
+def basis_notes(values: Iterable[Value]) -> list[str]:
+    """What the bases say that a word in a table does not: recalled, corroborated by, sample."""
+    from woodref.reference.properties import PROPERTIES
+
+    notes = []
+    for v in values:
+        label = PROPERTIES[v.property_id].label
+        if v.recalled:
+            notes.append(f"[memory] {label} is recalled, not seen in print.")
+        elif v.basis_reason:
+            notes.append(f"{label[0].upper() + label[1:]}: {v.basis_reason}.")
+        if v.sample:
+            notes.append(f"{label[0].upper() + label[1:]} is from a narrow sample: {v.sample}.")
+    return list(dict.fromkeys(notes))
+
+
+def recalled_line(values: Iterable[Value]) -> list[str]:
+    """The line of the headline that says so where a figure is recalled; else nothing."""
+    return [RECALLED] if any(v.recalled for v in values) else []
+
+
+def sentence(text: str) -> str:
+    """The text with a capital letter first."""
+    return text[:1].upper() + text[1:]
+
+
+def spread_notes(values: Iterable[Value]) -> list[str]:
+    """The rule of the likely range, and the coefficients of variation it uses here."""
+    from woodref.formulas.spread import RULE
+    from woodref.reference.properties import PROPERTIES
+
+    used = {
+        (p.cv_pct, p.cv_basis): p.label
+        for v in values
+        if v.sd is not None and (p := PROPERTIES[v.property_id]).cv_pct is not None
+    }
+    return [
+        sentence(RULE) + ".",
+        *(f"Coefficient of variation {cv:g} %: {basis}." for cv, basis in used),
+    ]

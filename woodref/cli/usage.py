@@ -1,0 +1,62 @@
+"""What the parser of the command line complains about, in one line with the nearest choice."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterable
+from difflib import get_close_matches
+from typing import Any
+
+_CHOICE = re.compile(r"'(?P<given>.*)' is not one of (?P<choices>.*?)\.?$", re.DOTALL)
+
+
+def nearest(word: str, choices: Iterable[str], cutoff: float = 0.6) -> str:
+    """'; nearest: flat' for a misspelt word, '' where nothing is near."""
+    near = get_close_matches(word, list(choices), 1, cutoff)
+    return f"; nearest: {near[0]}" if near else ""
+
+
+def _options(command: Any) -> list[str]:
+    """The long options of a command."""
+    return [o for p in command.params for o in p.opts if o.startswith("--")] + ["--help"]
+
+
+def _example(command: Any) -> str:
+    """'; for example: woodref ...' from the first example of a command's help."""
+    lines = [line.strip() for line in (command.epilog or "").splitlines()]
+    found = next((line for line in lines if line.startswith("woodref ")), "")
+    return f"; for example: {found}" if found else ""
+
+
+def _parameter_message(error: Any, name: str, command: Any) -> str:
+    """What is wrong with one option or argument."""
+    message = " ".join(error.message.split()).rstrip(".")
+    choice = _CHOICE.search(message)
+    if hasattr(error, "param_type"):
+        return f"{name} is missing{_example(command)}"
+    if choice:
+        choices = [c.strip(" '") for c in choice["choices"].split(",")]
+        near = nearest(choice["given"], choices)
+        return f"{name} cannot be '{choice['given']}'; use {', '.join(choices)}{near}"
+    return f"{name}: {message}"
+
+
+def message_of(error: Any) -> str:
+    """One line for an error of the command-line parser.
+
+    The parser's exceptions are told apart by what they carry, as their classes are no
+    part of its public interface.
+    """
+    context = getattr(error, "ctx", None)
+    where = context.command_path if context else "woodref"
+    parameter = getattr(error, "param", None)
+    text = " ".join(str(error.format_message()).split()).rstrip(".")
+    if context is not None and hasattr(error, "possibilities"):
+        near = nearest(error.option_name, _options(context.command))
+        text = f"no option {error.option_name}{near or f'; {where} --help lists them'}"
+    elif context is not None and parameter is not None:
+        name = parameter.opts[0] if parameter.opts[0].startswith("-") else parameter.name.upper()
+        text = _parameter_message(error, name, context.command)
+    elif context is not None and "unexpected extra argument" in text:
+        text += f"; put a name of several words in quotes{_example(context.command)}"
+    return f"{where}: {text}"

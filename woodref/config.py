@@ -1,0 +1,63 @@
+"""The user's defaults: a TOML file in the platform's configuration directory.
+
+Keys: ``units`` ('us' or 'si') and ``prices`` (path of a price list, relative to the file).
+A flag beats an environment variable, which beats the file.
+"""
+
+from __future__ import annotations
+
+import os
+from difflib import get_close_matches
+from pathlib import Path
+
+from woodref.errors import InputError
+
+#: What each key of the file means.
+KEYS: dict[str, str] = {
+    "units": "system of units, 'us' or 'si'",
+    "prices": "path of the price list",
+}
+_UNITS = ("us", "si")
+
+
+def config_path() -> Path:
+    """Path of the configuration file: WOODREF_CONFIG, else config.toml of the platform."""
+    named = os.environ.get("WOODREF_CONFIG")
+    if named:
+        return Path(named)
+    import platformdirs
+
+    return Path(platformdirs.user_config_dir("woodref", appauthor=False)) / "config.toml"
+
+
+def load_config(path: Path | None = None) -> dict[str, str]:
+    """The user's defaults by key; empty where there is no file.
+
+    Raises: InputError naming the file for a named file that is missing, for malformed
+    TOML, an unknown key or a wrong value.
+    """
+    file = path or config_path()
+    if not file.is_file():
+        if path or os.environ.get("WOODREF_CONFIG"):
+            raise InputError(f"the configuration file {file} does not exist")
+        return {}
+    import tomllib
+
+    try:
+        table = tomllib.loads(file.read_text(encoding="utf-8"))
+    except (OSError, UnicodeDecodeError, tomllib.TOMLDecodeError) as error:
+        raise InputError(f"{file}: cannot be read as TOML: {error}") from None
+    found: dict[str, str] = {}
+    for key, value in table.items():
+        if key not in KEYS:
+            near = get_close_matches(key, KEYS, 1, 0.4)
+            hint = f"nearest: {near[0]}" if near else f"use {', '.join(KEYS)}"
+            raise InputError(f"{file}: unknown key '{key}'; {hint}")
+        if not isinstance(value, str) or not value:
+            raise InputError(f"{file}: {key} must be text: {KEYS[key]}")
+        found[key] = value
+    if found.get("units", "us") not in _UNITS:
+        raise InputError(f"{file}: units cannot be '{found['units']}'; use us or si")
+    if "prices" in found:
+        found["prices"] = str(file.parent / Path(found["prices"]).expanduser())
+    return found

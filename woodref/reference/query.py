@@ -1,0 +1,94 @@
+"""SQL over the reference tables, for reading alone.
+
+The connection sees the Parquet files of the dataset and nothing else: no other file, no
+network, no extension, no variable of the program; its configuration is locked.
+"""
+
+from __future__ import annotations
+
+from pathlib import Path
+from typing import Any, NamedTuple
+
+import duckdb
+
+from woodref.errors import InputError
+from woodref.reference.fields import TABLES
+from woodref.reference.store import data_directory, table_sql
+
+
+class Rows(NamedTuple):
+    """The result of a query: column names and rows."""
+
+    columns: tuple[str, ...]
+    rows: list[tuple[Any, ...]]
+
+
+def locked_connection(folder: Path | None = None) -> duckdb.DuckDBPyConnection:
+    """An in-memory DuckDB with one view per table, shut off from everything else."""
+    folder = folder or data_directory()
+    files = {t: folder / f"{t}.parquet" for t in TABLES}
+    present = {t: path for t, path in files.items() if path.is_file()}
+    connection = duckdb.connect(":memory:")
+    for table in present:
+        connection.execute(f"create view {table} as select * from {table_sql(folder, table)}")
+    paths = ", ".join("'" + str(p).replace("'", "''") + "'" for p in present.values())
+    for setting in (
+        f"set allowed_paths = [{paths}]",
+        "set temp_directory = ''",
+        "set autoload_known_extensions = false",
+        "set autoinstall_known_extensions = false",
+        "set python_enable_replacements = false",
+        "set enable_external_access = false",
+        "set lock_configuration = true",
+    ):
+        connection.execute(setting)
+    return connection
+
+
+def _nearest(missing: str, known: list[str]) -> str:
+    from rapidfuzz import fuzz, process
+
+    hit = process.extractOne(missing.lower(), known, scorer=fuzz.ratio, score_cutoff=50.0)
+    return f"; nearest: {hit[0]}" if hit else ""
+
+
+def _one_line(error: duckdb.Error, query: str) -> str:
+    """The first line of a DuckDB message, with the nearest table or column of ours."""
+    import re
+
+    first = str(error).partition("\n")[0].strip()
+    table = re.search(r"Table with name (\S+) does not exist", first)
+    if table:
+        return f"no table '{table[1]}'{_nearest(table[1], list(TABLES))}"
+    column = re.search(r'Referenced column "([^"]+)" (?:was )?not found', first)
+    if column:
+        mentioned = [t for t in TABLES if re.search(rf"\b{t}\b", query, re.IGNORECASE)]
+        known = [f.name for t in mentioned or TABLES for f in TABLES[t].fields]
+        return f"no column '{column[1]}'{_nearest(column[1], known)}"
+    if isinstance(error, duckdb.PermissionException):
+        return f"a query reads the tables of the dataset alone, no file and no address ({first})"
+    return first
+
+
+def run_query(query: str, folder: Path | None = None, limit: int | None = None) -> Rows:
+    """The rows of one reading statement over the reference tables.
+
+    Parameters: query one SQL statement, a SELECT or what reads like one (FROM, WITH, VALUES,
+    DESCRIBE, SUMMARIZE, SHOW); folder of the Parquet files; limit on the rows returned.
+    Returns: Rows.
+    Raises: InputError for anything but one reading statement, and for an error in the SQL.
+    """
+    connection = locked_connection(folder)
+    try:
+        statements = connection.extract_statements(query)
+        if len(statements) != 1:
+            raise InputError(f"one statement at a time, not {len(statements)}")
+        if statements[0].type != duckdb.StatementType.SELECT:
+            raise InputError("the dataset is read only; write a statement that starts with select")
+        cursor = connection.execute(statements[0])
+        columns = tuple(c[0] for c in cursor.description or ())
+        return Rows(columns, cursor.fetchall() if limit is None else cursor.fetchmany(limit))
+    except duckdb.Error as error:
+        raise InputError(f"SQL: {_one_line(error, query)}") from None
+    finally:
+        connection.close()
