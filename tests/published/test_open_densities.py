@@ -20,7 +20,8 @@ from printed_tables import ROOT, printed
 
 FOLDER = Path(os.environ.get("WOODREF_OPEN_DATA") or ROOT.parent / "shared" / "open-data")
 pytestmark = pytest.mark.skipif(
-    not (FOLDER / "gwdd").is_dir(), reason="open datasets are absent: set WOODREF_OPEN_DATA to their folder"
+    not (FOLDER / "gwdd").is_dir(),
+    reason="open datasets are absent: set WOODREF_OPEN_DATA to their folder",
 )
 
 #: Names the datasets of 1992 to 2009 use for a wood of the handbook.

@@ -1,0 +1,84 @@
+"""Rules of the shop that the formulas can speak to: common practice, no source (practice.csv)."""
+
+from statistics import median
+
+import pytest
+from printed_tables import fahrenheit, printed
+
+from woodref.formulas.moisture import equilibrium_moisture_content
+from woodref.formulas.shrinkage import size_at
+
+RULES = {r["rule"]: r for r in printed("practice.csv")}
+HARDWOODS = [
+    r
+    for r in printed("shrinkage_domestic.csv")
+    if r["kind"] == "hardwood" and r["radial_pct"] and r["tangential_pct"]
+]
+ROOM_C = fahrenheit(70)
+
+
+def limits(rule):
+    """Low and high end of a rule, which is common practice without a source."""
+    assert RULES[rule]["basis"] == "common practice"
+    return float(RULES[rule]["value_low"]), float(RULES[rule]["value_high"])
+
+
+def emc(humidity):
+    return equilibrium_moisture_content(ROOM_C, humidity)
+
+
+def test_quarter_sawn_moves_about_half_of_flat_sawn():
+    """Common practice, no source; against Table 4-3 of the Wood Handbook."""
+    low, high = limits("quarter-sawn movement relative to flat-sawn")
+    ratios = [float(r["radial_pct"]) / float(r["tangential_pct"]) for r in HARDWOODS]
+    assert low <= median(ratios) <= high
+
+
+def test_indoor_moisture_content_for_30_to_50_pct_humidity():
+    """Common practice, no source: 6 to 9 %."""
+    dry, humid = limits("indoor relative humidity, heated and cooled homes")
+    low, high = limits("indoor equilibrium moisture content")
+    assert emc(dry) == pytest.approx(low, abs=0.5)
+    assert emc(humid) == pytest.approx(high, abs=0.5)
+
+
+def test_seasonal_swing_of_a_conditioned_room():
+    """Common practice, no source: 3 to 4 % moisture content between 30 and 50 % humidity."""
+    low, high = limits("seasonal moisture swing used for design, conditioned interior")
+    dry, humid = limits("indoor relative humidity, heated and cooled homes")
+    assert low <= emc(humid) - emc(dry) <= high
+
+
+def test_seasonal_movement_of_a_flat_sawn_panel():
+    """Common practice, no source: 1/8 in per 12 in lies in the swing of the median hardwood."""
+    printed_in, _ = limits("seasonal movement of a flat-sawn hardwood panel")
+    tangential = median(float(r["tangential_pct"]) for r in HARDWOODS)
+    swings = limits("seasonal moisture swing used for design, conditioned interior")
+    least, most = (size_at(12.0, 6.0, 6.0 + swing, tangential) - 12.0 for swing in swings)
+    assert least < printed_in < most
+
+
+def test_points_of_humidity_per_1_pct_moisture_disagree_in_a_dry_room():
+    """Common practice, no source: 4 to 5 points from about 30 to 70 % humidity.
+
+    The equation asks for 6 to 7 points from 30 to 50 % at 70 F, where rooms are kept, so the
+    rule overstates movement there by about a third; it comes true from 60 to 70 %.
+    """
+    low, high = limits("1 % wood moisture content change per change in relative humidity")
+    assert (low, high) == (4.0, 5.0)
+    indoors = 20.0 / (emc(50.0) - emc(30.0))
+    assert indoors == pytest.approx(6.5, abs=0.1)
+    assert indoors / high == pytest.approx(1.3, abs=0.05)
+    assert low < 10.0 / (emc(70.0) - emc(60.0)) < high
+
+
+@pytest.mark.parametrize("quarters", ["4/4", "5/4", "6/4", "8/4"])
+def test_finished_thickness_of_rough_stock(quarters):
+    """Common practice, no source; within 1/16 in of NHLA surfaced two sides."""
+    low, high = limits(f"rough {quarters} yields finished thickness")
+    surfaced = next(
+        float(r["dressed_in"])
+        for r in printed("lumber_sizes.csv")
+        if r["system"] == "hardwood S2S thickness" and r["nominal"] == quarters
+    )
+    assert low - 1.0 / 16.0 <= surfaced <= high + 1.0 / 16.0
