@@ -20,7 +20,7 @@ from woodref.formulas.moisture import (
     equilibrium_moisture_content,
 )
 from woodref.formulas.shrinkage import FIBER_SATURATION_PCT
-from woodref.units import MM_PER_INCH, parse_length, parse_temperature
+from woodref.units import MM_PER_INCH, parse_length, parse_temperature, quarters
 
 #: Allowances for offcuts, low to high [%] (common practice, no source).
 USUAL_WASTE = Figure(25.0, 20.0, 30.0)
@@ -40,7 +40,6 @@ _SHEET = ("name", "note", "thickness", "density", "length", "width", *_PRICE_KEY
 _SIZES = ("name", "note", "quantity", "length", "width")
 _LUMBER_PART = (*_SIZES, "thickness", "species", "cut", "staves", "stock")
 _SHEET_PART = (*_SIZES, "sheet")
-_QUARTERS = re.compile(r"\d{1,2}/4")
 _DENSITY = re.compile(r"(\d+\.?\d*|\.\d+)\s*(kg/m3|kg/m³|lb/ft3|lb/ft³|g/cm3|g/cm³)")
 _DENSITY_KG_M3 = {"kg/m3": 1.0, "lb/ft3": LB_FT3_TO_KG_M3, "g/cm3": 1000.0}
 
@@ -141,8 +140,9 @@ def parse_nominal(text: str | float, default_unit: str = "") -> Nominal:
     """
     clean = str(text).strip()
     problem = f"'{text}' is not a nominal thickness; write for example 4/4, 8/4 or 27 mm"
-    if _QUARTERS.fullmatch(clean):
-        nominal = Nominal(clean, int(clean.partition("/")[0]) / 4.0 * MM_PER_INCH)
+    count = quarters(clean)
+    if count:
+        nominal = Nominal(f"{count}/4", count * MM_PER_INCH / 4.0)
     elif not default_unit and not re.search(r"[A-Za-z\"'”″]", clean):
         raise InputError(problem)
     else:

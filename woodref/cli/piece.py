@@ -1,0 +1,110 @@
+"""Commands about a whole piece: estimate, template."""
+
+from __future__ import annotations
+
+from enum import StrEnum
+from pathlib import Path
+from typing import TYPE_CHECKING, Annotated
+
+import typer
+
+from woodref.cli.options import Format, Style, UnitSystem, example, reference
+from woodref.cli.render import emit
+
+if TYPE_CHECKING:
+    from woodref.estimate.piece import Piece
+
+
+class Template(StrEnum):
+    """Files to start from."""
+
+    piece = "piece"
+    prices = "prices"
+
+
+#: The file in woodref/templates behind each.
+_FILES = {Template.piece: "piece.toml", Template.prices: "prices.csv"}
+
+
+def _source(context: typer.Context, name: str) -> str:
+    """Where the value of a parameter comes from: COMMANDLINE, ENVIRONMENT, DEFAULT_MAP, DEFAULT."""
+    source = context.get_parameter_source(name)
+    return source.name if source else "DEFAULT"
+
+
+def _price_file(context: typer.Context, piece: Piece, given: str) -> Path | None:
+    """The price list: the flag, else the one the piece names beside itself, else the default."""
+    if piece.prices and _source(context, "prices") != "COMMANDLINE":
+        return Path(piece.file).parent / Path(piece.prices).expanduser()
+    return Path(given) if given else None
+
+
+def estimate_command(
+    context: typer.Context,
+    piece: Annotated[Path, typer.Argument(help="The piece, a TOML file.", metavar="PIECE.toml")],
+    prices: Annotated[
+        str,
+        typer.Option(
+            "--prices",
+            envvar="WOODREF_PRICES",
+            metavar="FILE",
+            help="Price list, CSV; before the one the piece names, which goes before the default.",
+        ),
+    ] = "",
+    units: Annotated[
+        UnitSystem,
+        typer.Option(
+            "--units", envvar="WOODREF_UNITS", help="Units of the output; else those of the piece."
+        ),
+    ] = UnitSystem.us,
+    style: Format = Style.table,
+) -> None:
+    """Weight, lumber, cost and movement of a piece of furniture."""
+    from woodref.cli.piece_answer import answer_of
+    from woodref.estimate.estimate import estimate_piece, resolver
+    from woodref.estimate.piece import read_piece
+    from woodref.estimate.prices import read_prices
+
+    read = read_piece(piece)
+    file = _price_file(context, read, prices)
+    listed = read_prices(file, resolver(reference())) if file else None
+    found = estimate_piece(reference(), read, listed)
+    shown = read.units if _source(context, "units") == "DEFAULT" else units.value
+    people = style in (Style.table, Style.markdown)
+    emit(answer_of(found, shown, people), shown, style.value)
+
+
+def template_command(
+    what: Annotated[Template, typer.Argument(help="Which file to start from.")],
+    output: Annotated[
+        Path | None, typer.Option("--output", "-o", metavar="FILE", help="Write to this file.")
+    ] = None,
+    force: Annotated[bool, typer.Option("--force", help="Replace a file that exists.")] = False,
+) -> None:
+    """A commented file to start from: a piece, or a price list."""
+    from importlib.resources import files
+
+    from woodref.files import write_text
+
+    text = (files("woodref") / "templates" / _FILES[what]).read_text(encoding="utf-8")
+    if output is None:
+        typer.echo(text, nl=False)
+        return
+    write_text(output, text, overwrite=force)
+    typer.echo(f"{output} written; edit it, then: {_NEXT[what].format(output)}")
+
+
+_NEXT = {
+    Template.piece: "woodref estimate {}",
+    Template.prices: "woodref estimate PIECE.toml --prices {}",
+}
+
+
+def register(app: typer.Typer) -> None:
+    """Add the commands of this module to the program."""
+    app.command("estimate", epilog=example("woodref estimate PIECE.toml --prices PRICES.csv"))(
+        estimate_command
+    )
+    app.command("template", epilog=example("woodref template piece -o bench.toml"))(
+        template_command
+    )

@@ -1,0 +1,198 @@
+"""What the lumber and sheet goods of a piece measure and cost.
+
+Board feet of a part are its finished face times its nominal thickness, under 4/4 counted as
+4/4; what to buy is that and an allowance for offcuts. A cost has a low and a high where the
+allowance or the price has; it never comes from a coefficient of variation.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from math import ceil
+
+from woodref.errors import InputError
+from woodref.estimate.piece import M2_PER_FT2, Nominal, Part, Sheet
+from woodref.estimate.prices import SAME_MM, Price, PriceList
+from woodref.estimate.toml_table import Figure
+from woodref.formulas.lumber import board_feet
+from woodref.reference.trade import DressedSize
+from woodref.units import MM_PER_INCH
+
+METHOD = (
+    "board feet: finished face times nominal thickness, under 4/4 counted as 4/4 (from memory "
+    "of the grading rules); nominal thickness, where the file gives none, is the least whose "
+    "thickness surfaced two sides reaches the finished one"
+)
+#: Finished and dressed thickness may differ by this and still be equal [mm].
+_SLACK_MM = 0.05
+
+
+@dataclass(frozen=True)
+class Stock:
+    """The rough stock a part is made from, and what must be said about the choice."""
+
+    nominal: Nominal
+    note: str = ""
+
+
+@dataclass(frozen=True)
+class LumberLine:
+    """What to buy of one wood in one nominal thickness.
+
+    ``net_board_feet`` and ``net_volume_m3`` without waste; ``buy_board_feet`` and
+    ``buy_volume_m3`` with it; ``cost`` None, with the reason, where the list has no price.
+    """
+
+    wood: str
+    species_ids: frozenset[str]
+    nominal: Nominal
+    net_board_feet: float
+    net_volume_m3: float
+    buy_board_feet: Figure
+    buy_volume_m3: Figure
+    price: Price | None
+    cost: Figure | None
+    unpriced: str = ""
+
+
+@dataclass(frozen=True)
+class SheetLine:
+    """What to buy of one kind of sheet goods; ``sheets`` where it is sold whole."""
+
+    sheet: Sheet
+    net_area_m2: float
+    buy_area_m2: Figure
+    sheets: Figure | None
+    cost: Figure | None
+    unpriced: str = ""
+
+
+def choose_nominal(thickness_mm: float, sizes: Sequence[DressedSize]) -> DressedSize | None:
+    """The least nominal thickness whose dressed thickness reaches a finished thickness.
+
+    Parameters: thickness_mm finished [mm]; sizes in any order.
+    Returns: the size, None where none reaches.
+    """
+    reach = [s for s in sizes if s.dressed_mm + _SLACK_MM >= thickness_mm]
+    return min(reach, key=lambda s: s.rough_mm, default=None)
+
+
+def stock_for(part: Part, sizes: Sequence[DressedSize]) -> Stock:
+    """The rough stock of a part: as given, or chosen by choose_nominal.
+
+    Raises: InputError, without the place in the file, where no nominal thickness reaches.
+    """
+    if part.stock is None:
+        chosen = choose_nominal(part.thickness_mm, sizes)
+        if chosen is None:
+            most = max((s.dressed_mm for s in sizes), default=0.0)
+            raise InputError(
+                f"thickness: no standard stock dresses to {part.thickness_mm:g} mm (the thickest "
+                f'to {most:g} mm); write stock = "..." or enter its layers as staves or parts'
+            )
+        note = f"the dressed size of {chosen.nominal} is from memory"
+        return Stock(
+            Nominal(chosen.nominal, chosen.rough_mm), note if chosen.basis == "memory" else ""
+        )
+    dressed = next((s for s in sizes if abs(s.rough_mm - part.stock.size_mm) < SAME_MM), None)
+    if dressed and dressed.dressed_mm + _SLACK_MM < part.thickness_mm:
+        return Stock(
+            part.stock,
+            f"{part.stock.label} commonly dresses to {dressed.dressed_mm / MM_PER_INCH:g} in "
+            f"({dressed.dressed_mm:.1f} mm), less than the finished thickness: check each board",
+        )
+    return Stock(part.stock)
+
+
+def part_board_feet(part: Part, nominal: Nominal) -> float:
+    """Board feet of all pieces of a part, without waste.
+
+    Source: woodref.formulas.lumber.board_feet.
+    """
+    return float(
+        part.quantity
+        * board_feet(
+            nominal.size_mm / MM_PER_INCH,
+            part.width_mm / MM_PER_INCH,
+            part.length_mm / (12.0 * MM_PER_INCH),
+        )
+    )
+
+
+def with_waste(net: float, waste: Figure) -> Figure:
+    """What to buy for a net amount and an allowance for offcuts [%] added to it."""
+    return Figure(
+        net * (1.0 + waste.expected / 100.0),
+        net * (1.0 + waste.low / 100.0),
+        net * (1.0 + waste.high / 100.0),
+    )
+
+
+def times(a: Figure, b: Figure) -> Figure:
+    """Product of two figures that are not negative, low with low and high with high."""
+    return Figure(a.expected * b.expected, a.low * b.low, a.high * b.high)
+
+
+def total(figures: Sequence[Figure]) -> Figure:
+    """Sum of figures, low with low and high with high."""
+    return Figure(
+        sum(f.expected for f in figures),
+        sum(f.low for f in figures),
+        sum(f.high for f in figures),
+    )
+
+
+def lumber_line(
+    wood: str,
+    species_ids: frozenset[str],
+    nominal: Nominal,
+    parts: Sequence[Part],
+    waste: Figure,
+    prices: PriceList | None,
+) -> LumberLine:
+    """What to buy for all parts of one wood in one nominal thickness, priced where possible."""
+    feet = sum(part_board_feet(p, nominal) for p in parts)
+    volume = sum(p.face_m2 for p in parts) * nominal.size_mm * 1e-3
+    buy_feet, buy_volume = with_waste(feet, waste), with_waste(volume, waste)
+    price = prices.find(species_ids, nominal) if prices else None
+    cost, unpriced = None, ""
+    if price:
+        cost = times(buy_volume if price.per == "m3" else buy_feet, price.price)
+    elif prices is None:
+        unpriced = "no price list"
+    else:
+        others = prices.thicknesses(species_ids)
+        has = f", only {', '.join(others)}" if others else ""
+        unpriced = f"{prices.file} has no {wood} {nominal.label}{has}"
+    return LumberLine(
+        wood, species_ids, nominal, feet, volume, buy_feet, buy_volume, price, cost, unpriced
+    )
+
+
+def sheet_line(sheet: Sheet, parts: Sequence[Part], waste: Figure) -> SheetLine:
+    """What to buy of one kind of sheet goods: by area, or in whole sheets."""
+    area = sum(p.face_m2 for p in parts)
+    buy = with_waste(area, waste)
+    sheets, cost, unpriced = None, None, ""
+    if sheet.area_m2:
+        sheets = Figure(*(float(ceil(a / sheet.area_m2 - 1e-9)) for a in _three(buy)))
+    if sheet.price is None:
+        unpriced = f"no price for {sheet.name}"
+    elif sheet.price_per == "sheet" and sheets:
+        cost = times(sheets, sheet.price)
+    else:
+        per_m2 = M2_PER_FT2 if sheet.price_per == "ft2" else 1.0
+        cost = times(Figure(*(a / per_m2 for a in _three(buy))), sheet.price)
+    return SheetLine(sheet, area, buy, sheets, cost, unpriced)
+
+
+def _three(figure: Figure) -> tuple[float, float, float]:
+    return figure.expected, figure.low, figure.high
+
+
+def share(figure: Figure | None, part: float, whole: float) -> Figure | None:
+    """The share of a cost that falls on a part of the amount."""
+    if figure is None:
+        return None
+    return Figure(*(x * part / whole for x in _three(figure)))

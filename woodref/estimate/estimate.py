@@ -1,0 +1,279 @@
+"""A whole piece of furniture: what it weighs, what its lumber costs, how its parts move."""
+
+from __future__ import annotations
+
+from collections import defaultdict
+from collections.abc import Callable, Mapping, Sequence
+from dataclasses import dataclass, replace
+from functools import cache
+
+from woodref.errors import InputError, NoDataError
+from woodref.estimate.cost import (
+    LumberLine,
+    SheetLine,
+    Stock,
+    lumber_line,
+    sheet_line,
+    stock_for,
+    total,
+)
+from woodref.estimate.notices import Notice, assumptions, general_notices, lifting_notice
+from woodref.estimate.parts import (
+    WIDE_BOARD_MM,
+    PartEstimate,
+    board_sds,
+    density_or_reason,
+    lumber_part,
+    mass_at_conditions,
+    sheet_part,
+)
+from woodref.estimate.piece import Part, Piece
+from woodref.estimate.prices import PriceList, in_currency
+from woodref.estimate.stability import Movement
+from woodref.estimate.toml_table import Figure
+from woodref.estimate.weight import DensityEstimate
+from woodref.formulas.spread import sd_of_woods
+from woodref.reference.cautions import cautions_for
+from woodref.reference.library import Reference
+from woodref.reference.trade import DressedSize, dressed_thicknesses, lifting_limit
+from woodref.reference.woods import Value, Wood
+
+
+@dataclass(frozen=True)
+class Estimate:
+    """A piece estimated: parts, totals, what to buy, cautions, assumptions and figures used.
+
+    Totals hold the parts that are known; ``unweighed`` and ``unpriced`` say what is left out.
+    """
+
+    piece: Piece
+    currency: str
+    parts: tuple[PartEstimate, ...]
+    mass_kg: Mapping[str, Figure]
+    lumber: tuple[LumberLine, ...]
+    sheets: tuple[SheetLine, ...]
+    cost: Figure | None
+    unweighed: tuple[str, ...]
+    unpriced: tuple[str, ...]
+    notices: tuple[Notice, ...]
+    assumptions: tuple[str, ...]
+    remarks: tuple[str, ...]
+    figures: tuple[tuple[Wood, Value], ...]
+
+    @property
+    def board_feet(self) -> float:
+        """Finished board feet of all lumber parts."""
+        return sum(line.net_board_feet for line in self.lumber)
+
+    @property
+    def buy_board_feet(self) -> Figure:
+        """Board feet to buy, with the allowance for offcuts."""
+        return total([line.buy_board_feet for line in self.lumber])
+
+    @property
+    def lumber_cost(self) -> Figure | None:
+        """Cost of the lumber that is priced, None where none is."""
+        costs = [line.cost for line in self.lumber if line.cost]
+        return total(costs) if costs else None
+
+    @property
+    def volume_m3(self) -> float:
+        """Finished volume of all parts [m3]."""
+        return sum(p.part.volume_m3 for p in self.parts)
+
+    @property
+    def largest(self) -> tuple[PartEstimate, Movement] | None:
+        """The part whose width changes most, and that change; None where none moves."""
+        moves = [(p, m) for p in self.parts for m in p.movements]
+        return max(moves, key=lambda pair: abs(pair[1].change_mm), default=None)
+
+
+def find_woods(piece: Piece, find: Callable[[str], Wood]) -> dict[str, Wood]:
+    """The woods of a piece by the name it uses for them.
+
+    Raises: InputError with file, part and key in front of what ``find`` says of a name that
+    is unknown or covers several woods.
+    """
+    woods: dict[str, Wood] = {}
+    for part in piece.parts:
+        if part.species and part.species not in woods:
+            try:
+                woods[part.species] = find(part.species)
+            except InputError as error:
+                raise InputError(f"{piece.file}: {part.place}: species: {error}") from None
+    return woods
+
+
+def estimate_piece(reference: Reference, piece: Piece, prices: PriceList | None = None) -> Estimate:
+    """Estimate a piece with the woods, sizes and cautions of the reference library.
+
+    Raises: as find_woods and estimate.
+    """
+    woods = find_woods(piece, reference.wood)
+    found = estimate(piece, woods, dressed_thicknesses(reference), prices)
+    ids = [i for wood in woods.values() for i in wood.species_ids]
+    recorded = tuple(
+        Notice(c.kind, c.text, c.document, c.basis) for c in cautions_for(reference, ids)
+    )
+    lift = lifting_notice(found.mass_kg["build"], lifting_limit(reference))
+    return replace(found, notices=(*recorded, *lift, *found.notices))
+
+
+def estimate(
+    piece: Piece,
+    woods: Mapping[str, Wood],
+    sizes: Sequence[DressedSize],
+    prices: PriceList | None = None,
+) -> Estimate:
+    """Weight, lumber, cost and movement of a piece, without cautions from the reference.
+
+    Parameters: piece; woods by the species names of its parts; sizes the standard nominal
+    thicknesses; prices, None where there is no list.
+    Returns: Estimate. A missing density, shrinkage or price is said and left out of totals.
+    Raises: InputError, naming file and part, for a part that no stock reaches, and where
+    piece and price list name different currencies.
+    Source: weight FPL-GTR-282 (2021), Eq. 4-14; movement Eq. 4-9; spread
+    woodref.formulas.spread; board feet woodref.formulas.lumber.
+    """
+    prices = in_currency(prices, piece.currency) if prices else None
+    stocks = {p.name: _stock(piece, p, sizes) for p in piece.parts if p.sheet is None}
+    lumber = _lumber(piece, woods, stocks, prices)
+    sheets = _sheets(piece)
+    densities = {
+        name: density_or_reason(wood, piece.build.moisture_pct) for name, wood in woods.items()
+    }
+    parts = tuple(
+        sheet_part(part, sheets[part.sheet.name])
+        if part.sheet
+        else lumber_part(
+            piece,
+            part,
+            woods[part.species],
+            stocks[part.name],
+            densities[part.species],
+            lumber[part.name],
+        )
+        for part in piece.parts
+    )
+    boards = tuple(dict.fromkeys(lumber.values()))
+    lines: list[LumberLine | SheetLine] = [*boards, *sheets.values()]
+    costs = [line.cost for line in lines if line.cost]
+    return Estimate(
+        piece=piece,
+        currency=prices.currency if prices else piece.currency,
+        parts=parts,
+        mass_kg=_total_mass(piece, parts, densities),
+        lumber=boards,
+        sheets=tuple(sheets.values()),
+        cost=total(costs) if costs else None,
+        unweighed=tuple(f"{p.part.name}: {p.unweighed}" for p in parts if p.unweighed),
+        unpriced=tuple(dict.fromkeys(line.unpriced for line in lines if line.unpriced)),
+        notices=general_notices(bool(sheets)),
+        assumptions=assumptions(piece),
+        remarks=_remarks(parts, woods),
+        figures=_figures(parts, densities),
+    )
+
+
+def _stock(piece: Piece, part: Part, sizes: Sequence[DressedSize]) -> Stock:
+    try:
+        return stock_for(part, sizes)
+    except InputError as error:
+        raise InputError(f"{piece.file}: {part.place}: {error}") from None
+
+
+def _lumber(
+    piece: Piece,
+    woods: Mapping[str, Wood],
+    stocks: Mapping[str, Stock],
+    prices: PriceList | None,
+) -> dict[str, LumberLine]:
+    """The lumber bought for each part, by its name; parts of one wood and stock share it."""
+    groups: dict[tuple[str, float], list[Part]] = defaultdict(list)
+    for part in piece.parts:
+        if part.sheet is None:
+            size = round(stocks[part.name].nominal.size_mm, 1)
+            groups[woods[part.species].species_id, size].append(part)
+    found: dict[str, LumberLine] = {}
+    for group in groups.values():
+        wood, nominal = woods[group[0].species], stocks[group[0].name].nominal
+        line = lumber_line(
+            wood.common_name, frozenset(wood.species_ids), nominal, group, piece.waste, prices
+        )
+        found |= {part.name: line for part in group}
+    return found
+
+
+def _sheets(piece: Piece) -> dict[str, SheetLine]:
+    """The sheet goods bought, by name."""
+    used = {part.sheet.name: part.sheet for part in piece.parts if part.sheet}
+    return {
+        name: sheet_line(sheet, [p for p in piece.parts if p.sheet == sheet], piece.sheet_waste)
+        for name, sheet in used.items()
+    }
+
+
+def _total_mass(
+    piece: Piece,
+    parts: Sequence[PartEstimate],
+    densities: Mapping[str, DensityEstimate | NoDataError],
+) -> dict[str, Figure]:
+    boards: dict[str, list[float]] = defaultdict(list)
+    mass = volume = fixed = 0.0
+    for p in parts:
+        if p.mass_kg is None:
+            continue
+        if p.wood is None:
+            fixed += p.mass_kg["build"].expected
+            continue
+        density = densities[p.part.species]
+        if isinstance(density, DensityEstimate):
+            mass += p.mass_kg["build"].expected
+            volume += p.part.volume_m3
+            boards[p.wood.species_id] += board_sds(p.part, density)
+    return mass_at_conditions(piece, mass, sd_of_woods(boards), volume, fixed)
+
+
+def _remarks(parts: Sequence[PartEstimate], woods: Mapping[str, Wood]) -> tuple[str, ...]:
+    found = [f"{wood.common_name}: {wood.note}" for wood in woods.values() if wood.note]
+    for p in parts:
+        if p.stock and p.stock.note:
+            found.append(f"{p.part.name}: {p.stock.note}")
+        if p.unmoved:
+            found.append(f"{p.part.name}: movement is not known: {p.unmoved}")
+        if p.wood and p.part.staves == 1 and p.part.width_mm > WIDE_BOARD_MM:
+            found.append(
+                f"{p.part.name}: counted as one board, wider than most; "
+                "if it is glued up, write staves = their number"
+            )
+        found += [f"{p.part.name}: {note}" for m in p.movements for note in m.notes]
+    return tuple(dict.fromkeys(found))
+
+
+def _figures(
+    parts: Sequence[PartEstimate], densities: Mapping[str, DensityEstimate | NoDataError]
+) -> tuple[tuple[Wood, Value], ...]:
+    """Every printed figure used, once, wood by wood."""
+    found: dict[tuple[str, str, str], tuple[Wood, Value]] = {}
+    for p in parts:
+        if p.wood is None:
+            continue
+        density = densities[p.part.species]
+        values = list(density.values) if isinstance(density, DensityEstimate) else []
+        if p.movements:
+            basis = p.movements[0].basis
+            values += [basis.tangential, basis.radial]
+        for value in values:
+            key = (p.wood.species_id, value.property_id, value.condition)
+            found.setdefault(key, (p.wood, value))
+    return tuple(found.values())
+
+
+def resolver(reference: Reference) -> Callable[[str], frozenset[str]]:
+    """From a name in a price list to the identifiers of the woods it stands for."""
+
+    @cache
+    def ids_of(name: str) -> frozenset[str]:
+        return frozenset(reference.wood(name).species_ids)
+
+    return ids_of

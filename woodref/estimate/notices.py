@@ -1,0 +1,103 @@
+"""What an estimate warns of, and what it takes for granted."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from woodref.estimate.cost import METHOD
+from woodref.estimate.piece import Piece
+from woodref.estimate.toml_table import Figure
+from woodref.formulas.shrinkage import FIBER_SATURATION_PCT
+from woodref.formulas.spread import RULE
+from woodref.reference.trade import LiftingLimit
+from woodref.units import LB_TO_KG
+
+
+@dataclass(frozen=True)
+class Notice:
+    """One caution: its kind, the text, the document that says so ('' for common sense)."""
+
+    kind: str
+    text: str
+    source: str = ""
+    basis: str = "common practice"
+
+
+def general_notices(sheet_goods: bool) -> tuple[Notice, ...]:
+    """Cautions that hold for any piece."""
+    tools = Notice(
+        "tools",
+        "Saws, jointers, planers and routers can maim: keep the guards on, wear eye and ear "
+        "protection, follow the instructions of each machine.",
+    )
+    sheets = Notice(
+        "sheet goods",
+        "A full sheet is heavy and catches the wind; two people move and cut it, and its edges "
+        "and splinters cut hands.",
+    )
+    scope = Notice(
+        "scope",
+        "Nothing here is a structural design value or shows that a piece is safe to sit, stand "
+        "or climb on; local codes, product rules and licensed practice decide.",
+    )
+    return (tools, *((sheets,) if sheet_goods else ()), scope)
+
+
+def lifting_notice(mass: Figure, limit: LiftingLimit | None) -> tuple[Notice, ...]:
+    """A caution where the piece may weigh more than one person should lift.
+
+    Parameters: mass of the whole piece with its likely range [kg]; limit of one ideal lift.
+    """
+    if limit is None or mass.high <= limit.mass_kg:
+        return ()
+    verb = "weighs" if mass.low > limit.mass_kg else "may weigh"
+    return (
+        Notice(
+            "lifting",
+            f"The piece {verb} more than {limit.mass_kg:g} kg ({limit.mass_kg / LB_TO_KG:.0f} "
+            "lb), the most for one person in an ideal lift: plan for two people or a lift "
+            "truck.",
+            limit.source,
+            limit.basis,
+        ),
+    )
+
+
+def assumptions(piece: Piece) -> tuple[str, ...]:
+    """What the estimate of a piece takes for granted."""
+    found = [
+        "Sizes are finished sizes at the moisture content of the build.",
+        f"{RULE[0].upper()}{RULE[1:]}; a part of quantity n is n boards, a panel is its staves.",
+        f"Fiber saturation at {FIBER_SATURATION_PCT:g} % moisture content; shrinkage along a "
+        "straight line below it, with the exact geometry, not a coefficient; no movement along "
+        "the grain.",
+        "A part without a cut is flat sawn, the cut that moves most; a part without staves is "
+        "one board.",
+        "A mass at another moisture content keeps its ovendry mass.",
+        f"{METHOD[0].upper()}{METHOD[1:]}.",
+        _waste(piece),
+        "Glue, hardware and finish are not counted.",
+    ]
+    if any(part.sheet for part in piece.parts):
+        found.append(
+            "Sheet goods: your own density and price, without spread; they do not move and "
+            "keep their weight; whole sheets by area alone, without a cutting plan."
+        )
+    if any(air.temperature_c is not None for air in (piece.build, piece.driest, piece.wettest)):
+        found.append(
+            "Moisture content from temperature and humidity: wood left there for good, "
+            "FPL-GTR-282 (2021), Eq. 4-5, one curve for all woods."
+        )
+    return tuple(found)
+
+
+def _waste(piece: Piece) -> str:
+    shown = []
+    kinds = [("lumber", piece.waste, piece.waste_given)]
+    if any(part.sheet for part in piece.parts):
+        kinds.append(("sheet goods", piece.sheet_waste, piece.sheet_waste_given))
+    for name, waste, given in kinds:
+        ends = f" ({waste.low:g} to {waste.high:g} %)" if waste.is_range else ""
+        whose = "" if given else " by default, common practice, no source"
+        shown.append(f"{name} {waste.expected:g} %{ends}{whose}")
+    return f"Waste added to the finished amount: {'; '.join(shown)}."
