@@ -1,21 +1,58 @@
-"""``python -m pipeline build`` makes the reference dataset."""
+"""``python -m pipeline build`` makes the reference dataset, ``check`` compares it anew."""
 
 from __future__ import annotations
 
 import argparse
 import sys
+import tempfile
+from pathlib import Path
 
-from pipeline.build import build
-from pipeline.read import REFERENCE
+from pipeline.build import assemble
+from pipeline.check import differences
+from pipeline.dataset import write_dataset
+from pipeline.read import REFERENCE, ROOT
+
+DICTIONARY = ROOT / "docs" / "data-dictionary.md"
 
 
-def main() -> int:
+def _build(out: Path) -> int:
+    """Build into a folder; the data dictionary goes with the dataset of the checkout."""
+    write_dataset(assemble(), out, DICTIONARY if out == REFERENCE else out / DICTIONARY.name)
+    return 0
+
+
+def _check() -> int:
+    """Rebuild aside and compare byte for byte."""
+    with tempfile.TemporaryDirectory(prefix="woodref-check-") as name:
+        folder = Path(name) / REFERENCE.name
+        page = Path(name) / DICTIONARY.name
+        write_dataset(assemble(), folder, page)
+        lines = differences(REFERENCE, folder)
+        if not DICTIONARY.is_file() or DICTIONARY.read_bytes() != page.read_bytes():
+            lines.append(f"{DICTIONARY.relative_to(ROOT)}: differs")
+    if lines:
+        print("\n".join(lines))
+        print("the reference dataset is out of date: run 'python -m pipeline build'")
+        return 1
+    print("reference dataset is up to date")
+    return 0
+
+
+def main(arguments: list[str] | None = None) -> int:
     """Parse the command line and run it; the exit code is returned."""
     parser = argparse.ArgumentParser(prog="python -m pipeline", description=__doc__)
-    parser.add_argument("step", choices=["build"])
-    parser.parse_args()
-    build(REFERENCE)
-    return 0
+    steps = parser.add_subparsers(dest="step", required=True)
+    building = steps.add_parser("build", help="build the reference dataset from datasets/sources")
+    building.add_argument(
+        "--out", type=Path, default=REFERENCE, help="folder to build into", metavar="DIR"
+    )
+    steps.add_parser("check", help="rebuild aside and fail where the published dataset differs")
+    options = parser.parse_args(arguments)
+    try:
+        return _check() if options.step == "check" else _build(options.out.resolve())
+    except ValueError as error:
+        print(error, file=sys.stderr)
+        return 1
 
 
 if __name__ == "__main__":

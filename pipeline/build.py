@@ -7,85 +7,78 @@ from pathlib import Path
 
 import pandas as pd
 
+from pipeline.identify import build_registry
+from pipeline.measurements import measurements
+from pipeline.names import names_table
+from pipeline.publications import source_ids, sources_table
 from pipeline.publish import write_parquet
-from pipeline.read import read_origins, read_table
+from pipeline.read import read_origins
+from pipeline.reconcile import corroborate, disagreements, prefer, twins
+from pipeline.sanity import doubts
 from pipeline.schemas import shaped, validate
+from pipeline.sources.cautions import cautions
+from pipeline.sources.own_tables import own_tables
+from pipeline.sources.ratings import ratings
+from pipeline.species import groups_table, properties_table, rejected_attributes, species_table
 from woodref.reference.fields import TABLES
-from woodref.reference.names import fold, natural_order
-from woodref.reference.properties import wide_columns
 
 
-def say(text: str) -> None:
+def say(step: str, text: str) -> None:
     """One line of progress on stderr."""
-    print(text, file=sys.stderr, flush=True)
+    print(f"{step:<10} {text}", file=sys.stderr, flush=True)
 
 
 def assemble() -> dict[str, pd.DataFrame]:
-    """All tables of the dataset as validated frames."""
+    """All tables of the dataset as typed frames, in the order of fields.TABLES.
+
+    Raises: ValueError, KeyError for a source table the declarations do not fit.
+    """
     origins = read_origins()
-    raw = read_table("shrinkage_domestic")
-    raw = raw[raw["botanical"] == "Acer saccharum"]
-    raw["species_id"] = "acer-saccharum"
-    cells = raw.melt(
-        id_vars=[
-            "species_id",
-            "edition",
-            "table",
-            "page",
-            "basis",
-            "note",
-            "source_table",
-            "source_line",
-        ],
-        value_vars=["radial_pct", "tangential_pct", "volumetric_pct"],
-        var_name="source_column",
-        value_name="printed_value",
-    ).rename(columns={"table": "printed_table"})
-    cells["property_id"] = "shrinkage_" + cells["source_column"].str.removesuffix("_pct")
-    cells["measurement_id"] = (
-        cells["source_table"]
-        + ":"
-        + cells["source_line"].astype(str)
-        + ":"
-        + cells["source_column"]
+    registry = build_registry()
+    say("read", f"{len(origins['tables'])} source tables, {len(registry.woods)} woods")
+    cells, rejected = measurements(registry, source_ids(origins))
+    say("normalise", f"{len(cells)} printed numbers, {len(rejected)} cells set aside")
+    own, own_rejected = own_tables(origins, registry)
+    rated, ratings_rejected = ratings(registry, origins)
+    warned = cautions(registry, origins)
+    sources = pd.concat([sources_table(origins), warned.sources], ignore_index=True)
+
+    cells["twin_id"] = twins(cells)
+    cells["doubt"] = doubts(cells)
+    cells = prefer(corroborate(cells), sources)
+    differing = disagreements(cells, sources)
+    say(
+        "reconcile",
+        f"{int(cells['preferred'].sum())} preferred, {int(cells['doubt'].ne('').sum())} in doubt, "
+        f"{int(cells['basis'].eq('corroborated').sum())} corroborated, "
+        f"{len(differing)} disagreements",
     )
-    cells["condition"] = "range"
-    cells["value"] = cells["printed_value"].astype(float)
-    cells["printed_unit"] = "%"
-    cells["preferred"] = True
-    cells["preference"] = "the only printed value"
-    cells["source_id"] = cells["edition"].map(origins["editions"])
-    species = {
-        "species_id": "acer-saccharum",
-        "common_name": natural_order("Maple, sugar"),
-        "botanical_name": "Acer saccharum",
-        "kind": "hardwood",
-        "tier": "partial",
-    }
-    columns = {(p, c): column for p, c, column in wide_columns()}
-    for r in cells.itertuples():
-        species[columns[r.property_id, r.condition]] = r.value
-    names = {
-        "name": "sugar maple",
-        "name_key": fold("Maple, sugar"),
-        "species_id": "acer-saccharum",
-        "name_kind": "commercial",
-        "ambiguous": False,
-        "position": 0,
-        "basis": "seen",
-        "source_table": "shrinkage_domestic.csv",
-        "source_line": int(raw["source_line"].iloc[0]),
-    }
-    sources = pd.DataFrame(
-        [{"source_id": k, **v} for k, v in origins["publications"].items()]
-    ).drop(columns="repeats")
+    names = names_table(registry, cells)
     frames = {
-        "species": pd.DataFrame([species]),
-        "names": pd.DataFrame([names]),
-        "measurements": cells,
-        "sources": sources,
+        "species": species_table(registry, cells),
+        "names": names,
+        "groups": groups_table(registry, cells),
+        "properties": properties_table(),
+        "measurements": cells.drop(columns=["botanical", "repeats", "twin_table"]).sort_values(
+            ["species_id", "property_id", "condition", "measurement_id"]
+        ),
+        "ratings": rated,
+        "sources": sources.sort_values("source_id"),
+        "cautions": warned.cautions,
+        "rejected": pd.concat(
+            [
+                rejected,
+                own_rejected,
+                ratings_rejected,
+                warned.rejected,
+                rejected_attributes(registry),
+            ],
+            ignore_index=True,
+        ).sort_values(["source_table", "source_line", "source_column"]),
+        "disagreements": differing,
+        **own,
     }
-    return {name: shaped(frame, TABLES[name]) for name, frame in frames.items()}
+    return {name: shaped(frames[name], table) for name, table in TABLES.items()}
 
 
 def build(folder: Path) -> None:
@@ -95,7 +88,8 @@ def build(folder: Path) -> None:
     """
     frames = assemble()
     validate(frames)
+    say("validate", f"{len(frames)} tables fit their schemas")
     folder.mkdir(parents=True, exist_ok=True)
     for name, frame in frames.items():
         write_parquet(name, frame, folder)
-        say(f"publish  {name}: {len(frame)} rows")
+        say("publish", f"{name}: {len(frame)} rows")

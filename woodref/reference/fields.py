@@ -230,6 +230,7 @@ MEASUREMENTS = Table(
         _string("doubt", "why the value is outside physical sense; empty where it is not"),
         _string("sample", "what the sample is where it is narrow; empty for a broad one"),
         _string("test_standard", "specimen or standard where printed"),
+        _string("printed_spread", "standard deviation or coefficient of variation as printed"),
         _string("trade_name", "the wood's name as printed"),
         _string("twin_id", "the same cell in the other unit system"),
         *PRINT,

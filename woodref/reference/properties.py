@@ -139,7 +139,7 @@ _ALL: tuple[Property, ...] = (
         "ASTM D2395",
         10.0,
         _CV_DENSITY,
-        0.05,
+        0.10,
         1.35,
         2,
         2,
@@ -155,7 +155,7 @@ _ALL: tuple[Property, ...] = (
         "ASTM D2395",
         10.0,
         _CV_DENSITY,
-        0.05,
+        0.10,
         1.45,
         2,
         2,
@@ -359,7 +359,7 @@ _ALL: tuple[Property, ...] = (
         100.0,
         1,
         0,
-        (("12pct", "brinell_hardness_mpa"),),
+        (("unstated", "brinell_hardness_mpa"),),
     ),
     *(
         Property(

@@ -9,7 +9,6 @@ from typing import Any
 import duckdb
 
 from woodref.errors import WoodrefError
-from woodref.reference.fields import TABLES
 
 
 def data_directory() -> Path:
@@ -29,11 +28,24 @@ def table_sql(folder: Path, table: str) -> str:
     return f"read_parquet('{path}')"
 
 
+class _Tables(dict[str, str]):
+    """The SQL of each table, made when a query names it."""
+
+    def __init__(self, folder: Path) -> None:
+        super().__init__()
+        self.folder = folder
+
+    def __missing__(self, table: str) -> str:
+        self[table] = table_sql(self.folder, table)
+        return self[table]
+
+
 class Store:
     """One in-memory DuckDB over the Parquet of a folder; rows come back as plain dicts."""
 
     def __init__(self, folder: Path | None = None) -> None:
         self.folder = folder or data_directory()
+        self._tables = _Tables(self.folder)
         self.connection = duckdb.connect(":memory:")
 
     def rows(self, query: str, parameters: Sequence[object] = ()) -> list[dict[str, Any]]:
@@ -42,7 +54,6 @@ class Store:
         Parameters: query SQL with ``{table}`` names and ``?`` marks; parameters for the marks.
         Returns: one dict per row, column name to Python value.
         """
-        sql = query.format_map({name: table_sql(self.folder, name) for name in TABLES})
-        cursor = self.connection.execute(sql, list(parameters))
+        cursor = self.connection.execute(query.format_map(self._tables), list(parameters))
         names = [column[0] for column in cursor.description or ()]
         return [dict(zip(names, row, strict=True)) for row in cursor.fetchall()]

@@ -3,14 +3,10 @@
 from __future__ import annotations
 
 from dataclasses import dataclass, field, replace
-from math import sqrt
-from statistics import fmean, variance
+from math import fsum, sqrt
 from typing import Any
 
-from woodref.reference.fields import BASES
 from woodref.reference.properties import PROPERTIES
-
-_BASIS_ORDER = tuple(BASES)
 
 
 @dataclass(frozen=True)
@@ -127,7 +123,18 @@ def value_from_row(row: dict[str, Any]) -> Value:
 
 def worst_basis(values: list[Value]) -> str:
     """The weakest basis among values, so that a memory value keeps that word in a mean."""
-    return max((v.basis for v in values), key=_BASIS_ORDER.index)
+    from woodref.reference.fields import BASES
+
+    return max((v.basis for v in values), key=tuple(BASES).index)
+
+
+def _mean(numbers: list[float]) -> float:
+    return fsum(numbers) / len(numbers)
+
+
+def _sample_variance(numbers: list[float]) -> float:
+    mean = _mean(numbers)
+    return fsum((x - mean) ** 2 for x in numbers) / (len(numbers) - 1)
 
 
 def pooled(values: list[Value]) -> Value:
@@ -143,13 +150,13 @@ def pooled(values: list[Value]) -> Value:
         raise ValueError("no values to pool")
     if len(values) == 1:
         return values[0]
-    between = variance([v.value for v in values])
+    between = _sample_variance([v.value for v in values])
     within = [v.sd for v in values if v.sd is not None]
-    sd = sqrt(fmean([s * s for s in within]) + between) if within else None
+    sd = sqrt(_mean([s * s for s in within]) + between) if within else None
     sources = list(dict.fromkeys(v.source for v in values))
     return replace(
         values[0],
-        value=fmean([v.value for v in values]),
+        value=_mean([v.value for v in values]),
         sd=sd,
         basis=worst_basis(values),
         source="; ".join(sources),

@@ -1,0 +1,90 @@
+"""Is the published dataset what the sources give? Rebuild aside and compare bytes."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+import pandas as pd
+import pyarrow.parquet
+
+from woodref.reference.fields import TABLES
+
+#: Differing rows, and changed cells, named of each table.
+SHOWN = 10
+
+
+def _keyed(frame: pd.DataFrame, key: tuple[str, ...]) -> pd.DataFrame:
+    return frame.set_index([*key], drop=False) if key else frame
+
+
+def _named(key: tuple[str, ...], value: object) -> str:
+    values = value if isinstance(value, tuple) else (value,)
+    return ", ".join(f"{k}={v}" for k, v in zip(key, values, strict=True))
+
+
+def _first(lines: list[str]) -> list[str]:
+    rest = len(lines) - SHOWN
+    return [*lines[:SHOWN], f"  ... and {rest} more"] if rest > 0 else lines
+
+
+def table_differences(
+    published: pd.DataFrame, rebuilt: pd.DataFrame, key: tuple[str, ...]
+) -> list[str]:
+    """What differs between two states of one table: columns, rows by key, changed cells.
+
+    Parameters: published and rebuilt rows; key, the primary key. Returns: readable lines,
+    at most ``SHOWN`` of each kind.
+    """
+    if list(published.columns) != list(rebuilt.columns):
+        gone = [c for c in published.columns if c not in rebuilt.columns]
+        new = [c for c in rebuilt.columns if c not in published.columns]
+        return [f"  columns: gone {gone or 'none'}, new {new or 'none'}"]
+    old, now = _keyed(published, key), _keyed(rebuilt, key)
+    if not (old.index.is_unique and now.index.is_unique):
+        return ["  the key is not unique"]
+    lines = _first([f"  row added: {_named(key, k)}" for k in now.index.difference(old.index)])
+    lines += _first([f"  row removed: {_named(key, k)}" for k in old.index.difference(now.index)])
+    both = old.index.intersection(now.index)
+    changed = []
+    for column in published.columns:
+        before, after = old.loc[both, column], now.loc[both, column]
+        same = (before == after).fillna(False) | (before.isna() & after.isna())
+        changed += [
+            f"  changed: {_named(key, k)}: {column}: {before[k]!r} -> {after[k]!r}"
+            for k in both[~same.to_numpy(dtype=bool)]
+        ]
+    return lines + _first(changed)
+
+
+def _parquet_differences(published: Path, rebuilt: Path) -> list[str]:
+    tables = [pyarrow.parquet.read_table(p) for p in (published, rebuilt)]
+    frames = [t.to_pandas(types_mapper=None) for t in tables]
+    lines = table_differences(frames[0], frames[1], TABLES[published.stem].primary_key)
+    if not lines and not tables[0].schema.equals(tables[1].schema, check_metadata=True):
+        lines = ["  descriptions, units or types of the columns differ"]
+    return lines or ["  same rows; their order or the file's encoding differs"]
+
+
+def _text_differences(published: Path, rebuilt: Path) -> list[str]:
+    texts = [p.read_text(encoding="utf-8").splitlines() for p in (published, rebuilt)]
+    for number, (old, new) in enumerate(zip(*texts, strict=False), start=1):
+        if old != new:
+            return [f"  line {number}: {old.strip()!r} -> {new.strip()!r}"]
+    return [f"  {len(texts[0])} lines, rebuilt {len(texts[1])}"]
+
+
+def differences(published: Path, rebuilt: Path) -> list[str]:
+    """What differs between two folders, byte for byte, in readable lines; [] for nothing."""
+    lines: list[str] = []
+    names = {p.name for folder in (published, rebuilt) if folder.is_dir() for p in folder.iterdir()}
+    for name in sorted(names):
+        old, new = published / name, rebuilt / name
+        if not old.is_file():
+            lines.append(f"{name}: missing from {published.name}")
+        elif not new.is_file():
+            lines.append(f"{name}: no longer built")
+        elif old.read_bytes() != new.read_bytes():
+            lines.append(f"{name}: differs")
+            compare = _parquet_differences if old.suffix == ".parquet" else _text_differences
+            lines += compare(old, new)
+    return lines

@@ -1,0 +1,236 @@
+"""Step 2, normalise: every printed number in SI, with its wood, condition and sample."""
+
+from __future__ import annotations
+
+import re
+
+import numpy as np
+import pandas as pd
+
+from pipeline.identify import GROUP, Registry
+from pipeline.read import read_table
+from pipeline.samples import sample_of
+from pipeline.tables import MEASUREMENT_TABLES, RATING_COLUMNS, MeasurementTable
+
+_NUMBER = re.compile(r"^\d+(?:\.\d+)?$")
+_RANGE = re.compile(r"^(\d+(?:\.\d+)?)\s*-\s*(\d+(?:\.\d+)?)$")
+_CONDITIONS = {
+    "green": "green",
+    "12pct": "12pct",
+    "12": "12pct",
+    "15pct": "15pct",
+    "airdry_15pct": "15pct",
+    "15": "15pct",
+    "air-dry": "air_dry",
+    "0": "ovendry",
+    "": "unstated",
+}
+#: Beginning of a density definition -> (property, condition, factor), first match wins.
+_DENSITIES = (
+    ("basic", "basic_specific_gravity", "green", 0.001),
+    ("nominal", "basic_specific_gravity", "green", 0.001),
+    ("at 12 % MC", "density_12pct", "12pct", 1.0),
+    ("air-dry, at 12 % MC", "density_12pct", "12pct", 1.0),
+    ("at 15 % MC", "density_at_test_moisture", "other", 1.0),
+    ("at the test moisture content", "density_at_test_moisture", "other", 1.0),
+    ("air-dry", "density_air_dry", "air_dry", 1.0),
+    ("dry density (air-dry wood)", "density_air_dry", "air_dry", 1.0),
+    ("density, air-dry specimens", "density_air_dry", "air_dry", 1.0),
+    ("oven-dry", "density_ovendry", "ovendry", 1.0),
+    ("dry density", "density_ovendry", "ovendry", 1.0),
+)
+#: Pairs of columns that hold the low and the high end of one printed range.
+_RANGE_PAIRS = (
+    ("specific_gravity_low", "specific_gravity_high"),
+    ("sheet_hardness_green_low", "sheet_hardness_green_high"),
+    ("sheet_hardness_dry_low", "sheet_hardness_dry_high"),
+)
+
+
+def parse_printed(text: str) -> tuple[float, float | None, float | None] | None:
+    """(value, low, high) of a printed number or range; None where it is neither.
+
+    The value of a range is its midpoint.
+    """
+    if _NUMBER.match(text):
+        return float(text), None, None
+    found = _RANGE.match(text)
+    if not found:
+        return None
+    low, high = float(found[1]), float(found[2])
+    return ((low + high) / 2.0, low, high) if low <= high else None
+
+
+def _decimals_step(text: str) -> float:
+    """Step of the last printed decimal: '2.45' gives 0.01, '860' gives 1."""
+    decimals = max((len(p.partition(".")[2]) for p in text.split("-")), default=0)
+    return float(10.0**-decimals)
+
+
+def _long(table: MeasurementTable, frame: pd.DataFrame) -> pd.DataFrame:
+    """One row per non-empty cell, the ends of a range in two columns joined to one."""
+    frame = frame.copy()
+    columns = dict(table.cells)
+    renamed: dict[str, str] = {}
+    for low, high in _RANGE_PAIRS:
+        if low not in columns:
+            continue
+        both = frame[low].ne("") & frame[high].ne("")
+        same = both & frame[low].eq(frame[high])
+        joined = np.where(same, frame[low], frame[low] + "-" + frame[high])
+        frame[low] = np.where(both, joined, frame[low] + frame[high])
+        columns.pop(high)
+        renamed[low] = f"{low}; {high}"
+    carried = [c for c in frame.columns if c not in table.cells]
+    long = frame.melt(carried, list(columns), "source_column", "printed_value")
+    long = long[long["printed_value"].ne("")].copy()
+    cells = long["source_column"].map(columns)
+    long["property_id"] = cells.map(lambda c: c.property_id)
+    long["printed_unit"] = cells.map(lambda c: c.unit)
+    long["factor"] = cells.map(lambda c: c.factor)
+    long["step"] = [
+        c.rounding or _decimals_step(v) for c, v in zip(cells, long["printed_value"], strict=True)
+    ]
+    long["cell_condition"] = cells.map(lambda c: c.condition)
+    long["source_column"] = long["source_column"].map(lambda c: renamed.get(c, c))
+    return long
+
+
+def _row_condition(long: pd.DataFrame) -> pd.Series:
+    """The moisture condition the row states, '' columns included."""
+    column = next((c for c in ("condition", "condition_mc_pct") if c in long), None)
+    if column is None:
+        return pd.Series("unstated", index=long.index)
+    return long[column].map(lambda text: _CONDITIONS.get(text, "other"))
+
+
+def _resolve_properties(long: pd.DataFrame) -> pd.DataFrame:
+    """Decide property and condition where the row, not the column, says them."""
+    long["condition"] = long["cell_condition"].where(
+        long["cell_condition"].ne(""), _row_condition(long)
+    )
+    long["moisture_content_pct"] = pd.to_numeric(
+        long.get("condition_mc_pct", pd.Series("", index=long.index)), errors="coerce"
+    )
+    gravity = long["property_id"].eq("") & long["printed_unit"].eq("1")
+    spread = long["source_column"].str.startswith(("specific_gravity_low", "specific_gravity;"))
+    basis = long.get("specific_gravity_basis", pd.Series("", index=long.index))
+    unknown = gravity & basis.str.contains("not stated")
+    basic = gravity & ~unknown & (
+        long["condition"].eq("green") | basis.str.contains("green volume") | spread
+    )
+    long.loc[basic, ["property_id", "condition"]] = ["basic_specific_gravity", "green"]
+    at_12 = gravity & ~unknown & ~basic & long["condition"].eq("12pct")
+    long.loc[at_12, "property_id"] = "specific_gravity_12pct"
+    for i in long.index[long["source_column"].eq("density_kg_m3")]:
+        text = long.at[i, "density_definition"]
+        match = next((d for d in _DENSITIES if text.startswith(d[0])), None)
+        chosen = match[1:] if match else ("density_unstated", "unstated", 1.0)
+        long.loc[i, ["property_id", "condition", "factor"]] = list(chosen)
+    basic_rows = long["property_id"].eq("basic_specific_gravity")
+    long.loc[basic_rows | long["condition"].isin(["range", "green", "unstated"]),
+             "moisture_content_pct"] = np.nan
+    long.loc[long["condition"].eq("12pct"), "moisture_content_pct"] = 12.0
+    long.loc[long["condition"].eq("15pct"), "moisture_content_pct"] = 15.0
+    return long
+
+
+def _reason(row: dict[str, object]) -> str:
+    """Why a cell cannot be a measurement; '' where it can."""
+    if "bamboo" in str(row["note"]).lower() and "NOT WOOD" in str(row["note"]):
+        return "bamboo is not wood"
+    if row["printed_name"] == "(any other species)":
+        return "default for woods not in the table: a constant of the formulas, not a measurement"
+    target = row["target"]
+    if target is None:
+        return "the printed name belongs to no known wood"
+    if str(target).startswith(GROUP):
+        group = str(target).removeprefix(GROUP)
+        return f"printed for a trade group ({group}), whose members have rows of their own"
+    if row["property_id"] == "":
+        return "specific gravity whose basis the source does not state"
+    if row["parsed"] is None:
+        return "neither a number nor a range"
+    return ""
+
+
+def _normalise(
+    table: MeasurementTable, registry: Registry, sources: pd.Series
+) -> tuple[pd.DataFrame, pd.DataFrame]:
+    """(measurements, rejected) of one source table."""
+    frame = read_table(table.name)
+    known = {*table.identity, *table.provenance, *table.cells, "source_table", "source_line",
+             *RATING_COLUMNS.get(table.name, ())}
+    unknown = [c for c in frame.columns if c not in known]
+    if unknown:
+        raise ValueError(f"{table.name}.csv: undeclared columns {unknown}")
+    frame["printed_name"] = frame[table.name_column]
+    frame["source_id"] = sources.reindex(frame.index).to_numpy()
+    joined = [
+        registry.join(f"{table.name}.csv", n, b) or (registry.one(b, n), "")
+        for n, b in zip(frame["printed_name"], frame["botanical"], strict=True)
+    ]
+    frame["target"] = [j[0] for j in joined]
+    frame["sample"] = [
+        sample or sample_of(row, registry)
+        for (_, sample), row in zip(joined, frame.to_dict("records"), strict=True)
+    ]
+    long = _resolve_properties(_long(table, frame))
+    long["parsed"] = long["printed_value"].map(parse_printed)
+    long["reason"] = [_reason(r) for r in long.to_dict("records")]
+    rejected = long.loc[
+        long["reason"].ne(""),
+        ["source_table", "source_line", "source_column", "printed_value", "reason"],
+    ]
+    good = long[long["reason"].eq("")].copy()
+    for position, name in enumerate(("value", "value_low", "value_high")):
+        numbers = pd.to_numeric(good["parsed"].map(lambda p, i=position: p[i]))
+        good[name] = numbers * good["factor"]
+    good["rounding"] = good["step"] * good["factor"]
+    good["species_id"] = good["target"]
+    good["trade_name"] = good["printed_name"]
+    good["printed_table"] = good["table"]
+    if table.name == "fia_reference_species":
+        at_12 = good["property_id"].eq("specific_gravity_12pct")
+        good["basis"] = good["basis"].where(~at_12, good["basis_12pct"])
+    if "sheet_source_no" in good:
+        good["test_standard"] = [
+            f"{t} specimens, source {n} of the sheet" if t else ""
+            for t, n in zip(good["test_standard"], good["sheet_source_no"], strict=True)
+        ]
+    if "density_sd_or_cv" in good:
+        density = good["source_column"].eq("density_kg_m3")
+        good["printed_spread"] = good["density_sd_or_cv"].where(density, "")
+    good["repeats"] = table.repeats
+    good["twin_table"] = table.twin
+    good["measurement_id"] = [
+        f"{t}:{line}:{c.partition(';')[0]}"
+        for t, line, c in zip(
+            good["source_table"], good["source_line"], good["source_column"], strict=True
+        )
+    ]
+    return good, rejected
+
+
+def measurements(
+    registry: Registry, source_ids: dict[str, pd.Series]
+) -> tuple[pd.DataFrame, pd.DataFrame]:
+    """All printed numbers in SI, and the cells that could not become one.
+
+    Parameters: registry of woods; source_ids per table, the publication of each row.
+    Returns: (measurements not yet reconciled, rejected).
+    """
+    parts = [_normalise(t, registry, source_ids[t.name]) for t in MEASUREMENT_TABLES.values()]
+    columns = [
+        "measurement_id", "species_id", "property_id", "condition", "moisture_content_pct",
+        "value", "value_low", "value_high", "printed_value", "printed_unit", "rounding", "sample",
+        "test_standard", "trade_name", "botanical", "printed_spread", "source_id", "edition",
+        "printed_table", "page", "basis", "note", "source_table", "source_line", "source_column",
+        "repeats", "twin_table",
+    ]
+    good = pd.concat([g.reindex(columns=columns) for g, _ in parts], ignore_index=True)
+    text = good.columns.difference(["value", "value_low", "value_high", "rounding",
+                                    "moisture_content_pct", "source_line", "repeats"])
+    good[text] = good[text].fillna("")
+    return good, pd.concat([r for _, r in parts], ignore_index=True)
+

@@ -1,0 +1,248 @@
+"""What every column of every source table with measured numbers holds."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from woodref.reference.properties import (
+    INCH_LBF_PER_IN3_TO_KJ_M3,
+    INCH_TO_MM,
+    LBF_TO_N,
+    MILLION_PSI_TO_MPA,
+    PSI_TO_MPA,
+)
+
+
+@dataclass(frozen=True)
+class Cell:
+    """One column of printed numbers.
+
+    ``property_id`` may be '' where the row decides (specific gravity by condition, density
+    by definition); ``condition`` '' takes the row's. SI value = printed * factor.
+    ``rounding`` is the step of the last printed digit [printed unit]; 0 reads it from the
+    decimals of each cell.
+    """
+
+    property_id: str
+    unit: str
+    factor: float
+    rounding: float
+    condition: str = ""
+
+
+@dataclass(frozen=True)
+class MeasurementTable:
+    """A source table of measured numbers: how its rows are named and what its columns hold.
+
+    ``identity`` and ``provenance`` columns say which wood and where in print; every other
+    column is in ``cells``. ``system`` parts the two printings of one table ('si', 'us'),
+    ``twin`` names the other printing. ``repeats`` is true where the table only repeats
+    values of another: it corroborates, and is preferred only where the other is silent.
+    """
+
+    name: str
+    name_column: str
+    identity: tuple[str, ...]
+    provenance: tuple[str, ...]
+    cells: dict[str, Cell]
+    twin: str = ""
+    repeats: bool = False
+
+
+_MPA_FROM_KPA = 0.001
+_PRINT = ("edition", "table", "page", "basis", "note")
+
+_SI_STRENGTH = {
+    "specific_gravity": Cell("", "1", 1.0, 0.01),
+    "mor_kpa": Cell("modulus_of_rupture", "kPa", _MPA_FROM_KPA, 1000.0),
+    "moe_mpa": Cell("modulus_of_elasticity", "MPa", 1.0, 100.0),
+    "work_to_max_load_kj_m3": Cell("work_to_maximum_load", "kJ/m3", 1.0, 1.0),
+    "impact_bending_mm": Cell("impact_bending", "mm", 1.0, 10.0),
+    "compression_parallel_kpa": Cell("compression_parallel", "kPa", _MPA_FROM_KPA, 100.0),
+    "compression_perpendicular_kpa": Cell("compression_perpendicular", "kPa", _MPA_FROM_KPA, 100.0),
+    "shear_parallel_kpa": Cell("shear_parallel", "kPa", _MPA_FROM_KPA, 100.0),
+    "tension_perpendicular_kpa": Cell("tension_perpendicular", "kPa", _MPA_FROM_KPA, 100.0),
+    "side_hardness_n": Cell("side_hardness", "N", 1.0, 100.0),
+}
+_US_STRENGTH = {
+    "specific_gravity": Cell("", "1", 1.0, 0.01),
+    "mor_psi": Cell("modulus_of_rupture", "lbf/in2", PSI_TO_MPA, 100.0),
+    "moe_million_psi": Cell("modulus_of_elasticity", "10^6 lbf/in2", MILLION_PSI_TO_MPA, 0.01),
+    "work_to_max_load_in_lbf_in3": Cell(
+        "work_to_maximum_load", "in-lbf/in3", INCH_LBF_PER_IN3_TO_KJ_M3, 0.1
+    ),
+    "impact_bending_in": Cell("impact_bending", "in", INCH_TO_MM, 1.0),
+    "compression_parallel_psi": Cell("compression_parallel", "lbf/in2", PSI_TO_MPA, 10.0),
+    "compression_perpendicular_psi": Cell("compression_perpendicular", "lbf/in2", PSI_TO_MPA, 10.0),
+    "shear_parallel_psi": Cell("shear_parallel", "lbf/in2", PSI_TO_MPA, 10.0),
+    "tension_perpendicular_psi": Cell("tension_perpendicular", "lbf/in2", PSI_TO_MPA, 10.0),
+    "side_hardness_lbf": Cell("side_hardness", "lbf", LBF_TO_N, 10.0),
+}
+_IMPORTED_COLUMNS = ("specific_gravity", "mor", "moe", "work", "compression_parallel", "shear",
+                     "side_hardness")
+
+
+def _imported(cells: dict[str, Cell]) -> dict[str, Cell]:
+    """The columns that Table 5-5 shares with Table 5-3."""
+    return {k: v for k, v in cells.items() if k.startswith(_IMPORTED_COLUMNS)}
+
+
+def _shrinkage(direction: str, column: str) -> dict[str, Cell]:
+    return {column: Cell(f"shrinkage_{direction}", "%", 1.0, 0.1, "range")}
+
+
+_SHRINKAGE = {
+    **_shrinkage("radial", "radial_pct"),
+    **_shrinkage("tangential", "tangential_pct"),
+    **_shrinkage("volumetric", "volumetric_pct"),
+}
+_SHRINKAGE_LONG = {
+    **_shrinkage("radial", "radial_shrinkage_pct"),
+    **_shrinkage("tangential", "tangential_shrinkage_pct"),
+    **_shrinkage("volumetric", "volumetric_shrinkage_pct"),
+}
+_OPEN_PAPERS = {
+    "density_kg_m3": Cell("", "kg/m3", 1.0, 0.0),
+    **{k: Cell(v.property_id, "%", 1.0, 0.0, "range") for k, v in _SHRINKAGE_LONG.items()},
+    "radial_pct_per_pct_mc": Cell("change_per_pct_radial", "% per %", 1.0, 0.0, "range"),
+    "tangential_pct_per_pct_mc": Cell("change_per_pct_tangential", "% per %", 1.0, 0.0, "range"),
+    "mor_mpa": Cell("modulus_of_rupture", "MPa", 1.0, 0.0),
+    "moe_mpa": Cell("modulus_of_elasticity", "MPa", 1.0, 0.0),
+    "compression_parallel_mpa": Cell("compression_parallel", "MPa", 1.0, 0.0),
+    "janka_side_n": Cell("side_hardness", "N", 1.0, 0.0),
+    "brinell_mpa": Cell("brinell_hardness", "MPa", 1.0, 0.0, "unstated"),
+}
+_PAPER_COLUMNS = ("publication", "authors", "year", "licence", "identifier", "table", "page",
+                  "density_definition", "density_sd_or_cv", "basis", "note")
+
+
+def _strength(name: str, twin: str, cells: dict[str, Cell], imported: bool) -> MeasurementTable:
+    identity = ("name", "botanical", "condition", "sample_origin") if imported else (
+        "kind", "group", "name", "botanical", "condition")
+    return MeasurementTable(name, "name", identity, _PRINT, cells, twin)
+
+
+MEASUREMENT_TABLES: dict[str, MeasurementTable] = {
+    t.name: t
+    for t in (
+        _strength("strength_us_hardwoods_si", "strength_us_hardwoods_us", _SI_STRENGTH, False),
+        _strength("strength_us_hardwoods_us", "strength_us_hardwoods_si", _US_STRENGTH, False),
+        _strength("strength_us_softwoods_si", "strength_us_softwoods_us", _SI_STRENGTH, False),
+        _strength("strength_us_softwoods_us", "strength_us_softwoods_si", _US_STRENGTH, False),
+        _strength("strength_imported_si", "strength_imported_us", _imported(_SI_STRENGTH), True),
+        _strength("strength_imported_us", "strength_imported_si", _imported(_US_STRENGTH), True),
+        MeasurementTable(
+            "shrinkage_domestic", "name", ("kind", "group", "name", "botanical"), _PRINT, _SHRINKAGE
+        ),
+        MeasurementTable(
+            "shrinkage_imported", "name", ("name", "botanical", "sample_origin"), _PRINT, _SHRINKAGE
+        ),
+        MeasurementTable(
+            "foreign_woods_other_reports",
+            "trade_name",
+            ("trade_name", "botanical", "sample_origin", "condition", "test_standard",
+             "sheet_source_no"),
+            ("publication", "edition", "table", "page", "specific_gravity_basis", "units", "basis",
+             "note"),
+            {
+                "specific_gravity": Cell("", "1", 1.0, 0.01),
+                "mor": Cell("modulus_of_rupture", "lbf/in2", PSI_TO_MPA, 10.0),
+                "moe": Cell("modulus_of_elasticity", "10^3 lbf/in2", MILLION_PSI_TO_MPA / 1000.0,
+                            10.0),
+                "compression_parallel": Cell("compression_parallel", "lbf/in2", PSI_TO_MPA, 10.0),
+                "shear_parallel": Cell("shear_parallel", "lbf/in2", PSI_TO_MPA, 10.0),
+                "side_hardness": Cell("side_hardness", "lbf", LBF_TO_N, 10.0),
+                **_SHRINKAGE_LONG,
+                # Two columns hold the ends of one printed range; see measurements.ranges.
+                "specific_gravity_low": Cell("", "1", 1.0, 0.01),
+                "specific_gravity_high": Cell("", "1", 1.0, 0.01),
+                "sheet_hardness_green_low": Cell("side_hardness", "lbf", LBF_TO_N, 10.0, "green"),
+                "sheet_hardness_green_high": Cell("side_hardness", "lbf", LBF_TO_N, 10.0, "green"),
+                "sheet_hardness_dry_low": Cell("side_hardness", "lbf", LBF_TO_N, 10.0, "12pct"),
+                "sheet_hardness_dry_high": Cell("side_hardness", "lbf", LBF_TO_N, 10.0, "12pct"),
+            },
+        ),
+        MeasurementTable(
+            "european_woods", "trade_name",
+            ("trade_name", "botanical", "region", "n", "condition_mc_pct"), _PAPER_COLUMNS,
+            _OPEN_PAPERS,
+        ),
+        MeasurementTable(
+            "asia_pacific_woods", "trade_name",
+            ("trade_name", "botanical", "region", "n", "condition_mc_pct"), _PAPER_COLUMNS,
+            _OPEN_PAPERS,
+        ),
+        MeasurementTable(
+            "fia_reference_species",
+            "name",
+            ("fia_species_code", "name", "botanical", "kind"),
+            (*_PRINT, "basis_12pct"),
+            {
+                "basic_specific_gravity": Cell("basic_specific_gravity", "1", 1.0, 0.01, "green"),
+                "specific_gravity_12pct": Cell("specific_gravity_12pct", "1", 1.0, 0.01, "12pct"),
+                "green_moisture_content_stemwood_pct": Cell(
+                    "green_moisture_content_stemwood", "%", 1.0, 0.0, "green"
+                ),
+            },
+            repeats=True,
+        ),
+        MeasurementTable(
+            "dimensional_change_coefficients",
+            "name",
+            ("kind", "name", "botanical"),
+            _PRINT,
+            {
+                "cr_per_pct": Cell(
+                    "dimensional_change_coefficient_radial", "per %", 1.0, 0.00001, "range"
+                ),
+                "ct_per_pct": Cell(
+                    "dimensional_change_coefficient_tangential", "per %", 1.0, 0.00001, "range"
+                ),
+            },
+        ),
+        MeasurementTable(
+            "green_moisture_content",
+            "name",
+            ("kind", "group", "name", "botanical"),
+            _PRINT,
+            {
+                "heartwood_mc_pct": Cell("green_moisture_content_heartwood", "%", 1.0, 1.0, "green"),
+                "sapwood_mc_pct": Cell("green_moisture_content_sapwood", "%", 1.0, 1.0, "green"),
+            },
+        ),
+        MeasurementTable(
+            "intersection_moisture_content",
+            "name",
+            ("kind", "name", "botanical"),
+            _PRINT,
+            {
+                "intersection_mc_pct": Cell(
+                    "intersection_moisture_content", "%", 1.0, 1.0, "range"
+                ),
+            },
+        ),
+        MeasurementTable(
+            "finishing",
+            "name",
+            ("name", "botanical", "kind"),
+            _PRINT,
+            {
+                "specific_gravity_green": Cell("basic_specific_gravity", "1", 1.0, 0.01, "green"),
+                "specific_gravity_12pct": Cell("specific_gravity_12pct", "1", 1.0, 0.01, "12pct"),
+                "tangential_shrinkage_pct": Cell("shrinkage_tangential", "%", 1.0, 0.0, "range"),
+                "radial_shrinkage_pct": Cell("shrinkage_radial", "%", 1.0, 0.0, "range"),
+            },
+            repeats=True,
+        ),
+    )
+}
+#: Columns of finishing.csv that are ratings, not measurements.
+RATING_COLUMNS = {
+    "finishing": (
+        "paintability_latex",
+        "earlywood_latewood_transition",
+        "latewood_over_one_third_of_ring",
+        "heartwood_color",
+        "pore_class",
+    )
+}
