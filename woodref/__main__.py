@@ -1,7 +1,5 @@
 """``python -m woodref`` is the command ``woodref``."""
 
-import sys
-
 from woodref.cli.main import main
 
-sys.exit(main())
+main()

@@ -7,7 +7,6 @@ A flag beats an environment variable, which beats the file.
 from __future__ import annotations
 
 import os
-from difflib import get_close_matches
 from pathlib import Path
 
 from woodref.errors import InputError
@@ -50,6 +49,8 @@ def load_config(path: Path | None = None) -> dict[str, str]:
     found: dict[str, str] = {}
     for key, value in table.items():
         if key not in KEYS:
+            from difflib import get_close_matches
+
             near = get_close_matches(key, KEYS, 1, 0.4)
             hint = f"nearest: {near[0]}" if near else f"use {', '.join(KEYS)}"
             raise InputError(f"{file}: unknown key '{key}'; {hint}")
