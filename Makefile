@@ -13,7 +13,7 @@ $(READY): pyproject.toml constraints.txt
 	touch $(READY)
 
 demo: $(READY)  ## set up and run the main job on a demo piece
-	$(BIN)/woodref movement "sugar maple" --width 965mm --from 7 --to 11 --units si
+	$(BIN)/woodref estimate datasets/demo/hall-bench.toml
 
 test: $(READY)  ## set up and run the tests
 	$(BIN)/python -m pytest -n auto

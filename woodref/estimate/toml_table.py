@@ -67,7 +67,9 @@ class Table:
 
     def error(self, key: str, problem: str) -> InputError:
         """The error for a key: 'file: parts[2] "seat": width: problem'."""
-        return InputError(": ".join(x for x in (self.file, self.place, key, problem) if x))
+        return InputError(
+            ": ".join(_one_line(x) for x in (self.file, self.place, key, problem) if x)
+        )
 
     def __contains__(self, key: str) -> bool:
         return key in self.data

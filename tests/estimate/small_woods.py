@@ -1,0 +1,80 @@
+"""Woods and lumber sizes written out here, so that tests need no dataset.
+
+White oak, black walnut and sugar maple: Wood Handbook FPL-GTR-282 (2021), Tables 4-3 and 5-3
+(shrinkage radial, tangential, volumetric in percent; basic specific gravity). Sizes: NHLA
+standard thicknesses, rough and surfaced two sides.
+"""
+
+from woodref.errors import AmbiguousNameError, UnknownNameError
+from woodref.reference.properties import PROPERTIES
+from woodref.reference.trade import DressedSize
+from woodref.reference.woods import Value, Wood
+
+SHRINKAGE = ("shrinkage_radial", "shrinkage_tangential", "shrinkage_volumetric")
+
+
+def value(property_id, number, basis="seen"):
+    p = PROPERTIES[property_id]
+    return Value(
+        property_id,
+        p.columns[0][0],
+        number,
+        p.si_unit,
+        p.cv_pct / 100.0 * number,
+        basis,
+        "a test",
+        str(number),
+    )
+
+
+def wood(name, figures, basis="seen"):
+    values = [value(k, v, basis) for k, v in figures.items()]
+    return Wood(
+        name.replace(" ", "-"),
+        name,
+        "Arbor exempli",
+        "",
+        "hardwood",
+        "",
+        "",
+        "partial",
+        values={(v.property_id, v.condition): v for v in values},
+    )
+
+
+def _full(name, radial, tangential, volumetric, basic, basis="seen"):
+    figures = dict(zip(SHRINKAGE, (radial, tangential, volumetric), strict=True))
+    return wood(name, {**figures, "basic_specific_gravity": basic}, basis)
+
+
+WHITE_OAK = _full("white oak", 5.6, 10.5, 16.3, 0.60)
+BLACK_WALNUT = _full("black walnut", 5.5, 7.8, 12.8, 0.51)
+SUGAR_MAPLE = _full("sugar maple", 4.8, 9.9, 14.7, 0.56)
+BARE = wood("bare wood", {})
+RECALLED = _full("recalled wood", 5.0, 8.0, 13.0, 0.5, "memory")
+WOODS = {w.common_name: w for w in (WHITE_OAK, BLACK_WALNUT, SUGAR_MAPLE, BARE, RECALLED)}
+
+SIZES = tuple(
+    DressedSize(f"{quarters}/4", quarters * 6.35, dressed * 25.4, basis, "NHLA")
+    for quarters, dressed, basis in (
+        (3, 0.5625, "seen"),
+        (4, 0.8125, "seen2"),
+        (5, 1.0625, "seen2"),
+        (6, 1.3125, "seen"),
+        (8, 1.75, "seen2"),
+        (10, 2.25, "memory"),
+        (12, 2.75, "seen"),
+    )
+)
+
+
+def find(name):
+    if name == "oak":
+        raise AmbiguousNameError(name, ("white oak", "red oak"))
+    if name not in WOODS:
+        raise UnknownNameError(name, ("white oak",))
+    return WOODS[name]
+
+
+def ids_of(name):
+    return frozenset(find(name).species_ids)

@@ -1,0 +1,182 @@
+"""A whole piece, on woods written out here."""
+
+import math
+
+import pytest
+from small_woods import BARE, SIZES, WOODS, find, ids_of
+
+from woodref.errors import InputError
+from woodref.estimate.estimate import estimate, find_woods
+from woodref.estimate.notices import lifting_notice
+from woodref.estimate.piece import parse_piece
+from woodref.estimate.prices import parse_prices
+from woodref.estimate.toml_table import Figure
+from woodref.estimate.weight import density_of
+from woodref.formulas.spread import Z90
+from woodref.reference.trade import LiftingLimit
+
+HEAD = """
+name = "test piece"
+units = "si"
+[build]
+moisture_pct = 7
+[use]
+driest = { moisture_pct = 5 }
+wettest = { moisture_pct = 11 }
+"""
+
+
+def part(name="top", species="sugar maple", length=1000, width=965, thickness=20, **more):
+    lines = {"length": length, "width": width, "thickness": thickness, **more}
+    return (
+        f'[[parts]]\nname = "{name}"\nspecies = "{species}"\n'
+        + "".join(f"{k} = {v!r}\n" for k, v in lines.items())
+    ).replace("'", '"')
+
+
+PLY = """
+[[sheets]]
+name = "ply"
+thickness = 10
+density = 600
+[[parts]]
+name = "bottom"
+sheet = "ply"
+length = 1000
+width = 500
+"""
+
+
+def of(text, prices=None):
+    piece = parse_piece(HEAD + text, "x.toml")
+    return estimate(piece, find_woods(piece, find), SIZES, prices)
+
+
+@pytest.mark.parametrize(("cut", "after"), [("flat", 978.8), ("rift", 975.0), ("quarter", 971.4)])
+def test_movement_of_a_known_top(cut, after):
+    # Sugar maple, 965 mm, 7 to 11 %: shrinkages of FPL-GTR-282 (2021), Table 4-3, Eq. 4-9.
+    _, wettest, _ = of(part(cut=cut)).parts[0].movements
+    assert wettest.after_mm == pytest.approx(after, abs=0.05)
+
+
+def test_the_swing_in_use_is_the_difference_of_both_ends():
+    dry, wet, swing = of(part()).parts[0].movements
+    assert swing.change_mm == pytest.approx(wet.after_mm - dry.after_mm)
+    assert dry.change_mm < 0 < wet.change_mm
+
+
+def test_a_panel_of_staves_moves_as_much_and_spreads_less():
+    one = of(part(staves=1)).parts[0].movements[1]
+    four = of(part(staves=4)).parts[0].movements[1]
+    assert four.after_mm == one.after_mm
+    spread = (four.high_mm - four.low_mm) / (one.high_mm - one.low_mm)
+    # Mean of n equally correlated boards: sqrt((1 + (n - 1) r) / n), r = 0.5.
+    assert spread == pytest.approx(math.sqrt((1 + 3 * 0.5) / 4), rel=0.01)
+
+
+def test_weight_is_density_times_volume_and_keeps_its_ovendry_mass():
+    found = of(part(width=400, quantity=2))
+    mass = found.mass_kg
+    density = density_of(WOODS["sugar maple"], 7.0).density_kg_m3
+    assert mass["build"].expected == pytest.approx(density * 2 * 1.0 * 0.4 * 0.02)
+    for name, moisture in (("driest", 5), ("wettest", 11)):
+        assert mass[name].expected / (100 + moisture) == pytest.approx(mass["build"].expected / 107)
+
+
+def test_spread_of_the_total():
+    # Boards of one wood correlate by 0.5, different woods are independent; CV of density 10 %.
+    found = of(part("a", "white oak", width=200, quantity=2) + part("b", "black walnut", width=200))
+    oak = density_of(WOODS["white oak"], 7.0)
+    walnut = density_of(WOODS["black walnut"], 7.0)
+    volume = 1.0 * 0.2 * 0.02
+    sd_oak, sd_walnut = oak.sd_kg_m3 * volume, walnut.sd_kg_m3 * volume
+    sd = math.sqrt((2 + 2 * 0.5) * sd_oak**2 + sd_walnut**2)
+    total = found.mass_kg["build"]
+    assert (total.high - total.low) / 2 == pytest.approx(Z90 * sd)
+    assert total.expected == pytest.approx((2 * oak.density_kg_m3 + walnut.density_kg_m3) * volume)
+
+
+def test_sheet_goods_have_no_spread_do_not_move_and_keep_their_weight():
+    found = of(PLY)
+    assert found.largest is None
+    assert found.board_feet == 0
+    for mass in found.mass_kg.values():
+        assert (mass.low, mass.expected, mass.high) == pytest.approx((3.0, 3.0, 3.0))
+    assert any("sheet goods" in text.lower() for text in found.assumptions)
+
+
+def test_a_missing_price_is_said_and_left_out():
+    prices = parse_prices(
+        "species,thickness,price,per,currency\nwhite oak,any,10,board foot,EUR\n", "p.csv", ids_of
+    )
+    found = of(part("a", "white oak", width=200) + part("b", width=200) + PLY, prices)
+    assert found.currency == "EUR"
+    assert found.unpriced == ("p.csv has no sugar maple 4/4", "no price for ply")
+    a, b, bottom = found.parts
+    assert found.cost.expected == pytest.approx(a.board_feet * 1.25 * 10)
+    assert (found.cost.low, found.cost.high) == pytest.approx(
+        (a.board_feet * 1.2 * 10, a.board_feet * 1.3 * 10)
+    )
+    assert (b.cost, bottom.cost) == (None, None)
+    assert of(part()).cost is None
+
+
+def test_the_parts_share_what_is_bought():
+    prices = parse_prices(
+        "species,thickness,price,per,low,high\nwhite oak,4/4,10,board foot,9,12\n", "p.csv", ids_of
+    )
+    found = of(
+        part("a", "white oak", width=200) + part("b", "white oak", width=77, quantity=3), prices
+    )
+    assert len(found.lumber) == 1
+    for end in ("low", "expected", "high"):
+        shares = sum(getattr(p.cost, end) for p in found.parts)
+        assert shares == pytest.approx(getattr(found.cost, end))
+
+
+def test_a_wood_without_figures_is_said_and_left_out():
+    found = of(part("a", BARE.common_name, width=200) + part("b", width=200))
+    a, b = found.parts
+    assert a.mass_kg is None
+    assert found.mass_kg["build"] == b.mass_kg["build"]
+    assert found.unweighed[0].startswith("a: no table holds a density of bare wood")
+    assert any(r.startswith("a: movement is not known: bare wood has no") for r in found.remarks)
+
+
+def test_figures_used_are_listed_once_with_their_basis():
+    found = of(part("a", "recalled wood", width=200) + part("b", "recalled wood", width=300))
+    used = [(w.common_name, v.property_id, v.basis) for w, v in found.figures]
+    assert len(used) == len(set(used)) == 4
+    assert {basis for _, _, basis in used} == {"memory"}
+
+
+@pytest.mark.parametrize(
+    ("species", "says"),
+    [
+        ("wite oak", "no wood is called 'wite oak'; nearest: white oak"),
+        ("oak", "'oak' is sold as several woods; choose one: white oak, red oak"),
+    ],
+)
+def test_a_species_that_is_unknown_or_ambiguous_names_the_part(species, says):
+    with pytest.raises(InputError) as caught:
+        of(part("seat", species))
+    assert str(caught.value).startswith(f'x.toml: parts[1] "seat": species: {says}')
+
+
+def test_a_part_too_thick_for_any_stock_names_the_part():
+    with pytest.raises(InputError, match=r'x\.toml: parts\[1\] "post": thickness: no standard'):
+        of(part("post", thickness=120, width=120))
+    assert of(part("post", thickness=120, width=120, stock="125 mm")).board_feet > 0
+
+
+def test_a_wide_single_board_is_remarked():
+    assert any("counted as one board" in r for r in of(part()).remarks)
+    assert not of(part(staves=6)).remarks
+
+
+def test_lifting_is_cautioned_by_the_likely_weight():
+    # NIOSH Publication 94-110: load constant 23 kg (51 lb).
+    limit = LiftingLimit(23.0, "NIOSH", "seen")
+    assert lifting_notice(Figure(20, 18, 22), limit) == ()
+    assert "may weigh more than 23 kg (51 lb)" in lifting_notice(Figure(20, 16, 24), limit)[0].text
+    assert "piece weighs more than" in lifting_notice(Figure(30, 25, 35), limit)[0].text
