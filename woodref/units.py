@@ -90,7 +90,8 @@ def _parse(text: str, units: Mapping[str, float], default: str, what: str, examp
     total, position, parts = 0.0, 0, 0
     while position < len(clean):
         match = _PART.match(clean, position)
-        if not match or (parts and not match["unit"]):
+        alone = match is not None and not parts and match.end() == len(clean)
+        if not match or not (match["unit"] or alone):
             raise InputError(problem)
         unit = (match["unit"] or default).lower()
         if unit not in units:

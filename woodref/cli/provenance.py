@@ -29,7 +29,7 @@ def based_on(values: Iterable[Value]) -> Section:
         [
             {
                 "figure": PROPERTIES[v.property_id].label,
-                "printed": v.printed,
+                "printed": v.printed.removesuffix(" 1"),
                 "basis": v.basis,
                 "source": v.source,
             }
@@ -42,16 +42,19 @@ def basis_notes(values: Iterable[Value]) -> list[str]:
     """What the bases say that a word in a table does not: recalled, corroborated by, sample."""
     from woodref.reference.properties import PROPERTIES
 
-    notes = []
-    for v in values:
-        label = PROPERTIES[v.property_id].label
-        if v.recalled:
-            notes.append(f"[memory] {label} is recalled, not seen in print.")
-        elif v.basis_reason:
-            notes.append(f"{label[0].upper() + label[1:]}: {v.basis_reason}.")
-        if v.sample:
-            notes.append(f"{label[0].upper() + label[1:]} is from a narrow sample: {v.sample}.")
-    return list(dict.fromkeys(notes))
+    used = [(PROPERTIES[v.property_id].label, v) for v in values]
+    recalled = [
+        label + (" (of some members)" if v.members > 1 else "") for label, v in used if v.recalled
+    ]
+    return [
+        *([f"[memory] recalled, not seen in print: {'; '.join(recalled)}."] if recalled else []),
+        *(f"{sentence(label)}: {v.basis_reason}." for label, v in used if v.basis_reason),
+        *(
+            f"{sentence(label)} is from a narrow sample: {v.sample}."
+            for label, v in used
+            if v.sample
+        ),
+    ]
 
 
 def recalled_line(values: Iterable[Value]) -> list[str]:

@@ -29,6 +29,25 @@ _IDENTITY = (
     "qualifier",
     "note",
 )
+#: Columns of the measurements table that make a Value.
+_VALUE = (
+    "species_id",
+    "property_id",
+    "condition",
+    "value",
+    "value_low",
+    "value_high",
+    "moisture_content_pct",
+    "printed_value",
+    "printed_unit",
+    "printed_table",
+    "page",
+    "source_id",
+    "basis",
+    "basis_reason",
+    "sample",
+    "note",
+)
 
 
 def _marks(items: Iterable[object]) -> str:
@@ -67,7 +86,8 @@ class Reference:
             return {}
         values: dict[str, dict[tuple[str, str], Value]] = {}
         for row in self.store.rows(
-            f"select m.*, s.short from {{measurements}} m join {{sources}} s using (source_id) "
+            f"select {', '.join(f'm.{c}' for c in _VALUE)}, s.short "
+            "from {measurements} m join {sources} s using (source_id) "
             f"where m.preferred and m.species_id in ({_marks(ids)})",
             ids,
         ):

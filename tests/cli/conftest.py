@@ -1,0 +1,29 @@
+from typing import NamedTuple
+
+import pytest
+
+from woodref.cli.main import run
+
+
+class Result(NamedTuple):
+    code: int
+    out: str
+    err: str
+
+
+@pytest.fixture
+def woodref(capsys, monkeypatch, tmp_path):
+    """Run the command line in this process, away from the user's own defaults."""
+    empty = tmp_path / "empty-config.toml"
+    empty.write_text("")
+    monkeypatch.setenv("WOODREF_CONFIG", str(empty))
+    monkeypatch.delenv("WOODREF_UNITS", raising=False)
+    monkeypatch.delenv("WOODREF_PRICES", raising=False)
+    monkeypatch.setenv("COLUMNS", "100")
+
+    def call(*arguments):
+        code = run([str(a) for a in arguments])
+        captured = capsys.readouterr()
+        return Result(code, captured.out, captured.err)
+
+    return call

@@ -1,0 +1,55 @@
+import pytest
+
+from woodref.config import config_path, load_config
+from woodref.errors import InputError
+
+
+def test_path_is_the_named_file_else_the_platforms(monkeypatch, tmp_path):
+    monkeypatch.setenv("WOODREF_CONFIG", str(tmp_path / "mine.toml"))
+    assert config_path() == tmp_path / "mine.toml"
+    monkeypatch.delenv("WOODREF_CONFIG")
+    assert config_path().name == "config.toml"
+    assert "woodref" in config_path().parts
+
+
+def test_keys(tmp_path):
+    file = tmp_path / "config.toml"
+    file.write_text('units = "si"\nprices = "lists/prices.csv"\n')
+    assert load_config(file) == {"units": "si", "prices": str(tmp_path / "lists" / "prices.csv")}
+    file.write_text("")
+    assert load_config(file) == {}
+
+
+def test_no_file_is_no_defaults_unless_it_was_named(monkeypatch, tmp_path):
+    monkeypatch.delenv("WOODREF_CONFIG", raising=False)
+    monkeypatch.setattr("woodref.config.config_path", lambda: tmp_path / "none.toml")
+    assert load_config() == {}
+    monkeypatch.setenv("WOODREF_CONFIG", str(tmp_path / "none.toml"))
+    with pytest.raises(InputError, match=r"none\.toml does not exist"):
+        load_config()
+
+
+@pytest.mark.parametrize(
+    ("text", "message"),
+    [
+        ('unit = "si"', "unknown key 'unit'; nearest: units"),
+        ("qqq = 1", "unknown key 'qqq'; use units, prices"),
+        ('units = "metric"', "units cannot be 'metric'; use us or si"),
+        ("units = 3", "units must be text"),
+        ("units = ", "cannot be read as TOML"),
+        ("[units]\na = 1", "units must be text"),
+    ],
+)
+def test_a_wrong_file_is_one_line_naming_it(tmp_path, text, message):
+    file = tmp_path / "config.toml"
+    file.write_text(text)
+    with pytest.raises(InputError, match=message) as caught:
+        load_config(file)
+    assert str(caught.value).startswith(str(file))
+
+
+def test_a_file_that_is_not_text(tmp_path):
+    file = tmp_path / "config.toml"
+    file.write_bytes(b"\xff\xfe\x00u")
+    with pytest.raises(InputError, match="cannot be read as TOML"):
+        load_config(file)

@@ -1,0 +1,231 @@
+from math import inf, nan
+
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+
+from woodref.errors import InputError
+from woodref.units import (
+    BOARD_FOOT_M3,
+    KINDS,
+    fixed,
+    fraction_of_inch,
+    parse_length,
+    parse_mass,
+    parse_percent,
+    parse_temperature,
+    parse_thickness,
+    quarters,
+)
+
+# The inch is 25.4 mm and the pound 0.45359237 kg exactly: international yard and pound
+# agreement (1959), NIST Special Publication 811, appendix B.
+
+
+@pytest.mark.parametrize(
+    ("text", "expected"),
+    [
+        ("1200 mm", 1200.0),
+        ("1.2m", 1200.0),
+        ("120cm", 1200.0),
+        ('47-1/4"', 47.25 * 25.4),
+        ("47 1/4 in", 47.25 * 25.4),
+        ("47 - 1 / 4 in", 47.25 * 25.4),
+        ("47¼ in", 47.25 * 25.4),
+        ("47¼”", 47.25 * 25.4),
+        ("3 ft 11 1/4 in", 47.25 * 25.4),
+        ("3ft11.25in", 47.25 * 25.4),
+        ("5'6\"", 66 * 25.4),
+        ("5’ 6″", 66 * 25.4),
+        ("5 FEET 6 Inches", 66 * 25.4),
+        ("7/8 in", 22.225),
+        ("7⁄8 in", 22.225),
+        (".5in", 12.7),
+        ("2.in", 50.8),
+        ("0", 0.0),
+        (12, 12.0),
+        (2.5, 2.5),
+    ],
+)
+def test_lengths_as_a_shop_writes_them(text, expected):
+    assert parse_length(text) == pytest.approx(expected, rel=1e-12)
+
+
+def test_bare_length_takes_the_default_unit():
+    assert parse_length("7/8", "in") == pytest.approx(22.225)
+    assert parse_length(7, "in") == pytest.approx(177.8)
+
+
+@pytest.mark.parametrize(
+    "text",
+    ["", " ", "x", "12 furlongs", "1/0", "1//2", "3 in 4", "1e3", "inf", "nan", "1,5 m", "in"]
+    + ["-3 in", "−3 in", "3 in -1/2", "٣ in", "9" * 400, "1" * 79 + "/1", "--"]  # noqa: RUF005
+    + ["½½ in", "3 4 5 in", "3 4 in"],
+)
+def test_what_is_no_length_is_one_line(text):
+    with pytest.raises(InputError) as caught:
+        parse_length(text)
+    assert "\n" not in str(caught.value)
+    assert len(str(caught.value)) < 220
+
+
+@pytest.mark.parametrize("number", [-1, -0.5, inf, -inf, nan, True])
+def test_numbers_that_are_no_length_or_mass(number):
+    with pytest.raises(InputError):
+        parse_length(number)
+    with pytest.raises(InputError):
+        parse_mass(number)
+
+
+def test_a_wrong_unit_is_named_with_the_right_ones():
+    with pytest.raises(InputError, match=r"'furlongs'.*mm, cm, m, in"):
+        parse_length("12 furlongs")
+    with pytest.raises(InputError, match=r"'stone'.*kg, g, lb"):
+        parse_mass("12 stone")
+
+
+def parsed_or_refused(parse, text):
+    """The value, or None where it was refused in one line."""
+    try:
+        return parse(text)
+    except InputError as error:
+        message = str(error)
+    assert message
+    assert "\n" not in message
+    return None
+
+
+@given(st.text(max_size=40))
+def test_any_text_is_a_length_or_an_input_error(text):
+    for parse in (parse_length, parse_thickness, parse_mass):
+        value = parsed_or_refused(parse, text)
+        assert value is None or 0.0 <= value < inf
+
+
+@given(st.text(alphabet="0123456789 -/.'\"inftmc½", max_size=20))
+def test_text_that_looks_like_a_length(text):
+    value = parsed_or_refused(parse_length, text)
+    assert value is None or 0.0 <= value < inf
+
+
+@given(st.integers(0, 5000), st.integers(0, 63), st.sampled_from([2, 4, 8, 16, 32, 64]))
+def test_fraction_printed_is_read_back(whole, part, denominator):
+    inches = whole + (part % denominator) / denominator
+    text = fraction_of_inch(inches, 64)
+    assert parse_length(f"{text} in") == pytest.approx(inches * 25.4, rel=1e-12, abs=1e-12)
+
+
+@given(st.floats(0, 1000), st.sampled_from([16, 32, 64]))
+def test_fraction_is_the_nearest_or_the_next_one_up(inches, denominator):
+    near = parse_length(f"{fraction_of_inch(inches, denominator)} in") / 25.4
+    assert abs(near - inches) <= 0.5 / denominator + 1e-9
+    above = parse_length(f"{fraction_of_inch(inches, denominator, up=True)} in") / 25.4
+    assert -1e-9 <= above - inches + 1e-9 <= 1.0 / denominator + 2e-9
+
+
+@pytest.mark.parametrize(
+    ("inches", "text"),
+    [(38.53, "38-17/32"), (0.0, "0"), (0.999, "1"), (-0.26, "-1/4"), (-0.001, "0"), (1.5, "1-1/2")],
+)
+def test_fractions(inches, text):
+    assert fraction_of_inch(inches) == text
+
+
+def test_rough_thickness_counts_quarters_of_an_inch_in_either_system():
+    # NHLA rules: 4/4 rough is 1 inch.
+    for unit in ("in", "mm"):
+        assert parse_thickness("4/4", unit) == pytest.approx(25.4)
+        assert parse_thickness(" 5 / 4 ", unit) == pytest.approx(31.75)
+        assert parse_thickness("16/4", unit) == pytest.approx(101.6)
+    assert parse_thickness("27", "mm") == 27.0
+    assert parse_thickness("3/4 in", "mm") == pytest.approx(19.05)
+    assert quarters("0/4") is None
+    assert quarters("1-1/4") is None
+
+
+@pytest.mark.parametrize(
+    ("text", "expected"),
+    [("412 g", 0.412), ("3.1 kg", 3.1), ("2 lb 4 oz", 2.25 * 0.45359237), ("2lbs", 0.90718474)],
+)
+def test_masses(text, expected):
+    assert parse_mass(text) == pytest.approx(expected, rel=1e-12)
+
+
+@pytest.mark.parametrize(
+    ("text", "default", "expected"),
+    [
+        ("68F", "C", 20.0),
+        ("68 °F", "C", 20.0),
+        ("68 degrees f", "C", 20.0),
+        ("20C", "F", 20.0),
+        ("-40", "F", -40.0),
+        ("−40 C", "F", -40.0),
+        ("212", "F", 100.0),
+        (20, "C", 20.0),
+        (2.5, "C", 2.5),
+    ],
+)
+def test_temperatures(text, default, expected):
+    assert parse_temperature(text, default) == pytest.approx(expected, abs=1e-9)
+
+
+@pytest.mark.parametrize("text", ["", "warm", "68K", "-300C", "1e3", "9" * 400, "68F,40%", "nan"])
+def test_what_is_no_temperature(text):
+    with pytest.raises(InputError):
+        parse_temperature(text)
+
+
+@given(st.text(max_size=30))
+def test_any_text_is_a_temperature_and_a_percentage_or_an_input_error(text):
+    for parse in (parse_temperature, parse_percent):
+        value = parsed_or_refused(parse, text)
+        assert value is None or -273.16 < value < inf
+
+
+@pytest.mark.parametrize("text", ["", "%", "-1", "nan", "inf", "8 9", "eight"])
+def test_what_is_no_percentage(text):
+    with pytest.raises(InputError):
+        parse_percent(text)
+
+
+def test_percentages():
+    assert parse_percent("8") == parse_percent("8%") == parse_percent(" 8 % ") == 8.0
+
+
+@pytest.mark.parametrize("name", KINDS)
+@pytest.mark.parametrize("units", ["us", "si"])
+def test_every_kind_prints_its_unit_once(name, units):
+    kind = KINDS[name]
+    text = kind.text(123.456, units)
+    label = kind.label(units)
+    assert text.count(label) >= 1 if label else text
+    assert text == text.strip()
+    assert kind.text(-0.0, units) in (kind.text(0.0, units), kind.text(-1e-12, units))
+
+
+@pytest.mark.parametrize(
+    ("name", "si", "us_number", "us_text", "si_text"),
+    [
+        ("size", 978.8, 38.5354, "38-17/32 in", "978.8 mm"),
+        ("size_up", 978.81, 38.5358, "38-9/16 in", "978.9 mm"),
+        ("size_up", 25.4, 1.0, "1 in", "25.4 mm"),
+        ("change", 13.79, 0.5429, "0.543 in (about 35/64)", "13.79 mm"),
+        ("change", 0.05, 0.002, "0.002 in", "0.05 mm"),
+        ("volume", BOARD_FOOT_M3 * 6.67, 6.67, "6.67 board feet", "0.0157 m3"),
+        ("mass", 10.0, 22.05, "22.0 lb", "10.0 kg"),
+        ("density", 640.74, 40.0, "40.0 lb/ft3", "641 kg/m3"),
+        ("force", 6449.9, 1450.0, "1,450 lbf", "6,450 N"),
+        ("temperature", 20.0, 68.0, "68 F", "20.0 C"),
+    ],
+)
+def test_kinds_convert_and_print(name, si, us_number, us_text, si_text):
+    kind = KINDS[name]
+    assert kind.number(si, "us") == us_number
+    assert kind.text(si, "us") == us_text
+    assert kind.text(si, "si") == si_text
+
+
+def test_fixed_never_prints_minus_nothing():
+    assert fixed(-0.04, 1) == "0.0"
+    assert fixed(-0.05001, 1) == "-0.1"
+    assert fixed(1234.5, 1) == "1,234.5"
