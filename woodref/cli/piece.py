@@ -41,14 +41,15 @@ def _price_file(context: typer.Context, piece: Piece, given: str) -> Path | None
 
 def estimate_command(
     context: typer.Context,
-    piece: Annotated[Path, typer.Argument(help="The piece, a TOML file.", metavar="PIECE.toml")],
+    piece: Annotated[Path, typer.Argument(help="The piece, a TOML file.")],
     prices: Annotated[
         str,
         typer.Option(
             "--prices",
             envvar="WOODREF_PRICES",
             metavar="FILE",
-            help="Price list, CSV; before the one the piece names, which goes before the default.",
+            help="Price list, a CSV file, in place of the one the piece names; the environment "
+            "and the configuration give one for pieces that name none.",
         ),
     ] = "",
     units: Annotated[

@@ -15,6 +15,7 @@ from woodref.reference.properties import PROPERTIES
 from woodref.units import KINDS
 
 if TYPE_CHECKING:
+    from woodref.estimate.notices import Notice
     from woodref.estimate.stability import Movement
     from woodref.estimate.toml_table import Figure
 
@@ -320,7 +321,7 @@ def _based_on(found: Estimate) -> Section:
             {
                 "wood": wood.common_name,
                 "figure": PROPERTIES[value.property_id].label,
-                "printed": value.printed,
+                "printed": value.printed.removesuffix(" 1"),
                 "basis": value.basis,
                 "source": value.source,
             }
@@ -356,6 +357,14 @@ def _facts(found: Estimate) -> list[tuple[Column, Any]]:
     return facts
 
 
+def _caution(notice: Notice) -> str:
+    """A caution in a line; documents that the text does not name follow it, two at most."""
+    unnamed = [s for s in notice.sources if s not in notice.text]
+    more = f"; and {len(unnamed) - 2} more" if len(unnamed) > 2 else ""
+    source = f" ({'; '.join(unnamed[:2])}{more})" if unnamed else ""
+    return f"Caution, {notice.kind}: {notice.text}{source}"
+
+
 def _notes(found: Estimate) -> list[str]:
     notes = [f"Not priced: {x}." for x in found.unpriced]
     notes += [f"Not weighed: {x}." for x in found.unweighed]
@@ -364,11 +373,11 @@ def _notes(found: Estimate) -> list[str]:
         label = f"{wood.common_name}, {PROPERTIES[value.property_id].label}"
         if value.recalled:
             notes.append(f"[memory] {label} is recalled, not seen in print.")
+        elif value.basis_reason:
+            notes.append(f"{sentence(label)}: {value.basis_reason}.")
         if value.sample:
             notes.append(f"{sentence(label)} is from a narrow sample: {value.sample}.")
-    for n in found.notices:
-        source = f" ({n.source})" if n.source else ""
-        notes.append(f"Caution, {n.kind}: {n.text}{source}")
+    notes += [_caution(notice) for notice in found.notices]
     notes += [f"Assumed: {x}" for x in found.assumptions]
     return notes
 

@@ -17,7 +17,13 @@ from woodref.estimate.cost import (
     stock_for,
     total,
 )
-from woodref.estimate.notices import Notice, assumptions, general_notices, lifting_notice
+from woodref.estimate.notices import (
+    Notice,
+    assumptions,
+    general_notices,
+    lifting_notice,
+    recorded_notices,
+)
 from woodref.estimate.parts import (
     WIDE_BOARD_MM,
     PartEstimate,
@@ -112,9 +118,7 @@ def estimate_piece(reference: Reference, piece: Piece, prices: PriceList | None 
     woods = find_woods(piece, reference.wood)
     found = estimate(piece, woods, dressed_thicknesses(reference), prices)
     ids = [i for wood in woods.values() for i in wood.species_ids]
-    recorded = tuple(
-        Notice(c.kind, c.text, c.document, c.basis) for c in cautions_for(reference, ids)
-    )
+    recorded = recorded_notices(cautions_for(reference, ids))
     lift = lifting_notice(found.mass_kg["build"], lifting_limit(reference))
     return replace(found, notices=(*recorded, *lift, *found.notices))
 
@@ -158,6 +162,7 @@ def estimate(
     boards = tuple(dict.fromkeys(lumber.values()))
     lines: list[LumberLine | SheetLine] = [*boards, *sheets.values()]
     costs = [line.cost for line in lines if line.cost]
+    figures = _figures(parts, densities)
     return Estimate(
         piece=piece,
         currency=prices.currency if prices else piece.currency,
@@ -169,9 +174,9 @@ def estimate(
         unweighed=tuple(f"{p.part.name}: {p.unweighed}" for p in parts if p.unweighed),
         unpriced=tuple(dict.fromkeys(line.unpriced for line in lines if line.unpriced)),
         notices=general_notices(bool(sheets)),
-        assumptions=assumptions(piece),
+        assumptions=assumptions(piece, (value for _, value in figures)),
         remarks=_remarks(parts, woods),
-        figures=_figures(parts, densities),
+        figures=figures,
     )
 
 

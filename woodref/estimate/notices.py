@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable
 from dataclasses import dataclass
 
 from woodref.estimate.cost import METHOD
@@ -9,18 +10,46 @@ from woodref.estimate.piece import Piece
 from woodref.estimate.toml_table import Figure
 from woodref.formulas.shrinkage import FIBER_SATURATION_PCT
 from woodref.formulas.spread import RULE
+from woodref.reference.cautions import ALL_WOODS, Caution
+from woodref.reference.fields import BASES
+from woodref.reference.properties import PROPERTIES
 from woodref.reference.trade import LiftingLimit
+from woodref.reference.woods import Value
 from woodref.units import LB_TO_KG
 
 
 @dataclass(frozen=True)
 class Notice:
-    """One caution: its kind, the text, the document that says so ('' for common sense)."""
+    """One caution: its kind, the text, the documents that say so (none: common practice)."""
 
     kind: str
     text: str
-    source: str = ""
+    sources: tuple[str, ...] = ()
     basis: str = "common practice"
+
+
+#: What the recorded cautions for all woods come to.
+ANY_DUST = (
+    "The dust of any wood can irritate skin, eyes, nose and lungs, can bring on asthma and can "
+    "cause cancer of the nose: collect it at the machine, wear a fitted mask, and keep to the "
+    "exposure limit of your country."
+)
+
+
+def recorded_notices(cautions: Iterable[Caution]) -> tuple[Notice, ...]:
+    """The recorded cautions of a piece, the general ones on dust drawn together into one.
+
+    A caution printed for several of its woods, or for the members of a group, stands once.
+    """
+    found = list(cautions)
+    general = [c for c in found if c.kind == "dust" and c.species_id == ALL_WOODS]
+    dust = []
+    if general:
+        documents = tuple(dict.fromkeys(c.document for c in general))
+        basis = max((c.basis for c in general), key=list(BASES).index)
+        dust = [Notice("dust", ANY_DUST, documents, basis)]
+    own = [Notice(c.kind, c.text, (c.document,), c.basis) for c in found if c not in general]
+    return tuple(dict.fromkeys([*dust, *own]))
 
 
 def general_notices(sheet_goods: bool) -> tuple[Notice, ...]:
@@ -57,17 +86,32 @@ def lifting_notice(mass: Figure, limit: LiftingLimit | None) -> tuple[Notice, ..
             f"The piece {verb} more than {limit.mass_kg:g} kg ({limit.mass_kg / LB_TO_KG:.0f} "
             "lb), the most for one person in an ideal lift: plan for two people or a lift "
             "truck.",
-            limit.source,
+            (limit.source,),
             limit.basis,
         ),
     )
 
 
-def assumptions(piece: Piece) -> tuple[str, ...]:
-    """What the estimate of a piece takes for granted."""
+def _variation(figures: Iterable[Value]) -> list[str]:
+    """The coefficients of variation behind the likely ranges, and where they come from."""
+    labels: dict[tuple[float, str], list[str]] = {}
+    for value in figures:
+        p = PROPERTIES[value.property_id]
+        # The volumetric shrinkage enters a density without a spread of its own.
+        if p.cv_pct is not None and p.property_id != "shrinkage_volumetric":
+            labels.setdefault((p.cv_pct, p.cv_basis), []).append(p.label)
+    return [
+        f"Coefficient of variation {cv:g} % of {', '.join(dict.fromkeys(found))}: {basis}."
+        for (cv, basis), found in labels.items()
+    ]
+
+
+def assumptions(piece: Piece, figures: Iterable[Value]) -> tuple[str, ...]:
+    """What the estimate of a piece takes for granted; ``figures`` the printed values it uses."""
     found = [
         "Sizes are finished sizes at the moisture content of the build.",
         f"{RULE[0].upper()}{RULE[1:]}; a part of quantity n is n boards, a panel is its staves.",
+        *_variation(figures),
         f"Fiber saturation at {FIBER_SATURATION_PCT:g} % moisture content; shrinkage along a "
         "straight line below it, with the exact geometry, not a coefficient; no movement along "
         "the grain.",
