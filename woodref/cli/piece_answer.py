@@ -1,41 +1,19 @@
-"""The answer of an estimate: totals first, then parts, movement, what to buy, and sources.
-
-Keys and columns of JSON and CSV are the same for every piece.
-"""
+"""The answer of an estimate: two lines first, then tables, cautions and assumptions."""
 
 from __future__ import annotations
 
 from typing import TYPE_CHECKING, Any
 
+from woodref.cli.piece_tables import SPANS, sections_of, three
 from woodref.cli.provenance import recalled_line, sentence
-from woodref.cli.render import Answer, Column, Section
+from woodref.cli.render import Answer, Column
 from woodref.estimate.estimate import Estimate
-from woodref.estimate.parts import airs
 from woodref.reference.properties import PROPERTIES
 from woodref.units import KINDS
 
 if TYPE_CHECKING:
     from woodref.estimate.notices import Notice
-    from woodref.estimate.stability import Movement
     from woodref.estimate.toml_table import Figure
-
-#: The spans of a movement, in the order an estimate gives them.
-SPANS = (("build", "driest"), ("build", "wettest"), ("driest", "wettest"))
-
-
-def _three(key: str, figure: Figure | None) -> dict[str, Any]:
-    """Expected, low and high under a key, its _low and its _high; nothing where not known."""
-    if figure is None:
-        return {}
-    return {key: figure.expected, f"{key}_low": figure.low, f"{key}_high": figure.high}
-
-
-def _columns(key: str, head: str, kind: str) -> list[Column]:
-    return [
-        Column(key, head, kind),
-        Column(f"{key}_low", "from", kind),
-        Column(f"{key}_high", "to", kind),
-    ]
 
 
 def _money(figure: Figure, currency: str) -> str:
@@ -52,7 +30,9 @@ def headline(found: Estimate, units: str) -> list[str]:
         f"{found.piece.name}: {text(mass.expected, units)} (likely {text(mass.low, units)} to "
         f"{text(mass.high, units)}) at {found.piece.build.moisture_pct:.1f} % moisture content"
     )
-    if found.unweighed:
+    if len(found.unweighed) == len(found.parts):
+        weight = f"{found.piece.name}: weight not known"
+    elif found.unweighed:
         weight += f", without {_count(len(found.unweighed), 'part')} of unknown weight"
     if found.cost is None:
         cost = "not priced"
@@ -83,253 +63,6 @@ def _largest(found: Estimate, units: str) -> str:
     )
 
 
-def _total_section(found: Estimate) -> Section:
-    rows = [
-        {
-            "condition": name,
-            "moisture": air.moisture_pct,
-            "temperature": air.temperature_c,
-            "humidity": air.humidity_pct,
-            **_three("mass", found.mass_kg[name]),
-        }
-        for name, air in airs(found.piece).items()
-    ]
-    columns = [
-        Column("condition", "at"),
-        Column("moisture", "moisture content", "percent"),
-        Column("temperature", "air", "temperature"),
-        Column("humidity", "humidity", "percent"),
-        *_columns("mass", "weight", "mass"),
-    ]
-    return Section("total_mass", "Weight of the piece", columns, rows)
-
-
-_SIZES = [
-    Column("part", "part"),
-    Column("quantity", "no.", "count"),
-    Column("material", "of"),
-    Column("length", "length", "size"),
-    Column("width", "width", "size"),
-    Column("thickness", "thick", "size"),
-    Column("cut", "cut"),
-    Column("staves", "staves", "count"),
-    Column("stock", "stock"),
-    Column("board_feet", "board feet", "board_feet"),
-    Column("volume", "volume", "solid"),
-]
-_AT_BUILD = [
-    *_columns("mass", "weight", "mass"),
-    *_columns("cost", "cost", "money"),
-    Column("unweighed", "no weight because"),
-    Column("unpriced", "not priced because"),
-]
-_IN_USE = [
-    *_columns("mass_driest", "driest", "mass"),
-    *_columns("mass_wettest", "wettest", "mass"),
-]
-
-
-def _part_rows(found: Estimate) -> list[dict[str, Any]]:
-    rows = []
-    for p in found.parts:
-        row = {
-            "part": p.part.name,
-            "quantity": p.part.quantity,
-            "material": p.material,
-            "length": p.part.length_mm,
-            "width": p.part.width_mm,
-            "thickness": p.part.thickness_mm,
-            "cut": p.part.cut if p.wood else None,
-            "staves": p.part.staves if p.wood else None,
-            "stock": p.stock.nominal.label if p.stock else None,
-            "board_feet": p.board_feet,
-            "volume": p.part.volume_m3,
-            **_three("cost", p.cost),
-            "unweighed": p.unweighed or None,
-            "unpriced": p.unpriced or None,
-        }
-        for name, mass in (p.mass_kg or {}).items():
-            row |= _three("mass" if name == "build" else f"mass_{name}", mass)
-        rows.append(row)
-    return rows
-
-
-def _total_row(found: Estimate) -> dict[str, Any]:
-    row = {
-        "part": "total",
-        "board_feet": found.board_feet,
-        "volume": found.volume_m3,
-        **_three("cost", found.cost),
-    }
-    for name, mass in found.mass_kg.items():
-        row |= _three("mass" if name == "build" else f"mass_{name}", mass)
-    return row
-
-
-def _part_sections(found: Estimate, for_people: bool) -> list[Section]:
-    """The parts: one complete table for programs, three narrow ones for people."""
-    rows = _part_rows(found)
-    if not for_people:
-        return [Section("parts", "Parts", [*_SIZES, *_AT_BUILD, *_IN_USE], rows)]
-    money = f" ({found.currency})" if found.currency else ""
-    rows.append(_total_row(found))
-    return [
-        Section("parts", "Parts, finished sizes", _SIZES, rows),
-        Section(
-            "part_totals",
-            f"Weight at the build and cost{money}, by part",
-            [_SIZES[0], *_AT_BUILD],
-            rows,
-        ),
-        Section("part_mass_in_use", "Weight in use, by part", [_SIZES[0], *_IN_USE], rows),
-    ]
-
-
-def _filled(section: Section) -> Section:
-    """The section without the columns that no row fills."""
-    columns = [c for c in section.columns if any(r.get(c.key) is not None for r in section.rows)]
-    return section._replace(columns=columns)
-
-
-def _movement_row(name: str, start: str, end: str, move: Movement) -> dict[str, Any]:
-    return {
-        "part": name,
-        "from": start,
-        "to": end,
-        "from_moisture": move.from_moisture_pct,
-        "to_moisture": move.to_moisture_pct,
-        "width": move.after_mm,
-        "change": move.change_mm,
-        "change_low": move.change_low_mm,
-        "change_high": move.change_high_mm,
-    }
-
-
-def _movement_section(found: Estimate) -> Section:
-    return Section(
-        "movement",
-        "Movement in width of one piece of each part",
-        [
-            Column("part", "part"),
-            Column("from", "from"),
-            Column("to", "to"),
-            Column("from_moisture", "moisture", "percent"),
-            Column("to_moisture", "to", "percent"),
-            Column("width", "width then", "size"),
-            Column("change", "change", "change"),
-            Column("change_low", "likely from", "change_end"),
-            Column("change_high", "to", "change_end"),
-        ],
-        [
-            _movement_row(p.part.name, start, end, move)
-            for p in found.parts
-            for (start, end), move in zip(SPANS, p.movements, strict=False)
-        ],
-    )
-
-
-def _lumber_section(found: Estimate, for_people: bool) -> Section:
-    rows = []
-    for line in found.lumber:
-        price = line.price
-        rows.append(
-            {
-                "wood": line.wood,
-                "stock": line.nominal.label,
-                "board_feet": line.net_board_feet,
-                **_three("buy_board_feet", line.buy_board_feet),
-                "stock_volume": line.net_volume_m3,
-                "buy_volume": line.buy_volume_m3.expected,
-                "price": price.price.expected if price else None,
-                "price_low": price.price.low if price else None,
-                "price_high": price.price.high if price else None,
-                "per": price.per if price else None,
-                **_three("cost", line.cost),
-                "unpriced": line.unpriced or None,
-            }
-        )
-    if for_people and len(rows) > 1:
-        rows.append(
-            {
-                "wood": "total",
-                "board_feet": found.board_feet,
-                **_three("buy_board_feet", found.buy_board_feet),
-                "buy_volume": sum(line.buy_volume_m3.expected for line in found.lumber),
-                **_three("cost", found.lumber_cost),
-            }
-        )
-    columns = [
-        Column("wood", "wood"),
-        Column("stock", "stock"),
-        Column("board_feet", "board feet", "board_feet"),
-        *_columns("buy_board_feet", "to buy", "board_feet"),
-        Column("buy_volume", "volume", "solid"),
-        *(
-            [Column("price", "price", "money")]
-            if for_people
-            else _columns("price", "price", "money")
-        ),
-        Column("per", "per"),
-        *_columns("cost", "cost", "money"),
-        Column("unpriced", "not priced because"),
-    ]
-    return Section("lumber", "Lumber to buy, waste included", columns, rows)
-
-
-def _sheet_section(found: Estimate) -> Section:
-    return Section(
-        "sheet_goods",
-        "Sheet goods to buy, waste included",
-        [
-            Column("sheet", "sheet"),
-            Column("thickness", "thick", "size"),
-            Column("density", "density", "density"),
-            Column("area", "area", "area"),
-            Column("buy_area", "to buy", "area"),
-            Column("sheets", "sheets", "count"),
-            *_columns("cost", "cost", "money"),
-            Column("unpriced", "not priced because"),
-        ],
-        [
-            {
-                "sheet": line.sheet.name,
-                "thickness": line.sheet.thickness_mm,
-                "density": line.sheet.density_kg_m3,
-                "area": line.net_area_m2,
-                "buy_area": line.buy_area_m2.expected,
-                "sheets": line.sheets.expected if line.sheets else None,
-                **_three("cost", line.cost),
-                "unpriced": line.unpriced or None,
-            }
-            for line in found.sheets
-        ],
-    )
-
-
-def _based_on(found: Estimate) -> Section:
-    return Section(
-        "based_on",
-        "Based on",
-        [
-            Column("wood", "wood"),
-            Column("figure", "figure"),
-            Column("printed", "printed"),
-            Column("basis", "basis"),
-            Column("source", "source"),
-        ],
-        [
-            {
-                "wood": wood.common_name,
-                "figure": PROPERTIES[value.property_id].label,
-                "printed": value.printed.removesuffix(" 1"),
-                "basis": value.basis,
-                "source": value.source,
-            }
-            for wood, value in found.figures
-        ],
-    )
-
-
 def _facts(found: Estimate) -> list[tuple[Column, Any]]:
     """Single values for JSON."""
     buy = found.buy_board_feet
@@ -346,8 +79,8 @@ def _facts(found: Estimate) -> list[tuple[Column, Any]]:
         ("mass", "mass", found.mass_kg["build"]),
         ("cost", "money", found.cost),
     ):
-        for name, value in {key: None, **_three(key, figure)}.items():
-            facts.append((Column(name, "", kind), value))
+        known = three(key, figure)
+        facts += [(Column(k, "", kind), known.get(k)) for k in (key, f"{key}_low", f"{key}_high")]
     facts += [
         (Column("unweighed", ""), list(found.unweighed)),
         (Column("unpriced", ""), list(found.unpriced)),
@@ -388,18 +121,10 @@ def answer_of(found: Estimate, units: str, for_people: bool = True) -> Answer:
     For programs (``for_people`` false) every table is complete, for people it is narrow and
     without empty columns.
     """
-    sections = [
-        _total_section(found),
-        *_part_sections(found, for_people),
-        _movement_section(found),
-        _lumber_section(found, for_people),
-        _sheet_section(found),
-        _based_on(found),
-    ]
     return Answer(
         headline=[*headline(found, units), *recalled_line(v for _, v in found.figures)],
         facts=_facts(found),
-        sections=[_filled(s) for s in sections] if for_people else sections,
+        sections=sections_of(found, for_people),
         notes=_notes(found),
         main="parts",
     )

@@ -1,0 +1,296 @@
+"""The tables of an estimate.
+
+For programs every table is complete, with the same keys for every piece; for people the
+parts stand in three narrow tables with a line of totals, and empty columns are left out.
+"""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING, Any
+
+from woodref.cli.render import Column, Section
+from woodref.estimate.estimate import Estimate
+from woodref.estimate.parts import airs
+from woodref.reference.properties import PROPERTIES
+
+if TYPE_CHECKING:
+    from woodref.estimate.stability import Movement
+    from woodref.estimate.toml_table import Figure
+
+#: The spans of a movement, in the order an estimate gives them.
+SPANS = (("build", "driest"), ("build", "wettest"), ("driest", "wettest"))
+
+
+def three(key: str, figure: Figure | None) -> dict[str, Any]:
+    """Expected, low and high under a key, its _low and its _high; nothing where not known."""
+    if figure is None:
+        return {}
+    return {key: figure.expected, f"{key}_low": figure.low, f"{key}_high": figure.high}
+
+
+def _columns(key: str, head: str, kind: str) -> list[Column]:
+    return [
+        Column(key, head, kind),
+        Column(f"{key}_low", "from", kind),
+        Column(f"{key}_high", "to", kind),
+    ]
+
+
+def _total_section(found: Estimate) -> Section:
+    rows = [
+        {
+            "condition": name,
+            "moisture": air.moisture_pct,
+            "temperature": air.temperature_c,
+            "humidity": air.humidity_pct,
+            **three("mass", found.mass_kg[name]),
+        }
+        for name, air in airs(found.piece).items()
+    ]
+    columns = [
+        Column("condition", "at"),
+        Column("moisture", "moisture content", "percent"),
+        Column("temperature", "air", "temperature"),
+        Column("humidity", "humidity", "percent"),
+        *_columns("mass", "weight", "mass"),
+    ]
+    return Section("total_mass", "Weight of the piece", columns, rows)
+
+
+_SIZES = [
+    Column("part", "part"),
+    Column("quantity", "no.", "count"),
+    Column("material", "of"),
+    Column("length", "length", "size"),
+    Column("width", "width", "size"),
+    Column("thickness", "thick", "size"),
+    Column("cut", "cut"),
+    Column("staves", "staves", "count"),
+    Column("stock", "stock"),
+    Column("board_feet", "board feet", "board_feet"),
+    Column("volume", "volume", "solid"),
+]
+_AT_BUILD = [
+    *_columns("mass", "weight", "mass"),
+    *_columns("cost", "cost", "money"),
+    Column("unweighed", "no weight because"),
+    Column("unpriced", "not priced because"),
+]
+_IN_USE = [
+    *_columns("mass_driest", "driest", "mass"),
+    *_columns("mass_wettest", "wettest", "mass"),
+]
+
+
+def _part_rows(found: Estimate) -> list[dict[str, Any]]:
+    rows = []
+    for p in found.parts:
+        row = {
+            "part": p.part.name,
+            "quantity": p.part.quantity,
+            "material": p.material,
+            "length": p.part.length_mm,
+            "width": p.part.width_mm,
+            "thickness": p.part.thickness_mm,
+            "cut": p.part.cut if p.wood else None,
+            "staves": p.part.staves if p.wood else None,
+            "stock": p.stock.nominal.label if p.stock else None,
+            "board_feet": p.board_feet,
+            "volume": p.part.volume_m3,
+            **three("cost", p.cost),
+            "unweighed": p.unweighed or None,
+            "unpriced": p.unpriced or None,
+        }
+        for name, mass in (p.mass_kg or {}).items():
+            row |= three("mass" if name == "build" else f"mass_{name}", mass)
+        rows.append(row)
+    return rows
+
+
+def _total_row(found: Estimate) -> dict[str, Any]:
+    row = {
+        "part": "total",
+        "board_feet": found.board_feet,
+        "volume": found.volume_m3,
+        **three("cost", found.cost),
+    }
+    for name, mass in found.mass_kg.items():
+        row |= three("mass" if name == "build" else f"mass_{name}", mass)
+    return row
+
+
+def _part_sections(found: Estimate, for_people: bool) -> list[Section]:
+    """The parts: one complete table for programs, three narrow ones for people."""
+    rows = _part_rows(found)
+    if not for_people:
+        return [Section("parts", "Parts", [*_SIZES, *_AT_BUILD, *_IN_USE], rows)]
+    money = f" ({found.currency})" if found.currency else ""
+    rows.append(_total_row(found))
+    return [
+        Section("parts", "Parts, finished sizes", _SIZES, rows),
+        Section(
+            "part_totals",
+            f"Weight at the build and cost{money}, by part",
+            [_SIZES[0], *_AT_BUILD],
+            rows,
+        ),
+        Section("part_mass_in_use", "Weight in use, by part", [_SIZES[0], *_IN_USE], rows),
+    ]
+
+
+def _filled(section: Section) -> Section:
+    """The section without the columns that no row fills."""
+    columns = [c for c in section.columns if any(r.get(c.key) is not None for r in section.rows)]
+    return section._replace(columns=columns)
+
+
+def _movement_row(name: str, start: str, end: str, move: Movement) -> dict[str, Any]:
+    return {
+        "part": name,
+        "from": start,
+        "to": end,
+        "from_moisture": move.from_moisture_pct,
+        "to_moisture": move.to_moisture_pct,
+        "width": move.after_mm,
+        "change": move.change_mm,
+        "change_low": move.change_low_mm,
+        "change_high": move.change_high_mm,
+    }
+
+
+def _movement_section(found: Estimate) -> Section:
+    return Section(
+        "movement",
+        "Movement in width of one piece of each part",
+        [
+            Column("part", "part"),
+            Column("from", "from"),
+            Column("to", "to"),
+            Column("from_moisture", "moisture", "percent"),
+            Column("to_moisture", "to", "percent"),
+            Column("width", "width then", "size"),
+            Column("change", "change", "change"),
+            Column("change_low", "likely from", "change_end"),
+            Column("change_high", "to", "change_end"),
+        ],
+        [
+            _movement_row(p.part.name, start, end, move)
+            for p in found.parts
+            for (start, end), move in zip(SPANS, p.movements, strict=False)
+        ],
+    )
+
+
+def _lumber_section(found: Estimate, for_people: bool) -> Section:
+    rows = []
+    for line in found.lumber:
+        price = line.price
+        rows.append(
+            {
+                "wood": line.wood,
+                "stock": line.nominal.label,
+                "board_feet": line.net_board_feet,
+                **three("buy_board_feet", line.buy_board_feet),
+                "stock_volume": line.net_volume_m3,
+                "buy_volume": line.buy_volume_m3.expected,
+                "price": price.price.expected if price else None,
+                "price_low": price.price.low if price else None,
+                "price_high": price.price.high if price else None,
+                "per": price.per if price else None,
+                **three("cost", line.cost),
+                "unpriced": line.unpriced or None,
+            }
+        )
+    if for_people and len(rows) > 1:
+        rows.append(
+            {
+                "wood": "total",
+                "board_feet": found.board_feet,
+                **three("buy_board_feet", found.buy_board_feet),
+                "buy_volume": sum(line.buy_volume_m3.expected for line in found.lumber),
+                **three("cost", found.lumber_cost),
+            }
+        )
+    columns = [
+        Column("wood", "wood"),
+        Column("stock", "stock"),
+        Column("board_feet", "board feet", "board_feet"),
+        *_columns("buy_board_feet", "to buy", "board_feet"),
+        Column("buy_volume", "volume", "solid"),
+        *(
+            [Column("price", "price", "money")]
+            if for_people
+            else _columns("price", "price", "money")
+        ),
+        Column("per", "per"),
+        *_columns("cost", "cost", "money"),
+        Column("unpriced", "not priced because"),
+    ]
+    return Section("lumber", "Lumber to buy, waste included", columns, rows)
+
+
+def _sheet_section(found: Estimate) -> Section:
+    return Section(
+        "sheet_goods",
+        "Sheet goods to buy, waste included",
+        [
+            Column("sheet", "sheet"),
+            Column("thickness", "thick", "size"),
+            Column("density", "density", "density"),
+            Column("area", "area", "area"),
+            Column("buy_area", "to buy", "area"),
+            Column("sheets", "sheets", "count"),
+            *_columns("cost", "cost", "money"),
+            Column("unpriced", "not priced because"),
+        ],
+        [
+            {
+                "sheet": line.sheet.name,
+                "thickness": line.sheet.thickness_mm,
+                "density": line.sheet.density_kg_m3,
+                "area": line.net_area_m2,
+                "buy_area": line.buy_area_m2.expected,
+                "sheets": line.sheets.expected if line.sheets else None,
+                **three("cost", line.cost),
+                "unpriced": line.unpriced or None,
+            }
+            for line in found.sheets
+        ],
+    )
+
+
+def _based_on(found: Estimate) -> Section:
+    return Section(
+        "based_on",
+        "Based on",
+        [
+            Column("wood", "wood"),
+            Column("figure", "figure"),
+            Column("printed", "printed"),
+            Column("basis", "basis"),
+            Column("source", "source"),
+        ],
+        [
+            {
+                "wood": wood.common_name,
+                "figure": PROPERTIES[value.property_id].label,
+                "printed": value.printed.removesuffix(" 1"),
+                "basis": value.basis,
+                "source": value.source,
+            }
+            for wood, value in found.figures
+        ],
+    )
+
+
+def sections_of(found: Estimate, for_people: bool) -> list[Section]:
+    """The tables of an estimate: totals, parts, movement, what to buy, figures used."""
+    sections = [
+        _total_section(found),
+        *_part_sections(found, for_people),
+        _movement_section(found),
+        _lumber_section(found, for_people),
+        _sheet_section(found),
+        _based_on(found),
+    ]
+    return [_filled(s) for s in sections] if for_people else sections
