@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from pathlib import Path
+from typing import Any
 
 import pandas as pd
 import pyarrow.parquet
@@ -20,6 +21,13 @@ def _keyed(frame: pd.DataFrame, key: tuple[str, ...]) -> pd.DataFrame:
 def _named(key: tuple[str, ...], value: object) -> str:
     values = value if isinstance(value, tuple) else (value,)
     return ", ".join(f"{k}={v}" for k, v in zip(key, values, strict=True))
+
+
+def _cell(value: Any) -> str:
+    """A cell as people read it: text in quotes, a number bare, 'empty' for a missing one."""
+    if pd.isna(value):
+        return "empty"
+    return repr(value) if isinstance(value, str) else str(value)
 
 
 def _first(lines: list[str]) -> list[str]:
@@ -50,7 +58,7 @@ def table_differences(
         before, after = old.loc[both, column], now.loc[both, column]
         same = (before == after).fillna(False) | (before.isna() & after.isna())
         changed += [
-            f"  changed: {_named(key, k)}: {column}: {before[k]!r} -> {after[k]!r}"
+            f"  changed: {_named(key, k)}: {column}: {_cell(before[k])} -> {_cell(after[k])}"
             for k in both[~same.to_numpy(dtype=bool)]
         ]
     return lines + _first(changed)
