@@ -275,10 +275,17 @@ def _figures(
 
 
 def resolver(reference: Reference) -> Callable[[str], frozenset[str]]:
-    """From a name in a price list to the identifiers of the woods it stands for."""
+    """From a name in a price list to the identifiers of the woods it stands for.
+
+    The function returned raises as Reference.wood.
+    """
 
     @cache
     def ids_of(name: str) -> frozenset[str]:
+        rows = reference.name_rows(name)
+        ids = frozenset(row["species_id"] for row in rows)
+        if len(ids) == 1 or (rows and rows[0]["name_kind"] == "group"):
+            return ids  # without reading the values of the wood
         return frozenset(reference.wood(name).species_ids)
 
     return ids_of

@@ -129,7 +129,9 @@ def check_prices(text: str, file: str, resolve: Resolve) -> tuple[list[Price], l
 
     Raises: InputError where the heading or the form of the file is wrong.
     """
-    lines = ["" if s.lstrip().startswith("#") else s for s in text.splitlines()]
+    # Not splitlines: a rare separator inside a note must not part a row.
+    rows = text.replace("\r\n", "\n").replace("\r", "\n").split("\n")
+    lines = ["" if s.lstrip().startswith("#") else s for s in rows]
     reader = csv.reader(lines, strict=True)
     good: list[Price] = []
     bad: list[BadRow] = []
@@ -169,7 +171,7 @@ def _header(cells: list[str], file: str, line: int) -> list[str]:
                     f"{where}: columns are separated by {words}; separate them by commas and "
                     "write decimals with a point"
                 )
-    names = [cell.strip().lower() for cell in cells]
+    names = [" ".join(cell.split()).lower() for cell in cells]
     for name in names:
         if name not in COLUMNS:
             raise InputError(f"{where}: unknown column '{name}'{did_you_mean(name, COLUMNS)}")
