@@ -13,6 +13,7 @@ _YEAR = re.compile(r"\b(1[89]\d\d|20\d\d)\b(?!\.\d)")
 _CITED = re.compile(r"\(citing [^)]*\)")
 _MAX_SLUG = 64
 _MAX_SHORT = 72
+_MIN_SHORT = 24
 
 
 def slug(citation: str) -> str:
@@ -22,16 +23,25 @@ def slug(citation: str) -> str:
 
 
 def shortened(citation: str) -> str:
-    """A citation short enough to stand beside a value: cut after a part, year kept."""
+    """A citation short enough to stand beside a value, the year kept.
+
+    Cut after a part where that leaves enough to know it by, else between two words.
+    """
     if len(citation) <= _MAX_SHORT:
         return citation
-    parts = re.split(r"(?<=[,;]) ", citation)
+    parts = re.split(r"(?<=[,;]) (?![^(]*\))", citation)
     short = parts[0]
     for part in parts[1:]:
         if len(short) + 1 + len(part) > _MAX_SHORT:
             break
         short = f"{short} {part}"
     short = short.rstrip(",;")
+    if not _MIN_SHORT <= len(short) <= _MAX_SHORT:
+        words = citation[:_MAX_SHORT].rsplit(" ", 1)[0]
+        # never cut within parentheses
+        if words.count("(") > words.count(")"):
+            words = words[: words.rindex("(")]
+        short = f"{words.rstrip(' ,;')} ..."
     year = _YEAR.search(citation)
     return short if not year or year[1] in short else f"{short} ({year[1]})"
 

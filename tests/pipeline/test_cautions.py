@@ -170,3 +170,10 @@ def test_citations_become_identifiers():
     assert len(slug(long)) <= 64
     assert not slug(long).endswith("-")
     assert shortened(long) == "A title of very many words, which goes on and on (1999)"
+    assert shortened("Wood (with very much said of it, in parentheses, and at length) " * 2) == (
+        "Wood (with very much said of it, in parentheses, and at length) Wood ..."
+    )
+    assert shortened(f"Hard, soft and {'middling ' * 9}woods") == (
+        "Hard, soft and middling middling middling middling middling middling ..."
+    )
+    assert shortened("A short one, 1999") == "A short one, 1999"
