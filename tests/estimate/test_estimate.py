@@ -3,7 +3,7 @@
 import math
 
 import pytest
-from small_woods import BARE, SIZES, WOODS, find, ids_of
+from small_woods import BARE, SIZES, WOODS, find, ids_of, wood
 
 from woodref.errors import InputError
 from woodref.estimate.estimate import estimate, find_woods
@@ -172,6 +172,19 @@ def test_a_part_too_thick_for_any_stock_names_the_part():
 def test_a_wide_single_board_is_remarked():
     assert any("counted as one board" in r for r in of(part()).remarks)
     assert not of(part(staves=6)).remarks
+
+
+def test_what_the_maker_noted_is_kept():
+    assert "top: two good faces" in of(part(staves=6, note="two good faces")).remarks
+
+
+def test_a_wood_that_moves_by_change_per_percent_says_so(monkeypatch):
+    # D2 = D1 (1 + c (M2 - M1) / 100), as printed with such figures.
+    moving = {"change_per_pct_radial": 0.2, "change_per_pct_tangential": 0.3}
+    monkeypatch.setitem(WOODS, "per cent wood", wood("per cent wood", moving))
+    found = of(part(species="per cent wood", staves=6))
+    assert found.parts[0].movements[1].change_mm == pytest.approx(965 * 0.3 * 4 / 100)
+    assert any("change per 1 % moisture content as printed" in r for r in found.remarks)
 
 
 def test_lifting_is_cautioned_by_the_likely_weight():

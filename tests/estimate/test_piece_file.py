@@ -173,6 +173,7 @@ def test_a_mistake_is_named_with_its_place_and_a_way_out(old, new, says):
 @pytest.mark.parametrize(
     ("line", "says"),
     [
+        ("note = 3", "note: must be text in quotes, not 3"),
         ("quantity = 0", "quantity: 0 is outside 1 to 1000"),
         ("quantity = 2.5", "quantity: must be a whole number"),
         ("quantity = true", "quantity: must be a whole number, not true"),

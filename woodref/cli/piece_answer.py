@@ -101,7 +101,7 @@ def _caution(notice: Notice) -> str:
 def _notes(found: Estimate) -> list[str]:
     notes = [f"Not priced: {x}." for x in found.unpriced]
     notes += [f"Not weighed: {x}." for x in found.unweighed]
-    notes += [f"{sentence(x)}." for x in found.remarks]
+    notes += [f"{sentence(x.rstrip('.'))}." for x in found.remarks]
     for wood, value in found.figures:
         label = f"{wood.common_name}, {PROPERTIES[value.property_id].label}"
         if value.recalled:

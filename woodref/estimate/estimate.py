@@ -175,7 +175,7 @@ def estimate(
         unpriced=tuple(dict.fromkeys(line.unpriced for line in lines if line.unpriced)),
         notices=general_notices(bool(sheets)),
         assumptions=assumptions(piece, (value for _, value in figures)),
-        remarks=_remarks(parts, woods),
+        remarks=_remarks(piece, parts, woods),
         figures=figures,
     )
 
@@ -239,9 +239,15 @@ def _total_mass(
     return mass_at_conditions(piece, mass, sd_of_woods(boards), volume, fixed)
 
 
-def _remarks(parts: Sequence[PartEstimate], woods: Mapping[str, Wood]) -> tuple[str, ...]:
-    found = [f"{wood.common_name}: {wood.note}" for wood in woods.values() if wood.note]
+def _remarks(
+    piece: Piece, parts: Sequence[PartEstimate], woods: Mapping[str, Wood]
+) -> tuple[str, ...]:
+    """What the maker wrote, and what is particular to a wood or a part."""
+    found = [piece.note] if piece.note else []
+    found += [f"{wood.common_name}: {wood.note}" for wood in woods.values() if wood.note]
     for p in parts:
+        if p.part.note:
+            found.append(f"{p.part.name}: {p.part.note}")
         if p.stock and p.stock.note:
             found.append(f"{p.part.name}: {p.stock.note}")
         if p.unmoved:
@@ -251,6 +257,8 @@ def _remarks(parts: Sequence[PartEstimate], woods: Mapping[str, Wood]) -> tuple[
                 f"{p.part.name}: counted as one board, wider than most; "
                 "if it is glued up, write staves = their number"
             )
+        if p.wood and p.movements and not p.movements[0].basis.by_shrinkage:
+            found.append(f"{p.wood.common_name} moves by the {p.movements[0].basis.method}")
         found += [f"{p.part.name}: {note}" for m in p.movements for note in m.notes]
     return tuple(dict.fromkeys(found))
 

@@ -36,7 +36,7 @@ _TOP = ("name", "note", "units", "currency", "prices", "build", "use", "waste", 
 _AIR = ("moisture_pct", "temperature", "humidity_pct")
 _WASTE = ("lumber_pct", "sheet_pct")
 _PRICE_KEYS = ("price_per_ft2", "price_per_m2", "price_per_sheet")
-_SHEET = ("name", "note", "thickness", "density", "length", "width", *_PRICE_KEYS)
+_SHEET = ("name", "thickness", "density", "length", "width", *_PRICE_KEYS)
 _SIZES = ("name", "note", "quantity", "length", "width")
 _LUMBER_PART = (*_SIZES, "thickness", "species", "cut", "staves", "stock")
 _SHEET_PART = (*_SIZES, "sheet")
@@ -95,6 +95,7 @@ class Part:
     staves: int = 1
     stock: Nominal | None = None
     sheet: Sheet | None = None
+    note: str = ""
 
     @property
     def face_m2(self) -> float:
@@ -225,8 +226,12 @@ def piece_from(data: dict[str, object], file: str) -> Piece:
         waste_given="lumber_pct" in waste,
         sheet_waste_given="sheet_pct" in waste,
         prices=top.text("prices") if "prices" in top else "",
-        note=top.text("note") if "note" in top else "",
+        note=_note(top),
     )
+
+
+def _note(table: Table) -> str:
+    return table.text("note") if "note" in table else ""
 
 
 def _part_keys() -> tuple[str, ...]:
@@ -330,7 +335,16 @@ def _part(table: Table, units: str, sheets: dict[str, Sheet]) -> Part:
         if not sheets:
             raise table.error("sheet", "there is no [[sheets]] in the file to choose from")
         sheet = sheets[table.choice("sheet", sheets)]
-        return Part(name, quantity, length, width, sheet.thickness_mm, table.place, sheet=sheet)
+        return Part(
+            name,
+            quantity,
+            length,
+            width,
+            sheet.thickness_mm,
+            table.place,
+            sheet=sheet,
+            note=_note(table),
+        )
     thickness = table.length("thickness", unit, THICKNESS_LIMIT_MM)
     if thickness > width:
         raise table.error(
@@ -357,6 +371,7 @@ def _part(table: Table, units: str, sheets: dict[str, Sheet]) -> Part:
         ring_angle_deg=angle,
         staves=table.integer("staves", 1, 200) if "staves" in table else 1,
         stock=stock,
+        note=_note(table),
     )
 
 
