@@ -1,9 +1,8 @@
-"""The steps in order: read, normalise, reconcile, validate, publish."""
+"""The first steps in order: read, normalise, reconcile; all tables as typed frames."""
 
 from __future__ import annotations
 
 import sys
-from pathlib import Path
 
 import pandas as pd
 
@@ -11,16 +10,18 @@ from pipeline.identify import build_registry
 from pipeline.measurements import measurements
 from pipeline.names import names_table
 from pipeline.publications import source_ids, sources_table
-from pipeline.publish import write_parquet
 from pipeline.read import read_origins
 from pipeline.reconcile import corroborate, disagreements, prefer, twins
 from pipeline.sanity import doubts
-from pipeline.schemas import shaped, validate
+from pipeline.schemas import shaped
 from pipeline.sources.cautions import cautions
 from pipeline.sources.own_tables import own_tables
 from pipeline.sources.ratings import ratings
 from pipeline.species import groups_table, properties_table, rejected_attributes, species_table
 from woodref.reference.fields import TABLES
+
+#: Columns the steps work with that are not published.
+_INTERNAL = ("botanical", "repeats", "twin_table", "wood_kind")
 
 
 def say(step: str, text: str) -> None:
@@ -44,8 +45,10 @@ def assemble() -> dict[str, pd.DataFrame]:
     sources = pd.concat([sources_table(origins), warned.sources], ignore_index=True)
 
     cells["twin_id"] = twins(cells)
+    cells["wood_kind"] = cells["species_id"].map(lambda s: registry.woods[s]["kind"])
+    cells = corroborate(cells)
     cells["doubt"] = doubts(cells)
-    cells = prefer(corroborate(cells), sources)
+    cells = prefer(cells, sources)
     differing = disagreements(cells, sources)
     say(
         "reconcile",
@@ -59,9 +62,7 @@ def assemble() -> dict[str, pd.DataFrame]:
         "names": names,
         "groups": groups_table(registry, cells),
         "properties": properties_table(),
-        "measurements": cells.drop(columns=["botanical", "repeats", "twin_table"]).sort_values(
-            ["species_id", "property_id", "condition", "measurement_id"]
-        ),
+        "measurements": cells.drop(columns=list(_INTERNAL)),
         "ratings": rated,
         "sources": sources.sort_values("source_id"),
         "cautions": warned.cautions,
@@ -74,22 +75,8 @@ def assemble() -> dict[str, pd.DataFrame]:
                 rejected_attributes(registry),
             ],
             ignore_index=True,
-        ).sort_values(["source_table", "source_line", "source_column"]),
+        ),
         "disagreements": differing,
         **own,
     }
     return {name: shaped(frames[name], table) for name, table in TABLES.items()}
-
-
-def build(folder: Path) -> None:
-    """Build the dataset into a folder.
-
-    Raises: ValueError where a frame does not validate.
-    """
-    frames = assemble()
-    validate(frames)
-    say("validate", f"{len(frames)} tables fit their schemas")
-    folder.mkdir(parents=True, exist_ok=True)
-    for name, frame in frames.items():
-        write_parquet(name, frame, folder)
-        say("publish", f"{name}: {len(frame)} rows")

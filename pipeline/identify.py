@@ -115,9 +115,7 @@ class Registry:
                 words = _PARENTHESIS.sub("", part).split()
                 if one and not one.startswith(GROUP) and words[1:2] not in (["spp."], ["sp."]):
                     found.append(one)
-                elif words[1:2] in (["spp."], ["sp."]):
-                    found += self.genus(words[0])
-                elif len(words) == 1:
+                elif words[1:2] in (["spp."], ["sp."]) or len(words) == 1:
                     found += self.genus(words[0])
         kinds = {kind} if kind in ("hardwood", "softwood") else {"hardwood", "softwood", ""}
         return list(dict.fromkeys(s for s in found if self.woods[s]["kind"] in kinds))
@@ -149,8 +147,10 @@ def _woods(registry: Registry, names: pd.DataFrame, identities: pd.DataFrame) ->
     # A name that heads a strength table is the wood's common name where two are printed.
     rows.sort(key=lambda r: not ("5-3" in r["table"] or "5-5" in r["table"]))
     for r in rows:
-        species_id = (registry.join("species_names.csv", r["common_name"], r["botanical"]) or (
-            slug(registry.present(r["botanical"])), ""))[0]
+        species_id = (
+            registry.join("species_names.csv", r["common_name"], r["botanical"])
+            or (slug(registry.present(r["botanical"])), "")
+        )[0]
         if species_id.startswith(GROUP):
             continue
         printed.setdefault(
@@ -179,9 +179,7 @@ def _groups(registry: Registry, our_names: pd.DataFrame) -> None:
         members: list[str] = []
         for target in [t.strip() for t in r["targets"].split(";")]:
             if target.startswith("="):
-                members += [
-                    s for s, w in registry.woods.items() if w["trade_group"] == target[1:]
-                ]
+                members += [s for s, w in registry.woods.items() if w["trade_group"] == target[1:]]
             else:
                 members.append(target)
         unknown = [m for m in members if m not in registry.woods]
@@ -200,8 +198,11 @@ def build_registry(folder: Path = SOURCES) -> Registry:
     registry = Registry(
         woods={},
         synonyms=dict(
-            zip(synonyms.loc[same, "name_in_a_table"], synonyms.loc[same, "present_name"],
-                strict=True)
+            zip(
+                synonyms.loc[same, "name_in_a_table"],
+                synonyms.loc[same, "present_name"],
+                strict=True,
+            )
         ),
         joins={
             (r["in_table"], r["printed_name"], r["printed_botanical"]): (

@@ -116,8 +116,10 @@ def _resolve_properties(long: pd.DataFrame) -> pd.DataFrame:
     spread = long["source_column"].str.startswith(("specific_gravity_low", "specific_gravity;"))
     basis = long.get("specific_gravity_basis", pd.Series("", index=long.index))
     unknown = gravity & basis.str.contains("not stated")
-    basic = gravity & ~unknown & (
-        long["condition"].eq("green") | basis.str.contains("green volume") | spread
+    basic = (
+        gravity
+        & ~unknown
+        & (long["condition"].eq("green") | basis.str.contains("green volume") | spread)
     )
     long.loc[basic, ["property_id", "condition"]] = ["basic_specific_gravity", "green"]
     at_12 = gravity & ~unknown & ~basic & long["condition"].eq("12pct")
@@ -128,14 +130,15 @@ def _resolve_properties(long: pd.DataFrame) -> pd.DataFrame:
         chosen = match[1:] if match else ("density_unstated", "unstated", 1.0)
         long.loc[i, ["property_id", "condition", "factor"]] = list(chosen)
     basic_rows = long["property_id"].eq("basic_specific_gravity")
-    long.loc[basic_rows | long["condition"].isin(["range", "green", "unstated"]),
-             "moisture_content_pct"] = np.nan
+    long.loc[
+        basic_rows | long["condition"].isin(["range", "green", "unstated"]), "moisture_content_pct"
+    ] = np.nan
     long.loc[long["condition"].eq("12pct"), "moisture_content_pct"] = 12.0
     long.loc[long["condition"].eq("15pct"), "moisture_content_pct"] = 15.0
     return long
 
 
-def _reason(row: dict[str, object]) -> str:
+def _reason(row: dict[str, object]) -> str:  # noqa: PLR0911 one return per reason
     """Why a cell cannot be a measurement; '' where it can."""
     if "bamboo" in str(row["note"]).lower() and "NOT WOOD" in str(row["note"]):
         return "bamboo is not wood"
@@ -159,8 +162,14 @@ def _normalise(
 ) -> tuple[pd.DataFrame, pd.DataFrame]:
     """(measurements, rejected) of one source table."""
     frame = read_table(table.name)
-    known = {*table.identity, *table.provenance, *table.cells, "source_table", "source_line",
-             *RATING_COLUMNS.get(table.name, ())}
+    known = {
+        *table.identity,
+        *table.provenance,
+        *table.cells,
+        "source_table",
+        "source_line",
+        *RATING_COLUMNS.get(table.name, ()),
+    }
     unknown = [c for c in frame.columns if c not in known]
     if unknown:
         raise ValueError(f"{table.name}.csv: undeclared columns {unknown}")
@@ -222,15 +231,45 @@ def measurements(
     """
     parts = [_normalise(t, registry, source_ids[t.name]) for t in MEASUREMENT_TABLES.values()]
     columns = [
-        "measurement_id", "species_id", "property_id", "condition", "moisture_content_pct",
-        "value", "value_low", "value_high", "printed_value", "printed_unit", "rounding", "sample",
-        "test_standard", "trade_name", "botanical", "printed_spread", "source_id", "edition",
-        "printed_table", "page", "basis", "note", "source_table", "source_line", "source_column",
-        "repeats", "twin_table",
+        "measurement_id",
+        "species_id",
+        "property_id",
+        "condition",
+        "moisture_content_pct",
+        "value",
+        "value_low",
+        "value_high",
+        "printed_value",
+        "printed_unit",
+        "rounding",
+        "sample",
+        "test_standard",
+        "trade_name",
+        "botanical",
+        "printed_spread",
+        "source_id",
+        "edition",
+        "printed_table",
+        "page",
+        "basis",
+        "note",
+        "source_table",
+        "source_line",
+        "source_column",
+        "repeats",
+        "twin_table",
     ]
     good = pd.concat([g.reindex(columns=columns) for g, _ in parts], ignore_index=True)
-    text = good.columns.difference(["value", "value_low", "value_high", "rounding",
-                                    "moisture_content_pct", "source_line", "repeats"])
+    text = good.columns.difference(
+        [
+            "value",
+            "value_low",
+            "value_high",
+            "rounding",
+            "moisture_content_pct",
+            "source_line",
+            "repeats",
+        ]
+    )
     good[text] = good[text].fillna("")
     return good, pd.concat([r for _, r in parts], ignore_index=True)
-

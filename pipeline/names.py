@@ -129,11 +129,21 @@ def _other_names(names: _Names, our_names: pd.DataFrame, identities: pd.DataFram
 
 def _trade_names(names: _Names, cells: pd.DataFrame) -> None:
     """Names under which the property tables print a wood, where they add something new."""
-    columns = ["trade_name", "species_id", "sample", "basis", "source_table", "source_line",
-               "botanical"]
-    for r in cells[columns].drop_duplicates().sort_values(
-        ["source_table", "source_line"]
-    ).to_dict("records"):
+    columns = [
+        "trade_name",
+        "species_id",
+        "sample",
+        "basis",
+        "source_table",
+        "source_line",
+        "botanical",
+    ]
+    for r in (
+        cells[columns]
+        .drop_duplicates()
+        .sort_values(["source_table", "source_line"])
+        .to_dict("records")
+    ):
         printed = str(r["trade_name"])
         german = _GERMAN.match(printed)
         plain = german["name"] if german else printed

@@ -14,20 +14,28 @@ from pipeline.tables import MEASUREMENT_TABLES
 #: Collections whose rows carry their own citation columns.
 PAPERS = ("european_woods", "asia_pacific_woods")
 _UNKNOWN = re.compile(r"^\[.*\]$")
+#: 'Lo Monaco A.', 'Salem M. Z. M.': a surname and initials.
+_AUTHOR = re.compile(r"^(?P<surname>[A-Z][\w'-]+(?: [A-Z][\w'-]+)?) (?:[A-Z]\.-?\s?)+")
+_SHEET = re.compile(r", species sheet: .*$")
 _SHORT_TITLE = re.compile(r"\s*\[short title\]")
 
 
 def _short(row: dict[str, Any]) -> str:
-    """'Horvat (1957)' where an author is known, else the shortened title."""
-    authors = str(row["authors"])
-    title = _SHORT_TITLE.sub("", str(row["publication"]))
-    if not authors or _UNKNOWN.match(authors) or "Government" in title or "," not in authors:
-        name = shortened(title)
-    else:
-        surnames = [a.split()[0] for a in authors.split(",") if a.strip()]
-        name = surnames[0] + (" and others" if len(surnames) > 1 else "")
+    """'Horvat (1957)' where an author with initials is known, else the shortened title."""
+    authors = [a.strip() for a in re.split(r"[,;]", str(row["authors"])) if a.strip()]
+    first = _AUTHOR.match(authors[0]) if authors else None
+    name = shortened(_SHORT_TITLE.sub("", str(row["publication"])))
+    if first:
+        several = len(authors) > 1 or "et al" in authors[0]
+        name = first["surname"] + (" and others" if several else "")
     year = str(row["year"])
     return f"{name} ({year})" if year and year not in name else name
+
+
+def _paper_id(publication: str, origins: dict[str, Any]) -> str:
+    """The publication of origins.toml a paper's title belongs to, else one made from it."""
+    title = _SHEET.sub("", _SHORT_TITLE.sub("", publication))
+    return str(origins["editions"].get(title) or slug(title))
 
 
 def source_ids(origins: dict[str, Any]) -> dict[str, pd.Series]:
@@ -39,7 +47,7 @@ def source_ids(origins: dict[str, Any]) -> dict[str, pd.Series]:
     for name in MEASUREMENT_TABLES:
         frame = read_table(name)
         if name in PAPERS:
-            out[name] = frame["publication"].map(lambda t: slug(_SHORT_TITLE.sub("", t)))
+            out[name] = frame["publication"].map(lambda t: _paper_id(t, origins))
             continue
         lost = sorted(set(frame["edition"]) - set(origins["editions"]))
         if lost:
@@ -58,7 +66,7 @@ def sources_table(origins: dict[str, Any]) -> pd.DataFrame:
             title = _SHORT_TITLE.sub("", r["publication"])
             rows.append(
                 {
-                    "source_id": slug(title),
+                    "source_id": _paper_id(title, origins),
                     "title": title,
                     "short": _short(r),
                     "authors": "" if _UNKNOWN.match(r["authors"]) else r["authors"],

@@ -17,6 +17,8 @@ The written order, first difference decides:
 
 from __future__ import annotations
 
+from typing import Any
+
 import pandas as pd
 
 from woodref.reference.fields import BASES
@@ -61,35 +63,32 @@ def corroborate(m: pd.DataFrame) -> pd.DataFrame:
     """Raise a recalled value to 'corroborated' where a table that was read repeats it.
 
     Witnesses: the twin in the other unit system, and the tables of _WITNESSES; a printed
-    range corroborates nothing.
+    range, and a test series that is not comparable as it stands, corroborate nothing.
     Returns: m with the columns basis and basis_reason renewed.
     """
     out = m.copy()
     out["basis_reason"] = ""
-    read = m[m["basis"].isin(_READ) & m["value_low"].isna()]
-    by_id = read.set_index("measurement_id")
-    witnesses = {
-        key: rows
-        for key, rows in read[read["source_table"].isin(_WITNESSES)].groupby(_KEY, sort=True)
-    }
-    for i, r in m[m["basis"].eq("memory")].iterrows():
+    read = m[m["basis"].isin(_READ) & m["value_low"].isna() & _specimen_rank(m).eq(0)]
+    by_id = {r.measurement_id: r for r in read.itertuples()}
+    witnesses: dict[tuple[str, ...], list[Any]] = {}
+    for w in read[read["source_table"].isin(_WITNESSES)].itertuples():
+        witnesses.setdefault((w.species_id, w.property_id, w.condition), []).append(w)
+    for r in m[m["basis"].eq("memory")].itertuples():
         names = []
-        if r["twin_id"] in by_id.index:
-            twin = by_id.loc[r["twin_id"]]
-            if agree(r["value"], r["rounding"], twin["value"], twin["rounding"]):
-                names.append(f"its twin {twin['printed_value']} {twin['printed_unit']} "
-                             f"(Table {twin['printed_table']}, {twin['basis']})")
-        rows = witnesses.get((r["species_id"], r["property_id"], r["condition"]))
-        if rows is not None:
-            names += [
-                f"{_WITNESSES[w.source_table]} ({w.printed_value}, {w.basis})"
-                for w in rows.itertuples()
-                if w.source_table != r["source_table"]
-                and agree(r["value"], r["rounding"], w.value, w.rounding)
-            ]
+        twin = by_id.get(r.twin_id)
+        if twin and agree(r.value, r.rounding, twin.value, twin.rounding):
+            names.append(
+                f"its twin {twin.printed_value} {twin.printed_unit} "
+                f"(Table {twin.printed_table}, {twin.basis})"
+            )
+        names += [
+            f"{_WITNESSES[w.source_table]} ({w.printed_value}, {w.basis})"
+            for w in witnesses.get((r.species_id, r.property_id, r.condition), [])
+            if w.source_table != r.source_table and agree(r.value, r.rounding, w.value, w.rounding)
+        ]
         if names:
-            out.at[i, "basis"] = "corroborated"
-            out.at[i, "basis_reason"] = "repeated by " + " and ".join(dict.fromkeys(names))
+            out.at[r.Index, "basis"] = "corroborated"
+            out.at[r.Index, "basis_reason"] = "repeated by " + " and ".join(dict.fromkeys(names))
     return out
 
 
@@ -100,21 +99,17 @@ def _specimen_rank(m: pd.DataFrame) -> pd.Series:
 
 
 def _coarser_twin(m: pd.DataFrame) -> pd.Series:
-    """1 where the twin agrees, was read as well, and prints more digits."""
-    by_id = m.set_index("measurement_id")
-    flags = []
-    for r in m.itertuples():
-        flag = 0
-        if r.twin_id and r.basis in _READ:
-            twin = by_id.loc[r.twin_id]
-            flag = int(
-                twin["basis"] in _READ
-                and not twin["doubt"]
-                and agree(r.value, r.rounding, twin["value"], twin["rounding"])
-                and twin["rounding"] < r.rounding
-            )
-        flags.append(flag)
-    return pd.Series(flags, index=m.index)
+    """1 where the twin agrees, was read as well, is in no doubt, and prints more digits."""
+    sound = m[m["basis"].isin(_READ) & m["doubt"].eq("")]
+    by_id = {r.measurement_id: (r.value, r.rounding, r.twin_id) for r in sound.itertuples()}
+    coarser = {
+        i
+        for i, (value, rounding, twin_id) in by_id.items()
+        if twin_id in by_id
+        and agree(value, rounding, *by_id[twin_id][:2])
+        and by_id[twin_id][1] < rounding
+    }
+    return m["measurement_id"].isin(coarser).astype(int)
 
 
 _CRITERIA = (
@@ -155,29 +150,29 @@ def prefer(m: pd.DataFrame, sources: pd.DataFrame) -> pd.DataFrame:
         index=out.index,
     )
     names = [name for name, _ in _CRITERIA]
-    score = score.sort_values(names)
+    keys = list(out[_KEY].itertuples(index=False, name=None))
+    ids = out["measurement_id"].tolist()
+    scores = list(score[names].itertuples(index=False, name=None))
     best: dict[tuple[str, ...], int] = {}
-    for i in score.index:
-        best.setdefault(tuple(out.loc[i, _KEY]), i)
+    count: dict[tuple[str, ...], int] = {}
+    for i in sorted(range(len(out)), key=scores.__getitem__):
+        best.setdefault(keys[i], i)
+        count[keys[i]] = count.get(keys[i], 0) + 1
     preferred, reasons = [], []
-    counts = out.groupby(_KEY)["measurement_id"].transform("size")
-    for i, r in out.iterrows():
-        winner = best[tuple(r[_KEY])]
-        if score.at[i, "in_doubt"]:
-            preferred.append(False)
-            reasons.append("in doubt, never preferred")
-        elif score.at[i, "unstated"]:
-            preferred.append(False)
-            reasons.append("moisture condition not stated, never preferred")
-        elif i == winner:
-            preferred.append(True)
-            reasons.append(
-                "the only printed value" if counts[i] == 1 else "first by the written order"
-            )
-        else:
-            why = next(text for name, text in _CRITERIA if score.at[i, name] != score.at[winner, name])
-            preferred.append(False)
-            reasons.append(f"gives way to {out.at[winner, 'measurement_id']}: {why}")
+    for i, key in enumerate(keys):
+        winner = best[key]
+        in_doubt, unstated = scores[i][:2]
+        reason = "first by the written order" if count[key] > 1 else "the only printed value"
+        if in_doubt:
+            reason = "in doubt, never preferred"
+        elif unstated:
+            reason = "moisture condition not stated, never preferred"
+        elif i != winner:
+            pairs = zip(_CRITERIA, scores[i], scores[winner], strict=True)
+            why = next(text for (_, text), mine, theirs in pairs if mine != theirs)
+            reason = f"gives way to {ids[winner]}: {why}"
+        preferred.append(i == winner and not in_doubt and not unstated)
+        reasons.append(reason)
     out["preferred"] = preferred
     out["preference"] = reasons
     return out
@@ -186,39 +181,40 @@ def prefer(m: pd.DataFrame, sources: pd.DataFrame) -> pd.DataFrame:
 def disagreements(m: pd.DataFrame, sources: pd.DataFrame) -> pd.DataFrame:
     """Pairs of preferred and other values that differ by more than their printed rounding."""
     short = sources.set_index("source_id")["short"]
-    where = m["source_id"].map(short) + ", " + m["printed_table"].where(
-        ~m["printed_table"].str.match(r"^\d"), "Table " + m["printed_table"]
+    where = (
+        m["source_id"].map(short)
+        + ", "
+        + m["printed_table"].where(
+            ~m["printed_table"].str.match(r"^\d"), "Table " + m["printed_table"]
+        )
     )
-    rows = []
     frame = m.assign(where=where)
-    for key, cells in frame.groupby(_KEY, sort=True):
-        chosen = cells[cells["preferred"]]
-        if chosen.empty:
+    chosen = {tuple(getattr(r, k) for k in _KEY): r for r in frame[frame["preferred"]].itertuples()}
+    rows = []
+    for other in frame[~frame["preferred"]].sort_values([*_KEY, "measurement_id"]).itertuples():
+        best = chosen.get(tuple(getattr(other, k) for k in _KEY))
+        if best is None or agree(best.value, best.rounding, other.value, other.rounding):
             continue
-        best = chosen.iloc[0]
-        for other in cells[~cells["preferred"]].itertuples():
-            if agree(best["value"], best["rounding"], other.value, other.rounding):
-                continue
-            rows.append(
-                {
-                    **dict(zip(_KEY, key, strict=True)),
-                    "preferred_id": best["measurement_id"],
-                    "preferred_value": best["value"],
-                    "preferred_from": best["where"],
-                    "other_id": other.measurement_id,
-                    "other_value": other.value,
-                    "other_from": other.where,
-                    "difference_pct": 100.0 * (other.value / best["value"] - 1.0),
-                    "between": _between(best, other),
-                }
-            )
+        rows.append(
+            {
+                **{k: getattr(other, k) for k in _KEY},
+                "preferred_id": best.measurement_id,
+                "preferred_value": best.value,
+                "preferred_from": best.where,
+                "other_id": other.measurement_id,
+                "other_value": other.value,
+                "other_from": other.where,
+                "difference_pct": 100.0 * (other.value / best.value - 1.0),
+                "between": _between(best, other),
+            }
+        )
     return pd.DataFrame(rows)
 
 
-def _between(best: pd.Series, other: object) -> str:
+def _between(best: Any, other: Any) -> str:
     """What kind of pair disagrees."""
-    if best["twin_id"] and best["twin_id"] == getattr(other, "measurement_id", ""):
+    if best.twin_id == other.measurement_id:
         return "twin"
-    if best["source_table"] == getattr(other, "source_table", ""):
-        return "series" if best["source_id"] == getattr(other, "source_id", "") else "edition"
+    if best.source_table == other.source_table:
+        return "series" if best.source_id == other.source_id else "edition"
     return "source"

@@ -27,7 +27,8 @@ _NOTE_WORDS = (
 _FEW = re.compile(r"^(\d+) trees?\b")
 _AMERICA = re.compile(
     r"America|United States|California|Oregon|Rocky|Appalachian|Alaska|Lake States|Florida"
-    r"|Pacific (?:coast|Northwest)|Washington|Atlantic and Gulf", re.I
+    r"|Pacific (?:coast|Northwest)|Washington|Atlantic and Gulf",
+    re.I,
 )
 
 

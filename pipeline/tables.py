@@ -78,8 +78,15 @@ _US_STRENGTH = {
     "tension_perpendicular_psi": Cell("tension_perpendicular", "lbf/in2", PSI_TO_MPA, 10.0),
     "side_hardness_lbf": Cell("side_hardness", "lbf", LBF_TO_N, 10.0),
 }
-_IMPORTED_COLUMNS = ("specific_gravity", "mor", "moe", "work", "compression_parallel", "shear",
-                     "side_hardness")
+_IMPORTED_COLUMNS = (
+    "specific_gravity",
+    "mor",
+    "moe",
+    "work",
+    "compression_parallel",
+    "shear",
+    "side_hardness",
+)
 
 
 def _imported(cells: dict[str, Cell]) -> dict[str, Cell]:
@@ -112,13 +119,27 @@ _OPEN_PAPERS = {
     "janka_side_n": Cell("side_hardness", "N", 1.0, 0.0),
     "brinell_mpa": Cell("brinell_hardness", "MPa", 1.0, 0.0, "unstated"),
 }
-_PAPER_COLUMNS = ("publication", "authors", "year", "licence", "identifier", "table", "page",
-                  "density_definition", "density_sd_or_cv", "basis", "note")
+_PAPER_COLUMNS = (
+    "publication",
+    "authors",
+    "year",
+    "licence",
+    "identifier",
+    "table",
+    "page",
+    "density_definition",
+    "density_sd_or_cv",
+    "basis",
+    "note",
+)
 
 
 def _strength(name: str, twin: str, cells: dict[str, Cell], imported: bool) -> MeasurementTable:
-    identity = ("name", "botanical", "condition", "sample_origin") if imported else (
-        "kind", "group", "name", "botanical", "condition")
+    identity = (
+        ("name", "botanical", "condition", "sample_origin")
+        if imported
+        else ("kind", "group", "name", "botanical", "condition")
+    )
     return MeasurementTable(name, "name", identity, _PRINT, cells, twin)
 
 
@@ -140,15 +161,30 @@ MEASUREMENT_TABLES: dict[str, MeasurementTable] = {
         MeasurementTable(
             "foreign_woods_other_reports",
             "trade_name",
-            ("trade_name", "botanical", "sample_origin", "condition", "test_standard",
-             "sheet_source_no"),
-            ("publication", "edition", "table", "page", "specific_gravity_basis", "units", "basis",
-             "note"),
+            (
+                "trade_name",
+                "botanical",
+                "sample_origin",
+                "condition",
+                "test_standard",
+                "sheet_source_no",
+            ),
+            (
+                "publication",
+                "edition",
+                "table",
+                "page",
+                "specific_gravity_basis",
+                "units",
+                "basis",
+                "note",
+            ),
             {
                 "specific_gravity": Cell("", "1", 1.0, 0.01),
                 "mor": Cell("modulus_of_rupture", "lbf/in2", PSI_TO_MPA, 10.0),
-                "moe": Cell("modulus_of_elasticity", "10^3 lbf/in2", MILLION_PSI_TO_MPA / 1000.0,
-                            10.0),
+                "moe": Cell(
+                    "modulus_of_elasticity", "10^3 lbf/in2", MILLION_PSI_TO_MPA / 1000.0, 10.0
+                ),
                 "compression_parallel": Cell("compression_parallel", "lbf/in2", PSI_TO_MPA, 10.0),
                 "shear_parallel": Cell("shear_parallel", "lbf/in2", PSI_TO_MPA, 10.0),
                 "side_hardness": Cell("side_hardness", "lbf", LBF_TO_N, 10.0),
@@ -163,13 +199,17 @@ MEASUREMENT_TABLES: dict[str, MeasurementTable] = {
             },
         ),
         MeasurementTable(
-            "european_woods", "trade_name",
-            ("trade_name", "botanical", "region", "n", "condition_mc_pct"), _PAPER_COLUMNS,
+            "european_woods",
+            "trade_name",
+            ("trade_name", "botanical", "region", "n", "condition_mc_pct"),
+            _PAPER_COLUMNS,
             _OPEN_PAPERS,
         ),
         MeasurementTable(
-            "asia_pacific_woods", "trade_name",
-            ("trade_name", "botanical", "region", "n", "condition_mc_pct"), _PAPER_COLUMNS,
+            "asia_pacific_woods",
+            "trade_name",
+            ("trade_name", "botanical", "region", "n", "condition_mc_pct"),
+            _PAPER_COLUMNS,
             _OPEN_PAPERS,
         ),
         MeasurementTable(
@@ -206,7 +246,9 @@ MEASUREMENT_TABLES: dict[str, MeasurementTable] = {
             ("kind", "group", "name", "botanical"),
             _PRINT,
             {
-                "heartwood_mc_pct": Cell("green_moisture_content_heartwood", "%", 1.0, 1.0, "green"),
+                "heartwood_mc_pct": Cell(
+                    "green_moisture_content_heartwood", "%", 1.0, 1.0, "green"
+                ),
                 "sapwood_mc_pct": Cell("green_moisture_content_sapwood", "%", 1.0, 1.0, "green"),
             },
         ),
