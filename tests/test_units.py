@@ -58,9 +58,11 @@ def test_bare_length_takes_the_default_unit():
 
 @pytest.mark.parametrize(
     "text",
-    ["", " ", "x", "12 furlongs", "1/0", "1//2", "3 in 4", "1e3", "inf", "nan", "1,5 m", "in"]
-    + ["-3 in", "−3 in", "3 in -1/2", "٣ in", "9" * 400, "1" * 79 + "/1", "--"]  # noqa: RUF005
-    + ["½½ in", "3 4 5 in", "3 4 in"],
+    [
+        *("", " ", "x", "12 furlongs", "1/0", "1//2", "3 in 4", "1e3", "inf", "nan", "1,5 m"),
+        *("in", "-3 in", "−3 in", "3 in -1/2", "٣ in", "9" * 400, "1" * 79 + "/1", "--"),
+        *("½½ in", "3 4 5 in", "3 4 in"),
+    ],
 )
 def test_what_is_no_length_is_one_line(text):
     with pytest.raises(InputError) as caught:

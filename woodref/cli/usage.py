@@ -38,7 +38,7 @@ def _parameter_message(error: Any, name: str, command: Any) -> str:
         choices = [c.strip(" '") for c in choice["choices"].split(",")]
         near = nearest(choice["given"], choices)
         return f"{name} cannot be '{choice['given']}'; use {', '.join(choices)}{near}"
-    return f"{name}: {message}"
+    return f"{name}: {message.replace('a valid int', 'a whole number')}"
 
 
 def message_of(error: Any) -> str:

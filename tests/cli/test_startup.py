@@ -1,0 +1,45 @@
+"""What a look-up loads."""
+
+import os
+import subprocess
+import sys
+
+import pytest
+
+HEAVY = {
+    *("pandas", "pandera", "numpy", "scipy", "matplotlib", "pyarrow", "pydantic"),
+    *("rich", "pint", "polars", "rapidfuzz"),
+}
+PROBE = """
+import sys
+from woodref.cli.main import run
+code = run(sys.argv[1:])
+print("loaded:", code, *sorted({m.partition(".")[0] for m in sys.modules}))
+"""
+
+
+@pytest.mark.parametrize(
+    "arguments",
+    [
+        ["movement", "sugar maple", "--width", "38in", "--from", "7", "--to", "9"],
+        ["density", "sugar maple"],
+        ["weight", "sugar maple", "--length", "8ft", "--width", "6in", "--thickness", "4/4"],
+        ["emc", "68F", "40%"],
+        ["sources"],
+        ["sql", "select count(*) from species"],
+        ["tally", "--board", "4/4 x 6 x 8ft ash"],
+    ],
+    ids=lambda a: a[0],
+)
+def test_a_look_up_leaves_heavy_packages_alone(arguments):
+    process = subprocess.run(
+        [sys.executable, "-c", PROBE, *arguments],
+        capture_output=True,
+        text=True,
+        check=True,
+        env={k: v for k, v in os.environ.items() if not k.startswith("WOODREF")},
+    )
+    code, *modules = process.stdout.rpartition("loaded: ")[2].split()
+    assert code == "0", process.stderr
+    assert HEAVY.isdisjoint(modules)
+    assert ("duckdb" in modules) == (arguments[0] not in ("emc", "tally"))
