@@ -60,11 +60,12 @@ def _one_line(error: duckdb.Error, query: str) -> str:
     table = re.search(r"Table with name (\S+) does not exist", first)
     if table:
         return f"no table '{table[1]}'{_nearest(table[1], list(TABLES))}"
-    column = re.search(r'Referenced column "([^"]+)" (?:was )?not found', first)
+    column = re.search(r'column "([^"]+)" (?:was )?not found|column named "([^"]+)"', first)
     if column:
         mentioned = [t for t in TABLES if re.search(rf"\b{t}\b", query, re.IGNORECASE)]
         known = [f.name for t in mentioned or TABLES for f in TABLES[t].fields]
-        return f"no column '{column[1]}'{_nearest(column[1], known)}"
+        name = column[1] or column[2]
+        return f"no column '{name}'{_nearest(name, known)}"
     if isinstance(error, duckdb.PermissionException):
         return f"a query reads the tables of the dataset alone, no file and no address ({first})"
     return first
