@@ -5,14 +5,13 @@ from __future__ import annotations
 from typing import TYPE_CHECKING, Any
 
 from woodref.cli.piece_tables import SPANS, sections_of, three
-from woodref.cli.provenance import recalled_line, sentence
+from woodref.cli.provenance import caution_line, recalled_line, sentence
 from woodref.cli.render import Answer, Column
 from woodref.estimate.estimate import Estimate
 from woodref.reference.properties import PROPERTIES
 from woodref.units import KINDS
 
 if TYPE_CHECKING:
-    from woodref.estimate.notices import Notice
     from woodref.estimate.toml_table import Figure
 
 
@@ -90,14 +89,6 @@ def _facts(found: Estimate) -> list[tuple[Column, Any]]:
     return facts
 
 
-def _caution(notice: Notice) -> str:
-    """A caution in a line; documents that the text does not name follow it, two at most."""
-    unnamed = [s for s in notice.sources if s not in notice.text]
-    more = f"; and {len(unnamed) - 2} more" if len(unnamed) > 2 else ""
-    source = f" ({'; '.join(unnamed[:2])}{more})" if unnamed else ""
-    return f"Caution, {notice.kind}: {notice.text}{source}"
-
-
 def _notes(found: Estimate) -> list[str]:
     notes = [f"Not priced: {x}." for x in found.unpriced]
     notes += [f"Not weighed: {x}." for x in found.unweighed]
@@ -110,7 +101,7 @@ def _notes(found: Estimate) -> list[str]:
             notes.append(f"{sentence(label)}: {value.basis_reason}.")
         if value.sample:
             notes.append(f"{sentence(label)} is from a narrow sample: {value.sample}.")
-    notes += [_caution(notice) for notice in found.notices]
+    notes += [caution_line(notice) for notice in found.notices]
     notes += [f"Assumed: {x}" for x in found.assumptions]
     return notes
 

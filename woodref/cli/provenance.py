@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING
 from woodref.cli.render import Column, Section
 
 if TYPE_CHECKING:
+    from woodref.reference.cautions import Notice
     from woodref.reference.woods import Value
 
 RECALLED = "[memory] rests on a recalled figure that was not seen in print; see the end."
@@ -60,6 +61,14 @@ def basis_notes(values: Iterable[Value]) -> list[str]:
 def recalled_line(values: Iterable[Value]) -> list[str]:
     """The line of the headline that says so where a figure is recalled; else nothing."""
     return [RECALLED] if any(v.recalled for v in values) else []
+
+
+def caution_line(notice: Notice) -> str:
+    """A caution in a line; documents that the text does not name follow it, two at most."""
+    unnamed = [s for s in notice.sources if s not in notice.text]
+    more = f"; and {len(unnamed) - 2} more" if len(unnamed) > 2 else ""
+    source = f" ({'; '.join(unnamed[:2])}{more})" if unnamed else ""
+    return f"Caution, {notice.kind}: {notice.text}{source}"
 
 
 def sentence(text: str) -> str:

@@ -17,13 +17,7 @@ from woodref.estimate.cost import (
     stock_for,
     total,
 )
-from woodref.estimate.notices import (
-    Notice,
-    assumptions,
-    general_notices,
-    lifting_notice,
-    recorded_notices,
-)
+from woodref.estimate.notices import assumptions, general_notices, lifting_notice
 from woodref.estimate.parts import (
     WIDE_BOARD_MM,
     PartEstimate,
@@ -39,7 +33,7 @@ from woodref.estimate.stability import Movement
 from woodref.estimate.toml_table import Figure
 from woodref.estimate.weight import DensityEstimate
 from woodref.formulas.spread import sd_of_woods
-from woodref.reference.cautions import cautions_for
+from woodref.reference.cautions import Notice, cautions_for, recorded_notices
 from woodref.reference.library import Reference
 from woodref.reference.trade import DressedSize, dressed_thicknesses, lifting_limit
 from woodref.reference.woods import Value, Wood

@@ -3,53 +3,17 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
-from dataclasses import dataclass
 
 from woodref.estimate.cost import METHOD
 from woodref.estimate.piece import Piece
 from woodref.estimate.toml_table import Figure
 from woodref.formulas.shrinkage import FIBER_SATURATION_PCT
 from woodref.formulas.spread import RULE
-from woodref.reference.cautions import ALL_WOODS, Caution
-from woodref.reference.fields import BASES
+from woodref.reference.cautions import Notice
 from woodref.reference.properties import PROPERTIES
 from woodref.reference.trade import LiftingLimit
 from woodref.reference.woods import Value
 from woodref.units import LB_TO_KG
-
-
-@dataclass(frozen=True)
-class Notice:
-    """One caution: its kind, the text, the documents that say so (none: common practice)."""
-
-    kind: str
-    text: str
-    sources: tuple[str, ...] = ()
-    basis: str = "common practice"
-
-
-#: What the recorded cautions for all woods come to.
-ANY_DUST = (
-    "The dust of any wood can irritate skin, eyes, nose and lungs, can bring on asthma and can "
-    "cause cancer of the nose: collect it at the machine, wear a fitted mask, and keep to the "
-    "exposure limit of your country."
-)
-
-
-def recorded_notices(cautions: Iterable[Caution]) -> tuple[Notice, ...]:
-    """The recorded cautions of a piece, the general ones on dust drawn together into one.
-
-    A caution printed for several of its woods, or for the members of a group, stands once.
-    """
-    found = list(cautions)
-    general = [c for c in found if c.kind == "dust" and c.species_id == ALL_WOODS]
-    dust = []
-    if general:
-        documents = tuple(dict.fromkeys(c.document for c in general))
-        basis = max((c.basis for c in general), key=list(BASES).index)
-        dust = [Notice("dust", ANY_DUST, documents, basis)]
-    own = [Notice(c.kind, c.text, (c.document,), c.basis) for c in found if c not in general]
-    return tuple(dict.fromkeys([*dust, *own]))
 
 
 def general_notices(sheet_goods: bool) -> tuple[Notice, ...]:

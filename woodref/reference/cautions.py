@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable
 from dataclasses import dataclass
 
+from woodref.reference.fields import BASES
 from woodref.reference.library import Reference
 
 #: The species_id of rows that hold for all woods.
@@ -21,6 +22,7 @@ class Caution:
     effective: str
     document: str
     basis: str
+    effect: str = ""
 
 
 def cautions_for(reference: Reference, species_ids: Iterable[str]) -> tuple[Caution, ...]:
@@ -33,9 +35,43 @@ def cautions_for(reference: Reference, species_ids: Iterable[str]) -> tuple[Caut
     ids = list(dict.fromkeys(species_ids))
     marks = ", ".join("?" for _ in ids) or "''"
     rows = reference.store.rows(
-        "select species_id, kind, text, effective, document, basis from {cautions} "
+        "select species_id, kind, text, effective, document, basis, effect from {cautions} "
         f"where shown and (species_id = '{ALL_WOODS}' or species_id in ({marks})) "
         f"order by species_id <> '{ALL_WOODS}', kind, species_id, source_line",
         ids,
     )
     return tuple(Caution(**{key: value or "" for key, value in row.items()}) for row in rows)
+
+
+@dataclass(frozen=True)
+class Notice:
+    """One caution: its kind, the text, the documents that say so (none: common practice)."""
+
+    kind: str
+    text: str
+    sources: tuple[str, ...] = ()
+    basis: str = "common practice"
+
+
+#: What the recorded cautions for all woods come to.
+ANY_DUST = (
+    "The dust of any wood can irritate skin, eyes, nose and lungs, can bring on asthma and can "
+    "cause cancer of the nose: collect it at the machine, wear a fitted mask, and keep to the "
+    "exposure limit of your country."
+)
+
+
+def recorded_notices(cautions: Iterable[Caution]) -> tuple[Notice, ...]:
+    """The recorded cautions of a piece, the general ones on dust drawn together into one.
+
+    A caution printed for several of its woods, or for the members of a group, stands once.
+    """
+    found = list(cautions)
+    general = [c for c in found if c.kind == "dust" and c.species_id == ALL_WOODS]
+    dust = []
+    if general:
+        documents = tuple(dict.fromkeys(c.document for c in general))
+        basis = max((c.basis for c in general), key=list(BASES).index)
+        dust = [Notice("dust", ANY_DUST, documents, basis)]
+    own = [Notice(c.kind, c.text, (c.document,), c.basis) for c in found if c not in general]
+    return tuple(dict.fromkeys([*dust, *own]))
