@@ -113,6 +113,34 @@ def test_markdown_escapes_what_would_mark_up(answer):
     ]
 
 
+def test_a_column_without_a_head_is_for_programs_alone():
+    columns = [Column("name", "name"), Column("licence", "")]
+    rows = [{"name": "oak", "licence": "free"}]
+    answer = Answer(sections=[Section("s", "", columns, rows)])
+    assert render(answer, "us", "table") == "  name\n  oak"
+    assert render(answer, "us", "markdown") == "| name |\n| --- |\n| oak |"
+    assert render(answer, "us", "csv") == "name,licence\noak,free"
+    assert json.loads(render(answer, "us", "json"))["s"] == rows
+
+
+def test_text_is_folded_to_the_page_and_numbers_are_not():
+    columns = [Column("size", "size", "size"), Column("source", "source")]
+    rows = [{"size": 25.4, "source": "A handbook of words " * 10}, {"size": 50.8, "source": "B"}]
+    answer = Answer(sections=[Section("s", "", columns, rows)])
+    for width in (40, 80, 110):
+        lines = render(answer, "us", "table", width).splitlines()
+        assert max(map(len, lines)) <= width
+        assert lines[1].startswith("  1 in  A handbook of words A")
+        assert lines[2].startswith("        ")
+        assert lines[-1] == "  2 in  B"
+    assert "A handbook of words " * 9 in render(answer, "us", "csv")
+    # Too many columns to fit: left as they are.
+    wide = [Column(f"c{i}", f"column number {i}") for i in range(20)]
+    row = {f"c{i}": "some words of text" for i in range(20)}
+    text = render(Answer(sections=[Section("s", "", wide, [row])]), "us", "table", 80)
+    assert len(text.splitlines()) == 2
+
+
 @given(
     st.lists(
         st.tuples(

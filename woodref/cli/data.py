@@ -25,6 +25,21 @@ _BY_PROPERTY = (
 )
 
 
+def _other_rows() -> dict[str, int]:
+    """How many rows each source gives to tables other than that of the measurements."""
+    from woodref.reference.fields import TABLES
+
+    tables = [
+        f"select source_id from {{{t.name}}}"
+        for t in TABLES.values()
+        if "source_id" in t.columns and t.name not in ("sources", "measurements")
+    ]
+    rows = reference().store.rows(
+        f"select source_id, count(*) as n from ({' union all '.join(tables)}) group by all"
+    )
+    return {row["source_id"]: row["n"] for row in rows}
+
+
 def _one_source(name: str, found: list[dict[str, Any]]) -> dict[str, Any]:
     """The source whose identifier or short citation is the name, or the only one it is part of.
 
@@ -52,26 +67,32 @@ def _all_sources(found: list[dict[str, Any]], bases: dict[str, str]) -> Answer:
     total = sum(s["measurements"] for s in found)
     return Answer(
         headline=[
-            f"{total:,} printed figures from {len(found)} publications; "
-            f"{sum(s['preferred'] for s in found):,} of them are used."
+            f"{total:,} printed figures from {sum(s['measurements'] > 0 for s in found)} "
+            f"publications, {sum(s['preferred'] for s in found):,} of them used; "
+            f"{sum(s['measurements'] == 0 for s in found)} more give classes, cautions and rules."
         ],
         sections=[
             Section(
                 "sources",
                 "",
                 [
-                    Column("source_id", "source"),
                     Column("short", "publication"),
                     Column("measurements", "figures", "count"),
                     Column("preferred", "used", "count"),
-                    Column("basis", "how they are known"),
-                    Column("licence", "licence"),
+                    Column("basis", "how known"),
+                    Column("other_rows", "other rows", "count"),
+                    Column("licence", ""),
+                    Column("source_id", ""),
                 ],
-                [{**s, "basis": bases.get(s["source_id"], "")} for s in found],
+                [
+                    {**s, "basis": bases.get(s["source_id"], "")}
+                    for s in sorted(found, key=lambda s: s["measurements"] == 0)
+                ],
             )
         ],
         notes=[
-            "woodref sources NAME tells about one of them. A figure marked memory is recalled, "
+            "woodref sources NAME tells about one of them, its licence too; any part of the name "
+            "of the publication will do. A figure marked memory is recalled, "
             "not seen in print."
         ],
     )
@@ -91,7 +112,7 @@ def _about(source: dict[str, Any], rows: list[dict[str, Any]]) -> Answer:
     return Answer(
         headline=[
             f"{source['short']}: {source['measurements']:,} figures, "
-            f"{source['preferred']:,} of them used."
+            f"{source['preferred']:,} of them used; {source['other_rows']:,} other rows."
         ],
         facts=[(Column(key, ""), source[key]) for key in ("source_id", "short", *labels)],
         sections=[
@@ -119,7 +140,8 @@ def sources_command(
 ) -> None:
     """The publications behind the numbers."""
     store = reference().store
-    found = store.rows(_COUNTED)
+    others = _other_rows()
+    found = [{**s, "other_rows": others.get(s["source_id"], 0)} for s in store.rows(_COUNTED)]
     if name:
         source = _one_source(name, found)
         answer = _about(source, store.rows(_BY_PROPERTY, [source["source_id"]]))

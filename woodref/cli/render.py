@@ -7,7 +7,9 @@ system is applied here, once, so that every command prints the same way.
 from __future__ import annotations
 
 import re
+import shutil
 import sys
+import textwrap
 from collections.abc import Sequence
 from dataclasses import dataclass, field
 from math import isfinite
@@ -16,8 +18,10 @@ from typing import Any, NamedTuple
 from woodref.units import KINDS
 
 FORMATS = ("table", "json", "csv", "markdown")
-#: Width to which notes are folded.
-NOTE_WIDTH = 100
+#: Width to which notes, and tables with columns of text, are folded where there is no terminal.
+NOTE_WIDTH, TABLE_WIDTH = 100, 110
+#: A column of text is not folded below this.
+_NARROWEST = 16
 
 
 def _plain(value: Any) -> Any:
@@ -30,7 +34,10 @@ def _plain(value: Any) -> Any:
 
 
 class Column(NamedTuple):
-    """One column: ``key`` without unit, heading, and the kind of quantity ('' for text)."""
+    """One column: ``key`` without unit, heading, and the kind of quantity ('' for text).
+
+    A column without a heading is for programs alone: it stands in JSON and CSV.
+    """
 
     key: str
     head: str
@@ -74,6 +81,11 @@ class Section(NamedTuple):
     columns: Sequence[Column]
     rows: Sequence[dict[str, Any]]
 
+    @property
+    def headed(self) -> list[Column]:
+        """The columns people see."""
+        return [c for c in self.columns if c.head]
+
 
 @dataclass(eq=False)
 class Answer:
@@ -91,29 +103,68 @@ class Answer:
 
 
 def _columns_text(section: Section, units: str) -> tuple[list[str], list[list[str]]]:
-    heads = [c.head for c in section.columns]
-    rows = [[c.text(r.get(c.key), units) for c in section.columns] for r in section.rows]
+    heads = [c.head for c in section.headed]
+    rows = [[c.text(r.get(c.key), units) for c in section.headed] for r in section.rows]
     return heads, rows
 
 
-def as_table(answer: Answer, units: str, width: int = NOTE_WIDTH) -> str:
-    """Plain text: headline, tables with aligned columns, notes."""
-    import textwrap
+def _fitted_widths(widths: Sequence[int], columns: Sequence[Column], width: int) -> list[int]:
+    """Widths that fit the page, taken from the widest columns of text.
 
+    Where there is too much to fit, the widths stay as they are.
+    """
+    fitted = list(widths)
+    text = [i for i, c in enumerate(columns) if not c.numeric]
+    while sum(fitted) + 2 * len(fitted) > width:
+        widest = max(text, key=fitted.__getitem__, default=None)
+        if widest is None or fitted[widest] <= _NARROWEST:
+            return list(widths)
+        fitted[widest] -= 1
+    return fitted
+
+
+def _table_lines(section: Section, units: str, width: int) -> list[str]:
+    columns = section.headed
+    heads, rows = _columns_text(section, units)
+    widths = [max(len(x) for x in column) for column in zip(heads, *rows, strict=True)]
+    fitted = _fitted_widths(widths, columns, width)
+    folded = fitted != widths
+    lines = []
+    for cells in [heads, *rows]:
+        parts = (
+            [
+                textwrap.wrap(cell, w, break_on_hyphens=False)
+                for cell, w in zip(cells, fitted, strict=True)
+            ]
+            if folded
+            else [[cell] for cell in cells]
+        )
+        for i in range(max(1, *map(len, parts))):
+            line = [
+                text.rjust(w) if c.numeric else text.ljust(w)
+                for text, w, c in zip(
+                    (p[i] if i < len(p) else "" for p in parts),
+                    fitted,
+                    columns,
+                    strict=True,
+                )
+            ]
+            lines.append(("  " + "  ".join(line)).rstrip())
+    return lines
+
+
+def as_table(
+    answer: Answer, units: str, width: int = NOTE_WIDTH, table_width: int = TABLE_WIDTH
+) -> str:
+    """Plain text: headline, tables with aligned columns, notes.
+
+    Parameters: width of the notes; table_width to which columns of text are folded.
+    """
     blocks = ["\n".join(answer.headline)] if answer.headline else []
     for section in answer.sections:
-        heads, rows = _columns_text(section, units)
-        if not rows:
-            continue
-        widths = [max(len(x) for x in column) for column in zip(heads, *rows, strict=True)]
-        lines = [section.title] if section.title else []
-        for cells in [heads, *rows]:
-            parts = [
-                cell.rjust(w) if c.numeric else cell.ljust(w)
-                for cell, w, c in zip(cells, widths, section.columns, strict=True)
-            ]
-            lines.append(("  " + "  ".join(parts)).rstrip())
-        blocks.append("\n".join(lines))
+        if section.rows:
+            title = [section.title] if section.title else []
+            blocks.append("\n".join(title + _table_lines(section, units, table_width)))
     if answer.notes:
         blocks.append(
             "\n".join(
@@ -172,7 +223,7 @@ def as_markdown(answer: Answer, units: str) -> str:
         heads, rows = _columns_text(section, units)
         if not rows:
             continue
-        rule = ["---:" if c.numeric else "---" for c in section.columns]
+        rule = ["---:" if c.numeric else "---" for c in section.headed]
         lines = [f"### {_escaped(section.title)}\n"] if section.title else []
         lines += [
             "| " + " | ".join(cells) + " |"
@@ -188,8 +239,12 @@ def as_markdown(answer: Answer, units: str) -> str:
     return "\n\n".join(blocks)
 
 
-def render(answer: Answer, units: str, style: str) -> str:
-    """The answer in one of FORMATS, without a final newline."""
+def render(answer: Answer, units: str, style: str, terminal: int | None = None) -> str:
+    """The answer in one of FORMATS, without a final newline.
+
+    Parameters: units 'us' or 'si'; style one of FORMATS; terminal its width in characters,
+    None where the text goes elsewhere.
+    """
     if style == "json":
         import json
 
@@ -200,9 +255,12 @@ def render(answer: Answer, units: str, style: str) -> str:
         return as_csv(answer, units)
     if style == "markdown":
         return as_markdown(answer, units)
-    return as_table(answer, units)
+    if terminal is None:
+        return as_table(answer, units)
+    return as_table(answer, units, min(terminal, NOTE_WIDTH), terminal)
 
 
 def emit(answer: Answer, units: str, style: str) -> None:
     """Print the answer on stdout."""
-    sys.stdout.write(render(answer, units, style) + "\n")
+    terminal = shutil.get_terminal_size().columns if sys.stdout.isatty() else None
+    sys.stdout.write(render(answer, units, style, terminal) + "\n")
