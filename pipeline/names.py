@@ -101,18 +101,19 @@ def _printed_names(names: _Names, table: pd.DataFrame) -> None:
     for r in table[is_ambiguous(table)].to_dict("records"):
         note = r["note"].removeprefix("ambiguous trade name: ")
         species = _candidates(registry, r["botanical"], r["kind"])
+        for species_id in species:
+            wood = registry.woods[species_id]
+            if wood["common_name"] == wood["botanical_name"]:  # known from such rows only
+                names.add(wood["botanical_name"], [species_id], "botanical", r)
         names.add(r["common_name"], species, "trade", r, note)
 
 
 def _other_names(names: _Names, our_names: pd.DataFrame, identities: pd.DataFrame) -> None:
     """Names of our own lists: defaults, groups, synonyms, woods in no names table."""
     registry = names.registry
-    for r in our_names.to_dict("records"):
-        if r["name_kind"] == "group":
-            names.add(r["name"], registry.groups[r["name"]], "group", r, r["note"])
-        else:
-            targets = [t.strip() for t in r["targets"].split(";")]
-            names.add(r["name"], targets, r["name_kind"], r, r["note"])
+    for r in our_names[our_names["name_kind"].ne("group")].to_dict("records"):
+        targets = [t.strip() for t in r["targets"].split(";")]
+        names.add(r["name"], targets, r["name_kind"], r, r["note"])
     defaults = {(fold(r["name"]), r["name_kind"]) for r in our_names.to_dict("records")}
     for r in identities.to_dict("records"):
         names.add(r["common_name"], [r["species_id"]], "commercial", r)
@@ -167,6 +168,8 @@ def names_table(registry: Registry, cells: pd.DataFrame) -> pd.DataFrame:
     defaults = our_names[our_names["name_kind"].isin(["commercial", "botanical"])]
     for r in defaults.to_dict("records"):
         names.add(r["name"], [r["targets"]], r["name_kind"], r, r["note"])
+    for r in our_names[our_names["name_kind"].eq("group")].to_dict("records"):
+        names.add(r["name"], registry.groups[r["name"]], "group", r, r["note"])
     _printed_names(names, read_table("species_names"))
     _other_names(names, our_names, read_table("wood_identities"))
     _trade_names(names, cells)

@@ -104,8 +104,8 @@ def movement_basis(wood: Wood) -> MovementBasis:
                 continue  # one publication's definition is never mixed with another's
             return MovementBasis(method, radial, tangential)
     raise NoDataError(
-        f"{wood.common_name} has no shrinkage figures in any table; woodref find lists woods, "
-        "and a measured shrinkage can be looked up in your own records"
+        f"no table holds radial and tangential shrinkage of {wood.common_name}, so its movement "
+        "cannot be computed; 'woodref find' shows the woods that have them"
     )
 
 
