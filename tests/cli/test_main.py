@@ -160,6 +160,24 @@ def test_output_survives_a_terminal_that_knows_ascii_alone(environment):
     assert b"bokm?l" in process.stdout
 
 
+def test_a_mistake_of_the_program_is_one_line(environment):
+    broken = "import woodref.cli.air as a; a.emit = None; from woodref.cli.main import main; main()"
+
+    def process(**more):
+        return subprocess.run(
+            [sys.executable, "-c", broken, "emc", "68F", "40%"],
+            capture_output=True,
+            text=True,
+            env={**environment, **more},
+            check=False,
+        )
+
+    assert process().returncode == 1
+    assert process().stderr.startswith("woodref: a mistake of the program, not of yours: TypeError")
+    assert process().stderr.count("\n") == 1
+    assert "Traceback" in process(WOODREF_TRACEBACK="1").stderr
+
+
 def test_completion_offers_commands_and_options(environment):
     def offered(line):
         return subprocess.run(

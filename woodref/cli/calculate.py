@@ -92,6 +92,8 @@ def _movement_lead(m: Movement, cut: str, face: str, units: UnitSystem, wanted: 
 
 
 def _movement_section(found: dict[str, Movement], face: str, wanted: bool) -> Section:
+    from woodref.reference.woods import worst_basis
+
     columns = [
         Column("cut", "cut"),
         Column("before", f"{face} now", "size_up" if wanted else "size"),
@@ -99,6 +101,7 @@ def _movement_section(found: dict[str, Movement], face: str, wanted: bool) -> Se
         Column("change", "change", "change"),
         Column("change_low", "likely from", "change_end"),
         Column("change_high", "to", "change_end"),
+        Column("basis", "basis"),
     ]
     rows = [
         {
@@ -108,6 +111,7 @@ def _movement_section(found: dict[str, Movement], face: str, wanted: bool) -> Se
             "change": m.change_mm,
             "change_low": m.change_low_mm,
             "change_high": m.change_high_mm,
+            "basis": worst_basis([m.basis.tangential, m.basis.radial]),
         }
         for name, m in found.items()
     ]
@@ -178,6 +182,7 @@ def _density_section(d: DensityEstimate) -> Section:
             Column("density_low", "likely from", "density"),
             Column("density_high", "to", "density"),
             Column("basic_specific_gravity", "basic specific gravity", "ratio"),
+            Column("basis", "basis"),
         ],
         [
             {
@@ -186,6 +191,7 @@ def _density_section(d: DensityEstimate) -> Section:
                 "density_low": d.low_kg_m3,
                 "density_high": d.high_kg_m3,
                 "basic_specific_gravity": d.basic_specific_gravity,
+                "basis": d.basis,
             }
         ],
     )
@@ -234,6 +240,7 @@ _WEIGHT_COLUMNS: Sequence[Column] = (
     Column("mass_low", "likely from", "mass"),
     Column("mass_high", "to", "mass"),
     Column("volume", "volume", "volume"),
+    Column("basis", "basis"),
 )
 
 
@@ -275,9 +282,11 @@ def weight_command(
         f"; together {mass(w.total_kg, units)}, likely "
         f"{_range(w.total_low_kg, w.total_high_kg, 'mass', units)}"
     )
-    rows = [(1, w.mass_kg, w.low_kg, w.high_kg, w.volume_m3)]
+    basis, volume_m3 = w.density.basis, w.volume_m3
+    rows = [(1, w.mass_kg, w.low_kg, w.high_kg, volume_m3, basis)]
     if quantity > 1:
-        rows.append((quantity, w.total_kg, w.total_low_kg, w.total_high_kg, w.volume_m3 * quantity))
+        total_m3 = volume_m3 * quantity
+        rows.append((quantity, w.total_kg, w.total_low_kg, w.total_high_kg, total_m3, basis))
     keys = [c.key for c in _WEIGHT_COLUMNS]
     answer = Answer(
         headline=[lead + (total if quantity > 1 else "") + ".", *recalled_line(w.density.values)],

@@ -10,6 +10,8 @@ from woodref.cli.options import Format, Style, Units, UnitSystem, example, refer
 from woodref.cli.render import Answer, Column, Section, emit
 from woodref.errors import InputError
 
+#: Sources listed in a message, at most.
+_LISTED = 8
 _COUNTED = (
     "select s.*, count(m.measurement_id) as measurements, "
     "count(m.measurement_id) filter (where m.preferred) as preferred "
@@ -52,9 +54,11 @@ def _one_source(name: str, found: list[dict[str, Any]]) -> dict[str, Any]:
     if len(hits) == 1:
         return hits[0]
     if hits and key:
+        more = f" and {len(hits) - _LISTED} more" if len(hits) > _LISTED else ""
         raise InputError(
-            f"'{name}' is part of several sources; choose one: "
-            + ", ".join(s["source_id"] for s in hits)
+            f"'{name}' is part of {len(hits)} sources; choose one: "
+            + ", ".join(s["source_id"] for s in hits[:_LISTED])
+            + more
         )
     from difflib import get_close_matches
 

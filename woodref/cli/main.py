@@ -173,6 +173,15 @@ def main() -> None:
     for stream in (sys.stdout, sys.stderr):
         if hasattr(stream, "reconfigure"):
             stream.reconfigure(errors="replace")
-    code = run()
+    try:
+        code = run()
+    except Exception as error:
+        if os.environ.get("WOODREF_TRACEBACK"):
+            raise
+        _complain(
+            f"woodref: a mistake of the program, not of yours: {type(error).__name__}: {error}; "
+            "set WOODREF_TRACEBACK=1 to see where"
+        )
+        code = 1
     sys.stderr.flush()
     os._exit(code)

@@ -9,22 +9,14 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+from woodref.reference import bases
 from woodref.reference.properties import CONDITIONS, PROPERTIES, wide_columns
 
 #: The version of the data, printed by ``woodref --version``.
 DATASET_VERSION = "1.0.0"
 
 #: How a printed number is known, best first.
-BASES: dict[str, str] = {
-    "seen2": "read in two copies of the publication that agree",
-    "seen": "read in a copy of the publication",
-    "corroborated": "recalled, and repeated within printed rounding by another table that was "
-    "read; the reason names it",
-    "quoted": "read only in another document that quotes the publication",
-    "memory": "recalled, not seen in print",
-    "common practice": "a rule of the trade without a source",
-    "ours": "our own compilation",
-}
+BASES: dict[str, str] = bases.BASES
 
 
 @dataclass(frozen=True)

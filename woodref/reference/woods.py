@@ -6,6 +6,7 @@ from dataclasses import dataclass, field, replace
 from math import fsum, sqrt
 from typing import Any
 
+from woodref.reference.bases import BASES
 from woodref.reference.properties import PROPERTIES
 
 
@@ -123,8 +124,6 @@ def value_from_row(row: dict[str, Any]) -> Value:
 
 def worst_basis(values: list[Value]) -> str:
     """The weakest basis among values, so that a memory value keeps that word in a mean."""
-    from woodref.reference.fields import BASES
-
     return max((v.basis for v in values), key=tuple(BASES).index)
 
 
