@@ -67,7 +67,7 @@ def _sources(sources: pd.DataFrame) -> list[dict[str, Any]]:
         title = str(row["title"])
         if isinstance(report, str) and report:
             title = f"{title}, {report}"
-        entry = {"title": title, "source_id": row["source_id"], "licence": row["licence"]}
+        entry = {"title": title, "source_id": row["source_id"], "license": row["license"]}
         if isinstance(row["url"], str) and row["url"].startswith("http"):
             entry["path"] = row["url"]
         described.append(entry)

@@ -93,7 +93,7 @@ def _source_rows(frames: Mapping[str, pd.DataFrame]) -> list[tuple[object, ...]]
             for source_id, count in frame["source_id"].value_counts().items():
                 counts[str(source_id)] = counts.get(str(source_id), 0) + int(count)
     return [
-        (f"`{r['source_id']}`", r["short"], r["licence"], r["how"], counts.get(r["source_id"], 0))
+        (f"`{r['source_id']}`", r["short"], r["license"], r["how"], counts.get(r["source_id"], 0))
         for r in frames["sources"].to_dict("records")
     ]
 
@@ -142,7 +142,7 @@ def dictionary_text(frames: Mapping[str, pd.DataFrame]) -> str:
         "## Publications",
         "",
         *markdown_table(
-            ("source_id", "short", "licence", "how the figures came here", "rows"),
+            ("source_id", "short", "license", "how the figures came here", "rows"),
             _source_rows(frames),
         ),
     ]

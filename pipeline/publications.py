@@ -71,7 +71,7 @@ def sources_table(origins: dict[str, Any]) -> pd.DataFrame:
                     "short": _short(r),
                     "authors": "" if _UNKNOWN.match(r["authors"]) else r["authors"],
                     "year": int(r["year"]) if r["year"].isdigit() else None,
-                    "licence": f"facts only; licence of the text: {r['licence']}",
+                    "license": f"facts only; license of the text: {r['license']}",
                     "url": r["identifier"],
                     "how": f"figures carried over; basis of its rows: {', '.join(bases)}",
                     "rank": 3 if "quoted" not in bases else 4,

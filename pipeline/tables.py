@@ -123,7 +123,7 @@ _PAPER_COLUMNS = (
     "publication",
     "authors",
     "year",
-    "licence",
+    "license",
     "identifier",
     "table",
     "page",

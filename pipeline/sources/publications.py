@@ -73,7 +73,7 @@ def publication_rows(
             "title": citation,
             "short": shortened(str(citation)),
             "year": int(year[1]) if year else None,
-            "licence": "facts only, in our words; the text is its owner's and not carried",
+            "license": "facts only, in our words; the text is its owner's and not carried",
             "how": f"basis of its rows: {bases}",
             "rank": 5,
         }

@@ -114,12 +114,12 @@ def test_markdown_escapes_what_would_mark_up(answer):
 
 
 def test_a_column_without_a_head_is_for_programs_alone():
-    columns = [Column("name", "name"), Column("licence", "")]
-    rows = [{"name": "oak", "licence": "free"}]
+    columns = [Column("name", "name"), Column("license", "")]
+    rows = [{"name": "oak", "license": "free"}]
     answer = Answer(sections=[Section("s", "", columns, rows)])
     assert render(answer, "us", "table") == "  name\n  oak"
     assert render(answer, "us", "markdown") == "| name |\n| --- |\n| oak |"
-    assert render(answer, "us", "csv") == "name,licence\noak,free"
+    assert render(answer, "us", "csv") == "name,license\noak,free"
     assert json.loads(render(answer, "us", "json"))["s"] == rows
 
 

@@ -49,7 +49,7 @@ def small_frames() -> dict[str, pd.DataFrame]:
                 "title": "A handbook",
                 "short": "Handbook (1999)",
                 "year": year,
-                "licence": "public domain",
+                "license": "public domain",
                 "how": "read",
                 "rank": rank,
             }

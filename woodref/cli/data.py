@@ -85,7 +85,7 @@ def _all_sources(found: list[dict[str, Any]], bases: dict[str, str]) -> Answer:
                     Column("preferred", "used", "count"),
                     Column("basis", "how known"),
                     Column("other_rows", "other rows", "count"),
-                    Column("licence", ""),
+                    Column("license", ""),
                     Column("source_id", ""),
                 ],
                 [
@@ -95,7 +95,7 @@ def _all_sources(found: list[dict[str, Any]], bases: dict[str, str]) -> Answer:
             )
         ],
         notes=[
-            "woodref sources NAME tells about one of them, its licence too; any part of the name "
+            "woodref sources NAME tells about one of them, its license too; any part of the name "
             "of the publication will do. A figure marked memory is recalled, "
             "not seen in print."
         ],
@@ -109,7 +109,7 @@ def _about(source: dict[str, Any], rows: list[dict[str, Any]]) -> Answer:
         "publisher": "Publisher",
         "report_number": "Report number or edition",
         "year": "Year",
-        "licence": "Licence",
+        "license": "Licence",
         "url": "Address",
         "how": "How the figures came here",
     }

@@ -274,7 +274,7 @@ SOURCES = Table(
         _string("publisher", "publisher"),
         _string("report_number", "report number or edition"),
         _integer("year", "year of publication"),
-        _string("licence", "licence or copyright status of the figures", required=True),
+        _string("license", "license or copyright status of the figures", required=True),
         _string("url", "identifier or address"),
         _string("how", "how the figures came here", required=True),
         _integer("rank", "order of precedence among publications, 1 first", required=True),
