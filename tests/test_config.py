@@ -1,3 +1,5 @@
+import os
+
 import pytest
 
 from woodref.config import config_path, load_config
@@ -46,6 +48,13 @@ def test_a_wrong_file_is_one_line_naming_it(tmp_path, text, message):
     with pytest.raises(InputError, match=message) as caught:
         load_config(file)
     assert str(caught.value).startswith(str(file))
+
+
+def test_the_null_device_is_an_empty_file_and_a_folder_is_none(monkeypatch, tmp_path):
+    monkeypatch.setenv("WOODREF_CONFIG", os.devnull)
+    assert load_config() == {}
+    with pytest.raises(InputError, match="cannot be read as TOML"):
+        load_config(tmp_path)
 
 
 def test_a_file_that_is_not_text(tmp_path):

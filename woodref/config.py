@@ -36,7 +36,7 @@ def load_config(path: Path | None = None) -> dict[str, str]:
     TOML, an unknown key or a wrong value.
     """
     file = path or config_path()
-    if not file.is_file():
+    if not file.exists():
         if path or os.environ.get("WOODREF_CONFIG"):
             raise InputError(f"the configuration file {file} does not exist")
         return {}

@@ -13,6 +13,7 @@ from woodref.cli.render import Answer, Column, Section, emit
 from woodref.errors import InputError, WoodrefError
 from woodref.estimate.tally import (
     COLUMNS,
+    Lot,
     parse_board,
     read_pile,
     tally,
@@ -36,6 +37,16 @@ _RULE = (
     "each board (NHLA rules; dropping the part of a foot and rounding halves up are common "
     "practice, no source)."
 )
+
+
+def _lead(whole: Lot, units: UnitSystem) -> str:
+    boards = f"{fixed(whole.boards, 0)} {'board' if whole.boards == 1 else 'boards'}"
+    feet = f"{fixed(whole.board_feet, 1)} board feet"
+    surface = f"surface measure {fixed(whole.surface_measure_ft2, 0)} ft2"
+    volume = f"{whole.volume_m3:.3f} m3"
+    if units is UnitSystem.si:
+        return f"{volume} in {boards} ({feet} by {surface})."
+    return f"{feet} in {boards} ({surface}; {volume})."
 
 
 def tally_command(
@@ -77,13 +88,8 @@ def tally_command(
         raise WoodrefError(f"{file}: no row is a board")
     lots = tally(boards)
     whole = total(lots)
-    lead = (
-        f"{fixed(whole.board_feet, 1)} board feet in {fixed(whole.boards, 0)} "
-        f"{'board' if whole.boards == 1 else 'boards'} (surface measure "
-        f"{fixed(whole.surface_measure_ft2, 0)} ft2, {whole.volume_m3:.3f} m3)."
-    )
     answer = Answer(
-        headline=[lead],
+        headline=[_lead(whole, units)],
         facts=[
             (Column("boards", "", "count"), whole.boards),
             (Column("surface_measure_ft2", "", "count"), whole.surface_measure_ft2),

@@ -1,0 +1,60 @@
+"""Whole answers, letter by letter: the figures from the dataset, and the words around them.
+
+To renew them after a change that is meant: python tests/cli/test_golden.py
+"""
+
+import os
+import subprocess
+import sys
+from pathlib import Path
+
+import pytest
+
+GOLDEN = Path(__file__).parent / "golden"
+CASES = {
+    "movement-cherry.txt": "movement|cherry|--width|14in|--from|70F,30%|--to|75F,60%",
+    "movement-cherry-si.md": "movement|cherry|--width|350|--from|6|--to|10|--units|si"
+    "|--format|markdown",
+    "movement-wanted.txt": "movement|cherry|--width|8in|--wanted|--from|green|--to|8",
+    "movement-thickness.csv": "movement|white ash|--thickness|8/4|--from|12|--to|7|--format|csv",
+    "weight-cherry.txt": "weight|cherry|--thickness|4/4|--width|8in|--length|10ft|--moisture|8",
+    "weight-cherry-green.json": "weight|cherry|--thickness|27|--width|200|--length|3m|--moisture|60"
+    "|--quantity|12|--units|si|--format|json",
+    "density-white-ash.txt": "density|white ash|--moisture|8",
+    "density-white-ash-si.csv": "density|white ash|--units|si|--format|csv",
+    "emc.txt": "emc|68F|40%",
+    "emc-for.json": "emc|20C|--for|8|--units|si|--format|json",
+    "moisture-oven.txt": "moisture|--wet|412g|--dry|371g",
+    "moisture-meter.md": "moisture|--meter|11|--temperature|45F|--format|markdown",
+    "tally.txt": "tally|--board|4/4 x 7-1/2 x 10ft x 3 red oak|--board|8/4 x 6 x 8ft ash",
+    "tally-si.json": "tally|--board|27 x 180 x 2400 x 4 beech|--units|si|--format|json",
+}
+
+
+@pytest.mark.parametrize("name", CASES)
+def test_answer_is_the_one_on_file(woodref, name):
+    result = woodref(*CASES[name].split("|"))
+    assert (result.code, result.err) == (0, "")
+    assert result.out == (GOLDEN / name).read_text(encoding="utf-8")
+
+
+def test_no_answer_on_file_is_left_over():
+    ours = {p.name for p in GOLDEN.iterdir() if not p.name.startswith("estimate-")}
+    assert ours == set(CASES)
+
+
+def renew():
+    """Write every answer anew."""
+    kept = {k: v for k, v in os.environ.items() if not k.startswith("WOODREF")}
+    for name, question in CASES.items():
+        process = subprocess.run(
+            [sys.executable, "-m", "woodref", *question.split("|")],
+            capture_output=True,
+            check=True,
+            env={**kept, "WOODREF_CONFIG": os.devnull},
+        )
+        (GOLDEN / name).write_bytes(process.stdout)
+
+
+if __name__ == "__main__":
+    renew()

@@ -1,0 +1,64 @@
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+
+from woodref.cli.options import UnitSystem, checked_air, moisture
+from woodref.errors import InputError
+
+US, SI = UnitSystem.us, UnitSystem.si
+
+
+@pytest.mark.parametrize(
+    ("text", "units", "expected"),
+    [
+        ("8", US, 8.0),
+        (" 8.5 % ", US, 8.5),
+        ("0", US, 0.0),
+        ("green", US, 30.0),
+        ("Green ", SI, 30.0),
+        # FPL-GTR-190 (2010), Table 4-2, 70 F.
+        ("70F,40%", US, 7.7),
+        ("70,40", US, 7.7),
+        ("21.1, 40 %", SI, 7.7),
+        ("70 F,65%", SI, 12.0),
+    ],
+)
+def test_ways_to_say_how_wet(text, units, expected):
+    assert moisture(text, units) == pytest.approx(expected, abs=0.06)
+
+
+@pytest.mark.parametrize(
+    "text",
+    ["", "dry", "8,", ",40", "8;40", "68F,40%,3", "68F,-3", "68F,100", "-1", "nan", "10F,40"],
+)
+def test_what_is_no_moisture_content(text):
+    with pytest.raises(InputError):
+        moisture(text, US)
+
+
+def answered(text):
+    """A moisture content, or the message it was refused with."""
+    try:
+        return moisture(text, US)
+    except InputError as error:
+        return str(error)
+
+
+@given(st.one_of(st.text(max_size=20), st.from_regex(r"-?[0-9]{1,4}F?,-?[0-9]{1,3}%?")))
+def test_any_text_is_a_moisture_content_or_refused_in_one_line(text):
+    found = answered(text)
+    if isinstance(found, str):
+        assert "\n" not in found
+    else:
+        assert found >= 0.0
+
+
+@pytest.mark.parametrize(
+    ("celsius", "good"), [(-1.11, True), (93.33, True), (-2, False), (94, False)]
+)
+def test_the_range_compared_with_print(celsius, good):
+    if good:
+        assert checked_air(celsius, 50.0) == (celsius, 50.0)
+    else:
+        with pytest.raises(InputError, match="30 to 200 F"):
+            checked_air(celsius, 50.0)
