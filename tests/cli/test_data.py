@@ -25,7 +25,7 @@ def test_one_source_by_identifier_or_by_part_of_its_name(woodref):
     result = woodref("sources", "wood-handbook-2021")
     assert result.out.startswith("Wood Handbook FPL-GTR-282 (2021): ")
     assert "shrinkage_tangential" in result.out
-    assert "Licence: " in result.out
+    assert "License: " in result.out
     assert woodref("sources", "FPL-GTR-282").out == result.out
 
 

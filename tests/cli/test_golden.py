@@ -20,8 +20,8 @@ CASES = {
     "weight-cherry.txt": "weight|cherry|--thickness|4/4|--width|8in|--length|10ft|--moisture|8",
     "weight-cherry-green.json": "weight|cherry|--thickness|27|--width|200|--length|3m|--moisture|60"
     "|--quantity|12|--units|si|--format|json",
-    "density-white-ash.txt": "density|white ash|--moisture|8",
-    "density-white-ash-si.csv": "density|white ash|--units|si|--format|csv",
+    "density-walnut.txt": "density|black walnut|--moisture|8",
+    "density-walnut-si.csv": "density|black walnut|--units|si|--format|csv",
     "emc.txt": "emc|68F|40%",
     "emc-for.json": "emc|20C|--for|8|--units|si|--format|json",
     "moisture-oven.txt": "moisture|--wet|412g|--dry|371g",

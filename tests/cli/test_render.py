@@ -127,7 +127,7 @@ def test_text_is_folded_to_the_page_and_numbers_are_not():
     columns = [Column("size", "size", "size"), Column("source", "source")]
     rows = [{"size": 25.4, "source": "A handbook of words " * 10}, {"size": 50.8, "source": "B"}]
     answer = Answer(sections=[Section("s", "", columns, rows)])
-    for width in (40, 80, 110):
+    for width in (40, 80, 120):
         lines = render(answer, "us", "table", width).splitlines()
         assert max(map(len, lines)) <= width
         assert lines[1].startswith("  1 in  A handbook of words A")

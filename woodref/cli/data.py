@@ -109,7 +109,7 @@ def _about(source: dict[str, Any], rows: list[dict[str, Any]]) -> Answer:
         "publisher": "Publisher",
         "report_number": "Report number or edition",
         "year": "Year",
-        "license": "Licence",
+        "license": "License",
         "url": "Address",
         "how": "How the figures came here",
     }

@@ -19,7 +19,7 @@ from woodref.units import KINDS
 
 FORMATS = ("table", "json", "csv", "markdown")
 #: Width to which notes, and tables with columns of text, are folded where there is no terminal.
-NOTE_WIDTH, TABLE_WIDTH = 100, 110
+NOTE_WIDTH, TABLE_WIDTH = 100, 120
 #: A column of text is not folded below this.
 _NARROWEST = 16
 

@@ -1,0 +1,65 @@
+"""Names in JSON are part of the interface: each is described in docs/json.md."""
+
+import json
+import re
+from pathlib import Path
+
+import pytest
+
+DOCUMENT = Path(__file__).resolve().parents[2] / "docs" / "json.md"
+BOARD = ["--length", "2.4m", "--width", "200mm", "--thickness", "27mm", "--quantity", "3"]
+QUESTIONS = {
+    "movement": [["cherry", "--width", "8in", "--from", "7", "--to", "9"]],
+    "density": [["cherry"]],
+    "weight": [["cherry", *BOARD]],
+    "tally": [["--board", "4/4 x 6 x 8ft ash"]],
+    "emc": [["68F", "40%"], ["68F", "--for", "8"]],
+    "moisture": [["--wet", "412g", "--dry", "371g"], ["--meter", "11", "--temperature", "45F"]],
+    "sources": [[], ["wood-handbook-2021"]],
+}
+
+
+def names_in(value):
+    if isinstance(value, dict):
+        yield from value
+        for inner in value.values():
+            yield from names_in(inner)
+    elif isinstance(value, list):
+        for inner in value:
+            yield from names_in(inner)
+
+
+def described(command):
+    """Names in the section of a command, and in the one of every command."""
+    sections = re.split(r"^## ", DOCUMENT.read_text(encoding="utf-8"), flags=re.MULTILINE)
+    chosen = [s for s in sections if s.startswith("Every") or command in s.partition("\n")[0]]
+    return set(re.findall(r"`([a-z0-9_]+)`", " ".join(chosen)))
+
+
+@pytest.mark.parametrize("command", QUESTIONS)
+@pytest.mark.parametrize("units", ["us", "si"])
+def test_every_name_is_described(woodref, command, units):
+    for question in QUESTIONS[command]:
+        result = woodref(command, *question, "--units", units, "--format", "json")
+        assert result.code == 0
+        assert set(names_in(json.loads(result.out))) - described(command) == set()
+
+
+@pytest.mark.parametrize("command", QUESTIONS)
+def test_nothing_is_described_that_is_not_there(woodref, command):
+    found = set()
+    for question in QUESTIONS[command]:
+        for units in ("us", "si"):
+            out = woodref(command, *question, "--units", units, "--format", "json").out
+            found |= set(names_in(json.loads(out)))
+    section = next(
+        s
+        for s in re.split(r"^## ", DOCUMENT.read_text(encoding="utf-8"), flags=re.MULTILINE)
+        if command in s.partition("\n")[0]
+    )
+    first_cells = [row.split("|")[1] for row in section.splitlines() if row.startswith("| `")]
+    names = set(re.findall(r"`([a-z0-9_]+)`", " ".join(first_cells)))
+    if command in ("density", "weight"):  # one section for both: weight shows all of them
+        assert names >= found - described("Every")
+    else:
+        assert names - found == set()
