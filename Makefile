@@ -21,6 +21,15 @@ test: $(READY)  ## set up and run the tests
 data: $(READY)  ## build the reference dataset from datasets/sources
 	$(BIN)/python -m pipeline build
 
+check: $(READY)  ## rebuild the dataset aside and compare it byte for byte
+	$(BIN)/python -m pipeline check
+
+docs: $(READY)  ## run the examples of the pages and renew their output
+	$(BIN)/python docs/refresh.py
+
+bench: $(READY)  ## time what must be fast
+	for file in benchmarks/*.py; do $(BIN)/python $$file || exit 1; done
+
 lint: $(READY)  ## style and types
 	$(BIN)/ruff check .
 	$(BIN)/ruff format --check .

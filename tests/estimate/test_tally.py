@@ -148,6 +148,13 @@ def pile(tmp_path):
 GOOD = "thickness,width,length,quantity,species\n4/4,8,10,2,cherry\n5/4,6-1/4,8ft 5in,,ash\n"
 
 
+def test_remarks_are_skipped(pile):
+    remarked = read_pile(pile("# ours; kept dry, in two stacks\n" + GOOD + "# no board, this\n"))
+    assert (remarked.boards, remarked.rejects) == (read_pile(pile(GOOD)).boards, [])
+    with pytest.raises(InputError, match="is empty"):
+        read_pile(pile("# nothing but a remark\n"))
+
+
 @pytest.mark.parametrize(
     "text",
     [

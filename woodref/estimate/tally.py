@@ -182,8 +182,8 @@ def read_pile(path: Path, units: str = "us") -> PileFile:
 
     Parameters: path of the file, UTF-8, comma, semicolon or tab between cells; units of
     bare numbers as in board_of.
-    Returns: PileFile; a row that is no board is in ``rejects`` with its reason, blank rows
-    are skipped.
+    Returns: PileFile; a row that is no board is in ``rejects`` with its reason; blank rows
+    and remarks, which begin with #, are skipped.
     Raises: InputError for a file that cannot be read, is empty or lacks a column.
     """
     import csv
@@ -195,16 +195,16 @@ def read_pile(path: Path, units: str = "us") -> PileFile:
         raise InputError(f"{path}: cannot be read: {error.strerror}") from None
     except UnicodeDecodeError:
         raise InputError(f"{path}: is not text in UTF-8; save it as CSV UTF-8") from None
-    if not text.strip():
+    first = next((s for s in text.split("\n") if s.strip() and not _is_remark(s)), "")
+    if not first:
         raise InputError(f"{path}: is empty; the first line names the columns: {','.join(COLUMNS)}")
-    first = text.lstrip().splitlines()[0]
     reader = csv.reader(io.StringIO(text, newline=""), delimiter=max(",;\t", key=first.count))
     boards: list[Board] = []
     rejects: list[Reject] = []
     header: tuple[str, ...] = ()
     where: Mapping[str, int] = {}
     for cells in _rows(reader, path):
-        if not any(c.strip() for c in cells):
+        if not any(c.strip() for c in cells) or _is_remark(cells[0]):
             continue
         if not header:
             header, where = tuple(cells), _header(cells, path)
@@ -217,6 +217,10 @@ def read_pile(path: Path, units: str = "us") -> PileFile:
         except InputError as error:
             rejects.append(Reject(reader.line_num, str(error), tuple(cells)))
     return PileFile(header, boards, rejects)
+
+
+def _is_remark(line: str) -> bool:
+    return line.lstrip().startswith("#")
 
 
 def _rows(reader: Iterator[list[str]], path: Path) -> Iterator[list[str]]:

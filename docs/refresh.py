@@ -1,0 +1,157 @@
+"""Run the examples in the Markdown pages and put their output of today under them.
+
+    python docs/refresh.py            rewrite the pages (make docs)
+    python docs/refresh.py --check    name the pages that are out of date, change nothing
+
+A page marks what is generated with comments that Markdown does not show:
+
+    <!-- run: woodref emc 68F 40% -->           the fenced block below holds the output
+    <!-- run, first 3 lines: woodref ... -->    the same, cut after so many lines
+    <!-- run: python -->                        output of the Python block above the comment
+    <!-- insert: woodref sources ... -->        Markdown printed by the program, in place,
+    <!-- end insert -->                         up to this comment
+"""
+
+from __future__ import annotations
+
+import argparse
+import contextlib
+import io
+import os
+import re
+import shlex
+import sys
+from collections.abc import Iterator
+from pathlib import Path
+from typing import NamedTuple
+from unittest import mock
+
+ROOT = Path(__file__).resolve().parent.parent
+PAGES = (
+    ROOT / "README.md",
+    ROOT / "DEVELOPERS.md",
+    ROOT / "datasets" / "LICENSE.md",
+    *sorted((ROOT / "docs").glob("*.md")),
+)
+#: Width at which help is folded.
+_COLUMNS = "80"
+_RUN = re.compile(
+    r"^<!-- run(?:, first (?P<lines>\d+) lines)?: (?P<command>.+?) -->\n"
+    r"```text\n(?P<body>.*?)^```$",
+    re.MULTILINE | re.DOTALL,
+)
+_INSERT = re.compile(
+    r"^<!-- insert: (?P<command>.+?) -->\n(?P<body>.*?)^<!-- end insert -->$",
+    re.MULTILINE | re.DOTALL,
+)
+_MARK = re.compile(r"^<!-- (?:run|insert)\b.*-->$", re.MULTILINE)
+_PYTHON = re.compile(r"^```python\n(?P<code>.*?)^```$", re.MULTILINE | re.DOTALL)
+
+
+class Example(NamedTuple):
+    """A marked place: what it runs, what stands there, and where (start and end of the body)."""
+
+    command: str
+    lines: int | None
+    body: str
+    span: tuple[int, int]
+    code: str = ""
+    fenced: bool = True
+
+
+def examples(text: str) -> Iterator[Example]:
+    """The marked places of a page, in order.
+
+    Raises: ValueError for a mark without its block, and for a Python run without code above.
+    """
+    found = sorted([*_RUN.finditer(text), *_INSERT.finditer(text)], key=lambda m: m.start())
+    starts = {m.start() for m in found}
+    for mark in _MARK.finditer(text):
+        if mark.start() not in starts:
+            raise ValueError(f"no block to fill below {mark[0]}")
+    for match in found:
+        fenced = match.re is _RUN
+        code = ""
+        if match["command"] == "python":
+            above = list(_PYTHON.finditer(text, 0, match.start()))
+            if not above:
+                raise ValueError("no Python block above <!-- run: python -->")
+            code = above[-1]["code"]
+        lines = int(match["lines"]) if fenced and match["lines"] else None
+        yield Example(match["command"], lines, match["body"], match.span("body"), code, fenced)
+
+
+def printed_by(command: str) -> str:
+    """What a command prints, errors too, run in the root of the project without user defaults.
+
+    Raises: ValueError for anything but a call of woodref.
+    """
+    from woodref.cli.main import run
+
+    program, *arguments = shlex.split(command)
+    if program != "woodref":
+        raise ValueError(f"only woodref is run in a page, not {command}")
+    kept = {k: v for k, v in os.environ.items() if not k.startswith("WOODREF")}
+    kept |= {"WOODREF_CONFIG": os.devnull, "COLUMNS": _COLUMNS}
+    out = io.StringIO()
+    with (
+        mock.patch.dict(os.environ, kept, clear=True),
+        contextlib.chdir(ROOT),
+        contextlib.redirect_stdout(out),
+        contextlib.redirect_stderr(out),
+    ):
+        run(arguments)
+    return out.getvalue()
+
+
+def printed_by_python(code: str) -> str:
+    """What a block of Python prints."""
+    out = io.StringIO()
+    with contextlib.chdir(ROOT), contextlib.redirect_stdout(out):
+        exec(compile(code, "example", "exec"), {"__name__": "example"})
+    return out.getvalue()
+
+
+def body_of(example: Example) -> str:
+    """What should stand at a marked place."""
+    if example.code:
+        return printed_by_python(example.code)
+    out = printed_by(example.command)
+    if not example.fenced:
+        return f"\n{out.strip()}\n\n"
+    shown = out.rstrip("\n").split("\n")
+    if example.lines is not None and len(shown) > example.lines:
+        shown = [*shown[: example.lines], "..."]
+    return "\n".join([f"$ {example.command}", *shown]) + "\n"
+
+
+def refreshed(text: str) -> str:
+    """The page with every marked place brought up to date."""
+    parts, position = [], 0
+    for example in examples(text):
+        start, end = example.span
+        parts += [text[position:start], body_of(example)]
+        position = end
+    return "".join([*parts, text[position:]])
+
+
+def main() -> int:
+    """Rewrite or check the pages; 1 where a check finds one out of date."""
+    parser = argparse.ArgumentParser(description=__doc__.partition("\n")[0])
+    parser.add_argument("--check", action="store_true", help="change nothing, name stale pages")
+    check = parser.parse_args().check
+    stale = 0
+    for page in PAGES:
+        text = page.read_text(encoding="utf-8")
+        new = refreshed(text)
+        if new == text:
+            continue
+        stale += 1
+        print(f"{page.relative_to(ROOT)} {'is out of date' if check else 'renewed'}")
+        if not check:
+            page.write_text(new, encoding="utf-8")
+    return int(check and stale > 0)
+
+
+if __name__ == "__main__":
+    sys.exit(main())
