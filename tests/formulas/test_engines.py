@@ -19,6 +19,25 @@ CASES = {
     "engine.floor": {"x": [-1.5, 2.0, 2.999]},
     "engine.smaller": {"a": [1.0, 2.0, -3.0], "b": [2.0, 1.0, -3.0]},
     "engine.larger": {"a": [1.0, 2.0, -3.0], "b": [2.0, 1.0, -3.0]},
+    "air.standard_pressure": {"elevation_m": [0.0, 430.0, 1612.0]},
+    "air.saturation_vapor_pressure": {"temperature_c": [-20.0, 0.0, 35.0]},
+    "air.humidity_ratio": {
+        "temperature_c": [-12.0, 21.0, 30.0],
+        "relative_humidity_pct": [75.0, 40.0, 80.0],
+        "pressure_pa": [96_000.0, 101_325.0, 83_000.0],
+    },
+    "air.relative_humidity_of": {
+        "ratio_g_kg": [1.0, 6.0, 25.0],
+        "temperature_c": [21.0, 10.0, 20.0],
+        "pressure_pa": [96_000.0, 101_325.0, 83_000.0],
+    },
+    "air.relative_humidity_after": {
+        "temperature_c": [-12.0, 21.0, 30.0],
+        "relative_humidity_pct": [75.0, 40.0, 80.0],
+        "to_temperature_c": [21.0, 5.0, 24.0],
+        "added_g_kg": [2.0, 0.0, 2.0],
+        "pressure_pa": [96_000.0, 101_325.0, 83_000.0],
+    },
     "moisture.equilibrium_moisture_content": {
         "temperature_c": [-1.0, 20.0, 93.0],
         "relative_humidity_pct": [5.0, 40.0, 95.0],
