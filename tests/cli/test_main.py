@@ -1,6 +1,7 @@
 """The program at the shell: help, versions, errors, defaults, pipes."""
 
 import os
+import signal
 import subprocess
 import sys
 from pathlib import Path
@@ -134,6 +135,25 @@ def test_an_interrupt_ends_quietly(woodref, monkeypatch):
     monkeypatch.setattr("woodref.cli.air.parse_temperature", interrupted)
     result = woodref("emc", "68F", "40%")
     assert (result.code, result.out, result.err) == (130, "", "")
+
+
+@pytest.mark.skipif(os.name == "nt", reason="no such signal")
+def test_an_interrupt_ends_a_long_query_at_once(environment):
+    query = "select sum(sin(range)) from range(1000000000000)"
+    with subprocess.Popen(
+        [*WOODREF, "sql", query],
+        stdout=subprocess.PIPE,
+        stderr=subprocess.PIPE,
+        env=environment,
+    ) as process:
+        try:
+            with pytest.raises(subprocess.TimeoutExpired):
+                process.wait(1.5)  # the query runs
+            process.send_signal(signal.SIGINT)
+            assert process.wait(5) == -signal.SIGINT
+        finally:
+            process.kill()
+        assert process.stderr.read() == b""
 
 
 def test_the_process_returns_code_and_streams(environment):

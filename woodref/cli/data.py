@@ -168,9 +168,16 @@ def sql_command(
     properties, measurements, ratings, sources, cautions and others; 'show tables' lists
     them and 'describe species' the columns of one.
     """
+    import signal
+
     from woodref.reference.query import run_query
 
-    columns, rows = run_query(query)
+    # A long query looks at an interrupt late or not at all; there is nothing here to clean up.
+    before = signal.signal(signal.SIGINT, signal.SIG_DFL)
+    try:
+        columns, rows = run_query(query)
+    finally:
+        signal.signal(signal.SIGINT, before)
     keys = [
         f"{c}_{columns[:i].count(c) + 1}" if c in columns[:i] else c for i, c in enumerate(columns)
     ]
