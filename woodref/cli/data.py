@@ -31,12 +31,15 @@ def _other_rows() -> dict[str, int]:
     """How many rows each source gives to tables other than that of the measurements."""
     from woodref.reference.fields import TABLES
 
+    store = reference().store
     tables = [
         f"select source_id from {{{t.name}}}"
         for t in TABLES.values()
-        if "source_id" in t.columns and t.name not in ("sources", "measurements")
+        if "source_id" in t.columns
+        and t.name not in ("sources", "measurements")
+        and (store.folder / f"{t.name}.parquet").is_file()
     ]
-    rows = reference().store.rows(
+    rows = store.rows(
         f"select source_id, count(*) as n from ({' union all '.join(tables)}) group by all"
     )
     return {row["source_id"]: row["n"] for row in rows}

@@ -53,7 +53,15 @@ class Store:
 
         Parameters: query SQL with ``{table}`` names and ``?`` marks; parameters for the marks.
         Returns: one dict per row, column name to Python value.
+        Raises: WoodrefError where a table of the dataset is missing or cannot be read.
         """
-        cursor = self.connection.execute(query.format_map(self._tables), list(parameters))
+        try:
+            cursor = self.connection.execute(query.format_map(self._tables), list(parameters))
+        except (duckdb.IOException, duckdb.InvalidInputException) as error:
+            problem = str(error).partition("\n")[0]
+            raise WoodrefError(
+                f"the reference dataset cannot be read: {problem}; run 'python -m pipeline build' "
+                "in the checkout, or install the package again"
+            ) from None
         names = [column[0] for column in cursor.description or ()]
         return [dict(zip(names, row, strict=True)) for row in cursor.fetchall()]
