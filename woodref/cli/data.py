@@ -15,7 +15,8 @@ _LISTED = 8
 _COUNTED = (
     "select s.*, count(m.measurement_id) as measurements, "
     "count(m.measurement_id) filter (where m.preferred) as preferred "
-    "from {sources} s left join {measurements} m using (source_id) group by all order by rank"
+    "from {sources} s left join {measurements} m using (source_id) group by all "
+    "order by rank, measurements desc, source_id"
 )
 _BY_BASIS = (
     "select source_id, basis, count(*) as n from {measurements} group by all order by n desc, basis"
