@@ -23,6 +23,11 @@ SECTIONS: dict[str, dict[str, str]] = {
         "estimate": "piece",
         "template": "piece",
     },
+    "A wood, and one beside another": {
+        "find": "lookup",
+        "show": "lookup",
+        "compare": "lookup",
+    },
     "A board, a pile, a joint": {
         "movement": "calculate",
         "weight": "calculate",

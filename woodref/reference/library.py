@@ -9,7 +9,7 @@ from pathlib import Path
 from typing import Any
 
 from woodref.errors import AmbiguousNameError, UnknownNameError
-from woodref.reference.names import fold
+from woodref.reference.names import fold, natural_order
 from woodref.reference.store import Store
 from woodref.reference.woods import Value, Wood, group_of, value_from_row
 
@@ -30,7 +30,7 @@ _IDENTITY = (
     "note",
 )
 #: Columns of the measurements table that make a Value.
-_VALUE = (
+VALUE_COLUMNS = (
     "species_id",
     "property_id",
     "condition",
@@ -50,7 +50,26 @@ _VALUE = (
 )
 
 
-def _marks(items: Iterable[object]) -> str:
+def _with_group_note(
+    chosen: list[dict[str, Any]], found: list[dict[str, Any]]
+) -> list[dict[str, Any]]:
+    """The chosen rows; a wood that shares its name with a trade group says how to ask for that."""
+    key, group = chosen[0]["name_key"], f"{chosen[0]['name_key']} group"
+    members = {r["species_id"] for r in found if r["name_key"] == group}
+    if chosen[0]["name_kind"] == "group" or len(chosen) > 1 or len(members) < 2:
+        return chosen
+    note = f"the trade also sells {len(members)} woods together as {key}: ask for '{group}'"
+    return [{**chosen[0], "note": "; ".join(n for n in (chosen[0]["note"], note) if n)}]
+
+
+def _asked_by(wood: Wood, ambiguous: str) -> str:
+    """The name to ask for a wood by: its identifier where its own name is the ambiguous one."""
+    same = fold(wood.common_name) == fold(ambiguous)
+    return wood.species_id if same else wood.common_name
+
+
+def marks(items: Iterable[object]) -> str:
+    """Question marks of a query, one for each item."""
     return ", ".join("?" for _ in items)
 
 
@@ -69,15 +88,38 @@ class Reference:
         return Store(self._folder)
 
     def name_rows(self, name: str) -> list[dict[str, Any]]:
-        """Rows of the names table for a name, of the first kind in NAME_ORDER that has any."""
-        rows = self.store.rows(
-            "select * from {names} where name_key = ? order by position, species_id", [fold(name)]
+        """Rows of the names table for a name, of the first kind in NAME_ORDER that has any.
+
+        Where the table has none, what a botanical name or a list of them comes to
+        (woodref.reference.botanical).
+        """
+        key = fold(name)
+        found = self.store.rows(
+            "select * from {names} where name_key in (?, ?) order by position, species_id",
+            [key, f"{key} group"],
         )
+        rows = [r for r in found if r["name_key"] == key]
         for kind in NAME_ORDER:
             chosen = [r for r in rows if r["name_kind"] == kind]
             if chosen:
-                return chosen
-        return []
+                return _with_group_note(chosen, found)
+        return self._botanical_rows(name)
+
+    def _botanical_rows(self, name: str) -> list[dict[str, Any]]:
+        """Rows like those of the names table for a genus or a botanical name not in it."""
+        from woodref.reference.botanical import botanical_meanings, listed_names
+
+        parts = listed_names(name)
+        if len(parts) > 1:
+            meant = {r["species_id"]: {**r, "note": ""} for p in parts for r in self.name_rows(p)}
+            return [{**r, "name_kind": "trade"} for r in meant.values()]
+        known = self.store.rows(
+            "select species_id, botanical_name from {species} order by species_id"
+        )
+        return [
+            {"name": name.strip(), "name_kind": "botanical", "species_id": i, "note": note}
+            for i, note in botanical_meanings(name, known)
+        ]
 
     def woods(self, species_ids: Iterable[str]) -> dict[str, Wood]:
         """Woods by identifier, with their preferred values, in the order asked for."""
@@ -86,9 +128,9 @@ class Reference:
             return {}
         values: dict[str, dict[tuple[str, str], Value]] = {}
         for row in self.store.rows(
-            f"select {', '.join(f'm.{c}' for c in _VALUE)}, s.short "
+            f"select {', '.join(f'm.{c}' for c in VALUE_COLUMNS)}, s.short "
             "from {measurements} m join {sources} s using (source_id) "
-            f"where m.preferred and m.species_id in ({_marks(ids)})",
+            f"where m.preferred and m.species_id in ({marks(ids)})",
             ids,
         ):
             value = value_from_row(row)
@@ -96,7 +138,7 @@ class Reference:
             values.setdefault(row["species_id"], {})[key] = value
         found: dict[str, Wood] = {}
         for row in self.store.rows(
-            f"select {', '.join(_IDENTITY)} from {{species}} where species_id in ({_marks(ids)})",
+            f"select {', '.join(_IDENTITY)} from {{species}} where species_id in ({marks(ids)})",
             ids,
         ):
             identity: dict[str, Any] = {k: v or "" for k, v in row.items()}
@@ -118,19 +160,45 @@ class Reference:
             raise UnknownNameError(name, self.nearest(name))
         woods = self.woods(r["species_id"] for r in rows)
         if rows[0]["name_kind"] == "group":
-            return group_of(fold(name).replace(" ", "-"), rows[0]["name"], tuple(woods.values()))
+            return group_of(
+                fold(name).replace(" ", "-"),
+                natural_order(rows[0]["name"]),
+                tuple(woods.values()),
+            )
         if len(woods) > 1:
-            raise AmbiguousNameError(name, tuple(w.common_name for w in woods.values()))
+            raise AmbiguousNameError(name, tuple(_asked_by(w, name) for w in woods.values()))
         wood = next(iter(woods.values()))
         return replace(wood, note="; ".join(n for n in (wood.note, rows[0]["note"]) if n))
 
+    def names_of(self, species_ids: Iterable[str]) -> list[dict[str, Any]]:
+        """Names of woods with their kind and note, those that mean one wood alone first."""
+        ids = list(dict.fromkeys(species_ids))
+        if not ids:
+            return []
+        return self.store.rows(
+            "select species_id, name, name_key, name_kind, ambiguous, note, basis from {names} "
+            f"where species_id in ({marks(ids)}) order by ambiguous, name_key, name_kind",
+            ids,
+        )
+
     def nearest(self, name: str, limit: int = 3) -> tuple[str, ...]:
         """Known names closest to a misspelt one, best first, one per wood."""
+        return tuple(natural_order(r["name"]) for r in self.nearest_rows(name, limit))
+
+    def nearest_rows(self, name: str, limit: int) -> tuple[dict[str, Any], ...]:
+        """Rows of the names table closest to a misspelt name, best first, one per wood."""
         from rapidfuzz import fuzz, process
 
-        keys = {
-            r["name_key"]: r["name"]
-            for r in self.store.rows("select name_key, name from {names} order by name_key, name")
-        }
-        hits = process.extract(fold(name), list(keys), scorer=fuzz.ratio, limit=limit)
-        return tuple(keys[key] for key, score, _ in hits if score >= 60.0)
+        keys: dict[str, dict[str, Any]] = {}
+        for row in self.store.rows(
+            "select name_key, name, species_id, name_kind from {names} "
+            "order by name_key, name_kind <> 'commercial', name, species_id"
+        ):
+            keys.setdefault(row["name_key"], row)
+        hits = process.extract(
+            fold(name), list(keys), scorer=fuzz.ratio, limit=4 * limit, score_cutoff=60.0
+        )
+        found: dict[str, dict[str, Any]] = {}
+        for key, _, _ in hits:
+            found.setdefault(keys[key]["species_id"], keys[key])
+        return tuple(found.values())[:limit]

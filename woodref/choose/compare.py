@@ -1,0 +1,226 @@
+"""Woods side by side: what each figure is, how far apart, and whether single boards show it."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterable, Sequence
+from dataclasses import dataclass
+from math import inf
+
+from woodref.choose.glance import AIR_DRY_PCT, SHOP_PCT, Glance, UsualBoard, glance
+from woodref.estimate.stability import Movement
+from woodref.formulas.spread import Z90, chance_greater, difference, likely_range
+from woodref.reference.properties import PROPERTIES
+from woodref.reference.woods import Value, Wood, worst_basis
+
+#: Properties that say something of a wood in use, in the order of the table.
+COMPARED: tuple[str, ...] = (
+    "side_hardness",
+    "brinell_hardness",
+    "basic_specific_gravity",
+    "shrinkage_radial",
+    "shrinkage_tangential",
+    "shrinkage_volumetric",
+    "modulus_of_elasticity",
+    "modulus_of_rupture",
+    "work_to_maximum_load",
+    "impact_bending",
+    "compression_parallel",
+    "compression_perpendicular",
+    "shear_parallel",
+    "tension_perpendicular",
+)
+#: Keys of the figures that are computed, not printed.
+COMPUTED: tuple[str, ...] = ("board_mass", "movement_flat", "movement_quarter", "density")
+
+
+@dataclass(frozen=True)
+class Cell:
+    """One figure of one wood, SI, with its spread between boards and the likely range."""
+
+    value: float
+    sd: float | None
+    low: float | None
+    high: float | None
+    basis: str
+    source: str
+    values: tuple[Value, ...]
+
+
+@dataclass(frozen=True)
+class Contrast:
+    """The first wood against another: ratio of the figures, and what single boards show.
+
+    ``chance`` that a single board of the first exceeds a single board of the other, None
+    where no spread is known; ``verdict`` is 'clear', 'slight' or 'within natural spread'.
+    """
+
+    ratio: float
+    chance: float | None
+    verdict: str
+
+
+@dataclass(frozen=True)
+class Row:
+    """One figure of all woods.
+
+    ``property_id`` is empty for a computed figure, whose ``kind`` (woodref.units.KINDS) says
+    how it prints; ``condition`` is the moisture condition, the same for all: figures of
+    unlike conditions are never set side by side. ``contrasts`` are of the first wood
+    against each other one.
+    """
+
+    key: str
+    label: str
+    cells: tuple[Cell | None, ...]
+    property_id: str = ""
+    condition: str = ""
+    kind: str = ""
+
+    @property
+    def contrasts(self) -> tuple[Contrast | None, ...]:
+        """The first wood against each of the others."""
+        first, *others = self.cells
+        return tuple(_contrast(first, other) for other in others)
+
+
+@dataclass(frozen=True)
+class Comparison:
+    """Woods side by side: ``rows`` of figures, the computed ones first."""
+
+    woods: tuple[Wood, ...]
+    board: UsualBoard
+    glances: tuple[Glance, ...]
+    rows: tuple[Row, ...]
+
+    def row(self, key: str) -> Row | None:
+        """The row of a key, None where no wood has the figure."""
+        return next((r for r in self.rows if r.key == key), None)
+
+
+def _contrast(first: Cell | None, other: Cell | None) -> Contrast | None:
+    if first is None or other is None:
+        return None
+    ratio = first.value / other.value if other.value else inf
+    if first.sd is None or other.sd is None:
+        return Contrast(ratio, None, "")
+    chance = chance_greater(first.value, first.sd, other.value, other.sd)
+    return Contrast(ratio, chance, difference(chance))
+
+
+def _cell(value: Value | None) -> Cell | None:
+    if value is None:
+        return None
+    low, high = likely_range(value.value, value.sd) if value.sd is not None else (None, None)
+    return Cell(value.value, value.sd, low, high, value.basis, value.source, (value,))
+
+
+def _computed(value: float, sd: float, low: float, high: float, used: Sequence[Value]) -> Cell:
+    sources = "; ".join(dict.fromkeys(v.source for v in used))
+    return Cell(value, sd, low, high, worst_basis(list(used)), sources, tuple(used))
+
+
+def _weight_cell(g: Glance) -> Cell | None:
+    w = g.weight
+    return _computed(w.mass_kg, w.sd_kg, w.low_kg, w.high_kg, w.density.values) if w else None
+
+
+def _density_cell(g: Glance) -> Cell | None:
+    d = g.density
+    if d is None:
+        return None
+    return _computed(d.density_kg_m3, d.sd_kg_m3, d.low_kg_m3, d.high_kg_m3, d.values)
+
+
+def _movement_cell(m: Movement | None) -> Cell | None:
+    if m is None:
+        return None
+    used = (m.basis.tangential, m.basis.radial)
+    sd = (m.change_high_mm - m.change_low_mm) / (2.0 * Z90)
+    return _computed(m.change_mm, sd, m.change_low_mm, m.change_high_mm, used)
+
+
+_Compute = Callable[[Glance], Cell | None]
+
+
+def _computed_rows(glances: Sequence[Glance], board: UsualBoard) -> list[Row]:
+    figures: tuple[tuple[str, str, str, _Compute], ...] = (
+        ("board_mass", f"weight of {board.name} at {SHOP_PCT:g} %", "mass", _weight_cell),
+        (
+            "movement_flat",
+            f"movement of {board.across} flat sawn",
+            "change_end",
+            lambda g: _movement_cell(g.flat),
+        ),
+        (
+            "movement_quarter",
+            f"movement of {board.across} quarter sawn",
+            "change_end",
+            lambda g: _movement_cell(g.quarter),
+        ),
+        ("density", f"density at {AIR_DRY_PCT:g} %", "density", _density_cell),
+    )
+    return [
+        Row(key, label, tuple(compute(g) for g in glances), kind=kind)
+        for key, label, kind, compute in figures
+    ]
+
+
+def usual_condition(property_id: str) -> str:
+    """The moisture condition a property is usually given for."""
+    return PROPERTIES[property_id].columns[0][0]
+
+
+def _conditions(woods: Sequence[Wood], property_id: str, green: bool) -> list[str]:
+    """The usual condition, and those of a wood that lacks the usual.
+
+    Parameters: green true where a green figure may stand for a wood without another.
+    """
+    usual = usual_condition(property_id)
+    found = [
+        condition
+        for wood in woods
+        for p, condition in wood.values
+        if p == property_id
+        and (
+            condition == usual
+            or ((p, usual) not in wood.values and (green or condition != "green"))
+        )
+    ]
+    return sorted(dict.fromkeys(found), key=lambda c: c != usual)
+
+
+def compare(
+    woods: Sequence[Wood], board: UsualBoard, properties: Iterable[str] | None = None
+) -> Comparison:
+    """Woods side by side.
+
+    A difference is told by woodref.formulas.spread.DIFFERENCE_RULE. Janka and Brinell
+    hardness, and figures of unlike moisture condition, stand in rows of their own.
+
+    Parameters: woods, or trade groups; board the size weight and movement are told for;
+    properties the rows wanted, each a property_id or one of COMPUTED; by default COMPUTED and
+    COMPARED.
+    Returns: Comparison with a row for each figure that at least one wood has.
+    Raises: KeyError for a property that does not exist.
+    """
+    glances = tuple(glance(w, board) for w in woods)
+    wanted = list(dict.fromkeys(COMPARED if properties is None else properties))
+    rows = _computed_rows(glances, board)
+    if properties is not None:
+        rows = [r for r in rows if r.key in wanted]
+    keys = [r.key for r in rows]
+    for property_id in (p for p in wanted if p not in keys and p not in COMPUTED):
+        for condition in _conditions(woods, property_id, properties is not None):
+            rows.append(
+                Row(
+                    property_id
+                    if condition == usual_condition(property_id)
+                    else f"{property_id}_{condition}",
+                    PROPERTIES[property_id].label,
+                    tuple(_cell(w.values.get((property_id, condition))) for w in woods),
+                    property_id,
+                    condition,
+                )
+            )
+    rows = [r for r in rows if any(c is not None for c in r.cells)]
+    return Comparison(tuple(woods), board, glances, tuple(rows))

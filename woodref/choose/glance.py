@@ -1,0 +1,120 @@
+"""What a maker asks of a wood first: the weight of a board, movement through a year, hardness."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from dataclasses import dataclass
+from typing import TypeVar
+
+from woodref.errors import NoDataError
+from woodref.estimate.stability import CUTS, Movement, movement
+from woodref.estimate.weight import BoardWeight, DensityEstimate, density_of, weight_of
+from woodref.reference.woods import Value, Wood
+from woodref.units import MM_PER_INCH
+
+#: Moisture content of a board in a shop [%], and of wood in a heated house, driest and
+#: dampest of a year [%] (common practice, no source).
+SHOP_PCT, DRIEST_PCT, DAMPEST_PCT = 8.0, 6.0, 10.0
+#: Moisture content densities are compared at [%].
+AIR_DRY_PCT = 12.0
+
+T = TypeVar("T")
+
+
+@dataclass(frozen=True)
+class UsualBoard:
+    """A board of common size, and the width its movement is told for [mm]."""
+
+    name: str
+    thickness_mm: float
+    width_mm: float
+    length_mm: float
+    across: str
+    across_mm: float
+
+    @property
+    def assumptions(self) -> str:
+        """What is assumed of the board and of the year, in a sentence."""
+        return (
+            f"A board of {self.name} at {SHOP_PCT:g} %, a width of {self.across}, and a year "
+            f"between {DRIEST_PCT:g} and {DAMPEST_PCT:g} % moisture content in a heated house "
+            "stand for the usual case (common practice, no source)."
+        )
+
+
+USUAL_BOARDS: dict[str, UsualBoard] = {
+    "us": UsualBoard(
+        "4/4 x 6 in x 8 ft",
+        MM_PER_INCH,
+        6 * MM_PER_INCH,
+        96 * MM_PER_INCH,
+        "12 in",
+        12 * MM_PER_INCH,
+    ),
+    "si": UsualBoard("25 x 150 x 2400 mm", 25.0, 150.0, 2400.0, "300 mm", 300.0),
+}
+
+
+@dataclass(frozen=True)
+class Glance:
+    """A wood at a glance; None where no table holds what it takes.
+
+    ``weight`` of the usual board; ``flat`` and ``quarter`` the movement across the usual width
+    from the driest to the dampest of a year; ``density`` at 12 %; ``hardness`` Janka at 12 %;
+    ``missing`` says what is not known and why.
+    """
+
+    wood: Wood
+    board: UsualBoard
+    weight: BoardWeight | None
+    flat: Movement | None
+    quarter: Movement | None
+    density: DensityEstimate | None
+    hardness: Value | None
+    missing: tuple[str, ...]
+
+    @property
+    def values(self) -> tuple[Value, ...]:
+        """The printed figures behind it, each once."""
+        used: list[Value] = []
+        if self.weight:
+            used += self.weight.density.values
+        if self.flat:
+            used += (self.flat.basis.tangential, self.flat.basis.radial)
+        if self.hardness:
+            used.append(self.hardness)
+        return tuple({(v.property_id, v.condition): v for v in used}.values())
+
+
+def glance(wood: Wood, board: UsualBoard) -> Glance:
+    """Weight of a board, movement through a year and hardness of a wood.
+
+    Parameters: wood; board the size it is told for.
+    Returns: Glance, with None for what no table holds.
+    Source: woodref.estimate.weight and woodref.estimate.stability.
+    """
+    missing: list[str] = []
+
+    def known(compute: Callable[[], T]) -> T | None:
+        try:
+            return compute()
+        except NoDataError as error:
+            missing.append(str(error))
+            return None
+
+    def across(cut: str) -> Movement:
+        return movement(wood, board.across_mm, DRIEST_PCT, DAMPEST_PCT, CUTS[cut])
+
+    size = (board.length_mm, board.width_mm, board.thickness_mm)
+    weight = known(lambda: weight_of(wood, *size, SHOP_PCT))
+    flat = known(lambda: across("flat"))
+    return Glance(
+        wood,
+        board,
+        weight,
+        flat,
+        across("quarter") if flat else None,
+        density_of(wood, AIR_DRY_PCT) if weight else None,
+        wood.value("side_hardness"),
+        tuple(missing),
+    )

@@ -1,0 +1,108 @@
+"""Commands about woods: find, show, compare."""
+
+from __future__ import annotations
+
+from typing import Annotated
+
+import typer
+
+from woodref.cli.options import (
+    Format,
+    Species,
+    Style,
+    Units,
+    UnitSystem,
+    example,
+    reference,
+)
+from woodref.cli.render import emit
+from woodref.errors import InputError
+
+_PEOPLE = (Style.table, Style.markdown)
+
+
+def find_command(
+    name: Annotated[str, typer.Argument(help="A name, a part of one, or a misspelt one.")],
+    units: Units = UnitSystem.us,
+    style: Format = Style.table,
+) -> None:
+    """Which woods a name can mean, and what tells them apart."""
+    from woodref.cli.find_answer import find_answer
+    from woodref.errors import UnknownNameError
+    from woodref.reference.printed import printed_figures
+    from woodref.reference.search import find
+
+    found = find(reference(), name)
+    if not (found.exact or found.containing or found.near):
+        raise UnknownNameError(name)
+    hardness = printed_figures(reference(), found.species_ids, "side_hardness")
+    emit(find_answer(found, hardness, units, style in _PEOPLE), units, style)
+
+
+def show_command(
+    species: Species,
+    sources: Annotated[
+        bool,
+        typer.Option("--sources", help="Say where each number stands, and what else is printed."),
+    ] = False,
+    units: Units = UnitSystem.us,
+    style: Format = Style.table,
+) -> None:
+    """Everything about a wood on one page.
+
+    Weight of a board, movement through a year, hardness and cautions first; then names,
+    printed figures and ratings.
+    """
+    from woodref.cli.show_page import page_of, show_answer
+
+    emit(
+        show_answer(page_of(reference(), species, units), units, sources, style in _PEOPLE),
+        units,
+        style,
+    )
+
+
+def compare_command(
+    species: Annotated[list[str], typer.Argument(help="Two woods or more, by any names.")],
+    wanted: Annotated[
+        list[str] | None,
+        typer.Option("--property", help="A figure to compare, for example hardness; repeatable."),
+    ] = None,
+    units: Units = UnitSystem.us,
+    style: Format = Style.table,
+) -> None:
+    """Woods side by side: how far apart, and do boards show it.
+
+    The first wood is set against each of the others.
+    """
+    from woodref.choose.compare import compare
+    from woodref.choose.glance import USUAL_BOARDS
+    from woodref.cli.compare_answer import compare_answer, figures_asked
+    from woodref.reference.printed import in_printed_units, printed_figures
+
+    if len(species) < 2:
+        raise InputError(
+            'compare takes two woods or more; for example: woodref compare hickory "hard maple"'
+        )
+    properties = figures_asked(wanted) if wanted else None
+    woods = [reference().wood(name) for name in species]
+    found = compare(woods, USUAL_BOARDS[units], properties)
+    printed = printed_figures(reference(), [i for w in woods for i in w.species_ids])
+    shown = {u: [in_printed_units(w, printed, u) for w in woods] for u in ("us", "si")}
+    emit(compare_answer(found, shown, units, properties, style in _PEOPLE), units, style)
+
+
+def register(app: typer.Typer) -> None:
+    """Add the commands of this module to the program."""
+    app.command("find", epilog=example("woodref find mahogany", "woodref find oak"))(find_command)
+    app.command(
+        "show", epilog=example('woodref show "white oak"', "woodref show teak --sources --units si")
+    )(show_command)
+    app.command(
+        "compare",
+        epilog=example(
+            'woodref compare hickory "hard maple"',
+            'woodref compare "European oak" "European beech" --units si',
+            "woodref compare cherry walnut --property hardness --property movement",
+        ),
+    )(compare_command)

@@ -1,0 +1,82 @@
+"""Printed classes of a wood: decay resistance, gluing, paintability, pores, machining."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from dataclasses import dataclass
+from typing import Any
+
+from woodref.reference.library import Reference, marks
+
+#: What makers ask first, by the first words of the scale; the rest follows by name.
+_ORDER = (
+    "decay resistance",
+    "ease of bonding",
+    "paintability",
+    "pore arrangement",
+    "size of pores",
+    "heartwood color",
+    "planing",
+    "shaping",
+    "turning",
+    "boring",
+    "mortising",
+    "sanding",
+    "steam bending",
+    "nailing",
+    "screwing",
+)
+
+
+@dataclass(frozen=True)
+class Rating:
+    """One printed class on a scale, which names its edition; scales are never mixed.
+
+    ``share_pct`` percent of pieces, for machining; ``condition`` what the class means, or
+    where it holds; ``for_group`` true where it was printed for a group of woods,
+    ``printed_name`` the name it was printed for.
+    """
+
+    species_id: str
+    scale: str
+    rating: str
+    share_pct: float | None
+    condition: str
+    footnote: str
+    printed_name: str
+    for_group: bool
+    source: str
+    basis: str
+
+    @property
+    def table(self) -> str:
+        """The edition and table that end the name of the scale."""
+        return self.scale.rpartition(", ")[2]
+
+    @property
+    def recalled(self) -> bool:
+        """True where the class rests on memory alone."""
+        return self.basis == "memory"
+
+
+def _place(scale: str) -> int:
+    return next((i for i, words in enumerate(_ORDER) if scale.startswith(words)), len(_ORDER))
+
+
+def _without_nulls(row: dict[str, Any]) -> dict[str, Any]:
+    return {k: "" if v is None and k != "share_pct" else v for k, v in row.items()}
+
+
+def ratings_for(reference: Reference, species_ids: Iterable[str]) -> tuple[Rating, ...]:
+    """The printed classes of woods, in the order makers ask for them."""
+    ids = list(dict.fromkeys(species_ids))
+    if not ids:
+        return ()
+    rows = reference.store.rows(
+        "select species_id, scale, class as rating, share_pct, condition, footnote, "
+        "printed_name, for_group, coalesce(edition, source_id) as source, basis from {ratings} "
+        f"where species_id in ({marks(ids)}) order by scale, species_id, source_line",
+        ids,
+    )
+    found = [Rating(**_without_nulls(row)) for row in rows]
+    return tuple(sorted(found, key=lambda r: (_place(r.scale), r.scale)))
