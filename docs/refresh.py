@@ -7,6 +7,7 @@ A page marks what is generated with comments that Markdown does not show:
 
     <!-- run: woodref emc 68F 40% -->           the fenced block below holds the output
     <!-- run, first 3 lines: woodref ... -->    the same, cut after so many lines
+    <!-- run, from "Ratings", first 3 lines: woodref ... -->    the same, from that line on
     <!-- run: python -->                        output of the Python block above the comment
     <!-- insert: woodref sources ... -->        Markdown printed by the program, in place,
     <!-- end insert -->                         up to this comment
@@ -36,7 +37,8 @@ PAGES = (
 #: Width at which help is folded.
 _COLUMNS = "80"
 _RUN = re.compile(
-    r"^<!-- run(?:, first (?P<lines>\d+) lines)?: (?P<command>.+?) -->\n"
+    r'^<!-- run(?:, from "(?P<start>[^"]+)")?(?:, first (?P<lines>\d+) lines?)?: '
+    r"(?P<command>.+?) -->\n"
     r"```text\n(?P<body>.*?)^```$",
     re.MULTILINE | re.DOTALL,
 )
@@ -52,11 +54,12 @@ class Example(NamedTuple):
     """A marked place: what it runs, what stands there, and where (start and end of the body)."""
 
     command: str
-    lines: int | None
     body: str
     span: tuple[int, int]
-    code: str = ""
     fenced: bool = True
+    start: str = ""
+    lines: int | None = None
+    code: str = ""
 
 
 def examples(text: str) -> Iterator[Example]:
@@ -77,14 +80,17 @@ def examples(text: str) -> Iterator[Example]:
             if not above:
                 raise ValueError("no Python block above <!-- run: python -->")
             code = above[-1]["code"]
-        lines = int(match["lines"]) if fenced and match["lines"] else None
-        yield Example(match["command"], lines, match["body"], match.span("body"), code, fenced)
+        example = Example(match["command"], match["body"], match.span("body"), fenced, code=code)
+        if fenced:
+            lines = int(match["lines"]) if match["lines"] else None
+            example = example._replace(start=match["start"] or "", lines=lines)
+        yield example
 
 
 def printed_by(command: str) -> str:
-    """What a command prints, errors too, run in the root of the project without user defaults.
+    """What a command prints, run in the root of the project without user defaults.
 
-    Raises: ValueError for anything but a call of woodref.
+    Raises: ValueError for anything but a call of woodref that answers.
     """
     from woodref.cli.main import run
 
@@ -93,14 +99,16 @@ def printed_by(command: str) -> str:
         raise ValueError(f"only woodref is run in a page, not {command}")
     kept = {k: v for k, v in os.environ.items() if not k.startswith("WOODREF")}
     kept |= {"WOODREF_CONFIG": os.devnull, "COLUMNS": _COLUMNS}
-    out = io.StringIO()
+    out, errors = io.StringIO(), io.StringIO()
     with (
         mock.patch.dict(os.environ, kept, clear=True),
         contextlib.chdir(ROOT),
         contextlib.redirect_stdout(out),
-        contextlib.redirect_stderr(out),
+        contextlib.redirect_stderr(errors),
     ):
-        run(arguments)
+        code = run(arguments)
+    if code or errors.getvalue():
+        raise ValueError(f"{command}: {errors.getvalue().strip()}")
     return out.getvalue()
 
 
@@ -120,9 +128,14 @@ def body_of(example: Example) -> str:
     if not example.fenced:
         return f"\n{out.strip()}\n\n"
     shown = out.rstrip("\n").split("\n")
+    before = []
+    if example.start:
+        if example.start not in shown:
+            raise ValueError(f"{example.command} prints no line {example.start!r}")
+        before, shown = ["..."], shown[shown.index(example.start) :]
     if example.lines is not None and len(shown) > example.lines:
         shown = [*shown[: example.lines], "..."]
-    return "\n".join([f"$ {example.command}", *shown]) + "\n"
+    return "\n".join([f"$ {example.command}", *before, *shown]) + "\n"
 
 
 def refreshed(text: str) -> str:

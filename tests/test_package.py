@@ -1,0 +1,82 @@
+"""The wheel and the source archive hold what they must."""
+
+import subprocess
+import sys
+import tarfile
+import zipfile
+from pathlib import Path
+
+import pytest
+
+ROOT = Path(__file__).resolve().parents[1]
+
+
+@pytest.fixture(scope="module")
+def archives(tmp_path_factory):
+    """Names in the wheel and in the source archive, built without the package index."""
+    out = tmp_path_factory.mktemp("dist")
+    subprocess.run(
+        [sys.executable, "-m", "hatchling", "build", "-d", str(out)],
+        cwd=ROOT,
+        check=True,
+        capture_output=True,
+    )
+    wheel = zipfile.ZipFile(next(out.glob("*.whl")))
+    with tarfile.open(next(out.glob("*.tar.gz"))) as archive:
+        sources = {name.partition("/")[2] for name in archive.getnames()}
+    return wheel, sources
+
+
+def test_the_wheel_holds_the_whole_dataset_and_the_program_alone(archives):
+    wheel, _ = archives
+    names = set(wheel.namelist())
+    built = {p.name for p in (ROOT / "datasets" / "reference").iterdir()}
+    assert {n.removeprefix("woodref/_reference/") for n in names if "/_reference/" in n} == built
+    assert {"species.parquet", "datapackage.json"} < built
+    assert {"woodref/py.typed", "woodref/templates/piece.toml", "woodref/cli/main.py"} < names
+    tops = {n.partition("/")[0] for n in names}
+    assert {t for t in tops if not t.endswith(".dist-info")} == {"woodref"}
+
+
+def test_the_wheel_answers_from_its_own_dataset(archives, tmp_path):
+    wheel, _ = archives
+    wheel.extractall(tmp_path / "site")
+    process = subprocess.run(
+        [sys.executable, "-m", "woodref", "density", "white oak"],
+        cwd=tmp_path,
+        env={"PYTHONPATH": str(tmp_path / "site"), "PATH": ""},
+        capture_output=True,
+        text=True,
+        check=True,
+    )
+    assert process.stdout.startswith("White oak at 12 %")
+    where = subprocess.run(
+        [
+            sys.executable,
+            "-c",
+            "from woodref.reference.store import data_directory; print(data_directory())",
+        ],
+        cwd=tmp_path,
+        env={"PYTHONPATH": str(tmp_path / "site"), "PATH": ""},
+        capture_output=True,
+        text=True,
+        check=True,
+    )
+    assert where.stdout.strip() == str((tmp_path / "site" / "woodref" / "_reference").resolve())
+
+
+def test_the_source_archive_can_build_and_test_itself(archives):
+    _, sources = archives
+    wanted = {
+        "README.md",
+        "LICENSE",
+        "CHANGELOG.md",
+        "Makefile",
+        "constraints.txt",
+        "datasets/sources/origins.toml",
+        "datasets/reference/species.parquet",
+        "datasets/demo/hall-bench.toml",
+        "pipeline/build.py",
+        "tests/cli/test_docs.py",
+    }
+    assert wanted - sources == set()
