@@ -2,6 +2,7 @@
 
 import csv
 
+import pandas
 import pytest
 
 from pipeline.identify import is_ambiguous
@@ -131,7 +132,7 @@ def test_other_tables(name, frames, rejected):
             published.setdefault(row["source_line"], []).extend(
                 v
                 for k, v in row.items()
-                if k not in ("source_line", "source_table") and v is not None and v == v
+                if k not in ("source_line", "source_table") and not pandas.isna(v)
             )
     set_aside = {line for t, line, _ in rejected if t == file}
     columns = [c for c in read_table(name).columns if c not in PROVENANCE | {"note"}]
