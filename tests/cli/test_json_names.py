@@ -8,7 +8,12 @@ import pytest
 
 DOCUMENT = Path(__file__).resolve().parents[2] / "docs" / "json.md"
 BOARD = ["--length", "2.4m", "--width", "200mm", "--thickness", "27mm", "--quantity", "3"]
+BENCH = Path(__file__).resolve().parents[2] / "datasets" / "demo" / "hall-bench.toml"
 QUESTIONS = {
+    "find": [["meranti"], ["asj"]],
+    "show": [["sapele", "--sources"], ["hickory"]],
+    "compare": [["cherry", "walnut", "hickory"]],
+    "estimate": [[BENCH]],
     "movement": [["cherry", "--width", "8in", "--from", "7", "--to", "9"]],
     "density": [["cherry"]],
     "weight": [["cherry", *BOARD]],
