@@ -18,8 +18,9 @@ demo: $(READY)  ## set up and run the main job on a demo piece
 test: $(READY)  ## set up and run the tests
 	$(BIN)/python -m pytest -n auto
 
-data: $(READY)  ## build the reference dataset from datasets/sources
+data: $(READY)  ## build the reference dataset from datasets/sources, and the pages that quote it
 	$(BIN)/python -m pipeline build
+	$(BIN)/python docs/refresh.py
 
 check: $(READY)  ## rebuild the dataset aside and compare it byte for byte
 	$(BIN)/python -m pipeline check
