@@ -12,11 +12,14 @@ from pipeline.names import names_table
 from pipeline.publications import source_ids, sources_table
 from pipeline.read import read_origins
 from pipeline.reconcile import corroborate, disagreements, prefer, twins
-from pipeline.sanity import doubts
+from pipeline.relations import relations_table
+from pipeline.sanity import doubts, outside_limits
 from pipeline.schemas import shaped
 from pipeline.sources.cautions import cautions
+from pipeline.sources.climate import climate
 from pipeline.sources.own_tables import own_tables
 from pipeline.sources.ratings import ratings
+from pipeline.sources.world import world
 from pipeline.species import groups_table, properties_table, rejected_attributes, species_table
 from woodref.reference.fields import TABLES
 
@@ -27,6 +30,25 @@ _INTERNAL = ("botanical", "repeats", "twin_table", "wood_kind")
 def say(step: str, text: str) -> None:
     """One line of progress on stderr."""
     print(f"{step:<10} {text}", file=sys.stderr, flush=True)
+
+
+def _with_doubts(densities: pd.DataFrame) -> pd.DataFrame:
+    """The compiled densities with the columns the reconciliation works with.
+
+    They are judged by the limits of physical sense alone: the other rules would measure the
+    tables they are drawn from by their own shadow.
+    """
+    out = densities.assign(
+        twin_id="",
+        doubt="",
+        basis_reason="",
+        sample="",
+        test_standard="",
+        twin_table="",
+        wood_kind="",
+    )
+    reasons = dict(outside_limits(list(out.itertuples(index=False))))
+    return out.assign(doubt=out["measurement_id"].map(lambda i: reasons.get(i, "")))
 
 
 def assemble() -> dict[str, pd.DataFrame]:
@@ -42,13 +64,17 @@ def assemble() -> dict[str, pd.DataFrame]:
     own, own_rejected = own_tables(origins, registry)
     rated, ratings_rejected = ratings(registry, origins)
     warned = cautions(registry, origins)
+    weather = climate(origins)
     sources = pd.concat([sources_table(origins), warned.sources], ignore_index=True)
 
     cells["twin_id"] = twins(cells)
     cells["wood_kind"] = cells["species_id"].map(lambda s: registry.woods[s]["kind"])
     cells = corroborate(cells)
     cells["doubt"] = doubts(cells)
-    cells = prefer(cells, sources)
+    named = cells
+    more = world(registry, origins)
+    say("world", f"{len(more.measurements)} densities, {len(more.woods)} more woods")
+    cells = prefer(pd.concat([cells, _with_doubts(more.measurements)], ignore_index=True), sources)
     differing = disagreements(cells, sources)
     say(
         "reconcile",
@@ -56,13 +82,18 @@ def assemble() -> dict[str, pd.DataFrame]:
         f"{int(cells['basis'].eq('corroborated').sum())} corroborated, "
         f"{len(differing)} disagreements",
     )
-    names = names_table(registry, cells)
+    names = pd.concat([names_table(registry, named), more.names]).drop_duplicates(
+        ["name_key", "name_kind", "species_id"]
+    )
+    registry.woods.update({k: v for k, v in more.woods.items() if k not in registry.woods})
     frames = {
         "species": species_table(registry, cells),
         "names": names,
         "groups": groups_table(registry, cells),
         "properties": properties_table(),
         "measurements": cells.drop(columns=list(_INTERNAL)),
+        "density": more.density,
+        "shrinkage_relations": relations_table(cells),
         "ratings": rated,
         "sources": sources.sort_values("source_id"),
         "cautions": warned.cautions,
@@ -72,11 +103,14 @@ def assemble() -> dict[str, pd.DataFrame]:
                 own_rejected,
                 ratings_rejected,
                 warned.rejected,
+                more.rejected,
                 rejected_attributes(registry),
             ],
             ignore_index=True,
         ),
         "disagreements": differing,
+        "places": weather.places,
+        "climate": weather.climate,
         **own,
     }
     return {name: shaped(frames[name], table) for name, table in TABLES.items()}

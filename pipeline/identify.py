@@ -173,6 +173,17 @@ def _woods(registry: Registry, names: pd.DataFrame, identities: pd.DataFrame) ->
         registry.woods[species_id] = wood
 
 
+def _parts(registry: Registry) -> None:
+    """A wood of several species answers to each of them that is no wood of its own."""
+    for species_id, wood in list(registry.woods.items()):
+        parts = [p.strip() for p in wood["botanical_name"].split(";")]
+        if len(parts) < 2:
+            continue
+        for part in parts:
+            if " spp." not in part and slug(part) not in registry.woods:
+                registry.joins.setdefault(("*", "*", part), (species_id, ""))
+
+
 def _groups(registry: Registry, our_names: pd.DataFrame) -> None:
     """Fill the trade groups: '=GROUP' stands for the woods whose trade_group it is."""
     for r in our_names[our_names["name_kind"] == "group"].to_dict("records"):
@@ -213,5 +224,6 @@ def build_registry(folder: Path = SOURCES) -> Registry:
         },
     )
     _woods(registry, names, read_table("wood_identities", folder))
+    _parts(registry)
     _groups(registry, read_table("our_names", folder))
     return registry

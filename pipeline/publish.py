@@ -28,6 +28,8 @@ _SORT: dict[str, tuple[str, ...]] = {
     "ratings": ("species_id", "scale", "source_table", "source_line", "source_column"),
     "cautions": ("species_id", "kind", "source_table", "source_line"),
     "disagreements": ("species_id", "property_id", "condition", "preferred_id", "other_id"),
+    "places": ("place_id",),
+    "climate": ("place_id", "month"),
     "rejected": ("source_table", "source_line", "source_column"),
 }
 #: Rows per row group: with sorted rows a look-up of one wood reads one group or two.

@@ -5,7 +5,7 @@ The written order, first difference decides:
 1. physically sane: a cell in doubt is never preferred;
 2. a stated condition: a density of unstated moisture condition is never preferred;
 3. representative: a narrow sample gives way to a broader one, a table that only repeats
-   another gives way to it, a 2-cm or 1-in. specimen series gives way to a 2-in. one
+   or compiles others gives way to them, a 2-cm or 1-in. specimen series gives way to a 2-in. one
    (they are not comparable as they stand);
 4. of two printings of one cell in metric and inch-pound units that agree within printed
    rounding and were both read, the one with more printed digits;
@@ -116,7 +116,7 @@ _CRITERIA = (
     ("in_doubt", "physically sane"),
     ("unstated", "a stated moisture condition"),
     ("narrow", "a broader sample"),
-    ("repeats", "the table it is taken from"),
+    ("repeats", "a table of its own before one that repeats or compiles"),
     ("specimen", "standard 2-in. specimens"),
     ("coarser", "more printed digits than its twin"),
     ("basis_rank", "better known"),

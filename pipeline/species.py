@@ -6,6 +6,7 @@ import pandas as pd
 
 from pipeline.identify import GROUP, Registry, is_ambiguous, slug
 from pipeline.read import read_table
+from pipeline.relations import relation_of
 from woodref.reference.properties import PROPERTIES, wide_columns
 
 #: What a wood needs to be of the tier 'full'.
@@ -51,6 +52,7 @@ def species_table(registry: Registry, m: pd.DataFrame) -> pd.DataFrame:
     )
     rows = pd.DataFrame(registry.woods.values())
     out = rows.merge(wide, left_on="species_id", right_index=True, how="left")
+    out["shrinkage_relation"] = out["origin"].map(relation_of)
     having = m[~m["property_id"].str.startswith("green_moisture_content")]
     properties = having.groupby("species_id")["property_id"].agg(set).to_dict()
     filled = wide.notna()

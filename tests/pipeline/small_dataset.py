@@ -35,7 +35,13 @@ def small_frames() -> dict[str, pd.DataFrame]:
     """Three woods, four measurements, a disagreement, a rejected cell and a publication."""
     raw = {
         "species": [
-            {"species_id": w, "common_name": w, "botanical_name": w, "tier": t}
+            {
+                "species_id": w,
+                "common_name": w,
+                "botanical_name": w,
+                "tier": t,
+                "shrinkage_relation": "other",
+            }
             for w, t in (("ash", "partial"), ("beech", "partial"), ("cedar", "no data"))
         ],
         "measurements": [

@@ -112,6 +112,11 @@ def _species_fields() -> tuple[Field, ...]:
         _string("tier", "how much is known", required=True, enum=tuple(TIERS)),
         _string("qualifier", "what sets this wood apart from others of the botanical name"),
         _string("note", "what a user of the row must know"),
+        _string(
+            "shrinkage_relation",
+            "relation of the table shrinkage_relations that serves where no shrinkage is printed",
+            required=True,
+        ),
     )
     values = []
     for property_id, condition, column in wide_columns():
@@ -214,6 +219,12 @@ MEASUREMENTS = Table(
         _number("value", "in the SI unit of the property; midpoint of a printed range", "SI unit"),
         _number("value_low", "low end of a printed range", "SI unit"),
         _number("value_high", "high end of a printed range", "SI unit"),
+        _number(
+            "uncertainty",
+            "standard deviation of the value itself, beyond the spread of single boards",
+            "SI unit",
+            minimum=0.0,
+        ),
         _string("printed_value", "the cell as printed", required=True),
         _string("printed_unit", "its unit", required=True),
         _number("rounding", "half of it is the printed rounding", "SI unit", minimum=0.0),
@@ -233,6 +244,65 @@ MEASUREMENTS = Table(
     ),
     ("measurement_id",),
     (*_SPECIES_KEY, ("property_id", "properties.property_id"), *_SOURCE_KEY),
+)
+
+DENSITY = Table(
+    "density",
+    "Basic density of the world's woods",
+    "One row per species and compilation: mean basic density of its records, their spread and "
+    "number.",
+    (
+        SPECIES_ID,
+        _string("botanical_as_printed", "the name of the compilation", required=True),
+        _string("family", "botanical family"),
+        _string("regions", "regions the records come from"),
+        _integer("records", "number of records", required=True, minimum=1),
+        _number("mean_g_cm3", "mean of the records", "g/cm3", required=True, minimum=0.0),
+        _number("standard_deviation_g_cm3", "of the records, empty for one", "g/cm3", minimum=0.0),
+        _number("minimum_g_cm3", "least record", "g/cm3", minimum=0.0),
+        _number("maximum_g_cm3", "greatest record", "g/cm3", minimum=0.0),
+        _integer(
+            "independent_records",
+            "records that do not repeat the handbook, given where some do",
+            minimum=0,
+        ),
+        _number("independent_mean_g_cm3", "mean of those records", "g/cm3", minimum=0.0),
+        _string("values_as_printed", "the single values, where they are printed"),
+        Field(
+            "converted_from_12pct",
+            "boolean",
+            "true where the compilers converted from density at 12 %",
+        ),
+        *PRINT,
+        _string("note", "notes of the row"),
+        *ORIGIN,
+    ),
+    ("source_table", "source_line"),
+    (*_SPECIES_KEY, *_SOURCE_KEY),
+)
+
+SHRINKAGE_RELATIONS = Table(
+    "shrinkage_relations",
+    "General relations of shrinkage to basic specific gravity",
+    "One row per relation: volumetric shrinkage [%] = intercept + slope times basic specific "
+    "gravity, for woods without printed shrinkage, with how well it does on the woods that "
+    "have one. Tangential and radial shrinkage are shares of the volumetric one.",
+    (
+        Field("relation_id", "string", "identifier of the relation", required=True, unique=True),
+        _string("method", "where the relation comes from", required=True),
+        _number("intercept_pct", "volumetric shrinkage at gravity 0", "%", required=True),
+        _number("slope_pct", "volumetric shrinkage per unit of gravity", "%", required=True),
+        _number("residual_sd_pct", "standard deviation about the relation", "%", required=True),
+        _integer("woods", "number of woods compared", required=True, minimum=1),
+        _number("bias_pct", "mean of relation less printed", "%", required=True),
+        _number("rms_pct", "root mean square of relation less printed", "%", required=True),
+        _number("bias_above_0_7_pct", "bias of the woods above gravity 0.7", "%"),
+        _number("tangential_share", "tangential over volumetric shrinkage, mean", required=True),
+        _number("tangential_share_sd", "its standard deviation", required=True),
+        _number("radial_share", "radial over volumetric shrinkage, mean", required=True),
+        _number("radial_share_sd", "its standard deviation", required=True),
+    ),
+    ("relation_id",),
 )
 
 RATINGS = Table(
@@ -508,6 +578,88 @@ WORKED_EXAMPLES = Table(
     _SOURCE_KEY,
 )
 
+PLACE_FLAGS = ("humidity looks low", "short record", "no independent check")
+PLACES = Table(
+    "places",
+    "Places",
+    "One row per town with monthly temperature and humidity: US stations, and towns elsewhere "
+    "with the nearest station.",
+    (
+        Field("place_id", "string", "identifier of the place", required=True, unique=True),
+        _string("name", "name of the town", required=True),
+        _string("other_names", "other names it answers to, parted by semicolons"),
+        _string("name_keys", "all its names folded for look-up, parted by '|'", required=True),
+        _string("region", "state or province"),
+        _string("region_code", "postal code of the state"),
+        _string("country", "country or territory", required=True),
+        _number("latitude", "latitude", "degrees north", required=True, minimum=-90, maximum=90),
+        _number("longitude", "longitude", "degrees east", required=True, minimum=-180, maximum=180),
+        _number("elevation_m", "elevation of the station", "m", required=True),
+        _string("station_id", "number of the station", required=True),
+        _string("station", "name of the station as printed", required=True),
+        _number("station_latitude", "its latitude", "degrees north", minimum=-90, maximum=90),
+        _number("station_longitude", "its longitude", "degrees east", minimum=-180, maximum=180),
+        _number("distance_km", "from the town to the station; 0 in the US", "km", minimum=0.0),
+        _integer("population", "population of the town, where known", minimum=0),
+        _string("temperature_period", "years of the temperatures", required=True),
+        _string("humidity_period", "months or years of the humidities", required=True),
+        _string("flag", f"what weakens the record: {', '.join(PLACE_FLAGS)}"),
+        _string("source_id", "publication, see the table sources", required=True),
+        _string("edition", "edition as recorded"),
+        _string("printed_table", "name of the printed table"),
+        BASIS,
+        _string("note", "notes of the row"),
+        *ORIGIN,
+    ),
+    ("place_id",),
+    _SOURCE_KEY,
+)
+
+CLIMATE = Table(
+    "climate",
+    "Climate by month",
+    "One row per place and month: mean outdoor temperature and relative humidity, and the "
+    "moisture content wood comes to in that air.",
+    (
+        _string("place_id", "see the table places", required=True),
+        _integer("month", "1 January to 12 December", required=True, minimum=1, maximum=12),
+        _number("temperature_c", "mean temperature", "degC", required=True),
+        _number("temperature_max_c", "mean daily maximum", "degC"),
+        _number("temperature_min_c", "mean daily minimum", "degC"),
+        _number("temperature_f", "mean temperature as printed", "degF"),
+        _number("temperature_max_f", "mean daily maximum as printed", "degF"),
+        _number("temperature_min_f", "mean daily minimum as printed", "degF"),
+        _number(
+            "relative_humidity_pct",
+            "mean relative humidity, over water; in the US the mean of morning and afternoon",
+            "%",
+            required=True,
+            minimum=0.0,
+            maximum=100.0,
+        ),
+        _number("relative_humidity_morning_pct", "as printed", "%", minimum=0.0, maximum=100.0),
+        _number("relative_humidity_afternoon_pct", "as printed", "%", minimum=0.0, maximum=100.0),
+        _number("vapor_pressure_hpa", "mean vapor pressure", "hPa", minimum=0.0),
+        _number("emc_pct", "equilibrium moisture content", "%", required=True, minimum=0.0),
+        Field(
+            "extrapolated",
+            "boolean",
+            "true below 30 degF, where the printed table of equilibrium moisture content ends",
+            required=True,
+        ),
+        _string("flag", "weakness of the record of the place"),
+        _integer("years", "years in the mean", minimum=1),
+        _integer("first_year", "first year in the mean"),
+        _integer("last_year", "last year in the mean"),
+        _string("station_id", "number of the station", required=True),
+        _string("source_id", "publication, see the table sources", required=True),
+        BASIS,
+        *ORIGIN,
+    ),
+    ("place_id", "month"),
+    (("place_id", "places.place_id"), *_SOURCE_KEY),
+)
+
 TABLES: dict[str, Table] = {
     t.name: t
     for t in (
@@ -516,6 +668,8 @@ TABLES: dict[str, Table] = {
         GROUPS,
         PROPERTY_TABLE,
         MEASUREMENTS,
+        DENSITY,
+        SHRINKAGE_RELATIONS,
         RATINGS,
         SOURCES,
         CAUTIONS,
@@ -529,5 +683,7 @@ TABLES: dict[str, Table] = {
         PRACTICE,
         INSTALLATION,
         WORKED_EXAMPLES,
+        PLACES,
+        CLIMATE,
     )
 }
