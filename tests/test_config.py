@@ -1,5 +1,6 @@
 import os
 
+import platformdirs
 import pytest
 
 from woodref.config import config_path, load_config
@@ -12,6 +13,16 @@ def test_path_is_the_named_file_else_the_platforms(monkeypatch, tmp_path):
     monkeypatch.delenv("WOODREF_CONFIG")
     assert config_path().name == "config.toml"
     assert "woodref" in config_path().parts
+
+
+@pytest.mark.parametrize("base", [None, "", "/somewhere/else"])
+def test_path_on_linux_is_the_one_platformdirs_gives(monkeypatch, base):
+    monkeypatch.delenv("WOODREF_CONFIG", raising=False)
+    monkeypatch.delenv("XDG_CONFIG_HOME", raising=False)
+    if base is not None:
+        monkeypatch.setenv("XDG_CONFIG_HOME", base)
+    folder = platformdirs.user_config_dir("woodref", appauthor=False)
+    assert str(config_path().parent) == folder
 
 
 def test_keys(tmp_path):
