@@ -13,6 +13,20 @@ from woodref.reference.names import fold
 _REMARK = re.compile(r"\(([^)]*)\)")
 #: Remarks in parentheses that belong to the name, not to a warning about it.
 _GERMAN = re.compile(r"^(?P<name>[A-Z][a-z]+) \((?P<english>[a-z -]+)\)$")
+#: Tables that print whole names; the others print 'White' under the heading 'Oak'.
+_WHOLE_NAMES = frozenset(
+    f"{name}.csv"
+    for name in (
+        "strength_imported_si",
+        "strength_imported_us",
+        "shrinkage_imported",
+        "foreign_woods_other_reports",
+        "european_woods",
+        "asia_pacific_woods",
+        "fia_reference_species",
+        "dimensional_change_coefficients",
+    )
+)
 _SPECIES_NAME = re.compile(r"^[A-Z][a-z]+ (?:spp\.|sp\.|[a-z-]+)")
 
 
@@ -139,8 +153,9 @@ def _trade_names(names: _Names, cells: pd.DataFrame) -> None:
         "source_line",
         "botanical",
     ]
+    whole = cells[cells["source_table"].isin(_WHOLE_NAMES)]
     for r in (
-        cells[columns]
+        whole[columns]
         .drop_duplicates()
         .sort_values(["source_table", "source_line"])
         .to_dict("records")

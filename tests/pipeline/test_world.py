@@ -113,7 +113,7 @@ def test_relations_do_what_they_are_said_to_do(frames):
 
 
 def test_uncertainty_of_a_compiled_mean(frames):
-    """The stated uncertainty is the root mean square difference from the handbook, imported woods."""
+    """It is the root mean square difference from the handbook over the imported woods."""
     handbook = handbook_gravities(frames["measurements"])
     density = frames["density"]
     rows = compared(

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
 from typing import TYPE_CHECKING
 
 from woodref.cli.render import Column, Section
@@ -76,7 +76,7 @@ def sentence(text: str) -> str:
     return text[:1].upper() + text[1:]
 
 
-def spread_notes(values: Iterable[Value]) -> list[str]:
+def spread_notes(values: Sequence[Value]) -> list[str]:
     """The rule of the likely range, and the coefficients of variation it uses here."""
     from woodref.formulas.spread import RULE
     from woodref.reference.properties import PROPERTIES
@@ -84,9 +84,15 @@ def spread_notes(values: Iterable[Value]) -> list[str]:
     used = {
         (p.cv_pct, p.cv_basis): p.label
         for v in values
-        if v.sd is not None and (p := PROPERTIES[v.property_id]).cv_pct is not None
+        if v.sd is not None
+        and v.basis != "estimated"
+        and (p := PROPERTIES[v.property_id]).cv_pct is not None
     }
-    return [
-        sentence(RULE) + ".",
-        *(f"Coefficient of variation {cv:g} %: {basis}." for cv, basis in used),
-    ]
+    notes = [f"Coefficient of variation {cv:g} %: {basis}." for cv, basis in used]
+    estimated = [v.cv_pct for v in values if v.basis == "estimated" and v.cv_pct is not None]
+    if estimated:
+        notes.append(
+            f"Spread of the estimate: coefficient of variation {max(estimated):.0f} %, that of the "
+            "relation, of the density it starts from and of single boards together."
+        )
+    return [sentence(RULE) + ".", *notes]

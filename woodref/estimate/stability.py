@@ -103,6 +103,11 @@ def movement_basis(wood: Wood) -> MovementBasis:
             if kind == "change_per_pct" and radial.source_id != tangential.source_id:
                 continue  # one publication's definition is never mixed with another's
             return MovementBasis(method, radial, tangential)
+    radial, tangential = wood.estimate("shrinkage_radial"), wood.estimate("shrinkage_tangential")
+    if radial and tangential:
+        return MovementBasis(
+            "shrinkage estimated from density, no figure of this wood", radial, tangential
+        )
     raise NoDataError(
         f"no table holds radial and tangential shrinkage of {wood.common_name}, so its movement "
         "cannot be computed; 'woodref find' shows the woods that have them"

@@ -19,6 +19,7 @@ from woodref.formulas.density import (
 from woodref.formulas.moisture import maximum_moisture_content
 from woodref.formulas.shrinkage import FIBER_SATURATION_PCT
 from woodref.formulas.spread import likely_range, sd_of_sum
+from woodref.reference.estimated import GENUS_LIMIT_PCT
 from woodref.reference.properties import PROPERTIES
 from woodref.reference.woods import Value, Wood, worst_basis
 
@@ -130,6 +131,10 @@ def _volumetric(wood: Wood) -> _Shrinkage:
             (radial, tangential),
             "volumetric shrinkage from the wood's radial and tangential",
         )
+    estimated = wood.estimate("shrinkage_volumetric")
+    if estimated and wood.shrinkage_relation == "other":
+        words = "volumetric shrinkage estimated from density (the wood's own is in no table)"
+        return _Shrinkage(estimated.value, (estimated,), words)
     return _Shrinkage(
         None,
         (),
@@ -164,6 +169,10 @@ def _basic(wood: Wood, shrinkage: _Shrinkage) -> tuple[Value, float, str, tuple[
             )
         words = f"{_label(value)} turned to basic specific gravity"
         return value, shrinkage.basic_from(at, moisture_pct), words, notes
+    genus = wood.estimate("basic_specific_gravity")
+    if genus and 100.0 * genus.between_sd / genus.value <= GENUS_LIMIT_PCT:
+        words = f"an estimate from {genus.source}, no figure of this wood"
+        return genus, genus.value, words, (f"Basic specific gravity {genus.printed}",)
     unstated = wood.value("density_unstated")
     found = (
         f"only a density of unstated moisture condition is printed for {wood.common_name} "
@@ -171,7 +180,12 @@ def _basic(wood: Wood, shrinkage: _Shrinkage) -> tuple[Value, float, str, tuple[
         if unstated
         else f"no table holds a density of {wood.common_name} at a stated moisture condition"
     )
-    raise NoDataError(f"{found}; weigh a board of known size and divide")
+    if genus:
+        found += (
+            f"; its genus ranges from {genus.printed}, coefficient of variation "
+            f"{100.0 * genus.between_sd / genus.value:.0f} %, too wide for one number"
+        )
+    raise NoDataError(f"{found}; weigh a board: woodref own weigh")
 
 
 def _label(value: Value) -> str:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 #: How a printed number is known, best first.
 BASES: dict[str, str] = {
+    "own": "the shop's own figure",
     "seen2": "read in two copies of the publication that agree",
     "seen": "read in a copy of the publication",
     "corroborated": "recalled, and repeated within printed rounding by another table that was "
@@ -12,4 +13,5 @@ BASES: dict[str, str] = {
     "memory": "recalled, not seen in print",
     "common practice": "a rule of the trade without a source",
     "ours": "our own compilation",
+    "estimated": "not printed: computed from a general relation",
 }

@@ -1,4 +1,4 @@
-"""Shrinkage of a wood that has none in print, estimated from its density."""
+"""What no table prints of a wood: shrinkage from its density, density from its genus."""
 
 from __future__ import annotations
 
@@ -7,9 +7,22 @@ from math import sqrt
 from typing import Any
 
 from woodref.reference.properties import PROPERTIES
-from woodref.reference.woods import Value
+from woodref.reference.store import Store
+from woodref.reference.woods import Value, Wood
 
 _CONDITION = "range"
+#: Coefficient of variation between the species of a genus above which the genus says too
+#: little of a species for one number [%].
+GENUS_LIMIT_PCT = 15.0
+_LEAST_SPECIES = 2
+
+
+def needs_estimates(wood: Wood) -> bool:
+    """True where a wood has neither both shrinkages nor both changes per 1 % in print."""
+    return not any(
+        wood.value(f"{kind}_radial") and wood.value(f"{kind}_tangential")
+        for kind in ("shrinkage", "change_per_pct")
+    )
 
 
 def _value(property_id: str, value: float, sd: float, source: str, printed: str) -> Value:
@@ -42,7 +55,8 @@ def estimated_shrinkage(
     volumetric = relation["intercept_pct"] + relation["slope_pct"] * gravity.value
     sd = sqrt(relation["residual_sd_pct"] ** 2 + (relation["slope_pct"] * (gravity.sd or 0.0)) ** 2)
     source = f"estimated: {relation['method']}; basic specific gravity from {gravity.source}"
-    printed = f"from basic specific gravity {gravity.value:.2f}"
+    mark = "" if gravity.basis in ("seen", "seen2") else f" [{gravity.basis}]"
+    printed = f"from basic specific gravity {gravity.value:.2f}{mark}"
     out = {
         ("shrinkage_volumetric", _CONDITION): _value(
             "shrinkage_volumetric", volumetric, sd, source, printed
@@ -59,3 +73,41 @@ def estimated_shrinkage(
             f"{share:.2f} of the volumetric shrinkage {printed}",
         )
     return out
+
+
+def genus_density(wood: Wood, store: Store) -> Value | None:
+    """Basic specific gravity of the species of a wood's genus: mean, spread and ends.
+
+    The spread joins that between species with that between boards of one. ``cv_pct`` of the
+    value is that between species and boards; the note says how many species.
+
+    Parameters: wood whose own density no table holds; store of the dataset.
+    Returns: the value with basis 'estimated', None where fewer than two species are known.
+    """
+    genus = wood.botanical_name.split()[0]
+    row = store.rows(
+        "select count(*) as species, avg(basic_specific_gravity) as mean, "
+        "stddev_samp(basic_specific_gravity) as sd, min(basic_specific_gravity) as low, "
+        "max(basic_specific_gravity) as high from {species} "
+        "where botanical_name like ? and basic_specific_gravity is not null",
+        [f"{genus} %"],
+    )[0]
+    if row["species"] < _LEAST_SPECIES:
+        return None
+    p = PROPERTIES["basic_specific_gravity"]
+    between_boards = (p.cv_pct or 0.0) / 100.0 * row["mean"]
+    return Value(
+        property_id=p.property_id,
+        condition="green",
+        value=row["mean"],
+        unit=p.si_unit,
+        sd=sqrt(row["sd"] ** 2 + between_boards**2),
+        basis="estimated",
+        source=f"the {row['species']} species of {genus} in the tables",
+        printed=f"{row['low']:.2f} to {row['high']:.2f} in {row['species']} species of {genus}",
+        low=row["low"],
+        high=row["high"],
+        between_sd=row["sd"],
+        members=row["species"],
+        note="of the genus, not of this wood",
+    )

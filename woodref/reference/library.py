@@ -9,6 +9,7 @@ from pathlib import Path
 from typing import Any
 
 from woodref.errors import AmbiguousNameError, UnknownNameError
+from woodref.reference.estimated import estimated_shrinkage, genus_density, needs_estimates
 from woodref.reference.names import fold, natural_order
 from woodref.reference.store import Store
 from woodref.reference.woods import Value, Wood, group_of, value_from_row
@@ -28,6 +29,7 @@ _IDENTITY = (
     "tier",
     "qualifier",
     "note",
+    "shrinkage_relation",
 )
 #: Columns of the measurements table that make a Value.
 VALUE_COLUMNS = (
@@ -37,6 +39,7 @@ VALUE_COLUMNS = (
     "value",
     "value_low",
     "value_high",
+    "uncertainty",
     "moisture_content_pct",
     "printed_value",
     "printed_unit",
@@ -143,8 +146,27 @@ class Reference:
         ):
             identity: dict[str, Any] = {k: v or "" for k, v in row.items()}
             species_id = identity["species_id"]
-            found[species_id] = Wood(**identity, values=values.get(species_id, {}))
+            own = values.get(species_id, {})
+            wood = Wood(**identity, values=own)
+            found[species_id] = replace(wood, estimates=self._estimates(wood))
         return {i: found[i] for i in ids if i in found}
+
+    def _estimates(self, wood: Wood) -> dict[tuple[str, str], Value]:
+        """Estimates for what no table prints of a wood; most woods need none, and ask nothing."""
+        if not needs_estimates(wood):
+            return {}
+        if wood.tier == "no data":
+            density = genus_density(wood, self.store)
+            return {} if density is None else {(density.property_id, density.condition): density}
+        gravity = wood.value("basic_specific_gravity")
+        return {} if gravity is None else estimated_shrinkage(gravity, self._relation(wood))
+
+    def _relation(self, wood: Wood) -> dict[str, Any]:
+        """The row of shrinkage_relations that serves a wood."""
+        rows = self.store.rows(
+            "select * from {shrinkage_relations} where relation_id = ?", [wood.shrinkage_relation]
+        )
+        return rows[0]
 
     def wood(self, name: str) -> Wood:
         """The wood, or trade group, that goes by a name.

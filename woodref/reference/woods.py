@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass, field, replace
-from math import fsum, sqrt
+from math import fsum, hypot, sqrt
 from typing import Any
 
 from woodref.reference.bases import BASES
@@ -65,8 +65,10 @@ class Wood:
     tier: str
     qualifier: str = ""
     note: str = ""
+    shrinkage_relation: str = "other"
     members: tuple[Wood, ...] = ()
     values: dict[tuple[str, str], Value] = field(default_factory=dict, compare=False)
+    estimates: dict[tuple[str, str], Value] = field(default_factory=dict, compare=False)
 
     @property
     def is_group(self) -> bool:
@@ -88,6 +90,13 @@ class Wood:
         usual = PROPERTIES[property_id].columns[0][0]
         return self.values.get((property_id, condition or usual))
 
+    def estimate(self, property_id: str) -> Value | None:
+        """An estimate of a property that no table holds for this wood, None where there is none.
+
+        Shrinkage from density, density from the genus; never mixed with printed values.
+        """
+        return self.estimates.get((property_id, PROPERTIES[property_id].columns[0][0]))
+
 
 def citation(row: dict[str, Any]) -> str:
     """'Wood Handbook FPL-GTR-190 (2010), Table 4-3, p. 4-6' from a joined row."""
@@ -103,12 +112,13 @@ def citation(row: dict[str, Any]) -> str:
 def value_from_row(row: dict[str, Any]) -> Value:
     """A Value from a row of measurements joined with its source."""
     p = PROPERTIES[row["property_id"]]
+    between_boards = None if p.cv_pct is None else p.cv_pct / 100.0 * row["value"]
     return Value(
         property_id=p.property_id,
         condition=row["condition"],
         value=row["value"],
         unit=p.si_unit,
-        sd=None if p.cv_pct is None else p.cv_pct / 100.0 * row["value"],
+        sd=None if between_boards is None else hypot(between_boards, row["uncertainty"] or 0.0),
         basis=row["basis"],
         source=citation(row),
         printed=f"{row['printed_value']} {row['printed_unit']}".strip(),
@@ -170,6 +180,14 @@ def pooled(values: list[Value]) -> Value:
     )
 
 
+def _pooled_estimates(
+    members: tuple[Wood, ...], values: dict[tuple[str, str], Value]
+) -> dict[tuple[str, str], Value]:
+    """Estimates of a group where none of its members has the value printed."""
+    keys = dict.fromkeys(key for m in members for key in m.estimates if key not in values)
+    return {key: pooled([m.estimates[key] for m in members if key in m.estimates]) for key in keys}
+
+
 def group_of(group_id: str, name: str, members: tuple[Wood, ...]) -> Wood:
     """The Wood that stands for a trade group, its values pooled over the members."""
     keys = list(dict.fromkeys(key for m in members for key in m.values))
@@ -192,4 +210,5 @@ def group_of(group_id: str, name: str, members: tuple[Wood, ...]) -> Wood:
         note=f"a trade group of {len(members)} woods: " + ", ".join(m.common_name for m in members),
         members=members,
         values=values,
+        estimates=_pooled_estimates(members, values),
     )

@@ -1,0 +1,82 @@
+"""Estimates for woods without printed shrinkage or density."""
+
+import pytest
+
+from woodref.errors import NoDataError
+from woodref.estimate.stability import movement, movement_basis
+from woodref.estimate.weight import density_of, weight_of
+from woodref.formulas.density import density_at, specific_gravity_at
+from woodref.reference.library import Reference
+
+
+@pytest.fixture(scope="module")
+def reference():
+    return Reference()
+
+
+def test_a_wood_with_shrinkage_needs_no_estimate(reference):
+    assert reference.wood("white oak").estimates == {}
+
+
+def test_wenge_moves_by_an_estimate(reference):
+    wenge = reference.wood("wenge")
+    basis = movement_basis(wenge)
+    assert basis.tangential.basis == basis.radial.basis == "estimated"
+    relation = reference.store.rows(
+        "select * from {shrinkage_relations} where relation_id = 'other'"
+    )[0]
+    gravity = wenge.value("basic_specific_gravity").value
+    volumetric = relation["intercept_pct"] + relation["slope_pct"] * gravity
+    assert basis.tangential.value == pytest.approx(relation["tangential_share"] * volumetric)
+    assert basis.radial.value == pytest.approx(relation["radial_share"] * volumetric)
+    # wider than the spread of a printed shrinkage
+    assert basis.tangential.cv_pct > 15.0
+    m = movement(wenge, 300.0, 6.0, 10.0)
+    assert m.change_low_mm < m.change_mm < m.change_high_mm
+
+
+def test_weight_of_a_density_only_wood_uses_the_estimated_shrinkage(reference):
+    wenge = reference.wood("wenge")
+    volumetric = wenge.estimate("shrinkage_volumetric").value
+    gravity = wenge.value("basic_specific_gravity").value
+    expected = density_at(specific_gravity_at(gravity, 8.0, volumetric), 8.0)
+    assert density_of(wenge, 8.0).density_kg_m3 == pytest.approx(expected)
+    assert weight_of(wenge, 1000.0, 200.0, 25.0, 8.0).mass_kg == pytest.approx(expected * 0.005)
+
+
+def test_a_woods_of_north_america_use_the_handbooks_relation(reference):
+    """Oregon myrtle: no shrinkage in any table, density from the compilations."""
+    myrtle = reference.wood("Oregon myrtle")
+    gravity = myrtle.value("basic_specific_gravity").value
+    assert myrtle.shrinkage_relation == "united-states"
+    assert myrtle.estimate("shrinkage_volumetric").value == pytest.approx(26.5 * gravity)
+
+
+def test_spread_of_a_compiled_mean_is_wider(reference):
+    gravity = reference.wood("wenge").value("basic_specific_gravity")
+    assert gravity.sd == pytest.approx(((0.10 * gravity.value) ** 2 + 0.043**2) ** 0.5)
+
+
+def test_a_wide_genus_gives_no_headline_number(reference):
+    """Koa is in no table; the acacias differ too much for one number."""
+    koa = reference.wood("koa")
+    genus = koa.estimate("basic_specific_gravity")
+    assert genus.members > 100
+    assert genus.low < 0.5 < 1.0 < genus.high
+    with pytest.raises(NoDataError, match=r"too wide for one number; weigh a board"):
+        density_of(koa, 8.0)
+
+
+def test_a_narrow_genus_stands_in_as_a_range(reference):
+    """A wood without a density whose genus varies by at most 15 %: used, and said."""
+    woods = reference.store.rows("select species_id from {species} where tier = 'no data'")
+    found = [
+        wood
+        for wood in reference.woods(r["species_id"] for r in woods).values()
+        if (g := wood.estimate("basic_specific_gravity")) and g.between_sd / g.value <= 0.15
+    ]
+    assert found
+    for wood in found:
+        density = density_of(wood, 10.0)
+        assert density.basis == "estimated"
+        assert "no figure of this wood" in density.method
