@@ -1,4 +1,4 @@
-"""The first steps in order: read, normalise, reconcile; all tables as typed frames."""
+"""The first steps in order: read, normalize, reconcile; all tables as typed frames."""
 
 from __future__ import annotations
 
@@ -60,7 +60,7 @@ def assemble() -> dict[str, pd.DataFrame]:
     registry = build_registry()
     say("read", f"{len(origins['tables'])} source tables, {len(registry.woods)} woods")
     cells, rejected = measurements(registry, source_ids(origins))
-    say("normalise", f"{len(cells)} printed numbers, {len(rejected)} cells set aside")
+    say("normalize", f"{len(cells)} printed numbers, {len(rejected)} cells set aside")
     own, own_rejected = own_tables(origins, registry)
     rated, ratings_rejected = ratings(registry, origins)
     warned = cautions(registry, origins)

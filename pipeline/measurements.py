@@ -1,4 +1,4 @@
-"""Step 2, normalise: every printed number in SI, with its wood, condition and sample."""
+"""Step 2, normalize: every printed number in SI, with its wood, condition and sample."""
 
 from __future__ import annotations
 
@@ -157,7 +157,7 @@ def _reason(row: dict[str, object]) -> str:  # noqa: PLR0911 one return per reas
     return ""
 
 
-def _normalise(
+def _normalize(
     table: MeasurementTable, registry: Registry, sources: pd.Series
 ) -> tuple[pd.DataFrame, pd.DataFrame]:
     """(measurements, rejected) of one source table."""
@@ -229,7 +229,7 @@ def measurements(
     Parameters: registry of woods; source_ids per table, the publication of each row.
     Returns: (measurements not yet reconciled, rejected).
     """
-    parts = [_normalise(t, registry, source_ids[t.name]) for t in MEASUREMENT_TABLES.values()]
+    parts = [_normalize(t, registry, source_ids[t.name]) for t in MEASUREMENT_TABLES.values()]
     columns = [
         "measurement_id",
         "species_id",

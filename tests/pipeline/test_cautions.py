@@ -90,7 +90,7 @@ def test_an_effect_of_a_genus_reaches_its_woods(dust):
 
 def test_a_name_that_may_be_several_woods_is_not_guessed(built):
     unsure = built.rejected[built.rejected["reason"].str.contains("not certain")]
-    assert {"sensitiser; pneumonitis or alveolitis; sites: skin, respiratory tract"} <= set(
+    assert {"sensitizer; pneumonitis or alveolitis; sites: skin, respiratory tract"} <= set(
         unsure["printed_value"]
     )
 
@@ -139,7 +139,7 @@ def test_the_import_declaration_is_for_all_woods(trade):
 @pytest.mark.parametrize(
     ("effect", "phrase"),
     [
-        ("sensitiser", "can cause allergy"),
+        ("sensitizer", "can cause allergy"),
         ("irritant (skin)", "irritates (skin)"),
         ("carcinogen", "can cause cancer"),
         ("direct toxin", "is poisonous"),

@@ -62,6 +62,6 @@ def test_what_is_wrong_is_told(table, column, value, told):
 
 
 def test_an_undeclared_column_is_an_error():
-    frame = small_frames()["species"].assign(colour="brown")
-    with pytest.raises(KeyError, match="colour"):
+    frame = small_frames()["species"].assign(color="brown")
+    with pytest.raises(KeyError, match="color"):
         shaped(frame, TABLES["species"])

@@ -62,7 +62,8 @@ def test_a_wide_genus_gives_no_headline_number(reference):
     koa = reference.wood("koa")
     genus = koa.estimate("basic_specific_gravity")
     assert genus.members > 100
-    assert genus.low < 0.5 < 1.0 < genus.high
+    assert genus.low < 0.5
+    assert genus.high > 1.0
     with pytest.raises(NoDataError, match=r"too wide for one number; weigh a board"):
         density_of(koa, 8.0)
 

@@ -94,7 +94,7 @@ def compare_command(
 
 def register(app: typer.Typer) -> None:
     """Add the commands of this module to the program."""
-    app.command("find", epilog=example("woodref find mahogany", "woodref find oak"))(find_command)
+    app.command("find", epilog=example("woodref find rosewood", "woodref find oak"))(find_command)
     app.command(
         "show", epilog=example('woodref show "white oak"', "woodref show teak --sources --units si")
     )(show_command)
