@@ -10,7 +10,7 @@ from woodref.cli.provenance import sentence
 from woodref.cli.render import Answer, Column, Section
 from woodref.errors import WoodrefError
 from woodref.estimate.weight import DensityEstimate, density_of
-from woodref.reference.fields import TIERS
+from woodref.reference.bases import TIERS
 from woodref.reference.printed import Printed, in_printed_units
 from woodref.reference.search import Candidate, Found
 from woodref.reference.woods import Value, Wood

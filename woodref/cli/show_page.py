@@ -28,11 +28,16 @@ from woodref.cli.render import Answer, Column, Section
 from woodref.cli.show_figures import figure_sections, figures_for_programs
 from woodref.cli.show_ratings import ratings_section
 from woodref.estimate.stability import Movement
+from woodref.reference.bases import TIERS
 from woodref.reference.cautions import Caution, cautions_for, recorded_notices
-from woodref.reference.fields import TIERS
 from woodref.reference.library import Reference
 from woodref.reference.names import fold, natural_order
-from woodref.reference.printed import Printed, in_printed_units, printed_figures
+from woodref.reference.printed import (
+    Printed,
+    in_printed_units,
+    preferred_values,
+    printed_figures,
+)
 from woodref.reference.ratings import Rating, ratings_for
 from woodref.reference.woods import Wood
 from woodref.units import KINDS
@@ -59,8 +64,9 @@ def page_of(reference: Reference, name: str, units: str) -> Page:
 
     Raises: as Reference.wood.
     """
-    wood = reference.wood(name)
-    printed = printed_figures(reference, wood.species_ids)
+    rows = reference.name_rows(name)
+    printed = printed_figures(reference, [r["species_id"] for r in rows])
+    wood = reference.wood_of(name, rows, preferred_values(printed))
     return Page(
         wood,
         glance(wood, USUAL_BOARDS[units]),

@@ -7,7 +7,7 @@ from collections.abc import Sequence
 
 from woodref.cli.figures import figure_label, number, unit_of
 from woodref.cli.render import Column, Section
-from woodref.reference.fields import BASES
+from woodref.reference.bases import BASES
 from woodref.reference.printed import Printed
 from woodref.reference.properties import PROPERTIES
 from woodref.reference.woods import Wood

@@ -1,4 +1,4 @@
-"""How a printed number is known."""
+"""How a printed number is known, and how much is known of a wood."""
 
 from __future__ import annotations
 
@@ -14,4 +14,13 @@ BASES: dict[str, str] = {
     "common practice": "a rule of the trade without a source",
     "ours": "our own compilation",
     "estimated": "not printed: computed from a general relation",
+}
+
+#: How much is known of a wood.
+TIERS: dict[str, str] = {
+    "full": "basic specific gravity, three shrinkages, and side hardness, modulus of elasticity "
+    "and modulus of rupture at 12 %",
+    "partial": "some of those",
+    "density only": "a density and nothing else",
+    "no data": "the name is known, but no table holds a number",
 }

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable
 from dataclasses import dataclass
 
-from woodref.reference.fields import BASES
+from woodref.reference.bases import BASES
 from woodref.reference.library import Reference
 
 #: The species_id of rows that hold for all woods.

@@ -17,6 +17,7 @@ DATASET_VERSION = "1.0.0"
 
 #: How a printed number is known, best first.
 BASES: dict[str, str] = bases.BASES
+TIERS: dict[str, str] = bases.TIERS
 
 
 @dataclass(frozen=True)
@@ -84,14 +85,6 @@ PRINT = (
 )
 _SOURCE_KEY = (("source_id", "sources.source_id"),)
 _SPECIES_KEY = (("species_id", "species.species_id"),)
-
-TIERS: dict[str, str] = {
-    "full": "basic specific gravity, three shrinkages, and side hardness, modulus of elasticity "
-    "and modulus of rupture at 12 %",
-    "partial": "some of those",
-    "density only": "a density and nothing else",
-    "no data": "the name is known, but no table holds a number",
-}
 
 
 def _species_fields() -> tuple[Field, ...]:

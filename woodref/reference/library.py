@@ -51,6 +51,8 @@ VALUE_COLUMNS = (
     "sample",
     "note",
 )
+#: Values by species_id, then by property_id and condition.
+Values = dict[str, dict[tuple[str, str], Value]]
 
 
 def _with_group_note(
@@ -124,12 +126,10 @@ class Reference:
             for i, note in botanical_meanings(name, known)
         ]
 
-    def woods(self, species_ids: Iterable[str]) -> dict[str, Wood]:
-        """Woods by identifier, with their preferred values, in the order asked for."""
+    def values(self, species_ids: Iterable[str]) -> Values:
+        """The preferred values of woods: species_id to (property_id, condition) to Value."""
         ids = list(dict.fromkeys(species_ids))
-        if not ids:
-            return {}
-        values: dict[str, dict[tuple[str, str], Value]] = {}
+        values: Values = {}
         for row in self.store.rows(
             f"select {', '.join(f'm.{c}' for c in VALUE_COLUMNS)}, s.short "
             "from {measurements} m join {sources} s using (source_id) "
@@ -139,6 +139,17 @@ class Reference:
             value = value_from_row(row)
             key = (value.property_id, value.condition)
             values.setdefault(row["species_id"], {})[key] = value
+        return values
+
+    def woods(self, species_ids: Iterable[str], values: Values | None = None) -> dict[str, Wood]:
+        """Woods by identifier, with their preferred values, in the order asked for.
+
+        Parameters: species_ids; values of these woods where they were read already.
+        """
+        ids = list(dict.fromkeys(species_ids))
+        if not ids:
+            return {}
+        values = self.values(ids) if values is None else values
         found: dict[str, Wood] = {}
         for row in self.store.rows(
             f"select {', '.join(_IDENTITY)} from {{species}} where species_id in ({marks(ids)})",
@@ -177,10 +188,17 @@ class Reference:
         Raises: UnknownNameError with the nearest names; AmbiguousNameError with the
         candidates where the trade sells several woods under the name.
         """
-        rows = self.name_rows(name)
+        return self.wood_of(name, self.name_rows(name))
+
+    def wood_of(self, name: str, rows: list[dict[str, Any]], values: Values | None = None) -> Wood:
+        """The wood, or trade group, of the rows that name_rows gave for a name.
+
+        Parameters: name; rows; values of their woods where they were read already.
+        Raises: as wood.
+        """
         if not rows:
             raise UnknownNameError(name, self.nearest(name))
-        woods = self.woods(r["species_id"] for r in rows)
+        woods = self.woods((r["species_id"] for r in rows), values)
         if rows[0]["name_kind"] == "group":
             return group_of(
                 fold(name).replace(" ", "-"),

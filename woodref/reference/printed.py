@@ -6,7 +6,7 @@ from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from math import fsum
 
-from woodref.reference.library import VALUE_COLUMNS, Reference, marks
+from woodref.reference.library import VALUE_COLUMNS, Reference, Values, marks
 from woodref.reference.woods import Value, Wood, value_from_row
 
 #: Units of the US customary tables, as printed.
@@ -93,6 +93,15 @@ def printed_figures(
         )
         for row in rows
     )
+
+
+def preferred_values(figures: Iterable[Printed]) -> Values:
+    """The values used, as Reference.values reads them."""
+    values: Values = {}
+    for p in figures:
+        if p.preferred:
+            values.setdefault(p.species_id, {})[p.key] = p.value
+    return values
 
 
 def in_printed_units(
