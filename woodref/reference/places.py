@@ -1,0 +1,252 @@
+"""Look up a place by name or by coordinates, and the weather of its twelve months."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Sequence
+from dataclasses import dataclass, replace
+from math import asin, cos, radians, sin, sqrt
+from typing import TYPE_CHECKING, Any
+
+from woodref.errors import InputError
+from woodref.reference.place_names import fold_place, fold_region
+
+if TYPE_CHECKING:
+    from woodref.reference.library import Reference
+
+EARTH_RADIUS_KM = 6371.0
+#: Places of one name this close together are one town with several stations [km].
+ONE_TOWN_KM = 25.0
+#: Beyond this a station says little of a place [km] (our own limit).
+FAR_KM = 100.0
+#: Line that must stand beside figures from the reports of stations worldwide.
+ATTRIBUTION = "Data basis: Deutscher Wetterdienst, values processed."
+_WORLD = "world-climate-reports"
+
+_COLUMNS = (
+    "place_id",
+    "name",
+    "other_names",
+    "region",
+    "region_code",
+    "country",
+    "latitude",
+    "longitude",
+    "elevation_m",
+    "station",
+    "distance_km",
+    "temperature_period",
+    "humidity_period",
+    "flag",
+    "note",
+    "basis",
+    "source_id",
+)
+_COORDINATES = re.compile(
+    r"\s*([+-]?[0-9]{1,3}(?:\.[0-9]*)?)\s*[,;]\s*([+-]?[0-9]{1,3}(?:\.[0-9]*)?)\s*"
+)
+
+
+class UnknownPlaceError(InputError):
+    """No place goes by this name; ``suggestions`` holds the nearest names."""
+
+    def __init__(self, name: str, suggestions: Sequence[str] = ()) -> None:
+        self.name, self.suggestions = name, tuple(suggestions)
+        near = f"nearest: {'; '.join(suggestions)}" if suggestions else "check the spelling"
+        super().__init__(
+            f"no place is called '{name}' in the tables; {near}; for a smaller town give its "
+            "coordinates, for example 46.8,-92.1"
+        )
+
+
+class AmbiguousPlaceError(InputError):
+    """Several places go by this name; ``candidates`` holds them with state or country."""
+
+    def __init__(self, name: str, candidates: Sequence[str]) -> None:
+        self.name, self.candidates = name, tuple(candidates)
+        super().__init__(f"several places are called '{name}'; write {' or '.join(candidates)}")
+
+
+@dataclass(frozen=True)
+class Place:
+    """A town with the station that stands for it.
+
+    Coordinates in degrees north and east; ``distance_km`` from the town, or from the
+    coordinates asked for, to the station; ``flag`` and ``note`` what weakens its record.
+    """
+
+    place_id: str
+    name: str
+    other_names: str
+    region: str
+    region_code: str
+    country: str
+    latitude: float
+    longitude: float
+    elevation_m: float
+    station: str
+    distance_km: float
+    temperature_period: str
+    humidity_period: str
+    flag: str
+    note: str
+    basis: str
+    source_id: str
+    source: str
+
+    @property
+    def label(self) -> str:
+        """'Portland, Maine' in the United States, 'Vienna, Austria' elsewhere."""
+        if self.country == self.name:
+            return self.name
+        return f"{self.name}, {self.region if self.region_code else self.country}"
+
+    @property
+    def attribution(self) -> str:
+        """The line its source asks for, '' where it asks for none."""
+        return ATTRIBUTION if self.source_id == _WORLD else ""
+
+
+@dataclass(frozen=True)
+class Weather:
+    """Mean outdoor air of a month, 1 to 12: temperature [degC], relative humidity [%]."""
+
+    month: int
+    temperature_c: float
+    humidity_pct: float
+
+
+def kilometers(latitude: float, longitude: float, place: Place) -> float:
+    """Great-circle distance from a point to a place [km] (haversine, sphere of 6371 km)."""
+    north, south = radians(latitude), radians(place.latitude)
+    half_lat = (south - north) / 2.0
+    half_lon = radians(place.longitude - longitude) / 2.0
+    h = sin(half_lat) ** 2 + cos(north) * cos(south) * sin(half_lon) ** 2
+    return 2.0 * EARTH_RADIUS_KM * asin(min(1.0, sqrt(h)))
+
+
+def _rows(reference: Reference, where: str = "", parameters: Sequence[object] = ()) -> list[Place]:
+    columns = ", ".join(f"p.{c}" for c in _COLUMNS)
+    rows: list[dict[str, Any]] = reference.store.rows(
+        f"select {columns}, s.short as source from {{places}} p "
+        f"join {{sources}} s using (source_id) {where} "
+        "order by p.source_id <> 'us-climatic-data-2018', p.population desc, p.place_id",
+        parameters,
+    )
+    return [Place(**{k: "" if v is None else v for k, v in r.items()}) for r in rows]
+
+
+def _named(reference: Reference, key: str) -> list[Place]:
+    return _rows(reference, "where contains(p.name_keys, ?)", [f"|{key}|"]) if key else []
+
+
+def _within(place: Place, region: str) -> bool:
+    """True where the place lies in a state, province or country."""
+    asked = {fold_region(region), fold_place(region)}
+    return bool(asked & {fold_region(x) for x in (place.region, place.region_code, place.country)})
+
+
+def _matches(reference: Reference, text: str) -> list[Place]:
+    """Places of a name with or without state and country, with commas or without."""
+    name, *regions = (part for part in text.split(",") if part.strip())
+    found = [p for p in _named(reference, fold_place(name)) if all(_within(p, r) for r in regions)]
+    if found or regions:
+        return found
+    words = text.split()
+    for cut in range(len(words) - 1, 0, -1):
+        region = " ".join(words[cut:])
+        near = _named(reference, fold_place(" ".join(words[:cut])))
+        found = [p for p in near if _within(p, region)]
+        if found:
+            return found
+    return []
+
+
+def _one_town(places: list[Place]) -> bool:
+    first = places[0]
+    return all(kilometers(p.latitude, p.longitude, first) <= ONE_TOWN_KM for p in places[1:])
+
+
+def find_place(reference: Reference, text: str) -> Place:
+    """The place of a name, or the one nearest to coordinates.
+
+    Parameters: text, such as 'Duluth', 'Portland, Maine', 'Portland ME', 'Vienna, Austria' or
+    '46.8,-92.1'.
+    Raises: UnknownPlaceError with the nearest names; AmbiguousPlaceError where several towns
+    go by the name; InputError for impossible coordinates.
+    """
+    if not text.strip(" ,"):
+        raise InputError("the place is empty; write for example Duluth or 'Portland, Maine'")
+    if at := coordinates(text):
+        return nearest_places(reference, *at, limit=1)[0]
+    found = _matches(reference, text)
+    if not found:
+        raise UnknownPlaceError(text.strip(), _similar(reference, text))
+    if len(found) > 1 and not _one_town(found):
+        labels = dict.fromkeys(p.label for p in found)
+        raise AmbiguousPlaceError(text.strip(), [f"'{label}'" for label in labels])
+    return found[0]
+
+
+def coordinates(text: str) -> tuple[float, float] | None:
+    """Latitude and longitude of '46.8,-92.1' [degree], None for a name.
+
+    Raises: InputError for coordinates that are not on the globe.
+    """
+    match = _COORDINATES.fullmatch(text)
+    if not match:
+        return None
+    latitude, longitude = float(match[1]), float(match[2])
+    if not (abs(latitude) <= 90.0 and abs(longitude) <= 180.0):
+        raise InputError(
+            f"'{text.strip()}' is not on the globe; write latitude -90 to 90 and longitude -180 "
+            "to 180, west and south negative, for example 46.8,-92.1"
+        )
+    return latitude, longitude
+
+
+def nearest_places(
+    reference: Reference, latitude: float, longitude: float, limit: int = 5
+) -> tuple[Place, ...]:
+    """The places nearest to a point, nearest first; ``distance_km`` is from the point.
+
+    Parameters: latitude, longitude [degree], north and east positive; limit of the number.
+    """
+    near = sorted(
+        (replace(p, distance_km=kilometers(latitude, longitude, p)) for p in _rows(reference)),
+        key=lambda p: (p.distance_km, p.place_id),
+    )
+    return tuple(near[:limit])
+
+
+def _similar(reference: Reference, text: str, limit: int = 3) -> list[str]:
+    """Labels of the places whose names come closest to a misspelt one."""
+    from rapidfuzz import fuzz, process
+
+    rows = reference.store.rows(
+        "select place_id, name_keys, region, country from {places} order by place_id"
+    )
+    keys = {
+        form: r["place_id"]
+        for r in rows
+        for key in r["name_keys"].strip("|").split("|")
+        for form in (key, f"{key} {fold_place(r['region'] or r['country'])}")
+    }
+    asked = fold_place(text)
+    hits = process.extract(asked, list(keys), scorer=fuzz.ratio, limit=3 * limit, score_cutoff=70.0)
+    ids = list(dict.fromkeys(keys[key] for key, _, _ in hits))[:limit]
+    if not ids:
+        return []
+    marks = ", ".join("?" for _ in ids)
+    labels = {p.place_id: p.label for p in _rows(reference, f"where p.place_id in ({marks})", ids)}
+    return [labels[i] for i in ids]
+
+
+def weather_of(reference: Reference, place: Place) -> tuple[Weather, ...]:
+    """The twelve months of a place, January first."""
+    rows = reference.store.rows(
+        "select month, temperature_c, relative_humidity_pct from {climate} "
+        "where place_id = ? order by month",
+        [place.place_id],
+    )
+    return tuple(Weather(r["month"], r["temperature_c"], r["relative_humidity_pct"]) for r in rows)
