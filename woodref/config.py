@@ -1,6 +1,7 @@
 """The user's defaults: a TOML file in the platform's configuration directory.
 
-Keys: ``units`` ('us' or 'si') and ``prices`` (path of a price list, relative to the file).
+Keys: ``units`` ('us' or 'si'), ``prices`` (path of a price list, relative to the file) and
+``place`` (a town).
 A flag beats an environment variable, which beats the file.
 """
 
@@ -16,6 +17,7 @@ from woodref.errors import InputError
 KEYS: dict[str, str] = {
     "units": "system of units, 'us' or 'si'",
     "prices": "path of the price list",
+    "place": "town of commands that take a place",
 }
 _UNITS = ("us", "si")
 

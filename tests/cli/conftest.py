@@ -19,6 +19,7 @@ def woodref(capsys, monkeypatch, tmp_path):
     monkeypatch.setenv("WOODREF_CONFIG", str(empty))
     monkeypatch.delenv("WOODREF_UNITS", raising=False)
     monkeypatch.delenv("WOODREF_PRICES", raising=False)
+    monkeypatch.delenv("WOODREF_PLACE", raising=False)
     monkeypatch.setenv("COLUMNS", "100")
 
     def call(*arguments):

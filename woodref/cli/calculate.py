@@ -9,6 +9,8 @@ import typer
 
 from woodref.cli.options import (
     Format,
+    PlaceOption,
+    Setting,
     Species,
     Style,
     Units,
@@ -17,16 +19,17 @@ from woodref.cli.options import (
     length_unit,
     moisture,
     reference,
+    source_of,
 )
 from woodref.cli.provenance import based_on, basis_notes, recalled_line, sentence, spread_notes
 from woodref.cli.render import Answer, Column, Section, emit
+from woodref.cli.words import cut_words, identity, percent_text
 from woodref.errors import InputError
 from woodref.units import KINDS, fixed, parse_length, parse_thickness
 
 if TYPE_CHECKING:
     from woodref.estimate.stability import Movement
     from woodref.estimate.weight import DensityEstimate
-    from woodref.reference.woods import Wood
 
 Moisture = Annotated[
     str, typer.Option("--moisture", help="Moisture content: 8, green (30 %), or air 68F,40%.")
@@ -38,14 +41,6 @@ def _range(low: float, high: float, kind: str, units: UnitSystem) -> str:
     ends = KINDS[kind].text(low, units), KINDS[kind].text(high, units)
     unit = KINDS[kind].label(units)
     return f"{ends[0].removesuffix(' ' + unit)} to {ends[1]}" if unit else " to ".join(ends)
-
-
-def _identity(wood: Wood) -> list[str]:
-    return [sentence(wood.note) + "."] if wood.note else []
-
-
-def _percent(value: float) -> str:
-    return f"{value:.1f}".removesuffix(".0") + " %"
 
 
 def _faced(width: str, thickness: str, unit: str) -> tuple[str, float]:
@@ -68,25 +63,21 @@ def _chosen_cuts(cut: str, face: str) -> dict[str, float]:
     return {n: a if face == "width" else 90.0 - a for n, a in cuts.items()}
 
 
-def _cut_words(cut: str) -> str:
-    return f"{cut} sawn" if cut.isalpha() else f"rings at {cut} degrees"
-
-
 def _movement_lead(m: Movement, cut: str, face: str, units: UnitSystem, wanted: bool) -> str:
     size, change = KINDS["size"].text, KINDS["change"].text
     name, start, end = (
         sentence(m.wood.common_name),
-        _percent(m.from_moisture_pct),
-        _percent(m.to_moisture_pct),
+        percent_text(m.from_moisture_pct),
+        percent_text(m.to_moisture_pct),
     )
     how = "wide" if face == "width" else "thick"
     if wanted:
         return (
-            f"{name}, {_cut_words(cut)}: start from {KINDS['size_up'].text(m.size_mm, units)} "
+            f"{name}, {cut_words(cut)}: start from {KINDS['size_up'].text(m.size_mm, units)} "
             f"{how} at {start} for {size(m.after_mm, units)} at {end}."
         )
     return (
-        f"{name}, {_cut_words(cut)}: {size(m.size_mm, units)} {how} at {start} is "
+        f"{name}, {cut_words(cut)}: {size(m.size_mm, units)} {how} at {start} is "
         f"{size(m.after_mm, units)} at {end}, a change of {change(m.change_mm, units)}."
     )
 
@@ -118,12 +109,38 @@ def _movement_section(found: dict[str, Movement], face: str, wanted: bool) -> Se
     return Section("movement", "", columns, rows)
 
 
+def _through_the_year(
+    context: typer.Context, start: str, end: str, wanted: bool, place: str, setting: str
+) -> bool:
+    """True where the year of a room is asked for, not two moisture contents.
+
+    A place that is only a default gives way to moisture contents on the command line.
+    """
+    named = bool(setting) or (bool(place) and source_of(context, "place") == "COMMANDLINE")
+    if not named and (not place or start or end):
+        for option, value in (("--from", start), ("--to", end)):
+            if not value:
+                raise InputError(
+                    f"{option} is missing; give --from and --to, for example --from 7 --to 11, or "
+                    "a town and a room, for example --place Savannah --setting heated-house"
+                )
+        return False
+    if not place:
+        raise InputError("--setting needs a town, for example --place Savannah")
+    if end or wanted:
+        raise InputError(f"{'--to' if end else '--wanted'} does not go with a place; leave one out")
+    return True
+
+
 def movement_command(
+    context: typer.Context,
     species: Species,
     start: Annotated[
         str, typer.Option("--from", help="Moisture content now: 7, green, or air 68F,40%.")
-    ],
-    end: Annotated[str, typer.Option("--to", help="Moisture content then, written the same way.")],
+    ] = "",
+    end: Annotated[
+        str, typer.Option("--to", help="Moisture content then, written the same way.")
+    ] = "",
     width: Annotated[str, typer.Option("--width", help="Width across the face of a board.")] = "",
     thickness: Annotated[
         str, typer.Option("--thickness", help="Thickness instead: 1in, 20mm or rough 8/4.")
@@ -135,16 +152,28 @@ def movement_command(
     wanted: Annotated[
         bool, typer.Option("--wanted", help="The size is the one wanted at --to: how big now?")
     ] = False,
+    place: PlaceOption = "",
+    setting: Setting = "",
     units: Units = UnitSystem.us,
     style: Format = Style.table,
 ) -> None:
-    """How a board moves between two moisture contents.
+    """How a board moves from one moisture to another or in a year.
 
     With --wanted the other way round: how wide to start for a width wanted later.
+    With --place and --setting between the driest and the wettest month of a room.
     """
     from woodref.estimate.stability import movement, size_for
 
     face, size = _faced(width, thickness, length_unit(units))
+    if _through_the_year(context, start, end, wanted, place, setting):
+        from woodref.cli.year import year_movement_answer
+        from woodref.estimate.rooms import USUAL_SETTING, room_of
+
+        room = room_of(reference(), place, setting or USUAL_SETTING)
+        made = moisture(start, units) if start else None
+        wood, angles = reference().wood(species), _chosen_cuts(cut, face)
+        emit(year_movement_answer(wood, face, angles, size, made, room, units), units, style)
+        return
     first, second = moisture(start, units), moisture(end, units)
     cuts = _chosen_cuts(cut, face)
     wood = reference().wood(species)
@@ -162,7 +191,7 @@ def movement_command(
         ],
         sections=[_movement_section(found, face, wanted), based_on(used)],
         notes=[
-            *_identity(wood),
+            *identity(wood),
             *(sentence(n) + "." for n in lead.notes),
             f"Computed from {lead.basis.method}.",
             *basis_notes(used),
@@ -199,7 +228,7 @@ def _density_section(d: DensityEstimate) -> Section:
 
 def _density_notes(d: DensityEstimate) -> list[str]:
     return [
-        *_identity(d.wood),
+        *identity(d.wood),
         f"Computed from {d.method}.",
         *(sentence(n) + "." for n in d.notes),
         *basis_notes(d.values),
@@ -218,7 +247,7 @@ def density_command(
 
     d = density_of(reference().wood(species), moisture(percent, units))
     lead = (
-        f"{sentence(d.wood.common_name)} at {_percent(d.moisture_pct)}: "
+        f"{sentence(d.wood.common_name)} at {percent_text(d.moisture_pct)}: "
         f"{KINDS['density'].text(d.density_kg_m3, units)}, single boards likely "
         f"{_range(d.low_kg_m3, d.high_kg_m3, 'density', units)}."
     )
@@ -275,8 +304,9 @@ def weight_command(
     )
     which = "A board of" if quantity == 1 else f"Each of {fixed(quantity, 0)} boards of"
     lead = (
-        f"{which} {w.density.wood.common_name}, {board}, weighs {mass(w.mass_kg, units)} at "
-        f"{_percent(w.density.moisture_pct)}, likely {_range(w.low_kg, w.high_kg, 'mass', units)}"
+        f"{which} {w.density.wood.common_name}, {board}, weighs {mass(w.mass_kg, units)} "
+        f"at {percent_text(w.density.moisture_pct)}, likely "
+        f"{_range(w.low_kg, w.high_kg, 'mass', units)}"
     )
     total = (
         f"; together {mass(w.total_kg, units)}, likely "
@@ -303,8 +333,8 @@ def weight_command(
             based_on(w.density.values),
         ],
         notes=[
-            f"The sizes are those at {_percent(w.density.moisture_pct)}; volume is the true one, "
-            "not counted up to 4/4.",
+            f"The sizes are those at {percent_text(w.density.moisture_pct)}; volume is the "
+            "true one, not counted up to 4/4.",
             *_density_notes(w.density),
             "Long and wet boards are heavy: lift with two, or in parts.",
         ],
@@ -320,6 +350,7 @@ def register(app: typer.Typer) -> None:
             'woodref movement "sugar maple" --width 38in --from 7 --to 11',
             "woodref movement cherry --width 14in --cut quarter --from 70F,30% --to 75F,60%",
             'woodref movement "red oak" --width 8in --wanted --from green --to 8',
+            'woodref movement "red oak" --width 38in --place Savannah --setting heated-house',
         ),
     )(movement_command)
     app.command("density", epilog=example("woodref density cherry --moisture 8"))(density_command)

@@ -39,6 +39,10 @@ SECTIONS: dict[str, dict[str, str]] = {
         "emc": "air",
         "moisture": "air",
     },
+    "Places and seasons": {
+        "place": "places",
+        "season": "places",
+    },
     "The data behind the answers": {
         "sources": "data",
         "sql": "data",
@@ -107,7 +111,7 @@ app = typer.Typer(
     rich_markup_mode=None,
     context_settings={"help_option_names": ["-h", "--help"]},
     epilog="Defaults: a flag beats the environment (WOODREF_UNITS=si), which beats the "
-    "configuration file, a TOML file with the keys units and prices: config.toml in your "
+    "configuration file, a TOML file with the keys units, prices and place: config.toml in your "
     "configuration directory under woodref, or the file WOODREF_CONFIG names.",
 )
 

@@ -39,12 +39,34 @@ Units = Annotated[
     UnitSystem,
     typer.Option("--units", envvar="WOODREF_UNITS", help="Units of bare numbers and of output."),
 ]
+Setting = Annotated[
+    str,
+    typer.Option(
+        "--setting",
+        help="The room: outdoors-under-cover, unheated-shop, heated-house, "
+        "air-conditioned-house or humidity-controlled-room.",
+    ),
+]
+PlaceOption = Annotated[
+    str,
+    typer.Option(
+        "--place",
+        envvar="WOODREF_PLACE",
+        help="The town it stands in, in place of moisture contents; with --setting.",
+    ),
+]
 Format = Annotated[Style, typer.Option("--format", help="Form of the output.")]
 
 
 def example(*lines: str) -> str:
     """The epilog of a command: lines to copy, shown as they are at the end of its help."""
     return "\n".join(["\b", "Example:", *(f"  {line}" for line in lines)])
+
+
+def source_of(context: typer.Context, name: str) -> str:
+    """Where the value of a parameter comes from: COMMANDLINE, ENVIRONMENT, DEFAULT_MAP, DEFAULT."""
+    source = context.get_parameter_source(name)
+    return source.name if source else "DEFAULT"
 
 
 @cache

@@ -8,11 +8,22 @@ from typing import TYPE_CHECKING, Annotated
 
 import typer
 
-from woodref.cli.options import Format, Style, UnitSystem, example, reference
+from woodref.cli.options import (
+    Format,
+    PlaceOption,
+    Setting,
+    Style,
+    UnitSystem,
+    example,
+    reference,
+    source_of,
+)
 from woodref.cli.render import emit
 
 if TYPE_CHECKING:
+    from woodref.estimate.conditions import Rooms
     from woodref.estimate.piece import Piece
+    from woodref.estimate.rooms import Room
 
 
 class Template(StrEnum):
@@ -26,17 +37,24 @@ class Template(StrEnum):
 _FILES = {Template.piece: "piece.toml", Template.prices: "prices.csv"}
 
 
-def _source(context: typer.Context, name: str) -> str:
-    """Where the value of a parameter comes from: COMMANDLINE, ENVIRONMENT, DEFAULT_MAP, DEFAULT."""
-    source = context.get_parameter_source(name)
-    return source.name if source else "DEFAULT"
-
-
 def _price_file(context: typer.Context, piece: Piece, given: str) -> Path | None:
     """The price list: the flag, else the one the piece names beside itself, else the default."""
-    if piece.prices and _source(context, "prices") != "COMMANDLINE":
+    if piece.prices and source_of(context, "prices") != "COMMANDLINE":
         return Path(piece.file).parent / Path(piece.prices).expanduser()
     return Path(given) if given else None
+
+
+def _rooms(context: typer.Context, place: str, setting: str) -> Rooms:
+    """How the room of the piece is found; a place that is only a default comes last."""
+    from woodref.estimate.conditions import Rooms
+
+    def find(town: str, room: str) -> Room:
+        from woodref.estimate.rooms import USUAL_SETTING, room_of
+
+        return room_of(reference(), town, room or USUAL_SETTING)
+
+    named = source_of(context, "place") == "COMMANDLINE"
+    return Rooms(find, place if named else "", setting, place)
 
 
 def estimate_command(
@@ -58,19 +76,24 @@ def estimate_command(
             "--units", envvar="WOODREF_UNITS", help="Units of the output; else those of the piece."
         ),
     ] = UnitSystem.us,
+    place: PlaceOption = "",
+    setting: Setting = "",
     style: Format = Style.table,
 ) -> None:
-    """Weight, lumber, cost and movement of a piece of furniture."""
+    """Weight, lumber, cost and movement of a piece of furniture.
+
+    With --place or --setting it stands in that room, whatever the file says of its use.
+    """
     from woodref.cli.piece_answer import answer_of
     from woodref.estimate.estimate import estimate_piece, resolver
     from woodref.estimate.piece import read_piece
     from woodref.estimate.prices import read_prices
 
-    read = read_piece(piece)
+    read = read_piece(piece, _rooms(context, place, setting))
     file = _price_file(context, read, prices)
     listed = read_prices(file, resolver(reference())) if file else None
     found = estimate_piece(reference(), read, listed)
-    shown = read.units if _source(context, "units") == "DEFAULT" else units.value
+    shown = read.units if source_of(context, "units") == "DEFAULT" else units.value
     people = style in (Style.table, Style.markdown)
     emit(answer_of(found, shown, people), shown, style.value)
 

@@ -96,6 +96,7 @@ def assumptions(piece: Piece, figures: Iterable[Value]) -> tuple[str, ...]:
             "Moisture content from temperature and humidity: wood left there for good, "
             "FPL-GTR-282 (2021), Eq. 4-5, one curve for all woods."
         )
+    found += [f"{note[0].upper()}{note[1:]}." for note in piece.use_notes]
     return tuple(found)
 
 

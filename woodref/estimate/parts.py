@@ -6,8 +6,9 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 
 from woodref.errors import NoDataError
+from woodref.estimate.conditions import Air
 from woodref.estimate.cost import LumberLine, SheetLine, Stock, part_board_feet, share
-from woodref.estimate.piece import Air, Part, Piece
+from woodref.estimate.piece import Part, Piece
 from woodref.estimate.stability import Movement, movement
 from woodref.estimate.toml_table import Figure
 from woodref.estimate.weight import DensityEstimate, density_of

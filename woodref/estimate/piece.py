@@ -13,14 +13,10 @@ from dataclasses import dataclass
 from pathlib import Path
 
 from woodref.errors import InputError
+from woodref.estimate.conditions import AIR, NO_ROOMS, Air, Rooms, read_air, read_use
 from woodref.estimate.stability import CUTS, ring_angle
 from woodref.estimate.toml_table import Figure, Table, load_toml, parse_toml
-from woodref.formulas.moisture import (
-    EMC_TEMPERATURE_RANGE_C,
-    equilibrium_moisture_content,
-)
-from woodref.formulas.shrinkage import FIBER_SATURATION_PCT
-from woodref.units import MM_PER_INCH, parse_length, parse_temperature, quarters
+from woodref.units import MM_PER_INCH, parse_length, quarters
 
 #: Allowances for offcuts, low to high [%] (common practice, no source).
 USUAL_WASTE = Figure(25.0, 20.0, 30.0)
@@ -33,7 +29,6 @@ LB_FT3_TO_KG_M3 = 16.01846337396014
 M2_PER_FT2 = 0.09290304
 
 _TOP = ("name", "note", "units", "currency", "prices", "build", "use", "waste", "sheets", "parts")
-_AIR = ("moisture_pct", "temperature", "humidity_pct")
 _WASTE = ("lumber_pct", "sheet_pct")
 _PRICE_KEYS = ("price_per_ft2", "price_per_m2", "price_per_sheet")
 _SHEET = ("name", "thickness", "density", "length", "width", *_PRICE_KEYS)
@@ -42,15 +37,6 @@ _LUMBER_PART = (*_SIZES, "thickness", "species", "cut", "staves", "stock")
 _SHEET_PART = (*_SIZES, "sheet")
 _DENSITY = re.compile(r"(\d+\.?\d*|\.\d+)\s*(kg/m3|kg/m³|lb/ft3|lb/ft³|g/cm3|g/cm³)")
 _DENSITY_KG_M3 = {"kg/m3": 1.0, "lb/ft3": LB_FT3_TO_KG_M3, "g/cm3": 1000.0}
-
-
-@dataclass(frozen=True)
-class Air:
-    """A moisture content [%], and the air it comes from where it was given as air."""
-
-    moisture_pct: float
-    temperature_c: float | None = None
-    humidity_pct: float | None = None
 
 
 @dataclass(frozen=True)
@@ -110,7 +96,10 @@ class Part:
 
 @dataclass(frozen=True)
 class Piece:
-    """A piece of furniture; ``file`` is the name used in messages, ``prices`` as written."""
+    """A piece of furniture; ``file`` is the name used in messages, ``prices`` as written.
+
+    ``use_notes`` say where driest and wettest come from, where that is a room in a town.
+    """
 
     file: str
     name: str
@@ -126,6 +115,7 @@ class Piece:
     sheet_waste_given: bool = False
     prices: str = ""
     note: str = ""
+    use_notes: tuple[str, ...] = ()
 
 
 def length_unit(units: str) -> str:
@@ -160,23 +150,24 @@ def parse_nominal(text: str | float, default_unit: str = "") -> Nominal:
     return nominal
 
 
-def read_piece(path: Path) -> Piece:
+def read_piece(path: Path, rooms: Rooms = NO_ROOMS) -> Piece:
     """The piece in a TOML file.
 
+    Parameters: path; rooms, how the place and the setting of [use] are looked up.
     Raises: InputError, one line naming file, table, key and problem.
     """
-    return piece_from(load_toml(path, "piece file"), str(path))
+    return piece_from(load_toml(path, "piece file"), str(path), rooms)
 
 
-def parse_piece(text: str, file: str) -> Piece:
+def parse_piece(text: str, file: str, rooms: Rooms = NO_ROOMS) -> Piece:
     """The piece in TOML text; ``file`` is the name used in messages.
 
     Raises: as read_piece.
     """
-    return piece_from(parse_toml(text, file), file)
+    return piece_from(parse_toml(text, file), file, rooms)
 
 
-def piece_from(data: dict[str, object], file: str) -> Piece:
+def piece_from(data: dict[str, object], file: str, rooms: Rooms = NO_ROOMS) -> Piece:
     """The piece in the tables of a TOML file.
 
     Raises: as read_piece.
@@ -184,15 +175,8 @@ def piece_from(data: dict[str, object], file: str) -> Piece:
     top = Table(data, file, "", _TOP)
     units = top.choice("units", ("us", "si"))
     name = top.text("name")
-    build = _air(top.table("build", _AIR), units)
-    use = top.table("use", ("driest", "wettest"))
-    driest, wettest = (_air(use.table(key, _AIR), units) for key in ("driest", "wettest"))
-    if driest.moisture_pct > wettest.moisture_pct:
-        raise use.error(
-            "driest",
-            f"{driest.moisture_pct:.1f} % is more than the wettest {wettest.moisture_pct:.1f} %; "
-            "exchange the two",
-        )
+    build = read_air(top.table("build", AIR), units)
+    use = read_use(top, units, rooms)
     sheets: dict[str, Sheet] = {}
     for table in top.tables("sheets", _SHEET):
         sheet = _sheet(table, units)
@@ -216,8 +200,9 @@ def piece_from(data: dict[str, object], file: str) -> Piece:
         units=units,
         currency=top.text("currency", '"USD"') if "currency" in top else "",
         build=build,
-        driest=driest,
-        wettest=wettest,
+        driest=use.driest,
+        wettest=use.wettest,
+        use_notes=use.notes,
         parts=parts,
         waste=waste.figure("lumber_pct", 0, 300, "%") if "lumber_pct" in waste else USUAL_WASTE,
         sheet_waste=waste.figure("sheet_pct", 0, 300, "%")
@@ -236,43 +221,6 @@ def _note(table: Table) -> str:
 
 def _part_keys() -> tuple[str, ...]:
     return tuple(dict.fromkeys((*_LUMBER_PART, *_SHEET_PART)))
-
-
-def _air(table: Table, units: str) -> Air:
-    """A moisture content, given as such or as temperature and relative humidity."""
-    if "moisture_pct" in table:
-        for key in ("temperature", "humidity_pct"):
-            if key in table:
-                raise table.error(key, "give either moisture_pct or the air, not both")
-        return Air(table.number("moisture_pct", 0.0, FIBER_SATURATION_PCT, "%"))
-    if "temperature" not in table and "humidity_pct" not in table:
-        raise table.error(
-            "moisture_pct", "is missing; write moisture_pct = 7, or temperature and humidity_pct"
-        )
-    low, high = EMC_TEMPERATURE_RANGE_C
-    if "temperature" in table and isinstance(table.data["temperature"], str):
-        text = table.text("temperature")
-        celsius = table.parsed(
-            "temperature", lambda: parse_temperature(text, "F" if units == "us" else "C")
-        )
-    else:
-        bare = table.number("temperature", -500.0, 1000.0)
-        celsius = (bare - 32.0) / 1.8 if units == "us" else bare
-    if not low - 0.01 <= celsius <= high + 0.01:
-        raise table.error(
-            "temperature",
-            f"{celsius:.0f} C is outside {low:.0f} to {high:.0f} C (30 to 200 F), where the "
-            "equation of equilibrium moisture content holds",
-        )
-    humidity = table.number("humidity_pct", 0.0, 99.0, "%")
-    moisture = float(equilibrium_moisture_content(celsius, humidity))
-    if moisture > FIBER_SATURATION_PCT:
-        raise table.error(
-            "humidity_pct",
-            f"this air brings wood to {moisture:.1f} %, above fiber saturation "
-            f"({FIBER_SATURATION_PCT:g} %), where wood does not move",
-        )
-    return Air(moisture, celsius, humidity)
 
 
 def _density(table: Table, units: str) -> float:

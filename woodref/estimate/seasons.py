@@ -164,7 +164,7 @@ class Season:
         found = []
         indoors = [MONTHS[m.month - 1] for m in self.months if m.extrapolated]
         outdoors = [MONTHS[m.month - 1] for m in self.months if m.outdoor_extrapolated]
-        where = "in the room" if indoors else "outdoors"
+        where = "in the room" if indoors and indoors != outdoors else "outdoors"
         if indoors or outdoors:
             found.append(
                 f"extrapolated {where}, below 30 F (-1 C) where the handbook's table ends: "

@@ -127,13 +127,14 @@ def kilometers(latitude: float, longitude: float, place: Place) -> float:
 
 def _rows(reference: Reference, where: str = "", parameters: Sequence[object] = ()) -> list[Place]:
     columns = ", ".join(f"p.{c}" for c in _COLUMNS)
-    rows: list[dict[str, Any]] = reference.store.rows(
+    rows = reference.store.rows(
         f"select {columns}, s.short as source from {{places}} p "
         f"join {{sources}} s using (source_id) {where} "
         "order by p.source_id <> 'us-climatic-data-2018', p.population desc, p.place_id",
         parameters,
     )
-    return [Place(**{k: "" if v is None else v for k, v in r.items()}) for r in rows]
+    filled: list[dict[str, Any]] = [{k: "" if v is None else v for k, v in r.items()} for r in rows]
+    return [Place(**r) for r in filled]
 
 
 def _named(reference: Reference, key: str) -> list[Place]:

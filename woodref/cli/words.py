@@ -1,0 +1,25 @@
+"""Words and numbers that several answers share."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from woodref.cli.provenance import sentence
+
+if TYPE_CHECKING:
+    from woodref.reference.woods import Wood
+
+
+def percent_text(value: float) -> str:
+    """'8 %', '8.5 %'."""
+    return f"{value:.1f}".removesuffix(".0") + " %"
+
+
+def cut_words(cut: str) -> str:
+    """'flat sawn', or 'rings at 30 degrees'."""
+    return f"{cut} sawn" if cut.isalpha() else f"rings at {cut} degrees"
+
+
+def identity(wood: Wood) -> list[str]:
+    """Why the name asked for led to this wood, where that is not plain."""
+    return [sentence(wood.note) + "."] if wood.note else []

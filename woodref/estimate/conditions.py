@@ -1,0 +1,146 @@
+"""The moisture contents of a piece: given, from air, or from the year of a room in a town."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from dataclasses import dataclass
+from typing import TYPE_CHECKING
+
+from woodref.errors import InputError
+from woodref.estimate.toml_table import Table
+from woodref.formulas.moisture import EMC_TEMPERATURE_RANGE_C, equilibrium_moisture_content
+from woodref.formulas.shrinkage import FIBER_SATURATION_PCT
+from woodref.units import parse_temperature
+
+if TYPE_CHECKING:
+    from woodref.estimate.rooms import Room
+
+#: Keys of a table that gives a moisture content.
+AIR = ("moisture_pct", "temperature", "humidity_pct")
+_USE = ("driest", "wettest", "place", "setting")
+
+
+@dataclass(frozen=True)
+class Air:
+    """A moisture content [%], and the air it comes from where it was given as air."""
+
+    moisture_pct: float
+    temperature_c: float | None = None
+    humidity_pct: float | None = None
+
+
+@dataclass(frozen=True)
+class Rooms:
+    """How the room of [use] is found: the look-up, and what goes before or behind the file.
+
+    ``find`` takes a place and a setting ('' for the usual one); None where there is no
+    reference library. ``place`` and ``setting`` replace those of the file; ``usual_place``
+    serves a file that names a setting alone.
+    """
+
+    find: Callable[[str, str], Room] | None = None
+    place: str = ""
+    setting: str = ""
+    usual_place: str = ""
+
+
+NO_ROOMS = Rooms()
+
+
+@dataclass(frozen=True)
+class Use:
+    """Driest and wettest in use, and where they come from."""
+
+    driest: Air
+    wettest: Air
+    notes: tuple[str, ...] = ()
+
+
+def read_use(top: Table, units: str, rooms: Rooms = NO_ROOMS) -> Use:
+    """Driest and wettest of the table [use].
+
+    Parameters: top of the file; units of bare temperatures; rooms, how a room is looked up.
+    Raises: InputError naming file, table, key and problem.
+    """
+    replaced = bool(rooms.place or rooms.setting)
+    use = top.table("use", _USE) if "use" in top or not replaced else None
+    if use is None or replaced or "place" in use or "setting" in use:
+        return _room_use(use, top, rooms, replaced)
+    driest, wettest = (read_air(use.table(key, AIR), units) for key in ("driest", "wettest"))
+    if driest.moisture_pct > wettest.moisture_pct:
+        raise use.error(
+            "driest",
+            f"{driest.moisture_pct:.1f} % is more than the wettest {wettest.moisture_pct:.1f} %; "
+            "exchange the two",
+        )
+    return Use(driest, wettest)
+
+
+def _room_use(use: Table | None, top: Table, rooms: Rooms, replaced: bool) -> Use:
+    """Driest and wettest month of a room in a town."""
+    if use is not None and not replaced:
+        for key in ("driest", "wettest"):
+            if key in use:
+                raise use.error(key, "give either driest and wettest, or a place, not both")
+    place = rooms.place or (use.text("place") if use and "place" in use else rooms.usual_place)
+    setting = rooms.setting or (use.text("setting") if use and "setting" in use else "")
+    where = use or top
+    if not place:
+        raise where.error("place", 'is missing; write for example place = "Savannah, Georgia"')
+    if rooms.find is None:
+        raise where.error("place", "a town needs the reference library; give driest and wettest")
+    find = rooms.find
+    try:
+        room = find(place, setting)
+    except InputError as error:
+        if replaced:
+            raise
+        raise where.error("place" if "place" in where else "setting", str(error)) from None
+    dry, wet = room.season.driest, room.season.wettest
+    driest, wettest = (Air(m.emc_pct, m.temperature_c, m.humidity_pct) for m in (dry, wet))
+    label = (
+        f"{room.label}: driest in {dry.name} ({dry.emc_pct:.1f} %), wettest in {wet.name} "
+        f"({wet.emc_pct:.1f} %)"
+    )
+    return Use(driest, wettest, (label, *room.notes))
+
+
+def read_air(table: Table, units: str) -> Air:
+    """A moisture content, given as such or as temperature and relative humidity.
+
+    Parameters: table with the keys of AIR; units of bare temperatures.
+    Raises: InputError naming file, table, key and problem.
+    """
+    if "moisture_pct" in table:
+        for key in ("temperature", "humidity_pct"):
+            if key in table:
+                raise table.error(key, "give either moisture_pct or the air, not both")
+        return Air(table.number("moisture_pct", 0.0, FIBER_SATURATION_PCT, "%"))
+    if "temperature" not in table and "humidity_pct" not in table:
+        raise table.error(
+            "moisture_pct", "is missing; write moisture_pct = 7, or temperature and humidity_pct"
+        )
+    low, high = EMC_TEMPERATURE_RANGE_C
+    if "temperature" in table and isinstance(table.data["temperature"], str):
+        text = table.text("temperature")
+        celsius = table.parsed(
+            "temperature", lambda: parse_temperature(text, "F" if units == "us" else "C")
+        )
+    else:
+        bare = table.number("temperature", -500.0, 1000.0)
+        celsius = (bare - 32.0) / 1.8 if units == "us" else bare
+    if not low - 0.01 <= celsius <= high + 0.01:
+        raise table.error(
+            "temperature",
+            f"{celsius:.0f} C is outside {low:.0f} to {high:.0f} C (30 to 200 F), where the "
+            "equation of equilibrium moisture content holds",
+        )
+    humidity = table.number("humidity_pct", 0.0, 99.0, "%")
+    moisture = float(equilibrium_moisture_content(celsius, humidity))
+    if moisture > FIBER_SATURATION_PCT:
+        raise table.error(
+            "humidity_pct",
+            f"this air brings wood to {moisture:.1f} %, above fiber saturation "
+            f"({FIBER_SATURATION_PCT:g} %), where wood does not move",
+        )
+    return Air(moisture, celsius, humidity)

@@ -1,0 +1,82 @@
+"""The user's own monthly air as a CSV file: month, temperature, relative humidity.
+
+Columns, in any order: ``month`` (1 to 12, or a name such as Jan), ``temperature`` (68F, 20C,
+or a bare number), ``humidity_pct``. Lines that begin with # are remarks.
+"""
+
+from __future__ import annotations
+
+import csv
+from pathlib import Path
+
+from woodref.errors import InputError
+from woodref.estimate.seasons import MONTH_NAMES, checked_months
+from woodref.files import did_you_mean, read_text
+from woodref.reference.places import Weather
+from woodref.units import parse_percent, parse_temperature
+
+COLUMNS = ("month", "temperature", "humidity_pct")
+
+
+def read_months(path: Path, default_unit: str = "C") -> tuple[Weather, ...]:
+    """The twelve months of a CSV file.
+
+    Parameters: path; default_unit of a bare temperature, 'C' or 'F'.
+    Raises: InputError, one line naming file, line, column and problem.
+    """
+    return parse_months(read_text(path, "file of months"), str(path), default_unit)
+
+
+def parse_months(text: str, file: str, default_unit: str = "C") -> tuple[Weather, ...]:
+    """The twelve months in CSV text; ``file`` is the name used in messages.
+
+    Raises: as read_months.
+    """
+    lines = [
+        (n, line)
+        for n, line in enumerate(text.splitlines(), 1)
+        if line.strip() and not line.lstrip().startswith("#")
+    ]
+    if not lines:
+        raise InputError(f"{file}: has no header; write {','.join(COLUMNS)}")
+    header = [c.strip().lower() for c in next(csv.reader([lines[0][1]]))]
+    for column in header:
+        if column not in COLUMNS:
+            raise InputError(
+                f"{file}: line {lines[0][0]}: unknown column '{column}'"
+                f"{did_you_mean(column, COLUMNS)}"
+            )
+    for column in COLUMNS:
+        if header.count(column) != 1:
+            raise InputError(f"{file}: line {lines[0][0]}: needs the column {column} once")
+    return checked_months(
+        [_month(file, n, line, header, default_unit) for n, line in lines[1:]], file
+    )
+
+
+def _month(file: str, number: int, line: str, header: list[str], unit: str) -> Weather:
+    cells = [c.strip() for c in next(csv.reader([line]))]
+    if len(cells) != len(header):
+        raise InputError(
+            f"{file}: line {number}: has {len(cells)} cells, the header {len(header)}; decimals "
+            "take a point"
+        )
+    row = dict(zip(header, cells, strict=True))
+    column = "month"
+    try:
+        month = _month_number(row["month"])
+        column = "temperature"
+        celsius = parse_temperature(row["temperature"], unit)
+        column = "humidity_pct"
+        return Weather(month, celsius, parse_percent(row["humidity_pct"], "relative humidity"))
+    except InputError as error:
+        raise InputError(f"{file}: line {number}: {column}: {error}") from None
+
+
+def _month_number(text: str) -> int:
+    if text.isascii() and text.isdigit() and 1 <= int(text[:4]) <= 12:
+        return int(text)
+    names = [n for n, name in enumerate(MONTH_NAMES, 1) if name.lower().startswith(text.lower())]
+    if len(text) >= 3 and len(names) == 1:
+        return names[0]
+    raise InputError(f"'{text}' is not a month; write 1 to 12, or a name such as Jan")

@@ -1,0 +1,77 @@
+"""A place and a setting turned into the year of a room, with what must be said of both."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from woodref.estimate.seasons import Season, Setting, season, setting_of
+from woodref.reference.library import Reference
+from woodref.reference.places import FAR_KM, Place, find_place, weather_of
+
+#: The setting where none is named.
+USUAL_SETTING = "heated house"
+LAG = (
+    "the moisture content of a month is where thin bare wood comes to rest in its mean air; "
+    "thick or finished wood lags behind by weeks and swings less"
+)
+
+
+@dataclass(frozen=True)
+class Room:
+    """A place, and the twelve months of a room there."""
+
+    place: Place
+    season: Season
+
+    @property
+    def label(self) -> str:
+        """'Savannah, Georgia, air-conditioned house'."""
+        return f"{self.place.label}, {self.season.setting.name}"
+
+    @property
+    def notes(self) -> tuple[str, ...]:
+        """The rule of the setting, what weakens the figures, and where they come from."""
+        setting, place = self.season.setting, self.place
+        return (
+            f"{setting.name}: {setting.rule} (common practice, no source; change it)",
+            *self.season.notes,
+            *place_notes(place),
+        )
+
+
+def place_notes(place: Place) -> tuple[str, ...]:
+    """What weakens the record of a place, and where it comes from."""
+    found = []
+    if place.distance_km > FAR_KM:
+        found.append(
+            f"{place.station} is {place.distance_km:.0f} km away, too far to say much of the place"
+        )
+    if place.flag:
+        found.append(f"the record of {place.label} is flagged: {place.note or place.flag}")
+    elif place.note:  # under which number its temperatures stand in print
+        found.append(f"{place.label}: {place.note}")
+    same = place.temperature_period == place.humidity_period
+    years = place.temperature_period.replace("/", " to ")
+    also = "" if same else f", humidity {place.humidity_period.replace('/', ' to ')}"
+    found.append(
+        f"weather of {place.station}: {'' if same else 'temperature '}{years}{also}: {place.source}"
+        + (f" [{place.basis}]" if place.basis == "memory" else "")
+    )
+    if place.attribution:
+        found.append(place.attribution.rstrip("."))
+    return tuple(found)
+
+
+def room_of(
+    reference: Reference,
+    place: str,
+    setting: Setting | str = USUAL_SETTING,
+) -> Room:
+    """The year of a room.
+
+    Parameters: place by name or coordinates; setting by name, or one with changed figures.
+    Raises: InputError for an unknown or ambiguous place, and an unknown setting.
+    """
+    chosen = setting_of(setting) if isinstance(setting, str) else setting
+    found = find_place(reference, place)
+    return Room(found, season(weather_of(reference, found), chosen, found.elevation_m))
