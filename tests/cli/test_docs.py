@@ -9,7 +9,7 @@ import pytest
 
 from woodref import config
 from woodref.cli.main import COMMANDS, app
-from woodref.estimate import piece, prices, tally
+from woodref.estimate import conditions, piece, prices, tally
 from woodref.reference.bases import BASES
 
 ROOT = Path(__file__).resolve().parents[2]
@@ -92,7 +92,8 @@ def test_every_key_of_a_piece_and_every_column_of_a_price_list_is_explained():
     tables = {"build", "use", "waste", "sheets", "parts"}
     written = {
         *piece._TOP,
-        *piece._AIR,
+        *conditions.AIR,
+        *conditions.ROOM,
         *piece._WASTE,
         *piece._SHEET,
         *piece._LUMBER_PART,
@@ -110,7 +111,8 @@ def test_every_column_of_a_pile_is_explained():
 
 def test_the_readme_explains_defaults_and_bases():
     readme = text_of("README.md")
-    for word in [*config.KEYS, "WOODREF_UNITS", "WOODREF_PRICES", "WOODREF_CONFIG", *BASES]:
+    variables = [f"WOODREF_{name}" for name in ("UNITS", "PRICES", "PLACE", "CONFIG")]
+    for word in [*config.KEYS, *variables, *BASES]:
         assert f"`{word}`" in readme
 
 

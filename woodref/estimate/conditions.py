@@ -17,7 +17,9 @@ if TYPE_CHECKING:
 
 #: Keys of a table that gives a moisture content.
 AIR = ("moisture_pct", "temperature", "humidity_pct")
-_USE = ("driest", "wettest", "place", "setting")
+#: Keys of [use] that name a room in a town.
+ROOM = ("place", "setting")
+_USE = ("driest", "wettest", *ROOM)
 
 
 @dataclass(frozen=True)
