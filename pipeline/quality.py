@@ -6,6 +6,7 @@ from collections.abc import Mapping
 
 import pandas as pd
 
+from pipeline.climate_quality import climate_quality
 from pipeline.cross_validation import cross_validation
 from pipeline.markdown import table as markdown_table
 from woodref.reference.fields import BASES, DATASET_VERSION, TIERS
@@ -219,6 +220,8 @@ def quality_text(frames: Mapping[str, pd.DataFrame]) -> str:
         lines += _disagreements(frames["disagreements"])
     if "density" in frames:
         lines += cross_validation(frames)
+    if "climate" in frames:
+        lines += climate_quality(frames)
     lines += _doubtful(frames["measurements"])
     if "rejected" in frames:
         lines += _rejected(frames["rejected"])

@@ -1,0 +1,173 @@
+"""The part of QUALITY.md on places and seasons: coverage, and comparison with the handbook."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from statistics import fmean
+
+import pandas as pd
+
+from pipeline.markdown import table as markdown_table
+from woodref.estimate.seasons import SETTINGS, Season, season
+from woodref.reference.fields import PLACE_FLAGS
+from woodref.reference.places import Weather
+
+Lines = list[str]
+
+#: Which region of the table of recommended moisture contents a place counts to: a list of
+#: our own, drawn by states, as the borders stand in a figure and not in the table.
+DRY_STATES = ("AZ", "NM", "NV", "UT")
+DAMP_STATES = ("FL", "LA")
+DAMP_TOWNS = (
+    "mobile-alabama",
+    "savannah-georgia",
+    "wilmington-north-carolina",
+    "cape-hatteras-north-carolina",
+    "brownsville-texas",
+    "corpus-christi-texas",
+    "galveston-texas",
+    "houston-texas",
+    "port-arthur-texas",
+    "victoria-texas",
+)
+#: Not in the figure.
+LEFT_OUT = ("AK", "HI")
+REGIONS = {
+    "most": "most areas of the United States",
+    "dry": "dry southwestern area",
+    "damp": "damp, warm coastal area",
+}
+#: Settings that are compared.
+COMPARED = ("heated house", "air-conditioned house")
+
+#: Monthly outdoor EMC against a printed table that is recalled and therefore no part of the
+#: dataset: bias and root mean square [% MC], and number of city-months. The test
+#: tests/published/test_outdoor_moisture.py measures them anew where that table is at hand.
+OUTDOOR_BIAS, OUTDOOR_RMS, OUTDOOR_MONTHS = -0.24, 0.40, 552
+
+
+def region_of(place_id: str, state: str) -> str:
+    """'dry', 'damp' or 'most' for a place of the contiguous states."""
+    if state in DRY_STATES:
+        return "dry"
+    return "damp" if state in DAMP_STATES or place_id in DAMP_TOWNS else "most"
+
+
+def seasons_by_region(
+    places: pd.DataFrame, climate: pd.DataFrame
+) -> dict[tuple[str, str], list[Season]]:
+    """Seasons of the places of the contiguous states by region and setting, flagged ones aside."""
+    us = places[places["region_code"].notna() & places["flag"].isna()]
+    us = us[~us["region_code"].isin(LEFT_OUT)]
+    months = {
+        place_id: [
+            Weather(int(m), float(t), float(h))
+            for m, t, h in zip(
+                g["month"], g["temperature_c"], g["relative_humidity_pct"], strict=True
+            )
+        ]
+        for place_id, g in climate[climate["place_id"].isin(us["place_id"])].groupby("place_id")
+    }
+    found: dict[tuple[str, str], list[Season]] = {}
+    for r in us.itertuples():
+        for name in COMPARED:
+            year = season(months[r.place_id], SETTINGS[name], float(r.elevation_m))
+            found.setdefault((region_of(r.place_id, r.region_code), name), []).append(year)
+    return found
+
+
+def _indoors(frames: Mapping[str, pd.DataFrame]) -> Lines:
+    printed = frames["installation_moisture_content"]
+    printed = printed[printed["use"] == "interior"].set_index("region")
+    found = seasons_by_region(frames["places"], frames["climate"])
+    rows = []
+    for key, label in REGIONS.items():
+        for setting in COMPARED:
+            years = found[key, setting]
+            mean = fmean(y.mean_emc_pct for y in years)
+            average = float(printed.at[label, "average_mc_pct"])
+            low = float(printed.at[label, "individual_min_mc_pct"])
+            high = float(printed.at[label, "individual_max_mc_pct"])
+            rows.append(
+                (
+                    label,
+                    setting,
+                    len(years),
+                    f"{mean:.1f}",
+                    f"{fmean(y.driest.emc_pct for y in years):.1f}",
+                    f"{fmean(y.wettest.emc_pct for y in years):.1f}",
+                    f"{average:g} ({low:g} to {high:g})",
+                    f"{mean - average:+.1f}",
+                )
+            )
+    basis = ", ".join(sorted(set(printed["basis"])))
+    return [
+        "Indoors: the default settings, whose figures are common practice without a source, "
+        "beside the recommended moisture content of interior woodwork and furniture of Table 13-2 "
+        f"(basis: {basis}), in % moisture content, means over the stations of a region. The "
+        "regions are a list of our own, by state, as their borders stand in a figure: dry "
+        f"southwestern {', '.join(DRY_STATES)}; damp, warm coastal {', '.join(DAMP_STATES)} and "
+        f"{', '.join(DAMP_TOWNS)}; most areas, the rest without {', '.join(LEFT_OUT)}. Stations "
+        "with a flag are left out.",
+        "",
+        *markdown_table(
+            (
+                "region",
+                "setting",
+                "stations",
+                "mean of the year",
+                "driest month",
+                "wettest month",
+                "Table 13-2",
+                "mean less table",
+            ),
+            rows,
+        ),
+    ]
+
+
+def climate_quality(frames: Mapping[str, pd.DataFrame]) -> Lines:
+    """Places and seasons: what is there, what is weak, and how it compares with the handbook.
+
+    Parameters: frames by table name, among them places, climate, sources and
+    installation_moisture_content.
+    """
+    places, climate = frames["places"], frames["climate"]
+    short = dict(zip(frames["sources"]["source_id"], frames["sources"]["short"], strict=True))
+    by_source = places.groupby("source_id", sort=True)
+    flags = places["flag"].dropna().str.split("; ").explode()
+    return [
+        "## Places and seasons",
+        "",
+        *markdown_table(
+            ("publication", "places", "stations", "with a flag", "months below 30 F"),
+            [
+                (
+                    short[str(source_id)],
+                    len(group),
+                    group["station_id"].nunique(),
+                    int(group["flag"].notna().sum()),
+                    int(
+                        climate.loc[climate["place_id"].isin(group["place_id"]), "extrapolated"]
+                        .astype(bool)
+                        .sum()
+                    ),
+                )
+                for source_id, group in by_source
+            ],
+        ),
+        "Below 30 F (-1 C) the printed table of equilibrium moisture content ends; those months "
+        "are marked extrapolated. Relative humidity is over liquid water. "
+        "Data basis: Deutscher Wetterdienst, values processed.",
+        "",
+        *markdown_table(
+            ("flag", "places"), [(flag, int((flags == flag).sum())) for flag in PLACE_FLAGS]
+        ),
+        "Outdoors: monthly moisture content of wood compared with a recalled table that is not "
+        "part of the dataset (Table 13-1, from memory), without Los Angeles and Denver, whose "
+        f"humidity record is flagged: bias {OUTDOOR_BIAS:+.2f}, root mean square "
+        f"{OUTDOOR_RMS:.2f} % moisture content over {OUTDOOR_MONTHS} city-months. Measured by a "
+        "test where that table is at hand, and not by this build.",
+        "",
+        *_indoors(frames),
+    ]
