@@ -1,0 +1,90 @@
+"""Driest and wettest of a piece: given, or the year of a room in a town."""
+
+import pytest
+
+from woodref.errors import InputError
+from woodref.estimate.conditions import Rooms
+from woodref.estimate.piece import parse_piece
+from woodref.estimate.rooms import USUAL_SETTING, room_of
+from woodref.reference.library import Reference
+
+PIECE = """
+name = "Shelf (invented)"
+units = "us"
+[build]
+moisture_pct = 7.0
+{use}
+[[parts]]
+name = "shelf"
+species = "sugar maple"
+length = "36"
+width = "9-1/2"
+thickness = "3/4"
+"""
+GIVEN = "[use]\ndriest = { moisture_pct = 6 }\nwettest = { moisture_pct = 11 }"
+
+
+@pytest.fixture(scope="module")
+def find():
+    reference = Reference()
+    return lambda place, setting: room_of(reference, place, setting or USUAL_SETTING)
+
+
+def piece(use, **rooms):
+    return parse_piece(PIECE.format(use=use), "shelf.toml", Rooms(**rooms))
+
+
+def test_a_town_and_a_room(find):
+    read = piece('[use]\nplace = "Savannah"\nsetting = "air-conditioned house"', find=find)
+    room = find("Savannah", "air-conditioned-house").season
+    assert read.driest.moisture_pct == room.driest.emc_pct
+    assert read.wettest.moisture_pct == room.wettest.emc_pct
+    assert read.wettest.temperature_c == room.wettest.temperature_c
+    assert read.use_notes[0].startswith("Savannah, Georgia, air-conditioned house: driest in ")
+
+
+def test_the_usual_setting_and_the_usual_place(find):
+    assert piece('[use]\nplace = "Duluth"', find=find).driest.moisture_pct == pytest.approx(
+        4.5, abs=0.05
+    )
+    read = piece('[use]\nsetting = "unheated-shop"', find=find, usual_place="Tucson")
+    assert read.use_notes[0].startswith("Tucson, Arizona, unheated shop")
+
+
+def test_the_command_line_goes_before_the_file(find):
+    for use in (GIVEN, '[use]\nplace = "Savannah"', ""):
+        read = piece(use, find=find, place="Duluth", setting="heated-house")
+        assert read.use_notes[0].startswith("Duluth, Minnesota, heated house")
+    read = piece('[use]\nplace = "Savannah"', find=find, setting="unheated-shop")
+    assert read.use_notes[0].startswith("Savannah, Georgia, unheated shop")
+
+
+def test_a_default_place_leaves_given_figures_alone(find):
+    read = piece(GIVEN, find=find, usual_place="Tucson")
+    assert (read.driest.moisture_pct, read.wettest.moisture_pct) == (6.0, 11.0)
+    assert read.use_notes == ()
+
+
+@pytest.mark.parametrize(
+    ("use", "said"),
+    [
+        ('[use]\nplace = "Savanah"', "shelf.toml: use: place: no place is called 'Savanah'"),
+        ('[use]\nplace = "Portland"', "shelf.toml: use: place: several places are called"),
+        ('[use]\nplace = "Duluth"\nsetting = "heated"', "no setting 'heated'; nearest"),
+        ('[use]\nsetting = "heated-house"', "shelf.toml: use: place: is missing"),
+        (GIVEN + '\nplace = "Duluth"', "use: driest: give either driest and wettest, or a place"),
+        ('[use]\nplaice = "Duluth"', "use: plaice: unknown key; did you mean 'place'?"),
+        ("[use]\nplace = 4", "use: place: must be text"),
+        ("", "shelf.toml: use: is missing"),
+    ],
+)
+def test_mistakes_name_file_table_and_key(find, use, said):
+    with pytest.raises(InputError) as caught:
+        piece(use, find=find)
+    assert said in str(caught.value)
+    assert "\n" not in str(caught.value)
+
+
+def test_without_a_reference_library_a_town_is_refused():
+    with pytest.raises(InputError, match="needs the reference library"):
+        piece('[use]\nplace = "Duluth"')
