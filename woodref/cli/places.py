@@ -113,6 +113,7 @@ def place_command(
     shown = [
         c for c in section.columns if c.key.startswith(("month", "outdoor")) or c.key == "mark"
     ]
+    rows = [{**r, "mark": "below 30 F" if r["outdoor_extrapolated"] else ""} for r in section.rows]
     answer = Answer(
         headline=[
             f"{found.label}: {abs(found.latitude):.2f} {'N' if found.latitude >= 0 else 'S'}, "
@@ -122,7 +123,7 @@ def place_command(
             f"{year.driest.name} and {year.wettest.emc_pct:.1f} % in {year.wettest.name}.",
         ],
         facts=place_facts(found),
-        sections=[Section("months", "", shown, section.rows)],
+        sections=[Section("months", "", shown, rows)],
         notes=[
             *(f"{n[:1].upper()}{n[1:]}." for n in (*year.notes, *place_notes(found))),
             EMC_SOURCE.partition(";")[0] + ".",

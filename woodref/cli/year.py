@@ -40,25 +40,23 @@ def place_facts(place: Place) -> list[tuple[Column, Any]]:
 
 
 def _mark(outdoor: bool, indoor: bool) -> str:
-    """What is extrapolated, below 30 F."""
-    return "below 30 F" if indoor else "outdoors below 30 F" if outdoor else ""
+    """Where the air is below 30 F, and the moisture content of wood extrapolated."""
+    return ", ".join(word for word, cold in (("outdoors", outdoor), ("room", indoor)) if cold)
 
 
-def season_section(season: Season, chart: str = "", room_only: bool = False) -> Section:
+def season_section(season: Season, room_only: bool = False) -> Section:
     """Twelve months: the air outdoors and in the room, and the moisture content of wood.
 
-    Parameters: season; chart, the character of the bars of the last column, '' for none;
-    room_only, true where nothing is known of the air outdoors.
+    Parameters: season; room_only, true where nothing is known of the air outdoors.
     """
-    most = season.wettest.emc_pct
     columns = [
         Column("month", "month"),
         Column("outdoor_temperature", "outdoors", "temperature"),
         Column("outdoor_humidity", "humidity", "percent"),
-        Column("outdoor_emc", "wood outdoors", "percent"),
+        Column("outdoor_emc", "wood", "percent"),
         Column("temperature", "room", "temperature"),
         Column("humidity", "humidity", "percent"),
-        Column("emc", "wood in it", "percent"),
+        Column("emc", "wood", "percent"),
         Column("outdoor_extrapolated", ""),
         Column("extrapolated", ""),
     ]
@@ -77,14 +75,29 @@ def season_section(season: Season, chart: str = "", room_only: bool = False) -> 
             "outdoor_extrapolated": m.outdoor_extrapolated,
             "extrapolated": m.extrapolated,
             "mark": _mark(m.outdoor_extrapolated, m.extrapolated),
-            "bar": chart * round(_BAR * m.emc_pct / most),
         }
         rows.append(row)
     if any(r["mark"] for r in rows):
         columns.append(Column("mark", "extrapolated"))
-    if chart:
-        columns.append(Column("bar", "wood in the room"))
     return Section("months", "", columns, rows)
+
+
+def chart_section(season: Season, bar: str) -> Section:
+    """The moisture content of wood in the room as bars of a character, for a terminal."""
+    most = season.wettest.emc_pct
+    return Section(
+        "chart",
+        "Moisture content of wood in the room",
+        [Column("month", "month"), Column("bar", "bar"), Column("emc", "%", "percent")],
+        [
+            {
+                "month": MONTHS[m.month - 1],
+                "bar": bar * round(_BAR * m.emc_pct / most),
+                "emc": m.emc_pct,
+            }
+            for m in season.months
+        ],
+    )
 
 
 def season_answer(
@@ -98,7 +111,8 @@ def season_answer(
     """The year of a room: driest and wettest month first, then the twelve months.
 
     Parameters: label of the room; season; notes of place and setting; place, None for the
-    user's own figures; chart and room_only as in season_section.
+    user's own figures; chart, the character of the bars of a chart, '' for none; room_only as
+    in season_section.
     """
     dry, wet = season.driest, season.wettest
     outdoors = [m.outdoor_emc_pct for m in season.months]
@@ -123,7 +137,10 @@ def season_answer(
             (Column("wettest_emc", "", "percent"), wet.emc_pct),
             (Column("mean_emc", "", "percent"), season.mean_emc_pct),
         ],
-        sections=[season_section(season, chart, room_only)],
+        sections=[
+            season_section(season, room_only),
+            *([chart_section(season, chart)] if chart else []),
+        ],
         notes=[*_sentences(notes), f"{sentence(LAG)}.", EMC_SOURCE],
     )
 
