@@ -53,8 +53,7 @@ def species_table(registry: Registry, m: pd.DataFrame) -> pd.DataFrame:
     rows = pd.DataFrame(registry.woods.values())
     out = rows.merge(wide, left_on="species_id", right_index=True, how="left")
     out["shrinkage_relation"] = out["origin"].map(relation_of)
-    having = m[~m["property_id"].str.startswith("green_moisture_content")]
-    properties = having.groupby("species_id")["property_id"].agg(set).to_dict()
+    properties = m.groupby("species_id")["property_id"].agg(set).to_dict()
     filled = wide.notna()
     out["tier"] = [
         _tier(

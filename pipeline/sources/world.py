@@ -192,6 +192,10 @@ def _name(name: str, kind: str, species_id: str, row: dict[str, Any], note: str)
     }
 
 
+def _most_records(pair: tuple[dict[str, Any], dict[str, Any]]) -> int:
+    return -int(pair[0]["records"])
+
+
 def world(registry: Registry, origins: dict[str, Any]) -> World:
     """The two compilations as woods, names, a density table and measurements.
 
@@ -219,6 +223,8 @@ def world(registry: Registry, origins: dict[str, Any]) -> World:
                 names.setdefault(key, _name(name, kind, species_id, row, note))
             density.append(_density_row(species_id, source_id, row))
             measured.append(_measurement(species_id, source_id, row))
+    # Of two species sold as one wood, the one with more records comes first.
+    measured = [m for _, m in sorted(zip(density, measured, strict=True), key=_most_records)]
     return World(
         woods,
         pd.DataFrame(names.values()),

@@ -17,6 +17,11 @@ GENUS_LIMIT_PCT = 15.0
 _LEAST_SPECIES = 2
 
 
+def has_density(wood: Wood) -> bool:
+    """True where a table holds a density or specific gravity of the wood that can be used."""
+    return any("gravity" in p or "density" in p for p, _ in wood.values)
+
+
 def needs_estimates(wood: Wood) -> bool:
     """True where a wood has neither both shrinkages nor both changes per 1 % in print."""
     return not any(

@@ -9,7 +9,12 @@ from pathlib import Path
 from typing import Any
 
 from woodref.errors import AmbiguousNameError, UnknownNameError
-from woodref.reference.estimated import estimated_shrinkage, genus_density, needs_estimates
+from woodref.reference.estimated import (
+    estimated_shrinkage,
+    genus_density,
+    has_density,
+    needs_estimates,
+)
 from woodref.reference.names import fold, natural_order
 from woodref.reference.store import Store
 from woodref.reference.woods import Value, Wood, group_of, value_from_row
@@ -166,7 +171,7 @@ class Reference:
         """Estimates for what no table prints of a wood; most woods need none, and ask nothing."""
         if not needs_estimates(wood):
             return {}
-        if wood.tier == "no data":
+        if not has_density(wood):
             density = genus_density(wood, self.store)
             return {} if density is None else {(density.property_id, density.condition): density}
         gravity = wood.value("basic_specific_gravity")
