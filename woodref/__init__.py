@@ -1,1 +1,97 @@
-"""woodref: wood properties for furniture makers, each number with its spread and its source."""
+"""woodref: wood properties for furniture makers, each number with its spread and its source.
+
+    import woodref
+
+    oak = woodref.wood("white oak")
+    hardness = oak.value("side_hardness")         # Value: 6000 N, sd, basis, source
+    woodref.movement(oak, 300, 6, 10).change_mm   # flat sawn, with its likely range
+    woodref.find("rosewood").exact                # the woods sold under the name
+    woodref.compare("hickory", "hard maple").row("side_hardness").contrasts
+
+Everything is SI, moisture content in percent; woodref.PROPERTIES lists what is measured.
+A name is imported when it is first used.
+"""
+
+from __future__ import annotations
+
+from importlib import import_module
+from typing import TYPE_CHECKING, Any
+
+if TYPE_CHECKING:
+    from woodref.api import (
+        compare,
+        density,
+        find,
+        movement,
+        printed,
+        size_for,
+        weight,
+        wood,
+    )
+    from woodref.errors import (
+        AmbiguousNameError,
+        InputError,
+        NoDataError,
+        UnknownNameError,
+        WoodrefError,
+    )
+    from woodref.formulas.moisture import (
+        equilibrium_moisture_content,
+        moisture_content,
+        relative_humidity_for,
+    )
+    from woodref.reference.library import Reference
+    from woodref.reference.properties import PROPERTIES, Property
+    from woodref.reference.woods import Value, Wood
+
+__all__ = [
+    "PROPERTIES",
+    "AmbiguousNameError",
+    "InputError",
+    "NoDataError",
+    "Property",
+    "Reference",
+    "UnknownNameError",
+    "Value",
+    "Wood",
+    "WoodrefError",
+    "compare",
+    "density",
+    "equilibrium_moisture_content",
+    "find",
+    "moisture_content",
+    "movement",
+    "printed",
+    "relative_humidity_for",
+    "size_for",
+    "weight",
+    "wood",
+]
+
+#: The module each public name lives in.
+_HOMES = {
+    **dict.fromkeys(
+        ("compare", "density", "find", "movement", "printed", "size_for", "weight", "wood"), "api"
+    ),
+    **dict.fromkeys(
+        ("AmbiguousNameError", "InputError", "NoDataError", "UnknownNameError", "WoodrefError"),
+        "errors",
+    ),
+    **dict.fromkeys(
+        ("equilibrium_moisture_content", "moisture_content", "relative_humidity_for"),
+        "formulas.moisture",
+    ),
+    **dict.fromkeys(("PROPERTIES", "Property"), "reference.properties"),
+    **dict.fromkeys(("Value", "Wood"), "reference.woods"),
+    "Reference": "reference.library",
+}
+
+
+def __getattr__(name: str) -> Any:
+    if name not in _HOMES:
+        raise AttributeError(f"module 'woodref' has no attribute '{name}'")
+    return getattr(import_module(f"woodref.{_HOMES[name]}"), name)
+
+
+def __dir__() -> list[str]:
+    return sorted([*globals(), *__all__])

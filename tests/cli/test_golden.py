@@ -12,6 +12,12 @@ import pytest
 
 GOLDEN = Path(__file__).parent / "golden"
 CASES = {
+    "find-mahogany.txt": "find|mahogany",
+    "show-white-oak.txt": "show|white oak",
+    "show-white-oak-si.txt": "show|white oak|--units|si",
+    "show-teak.txt": "show|teak",
+    "compare-hickory-hard-maple.txt": "compare|hickory|hard maple",
+    "compare-oak-beech-si.txt": "compare|European oak|European beech|--units|si",
     "movement-cherry.txt": "movement|cherry|--width|14in|--from|70F,30%|--to|75F,60%",
     "movement-cherry-si.md": "movement|cherry|--width|350|--from|6|--to|10|--units|si"
     "|--format|markdown",

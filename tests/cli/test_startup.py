@@ -22,6 +22,10 @@ print("loaded:", code, *sorted({m.partition(".")[0] for m in sys.modules}))
     "arguments",
     [
         ["movement", "sugar maple", "--width", "38in", "--from", "7", "--to", "9"],
+        ["show", "white oak"],
+        ["show", "white oak", "--sources"],
+        ["find", "mahogany"],
+        ["compare", "hickory", "hard maple"],
         ["density", "sugar maple"],
         ["weight", "sugar maple", "--length", "8ft", "--width", "6in", "--thickness", "4/4"],
         ["emc", "68F", "40%"],
@@ -29,7 +33,7 @@ print("loaded:", code, *sorted({m.partition(".")[0] for m in sys.modules}))
         ["sql", "select count(*) from species"],
         ["tally", "--board", "4/4 x 6 x 8ft ash"],
     ],
-    ids=lambda a: a[0],
+    ids=lambda a: " ".join(a[:3:2]),
 )
 def test_a_look_up_leaves_heavy_packages_alone(arguments):
     process = subprocess.run(

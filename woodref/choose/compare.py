@@ -8,7 +8,7 @@ from math import inf
 
 from woodref.choose.glance import AIR_DRY_PCT, SHOP_PCT, Glance, UsualBoard, glance
 from woodref.estimate.stability import Movement
-from woodref.formulas.spread import Z90, chance_greater, difference, likely_range
+from woodref.formulas.spread import Z90, chance_greater, difference
 from woodref.reference.properties import PROPERTIES
 from woodref.reference.woods import Value, Wood, worst_basis
 
@@ -110,7 +110,7 @@ def _contrast(first: Cell | None, other: Cell | None) -> Contrast | None:
 def _cell(value: Value | None) -> Cell | None:
     if value is None:
         return None
-    low, high = likely_range(value.value, value.sd) if value.sd is not None else (None, None)
+    low, high = value.likely or (None, None)
     return Cell(value.value, value.sd, low, high, value.basis, value.source, (value,))
 
 

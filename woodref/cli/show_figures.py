@@ -11,7 +11,6 @@ from woodref.cli.figures import (
     unit_of,
 )
 from woodref.cli.render import Column, Section
-from woodref.formulas.spread import likely_range
 from woodref.reference.properties import PROPERTIES
 from woodref.reference.woods import Value, Wood
 
@@ -132,7 +131,7 @@ def figures_for_programs(wood: Wood, units: str) -> Section:
 
 
 def _row(v: Value, units: str) -> dict[str, object]:
-    low, high = likely_range(v.value, v.sd) if v.sd is not None else (None, None)
+    low, high = v.likely or (None, None)
     return {
         "property_id": v.property_id,
         "condition": v.condition,

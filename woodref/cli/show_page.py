@@ -152,9 +152,13 @@ def _caution_lines(page: Page) -> list[str]:
 def headline(page: Page, units: str) -> list[str]:
     """Weight, movement, hardness and cautions, a line each."""
     if not page.printed:
-        known = "is known, but no table holds a number for it."
-        return [f"{_name_of(page.wood)} {known}", *_caution_lines(page)]
+        lead = [f"{_name_of(page.wood)} is known, but no table holds a number for it."]
+        if page.at_a_glance.weight is None:
+            return [*lead, *_caution_lines(page)]
+    else:
+        lead = []
     return [
+        *lead,
         _weight_line(page, units),
         *_movement_lines(page, units),
         *_hardness_line(page, units),

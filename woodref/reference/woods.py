@@ -6,6 +6,7 @@ from dataclasses import dataclass, field, replace
 from math import fsum, hypot, sqrt
 from typing import Any
 
+from woodref.formulas.spread import likely_range
 from woodref.reference.bases import BASES
 from woodref.reference.properties import PROPERTIES
 
@@ -46,6 +47,11 @@ class Value:
     def cv_pct(self) -> float | None:
         """Coefficient of variation between single boards [%]."""
         return None if self.sd is None else 100.0 * self.sd / self.value
+
+    @property
+    def likely(self) -> tuple[float, float] | None:
+        """The central 90 % of single boards, None where no spread is known."""
+        return None if self.sd is None else likely_range(self.value, self.sd)
 
 
 @dataclass(frozen=True)

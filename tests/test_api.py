@@ -1,0 +1,92 @@
+"""The public functions of the package."""
+
+import doctest
+import subprocess
+import sys
+
+import pytest
+
+import woodref
+from woodref import api
+
+LIGHT = """
+import sys, woodref
+before = set(sys.modules)
+assert not any(m.startswith("woodref.") for m in before), sorted(before)
+assert not {"duckdb", "typer", "pandas", "numpy", "rapidfuzz"} & before
+woodref.equilibrium_moisture_content(20.0, 50.0)
+assert "duckdb" not in sys.modules
+woodref.movement("sugar maple", 300, 6, 10)
+woodref.compare("white oak", "teak")
+assert "duckdb" in sys.modules
+heavy = {"typer", "pandas", "numpy", "pyarrow", "pydantic", "rapidfuzz", "rich"}
+assert not heavy & set(sys.modules), heavy & set(sys.modules)
+"""
+
+
+def test_importing_is_light_and_a_look_up_loads_the_database_alone():
+    process = subprocess.run(
+        [sys.executable, "-c", LIGHT], check=False, capture_output=True, text=True
+    )
+    assert process.returncode == 0, process.stderr
+
+
+def test_the_examples_in_the_documentation_hold():
+    assert doctest.testmod(api).attempted > 2
+    assert doctest.testmod(api).failed == 0
+
+
+def test_every_public_name_is_there_and_documented():
+    assert set(woodref.__all__) <= set(dir(woodref))
+    for name in woodref.__all__:
+        assert getattr(woodref, name).__doc__, name
+    with pytest.raises(AttributeError, match="no attribute 'hardnes'"):
+        _ = woodref.hardnes
+
+
+def test_a_value_says_unit_range_and_source():
+    value = woodref.wood("white oak").value("side_hardness")
+    # Wood Handbook FPL-GTR-190 (2010), Table 5-3a: 6,000 N.
+    assert (value.value, value.unit) == (6000.0, "N")
+    assert value.likely[0] < 6000.0 < value.likely[1]
+    assert "Wood Handbook" in value.source
+    assert value.basis in ("seen", "seen2")
+
+
+def test_woods_by_name_or_looked_up():
+    maple = woodref.wood("sugar maple")
+    by_name, by_wood = woodref.density("sugar maple"), woodref.density(maple)
+    assert by_name.density_kg_m3 == by_wood.density_kg_m3
+    assert woodref.weight(maple, 2400, 150, 25).mass_kg == pytest.approx(
+        woodref.density(maple, 8).density_kg_m3 * 2.4 * 0.15 * 0.025
+    )
+
+
+def test_movement_of_the_published_example():
+    # Sugar maple, 965 mm from 7 to 11 %: Wood Handbook, Table 4-3 and Eq. 4-9.
+    for cut, after in (("flat", 978.8), ("rift", 975.0), ("quarter", 971.4), (90, 971.4)):
+        assert woodref.movement("sugar maple", 965, 7, 11, cut).after_mm == pytest.approx(
+            after, abs=0.05
+        )
+    back = woodref.size_for("sugar maple", 978.8, 7, 11)
+    assert back.size_mm == pytest.approx(965, abs=0.05)
+
+
+def test_find_and_printed():
+    assert woodref.find("mahogany").ambiguous
+    figures = woodref.printed("white oak")
+    assert sum(p.preferred for p in figures) == len(woodref.wood("white oak").values)
+
+
+@pytest.mark.parametrize(
+    ("call", "message"),
+    [
+        (lambda: woodref.compare("teak"), "two woods or more"),
+        (lambda: woodref.compare("teak", "ash wood", properties=["side_hardness"]), "ash"),
+        (lambda: woodref.compare("teak", "teak", properties=["looks"]), "'looks'"),
+        (lambda: woodref.movement("teak", 300, 6, 10, "plain"), "'plain'"),
+    ],
+)
+def test_a_wrong_question_is_an_input_error(call, message):
+    with pytest.raises(woodref.InputError, match=message):
+        call()

@@ -1,0 +1,156 @@
+"""The library in a few functions: names or woods in, figures with range and source out.
+
+Everything is SI: mm, kg, kg/m3, N, MPa, degC, moisture content in percent. Errors are those
+of woodref.errors, each a line that says what is wrong and the nearest valid choice.
+
+    >>> import woodref
+    >>> woodref.wood("sugar maple").value("side_hardness").value
+    6400.0
+    >>> round(woodref.movement("sugar maple", 965, 7, 11).after_mm, 1)
+    978.8
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from functools import cache
+from typing import TYPE_CHECKING
+
+from woodref.estimate import stability
+from woodref.estimate.stability import Movement, ring_angle
+from woodref.estimate.weight import BoardWeight, DensityEstimate, density_of, weight_of
+from woodref.reference.library import Reference
+from woodref.reference.printed import Printed, printed_figures
+from woodref.reference.woods import Wood
+
+if TYPE_CHECKING:
+    from woodref.choose.compare import Comparison
+    from woodref.reference.search import Found
+
+
+@cache
+def _reference() -> Reference:
+    """The packaged dataset, opened once per process, at the first look-up."""
+    return Reference()
+
+
+def wood(name: str) -> Wood:
+    """The wood, or trade group, that goes by a name.
+
+    Parameters: name common name in either word order, botanical name, synonym, trade group or
+    trade name; case, hyphens, accents and plurals do not matter.
+    Returns: Wood, whose ``value(property_id)`` gives a Value with unit, spread, basis and source.
+    Raises: UnknownNameError with the nearest names; AmbiguousNameError with the candidates.
+    """
+    return _reference().wood(name)
+
+
+def _wood(name: Wood | str) -> Wood:
+    return name if isinstance(name, Wood) else wood(name)
+
+
+def find(name: str) -> Found:
+    """The woods a name can mean, those whose names hold it, and the nearest names.
+
+    Parameters: name, a part of one, or a misspelt one.
+    Returns: Found, empty where nothing comes near.
+    """
+    from woodref.reference import search
+
+    return search.find(_reference(), name)
+
+
+def printed(name: Wood | str) -> tuple[Printed, ...]:
+    """Every printed figure of a wood, or of the members of a group: used, not used, in doubt.
+
+    Raises: as wood.
+    """
+    return printed_figures(_reference(), _wood(name).species_ids)
+
+
+def compare(*names: Wood | str, properties: Iterable[str] | None = None) -> Comparison:
+    """Woods side by side: ratios, and whether single boards show the difference.
+
+    Parameters: names two woods or more, the first set against each other one; properties the
+    rows wanted, keys of PROPERTIES or of woodref.choose.compare.COMPUTED, by default the usual.
+    Returns: Comparison of SI figures, for a board of 25 x 150 x 2400 mm.
+    Raises: InputError for fewer than two woods or an unknown property; as wood.
+    """
+    from woodref.choose import compare as side_by_side
+    from woodref.choose.glance import USUAL_BOARDS
+    from woodref.errors import InputError
+    from woodref.reference.properties import PROPERTIES
+
+    if len(names) < 2:
+        raise InputError("compare takes two woods or more")
+    wanted = None if properties is None else list(properties)
+    for key in wanted or ():
+        if key not in PROPERTIES and key not in side_by_side.COMPUTED:
+            raise InputError(f"no property is called '{key}'; woodref.PROPERTIES lists them")
+    return side_by_side.compare([_wood(n) for n in names], USUAL_BOARDS["si"], wanted)
+
+
+def movement(
+    name: Wood | str,
+    size_mm: float,
+    from_moisture_pct: float,
+    to_moisture_pct: float,
+    cut: str | float = "flat",
+    boards: int = 1,
+) -> Movement:
+    """Size of a board after its moisture content changed, with the likely range.
+
+    Parameters: name of the wood; size_mm width across the face at ``from_moisture_pct`` [mm];
+    from_moisture_pct, to_moisture_pct [%], 0 to 30; cut 'flat', 'rift', 'quarter' or the ring
+    angle [degree]; boards number of equal boards side by side.
+    Returns: Movement; sizes [mm], ``basis`` the printed figures with their sources.
+    Raises: InputError, NoDataError; as wood.
+    Source: see woodref.estimate.stability.movement.
+    """
+    angle = ring_angle(cut)
+    return stability.movement(
+        _wood(name), size_mm, from_moisture_pct, to_moisture_pct, angle, boards
+    )
+
+
+def size_for(
+    name: Wood | str,
+    wanted_mm: float,
+    from_moisture_pct: float,
+    to_moisture_pct: float,
+    cut: str | float = "flat",
+) -> Movement:
+    """The inverse of movement: ``size_mm`` to cut now for ``wanted_mm`` later.
+
+    Parameters, errors and source: as movement.
+    """
+    angle = ring_angle(cut)
+    return stability.size_for(_wood(name), wanted_mm, from_moisture_pct, to_moisture_pct, angle)
+
+
+def density(name: Wood | str, moisture_pct: float = 12.0) -> DensityEstimate:
+    """Density of a wood with its water [kg/m3], with the likely range of single boards.
+
+    Parameters: name; moisture_pct [%].
+    Raises: InputError, NoDataError; as wood.
+    Source: see woodref.estimate.weight.density_of.
+    """
+    return density_of(_wood(name), moisture_pct)
+
+
+def weight(
+    name: Wood | str,
+    length_mm: float,
+    width_mm: float,
+    thickness_mm: float,
+    moisture_pct: float = 8.0,
+    quantity: int = 1,
+) -> BoardWeight:
+    """Mass of boards of one size [kg], each and together, with the likely ranges.
+
+    Parameters: name; length_mm, width_mm, thickness_mm at ``moisture_pct`` [mm]; moisture_pct
+    [%]; quantity of boards.
+    Raises: InputError, NoDataError; as wood.
+    Source: see woodref.estimate.weight.weight_of.
+    """
+    return weight_of(_wood(name), length_mm, width_mm, thickness_mm, moisture_pct, quantity)
