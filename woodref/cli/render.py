@@ -111,14 +111,14 @@ def _columns_text(section: Section, units: str) -> tuple[list[str], list[list[st
 def _fitted_widths(widths: Sequence[int], columns: Sequence[Column], width: int) -> list[int]:
     """Widths that fit the page, taken from the widest columns of text.
 
-    Where there is too much to fit, the widths stay as they are.
+    Where there is too much to fit, every column of text is as narrow as it may be.
     """
     fitted = list(widths)
     text = [i for i, c in enumerate(columns) if not c.numeric]
     while sum(fitted) + 2 * len(fitted) > width:
         widest = max(text, key=fitted.__getitem__, default=None)
         if widest is None or fitted[widest] <= _NARROWEST:
-            return list(widths)
+            return fitted
         fitted[widest] -= 1
     return fitted
 
