@@ -98,7 +98,7 @@ def printed_by(command: str) -> str:
     if program != "woodref":
         raise ValueError(f"only woodref is run in a page, not {command}")
     kept = {k: v for k, v in os.environ.items() if not k.startswith("WOODREF")}
-    kept |= {"WOODREF_CONFIG": os.devnull, "COLUMNS": _COLUMNS}
+    kept |= {"WOODREF_CONFIG": os.devnull, "WOODREF_DATA": os.devnull, "COLUMNS": _COLUMNS}
     out, errors = io.StringIO(), io.StringIO()
     with (
         mock.patch.dict(os.environ, kept, clear=True),

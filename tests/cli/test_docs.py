@@ -68,6 +68,14 @@ def test_every_command_has_a_section_with_an_example_and_its_options(name):
         assert all(o in section for o in long), f"{name}: {long} is missing"
 
 
+def test_options_of_the_commands_of_a_group_are_explained():
+    section = sections(text_of("docs/commands.md"))["own"]
+    for name, command in command_of("own").commands.items():
+        assert f"$ woodref own {name} --help" in section
+        long = [o for p in command.params for o in p.opts if o.startswith("--")]
+        assert [o for o in long if o not in section] == []
+
+
 def test_no_section_is_left_of_a_command_that_is_gone():
     assert set(sections(text_of("docs/commands.md"))) == set(COMMANDS)
 

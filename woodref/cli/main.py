@@ -44,6 +44,7 @@ SECTIONS: dict[str, dict[str, str]] = {
         "season": "places",
     },
     "The data behind the answers": {
+        "own": "own",
         "sources": "data",
         "sql": "data",
     },
@@ -54,11 +55,14 @@ COMMANDS: dict[str, str] = {
 
 
 def _command(name: str) -> Any:
-    """The command of a name, built by the module that holds it."""
+    """The command of a name, or the group of commands, built by the module that holds it."""
     holder = typer.Typer(
         add_completion=False, rich_markup_mode=None, pretty_exceptions_enable=False
     )
     import_module(f"woodref.cli.{COMMANDS[name]}").register(holder)
+    for group in holder.registered_groups:
+        if group.name == name and group.typer_instance:
+            return typer.main.get_command(group.typer_instance)
     holder.registered_commands = [c for c in holder.registered_commands if c.name == name]
     return typer.main.get_command(holder)
 
@@ -126,12 +130,22 @@ def root(
         is_eager=True,
         help="Print the versions of the program and of its data, and exit.",
     ),
+    no_own: bool = typer.Option(
+        False,
+        "--no-own",
+        envvar="WOODREF_NO_OWN",
+        help="Leave your shop's own figures out; it may stand behind a command too.",
+    ),
 ) -> None:
     """Wood for furniture makers: what a board weighs, how it moves, what a pile measures.
 
     Every number comes with its likely range and with the printed table it rests on.
     Run a command with --help for an example.
     """
+    if no_own:
+        from woodref.reference.overlay import leave_out
+
+        leave_out()
     if context.invoked_subcommand is None:
         typer.echo(context.get_help())
     elif not context.resilient_parsing:
@@ -152,8 +166,12 @@ def run(arguments: Sequence[str] | None = None) -> int:
 
     Parameters: arguments of the command line, by default those of the process.
     """
+    words = list(sys.argv[1:] if arguments is None else arguments)
+    if "--no-own" in words:
+        # An option of the program that people put where they think of it: behind the command.
+        words = ["--no-own", *(w for w in words if w != "--no-own")]
     try:
-        code = app(arguments, prog_name="woodref", standalone_mode=False)
+        code = app(words, prog_name="woodref", standalone_mode=False)
         sys.stdout.flush()
         return code if isinstance(code, int) else 0
     except WoodrefError as error:

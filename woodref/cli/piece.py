@@ -31,10 +31,17 @@ class Template(StrEnum):
 
     piece = "piece"
     prices = "prices"
+    measurements = "measurements"
+    places = "places"
 
 
 #: The file in woodref/templates behind each.
-_FILES = {Template.piece: "piece.toml", Template.prices: "prices.csv"}
+_FILES = {
+    Template.piece: "piece.toml",
+    Template.prices: "prices.csv",
+    Template.measurements: "measurements.csv",
+    Template.places: "places.csv",
+}
 
 
 def _price_file(context: typer.Context, piece: Piece, given: str) -> Path | None:
@@ -88,10 +95,12 @@ def estimate_command(
     from woodref.estimate.estimate import estimate_piece, resolver
     from woodref.estimate.piece import read_piece
     from woodref.estimate.prices import read_prices
+    from woodref.own.prices import own_prices
 
     read = read_piece(piece, _rooms(context, place, setting))
     file = _price_file(context, read, prices)
-    listed = read_prices(file, resolver(reference())) if file else None
+    resolve = resolver(reference())
+    listed = read_prices(file, resolve) if file else own_prices(resolve)
     found = estimate_piece(reference(), read, listed)
     shown = read.units if source_of(context, "units") == "DEFAULT" else units.value
     people = style in (Style.table, Style.markdown)
@@ -105,7 +114,7 @@ def template_command(
     ] = None,
     force: Annotated[bool, typer.Option("--force", help="Replace a file that exists.")] = False,
 ) -> None:
-    """A commented file to start from: a piece, or a price list."""
+    """A commented file to start from: a piece, prices, own figures."""
     from importlib.resources import files
 
     from woodref.files import write_text
@@ -121,6 +130,8 @@ def template_command(
 _NEXT = {
     Template.piece: "woodref estimate {}",
     Template.prices: "woodref estimate PIECE.toml --prices {}",
+    Template.measurements: 'woodref own add {} --kind measurements --origin "..."',
+    Template.places: 'woodref own add {} --kind places --origin "..."',
 }
 
 

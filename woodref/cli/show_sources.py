@@ -79,7 +79,19 @@ def source_sections(wood: Wood, figures: Sequence[Printed], units: str) -> list[
                 "why": "; ".join(x for x in (_reason(p), p.doubt and f"in doubt: {p.doubt}") if x),
             }
         )
+    own = [
+        {"figure": figure_label(*key), "printed": v.printed.removesuffix(" 1"), "origin": v.source}
+        for w in (wood.members or (wood,))
+        for key, v in w.values.items()
+        if v.basis == "own"
+    ]
+    columns = [
+        Column("figure", "figure"),
+        Column("printed", "figure as given"),
+        Column("origin", "origin"),
+    ]
     return [
+        *([Section("own_figures", "Your own figures, used instead", columns, own)] if own else []),
         Section(
             "sources",
             "Where the figures stand",

@@ -169,9 +169,14 @@ def estimate(
         unpriced=tuple(dict.fromkeys(line.unpriced for line in lines if line.unpriced)),
         notices=general_notices(bool(sheets)),
         assumptions=assumptions(piece, (value for _, value in figures)),
-        remarks=_remarks(piece, parts, woods),
+        remarks=(*_remarks(piece, parts, woods), *_price_remark(prices)),
         figures=figures,
     )
+
+
+def _price_remark(prices: PriceList | None) -> tuple[str, ...]:
+    """Which price list serves."""
+    return (f"Prices: {prices.file}",) if prices else ()
 
 
 def _stock(piece: Piece, part: Part, sizes: Sequence[DressedSize]) -> Stock:

@@ -96,7 +96,7 @@ class BoardWeight:
 
 
 @dataclass(frozen=True)
-class _Shrinkage:
+class WoodShrinkage:
     """Volumetric shrinkage, None where only the general relation is left, and its origin."""
 
     total_pct: float | None
@@ -120,13 +120,14 @@ class _Shrinkage:
         return float(density_at(at, moisture_pct))
 
 
-def _volumetric(wood: Wood) -> _Shrinkage:
+def wood_shrinkage(wood: Wood) -> WoodShrinkage:
+    """Volumetric shrinkage of a wood: its own, from its two directions, estimated, or general."""
     own = wood.value("shrinkage_volumetric")
     if own:
-        return _Shrinkage(own.value, (own,), "the wood's own volumetric shrinkage")
+        return WoodShrinkage(own.value, (own,), "the wood's own volumetric shrinkage")
     radial, tangential = wood.value("shrinkage_radial"), wood.value("shrinkage_tangential")
     if radial and tangential:
-        return _Shrinkage(
+        return WoodShrinkage(
             volumetric_shrinkage(radial.value, tangential.value),
             (radial, tangential),
             "volumetric shrinkage from the wood's radial and tangential",
@@ -134,8 +135,8 @@ def _volumetric(wood: Wood) -> _Shrinkage:
     estimated = wood.estimate("shrinkage_volumetric")
     if estimated and wood.shrinkage_relation == "other":
         words = "volumetric shrinkage estimated from density (the wood's own is in no table)"
-        return _Shrinkage(estimated.value, (estimated,), words)
-    return _Shrinkage(
+        return WoodShrinkage(estimated.value, (estimated,), words)
+    return WoodShrinkage(
         None,
         (),
         "the general relation of volumetric shrinkage to specific gravity (0.265 times; "
@@ -143,26 +144,25 @@ def _volumetric(wood: Wood) -> _Shrinkage:
     )
 
 
-def _basic(wood: Wood, shrinkage: _Shrinkage) -> tuple[Value, float, str, tuple[str, ...]]:
+def _basic(wood: Wood, shrinkage: WoodShrinkage) -> tuple[Value, float, str, tuple[str, ...]]:
     """(figure used, basic specific gravity, what was done, notes) of a wood.
 
     Raises: NoDataError where no density of stated moisture condition is printed.
     """
     printed = wood.value("basic_specific_gravity")
-    if printed:
+    others = [(value, stated) for p, stated in _OTHER_DENSITIES if (value := wood.value(p))]
+    own = [(value, stated) for value, stated in others if value.basis == "own"]
+    if printed and (printed.basis == "own" or not own):
         return printed, printed.value, _label(printed), ()
-    for property_id, stated_pct in _OTHER_DENSITIES:
-        value = wood.value(property_id)
-        if value is None:
-            continue
+    for value, stated_pct in own or others:
         moisture_pct = value.moisture_content_pct if stated_pct is None else stated_pct
         if moisture_pct is None or (stated_pct is None and value.members > 1):
             continue  # members of a group were tested at moisture contents of their own
         at = value.value
-        if property_id != "specific_gravity_12pct":
+        if value.property_id != "specific_gravity_12pct":
             at = specific_gravity_from_density(at, moisture_pct)
         notes: tuple[str, ...] = ()
-        if property_id == "density_air_dry":
+        if value.property_id == "density_air_dry":
             notes = (
                 f"the air-dry density is taken as that at {AIR_DRY_PCT:g} % moisture content "
                 "(common practice, no source)",
@@ -216,7 +216,7 @@ def density_of(wood: Wood, moisture_pct: float) -> DensityEstimate:
     """
     if not (isfinite(moisture_pct) and moisture_pct >= 0.0):
         raise InputError(f"a moisture content is 0 % or more, not {moisture_pct:g} %")
-    shrinkage = _volumetric(wood)
+    shrinkage = wood_shrinkage(wood)
     value, basic, words, notes = _basic(wood, shrinkage)
     most_pct = maximum_moisture_content(basic)
     if moisture_pct > most_pct:

@@ -16,6 +16,7 @@ from woodref.reference.estimated import (
     needs_estimates,
 )
 from woodref.reference.names import fold, natural_order
+from woodref.reference.overlay import own_values
 from woodref.reference.store import Store
 from woodref.reference.woods import Value, Wood, group_of, value_from_row
 
@@ -60,6 +61,10 @@ VALUE_COLUMNS = (
 Values = dict[str, dict[tuple[str, str], Value]]
 
 
+#: Said of a wood for which the shop has figures of its own.
+_OWN_NOTE = "your own figures go before the printed ones; --no-own leaves them out"
+
+
 def _with_group_note(
     chosen: list[dict[str, Any]], found: list[dict[str, Any]]
 ) -> list[dict[str, Any]]:
@@ -86,11 +91,13 @@ def marks(items: Iterable[object]) -> str:
 class Reference:
     """The reference library: names in, woods and their printed numbers out.
 
-    Opening is lazy and cheap; every look-up reads only the Parquet it needs.
+    Opening is lazy and cheap; every look-up reads only the Parquet it needs. The shop's own
+    figures go before the printed ones unless ``own`` is false or WOODREF_NO_OWN is set.
     """
 
-    def __init__(self, folder: Path | None = None) -> None:
+    def __init__(self, folder: Path | None = None, own: bool = True) -> None:
         self._folder = folder
+        self.uses_own = own
 
     @cached_property
     def store(self) -> Store:
@@ -155,6 +162,7 @@ class Reference:
         if not ids:
             return {}
         values = self.values(ids) if values is None else values
+        own = own_values(self.store, ids) if self.uses_own else {}
         found: dict[str, Wood] = {}
         for row in self.store.rows(
             f"select {', '.join(_IDENTITY)} from {{species}} where species_id in ({marks(ids)})",
@@ -162,8 +170,11 @@ class Reference:
         ):
             identity: dict[str, Any] = {k: v or "" for k, v in row.items()}
             species_id = identity["species_id"]
-            own = values.get(species_id, {})
-            wood = Wood(**identity, values=own)
+            figures = values.get(species_id, {})
+            if species_id in own:
+                figures = figures | own[species_id]
+                identity["note"] = "; ".join(n for n in (identity["note"], _OWN_NOTE) if n)
+            wood = Wood(**identity, values=figures)
             found[species_id] = replace(wood, estimates=self._estimates(wood))
         return {i: found[i] for i in ids if i in found}
 
@@ -175,10 +186,10 @@ class Reference:
             density = genus_density(wood, self.store)
             return {} if density is None else {(density.property_id, density.condition): density}
         gravity = wood.value("basic_specific_gravity")
-        return {} if gravity is None else estimated_shrinkage(gravity, self._relation(wood))
+        return {} if gravity is None else estimated_shrinkage(gravity, self.relation_of(wood))
 
-    def _relation(self, wood: Wood) -> dict[str, Any]:
-        """The row of shrinkage_relations that serves a wood."""
+    def relation_of(self, wood: Wood) -> dict[str, Any]:
+        """The row of shrinkage_relations that serves a wood without printed shrinkage."""
         rows = self.store.rows(
             "select * from {shrinkage_relations} where relation_id = ?", [wood.shrinkage_relation]
         )

@@ -9,6 +9,7 @@ from math import asin, cos, radians, sin, sqrt
 from typing import TYPE_CHECKING, Any
 
 from woodref.errors import InputError
+from woodref.reference.overlay import present, read_own
 from woodref.reference.place_names import fold_place, fold_region
 
 if TYPE_CHECKING:
@@ -22,6 +23,7 @@ FAR_KM = 100.0
 #: Line that must stand beside figures from the reports of stations worldwide.
 ATTRIBUTION = "Data basis: Deutscher Wetterdienst, values processed."
 _WORLD = "world-climate-reports"
+_OWN = "own:"
 
 _COLUMNS = (
     "place_id",
@@ -178,6 +180,8 @@ def find_place(reference: Reference, text: str) -> Place:
     """
     if not text.strip(" ,"):
         raise InputError("the place is empty; write for example Duluth or 'Portland, Maine'")
+    if own := own_place(reference, text):
+        return own
     if at := coordinates(text):
         return nearest_places(reference, *at, limit=1)[0]
     found = _matches(reference, text)
@@ -243,8 +247,47 @@ def _similar(reference: Reference, text: str, limit: int = 3) -> list[str]:
     return [labels[i] for i in ids]
 
 
+def own_place(reference: Reference, text: str) -> Place | None:
+    """The place of the shop's own air records that goes by a name, None where there is none."""
+    path = present("places") if reference.uses_own else None
+    if path is None:
+        return None
+    rows = read_own(
+        reference.store,
+        path,
+        "select place, origin, added from {own} where lower(place) = ? order by added desc",
+        [text.strip().lower()],
+    )
+    if not rows:
+        return None
+    name, origin = rows[0]["place"], f"your own: {rows[0]['origin']} ({rows[0]['added']})"
+    return Place(
+        f"{_OWN}{name}", name, "", "", "", name, 0.0, 0.0, 0.0, name, 0.0,
+        "your own record", "your own record", "", "", "own", "own", origin,
+    )  # fmt: skip
+
+
+def _own_weather(reference: Reference, place: Place) -> tuple[Weather, ...]:
+    path = present("places")
+    rows = (
+        read_own(
+            reference.store,
+            path,
+            "select month, avg(temperature_c) as t, avg(relative_humidity_pct) as h from {own} "
+            "where lower(place) = ? and batch = (select max_by(batch, added || batch) from {own} "
+            "where lower(place) = ?) group by month order by month",
+            [place.name.lower()] * 2,
+        )
+        if path
+        else []
+    )
+    return tuple(Weather(r["month"], r["t"], r["h"]) for r in rows)
+
+
 def weather_of(reference: Reference, place: Place) -> tuple[Weather, ...]:
     """The twelve months of a place, January first."""
+    if place.place_id.startswith(_OWN):
+        return _own_weather(reference, place)
     rows = reference.store.rows(
         "select month, temperature_c, relative_humidity_pct from {climate} "
         "where place_id = ? order by month",

@@ -122,7 +122,10 @@ def in_printed_units(
     for p in figures:
         if p.preferred and p.species_id in wood.species_ids:
             shown.setdefault(p.key, []).append(_in_units(p, by_id.get(p.twin_id), units == "us"))
-    return {key: fsum(values) / len(values) for key, values in shown.items()}
+    means = {key: fsum(values) / len(values) for key, values in shown.items()}
+    # The shop's own figures stand in no printed table; they are shown as they are.
+    own = {k for w in (wood.members or (wood,)) for k, v in w.values.items() if v.basis == "own"}
+    return means | {key: wood.values[key].value for key in own}
 
 
 def _in_units(used: Printed, twin: Printed | None, us: bool) -> float:

@@ -1,0 +1,153 @@
+"""The overlay: preferred, switched off, removed; never damaged by a second or a killed writer."""
+
+import os
+import subprocess
+import sys
+import textwrap
+import time
+
+import duckdb
+import pytest
+
+from woodref.errors import WoodrefError
+from woodref.estimate.weight import density_of
+from woodref.own import storage
+from woodref.own.intake import take_in
+from woodref.own.prices import own_prices
+from woodref.own.storage import batches, remove_batch, rows_of
+from woodref.reference.library import Reference
+from woodref.reference.overlay import own_file
+
+HEAD = "species,property,value,unit\n"
+
+
+def add(reference, table, *values, unit="lbf", prop="side_hardness", origin="bench"):
+    rows = "".join(f"white oak,{prop},{v},{unit}\n" for v in values)
+    return take_in(reference, table(HEAD + rows), "measurements", origin)
+
+
+def test_own_figures_go_before_the_printed_ones(reference, table):
+    printed = Reference().wood("white oak").value("side_hardness")
+    add(reference, table, 1500)
+    own = Reference().wood("white oak").value("side_hardness")
+    assert own.basis == "own"
+    assert own.value == pytest.approx(1500 * 4.4482216152605)
+    assert own.sd == pytest.approx(0.20 * own.value)  # the published coefficient of variation
+    assert own.source.startswith("your own: bench (")
+    assert "own figures" in Reference().wood("white oak").note
+    assert Reference(own=False).wood("white oak").value("side_hardness") == printed
+
+
+def test_from_three_figures_on_their_own_spread_counts(reference, table):
+    add(reference, table, 1400, 1500, 1600)
+    own = Reference().wood("white oak").value("side_hardness")
+    assert own.value == pytest.approx(1500 * 4.4482216152605)
+    assert own.sd == pytest.approx(100 * 4.4482216152605)
+
+
+def test_an_own_density_is_what_weight_uses(reference, table):
+    add(reference, table, 50.0, unit="lb/ft3", prop="density_12pct")
+    density = density_of(Reference().wood("white oak"), 12.0)
+    assert density.density_kg_m3 == pytest.approx(50.0 * 16.01846337396014)
+    assert density.values[0].basis == "own"
+
+
+def test_switched_off_by_the_environment(reference, table, monkeypatch):
+    add(reference, table, 1500)
+    monkeypatch.setenv("WOODREF_NO_OWN", "1")
+    assert Reference().wood("white oak").value("side_hardness").basis != "own"
+
+
+def test_list_and_remove(reference, table):
+    first, second = add(reference, table, 1500), add(reference, table, 1600, 1700)
+    assert [(b["batch"], b["rows"]) for b in batches("measurements")] == [("m1", 1), ("m2", 2)]
+    assert remove_batch("measurements", second.batch) == 2
+    assert [r["batch"] for r in rows_of("measurements")] == [first.batch]
+    assert remove_batch("measurements", "m9") == 0
+
+
+def test_the_latest_own_price_serves(reference, table):
+    text = "species,thickness,price,per\nwhite ash,4/4,{},board foot\n"
+    take_in(reference, table(text.format("6.5")), "prices", "yard")
+    take_in(reference, table(text.format("7.5")), "prices", "yard")
+    listed = own_prices(lambda name: frozenset({name}))
+    assert [row.price.expected for row in listed.rows] == [7.5]
+
+
+def test_a_file_of_a_newer_version_is_said_and_left(reference, table, data_home):
+    add(reference, table, 1500)
+    newer = data_home / "measurements-2.parquet"
+    newer.write_bytes(b"of the future")
+    with pytest.raises(WoodrefError, match="newer version of woodref"):
+        Reference().wood("white oak")
+    with pytest.raises(WoodrefError, match="newer version"):
+        add(reference, table, 1600)
+    assert newer.read_bytes() == b"of the future"
+
+
+def test_a_damaged_file_names_itself(reference, table):
+    add(reference, table, 1500)
+    own_file("measurements").write_bytes(b"PAR1 not")
+    with pytest.raises(WoodrefError, match=r"measurements-1\.parquet.*--no-own"):
+        Reference().wood("white oak")
+    with pytest.raises(WoodrefError, match="move the file away"):
+        add(reference, table, 1600)
+
+
+def test_a_failed_write_leaves_the_overlay_as_it_was(reference, table, monkeypatch):
+    add(reference, table, 1500)
+    before = own_file("measurements").read_bytes()
+
+    def fail(*_):
+        raise OSError(28, "No space left on device")
+
+    monkeypatch.setattr(storage.os, "replace", fail)
+    with pytest.raises(WoodrefError, match="No space left"):
+        add(reference, table, 1600)
+    assert own_file("measurements").read_bytes() == before
+    assert not list(own_file("measurements").parent.glob("*.aside"))
+
+
+WRITER = textwrap.dedent(
+    """
+    import sys
+    from pathlib import Path
+    from woodref.own.intake import take_in
+    from woodref.reference.library import Reference
+    reference = Reference()
+    for _ in range(int(sys.argv[2])):
+        take_in(reference, Path(sys.argv[1]), "measurements", "writer")
+    """
+)
+
+
+def writer(path, times):
+    return subprocess.Popen([sys.executable, "-c", WRITER, str(path), str(times)], env=os.environ)
+
+
+def test_two_writers_at_once_lose_nothing(table):
+    path = table(HEAD + "white oak,side_hardness,1500,lbf\n")
+    both = [writer(path, 4), writer(path, 4)]
+    assert [p.wait(timeout=60) for p in both] == [0, 0]
+    rows = rows_of("measurements")
+    assert len(rows) == 8
+    assert len({r["batch"] for r in rows}) == 8
+
+
+def test_a_killed_writer_leaves_a_whole_overlay(table):
+    path = table(HEAD + "white oak,side_hardness,1500,lbf\n" * 2000)
+    process = writer(path, 200)
+    deadline = time.monotonic() + 30
+    while not own_file("measurements").is_file() and time.monotonic() < deadline:
+        time.sleep(0.02)
+    time.sleep(0.3)
+    process.kill()
+    process.wait(timeout=30)
+    count = (
+        duckdb.connect().execute(f"select count(*) from '{own_file('measurements')}'").fetchone()[0]
+    )
+    assert count > 0
+    assert count % 2000 == 0
+    # and the next writer goes on
+    take_in(Reference(), path, "measurements", "next")
+    assert len(rows_of("measurements")) == count + 2000

@@ -1,0 +1,75 @@
+"""A weighed board: its density, its place among its kind, kept as an own figure."""
+
+import pytest
+from hypothesis import HealthCheck, given, settings
+from hypothesis import strategies as st
+
+from woodref.errors import InputError
+from woodref.estimate.weight import density_of, weight_of
+from woodref.own.storage import rows_of
+from woodref.own.weigh import keep, weigh
+from woodref.reference.library import Reference
+
+SIZES = (1200.0, 150.0, 25.0)
+
+
+def test_an_average_board_stands_in_the_middle(reference):
+    oak = reference.wood("white oak")
+    mass = weight_of(oak, *SIZES, 8.0).mass_kg
+    board = weigh(oak, *SIZES, mass, 8.0)
+    assert board.lighter_share == pytest.approx(0.5)
+    assert board.verdict == "usual for its kind"
+    assert board.basic_specific_gravity == pytest.approx(0.60, abs=0.001)
+
+
+@pytest.mark.parametrize(("times", "words"), [(1.15, "heavy"), (0.85, "light")])
+def test_heavy_and_light(reference, times, words):
+    oak = reference.wood("white oak")
+    mass = times * weight_of(oak, *SIZES, 8.0).mass_kg
+    assert weigh(oak, *SIZES, mass, 8.0).verdict == f"{words} for its kind"
+
+
+@settings(
+    deadline=None, max_examples=20, suppress_health_check=[HealthCheck.function_scoped_fixture]
+)
+@given(st.floats(0.25, 1.0), st.floats(0.0, 60.0))
+def test_a_kept_board_gives_its_own_weight_back(reference, gravity, moisture):
+    """Weight to basic specific gravity and back, for a wood with shrinkage of its own."""
+    oak = reference.wood("white oak")
+    mass = 1000.0 * gravity * (1 + moisture / 100) * 1200 * 150 * 25e-9
+    board = weigh(oak, *SIZES, mass, moisture)
+    assert board.density_kg_m3 == pytest.approx(1000.0 * gravity * (1 + moisture / 100))
+
+
+def test_koa_becomes_a_wood_with_a_density(reference):
+    """No table holds koa; a board on the scale does."""
+    koa = reference.wood("koa")
+    board = weigh(koa, *SIZES, 2.8, 8.0, reference.relation_of(koa))
+    assert board.published is None
+    assert "no density to set it against" in board.verdict
+    keep(board, "one board")
+    again = density_of(Reference().wood("koa"), 8.0)
+    assert again.density_kg_m3 == pytest.approx(board.density_kg_m3, rel=1e-6)
+    row = rows_of("measurements")[0]
+    assert row["species_id"] == "acacia-koa"
+    assert "kg/m3 at 8 %" in row["note"]
+
+
+@pytest.mark.parametrize(
+    ("sizes", "mass", "moisture", "words"),
+    [
+        ((0.0, 150.0, 25.0), 3.0, 8.0, "above 0"),
+        (SIZES, 300.0, 8.0, "which no wood has"),
+        (SIZES, 0.01, 8.0, "which no wood has"),
+        (SIZES, 3.0, -1.0, "cannot be"),
+    ],
+)
+def test_what_cannot_be_is_refused(reference, sizes, mass, moisture, words):
+    with pytest.raises(InputError, match=words):
+        weigh(reference.wood("teak"), *sizes, mass, moisture)
+
+
+def test_a_group_cannot_be_kept(reference):
+    board = weigh(reference.wood("hickory"), *SIZES, 3.6, 8.0)
+    with pytest.raises(InputError, match="trade group"):
+        keep(board, "one board")

@@ -1,0 +1,1 @@
+"""The shop's own numbers: taking in tables, weighing boards, keeping what was measured."""

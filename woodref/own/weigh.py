@@ -1,0 +1,154 @@
+"""A weighed board as a density, and where it falls among boards of its kind."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from datetime import date
+from typing import Any
+
+import duckdb
+
+from woodref.errors import InputError, NoDataError
+from woodref.estimate.weight import DensityEstimate, density_of, wood_shrinkage
+from woodref.formulas.density import basic_specific_gravity_from, specific_gravity_from_density
+from woodref.formulas.spread import chance_greater
+from woodref.own.storage import add_rows
+from woodref.reference.woods import Wood
+
+#: Densities no wood has [kg/m3]: a guard against slips of unit.
+_LOW, _HIGH = 60.0, 1600.0
+#: Share of boards below which a board is called light, above which heavy.
+_LIGHT, _HEAVY = 0.2, 0.8
+_STEPS = 20
+
+
+@dataclass(frozen=True)
+class WeighedBoard:
+    """A weighed board.
+
+    ``density_kg_m3`` at its moisture content; ``basic_specific_gravity`` worked back from it;
+    ``published`` the density the tables lead to, None where they hold none;
+    ``lighter_share`` the share of boards of the wood that are lighter than this one.
+    """
+
+    wood: Wood
+    volume_m3: float
+    mass_kg: float
+    moisture_pct: float
+    density_kg_m3: float
+    basic_specific_gravity: float
+    method: str
+    published: DensityEstimate | None
+    lighter_share: float | None
+
+    @property
+    def verdict(self) -> str:
+        """'heavy for its kind', 'light for its kind' or 'usual for its kind'."""
+        if self.lighter_share is None:
+            return "the tables hold no density to set it against"
+        if self.lighter_share > _HEAVY:
+            return "heavy for its kind"
+        return "light for its kind" if self.lighter_share < _LIGHT else "usual for its kind"
+
+
+def weigh(
+    wood: Wood,
+    length_mm: float,
+    width_mm: float,
+    thickness_mm: float,
+    mass_kg: float,
+    moisture_pct: float,
+    relation: Mapping[str, Any] | None = None,
+) -> WeighedBoard:
+    """Density of a weighed board, its basic specific gravity, and its place among its kind.
+
+    Parameters: wood; length_mm, width_mm, thickness_mm at the stated moisture content [mm];
+    mass_kg [kg]; moisture_pct [%]; relation the row of shrinkage_relations for a wood without
+    printed shrinkage, else the handbook's general one serves.
+    Returns: WeighedBoard.
+    Raises: InputError for sizes, a mass or a moisture content that cannot be.
+    Source: density is mass over volume; basic specific gravity from FPL-GTR-282 (2021),
+    Eq. 4-9, 4-11 and 4-14 turned round; the share of lighter boards from a normal
+    distribution with the published coefficient of variation.
+    """
+    if min(length_mm, width_mm, thickness_mm) <= 0.0 or mass_kg <= 0.0:
+        raise InputError("sizes and mass of a weighed board must be above 0")
+    if not 0.0 <= moisture_pct <= 200.0:
+        raise InputError(f"a moisture content of {moisture_pct:g} % cannot be; it is 0 to 200 %")
+    volume = length_mm * width_mm * thickness_mm * 1e-9
+    density = mass_kg / volume
+    if not _LOW <= density <= _HIGH:
+        raise InputError(
+            f"{mass_kg:.3g} kg in {volume:.3g} m3 is {density:.0f} kg/m3, which no wood has; "
+            "check the units of sizes and mass"
+        )
+    shrinkage = wood_shrinkage(wood)
+    gravity = specific_gravity_from_density(density, moisture_pct)
+    basic, words = shrinkage.basic_from(gravity, moisture_pct), shrinkage.words
+    if shrinkage.total_pct is None and relation is not None:
+        basic, words = _by_relation(gravity, moisture_pct, relation), relation["method"]
+    try:
+        published: DensityEstimate | None = density_of(wood, moisture_pct)
+    except NoDataError:
+        published = None
+    share = None
+    if published is not None:
+        share = chance_greater(density, 0.0, published.density_kg_m3, published.sd_kg_m3)
+    return WeighedBoard(
+        wood,
+        volume,
+        mass_kg,
+        moisture_pct,
+        density,
+        basic,
+        f"mass over volume, and {words}",
+        published,
+        share,
+    )
+
+
+def _by_relation(gravity: float, moisture_pct: float, relation: Mapping[str, Any]) -> float:
+    """Basic specific gravity where shrinkage itself is estimated from it: a fixed point.
+
+    Each step shrinks the error by more than ten, since shrinkage changes the volume by a few
+    percent only.
+    """
+    basic = gravity
+    for _ in range(_STEPS):
+        total = relation["intercept_pct"] + relation["slope_pct"] * basic
+        basic = float(basic_specific_gravity_from(gravity, moisture_pct, total))
+    return basic
+
+
+def keep(board: WeighedBoard, origin: str, note: str = "", today: date | None = None) -> str:
+    """Store the board's basic specific gravity among the shop's own measurements.
+
+    Returns: the identifier of the batch.
+    Raises: InputError without an origin, or for a trade group.
+    """
+    if not origin.strip():
+        raise InputError('say where the figure comes from: --origin "weighed in the shop"')
+    if board.wood.is_group:
+        raise InputError(f"{board.wood.common_name} is a trade group; name the wood of the board")
+    words = (
+        f"weighed: {board.mass_kg:.3f} kg, {board.volume_m3:.6f} m3, "
+        f"{board.density_kg_m3:.1f} kg/m3 at {board.moisture_pct:g} %"
+    )
+    connection = duckdb.connect(":memory:")
+    connection.execute(
+        "create table weighed as select ? as origin, ? as added, 'weigh' as file, 1 as line, "
+        "? as species_id, ? as species, 'basic_specific_gravity' as property_id, "
+        "'green' as condition, null::double as moisture_content_pct, ? as value, "
+        "? as printed_value, '1' as printed_unit, ? as note",
+        [
+            origin.strip(),
+            (today or date.today()).isoformat(),
+            board.wood.species_id,
+            board.wood.common_name,
+            board.basic_specific_gravity,
+            f"{board.basic_specific_gravity:.3f}",
+            "; ".join(n for n in (words, note) if n),
+        ],
+    )
+    return add_rows("measurements", connection, "select * from weighed")
