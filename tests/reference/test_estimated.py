@@ -2,10 +2,11 @@
 
 import pytest
 
-from woodref.errors import NoDataError
+from woodref.errors import InputError, NoDataError, UnknownNameError
 from woodref.estimate.stability import movement, movement_basis
 from woodref.estimate.weight import density_of, weight_of
 from woodref.formulas.density import density_at, specific_gravity_at
+from woodref.own.shrinkage import parse_shrinkage, with_shrinkage
 from woodref.reference.library import Reference
 
 
@@ -81,3 +82,30 @@ def test_a_narrow_genus_stands_in_as_a_range(reference):
         density = density_of(wood, 10.0)
         assert density.basis == "estimated"
         assert "no figure of this wood" in density.method
+
+
+def test_a_species_in_no_table_has_its_genus(reference):
+    unknown = reference.wood("Acacia fantasia")
+    assert unknown.tier == "no data"
+    assert "its genus Acacia is" in unknown.note
+    with pytest.raises(NoDataError, match="too wide for one number"):
+        density_of(unknown, 8.0)
+
+
+def test_a_slip_is_not_taken_for_an_unknown_species(reference):
+    with pytest.raises(UnknownNameError, match="Quercus alba"):
+        reference.wood("Quercus albba")
+
+
+def test_own_shrinkage_goes_before_the_estimate(reference):
+    wenge = with_shrinkage(reference.wood("wenge"), *parse_shrinkage("8.1, 4.9%"))
+    basis = movement_basis(wenge)
+    assert (basis.tangential.value, basis.radial.value) == (8.1, 4.9)
+    assert basis.tangential.basis == "own"
+    assert density_of(wenge, 8.0).values[1].basis == "own"
+
+
+@pytest.mark.parametrize("text", ["8.1", "x,y", "8.1,99", "-1,4", "8.1;4.9", "nan,4"])
+def test_a_shrinkage_that_cannot_be_is_refused(text):
+    with pytest.raises(InputError):
+        parse_shrinkage(text)

@@ -30,6 +30,7 @@ from woodref.units import KINDS, fixed, parse_length, parse_thickness
 if TYPE_CHECKING:
     from woodref.estimate.stability import Movement
     from woodref.estimate.weight import DensityEstimate
+    from woodref.reference.woods import Wood
 
 Moisture = Annotated[
     str, typer.Option("--moisture", help="Moisture content: 8, green (30 %), or air 68F,40%.")
@@ -109,6 +110,27 @@ def _movement_section(found: dict[str, Movement], face: str, wanted: bool) -> Se
     return Section("movement", "", columns, rows)
 
 
+OwnShrinkage = Annotated[
+    str,
+    typer.Option(
+        "--shrinkage",
+        metavar="T,R",
+        help="Your own tangential and radial shrinkage, green to ovendry in percent, in place of "
+        "those of the tables: 9.9,4.8.",
+    ),
+]
+
+
+def _wood(species: str, shrinkage: str) -> Wood:
+    """The wood, with the shrinkage given for it where there is one."""
+    wood = reference().wood(species)
+    if not shrinkage:
+        return wood
+    from woodref.own.shrinkage import parse_shrinkage, with_shrinkage
+
+    return with_shrinkage(wood, *parse_shrinkage(shrinkage))
+
+
 def _through_the_year(
     context: typer.Context, start: str, end: str, wanted: bool, place: str, setting: str
 ) -> bool:
@@ -154,6 +176,7 @@ def movement_command(
     ] = False,
     place: PlaceOption = "",
     setting: Setting = "",
+    shrinkage: OwnShrinkage = "",
     units: Units = UnitSystem.us,
     style: Format = Style.table,
 ) -> None:
@@ -171,12 +194,12 @@ def movement_command(
 
         room = room_of(reference(), place, setting or USUAL_SETTING)
         made = moisture(start, units) if start else None
-        wood, angles = reference().wood(species), _chosen_cuts(cut, face)
+        wood, angles = _wood(species, shrinkage), _chosen_cuts(cut, face)
         emit(year_movement_answer(wood, face, angles, size, made, room, units), units, style)
         return
     first, second = moisture(start, units), moisture(end, units)
     cuts = _chosen_cuts(cut, face)
-    wood = reference().wood(species)
+    wood = _wood(species, shrinkage)
     compute = size_for if wanted else movement
     found = {name: compute(wood, size, first, second, angle) for name, angle in cuts.items()}
     name, lead = next(iter(found.items()))
@@ -282,6 +305,7 @@ def weight_command(
     ],
     percent: Moisture = "8",
     quantity: Annotated[int, typer.Option("--quantity", help="Number of such boards.")] = 1,
+    shrinkage: OwnShrinkage = "",
     units: Units = UnitSystem.us,
     style: Format = Style.table,
 ) -> None:
@@ -297,7 +321,7 @@ def weight_command(
         parse_length(width, unit),
         parse_thickness(thickness, unit),
     )
-    w = weight_of(reference().wood(species), *sizes, moisture(percent, units), quantity)
+    w = weight_of(_wood(species, shrinkage), *sizes, moisture(percent, units), quantity)
     size, mass = KINDS["size"].text, KINDS["mass"].text
     board = (
         f"{size(w.thickness_mm, units)} x {size(w.width_mm, units)} x {size(w.length_mm, units)}"

@@ -152,7 +152,17 @@ def _caution_lines(page: Page) -> list[str]:
 def headline(page: Page, units: str) -> list[str]:
     """Weight, movement, hardness and cautions, a line each."""
     if not page.printed:
-        lead = [f"{_name_of(page.wood)} is known, but no table holds a number for it."]
+        known = (
+            "is in no table"
+            if page.wood.note.startswith("in no table")
+            else "is known, but no table holds a number for it"
+        )
+        lead = [f"{_name_of(page.wood)} {known}."]
+        genus = page.wood.estimate("basic_specific_gravity")
+        if genus is not None:
+            lead.append(
+                f"Basic specific gravity is {genus.printed}; weigh a board: woodref own weigh."
+            )
         if page.at_a_glance.weight is None:
             return [*lead, *_caution_lines(page)]
     else:

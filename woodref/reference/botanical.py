@@ -19,8 +19,8 @@ def botanical_meanings(name: str, known: Iterable[Mapping[str, str]]) -> list[tu
     """The woods a botanical name can mean, as (species_id, note), the first rule that fits.
 
     The name as a wood's own, or its species_id; a genus ('Quercus', 'Quercus spp.') as every
-    wood of the genus; a species whose genus is printed as a whole ('Tabebuia rosea') as the
-    woods printed so.
+    wood of the genus; a species whose genus is printed as a whole ('Khaya nyasica') as the
+    wood printed so.
 
     Parameters: name as typed; known rows with species_id and botanical_name, whose names may
     be several parted by semicolons.
@@ -40,5 +40,11 @@ def botanical_meanings(name: str, known: Iterable[Mapping[str, str]]) -> list[tu
     if len(rest) == 1 or rest[0] in _WHOLE_GENUS:
         note = f"of the genus {genus.capitalize()}"
         return [(i, note) for i, names in woods if any(n.split()[0] == genus for n in names)]
+    if any(
+        n.startswith(f"{genus} ") and n.split()[1] not in _WHOLE_GENUS
+        for _, names in woods
+        for n in names
+    ):
+        return []  # species of the genus are printed by name: this one is not among them
     whole = [i for i, names in woods if f"{genus} spp" in names]
     return [(i, f"printed for {genus.capitalize()} spp.") for i in whole]

@@ -65,6 +65,11 @@ Values = dict[str, dict[tuple[str, str], Value]]
 _OWN_NOTE = "your own figures go before the printed ones; --no-own leaves them out"
 
 
+#: Words of a botanical name of a species, and how alike a known name must be for the name to
+#: be taken for a slip [0 to 100].
+_BINOMIAL, _SLIP = 2, 88.0
+
+
 def _with_group_note(
     chosen: list[dict[str, Any]], found: list[dict[str, Any]]
 ) -> list[dict[str, Any]]:
@@ -213,6 +218,9 @@ class Reference:
         Raises: as wood.
         """
         if not rows:
+            stand_in = self._of_a_genus(name)
+            if stand_in is not None:
+                return stand_in
             raise UnknownNameError(name, self.nearest(name))
         woods = self.woods((r["species_id"] for r in rows), values)
         if rows[0]["name_kind"] == "group":
@@ -225,6 +233,33 @@ class Reference:
             raise AmbiguousNameError(name, tuple(_asked_by(w, name) for w in woods.values()))
         wood = next(iter(woods.values()))
         return replace(wood, note="; ".join(n for n in (wood.note, rows[0]["note"]) if n))
+
+    def _of_a_genus(self, name: str) -> Wood | None:
+        """A species no table holds, of a genus they know; None where the name is another's slip."""
+        words = name.split()
+        if len(words) != _BINOMIAL or not all(w.isalpha() for w in words):
+            return None
+        genus = words[0].capitalize()
+        rows = self.store.rows(
+            "select family, kind from {species} where botanical_name like ? "
+            "and basic_specific_gravity is not null order by family, kind",
+            [f"{genus} %"],
+        )
+        if not rows or self.nearest_rows(name, 1, cutoff=_SLIP):
+            return None
+        botanical = f"{genus} {words[1].lower()}"
+        wood = Wood(
+            species_id=botanical.lower().replace(" ", "-"),
+            common_name=botanical,
+            botanical_name=botanical,
+            family=rows[-1]["family"] or "",
+            kind=rows[-1]["kind"] or "",
+            trade_group="",
+            origin="",
+            tier="no data",
+            note=f"in no table; its genus {genus} is",
+        )
+        return replace(wood, estimates=self._estimates(wood))
 
     def names_of(self, species_ids: Iterable[str]) -> list[dict[str, Any]]:
         """Names of woods with their kind and note, those that mean one wood alone first."""
@@ -241,7 +276,9 @@ class Reference:
         """Known names closest to a misspelt one, best first, one per wood."""
         return tuple(natural_order(r["name"]) for r in self.nearest_rows(name, limit))
 
-    def nearest_rows(self, name: str, limit: int) -> tuple[dict[str, Any], ...]:
+    def nearest_rows(
+        self, name: str, limit: int, cutoff: float = 60.0
+    ) -> tuple[dict[str, Any], ...]:
         """Rows of the names table closest to a misspelt name, best first, one per wood."""
         from rapidfuzz import fuzz, process
 
@@ -252,7 +289,7 @@ class Reference:
         ):
             keys.setdefault(row["name_key"], row)
         hits = process.extract(
-            fold(name), list(keys), scorer=fuzz.ratio, limit=4 * limit, score_cutoff=60.0
+            fold(name), list(keys), scorer=fuzz.ratio, limit=4 * limit, score_cutoff=cutoff
         )
         found: dict[str, dict[str, Any]] = {}
         for key, _, _ in hits:
