@@ -9,25 +9,17 @@ from dataclasses import dataclass
 from pathlib import Path
 
 from woodref.errors import InputError
+from woodref.estimate.prices import BadRow as PriceRow
 from woodref.files import did_you_mean, read_text
 
 _DELIMITERS = {";": "semicolons", "\t": "tabs", "|": "bars"}
 
 
 @dataclass(frozen=True)
-class BadRow:
-    """A row that cannot be used: its line, the column and value at fault, why, its cells."""
+class BadRow(PriceRow):
+    """A row that cannot be used, as in a price list, with its cells."""
 
-    line: int
-    column: str
-    value: str
-    reason: str
-    cells: tuple[str, ...]
-
-    def __str__(self) -> str:
-        """'line 4, value 'abc': is not a number'."""
-        value = f" '{self.value}'" if self.value else ""
-        return f"line {self.line}, {self.column}{value}: {self.reason}"
+    cells: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True)
