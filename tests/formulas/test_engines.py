@@ -67,6 +67,12 @@ CASES = {
         "total_pct": [9.9, 4.8, 7.0],
         "fiber_saturation_pct": [30.0, 28.0, 25.0],
     },
+    "cross_section.relative_shrinkage": {
+        "total_pct": [9.9, 4.8, 14.7],
+        "from_moisture_pct": [12.0, 6.0, 45.0],
+        "to_moisture_pct": [6.0, 11.0, 8.0],
+        "fiber_saturation_pct": [30.0, 28.0, 25.0],
+    },
     "shrinkage.size_by_change_per_pct": {
         "size": [965.0, 200.0],
         "from_moisture_pct": [7.0, 12.0],
@@ -149,6 +155,11 @@ CASES = {
 
 #: Public functions that need not run on every engine, and why.
 EXEMPT = {
+    "cross_section.angle_ratio": "one number of a map that takes floats and NumPy",
+    "cross_section.gap_deg": "one number of a map that takes floats and NumPy",
+    "cross_section.moved": "complex numbers: floats and NumPy",
+    "cross_section.moved_far": "complex numbers: floats and NumPy",
+    "cross_section.length_ratio": "complex numbers: floats and NumPy",
     "engine.choose": "takes a condition; has a test of its own below",
     "moisture.relative_humidity_for": "iteration: floats and NumPy",
     "spread.likely_range": "one answer, floats",

@@ -2,10 +2,14 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 from functools import partial
+from math import ceil
+from typing import TYPE_CHECKING, NamedTuple
 
 from woodref.errors import InputError, NoDataError
+from woodref.formulas.cross_section import relative_shrinkage
 from woodref.formulas.shrinkage import (
     FIBER_SATURATION_PCT,
     shrinkage_at_ring_angle,
@@ -14,6 +18,10 @@ from woodref.formulas.shrinkage import (
 )
 from woodref.formulas.spread import likely_range, sd_of_sum
 from woodref.reference.woods import Value, Wood
+
+if TYPE_CHECKING:
+    from woodref.reference.library import Reference
+    from woodref.reference.ranks import MovementRank
 
 #: Ring angle of the three cuts [degree].
 CUTS: dict[str, float] = {"flat": 0.0, "rift": 45.0, "quarter": 90.0}
@@ -33,6 +41,22 @@ class MovementBasis:
     def by_shrinkage(self) -> bool:
         """True where green-to-ovendry shrinkage is used, false for a change per 1 %."""
         return self.radial.property_id == "shrinkage_radial"
+
+
+@dataclass(frozen=True)
+class Shares:
+    """Relative shrinkage of a wood between two moisture contents, share of the first size [1].
+
+    Below zero on wetting. ``radial_sd``, ``tangential_sd`` between single boards; ``notes``
+    say where the figures go beyond what they hold for.
+    """
+
+    radial: float
+    tangential: float
+    radial_sd: float
+    tangential_sd: float
+    basis: MovementBasis
+    notes: tuple[str, ...]
 
 
 @dataclass(frozen=True)
@@ -114,13 +138,55 @@ def movement_basis(wood: Wood) -> MovementBasis:
     )
 
 
-def _checked(name: str, moisture_pct: float) -> float:
+def checked_moisture(name: str, moisture_pct: float) -> float:
+    """The moisture content; InputError outside 0 to fiber saturation."""
     if not 0.0 <= moisture_pct <= FIBER_SATURATION_PCT:
         raise InputError(
             f"{name} moisture content {moisture_pct:g} % is outside 0 to "
             f"{FIBER_SATURATION_PCT:g} %: above fiber saturation wood does not move"
         )
     return moisture_pct
+
+
+def _range_notes(basis: MovementBasis, start: float, end: float) -> tuple[str, ...]:
+    """A note where a change per 1 % is used beyond what it holds for."""
+    low, high = CHANGE_PER_PCT_RANGE
+    if basis.by_shrinkage or (low <= start <= high and low <= end <= high):
+        return ()
+    return (
+        f"a change per 1 % holds from about {low:g} to {high:g} % moisture content "
+        "(common practice, no source); this goes beyond",
+    )
+
+
+def shares_of(wood: Wood, from_moisture_pct: float, to_moisture_pct: float) -> Shares:
+    """Radial and tangential shrinkage between two moisture contents, with their spread.
+
+    Parameters: wood; from_moisture_pct, to_moisture_pct [%], 0 to 30.
+    Raises: InputError for an impossible moisture content; NoDataError.
+    Source: as movement.
+    """
+    start = checked_moisture("the first", from_moisture_pct)
+    end = checked_moisture("the second", to_moisture_pct)
+    basis = movement_basis(wood)
+
+    def share(figure: float) -> float:
+        if basis.by_shrinkage:
+            return float(relative_shrinkage(figure, start, end))
+        return float(1.0 - size_by_change_per_pct(1.0, start, end, figure))
+
+    def sd(figure: Value) -> float:
+        spread = figure.sd or 0.0
+        return abs(share(figure.value + spread) - share(figure.value - spread)) / 2.0
+
+    return Shares(
+        share(basis.radial.value),
+        share(basis.tangential.value),
+        sd(basis.radial),
+        sd(basis.tangential),
+        basis,
+        _range_notes(basis, start, end),
+    )
 
 
 def movement(
@@ -144,28 +210,21 @@ def movement(
     """
     if not 0.0 < size_mm < 100_000.0:
         raise InputError(f"a size must be above 0 and below 100 m, not {size_mm:g} mm")
-    start = _checked("the first", from_moisture_pct)
-    end = _checked("the second", to_moisture_pct)
+    start = checked_moisture("the first", from_moisture_pct)
+    end = checked_moisture("the second", to_moisture_pct)
     angle = ring_angle(ring_angle_deg)
     basis = movement_basis(wood)
     mixed = shrinkage_at_ring_angle(basis.tangential.value, basis.radial.value, angle)
     mixed_sd = shrinkage_at_ring_angle(basis.tangential.sd or 0.0, basis.radial.sd or 0.0, angle)
     # One board of n carries 1/n of the width, and so of the spread.
     mixed_sd *= sd_of_sum([1.0 / boards] * boards)
-    notes = []
     compute = size_at if basis.by_shrinkage else size_by_change_per_pct
-    if not basis.by_shrinkage:
-        low, high = CHANGE_PER_PCT_RANGE
-        if not (low <= start <= high and low <= end <= high):
-            notes.append(
-                f"a change per 1 % holds from about {low:g} to {high:g} % moisture content "
-                "(common practice, no source); this goes beyond"
-            )
     after_of = partial(compute, size_mm, start, end)
     s_low, s_high = likely_range(mixed, mixed_sd)
     ends = sorted((after_of(s_low), after_of(s_high)))
+    notes = _range_notes(basis, start, end)
     return Movement(
-        wood, size_mm, start, end, angle, after_of(mixed), ends[0], ends[1], basis, tuple(notes)
+        wood, size_mm, start, end, angle, after_of(mixed), ends[0], ends[1], basis, notes
     )
 
 
@@ -183,3 +242,122 @@ def size_for(
     """
     back = movement(wood, wanted_mm, to_moisture_pct, from_moisture_pct, ring_angle_deg)
     return movement(wood, back.after_mm, from_moisture_pct, to_moisture_pct, ring_angle_deg)
+
+
+class Stave(NamedTuple):
+    """A board of a panel: its width [mm] and its own ring angle [degree], 0 flat."""
+
+    width_mm: float
+    ring_angle_deg: float = 0.0
+
+
+@dataclass(frozen=True)
+class PanelMovement:
+    """The width of a panel before and after [mm], as the sum of its staves.
+
+    ``low_mm``, ``high_mm`` the central 90 % of the width after.
+    """
+
+    staves: tuple[Movement, ...]
+    size_mm: float
+    after_mm: float
+    low_mm: float
+    high_mm: float
+
+    @property
+    def change_mm(self) -> float:
+        """Width after less width before [mm]."""
+        return self.after_mm - self.size_mm
+
+
+def equal_staves(
+    width_mm: float, narrowest_mm: float, widest_mm: float, ring_angle_deg: float = 0.0
+) -> tuple[Stave, ...]:
+    """The fewest equal staves of a panel that a shop glues.
+
+    Parameters: width_mm of the panel [mm]; narrowest_mm, widest_mm stave [mm];
+    ring_angle_deg of all of them.
+    Raises: InputError where no number of equal staves lies between the two.
+    """
+    if not 0.0 < narrowest_mm <= widest_mm:
+        raise InputError("the narrowest stave must be above 0 and not wider than the widest")
+    count = max(1, ceil(width_mm / widest_mm - 1e-9))
+    if width_mm / count < narrowest_mm - 1e-6:
+        raise InputError(
+            f"no number of equal staves of {narrowest_mm:.1f} to {widest_mm:.1f} mm makes "
+            f"{width_mm:.1f} mm: {count} come to {width_mm / count:.1f} mm each"
+        )
+    return (Stave(width_mm / count, ring_angle_deg),) * count
+
+
+def panel_movement(
+    wood: Wood, staves: Sequence[Stave], from_moisture_pct: float, to_moisture_pct: float
+) -> PanelMovement:
+    """Width of a panel after its moisture content changed: a panel is its staves.
+
+    Parameters: wood; staves with their widths at ``from_moisture_pct``; from_moisture_pct,
+    to_moisture_pct [%], 0 to 30.
+    Raises: InputError for a panel without staves; as movement.
+    Source: as movement; staves of one wood correlate by 0.5 (our assumption).
+    """
+    if not staves:
+        raise InputError("a panel needs a stave")
+    known = {s: movement(wood, s[0], from_moisture_pct, to_moisture_pct, s[1]) for s in set(staves)}
+    moved = tuple(known[s] for s in staves)
+    before = sum(m.size_mm for m in moved)
+    after = sum(m.after_mm for m in moved)
+    # Each end is so many standard deviations away; they join as those do.
+    low = after - sd_of_sum([m.after_mm - m.low_mm for m in moved])
+    high = after + sd_of_sum([m.high_mm - m.after_mm for m in moved])
+    return PanelMovement(moved, before, after, low, high)
+
+
+def panel_year(
+    wood: Wood, staves: Sequence[Stave], build_pct: float, driest_pct: float, wettest_pct: float
+) -> tuple[PanelMovement, PanelMovement, PanelMovement]:
+    """A panel from the build to its driest, to its wettest, and from driest to wettest.
+
+    Parameters: wood; staves as built; build_pct, driest_pct, wettest_pct moisture content [%].
+    Raises: as panel_movement.
+    """
+    dry = panel_movement(wood, staves, build_pct, driest_pct)
+    at_driest = [Stave(m.after_mm, m.ring_angle_deg) for m in dry.staves]
+    return (
+        dry,
+        panel_movement(wood, staves, build_pct, wettest_pct),
+        panel_movement(wood, at_driest, driest_pct, wettest_pct),
+    )
+
+
+@dataclass(frozen=True)
+class Stability:
+    """How stable a wood is between two moisture contents.
+
+    ``flat``, ``quarter`` the change of a width, flat and quarter sawn; ``ratio`` tangential
+    over radial shrinkage; ``rank`` among the woods with printed shrinkages, None where the
+    wood has only a change per 1 %.
+    """
+
+    flat: Movement
+    quarter: Movement
+    ratio: float
+    rank: MovementRank | None
+
+
+def stability_of(
+    reference: Reference, wood: Wood, driest_pct: float, wettest_pct: float, width_mm: float
+) -> Stability:
+    """The change of a width between two moisture contents, and how other woods compare.
+
+    Parameters: reference library, for the rank; wood; driest_pct, wettest_pct [%], 0 to 30;
+    width_mm at ``driest_pct`` [mm], 300 or a foot.
+    Raises: as movement.
+    """
+    from woodref.reference.ranks import movement_rank
+
+    flat, quarter = (
+        movement(wood, width_mm, driest_pct, wettest_pct, CUTS[cut]) for cut in ("flat", "quarter")
+    )
+    tangential, radial = flat.basis.tangential.value, flat.basis.radial.value
+    rank = movement_rank(reference.store, tangential, radial) if flat.basis.by_shrinkage else None
+    return Stability(flat, quarter, tangential / radial, rank)

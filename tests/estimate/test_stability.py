@@ -1,0 +1,98 @@
+"""Panels of staves, and how stable a wood is."""
+
+import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+from small_woods import RECALLED, SUGAR_MAPLE, WHITE_OAK, wood
+
+from woodref.errors import InputError
+from woodref.estimate.stability import (
+    Stave,
+    equal_staves,
+    movement,
+    panel_movement,
+    panel_year,
+    shares_of,
+    stability_of,
+)
+from woodref.formulas.spread import sd_of_sum
+from woodref.reference.library import Reference
+
+
+def test_a_panel_is_the_sum_of_its_staves():
+    staves = [Stave(100.0, 0.0), Stave(120.0, 90.0), Stave(90.0, 30.0)]
+    p = panel_movement(SUGAR_MAPLE, staves, 7.0, 11.0)
+    each = [movement(SUGAR_MAPLE, s.width_mm, 7.0, 11.0, s.ring_angle_deg) for s in staves]
+    assert p.size_mm == 310.0
+    assert p.after_mm == pytest.approx(sum(m.after_mm for m in each))
+    sds = [(m.high_mm - m.low_mm) / 2.0 for m in each]
+    assert (p.high_mm - p.low_mm) / 2.0 == pytest.approx(sd_of_sum(sds, 0.5), rel=1e-4)
+
+
+@given(st.integers(1, 12), st.floats(3.0, 12.0), st.floats(3.0, 12.0))
+@settings(max_examples=30)
+def test_equal_staves_are_the_boards_of_movement(count, start, end):
+    p = panel_movement(WHITE_OAK, [Stave(80.0)] * count, start, end)
+    m = movement(WHITE_OAK, 80.0 * count, start, end, boards=count)
+    assert p.after_mm == pytest.approx(m.after_mm)
+    assert p.low_mm == pytest.approx(m.low_mm, rel=1e-4)
+    assert p.high_mm == pytest.approx(m.high_mm, rel=1e-4)
+
+
+def test_the_year_of_a_panel():
+    staves = [Stave(100.0), Stave(100.0, 90.0)]
+    dry, wet, swing = panel_year(SUGAR_MAPLE, staves, 8.0, 6.0, 11.0)
+    assert dry.change_mm < 0.0 < wet.change_mm
+    assert swing.change_mm == pytest.approx(wet.change_mm - dry.change_mm)
+    assert swing.size_mm == pytest.approx(dry.after_mm)
+
+
+@pytest.mark.parametrize(
+    ("width", "widest", "count"),
+    [(600.0, 150.0, 4), (601.0, 150.0, 5), (120.0, 150.0, 1), (900.0, 100.0, 9)],
+)
+def test_equal_staves_are_as_few_as_the_widest_allows(width, widest, count):
+    staves = equal_staves(width, 75.0, widest, 45.0)
+    assert len(staves) == count
+    assert sum(s.width_mm for s in staves) == pytest.approx(width)
+    assert {s.ring_angle_deg for s in staves} == {45.0}
+
+
+def test_staves_that_cannot_be():
+    with pytest.raises(InputError, match="no number of equal staves"):
+        equal_staves(210.0, 140.0, 150.0)
+    with pytest.raises(InputError, match="not wider than the widest"):
+        equal_staves(600.0, 150.0, 75.0)
+    with pytest.raises(InputError, match="needs a stave"):
+        panel_movement(SUGAR_MAPLE, [], 7.0, 11.0)
+    with pytest.raises(InputError, match="above 0"):
+        panel_movement(SUGAR_MAPLE, [Stave(0.0)], 7.0, 11.0)
+
+
+def test_shares_are_those_of_movement():
+    s = shares_of(WHITE_OAK, 12.0, 6.0)
+    assert 1.0 - s.tangential == pytest.approx(movement(WHITE_OAK, 1.0, 12.0, 6.0).after_mm)
+    assert 1.0 - s.radial == pytest.approx(movement(WHITE_OAK, 1.0, 12.0, 6.0, 90.0).after_mm)
+    assert shares_of(RECALLED, 12.0, 6.0).basis.radial.recalled
+
+
+def test_stability_and_rank():
+    reference = Reference()
+    s = stability_of(reference, WHITE_OAK, 6.0, 10.0, 300.0)
+    assert s.flat.change_mm == movement(WHITE_OAK, 300.0, 6.0, 10.0).change_mm
+    assert s.quarter.change_mm == movement(WHITE_OAK, 300.0, 6.0, 10.0, 90.0).change_mm
+    assert s.ratio == pytest.approx(10.5 / 5.6)
+    printed = reference.store.rows(
+        "select shrinkage_tangential_pct as t, shrinkage_radial_pct as r from {species} "
+        "where shrinkage_tangential_pct is not null and shrinkage_radial_pct is not null"
+    )
+    assert s.rank.woods == len(printed) > 150
+    assert s.rank.less == sum(row["t"] < 10.5 for row in printed)
+    assert s.rank.more == sum(row["t"] > 10.5 for row in printed)
+    assert s.rank.evener == sum(row["t"] / row["r"] < 10.5 / 5.6 for row in printed)
+
+
+def test_no_rank_by_a_change_per_percent():
+    figures = {"change_per_pct_radial": 0.2, "change_per_pct_tangential": 0.4}
+    s = stability_of(Reference(), wood("other", figures), 6.0, 10.0, 300.0)
+    assert (s.rank, s.ratio) == (None, 2.0)
