@@ -28,6 +28,18 @@ CASES = {
     "|--quantity|12|--units|si|--format|json",
     "density-walnut.txt": "density|black walnut|--moisture|8",
     "density-walnut-si.csv": "density|black walnut|--units|si|--format|csv",
+    "section-red-oak.txt": "section|red oak|--width|10in|--thickness|1in|--pith-distance|2in"
+    "|--from|12|--to|6",
+    "section-leg-si.md": "section|white ash|--width|50|--thickness|50|--ring-angle|45|--from|12"
+    "|--to|6|--units|si|--format|markdown",
+    "section-round.csv": "section|white oak|--diameter|1-1/2in|--ring-angle|0|--from|30|--to|8"
+    "|--format|csv",
+    "section-panel.json": "section|sugar maple|--width|4in|--thickness|7/8in|--pith-distance|3in"
+    "|--boards|3|--rings|alternating|--from|9|--to|6|--format|json",
+    "panel-red-oak.txt": "panel|red oak|--stave|5in|--stave|4in quarter|--stave|5in 30|--from|8"
+    "|--to|11",
+    "panel-cherry-si.csv": "panel|cherry|--width|560|--from|7|--to|11|--units|si|--format|csv",
+    "stability-cherry.txt": "stability|cherry",
     "emc.txt": "emc|68F|40%",
     "emc-for.json": "emc|20C|--for|8|--units|si|--format|json",
     "moisture-oven.txt": "moisture|--wet|412g|--dry|371g",

@@ -9,6 +9,7 @@ import pytest
 DOCUMENT = Path(__file__).resolve().parents[2] / "docs" / "json.md"
 BOARD = ["--length", "2.4m", "--width", "200mm", "--thickness", "27mm", "--quantity", "3"]
 BENCH = Path(__file__).resolve().parents[2] / "datasets" / "demo" / "hall-bench.toml"
+END = ["--pith-distance", "3in", "--from", "12", "--to", "6"]
 QUESTIONS = {
     "find": [["meranti"], ["asj"]],
     "show": [["sapele", "--sources"], ["hickory"]],
@@ -17,6 +18,16 @@ QUESTIONS = {
     "movement": [
         ["cherry", "--width", "8in", "--from", "7", "--to", "9"],
         ["cherry", "--width", "8in", "--from", "7", "--place", "Duluth"],
+    ],
+    "stability": [["cherry"], ["cherry", "--place", "Duluth"]],
+    "panel": [
+        ["cherry", "--stave", "5in", "--from", "7", "--to", "9"],
+        ["cherry", "--width", "20in", "--from", "7", "--place", "Duluth"],
+    ],
+    "section": [
+        ["cherry", *END, "--width", "8in", "--thickness", "1in"],
+        ["cherry", *END, "--width", "4in", "--thickness", "1in", "--boards", "3"],
+        ["cherry", *END, "--diameter", "2in"],
     ],
     "place": [["Duluth"], ["Denver"], ["--at", "46.8,-92.1"]],
     "season": [["Duluth"], ["--winter", "66F,30%", "--summer", "76F,60%"]],

@@ -22,6 +22,12 @@ print("loaded:", code, *sorted({m.partition(".")[0] for m in sys.modules}))
     "arguments",
     [
         ["movement", "sugar maple", "--width", "38in", "--from", "7", "--to", "9"],
+        ["stability", "sugar maple"],
+        ["panel", "sugar maple", "--stave", "5in", "--from", "7", "--to", "9"],
+        [
+            *("section", "sugar maple", "--width", "8in", "--thickness", "1in"),
+            *("--pith-distance", "3in", "--from", "12", "--to", "6"),
+        ],
         ["show", "white oak"],
         ["show", "white oak", "--sources"],
         ["find", "mahogany"],

@@ -28,11 +28,14 @@ SECTIONS: dict[str, dict[str, str]] = {
         "find": "lookup",
         "show": "lookup",
         "compare": "lookup",
+        "stability": "steadiness",
     },
     "A board, a pile, a joint": {
         "movement": "calculate",
         "weight": "calculate",
         "density": "calculate",
+        "panel": "panel",
+        "section": "section",
         "tally": "pile",
     },
     "Moisture": {

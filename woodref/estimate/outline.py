@@ -23,6 +23,8 @@ FACES = ("bottom", "right", "top", "left")
 #: millionth part of itself, far below what is printed.
 STEPS = 512
 _LONGEST_MM = 100_000.0
+#: From this distance of the pith on, 10 km, rings are straight and rounding would tell [mm].
+_FAR_MM = 1e7
 
 
 @dataclass(frozen=True)
@@ -72,7 +74,7 @@ def pith_beside(
     if key not in SIDES:
         raise InputError(f"no side '{side}'; the pith lies {', '.join(SIDES)} or inside the board")
     toward = SIDES[key]
-    if not isfinite(distance_mm):
+    if distance_mm >= _FAR_MM:
         return Pith(toward)
     half = (thickness_mm if toward.imag else width_mm) / 2.0
     point = toward * (half + distance_mm) + (offset_mm if toward.imag else 1j * offset_mm)
@@ -86,7 +88,7 @@ def pith_by_rings(ring_angle_deg: float, radius_mm: float = inf) -> Pith:
     to 90 quarter (straight to the left) [degree]; radius_mm of the ring there [mm].
     """
     angle = radians(ring_angle_deg)
-    return Pith(complex(-sin(angle), -cos(angle)), radius_mm)
+    return Pith(complex(-sin(angle), -cos(angle)), radius_mm if radius_mm < _FAR_MM else inf)
 
 
 def checked_size(name: str, size_mm: float) -> float:
