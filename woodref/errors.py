@@ -21,7 +21,9 @@ class UnknownNameError(InputError):
     def __init__(self, name: str, suggestions: tuple[str, ...] = ()) -> None:
         self.name = name
         self.suggestions = suggestions
-        near = f"; nearest: {', '.join(suggestions)}" if suggestions else ""
+        near = "; try its botanical name, or a word of it with woodref find"
+        if suggestions:
+            near = f"; nearest: {', '.join(suggestions)}"
         super().__init__(f"no wood is called '{name}'{near}")
 
 
