@@ -41,10 +41,14 @@ SECTIONS: dict[str, dict[str, str]] = {
     "Moisture": {
         "emc": "air",
         "moisture": "air",
+        "acclimate": "lag",
+        "lag": "lag",
+        "finishes": "lag",
     },
     "Places and seasons": {
         "place": "places",
         "season": "places",
+        "delivery": "lag",
     },
     "The data behind the answers": {
         "own": "own",

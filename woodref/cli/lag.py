@@ -1,0 +1,365 @@
+"""Commands about time: stock coming to rest, a board lagging behind, a piece after delivery."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING, Annotated
+
+import typer
+
+from woodref.cli.options import (
+    Format,
+    PlaceOption,
+    Setting,
+    Species,
+    Style,
+    Units,
+    UnitSystem,
+    example,
+    length_unit,
+    moisture,
+    reference,
+    source_of,
+    temperature_unit,
+)
+from woodref.cli.render import emit
+from woodref.errors import InputError
+from woodref.units import parse_length, parse_temperature, parse_thickness
+
+if TYPE_CHECKING:
+    from woodref.estimate.lag import Finish
+    from woodref.estimate.rooms import Room
+    from woodref.reference.finishes import FinishRow
+
+Thickness = Annotated[
+    str, typer.Option("--thickness", help="Thickness: rough 4/4 (1 in), 3/4in, 20mm.")
+]
+Coats = Annotated[
+    int | None,
+    typer.Option("--coats", help="Coats; 2 where so many were tested, else the nearest."),
+]
+OneFace = Annotated[bool, typer.Option("--one-face", help="The other face stays bare (it warps).")]
+Cut = Annotated[
+    str, typer.Option("--cut", help="flat, rift, quarter, or the angle of the rings to the face.")
+]
+#: Moisture contents between which a board is followed where none are given [%].
+_FROM, _TO = "6", "10"
+#: The width that moves where none is given, by system of units [mm].
+_USUAL_WIDTH = {"us": 304.8, "si": 300.0}
+
+
+def month_of(text: str) -> int:
+    """A month by name, its first three letters or its number.
+
+    Raises: InputError with the nearest one.
+    """
+    from difflib import get_close_matches
+
+    from woodref.estimate.seasons import MONTH_NAMES
+
+    asked = text.strip().lower()
+    names = [m.lower() for m in MONTH_NAMES]
+    if asked.isdigit() and 1 <= int(asked) <= 12:
+        return int(asked)
+    found = [n for n, name in enumerate(names, 1) if len(asked) > 2 and name.startswith(asked)]
+    if len(found) == 1:
+        return found[0]
+    near = get_close_matches(asked, names, 1, 0.5)
+    hint = f"; nearest: {near[0].capitalize()}" if near else "; write March, Mar or 3"
+    raise InputError(f"'{text}' is not a month{hint}")
+
+
+def _finishes(names: list[str], coats: int | None, one_face: bool) -> list[Finish]:
+    """The finishes of the command line, each with the coats asked for or usual."""
+    from woodref.estimate.lag import BARE, finish_on
+    from woodref.reference.finishes import coats_of, finish_of, finish_rows
+
+    if not names:
+        if coats is not None or one_face:
+            option = "--one-face" if one_face else "--coats"
+            raise InputError(f'{option} needs a finish, for example --finish "urethane varnish"')
+        return []
+    rows: tuple[FinishRow, ...] = finish_rows(reference())
+    found: list[Finish] = []
+    for name in names:
+        printed = finish_of(rows, name)
+        if not printed:
+            found.append(BARE)
+            continue
+        usual = min(coats_of(rows, printed), key=lambda c: abs(c - 2))
+        found.append(finish_on(rows, name, usual if coats is None else coats, one_face))
+    return list(dict.fromkeys(found))
+
+
+def _room(place: str, setting: str) -> Room:
+    from woodref.estimate.rooms import USUAL_SETTING, room_of
+
+    if not place:
+        raise InputError("--setting needs a town, for example --place Savannah")
+    return room_of(reference(), place, setting or USUAL_SETTING)
+
+
+def _by_place(
+    context: typer.Context, place: str, setting: str, given: tuple[str, ...]
+) -> Room | None:
+    """The room asked for, None where moisture contents are given or taken instead.
+
+    A place that is only a default gives way to moisture contents on the command line.
+    """
+    named = bool(setting) or (bool(place) and source_of(context, "place") == "COMMANDLINE")
+    typed = [o for o in given if source_of(context, o) == "COMMANDLINE"]
+    if named and typed:
+        option = {"start": "--from", "end": "--to"}[typed[0]]
+        raise InputError(f"{option} does not go with a place; leave one out")
+    return _room(place, setting) if named or (place and not typed) else None
+
+
+def _temperature(text: str, units: UnitSystem) -> float:
+    """Temperature of the air [degC] where a moisture content is given as air, else a room's."""
+    from woodref.estimate.air_course import ROOM_C
+
+    first, comma, _ = text.partition(",")
+    return parse_temperature(first, temperature_unit(units)) if comma else ROOM_C
+
+
+def lag_command(
+    context: typer.Context,
+    species: Species,
+    thickness: Thickness,
+    finish: Annotated[
+        list[str] | None,
+        typer.Option("--finish", help="A finish of the table; may be given several times."),
+    ] = None,
+    coats: Coats = None,
+    one_face: OneFace = False,
+    start: Annotated[
+        str, typer.Option("--from", help="Moisture content at rest in the dry season.")
+    ] = _FROM,
+    end: Annotated[str, typer.Option("--to", help="And in the wet season.")] = _TO,
+    place: PlaceOption = "",
+    setting: Setting = "",
+    days: Annotated[
+        float, typer.Option("--days", help="Days of the wet season: what is left after them?")
+    ] = 61.0,
+    width: Annotated[str, typer.Option("--width", help="Width, to have its movement too.")] = "",
+    cut: Cut = "flat",
+    monthly: Annotated[
+        bool, typer.Option("--monthly", help="The year of the board month by month.")
+    ] = False,
+    units: Units = UnitSystem.us,
+    style: Format = Style.table,
+) -> None:
+    """What is left of the movement: thickness and finish slow it.
+
+    Bare wood is always among the answers. Both seasons as moisture contents, or with --place
+    and --setting the driest and the wettest month of a room.
+    """
+    from woodref.cli.lag_answer import Question, lag_answer
+    from woodref.estimate.air_course import air_of, months_between
+    from woodref.estimate.lag import BARE, board_of
+    from woodref.estimate.stability import ring_angle
+
+    wood = reference().wood(species)
+    board = board_of(wood, parse_thickness(thickness, length_unit(units)))
+    chosen = _finishes(finish or [], coats, one_face)
+    finishes = [BARE, *(f for f in chosen if f != BARE)]
+    room = _by_place(context, place, setting, ("start", "end"))
+    if room:
+        emc, temperature = air_of(room.season)
+        first, second = min(emc), max(emc)
+    else:
+        first, second = moisture(start, units), moisture(end, units)
+        if first > second:
+            raise InputError(
+                f"the dry season, {first:g} %, is wetter than the wet one, {second:g} %; exchange "
+                "--from and --to"
+            )
+        emc = months_between(first, second)
+        temperature = (_temperature(end, units),) * 12
+    question = Question(
+        wood=wood,
+        board=board,
+        finishes=tuple(finishes),
+        from_pct=first,
+        to_pct=second,
+        emc_pct=emc,
+        temperature_c=temperature,
+        days=days,
+        room=room,
+        width_mm=parse_length(width, length_unit(units)) if width else None,
+        ring_angle_deg=ring_angle(cut),
+    )
+    emit(lag_answer(question, units, monthly or style is not Style.table), units, style)
+
+
+def acclimate_command(
+    context: typer.Context,
+    species: Species,
+    thickness: Thickness,
+    start: Annotated[
+        str, typer.Option("--from", help="Moisture content of the stock: 12, or air 68F,65%.")
+    ] = "12",
+    end: Annotated[
+        str, typer.Option("--to", help="What the room brings it to: 7, or air 68F,40%.")
+    ] = "7",
+    place: PlaceOption = "",
+    setting: Setting = "",
+    month: Annotated[
+        str, typer.Option("--month", help="Month in that room; else the mean of its year.")
+    ] = "",
+    units: Units = UnitSystem.us,
+    style: Format = Style.table,
+) -> None:
+    """How long stock should rest in a room before it is milled.
+
+    Both faces open to the air, as stock on stickers. The rule of the trade is printed beside
+    the estimate, with what to trust for what.
+    """
+    from woodref.cli.acclimate_answer import acclimate_answer
+    from woodref.estimate.delivery import acclimate, trade_rule
+
+    wood = reference().wood(species)
+    size = parse_thickness(thickness, length_unit(units))
+    room = _by_place(context, place, setting, ("end",))
+    if month and not room:
+        raise InputError("--month needs a town, for example --place Savannah")
+    taken = [
+        f"{option} {value} %"
+        for option, name, value in (("--from", "start", start), ("--to", "end", end))
+        if source_of(context, name) == "DEFAULT" and not (room and name == "end")
+    ]
+    if room:
+        at = room.season.months[month_of(month) - 1] if month else None
+        to_pct = at.emc_pct if at else room.season.mean_emc_pct
+        warm = [m.temperature_c for m in ((at,) if at else room.season.months)]
+        label = f"{room.label}, {at.name if at else 'mean of the year'}"
+        rest = acclimate(wood, size, moisture(start, units), to_pct, sum(warm) / len(warm))
+    else:
+        label = ""
+        rest = acclimate(
+            wood, size, moisture(start, units), moisture(end, units), _temperature(end, units)
+        )
+    answer = acclimate_answer(
+        wood, rest, trade_rule(reference()), label, room.notes if room else (), taken, units
+    )
+    emit(answer, units, style)
+
+
+def delivery_command(
+    species: Species,
+    thickness: Thickness,
+    built: Annotated[
+        str,
+        typer.Option(
+            "--built",
+            help="Moisture content at the build: 6.5, air 68F,35%, or TOWN/SETTING/MONTH, for "
+            "example Tucson/unheated-shop/March.",
+        ),
+    ],
+    place: PlaceOption = "",
+    setting: Setting = "",
+    month: Annotated[
+        str,
+        typer.Option("--month", help="It arrives when this begins; else a month after the build."),
+    ] = "",
+    width: Annotated[str, typer.Option("--width", help="Width; else 12 in or 300 mm.")] = "",
+    cut: Cut = "flat",
+    boards: Annotated[int, typer.Option("--boards", help="Boards glued to that width.")] = 1,
+    finish: Annotated[
+        str, typer.Option("--finish", help="A finish of the table; else bare wood.")
+    ] = "",
+    coats: Coats = None,
+    one_face: OneFace = False,
+    units: Units = UnitSystem.us,
+    style: Format = Style.table,
+) -> None:
+    """Built here, lives there: what a piece does after delivery.
+
+    Month by month through the first year in the room of --place and --setting, and the swing
+    of the years after.
+    """
+    from woodref.cli.delivery_answer import delivery_answer
+    from woodref.estimate.delivery import delivery
+    from woodref.estimate.lag import BARE
+    from woodref.estimate.seasons import MONTH_NAMES
+    from woodref.estimate.stability import ring_angle
+
+    if not place:
+        raise InputError('name the town it goes to, for example --place "Portland, Maine"')
+    if boards < 1:
+        raise InputError(f"a width is glued from 1 board or more, not {boards}")
+    wood = reference().wood(species)
+    unit = length_unit(units)
+    lives = _room(place, setting)
+    built_pct, built_in, notes = _built(built, units)
+    after_build = built_in % 12 + 1 if built_in else 1
+    arrives = month_of(month) if month else after_build
+    found = delivery(
+        wood,
+        parse_length(width, unit) if width else _USUAL_WIDTH[units],
+        parse_thickness(thickness, unit),
+        built_pct,
+        lives.season,
+        arrives,
+        (_finishes([finish] if finish else [], coats, one_face) or [BARE])[0],
+        ring_angle(cut),
+        boards,
+    )
+    emit(delivery_answer(wood, found, lives, MONTH_NAMES[arrives - 1], notes, units), units, style)
+
+
+def _built(text: str, units: UnitSystem) -> tuple[float, int, tuple[str, ...]]:
+    """Moisture content at the build [%], its month (0 for none) and what must be said of it."""
+    town, slash, rest = text.partition("/")
+    if not slash:
+        return moisture(text, units), 0, ()
+    setting, _, month = rest.partition("/")
+    room = _room(town, setting.strip())
+    if not month.strip():
+        mean = room.season.mean_emc_pct
+        return mean, 0, (f"built in {room.label}, at the mean of its year, {mean:.1f} %",)
+    n = month_of(month)
+    at = room.season.months[n - 1]
+    said = (
+        f"built in {room.label}, at {at.emc_pct:.1f} %, where bare thin wood comes to rest there "
+        f"in {at.name}; thick stock may be off by its own lag: measure it and give --built"
+    )
+    return at.emc_pct, n, (said,)
+
+
+def finishes_command(units: Units = UnitSystem.us, style: Format = Style.table) -> None:
+    """The finishes that were tested, and how much moisture they kept out."""
+    from woodref.cli.lag_answer import finishes_answer
+    from woodref.reference.finishes import finish_rows
+
+    emit(finishes_answer(finish_rows(reference())), units, style)
+
+
+def register(app: typer.Typer) -> None:
+    """Add the commands of this module to the program."""
+    app.command(
+        "acclimate",
+        epilog=example(
+            'woodref acclimate "hard maple" --thickness 8/4 --from 12 --to 7',
+            "woodref acclimate cherry --thickness 4/4 --from 9 --place Duluth --setting "
+            "heated-house --month January",
+        ),
+    )(acclimate_command)
+    app.command(
+        "lag",
+        epilog=example(
+            'woodref lag "white ash" --thickness 3/4in --finish "linseed oil" '
+            '--finish "urethane varnish" --coats 3',
+            "woodref lag cherry --thickness 7/8in --width 16in --place Savannah --setting "
+            "air-conditioned-house",
+        ),
+    )(lag_command)
+    app.command("finishes", epilog=example("woodref finishes"))(finishes_command)
+    app.command(
+        "delivery",
+        epilog=example(
+            'woodref delivery "white oak" --thickness 7/8in --width 30in --built '
+            'Tucson/unheated-shop/March --place "Portland, Maine" --setting heated-house '
+            '--finish "urethane varnish" --coats 3',
+            "woodref delivery walnut --thickness 20mm --built 6.5 --place Savannah",
+        ),
+    )(delivery_command)

@@ -1,0 +1,361 @@
+"""How thickness and finish slow a board's answer to the air: the mean and the middle lag behind.
+
+A range goes over what is not known: the air at the faces, and how far the board's diffusion
+coefficient is from the relation's (woodref.estimate.finish_fit). An estimate, not a promise:
+heartwood and rings make boards differ, and the end grain, which is faster, is left out.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass, field
+from math import hypot
+from typing import TYPE_CHECKING, NamedTuple
+
+from woodref.errors import InputError
+from woodref.estimate.air_course import (
+    ROOM_C,
+    YEAR_DAYS,
+    Air,
+    steady_air,
+    vapor_per_pct,
+    yearly_air,
+)
+from woodref.estimate.finish_fit import CASES, DAY_S, dry_density, fit_finishes
+from woodref.estimate.stability import checked_moisture, movement
+from woodref.estimate.weight import DensityEstimate, density_of
+from woodref.formulas.diffusion import (
+    Diffusion,
+    air_film_resistance,
+    diffuse,
+    moisture_resistance,
+    transverse_diffusivity,
+)
+from woodref.reference.finishes import FinishRow, checked_coats, finish_of, weakest
+
+if TYPE_CHECKING:
+    import numpy as np
+    from numpy.typing import NDArray
+
+    from woodref.reference.woods import Wood
+
+    Array = NDArray[np.float64]
+
+#: Thicknesses for which one dimension will do [mm].
+THICKNESS_MM = (1.0, 150.0)
+#: A year is taken to repeat once no moisture content differs by more from the last one [%].
+_REPEATS_PCT, _MOST_YEARS = 0.02, 12
+
+CAUTION = (
+    "an estimate, not a promise: one dimension through the thickness, end grain left out; "
+    "heartwood and rings make boards differ"
+)
+RANGE_RULE = (
+    "range: the likely value, and its ends over the air at the faces (0.7 to 5 W/(m2 K), ISO 6946, "
+    "from memory) and boards that pass moisture half or twice as fast as the relation says (our "
+    "assumption)"
+)
+RELATION = (
+    "[memory] diffusion across the grain by the relation of Siau (1984), Transport Processes in "
+    "Wood, recalled, not seen in print; taken at the moisture content of each layer"
+)
+
+
+class Spread(NamedTuple):
+    """A likely value, and the ends of its range over what is not known."""
+
+    likely: float
+    low: float
+    high: float
+
+
+@dataclass(frozen=True)
+class Board:
+    """A board as far as moisture goes: its thickness [mm] and basic specific gravity."""
+
+    thickness_mm: float
+    density: DensityEstimate
+
+    @property
+    def gravity(self) -> float:
+        """Basic specific gravity [1]."""
+        return self.density.basic_specific_gravity
+
+
+@dataclass(frozen=True)
+class Finish:
+    """A finish on a board; ``name`` is '' for bare wood.
+
+    ``one_face`` where the other face stays bare; ``basis`` the weakest of its printed rows;
+    ``noted`` where they carry notes; ``rows`` the whole table, from which its resistance is
+    fitted.
+    """
+
+    name: str = ""
+    coats: int = 0
+    one_face: bool = False
+    basis: str = ""
+    sources: tuple[str, ...] = ()
+    noted: bool = False
+    rows: tuple[FinishRow, ...] = field(default=(), repr=False)
+
+    @property
+    def label(self) -> str:
+        """'bare', or 'Linseed oil, 2 coats'."""
+        if not self.name:
+            return "bare"
+        coats = f"{self.coats} coat{'s' if self.coats > 1 else ''}"
+        return f"{self.name}, {coats}{', one face' if self.one_face else ''}"
+
+
+BARE = Finish()
+
+
+@dataclass(frozen=True)
+class LagMonth:
+    """The middle of a month: the air's moisture content, and that of the board [%]."""
+
+    month: int
+    emc_pct: float
+    mean_pct: Spread
+    middle_pct: Spread
+
+
+@dataclass(frozen=True)
+class LagYear:
+    """A board through a year that repeats.
+
+    ``swing_pct`` of the air [%]; ``mean_share``, ``middle_share`` of it that reach the mean
+    and the middle of the board [1]; ``driest_pct``, ``wettest_pct`` of its mean [%].
+    """
+
+    finish: Finish
+    months: tuple[LagMonth, ...]
+    swing_pct: float
+    mean_share: Spread
+    middle_share: Spread
+    driest_pct: Spread
+    wettest_pct: Spread
+
+
+@dataclass(frozen=True)
+class LagStep:
+    """A board after the air changed once and for all.
+
+    Shares of the change that the mean and the middle have made [1], one for each of ``days``.
+    """
+
+    finish: Finish
+    days: tuple[float, ...]
+    mean_share: tuple[Spread, ...]
+    middle_share: tuple[Spread, ...]
+
+
+def board_of(wood: Wood, thickness_mm: float) -> Board:
+    """A board of a wood.
+
+    Raises: InputError for an impossible thickness; NoDataError where no density is known.
+    """
+    low, high = THICKNESS_MM
+    if not low <= thickness_mm <= high:
+        raise InputError(
+            f"a thickness of {low:g} to {high:g} mm (1/32 to 6 in) is followed, not "
+            f"{thickness_mm:g} mm"
+        )
+    return Board(thickness_mm, density_of(wood, 12.0))
+
+
+def finish_on(rows: tuple[FinishRow, ...], name: str, coats: int, one_face: bool = False) -> Finish:
+    """A finish of the table by name, with a number of coats that was tested.
+
+    Raises: InputError with the nearest finish, or the nearest number of coats.
+    """
+    finish = finish_of(rows, name)
+    if not finish:
+        return BARE
+    checked_coats(rows, finish, coats)
+    own = [r for r in rows if (r.finish, r.coats) == (finish, coats)]
+    sources = tuple(dict.fromkeys(r.source for r in own))
+    basis, noted = weakest(r.basis for r in own), any(r.note for r in own)
+    return Finish(finish, coats, one_face, basis, sources, noted, rows)
+
+
+def _faces(board: Board, finishes: Sequence[Finish], air: Air) -> Array:
+    """Resistance of both faces [s/m]: one row for each finish and each of CASES."""
+    import numpy as np
+
+    mean = (air.low_pct + air.high_pct) / 2.0
+    unit = moisture_resistance(1.0, dry_density(board.gravity, mean), vapor_per_pct(air))
+    rows = []
+    for finish in finishes:
+        for case in CASES:
+            film = float(air_film_resistance(case.convection_w_m2k, air.mean_c))
+            coat = 0.0
+            if finish.name:
+                fitted = fit_finishes(finish.rows, case).vapor_resistance
+                coat = fitted[finish.name, finish.coats]
+            rows.append([film + coat, film + (0.0 if finish.one_face else coat)])
+    return float(unit) * np.array(rows)
+
+
+def follow(
+    board: Board,
+    finishes: Sequence[Finish],
+    air: Air,
+    start_pct: float | Array,
+    times_s: Array,
+    faces_of: Air | None = None,
+) -> Diffusion:
+    """Moisture through a board under each finish, in each of CASES.
+
+    Parameters: board; finishes; air; start_pct a number, or the moisture contents of each case
+    and layer [%]; times_s [s]; faces_of the air the faces' resistances are taken for, where it
+    is not ``air``.
+    Returns: Diffusion; cases of a finish stand together, the likely one first.
+    """
+    import numpy as np
+
+    factors = np.tile([c.diffusion_factor for c in CASES], len(finishes))[:, None]
+
+    def diffusivity(moisture: Array, t: float) -> Array:
+        within = np.clip(moisture, 0.0, 30.0)
+        return np.asarray(
+            factors * transverse_diffusivity(within, air.temperature_c(t), board.gravity)
+        )
+
+    return diffuse(
+        start_pct,
+        board.thickness_mm / 1000.0,
+        _faces(board, finishes, faces_of or air),
+        times_s,
+        diffusivity,
+        air.emc_pct,
+    )
+
+
+def spread(values: Array) -> Spread:
+    """The likely value of the cases, which stands first, and the ends over all."""
+    return Spread(float(values[0]), float(values.min()), float(values.max()))
+
+
+def cases_of(index: int) -> slice:
+    """The cases of a finish by its place in the list."""
+    return slice(index * len(CASES), (index + 1) * len(CASES))
+
+
+def lag_step(
+    board: Board,
+    finishes: Sequence[Finish],
+    from_pct: float,
+    to_pct: float,
+    days: Sequence[float],
+    temperature_c: float = ROOM_C,
+) -> tuple[LagStep, ...]:
+    """How much of its movement a board has made, some days after the air changed for good.
+
+    Parameters: board; finishes; from_pct moisture content of the board, to_pct that of the air
+    [%], 0 to 30; days, rising, above 0; temperature_c of the air [degC].
+    Returns: LagStep for each finish.
+    Raises: InputError for impossible or equal moisture contents, or days.
+    """
+    import numpy as np
+
+    for name, pct in (("the first", from_pct), ("the second", to_pct)):
+        checked_moisture(name, pct)
+    if abs(to_pct - from_pct) < 0.05:
+        raise InputError(f"both moisture contents are {to_pct:g} %: there is nothing to follow")
+    if not days or any(not 0.0 < d <= 36_500.0 for d in days):
+        raise InputError("days are above 0 and at most 36500 (100 years)")
+    air = steady_air(to_pct, temperature_c, from_pct)
+    found = follow(board, finishes, air, from_pct, np.array(days) * DAY_S)
+    mean, middle = (
+        np.clip((m - from_pct) / (to_pct - from_pct), 0.0, 1.0)
+        for m in (found.mean_pct, found.middle_pct)
+    )
+    return tuple(
+        LagStep(
+            finish,
+            tuple(days),
+            tuple(spread(row[cases_of(i)]) for row in mean),
+            tuple(spread(row[cases_of(i)]) for row in middle),
+        )
+        for i, finish in enumerate(finishes)
+    )
+
+
+def lag_year(
+    board: Board,
+    finishes: Sequence[Finish],
+    emc_pct: Sequence[float],
+    temperature_c: Sequence[float] = (ROOM_C,) * 12,
+) -> tuple[LagYear, ...]:
+    """A board through a year that repeats, month by month.
+
+    Parameters: board; finishes; emc_pct of the air from January to December [%]; temperature_c
+    of the same months [degC].
+    Returns: LagYear for each finish.
+    Raises: InputError for an impossible moisture content.
+    """
+    import numpy as np
+
+    for n, pct in enumerate(emc_pct, 1):
+        checked_moisture(f"month {n}: the", pct)
+    air = yearly_air(emc_pct, temperature_c)
+    # Two steps a month and more: the middles of months, and the points between them.
+    times = np.arange(0.0, 73.0) / 72.0 * YEAR_DAYS * DAY_S
+    start: float | Array = sum(emc_pct) / 12.0
+    for _ in range(_MOST_YEARS):
+        found = follow(board, finishes, air, start, times)
+        start, before = found.moisture_pct[-1], start
+        if np.abs(start - before).max() < _REPEATS_PCT:
+            break
+    swing = max(emc_pct) - min(emc_pct)
+    mean, middle = found.mean_pct, found.middle_pct
+    shares = [np.ptp(m, axis=0) / max(swing, 1e-9) for m in (mean, middle)]
+    return tuple(
+        LagYear(
+            finish,
+            tuple(
+                LagMonth(
+                    n + 1,
+                    emc_pct[n],
+                    spread(mean[6 * n + 3, cases_of(i)]),
+                    spread(middle[6 * n + 3, cases_of(i)]),
+                )
+                for n in range(12)
+            ),
+            swing,
+            spread(shares[0][cases_of(i)]),
+            spread(shares[1][cases_of(i)]),
+            spread(mean[:, cases_of(i)].min(axis=0)),
+            spread(mean[:, cases_of(i)].max(axis=0)),
+        )
+        for i, finish in enumerate(finishes)
+    )
+
+
+def width_change(
+    wood: Wood,
+    size_mm: float,
+    from_pct: float,
+    mean_pct: Spread,
+    ring_angle_deg: float = 0.0,
+    boards: int = 1,
+) -> Spread:
+    """Change of a width from one moisture content to a mean that is not sharply known [mm].
+
+    The range joins what boards of the wood differ by and what is not known of the lag, as the
+    root of the sum of squares: the two are independent.
+
+    Parameters: wood; size_mm at from_pct [mm]; from_pct [%]; mean_pct [%]; ring_angle_deg 0
+    flat, 90 quarter sawn; boards glued to the width.
+    Raises: as woodref.estimate.stability.movement.
+    """
+    likely, *ends = (movement(wood, size_mm, from_pct, m, ring_angle_deg, boards) for m in mean_pct)
+    center = likely.change_mm
+    low, high = sorted(e.change_mm for e in ends)
+    return Spread(
+        center,
+        center - hypot(center - likely.change_low_mm, center - low),
+        center + hypot(likely.change_high_mm - center, high - center),
+    )
