@@ -132,6 +132,24 @@ CASES = {
         "fiber_saturation_pct": [30.0, 28.0],
     },
     "density.greatest_density": {"moisture_pct": [0.0, 12.0, 60.0]},
+    "diffusion.porosity": {
+        "basic_specific_gravity": [0.38, 0.56, 0.9],
+        "moisture_pct": [6.0, 20.0, 0.0],
+    },
+    "diffusion.transverse_diffusivity": {
+        "moisture_pct": [6.0, 20.0, 12.0],
+        "temperature_c": [26.7, 10.0, 20.0],
+        "basic_specific_gravity": [0.38, 0.56, 0.9],
+    },
+    "diffusion.air_film_resistance": {
+        "convection_w_m2k": [2.5, 0.7, 5.0],
+        "temperature_c": [20.0, 5.0, 26.7],
+    },
+    "diffusion.moisture_resistance": {
+        "vapor_resistance": [6e7, 1e10, 4e8],
+        "dry_density_kg_m3": [400.0, 600.0, 900.0],
+        "vapor_pressure_per_pct": [150.0, 90.0, 40.0],
+    },
     "strength.property_at": {
         "at_12_pct": [103000.0, 6450.0, 900.0],
         "green": [66000.0, 4300.0, 950.0],
@@ -161,6 +179,8 @@ EXEMPT = {
     "cross_section.moved_far": "complex numbers: floats and NumPy",
     "cross_section.length_ratio": "complex numbers: floats and NumPy",
     "engine.choose": "takes a condition; has a test of its own below",
+    "diffusion.diffuse": "a grid in space and time: NumPy and SciPy",
+    "diffusion.slab_uptake": "iteration and a series: NumPy",
     "moisture.relative_humidity_for": "iteration: floats and NumPy",
     "spread.likely_range": "one answer, floats",
     "spread.sd_of_sum": "sums over a list of parts",

@@ -13,7 +13,7 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING, Any
 
 from woodref.formulas.density import specific_gravity_at_general
-from woodref.formulas.engine import Q, exp
+from woodref.formulas.engine import Q, exp, larger
 
 if TYPE_CHECKING:
     import numpy as np
@@ -35,7 +35,8 @@ _WALL_VOLUME, _WATER_VOLUME = 0.667, 0.01
 def porosity(basic_specific_gravity: Q, moisture_pct: Q) -> Q:
     """Share of the volume of wood that is neither cell wall nor water.
 
-    ``v = 1 - G (0.667 + 0.01 M)``, G the specific gravity at M.
+    ``v = 1 - G (0.667 + 0.01 M)``, G the specific gravity at M; nothing below 0, which the
+    densest woods would reach.
 
     Parameters: basic_specific_gravity [1]; moisture_pct M [%], 0 to 30.
     Returns: porosity [1].
@@ -43,7 +44,7 @@ def porosity(basic_specific_gravity: Q, moisture_pct: Q) -> Q:
     Eq. 4-13.
     """
     gravity = specific_gravity_at_general(basic_specific_gravity, moisture_pct)
-    return 1.0 - gravity * (_WALL_VOLUME + _WATER_VOLUME * moisture_pct)
+    return larger(1.0 - gravity * (_WALL_VOLUME + _WATER_VOLUME * moisture_pct), 0.0)
 
 
 def transverse_diffusivity(moisture_pct: Q, temperature_c: Q, basic_specific_gravity: Q) -> Q:
