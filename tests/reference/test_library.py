@@ -119,7 +119,7 @@ def test_a_misspelt_name_gets_the_nearest(reference):
     with pytest.raises(UnknownNameError) as caught:
         reference.wood("suger maple")
     assert caught.value.suggestions[0] == "sugar maple"
-    with pytest.raises(UnknownNameError, match=r"no wood is called 'qqqqqq'; try its botanical name"):
+    with pytest.raises(UnknownNameError, match="'qqqqqq'; try its botanical name"):
         reference.wood("qqqqqq")
     for empty in ("", "()", "\N{HIRAGANA LETTER A}"):
         with pytest.raises(UnknownNameError):
