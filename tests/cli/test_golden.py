@@ -42,6 +42,14 @@ CASES = {
     "stability-cherry.txt": "stability|cherry",
     "emc.txt": "emc|68F|40%",
     "emc-for.json": "emc|20C|--for|8|--units|si|--format|json",
+    "acclimate-maple.txt": "acclimate|hard maple|--thickness|8/4",
+    "lag-ash.txt": "lag|white ash|--thickness|3/4in|--finish|linseed oil"
+    "|--finish|urethane varnish|--coats|3",
+    "lag-cherry-si.md": "lag|cherry|--thickness|20|--finish|shellac|--coats|3|--width|400"
+    "|--place|Savannah|--setting|air-conditioned-house|--units|si|--format|markdown",
+    "delivery-oak.txt": "delivery|white oak|--thickness|7/8in|--width|30in|--boards|6"
+    "|--built|Tucson/unheated-shop/March|--place|Portland, Maine|--setting|heated-house"
+    "|--finish|urethane varnish|--coats|3",
     "moisture-oven.txt": "moisture|--wet|412g|--dry|371g",
     "moisture-meter.md": "moisture|--meter|11|--temperature|45F|--format|markdown",
     "tally.txt": "tally|--board|4/4 x 7-1/2 x 10ft x 3 red oak|--board|8/4 x 6 x 8ft ash",

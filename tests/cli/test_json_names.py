@@ -36,6 +36,18 @@ QUESTIONS = {
     "tally": [["--board", "4/4 x 6 x 8ft ash"]],
     "emc": [["68F", "40%"], ["68F", "--for", "8"]],
     "moisture": [["--wet", "412g", "--dry", "371g"], ["--meter", "11", "--temperature", "45F"]],
+    "acclimate": [
+        ["hard maple", "--thickness", "8/4"],
+        ["hard maple", "--thickness", "4/4", "--place", "Duluth", "--month", "May"],
+    ],
+    "lag": [
+        ["cherry", "--thickness", "3/4in", "--finish", "shellac", "--width", "16in"],
+        ["cherry", "--thickness", "20mm", "--place", "Duluth"],
+    ],
+    "finishes": [[]],
+    "delivery": [
+        ["cherry", "--thickness", "3/4in", "--built", "7", "--place", "Duluth"],
+    ],
     "sources": [[], ["wood-handbook-2021"]],
 }
 

@@ -327,7 +327,7 @@ def _built(text: str, units: UnitSystem) -> tuple[float, int, tuple[str, ...]]:
 
 
 def finishes_command(units: Units = UnitSystem.us, style: Format = Style.table) -> None:
-    """The finishes that were tested, and how much moisture they kept out."""
+    """The finishes of the test, and what moisture they kept out."""
     from woodref.cli.lag_answer import finishes_answer
     from woodref.reference.finishes import finish_rows
 

@@ -286,7 +286,7 @@ def finishes_answer(rows: Sequence[FinishRow]) -> Answer:
             {
                 "finish": finish,
                 "coats": coats,
-                **{f"excluded_{d}": r.excluded_pct for d, r in own.items()},
+                **{f"excluded_{d}_days": r.excluded_pct for d, r in own.items()},
                 "basis": weakest(r.basis for r in own.values()),
                 "source": "; ".join(dict.fromkeys(r.source for r in own.values())),
                 "note": "; ".join(dict.fromkeys(r.note for r in own.values() if r.note)),
@@ -307,7 +307,7 @@ def finishes_answer(rows: Sequence[FinishRow]) -> Answer:
                     Column("finish", "finish"),
                     Column("coats", "coats", "count"),
                     *(
-                        Column(f"excluded_{d}", f"{d} day{'s' if d > 1 else ''}", "share")
+                        Column(f"excluded_{d}_days", f"{d} day{'s' if d > 1 else ''}", "share")
                         for d in days
                     ),
                     Column("basis", "basis"),
