@@ -19,6 +19,8 @@ if TYPE_CHECKING:
 AIR = ("moisture_pct", "temperature", "humidity_pct")
 #: Keys of [use] that name a room in a town.
 ROOM = ("place", "setting")
+#: Keys of [build]: a moisture content, air, or a room in a town in a month.
+BUILD = (*AIR, *ROOM, "month")
 _USE = ("driest", "wettest", *ROOM)
 
 
@@ -47,6 +49,8 @@ class Rooms:
 
 
 NO_ROOMS = Rooms()
+#: The room of a build that names a town alone.
+_SHOP = "unheated-shop"
 
 
 @dataclass(frozen=True)
@@ -76,6 +80,60 @@ def read_use(top: Table, units: str, rooms: Rooms = NO_ROOMS) -> Use:
             "exchange the two",
         )
     return Use(driest, wettest)
+
+
+@dataclass(frozen=True)
+class Build:
+    """The moisture content of the build, and where it comes from."""
+
+    air: Air
+    notes: tuple[str, ...] = ()
+
+
+def read_build(top: Table, units: str, rooms: Rooms = NO_ROOMS) -> Build:
+    """The table [build]: a moisture content, air, or a room in a town in a month.
+
+    Wood that rested there long enough has come to the mean air of that month, or of the
+    year where no month is given. The place of the command line is that of the use and does
+    not move the shop.
+
+    Parameters and errors: as read_use.
+    """
+    from woodref.estimate.seasons import month_number
+
+    build = top.table("build", BUILD)
+    if not any(key in build for key in (*ROOM, "month")):
+        return Build(read_air(build, units))
+    for key in AIR:
+        if key in build:
+            raise build.error(key, "give either a moisture content or air, or a place, not both")
+    place = build.text("place") if "place" in build else rooms.usual_place
+    if not place:
+        raise build.error("place", 'is missing; write for example place = "Tucson"')
+    if rooms.find is None:
+        raise build.error("place", "a town needs the reference library; give moisture_pct")
+    month = build.text("month") if "month" in build else ""
+    number = build.parsed("month", lambda: month_number(month)) if month else 0
+    setting = build.text("setting") if "setting" in build else _SHOP
+    find = rooms.find
+    try:
+        room = find(place, setting)
+    except InputError as error:
+        raise build.error("place" if "place" in build else "setting", str(error)) from None
+    if number:
+        at = room.season.months[number - 1]
+        air = Air(at.emc_pct, at.temperature_c, at.humidity_pct)
+        label = f"built in {at.name}, {room.label}: {at.emc_pct:.1f} %"
+    else:
+        air = Air(room.season.mean_emc_pct)
+        label = f"built in {room.label}, mean of the year: {air.moisture_pct:.1f} %"
+    if air.moisture_pct > FIBER_SATURATION_PCT:
+        raise build.error(
+            "month",
+            f"wood comes to {air.moisture_pct:.1f} % there, above fiber "
+            f"saturation ({FIBER_SATURATION_PCT:g} %)",
+        )
+    return Build(air, (label, *room.notes))
 
 
 def _room_use(use: Table | None, top: Table, rooms: Rooms, replaced: bool) -> Use:

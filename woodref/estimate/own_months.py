@@ -10,7 +10,7 @@ import csv
 from pathlib import Path
 
 from woodref.errors import InputError
-from woodref.estimate.seasons import MONTH_NAMES, checked_months
+from woodref.estimate.seasons import checked_months, month_number
 from woodref.files import did_you_mean, read_text
 from woodref.reference.places import Weather
 from woodref.units import parse_percent, parse_temperature
@@ -64,19 +64,10 @@ def _month(file: str, number: int, line: str, header: list[str], unit: str) -> W
     row = dict(zip(header, cells, strict=True))
     column = "month"
     try:
-        month = _month_number(row["month"])
+        month = month_number(row["month"])
         column = "temperature"
         celsius = parse_temperature(row["temperature"], unit)
         column = "humidity_pct"
         return Weather(month, celsius, parse_percent(row["humidity_pct"], "relative humidity"))
     except InputError as error:
         raise InputError(f"{file}: line {number}: {column}: {error}") from None
-
-
-def _month_number(text: str) -> int:
-    if text.isascii() and text.isdigit() and 1 <= int(text[:4]) <= 12:
-        return int(text)
-    names = [n for n, name in enumerate(MONTH_NAMES, 1) if name.lower().startswith(text.lower())]
-    if len(text) >= 3 and len(names) == 1:
-        return names[0]
-    raise InputError(f"'{text}' is not a month; write 1 to 12, or a name such as Jan")

@@ -13,7 +13,7 @@ from dataclasses import dataclass
 from pathlib import Path
 
 from woodref.errors import InputError
-from woodref.estimate.conditions import AIR, NO_ROOMS, Air, Rooms, read_air, read_use
+from woodref.estimate.conditions import NO_ROOMS, Air, Rooms, read_build, read_use
 from woodref.estimate.stability import CUTS, ring_angle
 from woodref.estimate.toml_table import Figure, Table, load_toml, parse_toml
 from woodref.units import MM_PER_INCH, parse_length, quarters
@@ -98,7 +98,7 @@ class Part:
 class Piece:
     """A piece of furniture; ``file`` is the name used in messages, ``prices`` as written.
 
-    ``use_notes`` say where driest and wettest come from, where that is a room in a town.
+    ``use_notes`` say where build, driest and wettest come from, where that is a room in a town.
     """
 
     file: str
@@ -175,7 +175,7 @@ def piece_from(data: dict[str, object], file: str, rooms: Rooms = NO_ROOMS) -> P
     top = Table(data, file, "", _TOP)
     units = top.choice("units", ("us", "si"))
     name = top.text("name")
-    build = read_air(top.table("build", AIR), units)
+    build = read_build(top, units, rooms)
     use = read_use(top, units, rooms)
     sheets: dict[str, Sheet] = {}
     for table in top.tables("sheets", _SHEET):
@@ -199,10 +199,10 @@ def piece_from(data: dict[str, object], file: str, rooms: Rooms = NO_ROOMS) -> P
         name=name,
         units=units,
         currency=top.text("currency", '"USD"') if "currency" in top else "",
-        build=build,
+        build=build.air,
         driest=use.driest,
         wettest=use.wettest,
-        use_notes=use.notes,
+        use_notes=(*build.notes, *use.notes),
         parts=parts,
         waste=waste.figure("lumber_pct", 0, 300, "%") if "lumber_pct" in waste else USUAL_WASTE,
         sheet_waste=waste.figure("sheet_pct", 0, 300, "%")

@@ -338,3 +338,16 @@ def season(months: Sequence[Weather], setting: Setting, elevation_m: float = 0.0
             )
         )
     return Season(setting, tuple(found))
+
+
+def month_number(text: str) -> int:
+    """The number of a month, 1 to 12, from its number or its name, at least three letters.
+
+    Raises: InputError for anything else.
+    """
+    if text.isascii() and text.isdigit() and 1 <= int(text[:4]) <= 12:
+        return int(text)
+    names = [n for n, name in enumerate(MONTH_NAMES, 1) if name.lower().startswith(text.lower())]
+    if len(text) >= 3 and len(names) == 1:
+        return names[0]
+    raise InputError(f"'{text}' is not a month; write 1 to 12, or a name such as Jan")

@@ -1,0 +1,70 @@
+"""[build] in a town: the moisture content wood rests at in the shop in that month."""
+
+import pytest
+
+from woodref.errors import InputError
+from woodref.estimate.conditions import Rooms
+from woodref.estimate.piece import parse_piece
+from woodref.estimate.rooms import USUAL_SETTING, room_of
+from woodref.reference.library import Reference
+
+PIECE = """
+name = "Rail (invented)"
+units = "si"
+[build]
+{build}
+[use]
+driest = {{ moisture_pct = 6 }}
+wettest = {{ moisture_pct = 10 }}
+[[parts]]
+name = "rail"
+species = "white ash"
+quantity = 1
+length = 600
+width = 80
+thickness = 20
+"""
+
+
+@pytest.fixture(scope="module")
+def rooms():
+    reference = Reference(own=False)
+    return Rooms(lambda town, room: room_of(reference, town, room or USUAL_SETTING))
+
+
+def built(text, rooms):
+    return parse_piece(PIECE.format(build=text), "piece.toml", rooms)
+
+
+def test_the_month_of_the_shop(rooms):
+    piece = built('place = "Tucson"\nsetting = "unheated-shop"\nmonth = "March"', rooms)
+    season = rooms.find("Tucson", "unheated-shop").season
+    assert piece.build.moisture_pct == season.months[2].emc_pct
+    assert piece.use_notes[0].startswith("built in March, Tucson, Arizona")
+
+
+def test_without_a_month_the_mean_of_the_year(rooms):
+    piece = built('place = "Tucson"', rooms)
+    season = rooms.find("Tucson", "unheated-shop").season
+    assert piece.build.moisture_pct == pytest.approx(season.mean_emc_pct)
+
+
+@pytest.mark.parametrize(
+    ("text", "words"),
+    [
+        ('place = "Tucsno"', "Tucson"),
+        ('place = "Portland"', "several places"),
+        ('place = "Tucson"\nmonth = "Smarch"', "is not a month"),
+        ('place = "Tucson"\nmoisture_pct = 7', "not both"),
+        ('setting = "heated-house"', "place: is missing"),
+        ('place = "Tucson"\nsetting = "cave"', "setting"),
+        ('month = "March"', "place: is missing"),
+    ],
+)
+def test_mistakes_name_the_table_and_key(rooms, text, words):
+    with pytest.raises(InputError) as caught:
+        built(text, rooms)
+    message = str(caught.value)
+    assert message.startswith("piece.toml: build: ")
+    assert words in message
+    assert "\n" not in message
