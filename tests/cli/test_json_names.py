@@ -22,6 +22,7 @@ QUESTIONS = {
     "stability": [["cherry"], ["cherry", "--place", "Duluth"]],
     "panel": [
         ["cherry", "--stave", "5in", "--from", "7", "--to", "9"],
+        ["cherry", "--stave", "5in", "--thickness", "1in", "--from", "7", "--to", "9"],
         ["cherry", "--width", "20in", "--from", "7", "--place", "Duluth"],
     ],
     "section": [

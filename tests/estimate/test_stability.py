@@ -47,6 +47,20 @@ def test_the_year_of_a_panel():
     assert swing.size_mm == pytest.approx(dry.after_mm)
 
 
+def test_staves_of_different_rings_step_at_the_joint():
+    staves = [Stave(100.0), Stave(90.0), Stave(100.0, 90.0)]
+    dry, wet, swing = panel_year(SUGAR_MAPLE, staves, 8.0, 6.0, 11.0, 25.0)
+    flat = movement(SUGAR_MAPLE, 25.0, 8.0, 11.0, 90.0).after_mm  # rings across the thickness
+    quarter = movement(SUGAR_MAPLE, 25.0, 8.0, 11.0, 0.0).after_mm
+    assert [t.after_mm for t in wet.thicknesses] == [flat, flat, quarter]
+    assert wet.step_mm == pytest.approx(quarter - flat)
+    after = [t.after_mm for t in swing.thicknesses]
+    assert after == pytest.approx([t.after_mm for t in wet.thicknesses])
+    assert panel_movement(SUGAR_MAPLE, staves[:2], 8.0, 6.0, [25.0, 25.0]).step_mm == 0.0
+    assert panel_movement(SUGAR_MAPLE, staves, 8.0, 6.0).step_mm == 0.0
+    assert dry.thicknesses[0].after_mm < 25.0
+
+
 @pytest.mark.parametrize(
     ("width", "widest", "count"),
     [(600.0, 150.0, 4), (601.0, 150.0, 5), (120.0, 150.0, 1), (900.0, 100.0, 9)],

@@ -24,7 +24,7 @@ from woodref.cli.render import Answer, Column, Section, emit
 from woodref.cli.steadiness import likely_change, room_asked, room_facts
 from woodref.cli.words import identity, percent_text
 from woodref.errors import InputError
-from woodref.units import KINDS, MM_PER_INCH, parse_length
+from woodref.units import KINDS, MM_PER_INCH, parse_length, parse_thickness
 
 if TYPE_CHECKING:
     from woodref.estimate.rooms import Room
@@ -33,6 +33,10 @@ if TYPE_CHECKING:
 #: Width of the staves of a panel, narrowest and widest [mm]: 3 and 6 in (common practice, no
 #: source).
 _USUAL_STAVES_MM = (3.0 * MM_PER_INCH, 6.0 * MM_PER_INCH)
+_STEP = (
+    "Staves of different rings change in thickness differently: a joint that is flush at the build "
+    "shows a step, the largest of which is given."
+)
 
 
 def _stave(text: str, unit: str) -> Stave:
@@ -100,6 +104,9 @@ def panel_command(
         str, typer.Option("--widest", help="Widest stave you glue; 6 in where not said.")
     ] = "",
     cut: Annotated[str, typer.Option("--cut", help="Cut of the equal staves.")] = "",
+    thickness: Annotated[
+        str, typer.Option("--thickness", help="Thickness as built: how it changes, and steps.")
+    ] = "",
     place: PlaceOption = "",
     setting: Setting = "",
     units: Units = UnitSystem.us,
@@ -115,6 +122,7 @@ def panel_command(
     room = room_asked(context, place, setting, bool(end))
     if bool(end) == bool(room):
         raise InputError("give either --to, for example --to 11, or --place and --setting")
+    thick = parse_thickness(thickness, length_unit(units)) if thickness else None
     wood, build = reference().wood(species), moisture(start, units)
     notes: list[str] = []
     second: list[str] = []
@@ -124,7 +132,7 @@ def panel_command(
         from woodref.estimate.rooms import LAG
 
         dry, wet = room.season.driest, room.season.wettest
-        moves = panel_year(wood, staves, build, dry.emc_pct, wet.emc_pct)
+        moves = panel_year(wood, staves, build, dry.emc_pct, wet.emc_pct, thick)
         names: tuple[str, ...] = ("build to driest", "build to wettest", "driest to wettest")
         notes = [*room.notes, LAG]
         change = KINDS["change"].text
@@ -140,7 +148,8 @@ def panel_command(
             f"{likely_change(moves[2], units)}: {room.label}."
         ]
     else:
-        moves_to = panel_movement(wood, staves, build, moisture(end, units))
+        built = () if thick is None else (thick,) * len(staves)
+        moves_to = panel_movement(wood, staves, build, moisture(end, units), built)
         then = percent_text(moves_to.staves[0].to_moisture_pct)
         lead = _panel_lead(moves_to, len(staves), wood.common_name, (made, then), units)
         moves, names = (moves_to,), ("build to then",)
@@ -181,6 +190,15 @@ def _panel_answer(
         }
         for name, m in zip(names, moves, strict=True)
     ]
+    if first.thicknesses:
+        columns += [
+            Column("thinnest", "thinnest", "size"),
+            Column("thickest", "thickest", "size"),
+            Column("step", "step", "change"),
+        ]
+        for row, m in zip(rows, moves, strict=True):
+            after = [t.after_mm for t in m.thicknesses]
+            row |= {"thinnest": min(after), "thickest": max(after), "step": m.step_mm}
     staves = [
         {
             "stave": i,
@@ -210,6 +228,7 @@ def _panel_answer(
         ],
         notes=[
             *identity(lead.wood),
+            *([_STEP] if any(m.step_mm for m in moves) else []),
             *(f"{sentence(n)}." for n in (*lead.notes, *notes)),
             f"Computed from {lead.basis.method}; a panel is the sum of its staves.",
             *basis_notes(used),

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass
 from functools import partial
+from itertools import pairwise
 from math import ceil
 from typing import TYPE_CHECKING, NamedTuple
 
@@ -255,7 +256,8 @@ class Stave(NamedTuple):
 class PanelMovement:
     """The width of a panel before and after [mm], as the sum of its staves.
 
-    ``low_mm``, ``high_mm`` the central 90 % of the width after.
+    ``low_mm``, ``high_mm`` the central 90 % of the width after; ``thicknesses`` of the staves,
+    empty where no thickness was given.
     """
 
     staves: tuple[Movement, ...]
@@ -263,6 +265,13 @@ class PanelMovement:
     after_mm: float
     low_mm: float
     high_mm: float
+    thicknesses: tuple[Movement, ...] = ()
+
+    @property
+    def step_mm(self) -> float:
+        """The largest difference in thickness between neighboring staves after [mm]."""
+        after = [m.after_mm for m in self.thicknesses]
+        return max((abs(a - b) for a, b in pairwise(after)), default=0.0)
 
     @property
     def change_mm(self) -> float:
@@ -291,41 +300,59 @@ def equal_staves(
 
 
 def panel_movement(
-    wood: Wood, staves: Sequence[Stave], from_moisture_pct: float, to_moisture_pct: float
+    wood: Wood,
+    staves: Sequence[Stave],
+    from_moisture_pct: float,
+    to_moisture_pct: float,
+    thicknesses_mm: Sequence[float] = (),
 ) -> PanelMovement:
     """Width of a panel after its moisture content changed: a panel is its staves.
 
     Parameters: wood; staves with their widths at ``from_moisture_pct``; from_moisture_pct,
-    to_moisture_pct [%], 0 to 30.
+    to_moisture_pct [%], 0 to 30; thicknesses_mm of the staves [mm], whose rings meet them at the
+    complement of the angle, or none.
     Raises: InputError for a panel without staves; as movement.
     Source: as movement; staves of one wood correlate by 0.5 (our assumption).
     """
     if not staves:
         raise InputError("a panel needs a stave")
-    known = {s: movement(wood, s[0], from_moisture_pct, to_moisture_pct, s[1]) for s in set(staves)}
+    span = (from_moisture_pct, to_moisture_pct)
+    known = {s: movement(wood, s[0], *span, s[1]) for s in set(staves)}
     moved = tuple(known[s] for s in staves)
+    thick = tuple(
+        movement(wood, t, *span, 90.0 - s.ring_angle_deg)
+        for s, t in zip(staves, thicknesses_mm, strict=bool(thicknesses_mm))
+    )
     before = sum(m.size_mm for m in moved)
     after = sum(m.after_mm for m in moved)
     # Each end is so many standard deviations away; they join as those do.
     low = after - sd_of_sum([m.after_mm - m.low_mm for m in moved])
     high = after + sd_of_sum([m.high_mm - m.after_mm for m in moved])
-    return PanelMovement(moved, before, after, low, high)
+    return PanelMovement(moved, before, after, low, high, thick)
 
 
 def panel_year(
-    wood: Wood, staves: Sequence[Stave], build_pct: float, driest_pct: float, wettest_pct: float
+    wood: Wood,
+    staves: Sequence[Stave],
+    build_pct: float,
+    driest_pct: float,
+    wettest_pct: float,
+    thickness_mm: float | None = None,
 ) -> tuple[PanelMovement, PanelMovement, PanelMovement]:
     """A panel from the build to its driest, to its wettest, and from driest to wettest.
 
-    Parameters: wood; staves as built; build_pct, driest_pct, wettest_pct moisture content [%].
+    Parameters: wood; staves as built; build_pct, driest_pct, wettest_pct moisture content [%];
+    thickness_mm of the panel as built [mm].
     Raises: as panel_movement.
     """
-    dry = panel_movement(wood, staves, build_pct, driest_pct)
+    built = () if thickness_mm is None else (thickness_mm,) * len(staves)
+    dry = panel_movement(wood, staves, build_pct, driest_pct, built)
     at_driest = [Stave(m.after_mm, m.ring_angle_deg) for m in dry.staves]
+    thin = [m.after_mm for m in dry.thicknesses]
     return (
         dry,
-        panel_movement(wood, staves, build_pct, wettest_pct),
-        panel_movement(wood, at_driest, driest_pct, wettest_pct),
+        panel_movement(wood, staves, build_pct, wettest_pct, built),
+        panel_movement(wood, at_driest, driest_pct, wettest_pct, thin),
     )
 
 
