@@ -13,6 +13,35 @@ import woodref.formulas
 
 #: Arguments of every engine-neutral formula: one list of values per parameter.
 CASES = {
+    "bending.second_moment": {"width_mm": [250.0, 40.0], "thickness_mm": [19.0, 90.0]},
+    "bending.deflection_uniform": {
+        "load_n": [300.0, 50.0],
+        "span_mm": [900.0, 1800.0],
+        "modulus_mpa": [8500.0, 12300.0],
+        "second_moment_mm4": [142_000.0, 2.4e6],
+        "coefficient": [5 / 384, 1 / 8],
+    },
+    "bending.deflection_point_simple": {
+        "load_n": [200.0, 50.0],
+        "span_mm": [900.0, 1800.0],
+        "nearer_mm": [450.0, 100.0],
+        "modulus_mpa": [8500.0, 12300.0],
+        "second_moment_mm4": [142_000.0, 2.4e6],
+    },
+    "bending.deflection_point_fixed": {
+        "load_n": [200.0, 50.0],
+        "span_mm": [900.0, 1800.0],
+        "nearer_mm": [450.0, 100.0],
+        "modulus_mpa": [8500.0, 12300.0],
+        "second_moment_mm4": [142_000.0, 2.4e6],
+    },
+    "bending.deflection_point_cantilever": {
+        "load_n": [200.0, 50.0],
+        "span_mm": [900.0, 1800.0],
+        "distance_mm": [900.0, 100.0],
+        "modulus_mpa": [8500.0, 12300.0],
+        "second_moment_mm4": [142_000.0, 2.4e6],
+    },
     "engine.exp": {"x": [-2.0, 0.0, 1.5]},
     "engine.log": {"x": [0.2, 1.0, 30.0]},
     "engine.cos_degrees": {"x": [0.0, 45.0, 90.0]},

@@ -36,6 +36,7 @@ SECTIONS: dict[str, dict[str, str]] = {
         "density": "calculate",
         "panel": "panel",
         "section": "section",
+        "deflection": "deflection",
         "tally": "pile",
     },
     "Moisture": {

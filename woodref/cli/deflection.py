@@ -1,0 +1,174 @@
+"""The command about sag: deflection."""
+
+from __future__ import annotations
+
+import re
+from typing import TYPE_CHECKING, Annotated
+
+import typer
+
+from woodref.cli.options import (
+    Format,
+    Species,
+    Style,
+    Units,
+    UnitSystem,
+    example,
+    length_unit,
+    moisture,
+    reference,
+)
+from woodref.cli.provenance import based_on, basis_notes, recalled_line
+from woodref.cli.render import Answer, Column, Section, emit
+from woodref.errors import InputError
+from woodref.units import KINDS, parse_length, parse_thickness
+
+if TYPE_CHECKING:
+    from woodref.estimate.deflection import Deflection
+
+_NEVER = (
+    "Never a structural value: it says whether a shelf looks straight, not whether it is safe; "
+    "for anything that must carry people or may fall on them, local codes and licensed practice "
+    "decide."
+)
+_NEWTON = {"n": 1.0, "kn": 1000.0, "kg": 9.80665, "lb": 4.4482216152605, "lbf": 4.4482216152605}
+_METER = {"m": 1.0, "ft": 0.3048, "foot": 0.3048, "in": 0.0254, "mm": 0.001}
+_LOAD = re.compile(r"\s*([0-9]+(?:\.[0-9]*)?|\.[0-9]+)\s*([A-Za-z]+)\s*(?:/\s*([A-Za-z]+))?\s*")
+
+
+def parse_load(text: str, per_length: bool) -> float:
+    """A load in N, or in N/m where it is spread: '50 lb', '20 lb/ft', '300 N/m'.
+
+    Raises: InputError for anything else.
+    """
+    like = "20 lb/ft or 300 N/m" if per_length else "50 lb or 200 N"
+    match = _LOAD.fullmatch(text)
+    if not match or match[2].lower() not in _NEWTON or bool(match[3]) != per_length:
+        raise InputError(f"'{text}' is not such a load; write for example {like}")
+    newton = float(match[1]) * _NEWTON[match[2].lower()]
+    if not per_length:
+        return newton
+    if match[3].lower() not in _METER:
+        raise InputError(f"'{text}' is not such a load; write for example {like}")
+    return newton / _METER[match[3].lower()]
+
+
+def _lead(d: Deflection, units: str) -> list[str]:
+    change, size = KINDS["change"].text, KINDS["size_up"].text
+    name = d.wood.common_name
+    seen = "seen as sagging" if d.later_mm > d.visible_mm else "too little to be seen"
+    lines = [
+        f"{name[:1].upper()}{name[1:]} sags {change(d.now_mm, units)} now and about "
+        f"{change(d.later_mm, units)} after years of this load: {seen} "
+        f"(the eye begins at {change(d.visible_mm, units)}).",
+    ]
+    if d.needed_mm == float("inf"):
+        return [*lines, "No thickness up to 500 mm keeps it under that."]
+    safe = "" if d.safe_mm == float("inf") else f", {size(d.safe_mm, units)} if the board is limp"
+    return [
+        *lines,
+        f"To stay under that for years it must be {size(d.needed_mm, units)} thick{safe}. "
+        "Never a structural value.",
+    ]
+
+
+def deflection_command(
+    species: Species,
+    span: Annotated[str, typer.Option("--span", help="Free length between the supports.")],
+    width: Annotated[str, typer.Option("--width", help="Width (the depth of a shelf).")],
+    thickness: Annotated[str, typer.Option("--thickness", help="Thickness: 3/4in, 18mm, 4/4.")],
+    uniform: Annotated[
+        str, typer.Option("--uniform", help="Load spread over the span: 20 lb/ft, 300 N/m.")
+    ] = "",
+    point: Annotated[str, typer.Option("--point", help="A load on one spot: 50 lb, 200 N.")] = "",
+    at: Annotated[
+        str, typer.Option("--at", help="Where that is, from one end; else the worst spot.")
+    ] = "",
+    support: Annotated[
+        str, typer.Option("--support", help="How it is held: simple, fixed or cantilever.")
+    ] = "simple",
+    percent: Annotated[
+        str, typer.Option("--moisture", help="Moisture content in use: 8, or air 68F,40%.")
+    ] = "8",
+    creep: Annotated[
+        float, typer.Option("--creep", help="Sag after years over the first sag.")
+    ] = 2.0,
+    shear_free: Annotated[
+        bool, typer.Option("--shear-free", help="Take the test's shear out of the modulus.")
+    ] = False,
+    units: Units = UnitSystem.us,
+    style: Format = Style.table,
+) -> None:
+    """How much a shelf, top or rail sags, now and in years."""
+    from woodref.estimate.deflection import SUPPORTS, Span, deflection
+
+    bare = length_unit(units)
+    load = Span(
+        parse_length(span, bare),
+        parse_length(width, bare),
+        parse_thickness(thickness, bare),
+        support.strip().lower(),
+        parse_load(uniform, True) if uniform else 0.0,
+        parse_load(point, False) if point else 0.0,
+        parse_length(at, bare) if at else None,
+    )
+    d = deflection(reference().wood(species), load, moisture(percent, units), creep, shear_free)
+    rows = [
+        {"when": "now", "sag": d.now_mm, "low": d.now_low_mm, "high": d.now_high_mm},
+        {"when": "after years", "sag": d.later_mm, "low": d.later_low_mm, "high": d.later_high_mm},
+    ]
+    answer = Answer(
+        headline=[*_lead(d, units.value), *recalled_line(d.values)],
+        facts=[
+            (Column("wood", ""), d.wood.common_name),
+            (Column("modulus_of_elasticity", "", "modulus"), d.modulus_mpa),
+            (Column("own_weight", "", "force"), d.own_weight_n),
+            (Column("visible", "", "change"), d.visible_mm),
+            (Column("needed_thickness", "", "size_up"), _finite(d.needed_mm)),
+            (Column("needed_thickness_if_limp", "", "size_up"), _finite(d.safe_mm)),
+            (Column("creep_factor", "", "ratio"), d.creep_factor),
+        ],
+        sections=[
+            Section(
+                "sag",
+                "",
+                [
+                    Column("when", "when"),
+                    Column("sag", "sag", "change"),
+                    Column("low", "likely from", "change_end"),
+                    Column("high", "to", "change_end"),
+                ],
+                rows,
+            ),
+            based_on(d.values),
+        ],
+        notes=[
+            _NEVER,
+            f"A solid board {SUPPORTS[load.support]}, its own weight counted; where two loads have "
+            "their worst spots apart, the two largest sags are added.",
+            *(f"{n[0].upper()}{n[1:]}." for n in d.notes),
+            f"After years about {d.creep_factor:g} times the first sag at usual loads in a dry "
+            "room (FPL-GTR-190 (2010), 5-39, inferred); two to three times the creep where it is "
+            "50 F warmer, four to six times the first sag where green wood dries under load.",
+            "Visible sag: 0.02 in per foot of span (common practice, no source).",
+            "Likely range of a single board from the coefficient of variation of the modulus, "
+            "22 %: FPL-GTR-190 (2010), Table 5-6 (memory).",
+            *basis_notes(d.values),
+        ],
+    )
+    emit(answer, units.value, style.value)
+
+
+def _finite(size_mm: float) -> float | None:
+    return None if size_mm == float("inf") else size_mm
+
+
+def register(app: typer.Typer) -> None:
+    """Add the commands of this module to the program."""
+    app.command(
+        "deflection",
+        epilog=example(
+            'woodref deflection "eastern white pine" --span 36in --width 10in --thickness 3/4in '
+            '--uniform "20 lb/ft"'
+        ),
+    )(deflection_command)
