@@ -32,6 +32,7 @@ from woodref.formulas.diffusion import (
     transverse_diffusivity,
 )
 from woodref.reference.finishes import FinishRow, checked_coats, finish_of, weakest
+from woodref.units import MM_PER_INCH
 
 if TYPE_CHECKING:
     import numpy as np
@@ -42,7 +43,7 @@ if TYPE_CHECKING:
     Array = NDArray[np.float64]
 
 #: Thicknesses for which one dimension will do [mm].
-THICKNESS_MM = (1.0, 150.0)
+THICKNESS_MM = (0.75, 152.5)
 #: A year is taken to repeat once no moisture content differs by more from the last one [%].
 _REPEATS_PCT, _MOST_YEARS = 0.02, 12
 
@@ -159,8 +160,8 @@ def board_of(wood: Wood, thickness_mm: float) -> Board:
     low, high = THICKNESS_MM
     if not low <= thickness_mm <= high:
         raise InputError(
-            f"a thickness of {low:g} to {high:g} mm (1/32 to 6 in) is followed, not "
-            f"{thickness_mm:g} mm"
+            f"a thickness of 1/32 to 6 in (0.8 to 152 mm) is followed, not "
+            f"{thickness_mm / MM_PER_INCH:g} in ({thickness_mm:g} mm)"
         )
     return Board(thickness_mm, density_of(wood, 12.0))
 
