@@ -23,6 +23,7 @@ from woodref.formulas.strength import (
     property_at,
 )
 from woodref.reference.woods import Value, Wood
+from woodref.units import MM_PER_INCH
 
 GRAVITY_M_S2 = 9.80665
 #: Deflection after years of load over the first one (handbook FPL-GTR-190, 5-39, inferred):
@@ -118,22 +119,31 @@ def modulus_in_use(
     return modulus, tuple(values), tuple(notes)
 
 
+def _both(size_mm: float) -> str:
+    return f"{size_mm / MM_PER_INCH:g} in ({size_mm:g} mm)"
+
+
 def _checked(span: Span) -> None:
     for name in ("span", "width", "thickness"):
         size = getattr(span, f"{name}_mm")
         if not 0.0 < size <= _LIMIT_MM:
-            raise InputError(f"the {name} must be above 0 and at most 10 m, not {size:g} mm")
+            raise InputError(
+                f"the {name} must be above 0 and at most 33 ft (10 m), not {_both(size)}"
+            )
     if span.support not in SUPPORTS:
         raise InputError(f"'{span.support}' is no way to hold a board; use {', '.join(SUPPORTS)}")
     if span.uniform_n_m < 0.0 or span.point_n < 0.0:
         raise InputError("a load cannot be negative")
     if span.thickness_mm >= span.span_mm / 2.0:
         raise InputError(
-            f"a board {span.thickness_mm:g} mm thick over {span.span_mm:g} mm is a block, not a "
-            "beam; the span must be at least twice the thickness"
+            f"a board {_both(span.thickness_mm)} thick over {_both(span.span_mm)} is a block, not "
+            "a beam; the span must be at least twice the thickness"
         )
     if span.point_at_mm is not None and not 0.0 <= span.point_at_mm <= span.span_mm:
-        raise InputError(f"the point load stands at {span.point_at_mm:g} mm, outside the span")
+        raise InputError(
+            f"the point load stands at {_both(span.point_at_mm)}, outside the span of "
+            f"{_both(span.span_mm)}"
+        )
 
 
 def _sag(span: Span, thickness_mm: float, modulus_mpa: float, density_kg_m3: float) -> float:
