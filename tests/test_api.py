@@ -72,6 +72,16 @@ def test_movement_of_the_published_example():
     assert back.size_mm == pytest.approx(965, abs=0.05)
 
 
+def test_a_shelf_sags_as_beam_theory_says():
+    shelf = woodref.Span(900.0, 250.0, 19.0, uniform_n_m=300.0, own_weight=False)
+    sag = woodref.deflection("white oak", shelf, 12.0)
+    # Elementary beam theory, 5 w L^4 / 384 E I; E: Wood Handbook FPL-GTR-190, Table 5-3a.
+    modulus = woodref.wood("white oak").value("modulus_of_elasticity").value
+    by_hand = 5 * 0.3 * 900.0**4 / (384 * modulus * 250.0 * 19.0**3 / 12)
+    assert sag.now_mm == pytest.approx(by_hand, rel=1e-9)
+    assert sag.later_mm == pytest.approx(2 * by_hand)
+
+
 def test_find_and_printed():
     assert woodref.find("mahogany").ambiguous
     figures = woodref.printed("white oak")

@@ -20,6 +20,7 @@ from typing import TYPE_CHECKING, Any
 if TYPE_CHECKING:
     from woodref.api import (
         compare,
+        deflection,
         density,
         find,
         movement,
@@ -35,6 +36,7 @@ if TYPE_CHECKING:
         UnknownNameError,
         WoodrefError,
     )
+    from woodref.estimate.deflection import Span
     from woodref.formulas.moisture import (
         equilibrium_moisture_content,
         moisture_content,
@@ -51,11 +53,13 @@ __all__ = [
     "NoDataError",
     "Property",
     "Reference",
+    "Span",
     "UnknownNameError",
     "Value",
     "Wood",
     "WoodrefError",
     "compare",
+    "deflection",
     "density",
     "equilibrium_moisture_content",
     "find",
@@ -71,7 +75,18 @@ __all__ = [
 #: The module each public name lives in.
 _HOMES = {
     **dict.fromkeys(
-        ("compare", "density", "find", "movement", "printed", "size_for", "weight", "wood"), "api"
+        (
+            "compare",
+            "deflection",
+            "density",
+            "find",
+            "movement",
+            "printed",
+            "size_for",
+            "weight",
+            "wood",
+        ),
+        "api",
     ),
     **dict.fromkeys(
         ("AmbiguousNameError", "InputError", "NoDataError", "UnknownNameError", "WoodrefError"),
@@ -84,6 +99,7 @@ _HOMES = {
     **dict.fromkeys(("PROPERTIES", "Property"), "reference.properties"),
     **dict.fromkeys(("Value", "Wood"), "reference.woods"),
     "Reference": "reference.library",
+    "Span": "estimate.deflection",
 }
 
 

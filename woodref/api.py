@@ -16,7 +16,9 @@ from collections.abc import Iterable
 from functools import cache
 from typing import TYPE_CHECKING
 
+from woodref.estimate import deflection as bending
 from woodref.estimate import stability
+from woodref.estimate.deflection import Deflection, Span
 from woodref.estimate.stability import Movement, ring_angle
 from woodref.estimate.weight import BoardWeight, DensityEstimate, density_of, weight_of
 from woodref.reference.library import Reference
@@ -154,3 +156,14 @@ def weight(
     Source: see woodref.estimate.weight.weight_of.
     """
     return weight_of(_wood(name), length_mm, width_mm, thickness_mm, moisture_pct, quantity)
+
+
+def deflection(name: Wood | str, span: Span, moisture_pct: float = 8.0) -> Deflection:
+    """The sag of a shelf, rail or top [mm], now and after years; never a structural value.
+
+    Parameters: name; span, a woodref.Span of sizes [mm], support and loads [N/m, N];
+    moisture_pct in use [%].
+    Raises: InputError, NoDataError; as wood.
+    Source: see woodref.estimate.deflection.deflection.
+    """
+    return bending.deflection(_wood(name), span, moisture_pct)
