@@ -2,15 +2,18 @@
 
 from __future__ import annotations
 
+import csv
 import os
 import tempfile
-from collections.abc import Iterable
+from collections.abc import Iterable, Iterator, Sequence
 from pathlib import Path
 
 from woodref.errors import InputError, WoodrefError
 
 #: A file written by hand is far smaller; a device or a mistake is not [bytes].
 MAX_BYTES = 20_000_000
+#: What tables are separated by that are not separated by commas.
+_DELIMITERS = {";": "semicolons", "\t": "tabs", "|": "bars"}
 
 
 def closest(word: str, choices: Iterable[str]) -> str | None:
@@ -64,6 +67,77 @@ def read_text(path: Path, what: str) -> str:
     if not text.strip():
         raise InputError(f"{path}: the {what} is empty; woodref template prints one to start from")
     return text
+
+
+def csv_rows(text: str, file: str) -> Iterator[tuple[int, list[str]]]:
+    """The rows of CSV text, each with the line it begins on, the first line being 1.
+
+    Blank rows and remarks, lines that begin with #, are skipped; a cell may hold line breaks.
+
+    Parameters: text; file, its name in messages.
+    Raises: InputError, one line, where a quote makes it no CSV, or a cell has no end.
+    """
+    # Not splitlines: a rare separator inside a note must not part a row.
+    lines = text.replace("\r\n", "\n").replace("\r", "\n").split("\n")
+    reader = csv.reader(
+        ("\n" if s.lstrip().startswith("#") else f"{s}\n" for s in lines), strict=True
+    )
+    begins = 1
+    try:
+        for cells in reader:
+            if any(cell.strip() for cell in cells):
+                yield begins, cells
+            begins = reader.line_num + 1
+    except csv.Error as error:
+        problem = str(error)
+        if "unexpected end" in problem:
+            problem = "a quote opened in this row is never closed"
+        elif "field limit" in problem:
+            problem = (
+                f"a cell is longer than {csv.field_size_limit():,} characters; is a quote never "
+                "closed?"
+            )
+        elif "expected after" in problem:
+            problem = 'a quote ends inside a cell; write 1/2"" for a quote in a quoted cell'
+        raise InputError(f"{file}: line {begins}: not CSV: {problem}") from None
+
+
+def csv_header(
+    cells: Sequence[str], where: str, required: Sequence[str], optional: Sequence[str]
+) -> list[str]:
+    """The column names of a table, checked: in any order, each once, none unknown or missing.
+
+    Parameters: cells of the heading; where it stands, for messages ('prices.csv: line 1').
+    Raises: InputError, one line.
+    """
+    if len(cells) == 1:
+        for delimiter, words in _DELIMITERS.items():
+            if delimiter in cells[0]:
+                raise InputError(
+                    f"{where}: columns are separated by {words}; separate them by commas and "
+                    "write decimals with a point"
+                )
+    names = [" ".join(cell.split()).lower() for cell in cells]
+    known = (*required, *optional)
+    for name in names:
+        if name not in known:
+            raise InputError(
+                f"{where}: unknown column '{one_line(name)}'{did_you_mean(name, known)}"
+            )
+        if names.count(name) > 1:
+            raise InputError(f"{where}: the column '{name}' is there twice")
+    for name in required:
+        if name not in names:
+            raise InputError(
+                f"{where}: the column '{name}' is missing; needed are {', '.join(required)}"
+            )
+    return names
+
+
+def one_line(text: str, longest: int = 80) -> str:
+    """Text of a file for a message: one printable line, not endless."""
+    shown = "".join(c if c.isprintable() else " " for c in text[: longest + 1])
+    return f"{shown[:longest]}..." if len(text) > longest else shown
 
 
 def write_text(path: Path, text: str, overwrite: bool = False) -> None:

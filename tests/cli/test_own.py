@@ -89,6 +89,36 @@ def test_mistakes_are_one_line(woodref, words, message):
     assert result.err.count("\n") == 1
 
 
+WEIGH = ["own", "weigh", "--species", "white oak", "--length", "48in", "--width", "6in"]
+WEIGH += ["--thickness", "1in", "--mass", "10 lb", "--moisture-content", "8"]
+
+
+def test_a_second_board_is_set_against_print_as_the_first(woodref, monkeypatch):
+    from woodref.cli.options import reference
+
+    first = woodref(*WEIGH, "--keep", "--origin", "bench")
+    reference.cache_clear()
+    second = woodref(*WEIGH)
+    reference.cache_clear()
+    assert "It is heavier than nearly every board; single boards are likely" in first.out
+    assert second.out == first.out.replace(
+        "Kept as m1; it goes before the printed figure from now on.\n", ""
+    )
+
+
+@pytest.mark.parametrize(("terminal", "lines"), [(True, 21), (False, 30)])
+def test_bad_rows_are_named_all_or_the_first_on_a_terminal(
+    woodref, tmp_path, monkeypatch, terminal, lines
+):
+    path = tmp_path / "boards.csv"
+    path.write_text(HEAD + "teak,side_hardness,1100,lbf\n" + "teak,side_hardness,lots,lbf\n" * 30)
+    monkeypatch.setattr("sys.stderr.isatty", lambda: terminal)
+    result = woodref("own", "add", path, "--kind", "measurements", "--origin", "bench")
+    assert result.err.count("\n") == lines
+    assert ("and 10 more rows" in result.err) == terminal
+    assert len(path.with_name("boards.rejects.csv").read_text().splitlines()) == 31
+
+
 def test_every_row_bad_is_no_success(woodref, tmp_path):
     path = tmp_path / "bad.csv"
     path.write_text(HEAD + "teak,side_hardness,lots,lbf\n")
@@ -115,6 +145,8 @@ def test_an_own_place_has_a_year(woodref, tmp_path):
     result = woodref("season", "quiet valley", "--setting", "heated-house")
     assert result.code == 0
     assert result.out.startswith("Quiet Valley, heated house: wood comes to")
+    place = json.loads(woodref("place", "quiet valley", "--format", "json").out)
+    assert (place["latitude"], place["station"]) == (None, None)
     reference.cache_clear()
 
 

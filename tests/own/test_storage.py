@@ -9,7 +9,8 @@ import time
 import duckdb
 import pytest
 
-from woodref.errors import WoodrefError
+from woodref.errors import InputError, WoodrefError
+from woodref.estimate.estimate import resolver
 from woodref.estimate.weight import density_of
 from woodref.own import storage
 from woodref.own.intake import take_in
@@ -45,6 +46,31 @@ def test_from_three_figures_on_their_own_spread_counts(reference, table):
     assert own.sd == pytest.approx(100 * 4.4482216152605)
 
 
+def test_the_same_figure_three_times_is_no_spread(reference, table):
+    """Three boards alike say nothing of the fourth: the published spread stays."""
+    add(reference, table, 1500, 1500, 1500)
+    own = Reference().wood("white oak").value("side_hardness")
+    assert own.cv_pct == pytest.approx(20.0)
+
+
+def test_the_mean_of_several_boards_counts_as_many_and_gives_no_spread(reference, table):
+    head = HEAD.replace("unit", "unit,sample_size")
+    rows = "".join(f"white oak,side_hardness,{v},lbf,{n}\n" for v, n in ((1400, 8), (1600, 1)))
+    take_in(reference, table(head + rows), "measurements", "bench")
+    add(reference, table, 1500)
+    own = Reference().wood("white oak").value("side_hardness")
+    assert own.value == pytest.approx((8 * 1400 + 1600 + 1500) / 10 * 4.4482216152605)
+    assert own.cv_pct == pytest.approx(20.0)
+    assert "the mean of 3 of your own figures of 10 boards" in own.basis_reason
+
+
+def test_origin_and_day_of_measuring_are_the_source(reference, table):
+    rows = "white oak,side_hardness,1500,lbf,2026-03-02\n"
+    take_in(reference, table(HEAD.replace("unit", "unit,date") + rows), "measurements", "bench")
+    own = Reference().wood("white oak").value("side_hardness")
+    assert own.source == "your own: bench (2026-03-02)"
+
+
 def test_an_own_density_is_what_weight_uses(reference, table):
     add(reference, table, 50.0, unit="lb/ft3", prop="density_12pct")
     density = density_of(Reference().wood("white oak"), 12.0)
@@ -72,6 +98,46 @@ def test_the_latest_own_price_serves(reference, table):
     take_in(reference, table(text.format("7.5")), "prices", "yard")
     listed = own_prices(lambda name: frozenset({name}))
     assert [row.price.expected for row in listed.rows] == [7.5]
+
+
+def test_one_wood_and_thickness_under_two_names_has_one_price(reference, table):
+    """Lists that name a wood or a size in other words do not stand in each other's way."""
+    head = "species,thickness,price,per,currency\n"
+    lists = [
+        "white ash,4/4,6.5,board foot,\nteak,4/4,30,board foot,\n",
+        "Fraxinus americana,1 in,7.5,board foot,USD\n",
+    ]
+    for rows in lists:
+        take_in(reference, table(head + rows), "prices", "yard")
+    listed = own_prices(resolver(reference))
+    assert listed.currency == "USD"
+    assert [(row.species, row.price.expected) for row in listed.rows] == [
+        ("teak", 30.0),
+        ("Fraxinus americana", 7.5),
+    ]
+
+
+def test_a_price_of_a_wood_no_longer_known_is_said(reference, table):
+    text = "species,thickness,price,per\nwhite ash,4/4,6.5,board foot\n"
+    take_in(reference, table(text), "prices", "yard")
+
+    def unknown(name):
+        raise InputError(f"no wood is called '{name}'")
+
+    with pytest.raises(WoodrefError, match=r"p1 of table\.csv.*own remove p1.*--no-own"):
+        own_prices(unknown)
+
+
+def test_a_property_of_a_later_dataset_is_said(reference, table):
+    add(reference, table, 1500)
+    path = own_file("measurements")
+    duckdb.execute(
+        f"copy (select * replace ('glow' as property_id) from '{path}') to '{path}.x' "
+        "(format parquet)"
+    )
+    os.replace(f"{path}.x", path)
+    with pytest.raises(WoodrefError, match=r"does not know, 'glow'.*--no-own"):
+        Reference().wood("white oak")
 
 
 def test_a_file_of_a_newer_version_is_said_and_left(reference, table, data_home):
@@ -132,6 +198,45 @@ def test_two_writers_at_once_lose_nothing(table):
     rows = rows_of("measurements")
     assert len(rows) == 8
     assert len({r["batch"] for r in rows}) == 8
+
+
+KILLED = textwrap.dedent(
+    """
+    import os, signal, sys
+    from pathlib import Path
+    from woodref.own import storage
+    from woodref.own.intake import take_in
+    from woodref.reference.library import Reference
+
+    def killed(*_):
+        os.kill(os.getpid(), signal.SIGKILL)
+
+    def half(descriptor):
+        os.ftruncate(descriptor, 40)
+        killed()
+
+    storage.os.replace = killed
+    if sys.argv[2] == "half":
+        storage.os.fsync = half
+    take_in(Reference(), Path(sys.argv[1]), "measurements", "writer")
+    """
+)
+
+
+@pytest.mark.skipif(sys.platform == "win32", reason="kills by signal")
+@pytest.mark.parametrize("when", ["half", "whole"])
+def test_a_writer_killed_in_mid_write_changes_nothing(reference, table, data_home, when):
+    """With the file aside half or wholly written; the next writer clears it away."""
+    add(reference, table, 1500)
+    before = own_file("measurements").read_bytes()
+    path = table(HEAD + "white oak,side_hardness,1600,lbf\n")
+    words = [sys.executable, "-c", KILLED, str(path), when]
+    assert subprocess.run(words, env=os.environ, timeout=60, check=False).returncode == -9
+    assert own_file("measurements").read_bytes() == before
+    assert len(list(data_home.glob(".*.aside"))) == 1
+    add(reference, table, 1700)
+    assert [r["printed_value"] for r in rows_of("measurements")] == ["1500", "1700"]
+    assert not list(data_home.glob(".*.aside"))
 
 
 def test_a_killed_writer_leaves_a_whole_overlay(table):

@@ -41,6 +41,26 @@ def test_a_kept_board_gives_its_own_weight_back(reference, gravity, moisture):
     assert board.density_kg_m3 == pytest.approx(1000.0 * gravity * (1 + moisture / 100))
 
 
+def test_a_kept_board_is_kept_as_weighed_and_as_basic(reference):
+    """The wood then has the board's own density at the moisture content it was weighed at."""
+    board = weigh(reference.wood("white oak"), *SIZES, 3.6, 8.0)
+    keep(board, "one board")
+    basic, weighed = rows_of("measurements")
+    assert basic["value"] == pytest.approx(board.basic_specific_gravity)
+    assert (weighed["value"], weighed["moisture_content_pct"]) == (board.density_kg_m3, 8.0)
+    assert basic["batch"] == weighed["batch"]
+    after = density_of(Reference().wood("white oak"), 8.0)
+    assert after.density_kg_m3 == pytest.approx(board.density_kg_m3, rel=1e-6)
+
+
+def test_a_board_is_set_against_print_not_against_itself(reference):
+    printed = reference.wood("white oak")
+    first = weigh(printed, *SIZES, 3.6, 8.0)
+    keep(first, "one board")
+    again = weigh(Reference().wood("white oak"), *SIZES, 3.6, 8.0, printed=printed)
+    assert again.lighter_share == pytest.approx(first.lighter_share)
+
+
 def test_koa_becomes_a_wood_with_a_density(reference):
     """No table holds koa; a board on the scale does."""
     koa = reference.wood("koa")

@@ -26,7 +26,7 @@ from woodref.errors import InputError, WoodrefError
 if TYPE_CHECKING:
     from woodref.own.weigh import WeighedBoard
 
-#: Bad rows named one by one; all of them stand in the rejects file.
+#: Bad rows named one by one on a terminal; all of them stand in the rejects file.
 _NAMED = 20
 
 own = typer.Typer(
@@ -74,10 +74,10 @@ def add(
     from woodref.own.intake import take_in
 
     found = take_in(reference(), table, kind.value, origin)
-    for bad in found.bad[:_NAMED]:
-        sys.stderr.write(f"woodref: {table}: {bad}\n")
-    if len(found.bad) > _NAMED:
-        sys.stderr.write(f"woodref: {table}: and {len(found.bad) - _NAMED} more rows\n")
+    named = found.bad[:_NAMED] if sys.stderr.isatty() else found.bad
+    sys.stderr.write("".join(f"woodref: {table}: {bad}\n" for bad in named))
+    if len(found.bad) > len(named):
+        sys.stderr.write(f"woodref: {table}: and {len(found.bad) - len(named):,} more rows\n")
     if not found.kept:
         raise WoodrefError(
             f"{table}: none of {found.rows} rows can be used"
@@ -96,7 +96,14 @@ def add(
                 (Column("rejected", "", "count"), len(found.bad)),
                 (Column("rejects_file", ""), str(found.rejects or "")),
             ],
-            notes=[f"woodref own remove {found.batch} takes them out again."],
+            notes=[
+                f"woodref own remove {found.batch} takes them out again.",
+                *(
+                    [f"Correct the rows in {found.rejects} and add that file in the same way."]
+                    if found.rejects
+                    else []
+                ),
+            ],
         ),
         units.value,
         style.value,
@@ -157,6 +164,14 @@ def remove(
     typer.echo(f"{removed:,} row{'' if removed == 1 else 's'} of {batch} taken out.")
 
 
+def _rank(lighter_share: float) -> str:
+    """'It is heavier than 86 of 100 boards'; no table tells 99.7 of 100 from all."""
+    count = round(100.0 * lighter_share)
+    if count in (0, 100):
+        return f"It is {'lighter' if count == 0 else 'heavier'} than nearly every board"
+    return f"It is heavier than {count} of 100 boards"
+
+
 def _weighed_notes(board: WeighedBoard) -> list[str]:
     from woodref.reference.properties import PROPERTIES
 
@@ -204,6 +219,7 @@ def weigh_command(
     """Is a board heavy for its kind? Weigh it; keep it as your own figure."""
     from woodref.own.weigh import keep as keep_board
     from woodref.own.weigh import weigh
+    from woodref.reference.library import Reference
     from woodref.units import KINDS, parse_length, parse_mass
 
     wood = reference().wood(species)
@@ -216,6 +232,7 @@ def weigh_command(
         parse_mass(mass, mass_unit(units)),
         moisture(moisture_content, units),
         reference().relation_of(wood),
+        Reference(own=False).wood(species),
     )
     density = KINDS["density"].text(board.density_kg_m3, units.value)
     name = wood.common_name
@@ -227,10 +244,7 @@ def weigh_command(
             KINDS["density"].text(v, units.value)
             for v in (board.published.low_kg_m3, board.published.high_kg_m3)
         )
-        lead.append(
-            f"It is heavier than {100.0 * board.lighter_share:.0f} of 100 boards; "
-            f"single boards are likely {ends}."
-        )
+        lead.append(f"{_rank(board.lighter_share)}; single boards are likely {ends}.")
     batch = keep_board(board, origin) if keep else ""
     if batch:
         lead.append(f"Kept as {batch}; it goes before the printed figure from now on.")

@@ -88,6 +88,18 @@ def _nearest(at: str) -> Answer:
     )
 
 
+def _where(place: Place) -> str:
+    """Where a place and its station lie; that it is the shop's own where it is."""
+    if place.is_own:
+        return "your own record"
+    away = f", {place.distance_km:.0f} km away" if place.distance_km >= 1.0 else ""
+    return (
+        f"{abs(place.latitude):.2f} {'N' if place.latitude >= 0 else 'S'}, "
+        f"{abs(place.longitude):.2f} {'E' if place.longitude >= 0 else 'W'}; station "
+        f"{place.station}{away}, {place.elevation_m:.0f} m above the sea"
+    )
+
+
 def place_command(
     place: PlaceName = "",
     at: _At = "",
@@ -108,7 +120,6 @@ def place_command(
 
     room = room_of(reference(), place, "outdoors under cover")
     found, year = room.place, room.season
-    away = f", {found.distance_km:.0f} km away" if found.distance_km >= 1.0 else ""
     section = season_section(year)
     shown = [
         c for c in section.columns if c.key.startswith(("month", "outdoor")) or c.key == "mark"
@@ -116,9 +127,7 @@ def place_command(
     rows = [{**r, "mark": "below 30 F" if r["outdoor_extrapolated"] else ""} for r in section.rows]
     answer = Answer(
         headline=[
-            f"{found.label}: {abs(found.latitude):.2f} {'N' if found.latitude >= 0 else 'S'}, "
-            f"{abs(found.longitude):.2f} {'E' if found.longitude >= 0 else 'W'}; station "
-            f"{found.station}{away}, {found.elevation_m:.0f} m above the sea.",
+            f"{found.label}: {_where(found)}.",
             f"Outdoors under cover wood comes to {year.driest.emc_pct:.1f} % in "
             f"{year.driest.name} and {year.wettest.emc_pct:.1f} % in {year.wettest.name}.",
         ],

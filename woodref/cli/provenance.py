@@ -87,6 +87,7 @@ def spread_notes(values: Sequence[Value]) -> list[str]:
         if v.sd is not None
         and v.basis != "estimated"
         and (p := PROPERTIES[v.property_id]).cv_pct is not None
+        and not (v.basis == "own" and abs((v.cv_pct or 0.0) - p.cv_pct) > 1e-6)
     }
     notes = [f"Coefficient of variation {cv:g} %: {basis}." for cv, basis in used]
     estimated = [v.cv_pct for v in values if v.basis == "estimated" and v.cv_pct is not None]

@@ -30,11 +30,11 @@ def place_facts(place: Place) -> list[tuple[Column, Any]]:
     return [
         (Column("place", ""), place.label),
         (Column("place_id", ""), place.place_id),
-        (Column("latitude", ""), place.latitude),
-        (Column("longitude", ""), place.longitude),
-        (Column("elevation_m", ""), place.elevation_m),
-        (Column("station", ""), place.station),
-        (Column("distance_km", ""), round(place.distance_km, 1)),
+        (Column("latitude", ""), None if place.is_own else place.latitude),
+        (Column("longitude", ""), None if place.is_own else place.longitude),
+        (Column("elevation_m", ""), None if place.is_own else place.elevation_m),
+        (Column("station", ""), None if place.is_own else place.station),
+        (Column("distance_km", ""), None if place.is_own else round(place.distance_km, 1)),
         (Column("flag", ""), place.flag or None),
     ]
 

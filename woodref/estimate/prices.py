@@ -7,16 +7,16 @@ that begin with # are remarks. A row is read whole or reported, never dropped.
 
 from __future__ import annotations
 
-import csv
-from collections.abc import Callable, Iterable
+from collections.abc import Callable, Iterable, Sequence
 from dataclasses import dataclass, replace
+from functools import cache
 from math import isfinite
 from pathlib import Path
 
 from woodref.errors import InputError
 from woodref.estimate.piece import Nominal, parse_nominal
 from woodref.estimate.toml_table import Figure
-from woodref.files import did_you_mean, read_text
+from woodref.files import csv_header, csv_rows, did_you_mean, one_line, read_text
 
 REQUIRED = ("species", "thickness", "price", "per")
 OPTIONAL = ("low", "high", "currency", "note")
@@ -32,7 +32,8 @@ PER = {
 ANY_THICKNESS = "any"
 #: Two nominal thicknesses closer than this are the same [mm].
 SAME_MM = 0.3
-_DELIMITERS = {";": "semicolons", "\t": "tabs", "|": "bars"}
+#: Longest reason of a bad row in a message [characters]; a name in it may be endless.
+_LONGEST = 300
 
 #: From a name in the list to the identifiers of the woods it stands for.
 Resolve = Callable[[str], frozenset[str]]
@@ -62,8 +63,8 @@ class BadRow:
 
     def __str__(self) -> str:
         """'line 4, price '7,40': a decimal comma ...'."""
-        value = f" '{self.value}'" if self.value else ""
-        return f"line {self.line}, {self.column}{value}: {self.reason}"
+        value = f" '{one_line(self.value)}'" if self.value else ""
+        return f"line {self.line}, {self.column}{value}: {one_line(self.reason, _LONGEST)}"
 
 
 @dataclass(frozen=True)
@@ -129,67 +130,63 @@ def check_prices(text: str, file: str, resolve: Resolve) -> tuple[list[Price], l
 
     Raises: InputError where the heading or the form of the file is wrong.
     """
-    # Not splitlines: a rare separator inside a note must not part a row.
-    rows = text.replace("\r\n", "\n").replace("\r", "\n").split("\n")
-    lines = ["" if s.lstrip().startswith("#") else s for s in rows]
-    reader = csv.reader(lines, strict=True)
+    rows = csv_rows(text, file)
+    first = next(rows, None)
+    if first is None:
+        raise InputError(f"{file}: holds remarks only; the first line is {','.join(REQUIRED)}")
+    header = csv_header(first[1], f"{file}: line {first[0]}", REQUIRED, OPTIONAL)
+    return check_rows(header, rows, resolve)
+
+
+def check_rows(
+    header: Sequence[str], rows: Iterable[tuple[int, Sequence[str]]], resolve: Resolve
+) -> tuple[list[Price], list[BadRow]]:
+    """Every row under a heading, with its line, as a price or as a bad row."""
     good: list[Price] = []
     bad: list[BadRow] = []
-    header: list[str] = []
-    known: dict[str, frozenset[str]] = {}
-
-    def ids_of(name: str) -> frozenset[str]:
-        if name not in known:
-            known[name] = resolve(name)
-        return known[name]
-
-    try:
-        for cells in reader:
-            if not any(cell.strip() for cell in cells):
-                continue
-            if not header:
-                header = _header(cells, file, reader.line_num)
-                continue
-            row = _row(header, cells, reader.line_num, ids_of)
-            if isinstance(row, Price):
-                row = _fits(row, good)
-            (good if isinstance(row, Price) else bad).append(row)  # type: ignore[arg-type]
-    except csv.Error as error:
-        raise InputError(f"{file}: line {reader.line_num}: not CSV: {error}") from None
-    if not header:
-        raise InputError(f"{file}: holds remarks only; the first line is {','.join(REQUIRED)}")
+    listed = PricesByWood()
+    ids_of = cache(resolve)
+    for line, cells in rows:
+        row = price_of(header, cells, line, ids_of)
+        if isinstance(row, Price):
+            row = _fits(row, listed, good[0] if good else row)
+        if isinstance(row, Price):
+            listed.add(row)
+            good.append(row)
+        else:
+            bad.append(row)
     return good, bad
 
 
-def _header(cells: list[str], file: str, line: int) -> list[str]:
-    """The column names, checked."""
-    where = f"{file}: line {line}"
-    if len(cells) == 1:
-        for delimiter, words in _DELIMITERS.items():
-            if delimiter in cells[0]:
-                raise InputError(
-                    f"{where}: columns are separated by {words}; separate them by commas and "
-                    "write decimals with a point"
-                )
-    names = [" ".join(cell.split()).lower() for cell in cells]
-    for name in names:
-        if name not in COLUMNS:
-            raise InputError(f"{where}: unknown column '{name}'{did_you_mean(name, COLUMNS)}")
-        if names.count(name) > 1:
-            raise InputError(f"{where}: the column '{name}' is there twice")
-    missing = [name for name in REQUIRED if name not in names]
-    if missing:
-        raise InputError(
-            f"{where}: the column '{missing[0]}' is missing; a price list has {', '.join(REQUIRED)}"
-        )
-    return names
+class PricesByWood:
+    """Prices by the woods they are for, to find one of the same wood and thickness."""
+
+    def __init__(self) -> None:
+        self._rows: dict[frozenset[str], list[Price]] = {}
+
+    def add(self, row: Price) -> None:
+        """Take a price in."""
+        self._rows.setdefault(row.species_ids, []).append(row)
+
+    def same(self, row: Price) -> Price | None:
+        """The price of the same wood and thickness that was taken in first, None without one."""
+        for other in self._rows.get(row.species_ids, ()):
+            if row.nominal is None or other.nominal is None:
+                if row.nominal is other.nominal:
+                    return other
+            elif abs(row.nominal.size_mm - other.nominal.size_mm) < SAME_MM:
+                return other
+        return None
 
 
 class _BadCellError(Exception):
     """A cell that cannot be used; holds column, value and reason."""
 
 
-def _row(header: list[str], cells: list[str], line: int, ids_of: Resolve) -> Price | BadRow:
+def price_of(
+    header: Sequence[str], cells: Sequence[str], line: int, ids_of: Resolve
+) -> Price | BadRow:
+    """One row under a heading as a price, or why it is none."""
     if len(cells) != len(header):
         hint = "; a decimal comma? write 7.40" if len(cells) > len(header) else ""
         return BadRow(
@@ -263,28 +260,23 @@ def _per(text: str) -> str:
     return PER[text.lower()]
 
 
-def _fits(row: Price, before: Iterable[Price]) -> Price | BadRow:
+def _fits(row: Price, listed: PricesByWood, first: Price) -> Price | BadRow:
     """The row, or a bad row where it contradicts one before it."""
-    for other in before:
-        if row.currency != other.currency:
-            return BadRow(
-                row.line,
-                "currency",
-                row.currency,
-                f"line {other.line} has '{other.currency}'; one list has one currency",
-            )
-        same = (row.nominal is None) == (other.nominal is None) and (
-            row.nominal is None
-            or other.nominal is None
-            or abs(row.nominal.size_mm - other.nominal.size_mm) < SAME_MM
+    if row.currency != first.currency:
+        return BadRow(
+            row.line,
+            "currency",
+            row.currency,
+            f"line {first.line} has '{first.currency}'; one list has one currency",
         )
-        if same and row.species_ids == other.species_ids:
-            return BadRow(
-                row.line,
-                "species",
-                row.species,
-                f"line {other.line} prices the same wood and thickness; keep one",
-            )
+    same = listed.same(row)
+    if same:
+        return BadRow(
+            row.line,
+            "species",
+            row.species,
+            f"line {same.line} prices the same wood and thickness; keep one",
+        )
     return row
 
 

@@ -50,6 +50,9 @@ def place_notes(place: Place) -> tuple[str, ...]:
         found.append(f"the record of {place.label} is flagged: {place.note or place.flag}")
     elif place.note:  # under which number its temperatures stand in print
         found.append(f"{place.label}: {place.note}")
+    if place.is_own:
+        found.append(f"air of {place.label}, taken at sea level: {place.source}")
+        return tuple(found)
     same = place.temperature_period == place.humidity_period
     years = place.temperature_period.replace("/", " to ")
     also = "" if same else f", humidity {place.humidity_period.replace('/', ' to ')}"

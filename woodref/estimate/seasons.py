@@ -37,6 +37,8 @@ MONTH_NAMES = (
 )
 #: Below this the vapor pressure of a record has one or two digits [degC].
 COLD_C = -20.0
+#: Monthly means of the air outside these are a slip of unit [degC].
+COLDEST_C, HOTTEST_C = -60.0, 60.0
 _EPSILON = 1e-3
 
 
@@ -254,7 +256,7 @@ def checked_months(months: Sequence[Weather], where: str = "the figures") -> tup
             raise InputError(
                 f"{where}: {name}: a relative humidity is 0 to 100 %, not {m.humidity_pct:g}"
             )
-        if not -60.0 <= m.temperature_c <= 60.0:
+        if not COLDEST_C <= m.temperature_c <= HOTTEST_C:
             raise InputError(
                 f"{where}: {name}: a monthly mean temperature is -60 to 60 C (-76 to 140 F), not "
                 f"{m.temperature_c:.0f} C ({m.temperature_c * 1.8 + 32.0:.0f} F); check the unit"

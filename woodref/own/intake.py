@@ -13,17 +13,22 @@ from typing import TYPE_CHECKING
 import duckdb
 
 from woodref.errors import InputError
+from woodref.estimate.prices import BadRow as PriceRow
+from woodref.estimate.prices import Resolve, check_rows
 from woodref.files import closest, write_text
 from woodref.own.judge import (
     MEASURED_OPTIONAL,
+    SUGGESTED,
     judge_measurements,
-    judge_places,
     load,
+    look_up,
     property_words,
-    reject_incomplete,
 )
+from woodref.own.judge_places import judge_places
+from woodref.own.prices import own_currency
 from woodref.own.storage import add_rows
-from woodref.own.tables import BadRow, Table, read_own_table
+from woodref.own.tables import REJECTED, BadRow, Table, read_own_table
+from woodref.reference.many_names import rows_of_names
 
 if TYPE_CHECKING:
     from woodref.reference.library import Reference
@@ -92,7 +97,7 @@ def write_rejects(path: Path, header: tuple[str, ...], bad: Iterable[BadRow]) ->
     """Write the rejected rows beside the table, with line, column and reason."""
     out = io.StringIO()
     writer = csv.writer(out, lineterminator="\n")
-    writer.writerow(["line", "column", "reason", *header])
+    writer.writerow([*REJECTED, *header])
     for row in bad:
         writer.writerow([row.line, row.column, row.reason, *row.cells])
     target = rejects_file(path)
@@ -114,57 +119,72 @@ def take_in(
         raise InputError('say where the figures come from: --origin "weighed in the shop"')
     table = read_own_table(path, REQUIRED[kind], OPTIONAL[kind])
     connection = duckdb.connect(":memory:")
-    bad = list(table.bad)
+    load(connection, table)
     if kind == "prices":
-        good_query, more = _prices(connection, table, path, reference)
-        bad = more
+        good_query, bad = _prices(connection, table, reference)
+    elif kind == "measurements":
+        good_query = judge_measurements(connection, table, reference)
+        bad = _with_hints(_bad_rows(connection, table))
     else:
-        load(connection, table)
-        if kind == "measurements":
-            good_query = judge_measurements(connection, table, reference)
-        else:
-            good_query = judge_places(connection, table)
-            reject_incomplete(connection)
-        bad += _with_hints(_bad_rows(connection, table))
-    bad.sort(key=lambda b: b.line)
-    counted = connection.execute(f"select count(*) from ({good_query})").fetchone()
-    kept = int(counted[0]) if counted else 0
-    rows = len(table.rows) + len(table.bad)
-    if rows != kept + len(bad):
-        raise AssertionError(f"{path}: {rows} rows, {kept} kept and {len(bad)} rejected")
+        good_query = judge_places(connection, table)
+        bad = _bad_rows(connection, table)
+    kept = len(table.rows) - len(bad)
+    bad = sorted([*table.bad, *bad], key=lambda b: b.line)
+    # The rejects go first: what cannot be kept there must not be half taken in.
+    rejects = write_rejects(path, table.header, bad) if bad else None
     batch = ""
     if kept:
-        connection.execute("create table facts (origin varchar, added varchar, file varchar)")
-        connection.execute(
-            "insert into facts values (?, ?, ?)",
-            [origin.strip(), (today or date.today()).isoformat(), path.name],
+        look_up(
+            connection,
+            "facts",
+            "origin varchar, added varchar, file varchar",
+            [(" ".join(origin.split()), (today or date.today()).isoformat(), path.name)],
         )
         batch = add_rows(kind, connection, f"select f.*, g.* from ({good_query}) g, facts f")
-    rejects = write_rejects(path, table.header, bad) if bad else None
-    return Intake(kind, rows, kept, tuple(bad), batch, rejects)
+    return Intake(kind, kept + len(bad), kept, tuple(bad), batch, rejects)
+
+
+def _known(reference: Reference, names: Iterable[str]) -> Resolve:
+    """The resolver of estimates, which need not search long for each of many unknown names."""
+    from woodref.estimate.estimate import resolver
+
+    meant = rows_of_names(reference, names)
+    resolve = resolver(reference)
+    unknown = [name for name, rows in meant.items() if not rows]
+    hopeless = set(unknown[SUGGESTED:])
+
+    def ids_of(name: str) -> frozenset[str]:
+        if name in hopeless:
+            raise InputError("is no wood of the dataset")
+        return resolve(name)
+
+    return ids_of
 
 
 def _prices(
-    connection: duckdb.DuckDBPyConnection, table: Table, path: Path, reference: Reference
+    connection: duckdb.DuckDBPyConnection, table: Table, reference: Reference
 ) -> tuple[str, list[BadRow]]:
     """The good rows of a price list, judged by the reader that estimates use."""
-    from woodref.estimate.estimate import resolver
-    from woodref.estimate.prices import check_prices
-    from woodref.files import read_text
-
-    resolve = resolver(reference)
-
-    def known(name: str) -> frozenset[str]:
-        return resolve(name)
-
-    _, faults = check_prices(read_text(path, "price list"), str(path), known)
-    cells = dict(table.rows) | {b.line: b.cells for b in table.bad}
-    bad = [BadRow(f.line, f.column, f.value, f.reason, cells.get(f.line, ())) for f in faults]
-    load(connection, table)
+    column = table.header.index("species")
+    known = _known(reference, dict.fromkeys(" ".join(c[column].split()) for _, c in table.rows))
+    good, faults = check_rows(table.header, table.rows, known)
+    held = own_currency()
+    if held:
+        faults += [
+            PriceRow(
+                p.line,
+                "currency",
+                p.currency,
+                f"your stored prices are in {held}; one list has one currency (woodref own list, "
+                "woodref own remove)",
+            )
+            for p in good
+            if p.currency not in ("", held)
+        ]
+    cells = dict(table.rows)
+    bad = [BadRow(f.line, f.column, f.value, f.reason, cells[f.line]) for f in faults]
+    look_up(connection, "at_fault", "line bigint", [(b.line,) for b in bad])
     optional = ", ".join(c if c in table.header else f"'' as {c}" for c in OPTIONAL["prices"])
-    connection.execute("create table at_fault (line bigint)")
-    if bad:
-        connection.executemany("insert into at_fault values (?)", [[b.line] for b in bad])
     return (
         f"select line, species, thickness, price, per, {optional} from raw "
         "where line not in (select line from at_fault)"

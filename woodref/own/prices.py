@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
-import csv
-import io
+from dataclasses import replace
 
-from woodref.estimate.prices import COLUMNS, PriceList, Resolve, parse_prices
+from woodref.errors import WoodrefError
+from woodref.estimate.prices import COLUMNS, BadRow, PriceList, PricesByWood, Resolve, price_of
 from woodref.own.storage import rows_of
 from woodref.reference.overlay import present
 
@@ -14,19 +14,37 @@ NAME = "your own prices"
 
 
 def own_prices(resolve: Resolve) -> PriceList | None:
-    """The price list of the overlay, the latest price of a wood and thickness; None without one.
+    """The price list of the overlay; None without one.
 
-    Raises: WoodrefError where the overlay cannot be read.
+    Of several prices for a wood and thickness, under whatever names, the one added last holds.
+
+    Raises: WoodrefError where the overlay cannot be read, or names a wood that is no longer
+    known.
     """
     if present("prices") is None:
         return None
-    latest: dict[tuple[str, str], dict[str, object]] = {}
-    for row in rows_of("prices"):
-        latest[str(row["species"]).lower(), str(row["thickness"]).lower()] = row
-    if not latest:
-        return None
-    out = io.StringIO()
-    writer = csv.writer(out, lineterminator="\n")
-    writer.writerow(COLUMNS)
-    writer.writerows([row[c] or "" for c in COLUMNS] for row in latest.values())
-    return parse_prices(out.getvalue(), NAME, resolve)
+    listed = PricesByWood()
+    kept = []
+    rows = rows_of("prices")
+    currency = _currency(rows)
+    for row in reversed(rows):
+        cells = [str(row[c] or "") for c in COLUMNS]
+        price = price_of(COLUMNS, cells, int(row["line"]), resolve)
+        if isinstance(price, BadRow):
+            raise WoodrefError(
+                f"{NAME}, {row['batch']} of {row['file']}: {price}; take it out with woodref own "
+                f"remove {row['batch']}, or go on without: --no-own"
+            )
+        if listed.same(price) is None:
+            listed.add(price)
+            kept.append(replace(price, currency=currency))
+    return PriceList(NAME, tuple(reversed(kept)), currency) if kept else None
+
+
+def own_currency() -> str:
+    """The currency of the stored prices, '' where none is named."""
+    return _currency(rows_of("prices"))
+
+
+def _currency(rows: list[dict[str, object]]) -> str:
+    return next((str(r["currency"]) for r in rows if r["currency"]), "")

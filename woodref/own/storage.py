@@ -15,6 +15,7 @@ from woodref.reference.overlay import own_file, own_folder, stored
 
 #: How long a second writer waits for the first [s].
 LOCK_SECONDS = 10.0
+_ASIDE = ".aside"
 #: Letter the batches of a kind begin with.
 _LETTER = {"measurements": "m", "prices": "p", "places": "a"}
 #: Columns of each kind, with their DuckDB types; the first five say where a row comes from.
@@ -33,9 +34,11 @@ COLUMNS: dict[str, dict[str, str]] = {
         "property_id": "varchar",
         "condition": "varchar",
         "moisture_content_pct": "double",
+        "sample_size": "bigint",
         "value": "double",
         "printed_value": "varchar",
         "printed_unit": "varchar",
+        "measured": "varchar",
         "note": "varchar",
     },
     "prices": {
@@ -72,6 +75,8 @@ def _locked() -> Iterator[Path]:
     try:
         folder.mkdir(parents=True, exist_ok=True)
         with FileLock(folder / ".lock", timeout=LOCK_SECONDS):
+            for left in folder.glob(f".*{_ASIDE}"):  # of a writer that was killed
+                left.unlink(missing_ok=True)
             yield folder
     except Timeout:
         raise WoodrefError(
@@ -104,12 +109,14 @@ def _quoted(path: Path) -> str:
 def _replace(connection: duckdb.DuckDBPyConnection, kind: str, folder: Path) -> None:
     """Write the table ``own`` aside and rename it into place."""
     target = own_file(kind)
-    aside = folder / f".{kind}-{os.getpid()}.aside"
+    aside = folder / f".{kind}-{os.getpid()}{_ASIDE}"
     try:
         connection.execute(
             f"copy (select * from own order by batch, line) to '{_quoted(aside)}' "
             "(format parquet, compression zstd)"
         )
+        with aside.open("rb+") as file:  # on the disk before it takes the place of the other
+            os.fsync(file.fileno())
         os.replace(aside, target)
     except duckdb.Error as error:
         raise WoodrefError(f"{target}: cannot be written: {str(error).splitlines()[0]}") from None

@@ -14,6 +14,7 @@ from woodref.estimate.weight import DensityEstimate, density_of, wood_shrinkage
 from woodref.formulas.density import basic_specific_gravity_from, specific_gravity_from_density
 from woodref.formulas.spread import chance_greater
 from woodref.own.storage import add_rows
+from woodref.reference.properties import PROPERTIES
 from woodref.reference.woods import Wood
 
 #: Densities no wood has [kg/m3]: a guard against slips of unit.
@@ -21,6 +22,7 @@ _LOW, _HIGH = 60.0, 1600.0
 #: Share of boards below which a board is called light, above which heavy.
 _LIGHT, _HEAVY = 0.2, 0.8
 _STEPS = 20
+_AT_TEST = "density_at_test_moisture"
 
 
 @dataclass(frozen=True)
@@ -60,12 +62,14 @@ def weigh(
     mass_kg: float,
     moisture_pct: float,
     relation: Mapping[str, Any] | None = None,
+    printed: Wood | None = None,
 ) -> WeighedBoard:
     """Density of a weighed board, its basic specific gravity, and its place among its kind.
 
     Parameters: wood; length_mm, width_mm, thickness_mm at the stated moisture content [mm];
     mass_kg [kg]; moisture_pct [%]; relation the row of shrinkage_relations for a wood without
-    printed shrinkage, else the handbook's general one serves.
+    printed shrinkage, else the handbook's general one serves; printed the wood without the
+    shop's own figures, to set the board against, by default ``wood``.
     Returns: WeighedBoard.
     Raises: InputError for sizes, a mass or a moisture content that cannot be.
     Source: density is mass over volume; basic specific gravity from FPL-GTR-282 (2021),
@@ -89,7 +93,7 @@ def weigh(
     if shrinkage.total_pct is None and relation is not None:
         basic, words = _by_relation(gravity, moisture_pct, relation), relation["method"]
     try:
-        published: DensityEstimate | None = density_of(wood, moisture_pct)
+        published: DensityEstimate | None = density_of(printed or wood, moisture_pct)
     except NoDataError:
         published = None
     share = None
@@ -122,7 +126,10 @@ def _by_relation(gravity: float, moisture_pct: float, relation: Mapping[str, Any
 
 
 def keep(board: WeighedBoard, origin: str, note: str = "", today: date | None = None) -> str:
-    """Store the board's basic specific gravity among the shop's own measurements.
+    """Store the board among the shop's own measurements.
+
+    Both its basic specific gravity, which serves at any moisture content, and the density it
+    was weighed at.
 
     Returns: the identifier of the batch.
     Raises: InputError without an origin, or for a trade group.
@@ -131,24 +138,41 @@ def keep(board: WeighedBoard, origin: str, note: str = "", today: date | None = 
         raise InputError('say where the figure comes from: --origin "weighed in the shop"')
     if board.wood.is_group:
         raise InputError(f"{board.wood.common_name} is a trade group; name the wood of the board")
-    words = (
-        f"weighed: {board.mass_kg:.3f} kg, {board.volume_m3:.6f} m3, "
-        f"{board.density_kg_m3:.1f} kg/m3 at {board.moisture_pct:g} %"
-    )
+    words = f"weighed: {board.mass_kg:.3f} kg, {board.volume_m3:.6f} m3"
+    at = f"{board.density_kg_m3:.1f} kg/m3 at {board.moisture_pct:g} %"
+    basic, density = board.basic_specific_gravity, board.density_kg_m3
+    figures = [
+        ("basic_specific_gravity", None, basic, f"{basic:.3f}", "1", f"{words}, {at}"),
+        (_AT_TEST, board.moisture_pct, density, f"{density:.1f}", "kg/m3", words),
+    ]
     connection = duckdb.connect(":memory:")
     connection.execute(
-        "create table weighed as select ? as origin, ? as added, 'weigh' as file, 1 as line, "
-        "? as species_id, ? as species, 'basic_specific_gravity' as property_id, "
-        "'green' as condition, null::double as moisture_content_pct, ? as value, "
-        "? as printed_value, '1' as printed_unit, ? as note",
+        "create table weighed (origin varchar, added varchar, file varchar, line bigint, "
+        "species_id varchar, species varchar, property_id varchar, condition varchar, "
+        "moisture_content_pct double, value double, printed_value varchar, "
+        "printed_unit varchar, note varchar)"
+    )
+    connection.executemany(
+        f"insert into weighed values ({', '.join('?' * 13)})",
         [
-            origin.strip(),
-            (today or date.today()).isoformat(),
-            board.wood.species_id,
-            board.wood.common_name,
-            board.basic_specific_gravity,
-            f"{board.basic_specific_gravity:.3f}",
-            "; ".join(n for n in (words, note) if n),
+            (
+                " ".join(origin.split()),
+                (today or date.today()).isoformat(),
+                "weigh",
+                line,
+                board.wood.species_id,
+                board.wood.common_name,
+                property_id,
+                PROPERTIES[property_id].columns[0][0],
+                moisture_pct,
+                value,
+                printed_value,
+                unit,
+                "; ".join(n for n in (said, note) if n),
+            )
+            for line, (property_id, moisture_pct, value, printed_value, unit, said) in enumerate(
+                figures, 1
+            )
         ],
     )
     return add_rows("measurements", connection, "select * from weighed")

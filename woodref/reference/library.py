@@ -82,6 +82,19 @@ def _with_group_note(
     return [{**chosen[0], "note": "; ".join(n for n in (chosen[0]["note"], note) if n)}]
 
 
+def chosen_rows(key: str, found: list[dict[str, Any]]) -> list[dict[str, Any]]:
+    """The rows of a folded name, of the first kind in NAME_ORDER that has any.
+
+    Parameters: key; found, the rows of the names table for the key and for the group of it.
+    """
+    rows = [r for r in found if r["name_key"] == key]
+    for kind in NAME_ORDER:
+        chosen = [r for r in rows if r["name_kind"] == kind]
+        if chosen:
+            return _with_group_note(chosen, found)
+    return []
+
+
 def _asked_by(wood: Wood, ambiguous: str) -> str:
     """The name to ask for a wood by: its identifier where its own name is the ambiguous one."""
     same = fold(wood.common_name) == fold(ambiguous)
@@ -120,12 +133,7 @@ class Reference:
             "select * from {names} where name_key in (?, ?) order by position, species_id",
             [key, f"{key} group"],
         )
-        rows = [r for r in found if r["name_key"] == key]
-        for kind in NAME_ORDER:
-            chosen = [r for r in rows if r["name_kind"] == kind]
-            if chosen:
-                return _with_group_note(chosen, found)
-        return self._botanical_rows(name)
+        return chosen_rows(key, found) or self._botanical_rows(name)
 
     def _botanical_rows(self, name: str) -> list[dict[str, Any]]:
         """Rows like those of the names table for a genus or a botanical name not in it."""

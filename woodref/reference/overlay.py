@@ -26,6 +26,10 @@ KINDS: dict[str, str] = {
 }
 #: From so many own figures on, their own spread is used instead of the published one.
 SPREAD_FROM = 3
+#: Origins, and notes, shown of a figure that has many.
+_SHOWN = 3
+#: Said of a place of which two seasons are given.
+BETWEEN = "months between winter and summer follow a cosine from January to July, our own choice"
 _OFF = "WOODREF_NO_OWN"
 
 
@@ -110,11 +114,32 @@ def read_own(
         ) from None
 
 
+def _listed(texts: list[str | None]) -> str:
+    """A few texts in a line, and how many more there are."""
+    found = sorted(t for t in texts if t)
+    more = f"; and {len(found) - _SHOWN} more" if len(found) > _SHOWN else ""
+    return "; ".join(found[:_SHOWN]) + more
+
+
+def _reason(figures: int, boards: int, spread: bool) -> str:
+    """What a value of several figures is, '' for one board."""
+    if boards < 2:
+        return ""
+    of = f" of {boards} boards" if boards > figures else ""
+    return f"the mean of {figures} of your own figures{of}" + (
+        ", and the spread between boards is theirs" if spread else ""
+    )
+
+
 def own_values(store: Store, species_ids: list[str]) -> dict[str, dict[tuple[str, str], Value]]:
     """The shop's own values of woods: the mean of its figures, by wood, property and condition.
 
-    The spread is that of the figures from three on, else the published coefficient of
-    variation; basis 'own', source the origin and day given with them.
+    A figure that is the mean of several boards counts as many times. The spread between boards
+    is that of the figures where they are of single boards, three or more, and not all alike;
+    else the published coefficient of variation. Basis 'own', source the origin and day given
+    with them.
+
+    Raises: WoodrefError for a file that cannot be read.
     """
     path = present("measurements")
     if path is None:
@@ -124,15 +149,24 @@ def own_values(store: Store, species_ids: list[str]) -> dict[str, dict[tuple[str
     for row in read_own(
         store,
         path,
-        "select species_id, property_id, condition, avg(value) as value, count(*) as n, "
+        "select species_id, property_id, condition, sum(value * boards) / sum(boards) as value, "
+        "count(*) as n, sum(boards)::bigint as boards, max(boards) = 1 as single, "
         "stddev_samp(value) as sd, avg(moisture_content_pct) as moisture, "
-        "string_agg(distinct origin || ' (' || added || ')', '; ') as origin, "
-        "string_agg(trim(printed_value || ' ' || printed_unit), '; ' order by added, line) as "
-        "printed, string_agg(distinct nullif(note, ''), '; ') as note "
-        f"from {{own}} where species_id in ({marks}) group by all order by all",
+        "list(distinct concat(origin, ' (', coalesce(measured, added), ')')) as origins, "
+        "min_by(trim(concat(printed_value, ' ', nullif(printed_unit, '1'))), "
+        f"concat(lpad(batch, 9, '0'), lpad(line::varchar, 9, '0')), {SPREAD_FROM}) as printed, "
+        "list(distinct note) as notes "
+        "from (select *, coalesce(sample_size, 1) as boards from {own} "
+        f"where species_id in ({marks})) group by all",
         species_ids,
     ):
-        p = PROPERTIES[row["property_id"]]
+        p = PROPERTIES.get(row["property_id"])
+        if p is None:
+            raise WoodrefError(
+                f"{path}: holds a property this version does not know, '{row['property_id']}'; "
+                "update woodref, or go on without: --no-own"
+            )
+        spread = row["single"] and row["n"] >= SPREAD_FROM and row["sd"] > 0.0
         published = None if p.cv_pct is None else p.cv_pct / 100.0 * row["value"]
         key = (row["property_id"], row["condition"])
         out.setdefault(row["species_id"], {})[key] = Value(
@@ -140,12 +174,15 @@ def own_values(store: Store, species_ids: list[str]) -> dict[str, dict[tuple[str
             condition=row["condition"],
             value=row["value"],
             unit=p.si_unit,
-            sd=row["sd"] if row["n"] >= SPREAD_FROM else published,
+            sd=row["sd"] if spread else published,
             basis="own",
-            source=f"your own: {row['origin']}",
-            printed=row["printed"] if row["n"] <= SPREAD_FROM else f"mean of {row['n']} figures",
+            source=f"your own: {_listed(row['origins'])}",
+            printed="; ".join(row["printed"])
+            if row["n"] <= SPREAD_FROM
+            else f"mean of {row['n']} figures",
+            basis_reason=_reason(row["n"], row["boards"], bool(spread)),
             moisture_content_pct=row["moisture"],
-            note=row["note"] or "",
+            note=_listed(row["notes"]),
             members=1,
         )
     return out

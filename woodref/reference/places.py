@@ -9,7 +9,7 @@ from math import asin, cos, radians, sin, sqrt
 from typing import TYPE_CHECKING, Any
 
 from woodref.errors import InputError
-from woodref.reference.overlay import present, read_own
+from woodref.reference.overlay import BETWEEN, present, read_own
 from woodref.reference.place_names import fold_place, fold_region
 
 if TYPE_CHECKING:
@@ -24,6 +24,8 @@ FAR_KM = 100.0
 ATTRIBUTION = "Data basis: Deutscher Wetterdienst, values processed."
 _WORLD = "world-climate-reports"
 _OWN = "own:"
+#: Of several records of the shop's for one place the one added last holds.
+_LATEST = "order by try_cast(batch[2:] as bigint) desc"
 
 _COLUMNS = (
     "place_id",
@@ -102,6 +104,11 @@ class Place:
         if self.country == self.name:
             return self.name
         return f"{self.name}, {self.region if self.region_code else self.country}"
+
+    @property
+    def is_own(self) -> bool:
+        """True for air the shop logged itself: it has no coordinates and no station."""
+        return self.place_id.startswith(_OWN)
 
     @property
     def attribution(self) -> str:
@@ -238,12 +245,17 @@ def _similar(reference: Reference, text: str, limit: int = 3) -> list[str]:
         for form in (key, f"{key} {fold_place(r['region'] or r['country'])}")
     }
     asked = fold_place(text)
+    own = present("places") if reference.uses_own else None
+    if own:
+        for r in read_own(reference.store, own, "select distinct place from {own} order by place"):
+            keys[fold_place(r["place"])] = f"{_OWN}{r['place']}"
     hits = process.extract(asked, list(keys), scorer=fuzz.ratio, limit=3 * limit, score_cutoff=70.0)
     ids = list(dict.fromkeys(keys[key] for key, _, _ in hits))[:limit]
     if not ids:
         return []
     marks = ", ".join("?" for _ in ids)
-    labels = {p.place_id: p.label for p in _rows(reference, f"where p.place_id in ({marks})", ids)}
+    labels = {i: i.removeprefix(_OWN) for i in ids if i.startswith(_OWN)}
+    labels |= {p.place_id: p.label for p in _rows(reference, f"where p.place_id in ({marks})", ids)}
     return [labels[i] for i in ids]
 
 
@@ -255,15 +267,16 @@ def own_place(reference: Reference, text: str) -> Place | None:
     rows = read_own(
         reference.store,
         path,
-        "select place, origin, added from {own} where lower(place) = ? order by added desc",
+        f"select place, origin, added, note from {{own}} where lower(place) = ? {_LATEST} limit 1",
         [text.strip().lower()],
     )
     if not rows:
         return None
     name, origin = rows[0]["place"], f"your own: {rows[0]['origin']} ({rows[0]['added']})"
+    note = BETWEEN if (rows[0]["note"] or "").startswith(BETWEEN) else ""
     return Place(
         f"{_OWN}{name}", name, "", "", "", name, 0.0, 0.0, 0.0, name, 0.0,
-        "your own record", "your own record", "", "", "own", "own", origin,
+        "your own record", "your own record", "", note, "own", "own", origin,
     )  # fmt: skip
 
 
@@ -273,9 +286,9 @@ def _own_weather(reference: Reference, place: Place) -> tuple[Weather, ...]:
         read_own(
             reference.store,
             path,
-            "select month, avg(temperature_c) as t, avg(relative_humidity_pct) as h from {own} "
-            "where lower(place) = ? and batch = (select max_by(batch, added || batch) from {own} "
-            "where lower(place) = ?) group by month order by month",
+            "select month, temperature_c as t, relative_humidity_pct as h from {own} "
+            "where lower(place) = ? and batch = "
+            f"(select batch from {{own}} where lower(place) = ? {_LATEST} limit 1) order by month",
             [place.name.lower()] * 2,
         )
         if path
@@ -286,7 +299,7 @@ def _own_weather(reference: Reference, place: Place) -> tuple[Weather, ...]:
 
 def weather_of(reference: Reference, place: Place) -> tuple[Weather, ...]:
     """The twelve months of a place, January first."""
-    if place.place_id.startswith(_OWN):
+    if place.is_own:
         return _own_weather(reference, place)
     rows = reference.store.rows(
         "select month, temperature_c, relative_humidity_pct from {climate} "

@@ -1,0 +1,33 @@
+"""Many names at once mean what each of them means alone."""
+
+import random
+
+import pytest
+
+from woodref.reference.library import Reference
+from woodref.reference.many_names import rows_of_names
+
+ODD = [
+    "",
+    "hickory",
+    "white oak",
+    "Oak, white",
+    "white-oaks",
+    "wite oak",
+    "Quercus",
+    "Khaya nyasica",
+]
+ODD += ["Swietenia spp.; Khaya spp.", "quercus-alba", "Abies", "\\N", "meranti", "Populus spp."]
+
+
+@pytest.fixture(scope="module")
+def reference():
+    return Reference(own=False)
+
+
+def test_as_one_by_one(reference):
+    known = [r["name"] for r in reference.store.rows("select name from {names} order by all")]
+    names = [*ODD, *random.Random(7).sample(known, 60)]
+    found = rows_of_names(reference, names)
+    assert found == {name: reference.name_rows(name) for name in names}
+    assert found["wite oak"] == []

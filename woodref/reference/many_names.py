@@ -1,0 +1,39 @@
+"""What many names mean, as in a table of thousands of rows, with two queries for all."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from typing import TYPE_CHECKING, Any
+
+from woodref.reference.library import chosen_rows
+from woodref.reference.names import fold
+
+if TYPE_CHECKING:
+    from woodref.reference.library import Reference
+
+
+def rows_of_names(reference: Reference, names: Iterable[str]) -> dict[str, list[dict[str, Any]]]:
+    """Rows of the names table for each name, as Reference.name_rows gives them one by one.
+
+    Parameters: reference; names as typed. Returns: the rows by name, none for an unknown one.
+    """
+    by_key: dict[str, list[dict[str, Any]]] = {}
+    for row in reference.store.rows("select * from {names} order by position, species_id"):
+        by_key.setdefault(row["name_key"], []).append(row)
+    genera = {
+        row["genus"]
+        for row in reference.store.rows(
+            "select distinct lower(split_part(trim(n), ' ', 1)) as genus from "
+            "(select unnest(string_split(botanical_name, ';')) as n from {species})"
+        )
+    }
+    out: dict[str, list[dict[str, Any]]] = {}
+    for name in names:
+        key = fold(name)
+        rows = chosen_rows(key, by_key.get(key, []) + by_key.get(f"{key} group", []))
+        # A botanical name, or a list of them, that stands in no names table is looked at alone;
+        # a word is added so that a genus is not taken for a plural ('Abies').
+        if not rows and (";" in name or fold(f"{name} x").partition(" ")[0] in genera):
+            rows = reference.name_rows(name)
+        out[name] = rows
+    return out
