@@ -1,14 +1,17 @@
 """A price list as a CSV file: what a species costs in a nominal thickness.
 
 Columns, in any order: ``species``; ``thickness`` (4/4, 27 mm, or any); ``price``; ``per``
-(board foot or m3); optional ``low`` and ``high`` prices, ``currency`` and ``note``. Lines
-that begin with # are remarks. A row is read whole or reported, never dropped.
+(board foot, m3, linear foot or board); optional ``low`` and ``high`` prices, ``currency``,
+``note``, ``grade``, ``date`` of the price, and the ``width`` and ``length`` of boards sold by
+the foot or by the piece. Lines that begin with # are remarks. A row is read whole or
+reported, never dropped.
 """
 
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Sequence
 from dataclasses import dataclass, replace
+from datetime import date
 from functools import cache
 from math import isfinite
 from pathlib import Path
@@ -17,9 +20,10 @@ from woodref.errors import InputError
 from woodref.estimate.piece import Nominal, parse_nominal
 from woodref.estimate.toml_table import Figure
 from woodref.files import csv_header, csv_rows, did_you_mean, one_line, read_text
+from woodref.units import parse_length
 
 REQUIRED = ("species", "thickness", "price", "per")
-OPTIONAL = ("low", "high", "currency", "note")
+OPTIONAL = ("low", "high", "currency", "note", "grade", "date", "width", "length")
 COLUMNS = (*REQUIRED, *OPTIONAL)
 #: What a price can be per, by the words a list may use.
 PER = {
@@ -28,7 +32,12 @@ PER = {
     "m3": "m3",
     "m³": "m3",
     "cubic meter": "m3",
+    "linear foot": "linear foot",
+    "lin ft": "linear foot",
+    "board": "board",
 }
+#: Prices for an amount of wood, whatever the board; the others are for boards of one size.
+BY_AMOUNT = ("board foot", "m3")
 ANY_THICKNESS = "any"
 #: Two nominal thicknesses closer than this are the same [mm].
 SAME_MM = 0.3
@@ -41,7 +50,11 @@ Resolve = Callable[[str], frozenset[str]]
 
 @dataclass(frozen=True)
 class Price:
-    """One row: the price of a wood; ``nominal`` None where it holds for any thickness."""
+    """One row: the price of a wood; ``nominal`` None where it holds for any thickness.
+
+    ``width_mm`` of boards sold by the foot, and ``length_mm`` too of those sold by the piece;
+    ``date`` as YYYY-MM-DD.
+    """
 
     line: int
     species: str
@@ -50,6 +63,17 @@ class Price:
     price: Figure
     per: str
     currency: str = ""
+    grade: str = ""
+    date: str = ""
+    width_mm: float | None = None
+    length_mm: float | None = None
+
+    @property
+    def sold_as(self) -> tuple[str, str, float, float]:
+        """What tells it from other prices of the same wood and thickness."""
+        how = "amount" if self.per in BY_AMOUNT else self.per
+        sizes = (round(x or 0.0, 1) for x in (self.width_mm, self.length_mm))
+        return (how, self.grade.lower(), *sizes)  # type: ignore[return-value]
 
 
 @dataclass(frozen=True)
@@ -75,20 +99,56 @@ class PriceList:
     rows: tuple[Price, ...]
     currency: str = ""
 
-    def find(self, species_ids: frozenset[str], nominal: Nominal) -> Price | None:
-        """The row for a wood in a nominal thickness, None where the list has none.
+    def find(self, species_ids: frozenset[str], nominal: Nominal, grade: str = "") -> Price | None:
+        """The price of a wood in a nominal thickness by amount, None where the list has none.
 
         A row for the very wood goes before one for a group that holds it, the smallest group
-        first; a row for the very thickness before one for any.
+        first; a row for the very thickness before one for any. With a grade, rows of another
+        are left out, and rows without one come last; without, they come first.
         """
+        fitting = [r for r in self._fitting(species_ids, nominal, grade) if r.per in BY_AMOUNT]
+        return fitting[0] if fitting else None
+
+    def for_board(
+        self,
+        species_ids: frozenset[str],
+        nominal: Nominal,
+        width_mm: float,
+        length_mm: float,
+        grade: str = "",
+    ) -> Price | None:
+        """The price of a board: of that very size, else by the foot of its width, else by amount.
+
+        Otherwise as find.
+        """
+        fitting = self._fitting(species_ids, nominal, grade)
+        wide = [r for r in fitting if r.width_mm and abs(r.width_mm - width_mm) < SAME_MM]
+        whole = [
+            r
+            for r in wide
+            if r.per == "board" and r.length_mm and abs(r.length_mm - length_mm) < SAME_MM
+        ]
+        by_foot = [r for r in wide if r.per == "linear foot"]
+        found = [*whole, *by_foot, *(r for r in fitting if r.per in BY_AMOUNT)]
+        return found[0] if found else None
+
+    def _fitting(self, species_ids: frozenset[str], nominal: Nominal, grade: str) -> list[Price]:
+        """Rows for a wood and a thickness, the closest first."""
         fitting = [
             row
             for row in self.rows
             if species_ids <= row.species_ids
             and (row.nominal is None or abs(row.nominal.size_mm - nominal.size_mm) < SAME_MM)
+            and (not grade or row.grade.lower() in ("", grade.lower()))
         ]
-        return min(
-            fitting, key=lambda r: (len(r.species_ids), r.nominal is None, r.line), default=None
+        return sorted(
+            fitting,
+            key=lambda r: (
+                len(r.species_ids),
+                bool(r.grade) != bool(grade),
+                r.nominal is None,
+                r.line,
+            ),
         )
 
     def thicknesses(self, species_ids: frozenset[str]) -> tuple[str, ...]:
@@ -171,6 +231,8 @@ class PricesByWood:
     def same(self, row: Price) -> Price | None:
         """The price of the same wood and thickness that was taken in first, None without one."""
         for other in self._rows.get(row.species_ids, ()):
+            if row.sold_as != other.sold_as:
+                continue
             if row.nominal is None or other.nominal is None:
                 if row.nominal is other.nominal:
                     return other
@@ -200,14 +262,19 @@ def price_of(
         for name, wrong in (("low", low > price), ("high", high < price)):
             if wrong:
                 raise _BadCellError(name, cell[name], f"is on the wrong side of {price:g}")
+        per = _per(cell["per"])
         return Price(
             line=line,
             species=cell["species"],
             species_ids=_species(cell["species"], ids_of),
             nominal=_thickness(cell["thickness"]),
             price=Figure(price, low, high),
-            per=_per(cell["per"]),
+            per=per,
             currency=cell.get("currency", ""),
+            grade=cell.get("grade", ""),
+            date=_date(cell.get("date", "")),
+            width_mm=_board_size(cell, "width", per, ("linear foot", "board")),
+            length_mm=_board_size(cell, "length", per, ("board",)),
         )
     except _BadCellError as error:
         return BadRow(line, *error.args)
@@ -256,8 +323,40 @@ def _thickness(text: str) -> Nominal | None:
 
 def _per(text: str) -> str:
     if text.lower() not in PER:
-        raise _BadCellError("per", text, f"is not known{did_you_mean(text, ('board foot', 'm3'))}")
+        known = tuple(dict.fromkeys(PER.values()))
+        raise _BadCellError("per", text, f"is not known{did_you_mean(text, known)}")
     return PER[text.lower()]
+
+
+def _date(text: str) -> str:
+    if text:
+        try:
+            date.fromisoformat(text)
+        except ValueError:
+            raise _BadCellError("date", text, "is not a date; write 2025-03-31") from None
+    return text
+
+
+def _board_size(
+    cell: dict[str, str], column: str, per: str, needed_by: Sequence[str]
+) -> float | None:
+    """The size of the boards a price is for; needed for some ways to sell, else left empty."""
+    text = cell.get(column, "")
+    if not text:
+        if per in needed_by:
+            raise _BadCellError(column, text, f"is missing; a price per {per} needs it: 6 in")
+        return None
+    if per not in needed_by:
+        raise _BadCellError(column, text, f"has no place beside a price per {per}")
+    if text[-1].isdigit():
+        raise _BadCellError(column, text, "has no unit; write 6 in, 8 ft or 150 mm")
+    try:
+        size = parse_length(text)
+    except InputError as error:
+        raise _BadCellError(column, text, str(error)) from None
+    if not 0.0 < size <= 20_000.0:
+        raise _BadCellError(column, text, "is no size of a board")
+    return size
 
 
 def _fits(row: Price, listed: PricesByWood, first: Price) -> Price | BadRow:

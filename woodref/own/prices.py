@@ -28,7 +28,7 @@ def own_prices(resolve: Resolve) -> PriceList | None:
     rows = rows_of("prices")
     currency = _currency(rows)
     for row in reversed(rows):
-        cells = [str(row[c] or "") for c in COLUMNS]
+        cells = [str(row.get(c) or "") for c in COLUMNS]
         price = price_of(COLUMNS, cells, int(row["line"]), resolve)
         if isinstance(price, BadRow):
             raise WoodrefError(

@@ -1,0 +1,85 @@
+"""What boards, finish and hardware amount to and cost."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from math import isfinite
+
+from woodref.errors import InputError
+from woodref.estimate.cost import total
+from woodref.estimate.piece import Nominal
+from woodref.estimate.prices import Price
+from woodref.estimate.toml_table import Figure
+from woodref.formulas.lumber import board_feet
+from woodref.units import MM_PER_INCH
+
+_MM_PER_FOOT = 12.0 * MM_PER_INCH
+
+
+def amounts_of(nominal: Nominal, width_mm: float, length_mm: float) -> tuple[float, float]:
+    """Board feet and volume [m3] of a board."""
+    feet = board_feet(
+        nominal.size_mm / MM_PER_INCH, width_mm / MM_PER_INCH, length_mm / _MM_PER_FOOT
+    )
+    return float(feet), nominal.size_mm * width_mm * length_mm * 1e-9
+
+
+def board_price(price: Price, nominal: Nominal, width_mm: float, length_mm: float) -> Figure:
+    """What one board costs by a price, however it is given."""
+    feet, volume = amounts_of(nominal, width_mm, length_mm)
+    amount = {
+        "board foot": feet,
+        "m3": volume,
+        "linear foot": length_mm / _MM_PER_FOOT,
+        "board": 1.0,
+    }[price.per]
+    p = price.price
+    return Figure(amount * p.expected, amount * p.low, amount * p.high)
+
+
+@dataclass(frozen=True)
+class FinishCoat:
+    """A finish: area of the piece, coats, what a liter covers in one coat, price of a liter."""
+
+    area_m2: float
+    coats: int
+    coverage_m2_per_l: float
+    price_per_l: Figure
+
+
+def finish_need(finish: FinishCoat) -> tuple[float, Figure]:
+    """Liters of a finish, and its cost; nothing is added for what stays in the can.
+
+    Raises: InputError for a figure that is not above 0.
+    Source: area times coats over coverage; coverage is on the label of the can.
+    """
+    for words, value in (
+        ("area", finish.area_m2),
+        ("number of coats", float(finish.coats)),
+        ("coverage", finish.coverage_m2_per_l),
+    ):
+        if not (isfinite(value) and value > 0.0):
+            raise InputError(f"the {words} of a finish must be above 0, not {value:g}")
+    liters = finish.area_m2 * finish.coats / finish.coverage_m2_per_l
+    p = finish.price_per_l
+    return liters, Figure(liters * p.expected, liters * p.low, liters * p.high)
+
+
+def hardware_cost(items: Sequence[tuple[int, Figure]]) -> Figure:
+    """Cost of hardware: how many of each, and the price of one."""
+    return total([Figure(n * p.expected, n * p.low, n * p.high) for n, p in items])
+
+
+def graded_waste(clear_face_pct: float) -> float:
+    """Waste [%] to add where a grade promises only a share of clear face and no plan was made.
+
+    ``100 (100 / yield - 1)``: a yield of 66.7 % asks for half as much again.
+
+    Raises: InputError outside 0 to 100 %.
+    Source: the yields of the grading rules are of the best face in clear cuttings, so a plan
+    for particular parts may do better or worse.
+    """
+    if not 0.0 < clear_face_pct <= 100.0:
+        raise InputError(f"a yield is above 0 and at most 100 %, not {clear_face_pct:g}")
+    return 100.0 * (100.0 / clear_face_pct - 1.0)

@@ -1,0 +1,215 @@
+"""Cutting rough blanks out of boards: what is packed, the result, and the search for it.
+
+A board is cut in two stages that a shop can make: crosscut into sections and each section
+ripped into blanks, or ripped into strips and each strip crosscut; a blank smaller than its
+section or strip is trimmed. Grain runs along the length, so nothing is turned. A quick
+randomized filling comes first; then boards of the plan are emptied and filled again, and a
+linear-programming solver chooses the best set among all boards ever filled and gives a lower
+bound that no layout can beat.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Sequence
+from dataclasses import dataclass
+from time import monotonic
+
+from woodref.errors import InputError
+
+#: What a plan makes least: the number of boards, or the wood in them.
+AIMS = ("boards", "wood")
+#: Usual limit of the search [s].
+SECONDS = 10.0
+_BLANKS_LIMIT = 2000
+
+
+@dataclass(frozen=True)
+class Blank:
+    """A rough blank to cut, ``quantity`` times; its length runs with the grain [mm]."""
+
+    name: str
+    length_mm: float
+    width_mm: float
+    quantity: int = 1
+
+    @property
+    def area_m2(self) -> float:
+        """Face of one blank [m2]."""
+        return self.length_mm * self.width_mm * 1e-6
+
+
+@dataclass(frozen=True)
+class StockBoard:
+    """Boards of one usable size [mm]; ``quantity`` None where there are as many as needed."""
+
+    name: str
+    length_mm: float
+    width_mm: float
+    quantity: int | None = None
+
+    @property
+    def area_m2(self) -> float:
+        """Face of one board [m2]."""
+        return self.length_mm * self.width_mm * 1e-6
+
+
+@dataclass(frozen=True)
+class Band:
+    """A section or strip of a board, from ``start_mm``, and the blanks in it, by index."""
+
+    start_mm: float
+    size_mm: float
+    blanks: tuple[int, ...]
+
+
+@dataclass(frozen=True)
+class CutBoard:
+    """One board cut up: ``stock`` and blanks are indices; ``rip_first`` tells its first cut."""
+
+    stock: int
+    rip_first: bool
+    bands: tuple[Band, ...]
+
+    @property
+    def blanks(self) -> tuple[int, ...]:
+        """Every blank of the board, by index."""
+        return tuple(i for band in self.bands for i in band.blanks)
+
+
+@dataclass(frozen=True)
+class Place:
+    """Where a blank lies: along and across from the corner of the usable board [mm]."""
+
+    blank: int
+    along_mm: float
+    across_mm: float
+
+
+@dataclass(frozen=True)
+class Progress:
+    """How far a search is: seconds gone, boards of the best plan, lower bound, blanks left."""
+
+    seconds: float
+    boards: int
+    bound: int
+    left: int
+
+
+@dataclass(frozen=True)
+class CutPlan:
+    """Boards cut up, and what stays uncut.
+
+    ``left`` is the number of blanks of each kind that no board was left for; ``too_large`` the
+    kinds larger than every board; ``bound_boards`` and ``bound_m2`` what no plan for all
+    blanks can do with less of; ``short`` True where the bound shows that the boards cannot do;
+    ``interrupted`` True where the search was stopped by hand.
+    """
+
+    blanks: tuple[Blank, ...]
+    stock: tuple[StockBoard, ...]
+    kerf_mm: float
+    boards: tuple[CutBoard, ...]
+    left: tuple[int, ...]
+    too_large: tuple[int, ...]
+    bound_boards: int
+    bound_m2: float
+    aim: str
+    short: bool = False
+    interrupted: bool = False
+
+    @property
+    def stock_m2(self) -> float:
+        """Usable face of the boards that are cut [m2]."""
+        return sum(self.stock[b.stock].area_m2 for b in self.boards)
+
+    @property
+    def blanks_m2(self) -> float:
+        """Face of the blanks that come out [m2]."""
+        return sum(self.blanks[i].area_m2 for b in self.boards for i in b.blanks)
+
+    @property
+    def offcut_pct(self) -> float:
+        """Share of the boards that becomes offcuts and sawdust [%]."""
+        return 100.0 * (1.0 - self.blanks_m2 / self.stock_m2) if self.boards else 0.0
+
+    @property
+    def complete(self) -> bool:
+        """True where every blank comes out."""
+        return not any(self.left)
+
+    @property
+    def gap_boards(self) -> int | None:
+        """Boards above the lower bound, None where blanks are left."""
+        return len(self.boards) - self.bound_boards if self.complete else None
+
+    @property
+    def proven(self) -> bool:
+        """True where no other plan can be better by the aim."""
+        if not self.complete:
+            return False
+        if self.aim == "boards":
+            return self.gap_boards == 0
+        return self.stock_m2 <= self.bound_m2 * (1.0 + 1e-6)
+
+
+def places(plan: CutPlan, board: CutBoard) -> list[Place]:
+    """Where the blanks of a board lie, the kerf between them."""
+    found = []
+    for band in board.bands:
+        position = 0.0
+        for i in band.blanks:
+            blank = plan.blanks[i]
+            if board.rip_first:
+                found.append(Place(i, position, band.start_mm))
+                position += blank.length_mm + plan.kerf_mm
+            else:
+                found.append(Place(i, band.start_mm, position))
+                position += blank.width_mm + plan.kerf_mm
+    return found
+
+
+def _check(blanks: Sequence[Blank], stock: Sequence[StockBoard], kerf_mm: float) -> None:
+    if not blanks:
+        raise InputError("there is nothing to cut; name a part")
+    if not 0.0 <= kerf_mm <= 20.0:
+        raise InputError(f"a saw kerf is 0 to 20 mm, not {kerf_mm:g}")
+    things: list[Blank | StockBoard] = [*blanks, *stock]
+    for thing in things:
+        if not (0.0 < thing.length_mm <= 20_000.0 and 0.0 < thing.width_mm <= 5_000.0):
+            raise InputError(
+                f"{thing.name}: {thing.length_mm:g} x {thing.width_mm:g} mm is no size to cut; "
+                "lengths go to 20000 mm, widths to 5000 mm"
+            )
+        if thing.quantity is not None and thing.quantity < 0:
+            raise InputError(f"{thing.name}: a quantity cannot be {thing.quantity}")
+    many = sum(b.quantity for b in blanks)
+    if many > _BLANKS_LIMIT:
+        raise InputError(f"{many} blanks are more than the {_BLANKS_LIMIT} a plan can hold")
+
+
+def pack(
+    blanks: Sequence[Blank],
+    stock: Sequence[StockBoard],
+    kerf_mm: float,
+    aim: str = "boards",
+    seconds: float = SECONDS,
+    seed: int = 0,
+    report: Callable[[Progress], None] | None = None,
+) -> CutPlan:
+    """A plan that cuts blanks out of boards, with a lower bound.
+
+    Parameters: blanks with rough sizes; stock with usable sizes; kerf_mm of the saw [mm];
+    aim 'boards' (fewest boards, then least wood) or 'wood' (least wood, then fewest boards);
+    seconds after which the search ends at the latest; seed of its random choices; report
+    called with the progress from time to time.
+    Returns: CutPlan. An interrupt (KeyboardInterrupt) ends the search with the best plan so far.
+    Raises: InputError for impossible sizes; KeyboardInterrupt before any plan was found.
+    Source: two-stage guillotine patterns after Gilmore and Gomory (1965); sequential filling
+    with corrected values after Mukhacheva; bound: see woodref.estimate.packing_bound.
+    """
+    _check(blanks, stock, kerf_mm)
+    if aim not in AIMS:
+        raise InputError(f"a plan aims at fewest {' or least '.join(AIMS)}, not '{aim}'")
+    from woodref.estimate.packing_search import Search
+
+    return Search(blanks, stock, kerf_mm, aim, seed, monotonic() + 0.97 * seconds, report).run()

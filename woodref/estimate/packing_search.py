@@ -1,0 +1,401 @@
+"""The search for a cutting plan: fill, empty and fill again, choose among all boards filled."""
+
+from __future__ import annotations
+
+from collections import Counter
+from collections.abc import Callable, Sequence
+from math import ceil
+from time import monotonic
+from typing import Any, NamedTuple
+
+import numpy as np
+
+from woodref.estimate.packing import Band, Blank, CutBoard, CutPlan, Progress, StockBoard
+from woodref.estimate.packing_bound import bound_of
+from woodref.estimate.packing_fill import fill
+from woodref.estimate.packing_grid import lengths_and_widths
+
+#: Board sizes tried for one board of a plan, of those in stock.
+_SIZES_TRIED = 5
+#: Rounds of emptying and filling between two choices by the solver, and at most in all.
+_ROUNDS_PER_CHOICE = 60
+_ROUNDS = 2000
+#: Fresh starts, of which the best is improved.
+_STARTS = 6
+#: Tries for one board, and how much more than by its face a large blank may count.
+_TRIES = 3
+_BIAS = (0.0, 0.05, 0.2)
+#: Boards kept for the solver to choose among, and its time for one choice [s].
+_POOL = 6000
+_CHOICE_SECONDS = 2.0
+_EPS = 1e-9
+
+
+class _Board(NamedTuple):
+    """A board filled with copies of blanks, by kind, in bands."""
+
+    stock: int
+    rip_first: bool
+    bands: tuple[tuple[int, ...], ...]
+    area: float
+
+    @property
+    def kinds(self) -> list[int]:
+        return [i for band in self.bands for i in band]
+
+
+_Plan = tuple[list[_Board], Counter[int]]
+
+
+class Search:
+    """One search; run() makes the plan. Parameters as woodref.estimate.packing.pack."""
+
+    def __init__(
+        self,
+        blanks: Sequence[Blank],
+        stock: Sequence[StockBoard],
+        kerf_mm: float,
+        aim: str,
+        seed: int,
+        deadline: float,
+        report: Callable[[Progress], None] | None,
+    ) -> None:
+        self.blanks, self.stock = tuple(blanks), tuple(stock)
+        self.kerf_mm, self.aim, self.report = kerf_mm, aim, report
+        self.begin, self.deadline = monotonic(), deadline
+        self.rng: Any = np.random.default_rng(seed)
+        self.weights = np.ones(len(blanks))
+        self.areas = [b.area_m2 for b in blanks]
+        self.pool: dict[tuple[int, bool, tuple[int, ...]], _Board] = {}
+        self.bound_boards, self.bound_m2 = 0, 0.0
+        self.short = self.interrupted = False
+        self.best: _Plan | None = None
+        if not stock:
+            self.too_large = tuple(range(len(blanks)))
+            return
+        self.lengths, self.widths = lengths_and_widths(blanks, stock, kerf_mm)
+        self.too_large = tuple(
+            i for i in range(len(blanks)) if not any(self._fits(i, s) for s in range(len(stock)))
+        )
+
+    def _fits(self, blank: int, stock: int) -> bool:
+        return (
+            self.lengths.blanks[blank] <= self.lengths.boards[stock]
+            and self.widths.blanks[blank] <= self.widths.boards[stock]
+        )
+
+    def run(self) -> CutPlan:
+        """The best plan within the time, or until it is proven or the search is interrupted."""
+        wanted = Counter(
+            {i: b.quantity for i, b in enumerate(self.blanks) if i not in self.too_large}
+        )
+        try:
+            if wanted:
+                self._search(wanted)
+        except KeyboardInterrupt:
+            if self.best is None:
+                raise
+            self.interrupted = True
+        return self._result(wanted)
+
+    def _search(self, wanted: Counter[int]) -> None:
+        free = [s.quantity for s in self.stock]
+        self._keep(self._fill_boards(wanted, free, 0.0))
+        self._find_bound(wanted)
+        for _ in range(_STARTS):
+            if self._over():
+                return
+            self._keep(self._fill_boards(wanted, free, 0.06))
+        current = self.best
+        for count in range(_ROUNDS):
+            if self._over() or current is None:
+                return
+            changed = self._refilled(current)
+            self._keep(changed)
+            if self._measure(changed) <= self._measure(current):
+                current = changed
+            if count % _ROUNDS_PER_CHOICE == _ROUNDS_PER_CHOICE - 1:
+                chosen = self._choose(wanted)
+                if chosen is not None:
+                    self._keep(chosen)
+                    current = chosen if self._measure(chosen) < self._measure(current) else current
+
+    def _over(self) -> bool:
+        """True where time is up or the plan is proven; tells the progress."""
+        plan, left = self.best or ([], Counter())
+        if self.report:
+            gone = monotonic() - self.begin
+            self.report(Progress(gone, len(plan), self.bound_boards, sum(left.values())))
+        if monotonic() >= self.deadline:
+            return True
+        if sum(left.values()) or self.best is None:
+            return False
+        if self.aim == "boards":
+            return len(plan) <= self.bound_boards
+        wood = sum(self.stock[b.stock].area_m2 for b in plan)
+        return wood <= self.bound_m2 * (1.0 + 1e-6)
+
+    def _find_bound(self, wanted: Counter[int]) -> None:
+        kept = sorted(wanted)
+        blanks = [self.blanks[i] for i in kept]
+        # A part of the time at most; the faces alone give a bound as well.
+        until = monotonic() + (self.deadline - monotonic()) / 6.0
+
+        def late() -> bool:
+            return monotonic() >= until
+
+        ones = [1.0] * len(self.stock)
+        boards = bound_of(blanks, self.stock, self.kerf_mm, ones, late)
+        quantities = [s.quantity for s in self.stock]
+        whole = None if None in quantities else sum(q or 0 for q in quantities)
+        self.short = whole is not None and boards > whole + 1e-6
+        if self.short:
+            return
+        self.bound_boards = ceil(boards - 1e-6)
+        if len({s.area_m2 for s in self.stock}) == 1:
+            self.bound_m2 = self.bound_boards * self.stock[0].area_m2
+        else:
+            areas = [s.area_m2 for s in self.stock]
+            self.bound_m2 = bound_of(blanks, self.stock, self.kerf_mm, areas, late)
+
+    def _measure(self, plan: _Plan) -> tuple[float, float, float]:
+        """What a plan costs, smaller is better: blanks left, boards or wood, then evenness.
+
+        Of two equal plans the one is better whose boards are filled less evenly: its worst
+        board is nearer to being spared.
+        """
+        boards, left = plan
+        missing = sum(n * self.areas[i] for i, n in left.items())
+        wood = sum(self.stock[b.stock].area_m2 for b in boards)
+        cost = float(len(boards)) if self.aim == "boards" else wood
+        return round(missing, 9), round(cost, 9), -sum(b.area**2 for b in boards)
+
+    def _keep(self, plan: _Plan) -> None:
+        boards, left = self._smaller_boards(plan)
+        for board in boards:
+            key = (board.stock, board.rip_first, tuple(sorted(board.kinds)))
+            if len(self.pool) < _POOL:
+                self.pool.setdefault(key, board)
+            fullness = board.area / self.stock[board.stock].area_m2
+            for i in set(board.kinds):
+                # Blanks that end in badly filled boards are worth more in the next filling.
+                self.weights[i] += 0.15 * (min(2.0, 1.0 / max(fullness, 0.5)) - self.weights[i])
+        fresh = (boards, left)
+        if self.best is None or self._rank(fresh) < self._rank(self.best):
+            self.best = fresh
+
+    def _rank(self, plan: _Plan) -> tuple[float, float, float]:
+        missing, cost, _ = self._measure(plan)
+        wood = sum(self.stock[b.stock].area_m2 for b in plan[0])
+        return missing, cost, wood if self.aim == "boards" else float(len(plan[0]))
+
+    def _fill_boards(self, wanted: Counter[int], free: Sequence[int | None], noise: float) -> _Plan:
+        """Boards filled one after the other, each the best of several tries."""
+        left, boards, hand = Counter(wanted), [], list(free)
+        while +left:
+            board = self._next_board(+left, hand, noise)
+            if board is None:
+                break
+            boards.append(board)
+            left.subtract(board.kinds)
+            count = hand[board.stock]
+            if count is not None:
+                hand[board.stock] = count - 1
+        return boards, +left
+
+    def _next_board(
+        self, left: Counter[int], hand: Sequence[int | None], noise: float
+    ) -> _Board | None:
+        sizes = [s for s, n in enumerate(hand) if n is None or n > 0]
+        if not sizes:
+            return None
+        if len(sizes) > _SIZES_TRIED:
+            by_area = sorted(sizes, key=lambda s: -self.stock[s].area_m2)
+            first = by_area[:2] if self.aim == "boards" else []
+            rest = [s for s in sizes if s not in first]
+            more = self.rng.choice(rest, _SIZES_TRIED - len(first), replace=False)
+            sizes = [*first, *(int(s) for s in more)]
+        found: _Board | None = None
+        best = 0.0
+        items = list(left.elements())
+        bias = float(self.rng.choice(_BIAS)) if noise else 0.0
+        plain = np.array([self.areas[i] ** (1.0 + bias) * self.weights[i] for i in items])
+        for _ in range(_TRIES if noise else 1):
+            values = (plain * (1.0 + noise * (self.rng.random(len(items)) - 0.5))).tolist()
+            for s in sizes:
+                for rip_first in (False, True):
+                    board, taken = self._filled(items, values, s, rip_first, noise)
+                    score = float(plain[taken].sum())
+                    if self.aim == "wood":
+                        score /= self.stock[s].area_m2
+                    if board.area > 0.0 and score > best + _EPS:
+                        found, best = board, score
+        return found
+
+    def _filled(
+        self, items: list[int], values: list[float], stock: int, rip_first: bool, noise: float
+    ) -> tuple[_Board, list[int]]:
+        lengths = [self.lengths.blanks[i] for i in items]
+        widths = [self.widths.blanks[i] for i in items]
+        length, width = self.lengths.boards[stock], self.widths.boards[stock]
+        sides = (widths, lengths) if rip_first else (lengths, widths)
+        room = (width, length) if rip_first else (length, width)
+        filled = fill(*sides, values, *room, self.rng, noise)
+        bands = tuple(tuple(sorted(items[k] for k in band)) for band in filled)
+        area = sum(self.areas[i] for band in bands for i in band)
+        return _Board(stock, rip_first, bands, area), [k for band in filled for k in band]
+
+    def _refilled(self, plan: _Plan) -> _Plan:
+        """The plan with a few boards emptied, the worst filled most likely, and filled again."""
+        boards, left = plan
+        emptied = min(len(boards), int(self.rng.integers(2, 6)))
+        waste = np.array([1.02 - b.area / self.stock[b.stock].area_m2 for b in boards])
+        gone = set(
+            self.rng.choice(len(boards), emptied, replace=False, p=waste / waste.sum()).tolist()
+        )
+        kept = [b for k, b in enumerate(boards) if k not in gone]
+        loose = Counter(left)
+        for k in gone:
+            loose.update(boards[k].kinds)
+        used = Counter(b.stock for b in kept)
+        hand = [
+            None if s.quantity is None else s.quantity - used[j] for j, s in enumerate(self.stock)
+        ]
+        again, still = self._fill_boards(loose, hand, float(self.rng.choice((0.02, 0.1, 0.3))))
+        return [*kept, *again], still
+
+    def _smaller_boards(self, plan: _Plan) -> _Plan:
+        """The plan with each board exchanged for the smallest free one that holds the same."""
+        boards, left = plan
+        used = Counter(b.stock for b in boards)
+        found = []
+        for board in boards:
+            kept = board
+            area = self.stock[board.stock].area_m2
+            smaller = sorted(
+                (
+                    s
+                    for s, x in enumerate(self.stock)
+                    if board.area <= x.area_m2 < area - _EPS
+                    and (x.quantity is None or used[s] < x.quantity)
+                ),
+                key=lambda s: self.stock[s].area_m2,
+            )
+            for s in smaller[:8]:
+                again = self._all_in(board, s)
+                if again:
+                    used.subtract([board.stock])
+                    used.update([s])
+                    kept = again
+                    break
+            found.append(kept)
+        return found, left
+
+    def _all_in(self, board: _Board, stock: int) -> _Board | None:
+        items = board.kinds
+        for rip_first in (board.rip_first, not board.rip_first):
+            again, _ = self._filled(items, [self.areas[i] for i in items], stock, rip_first, 0.0)
+            if len(again.kinds) == len(items):
+                return again
+        return None
+
+    def _choose(self, wanted: Counter[int]) -> _Plan | None:
+        """The best set of boards among all ever filled, by the solver; None without one."""
+        from scipy.optimize import Bounds, LinearConstraint, milp
+        from scipy.sparse import lil_array
+
+        seconds = min(_CHOICE_SECONDS, self.deadline - monotonic())
+        if seconds <= 0.05:
+            return None
+        pool, kinds = list(self.pool.values()), sorted(wanted)
+        row = {i: k for k, i in enumerate(kinds)}
+        covered = lil_array((len(kinds), len(pool) + len(kinds)))
+        for j, board in enumerate(pool):
+            for i, n in Counter(board.kinds).items():
+                covered[row[i], j] = n
+        for k in range(len(kinds)):
+            covered[k, len(pool) + k] = 1.0
+        rules = [LinearConstraint(covered.tocsr(), lb=np.array([wanted[i] for i in kinds]))]
+        finite = [s for s, x in enumerate(self.stock) if x.quantity is not None]
+        if finite:
+            inhand = lil_array((len(finite), len(pool) + len(kinds)))
+            for j, board in enumerate(pool):
+                if board.stock in finite:
+                    inhand[finite.index(board.stock), j] = 1.0
+            limits = np.array([self.stock[s].quantity for s in finite])
+            rules.append(LinearConstraint(inhand.tocsr(), ub=limits))
+        areas = np.array([self.stock[b.stock].area_m2 for b in pool])
+        cost = 1.0 + 1e-4 * areas / areas.max() if self.aim == "boards" else areas + 1e-6
+        # A blank left costs more than all the boards that could hold it.
+        missing = np.array([self.areas[i] for i in kinds])
+        dear = 10.0 * float(cost.sum()) * missing / missing.min()
+        solved = milp(
+            np.concatenate([cost, dear]),
+            constraints=rules,
+            integrality=np.ones(len(pool) + len(kinds)),
+            bounds=Bounds(0.0, np.array([*[np.inf] * len(pool), *(wanted[i] for i in kinds)])),
+            options={"time_limit": seconds},
+        )
+        if solved.x is None:
+            return None
+        times = np.rint(solved.x[: len(pool)]).astype(int)
+        left, boards = Counter(wanted), []
+        for j in np.flatnonzero(times).tolist():
+            for _ in range(times[j]):
+                board = self._without_extra(pool[j], left)
+                if board.area > 0.0:
+                    boards.append(board)
+                    left.subtract(board.kinds)
+        return boards, +left
+
+    def _without_extra(self, board: _Board, left: Counter[int]) -> _Board:
+        """The board without blanks that no one needs any more."""
+        still, bands = Counter(left), []
+        for band in board.bands:
+            kept = []
+            for i in band:
+                if still[i] > 0:
+                    still[i] -= 1
+                    kept.append(i)
+            if kept:
+                bands.append(tuple(kept))
+        area = sum(self.areas[i] for band in bands for i in band)
+        return board._replace(bands=tuple(bands), area=area)
+
+    def _result(self, wanted: Counter[int]) -> CutPlan:
+        boards, left = self.best or ([], wanted)
+        left = Counter(left)
+        for i in self.too_large:
+            left[i] = self.blanks[i].quantity
+        cut = [self._laid_out(b) for b in sorted(boards, key=self._order)]
+        return CutPlan(
+            self.blanks,
+            self.stock,
+            self.kerf_mm,
+            tuple(cut),
+            tuple(left[i] for i in range(len(self.blanks))),
+            self.too_large,
+            self.bound_boards,
+            self.bound_m2,
+            self.aim,
+            self.short,
+            self.interrupted,
+        )
+
+    def _order(self, board: _Board) -> tuple[int, float]:
+        return board.stock, -board.area
+
+    def _laid_out(self, board: _Board) -> CutBoard:
+        """The bands with their places, the largest first, the longest blank first."""
+        size = {
+            True: [b.width_mm for b in self.blanks],
+            False: [b.length_mm for b in self.blanks],
+        }
+        across, along = size[board.rip_first], size[not board.rip_first]
+        bands, start = [], 0.0
+        for band in sorted(board.bands, key=lambda b: -max(across[i] for i in b)):
+            most = max(across[i] for i in band)
+            order = tuple(sorted(band, key=lambda i: (-along[i], i)))
+            bands.append(Band(start, most, order))
+            start += most + self.kerf_mm
+        return CutBoard(board.stock, board.rip_first, tuple(bands))

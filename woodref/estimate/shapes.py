@@ -1,0 +1,125 @@
+"""Volumes of the shapes parts have, and of what is cut away from them."""
+
+from __future__ import annotations
+
+import re
+from dataclasses import dataclass
+from math import isfinite, pi
+
+from woodref.errors import InputError
+
+SHAPES = ("box", "disc", "cylinder", "tapered leg", "ring", "volume")
+_VOLUME_MM3 = {
+    "mm3": 1.0,
+    "cm3": 1e3,
+    "l": 1e6,
+    "m3": 1e9,
+    "in3": 25.4**3,
+    "ft3": 304.8**3,
+}
+_VOLUME = re.compile(r"\s*([0-9]+\.?[0-9]*|\.[0-9]+)\s*([A-Za-z]+[3³]?)\s*")
+
+
+@dataclass(frozen=True)
+class Shape:
+    """A shape, by the sizes it needs [mm]; ``volume_mm3`` for the shape 'volume' alone.
+
+    - box: length x width x thickness;
+    - disc: width is the diameter, thickness its height;
+    - cylinder: length and, as width, the diameter (a dowel, a turned leg);
+    - tapered leg: length; width x thickness at one end, ``end_width_mm`` x
+      ``end_thickness_mm`` at the other (the same as the width where not given), with
+      straight sides;
+    - ring: width is the outer diameter, ``inner_mm`` the inner one, thickness its height.
+
+    ``removed_mm3`` is cut away: a mortise, a cut-out, a rounded edge.
+    """
+
+    kind: str = "box"
+    length_mm: float = 0.0
+    width_mm: float = 0.0
+    thickness_mm: float = 0.0
+    end_width_mm: float | None = None
+    end_thickness_mm: float | None = None
+    inner_mm: float | None = None
+    volume_mm3: float | None = None
+    removed_mm3: float = 0.0
+
+
+def volume_of(shape: Shape) -> float:
+    """Volume of a shape [mm3], what is removed taken off; exact.
+
+    A leg that tapers from a x b to c x d is ``h (2 a b + 2 c d + a d + b c) / 6`` (the
+    prismoidal formula, exact for straight sides).
+
+    Raises: InputError for an unknown shape, a size that is missing or impossible, and where
+    more is removed than is there.
+    Source: solid geometry, any textbook.
+    """
+    if shape.kind not in SHAPES:
+        raise InputError(f"'{shape.kind}' is no shape; use one of {', '.join(SHAPES)}")
+    whole = _whole(shape)
+    if not 0.0 <= shape.removed_mm3 < whole:
+        raise InputError(
+            f"{shape.removed_mm3:g} mm3 cannot be removed from a {shape.kind} of {whole:g} mm3"
+        )
+    return whole - shape.removed_mm3
+
+
+def _size(shape: Shape, name: str, value: float | None) -> float:
+    if value is None or not (isfinite(value) and 0.0 < value < 100_000.0):
+        raise InputError(
+            f"a {shape.kind} needs a {name} above 0 and below 100 m, not "
+            f"{'none' if value is None else f'{value:g} mm'}"
+        )
+    return value
+
+
+def _whole(shape: Shape) -> float:
+    if shape.kind == "volume":
+        volume = shape.volume_mm3
+        if volume is None or not (isfinite(volume) and volume > 0.0):
+            raise InputError("a shape given by its volume needs a volume above 0")
+        return volume
+    width = _size(shape, "width", shape.width_mm)
+    if shape.kind == "cylinder":
+        return pi / 4.0 * width * width * _size(shape, "length", shape.length_mm)
+    thickness = _size(shape, "thickness", shape.thickness_mm)
+    if shape.kind == "disc":
+        return pi / 4.0 * width * width * thickness
+    if shape.kind == "ring":
+        inner = _size(shape, "inner diameter", shape.inner_mm)
+        if inner >= width:
+            raise InputError(
+                f"the inner diameter of a ring, {inner:g} mm, is not less than the outer, "
+                f"{width:g} mm"
+            )
+        return pi / 4.0 * (width * width - inner * inner) * thickness
+    length = _size(shape, "length", shape.length_mm)
+    if shape.kind == "box":
+        return length * width * thickness
+    end_width = _size(shape, "width at its end", shape.end_width_mm)
+    given = shape.end_thickness_mm
+    end_thickness = _size(shape, "thickness at its end", end_width if given is None else given)
+    return (
+        length
+        * (
+            2.0 * width * thickness
+            + 2.0 * end_width * end_thickness
+            + width * end_thickness
+            + thickness * end_width
+        )
+        / 6.0
+    )
+
+
+def parse_volume(text: str) -> float:
+    """A volume in mm3 from '12 in3', '0.4 L', '250 cm3'.
+
+    Raises: InputError for anything else.
+    """
+    match = _VOLUME.fullmatch(text)
+    unit = match[2].lower().replace("³", "3") if match else ""
+    if not match or unit not in _VOLUME_MM3:
+        raise InputError(f"'{text}' is not a volume; write for example 12 in3 or 250 cm3")
+    return float(match[1]) * _VOLUME_MM3[unit]
