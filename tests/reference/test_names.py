@@ -54,9 +54,11 @@ def test_word_order_case_hyphens_and_spaces_do_not_matter(tail, head):
     assert fold("  ".join([*tail, head]).title()) == key
 
 
-@given(
-    WORDS.filter(lambda w: len(w) > 3 and not w.endswith(("s", "x", "ie", "ch", "sh", "i", "u")))
-)
+#: Words whose plural reads like that of another word: 'axes' of an ax or an axe.
+UNCLEAR = ("s", "x", "xe", "sse", "ie", "ch", "che", "sh", "she", "i", "u")
+
+
+@given(WORDS.filter(lambda w: len(w) > 3 and not w.endswith(UNCLEAR)))
 def test_a_plural_is_its_singular(word):
     assert fold(f"red {word}s") == fold(f"red {word}")
 
