@@ -160,6 +160,29 @@ def parse_mass(text: str | float, default_unit: str = "kg") -> float:
     return _parse(text, _MASS_KG, default_unit, "mass", "412 g, 3.1 kg or 2 lb 4 oz")
 
 
+_NEWTON = {"n": 1.0, "kn": 1000.0, "kg": 9.80665, "lb": 4.4482216152605, "lbf": 4.4482216152605}
+_METER = {"m": 1.0, "ft": 0.3048, "foot": 0.3048, "in": 0.0254, "mm": 0.001}
+_LOAD = re.compile(r"\s*([0-9]+(?:\.[0-9]*)?|\.[0-9]+)\s*([A-Za-z]+)\s*(?:/\s*([A-Za-z]+))?\s*")
+
+
+def parse_load(text: str, per_length: bool) -> float:
+    """A load in N, or in N/m where it is spread: '50 lb', '20 lb/ft', '300 N/m'.
+
+    Raises: InputError for anything else.
+    """
+    like = "20 lb/ft or 300 N/m" if per_length else "50 lb or 200 N"
+    problem = f"'{_shortened(text)}' is not such a load; write for example {like}"
+    match = _LOAD.fullmatch(text)
+    if not match or match[2].lower() not in _NEWTON or bool(match[3]) != per_length:
+        raise InputError(problem)
+    newton = float(match[1]) * _NEWTON[match[2].lower()]
+    if not per_length:
+        return newton
+    if match[3].lower() not in _METER:
+        raise InputError(problem)
+    return newton / _METER[match[3].lower()]
+
+
 _TEMPERATURE = re.compile(
     r"\s*([+-]?[0-9]{1,6}(?:\.[0-9]*)?)\s*(?:°|deg(?:rees)?)?\s*([cf]?)\s*", re.IGNORECASE
 )

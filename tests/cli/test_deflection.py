@@ -7,8 +7,8 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from woodref.cli.deflection import parse_load
 from woodref.errors import InputError
+from woodref.units import parse_load
 
 SHELF = [
     "deflection",
@@ -46,6 +46,7 @@ def test_json(woodref):
         (["--point", "20 lb/ft"], "write for example 50 lb"),
         (["--point", "-5 lb"], "write for example 50 lb"),
         (["--support", "rope"], "use simple, fixed, cantilever"),
+        (["--limit", "40in"], "above 0 and below the span"),
         (["--creep", "0.5"], "a creep factor is 1 to 10"),
         (["--moisture", "60"], "0 to 30 %"),
     ],
@@ -55,6 +56,15 @@ def test_mistakes_are_one_line(woodref, more, words):
     assert result.code == 2
     assert words in result.err
     assert result.err.count("\n") == 1
+
+
+def test_a_limit_of_ones_own_gives_the_thickness_that_keeps_it(woodref):
+    own = json.loads(woodref(*SHELF, "--limit", "1/8in", "--format", "json").out)
+    usual = json.loads(woodref(*SHELF, "--format", "json").out)
+    assert own["limit_in"] == 0.125
+    assert usual["limit_in"] == usual["visible_in"] == 0.06
+    assert own["needed_thickness_in"] < usual["needed_thickness_in"]
+    assert "To stay under 0.125 in (about 1/8) for years" in woodref(*SHELF, "--limit", "1/8in").out
 
 
 @given(st.text(max_size=12))

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import re
 from typing import TYPE_CHECKING, Annotated
 
 import typer
@@ -20,8 +19,7 @@ from woodref.cli.options import (
 )
 from woodref.cli.provenance import based_on, basis_notes, recalled_line
 from woodref.cli.render import Answer, Column, Section, emit
-from woodref.errors import InputError
-from woodref.units import KINDS, parse_length, parse_thickness
+from woodref.units import KINDS, parse_length, parse_load, parse_thickness
 
 if TYPE_CHECKING:
     from woodref.estimate.deflection import Deflection
@@ -31,43 +29,24 @@ _NEVER = (
     "for anything that must carry people or may fall on them, local codes and licensed practice "
     "decide."
 )
-_NEWTON = {"n": 1.0, "kn": 1000.0, "kg": 9.80665, "lb": 4.4482216152605, "lbf": 4.4482216152605}
-_METER = {"m": 1.0, "ft": 0.3048, "foot": 0.3048, "in": 0.0254, "mm": 0.001}
-_LOAD = re.compile(r"\s*([0-9]+(?:\.[0-9]*)?|\.[0-9]+)\s*([A-Za-z]+)\s*(?:/\s*([A-Za-z]+))?\s*")
-
-
-def parse_load(text: str, per_length: bool) -> float:
-    """A load in N, or in N/m where it is spread: '50 lb', '20 lb/ft', '300 N/m'.
-
-    Raises: InputError for anything else.
-    """
-    like = "20 lb/ft or 300 N/m" if per_length else "50 lb or 200 N"
-    match = _LOAD.fullmatch(text)
-    if not match or match[2].lower() not in _NEWTON or bool(match[3]) != per_length:
-        raise InputError(f"'{text}' is not such a load; write for example {like}")
-    newton = float(match[1]) * _NEWTON[match[2].lower()]
-    if not per_length:
-        return newton
-    if match[3].lower() not in _METER:
-        raise InputError(f"'{text}' is not such a load; write for example {like}")
-    return newton / _METER[match[3].lower()]
 
 
 def _lead(d: Deflection, units: str) -> list[str]:
     change, size = KINDS["change"].text, KINDS["size_up"].text
     name = d.wood.common_name
     seen = "seen as sagging" if d.later_mm > d.visible_mm else "too little to be seen"
+    under = "that" if d.limit_mm == d.visible_mm else change(d.limit_mm, units)
     lines = [
         f"{name[:1].upper()}{name[1:]} sags {change(d.now_mm, units)} now and about "
         f"{change(d.later_mm, units)} after years of this load: {seen} "
         f"(the eye begins at {change(d.visible_mm, units)}).",
     ]
     if d.needed_mm == float("inf"):
-        return [*lines, "No thickness up to 500 mm keeps it under that."]
+        return [*lines, f"No thickness up to {size(500.0, units)} keeps it under {under}."]
     safe = "" if d.safe_mm == float("inf") else f", {size(d.safe_mm, units)} if the board is limp"
     return [
         *lines,
-        f"To stay under that for years it must be {size(d.needed_mm, units)} thick{safe}. "
+        f"To stay under {under} for years it must be {size(d.needed_mm, units)} thick{safe}. "
         "Never a structural value.",
     ]
 
@@ -93,6 +72,9 @@ def deflection_command(
     creep: Annotated[
         float, typer.Option("--creep", help="Sag after years over the first sag.")
     ] = 2.0,
+    limit: Annotated[
+        str, typer.Option("--limit", help="Sag to stay under after years; else what the eye sees.")
+    ] = "",
     shear_free: Annotated[
         bool, typer.Option("--shear-free", help="Take the test's shear out of the modulus.")
     ] = False,
@@ -112,7 +94,14 @@ def deflection_command(
         parse_load(point, False) if point else 0.0,
         parse_length(at, bare) if at else None,
     )
-    d = deflection(reference().wood(species), load, moisture(percent, units), creep, shear_free)
+    d = deflection(
+        reference().wood(species),
+        load,
+        moisture(percent, units),
+        creep,
+        shear_free,
+        parse_length(limit, bare) if limit else None,
+    )
     rows = [
         {"when": "now", "sag": d.now_mm, "low": d.now_low_mm, "high": d.now_high_mm},
         {"when": "after years", "sag": d.later_mm, "low": d.later_low_mm, "high": d.later_high_mm},
@@ -124,6 +113,7 @@ def deflection_command(
             (Column("modulus_of_elasticity", "", "modulus"), d.modulus_mpa),
             (Column("own_weight", "", "force"), d.own_weight_n),
             (Column("visible", "", "change"), d.visible_mm),
+            (Column("limit", "", "change"), d.limit_mm),
             (Column("needed_thickness", "", "size_up"), _finite(d.needed_mm)),
             (Column("needed_thickness_if_limp", "", "size_up"), _finite(d.safe_mm)),
             (Column("creep_factor", "", "ratio"), d.creep_factor),

@@ -60,8 +60,9 @@ class Deflection:
     """The sag of a span.
 
     ``now_mm`` and ``later_mm`` (after years) expected, each with the likely range of a single
-    board; ``visible_mm`` the sag the eye begins to see; ``needed_mm`` the thickness that keeps
-    the later sag under it, expected; ``safe_mm`` the same for a board of little stiffness.
+    board; ``visible_mm`` the sag the eye begins to see; ``limit_mm`` what the later sag is to
+    stay under; ``needed_mm`` the thickness that keeps it there, expected; ``safe_mm`` the same
+    for a board of little stiffness.
     """
 
     wood: Wood
@@ -77,10 +78,16 @@ class Deflection:
     later_high_mm: float
     creep_factor: float
     visible_mm: float
+    limit_mm: float
     needed_mm: float
     safe_mm: float
     values: tuple[Value, ...]
     notes: tuple[str, ...]
+
+    @property
+    def holds(self) -> bool:
+        """True where the later sag, expected, stays under the limit."""
+        return self.later_mm <= self.limit_mm
 
 
 def modulus_in_use(
@@ -187,12 +194,14 @@ def deflection(
     moisture_pct: float = 8.0,
     creep_factor: float = CREEP_FACTOR,
     shear_free: bool = False,
+    limit_mm: float | None = None,
 ) -> Deflection:
     """The sag of a board under its load, now and after years.
 
     Parameters: wood; span; moisture_pct in use [%], 0 to 30; creep_factor later over first
     deflection, about 2 at usual loads and conditions, more in warm or damp ones;
-    shear_free takes the shear part of the bending test out of the modulus.
+    shear_free takes the shear part of the bending test out of the modulus; limit_mm the sag
+    to stay under after years [mm], by default the one the eye begins to see.
     Returns: Deflection, with the likely range from the coefficient of variation of the modulus.
     Raises: InputError for what cannot be; NoDataError without a modulus or a density.
     Source: elementary beam theory; creep: FPL-GTR-190 (2010), 5-39 (inferred); the visible
@@ -203,14 +212,17 @@ def deflection(
         raise InputError(f"a moisture content in use is 0 to 30 %, not {moisture_pct:g}")
     if not 1.0 <= creep_factor <= 10.0:
         raise InputError(f"a creep factor is 1 to 10, not {creep_factor:g}")
+    if limit_mm is not None and not 0.0 < limit_mm <= span.span_mm:
+        raise InputError(f"a sag to stay under is above 0 and below the span, not {limit_mm:g} mm")
     modulus, values, notes = modulus_in_use(wood, moisture_pct, shear_free)
     density = density_of(wood, moisture_pct).density_kg_m3
     cv = (values[0].cv_pct or 0.0) / 100.0
     stiff, limp = modulus * (1.0 + Z90 * cv), modulus * max(0.2, 1.0 - Z90 * cv)
     now, least, most = (_sag(span, span.thickness_mm, e, density) for e in (modulus, stiff, limp))
     visible = VISIBLE_SHARE * span.span_mm
+    limit = visible if limit_mm is None else limit_mm
     needed, safe = (
-        _thickness(lambda h, e=e: creep_factor * _sag(span, h, e, density), visible)  # type: ignore[misc]
+        _thickness(lambda h, e=e: creep_factor * _sag(span, h, e, density), limit)  # type: ignore[misc]
         for e in (modulus, limp)
     )
     own = span.span_mm * span.width_mm * span.thickness_mm * 1e-9 * density * GRAVITY_M_S2
@@ -218,5 +230,5 @@ def deflection(
         wood, span, moisture_pct, modulus, own if span.own_weight else 0.0,
         now, least, most,
         creep_factor * now, creep_factor * least, creep_factor * most, creep_factor,
-        visible, needed, safe, values, notes,
+        visible, limit, needed, safe, values, notes,
     )  # fmt: skip
