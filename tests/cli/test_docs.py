@@ -9,7 +9,7 @@ import pytest
 
 from woodref import config
 from woodref.cli.main import COMMANDS, app
-from woodref.estimate import conditions, piece, prices, tally
+from woodref.estimate import conditions, piece, piece_parts, prices, tally
 from woodref.reference.bases import BASES
 
 ROOT = Path(__file__).resolve().parents[2]
@@ -102,9 +102,8 @@ def test_every_key_of_a_piece_and_every_column_of_a_price_list_is_explained():
         *piece._TOP,
         *conditions.BUILD,
         *piece._WASTE,
-        *piece._SHEET,
-        *piece._LUMBER_PART,
-        *piece._SHEET_PART,
+        *piece_parts.SHEET,
+        *piece_parts.PART,
         *prices.COLUMNS,
     }
     assert keys(page) == written - tables

@@ -14,7 +14,7 @@ from woodref.estimate.cost import (
     stock_for,
     with_waste,
 )
-from woodref.estimate.piece import Nominal, Part, Sheet, parse_nominal
+from woodref.estimate.piece_parts import Nominal, Part, Sheet, parse_nominal
 from woodref.estimate.prices import parse_prices
 from woodref.estimate.toml_table import Figure
 

@@ -9,7 +9,7 @@ from hypothesis import strategies as st
 from small_woods import ids_of
 
 from woodref.errors import InputError
-from woodref.estimate.piece import parse_nominal
+from woodref.estimate.piece_parts import parse_nominal
 from woodref.estimate.prices import check_prices, in_currency, parse_prices, read_prices
 
 HEAD = "species,thickness,price,per,low,high,currency,note\n"

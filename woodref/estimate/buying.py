@@ -13,7 +13,7 @@ from woodref.estimate.cost import total, with_waste
 from woodref.estimate.cut_list import CutPart
 from woodref.estimate.materials import amounts_of, board_price
 from woodref.estimate.packing import SECONDS, Blank, CutPlan, Progress, StockBoard, pack
-from woodref.estimate.piece import Nominal
+from woodref.estimate.piece_parts import Nominal
 from woodref.estimate.prices import SAME_MM, Price, PriceList
 from woodref.estimate.rough import Allowances, nominal_for, size_words, thinnest_of
 from woodref.estimate.tally import Board

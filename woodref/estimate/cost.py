@@ -12,7 +12,7 @@ from dataclasses import dataclass
 from math import ceil
 
 from woodref.errors import InputError
-from woodref.estimate.piece import M2_PER_FT2, Nominal, Part, Sheet
+from woodref.estimate.piece_parts import M2_PER_FT2, Nominal, Part, Sheet
 from woodref.estimate.prices import SAME_MM, Price, PriceList
 from woodref.estimate.toml_table import Figure
 from woodref.formulas.lumber import board_feet

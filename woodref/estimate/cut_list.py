@@ -8,7 +8,7 @@ from pathlib import Path
 from typing import NamedTuple
 
 from woodref.errors import InputError
-from woodref.estimate.piece import LENGTH_LIMIT_MM, THICKNESS_LIMIT_MM, WIDTH_LIMIT_MM
+from woodref.estimate.piece_parts import LENGTH_LIMIT_MM, THICKNESS_LIMIT_MM, WIDTH_LIMIT_MM
 from woodref.estimate.shapes import Shape, parse_volume, volume_of
 from woodref.estimate.tally import Reject
 from woodref.files import csv_header, csv_rows, read_text

@@ -27,7 +27,8 @@ from woodref.estimate.parts import (
     mass_at_conditions,
     sheet_part,
 )
-from woodref.estimate.piece import Part, Piece
+from woodref.estimate.piece import Piece
+from woodref.estimate.piece_parts import Part
 from woodref.estimate.prices import PriceList, in_currency
 from woodref.estimate.stability import Movement
 from woodref.estimate.toml_table import Figure

@@ -8,7 +8,7 @@ from math import isfinite
 
 from woodref.errors import InputError
 from woodref.estimate.cost import total
-from woodref.estimate.piece import Nominal
+from woodref.estimate.piece_parts import Nominal
 from woodref.estimate.prices import Price
 from woodref.estimate.toml_table import Figure
 from woodref.formulas.lumber import board_feet

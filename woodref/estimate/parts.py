@@ -8,7 +8,8 @@ from dataclasses import dataclass
 from woodref.errors import NoDataError
 from woodref.estimate.conditions import Air
 from woodref.estimate.cost import LumberLine, SheetLine, Stock, part_board_feet, share
-from woodref.estimate.piece import Part, Piece
+from woodref.estimate.piece import Piece
+from woodref.estimate.piece_parts import Part
 from woodref.estimate.stability import Movement, movement
 from woodref.estimate.toml_table import Figure
 from woodref.estimate.weight import DensityEstimate, density_of

@@ -8,90 +8,20 @@ build. A new kind of content is a new table here, read by a function of its own.
 
 from __future__ import annotations
 
-import re
 from dataclasses import dataclass
 from pathlib import Path
 
 from woodref.errors import InputError
 from woodref.estimate.conditions import NO_ROOMS, Air, Rooms, read_build, read_use
-from woodref.estimate.stability import CUTS, ring_angle
+from woodref.estimate.piece_parts import PART, SHEET, Part, Sheet, read_part, read_sheet
 from woodref.estimate.toml_table import Figure, Table, load_toml, parse_toml
-from woodref.units import MM_PER_INCH, parse_length, quarters
 
 #: Allowances for offcuts, low to high [%] (common practice, no source).
 USUAL_WASTE = Figure(25.0, 20.0, 30.0)
 USUAL_SHEET_WASTE = Figure(12.5, 10.0, 15.0)
 
-LENGTH_LIMIT_MM = 20_000.0
-WIDTH_LIMIT_MM = 5_000.0
-THICKNESS_LIMIT_MM = 500.0
-LB_FT3_TO_KG_M3 = 16.01846337396014
-M2_PER_FT2 = 0.09290304
-
 _TOP = ("name", "note", "units", "currency", "prices", "build", "use", "waste", "sheets", "parts")
 _WASTE = ("lumber_pct", "sheet_pct")
-_PRICE_KEYS = ("price_per_ft2", "price_per_m2", "price_per_sheet")
-_SHEET = ("name", "thickness", "density", "length", "width", *_PRICE_KEYS)
-_SIZES = ("name", "note", "quantity", "length", "width")
-_LUMBER_PART = (*_SIZES, "thickness", "species", "cut", "staves", "stock")
-_SHEET_PART = (*_SIZES, "sheet")
-_DENSITY = re.compile(r"(\d+\.?\d*|\.\d+)\s*(kg/m3|kg/m³|lb/ft3|lb/ft³|g/cm3|g/cm³)")
-_DENSITY_KG_M3 = {"kg/m3": 1.0, "lb/ft3": LB_FT3_TO_KG_M3, "g/cm3": 1000.0}
-
-
-@dataclass(frozen=True)
-class Nominal:
-    """A nominal (rough) thickness: label as sold, '5/4' or '27 mm', and size [mm]."""
-
-    label: str
-    size_mm: float
-
-
-@dataclass(frozen=True)
-class Sheet:
-    """Sheet goods with the user's own figures; area_m2 of one sheet where it is sold whole.
-
-    ``price`` is per ``price_per``: 'm2', 'ft2' or 'sheet'; None where not given.
-    """
-
-    name: str
-    thickness_mm: float
-    density_kg_m3: float
-    price: Figure | None = None
-    price_per: str = ""
-    area_m2: float | None = None
-
-
-@dataclass(frozen=True)
-class Part:
-    """A part of the piece, ``quantity`` times; finished sizes [mm] at the build.
-
-    Exactly one of ``species`` and ``sheet`` is set. ``place`` is where it stands in the file.
-    """
-
-    name: str
-    quantity: int
-    length_mm: float
-    width_mm: float
-    thickness_mm: float
-    place: str
-    species: str = ""
-    cut: str = "flat"
-    ring_angle_deg: float = 0.0
-    staves: int = 1
-    stock: Nominal | None = None
-    sheet: Sheet | None = None
-    note: str = ""
-
-    @property
-    def face_m2(self) -> float:
-        """Area of the wide faces of all pieces of the part, one side [m2]."""
-        return self.quantity * self.length_mm * self.width_mm * 1e-6
-
-    @property
-    def volume_m3(self) -> float:
-        """Finished volume of all pieces of the part [m3]."""
-        return self.face_m2 * self.thickness_mm * 1e-3
 
 
 @dataclass(frozen=True)
@@ -116,38 +46,6 @@ class Piece:
     prices: str = ""
     note: str = ""
     use_notes: tuple[str, ...] = ()
-
-
-def length_unit(units: str) -> str:
-    """Unit of a bare length in a system of units."""
-    return "in" if units == "us" else "mm"
-
-
-def parse_nominal(text: str | float, default_unit: str = "") -> Nominal:
-    """A nominal thickness from '5/4' (quarters of an inch), '27 mm' or '1-1/2 in'.
-
-    Parameters: text; default_unit of a bare number, '' where a unit is required.
-    Raises: InputError for anything else, and outside 3 to 300 mm.
-    """
-    clean = str(text).strip()
-    problem = f"'{text}' is not a nominal thickness; write for example 4/4, 8/4 or 27 mm"
-    count = quarters(clean)
-    if count:
-        nominal = Nominal(f"{count}/4", count * MM_PER_INCH / 4.0)
-    elif not default_unit and not re.search(r"[A-Za-z\"'”″]", clean):
-        raise InputError(problem)
-    else:
-        try:
-            mm = parse_length(
-                text if isinstance(text, float | int) else clean, default_unit or "mm"
-            )
-        except InputError:
-            raise InputError(problem) from None
-        metric = "mm" in clean or "cm" in clean or (default_unit == "mm" and clean[-1:].isdigit())
-        nominal = Nominal(f"{mm:g} mm" if metric else f"{mm / MM_PER_INCH:g} in", mm)
-    if not 3.0 <= nominal.size_mm <= 300.0:
-        raise InputError(problem)
-    return nominal
 
 
 def read_piece(path: Path, rooms: Rooms = NO_ROOMS) -> Piece:
@@ -178,12 +76,12 @@ def piece_from(data: dict[str, object], file: str, rooms: Rooms = NO_ROOMS) -> P
     build = read_build(top, units, rooms)
     use = read_use(top, units, rooms)
     sheets: dict[str, Sheet] = {}
-    for table in top.tables("sheets", _SHEET):
-        sheet = _sheet(table, units)
+    for table in top.tables("sheets", SHEET):
+        sheet = read_sheet(table, units)
         if sheet.name in sheets:
             raise table.error("name", f"'{sheet.name}' is there twice; give each sheet its own")
         sheets[sheet.name] = sheet
-    parts = tuple(_part(t, units, sheets) for t in top.tables("parts", _part_keys()))
+    parts = tuple(read_part(t, units, sheets) for t in top.tables("parts", PART))
     if not parts:
         raise top.error("parts", "the piece has no parts; add a table under [[parts]]")
     names = [p.name for p in parts]
@@ -217,128 +115,3 @@ def piece_from(data: dict[str, object], file: str, rooms: Rooms = NO_ROOMS) -> P
 
 def _note(table: Table) -> str:
     return table.text("note") if "note" in table else ""
-
-
-def _part_keys() -> tuple[str, ...]:
-    return tuple(dict.fromkeys((*_LUMBER_PART, *_SHEET_PART)))
-
-
-def _density(table: Table, units: str) -> float:
-    """A density in kg/m3 from a text with unit, or a number in the units of the file."""
-    value = table.data.get("density")
-    if isinstance(value, str):
-        match = _DENSITY.fullmatch(value.strip())
-        if not match:
-            raise table.error(
-                "density", f"'{value}' is not a density; write for example 36 lb/ft3 or 580 kg/m3"
-            )
-        density = float(match[1]) * _DENSITY_KG_M3[match[2].replace("³", "3")]
-    else:
-        factor = LB_FT3_TO_KG_M3 if units == "us" else 1.0
-        density = table.number("density", 0.0, 1e6) * factor
-    if not 10.0 <= density <= 3000.0:
-        raise table.error(
-            "density", f"{density:g} kg/m3 is outside 10 to 3000 kg/m3; check the unit"
-        )
-    return density
-
-
-def _sheet(table: Table, units: str) -> Sheet:
-    unit = length_unit(units)
-    given = [key for key in _PRICE_KEYS if key in table]
-    if len(given) > 1:
-        raise table.error(given[1], f"give one price, {given[0]} or {given[1]}")
-    whole = given == ["price_per_sheet"]
-    area = None
-    if whole or "length" in table or "width" in table:
-        sizes = [table.length(key, unit, LENGTH_LIMIT_MM) for key in ("length", "width")]
-        area = sizes[0] * sizes[1] * 1e-6
-    return Sheet(
-        name=table.text("name"),
-        thickness_mm=table.length("thickness", unit, THICKNESS_LIMIT_MM),
-        density_kg_m3=_density(table, units),
-        price=table.figure(given[0], 0.0, 1e9) if given else None,
-        price_per=given[0].removeprefix("price_per_") if given else "",
-        area_m2=area,
-    )
-
-
-def _part(table: Table, units: str, sheets: dict[str, Sheet]) -> Part:
-    if "sheet" in table and "species" in table:
-        raise table.error("sheet", "a part is of a species or of a sheet, not both")
-    if "sheet" not in table and "species" not in table:
-        raise table.error(
-            "species", 'is missing; write species = "white oak", or sheet = a name of [[sheets]]'
-        )
-    unit = length_unit(units)
-    name = table.text("name")
-    quantity = table.integer("quantity", 1, 1000) if "quantity" in table else 1
-    length = table.length("length", unit, LENGTH_LIMIT_MM)
-    width = table.length("width", unit, WIDTH_LIMIT_MM)
-    if "sheet" in table:
-        for key in table.data:
-            if key not in _SHEET_PART:
-                where = " (it stands in [[sheets]])" if key == "thickness" else ""
-                raise table.error(key, f"a part of sheet goods takes no {key}{where}")
-        if not sheets:
-            raise table.error("sheet", "there is no [[sheets]] in the file to choose from")
-        sheet = sheets[table.choice("sheet", sheets)]
-        return Part(
-            name,
-            quantity,
-            length,
-            width,
-            sheet.thickness_mm,
-            table.place,
-            sheet=sheet,
-            note=_note(table),
-        )
-    thickness = table.length("thickness", unit, THICKNESS_LIMIT_MM)
-    if thickness > width:
-        raise table.error(
-            "thickness",
-            f"{thickness:g} mm is more than the width of {width:g} mm; the width is the larger",
-        )
-    cut, angle = _cut(table)
-    stock = _stock(table, unit) if "stock" in table else None
-    if stock and stock.size_mm < thickness:
-        raise table.error(
-            "stock",
-            f"{stock.label} is {stock.size_mm:g} mm rough, thinner than the part "
-            f"({thickness:g} mm); choose thicker stock",
-        )
-    return Part(
-        name=name,
-        quantity=quantity,
-        length_mm=length,
-        width_mm=width,
-        thickness_mm=thickness,
-        place=table.place,
-        species=table.text("species"),
-        cut=cut,
-        ring_angle_deg=angle,
-        staves=table.integer("staves", 1, 200) if "staves" in table else 1,
-        stock=stock,
-        note=_note(table),
-    )
-
-
-def _cut(table: Table) -> tuple[str, float]:
-    """Name and ring angle [degree] of a cut: a word or a number; flat where not given."""
-    if "cut" not in table:
-        return "flat", CUTS["flat"]
-    value = table.data["cut"]
-    if isinstance(value, str):
-        word = table.choice("cut", tuple(CUTS))
-        return word, ring_angle(word)
-    angle = table.number("cut", 0.0, 90.0, "degrees from flat (0) to quarter (90)")
-    return f"{angle:g} degrees", angle
-
-
-def _stock(table: Table, unit: str) -> Nominal:
-    value = table.data["stock"]
-    if isinstance(value, bool) or not isinstance(value, str | int | float):
-        raise table.error("stock", 'must be a nominal thickness, such as "5/4"')
-    if not isinstance(value, str) and not abs(value) < 1e9:
-        raise table.error("stock", 'must be a nominal thickness, such as "5/4"')
-    return table.parsed("stock", lambda: parse_nominal(value, unit))

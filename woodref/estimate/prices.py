@@ -17,7 +17,7 @@ from math import isfinite
 from pathlib import Path
 
 from woodref.errors import InputError
-from woodref.estimate.piece import Nominal, parse_nominal
+from woodref.estimate.piece_parts import Nominal, parse_nominal
 from woodref.estimate.toml_table import Figure
 from woodref.files import csv_header, csv_rows, did_you_mean, one_line, read_text
 from woodref.units import parse_length

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 
 from woodref.errors import InputError, NoDataError
 from woodref.estimate.cost import choose_nominal
-from woodref.estimate.piece import Nominal
+from woodref.estimate.piece_parts import Nominal
 from woodref.estimate.prices import SAME_MM
 from woodref.reference.library import Reference
 from woodref.reference.trade import DressedSize, Practice, SoftwoodSize, practices
