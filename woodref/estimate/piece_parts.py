@@ -136,6 +136,10 @@ def _density(table: Table, units: str) -> float:
 
 
 def read_sheet(table: Table, units: str) -> Sheet:
+    """Sheet goods from a table of [[sheets]].
+
+    Raises: InputError naming file, table, key and problem.
+    """
     unit = length_unit(units)
     given = [key for key in _PRICE_KEYS if key in table]
     if len(given) > 1:
@@ -156,6 +160,10 @@ def read_sheet(table: Table, units: str) -> Sheet:
 
 
 def read_part(table: Table, units: str, sheets: dict[str, Sheet]) -> Part:
+    """A part from a table of [[parts]], of solid wood or of one of the ``sheets`` by name.
+
+    Raises: InputError naming file, table, key and problem.
+    """
     if "sheet" in table and "species" in table:
         raise table.error("sheet", "a part is of a species or of a sheet, not both")
     if "sheet" not in table and "species" not in table:

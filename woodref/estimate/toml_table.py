@@ -128,6 +128,23 @@ class Table:
             )
         return mm
 
+    def lengths(self, key: str, default_unit: str, most_mm: float) -> tuple[float, ...]:
+        """A list of lengths in mm, each as length reads it."""
+        values = self._required(key, '["6 in", "8 in"]')
+        if not isinstance(values, list) or not values:
+            raise self.error(key, f"must be a list of lengths, not {_shown(values)}")
+        return tuple(
+            Table({key: v}, self.file, self.place, (key,)).length(key, default_unit, most_mm)
+            for v in values
+        )
+
+    def truth(self, key: str) -> bool:
+        """True or false; false where the key is missing."""
+        value = self.data.get(key, False)
+        if not isinstance(value, bool):
+            raise self.error(key, f"must be true or false, not {_shown(value)}")
+        return value
+
     def figure(self, key: str, low: float, high: float, unit: str = "") -> Figure:
         """A number, or a table of expected, low and high."""
         value = self._required(key, f"{low:g}")

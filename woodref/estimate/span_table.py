@@ -1,0 +1,92 @@
+"""The tables [[span]] of a piece: which part carries what, over which distance."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+
+from woodref.estimate.deflection import CREEP_FACTOR, SUPPORTS, Span
+from woodref.estimate.piece_parts import LENGTH_LIMIT_MM, Part, length_unit
+from woodref.estimate.toml_table import Table
+from woodref.units import parse_load
+
+#: Keys of a table of [[span]].
+SPAN = (
+    "name",
+    "part",
+    "span",
+    "support",
+    "uniform",
+    "point",
+    "at",
+    "on_edge",
+    "moisture_pct",
+    "creep",
+    "shear_free",
+    "limit",
+)
+
+
+@dataclass(frozen=True)
+class PieceSpan:
+    """A span of a piece: the name of its part, and the board as a beam.
+
+    ``moisture_pct`` in use, None for the wettest of the piece; ``limit_mm`` the sag to stay
+    under after years, None for the one the eye begins to see. ``place`` is where it stands in
+    the file.
+    """
+
+    name: str
+    part: str
+    span: Span
+    place: str
+    moisture_pct: float | None = None
+    creep_factor: float = CREEP_FACTOR
+    shear_free: bool = False
+    limit_mm: float | None = None
+
+
+def read_span(table: Table, units: str, parts: Mapping[str, Part]) -> PieceSpan:
+    """A span from a table of [[span]]; ``parts`` the parts of the piece by name.
+
+    The sizes are those of the part; ``on_edge`` stands it upright, as a rail. Without ``span``
+    it is as long as the part.
+
+    Raises: InputError naming file, table, key and problem.
+    """
+    unit = length_unit(units)
+    part = parts[table.choice("part", parts)]
+    length = table.length("span", unit, LENGTH_LIMIT_MM) if "span" in table else part.length_mm
+    if length > part.length_mm + 1e-6:
+        raise table.error(
+            "span", f"{length:g} mm is more than the length of the part, {part.length_mm:g} mm"
+        )
+    sizes = (part.width_mm, part.thickness_mm)
+    width, thickness = reversed(sizes) if table.truth("on_edge") else sizes
+
+    def load(key: str, per_length: bool) -> float:
+        if key not in table:
+            return 0.0
+        text = table.text(key)
+        return table.parsed(key, lambda: parse_load(text, per_length))
+
+    return PieceSpan(
+        name=table.text("name") if "name" in table else part.name,
+        part=part.name,
+        span=Span(
+            length,
+            width,
+            thickness,
+            table.choice("support", SUPPORTS) if "support" in table else "simple",
+            load("uniform", True),
+            load("point", False),
+            table.length("at", unit, LENGTH_LIMIT_MM) if "at" in table else None,
+        ),
+        place=table.place,
+        moisture_pct=table.number("moisture_pct", 0.0, 30.0, "%")
+        if "moisture_pct" in table
+        else None,
+        creep_factor=table.number("creep", 1.0, 10.0) if "creep" in table else CREEP_FACTOR,
+        shear_free=table.truth("shear_free"),
+        limit_mm=table.length("limit", unit, length) if "limit" in table else None,
+    )
