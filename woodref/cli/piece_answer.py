@@ -4,7 +4,8 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING, Any
 
-from woodref.cli.piece_tables import SPANS, sections_of, three
+from woodref.cli.piece_extras import extra_notes, span_line, three
+from woodref.cli.piece_tables import SPANS, sections_of
 from woodref.cli.provenance import caution_line, recalled_line, sentence
 from woodref.cli.render import Answer, Column
 from woodref.estimate.estimate import Estimate
@@ -23,7 +24,7 @@ def _money(figure: Figure, currency: str) -> str:
 
 
 def headline(found: Estimate, units: str) -> list[str]:
-    """Weight, cost and largest movement, in two lines."""
+    """Weight, cost and largest movement, in two lines; then what does not hold."""
     mass, text = found.mass_kg["build"], KINDS["mass"].text
     weight = (
         f"{found.piece.name}: {text(mass.expected, units)} (likely {text(mass.low, units)} to "
@@ -39,7 +40,7 @@ def headline(found: Estimate, units: str) -> list[str]:
         cost = f"materials {_money(found.cost, found.currency)}"
         if found.unpriced:
             cost += f", without {_count(len(found.unpriced), 'item')} not priced"
-    return [f"{weight}; {cost}.", _largest(found, units)]
+    return [f"{weight}; {cost}.", _largest(found, units), *span_line(found, units)]
 
 
 def _count(n: int, what: str) -> str:
@@ -89,10 +90,11 @@ def _facts(found: Estimate) -> list[tuple[Column, Any]]:
     return facts
 
 
-def _notes(found: Estimate) -> list[str]:
+def _notes(found: Estimate, units: str) -> list[str]:
     notes = [f"Not priced: {x}." for x in found.unpriced]
     notes += [f"Not weighed: {x}." for x in found.unweighed]
     notes += [f"{sentence(x.rstrip('.'))}." for x in found.remarks]
+    notes += extra_notes(found, units)
     for wood, value in found.figures:
         label = f"{wood.common_name}, {PROPERTIES[value.property_id].label}"
         if value.recalled:
@@ -116,6 +118,6 @@ def answer_of(found: Estimate, units: str, for_people: bool = True) -> Answer:
         headline=[*headline(found, units), *recalled_line(v for _, v in found.figures)],
         facts=_facts(found),
         sections=sections_of(found, for_people),
-        notes=_notes(found),
+        notes=_notes(found, units),
         main="parts",
     )

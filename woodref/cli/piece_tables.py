@@ -8,6 +8,13 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING, Any
 
+from woodref.cli.piece_extras import (
+    delivery_section,
+    finish_section,
+    span_section,
+    three,
+    three_columns,
+)
 from woodref.cli.render import Column, Section
 from woodref.estimate.estimate import Estimate
 from woodref.estimate.parts import airs
@@ -15,25 +22,9 @@ from woodref.reference.properties import PROPERTIES
 
 if TYPE_CHECKING:
     from woodref.estimate.stability import Movement
-    from woodref.estimate.toml_table import Figure
 
 #: The spans of a movement, in the order an estimate gives them.
 SPANS = (("build", "driest"), ("build", "wettest"), ("driest", "wettest"))
-
-
-def three(key: str, figure: Figure | None) -> dict[str, Any]:
-    """Expected, low and high under a key, its _low and its _high; nothing where not known."""
-    if figure is None:
-        return {}
-    return {key: figure.expected, f"{key}_low": figure.low, f"{key}_high": figure.high}
-
-
-def _columns(key: str, head: str, kind: str) -> list[Column]:
-    return [
-        Column(key, head, kind),
-        Column(f"{key}_low", "from", kind),
-        Column(f"{key}_high", "to", kind),
-    ]
 
 
 def _total_section(found: Estimate) -> Section:
@@ -52,7 +43,7 @@ def _total_section(found: Estimate) -> Section:
         Column("moisture", "moisture content", "percent"),
         Column("temperature", "air", "temperature"),
         Column("humidity", "humidity", "percent"),
-        *_columns("mass", "weight", "mass"),
+        *three_columns("mass", "weight", "mass"),
     ]
     return Section("total_mass", "Weight of the piece", columns, rows)
 
@@ -71,14 +62,14 @@ _SIZES = [
     Column("volume", "volume", "solid"),
 ]
 _AT_BUILD = [
-    *_columns("mass", "weight", "mass"),
-    *_columns("cost", "cost", "money"),
+    *three_columns("mass", "weight", "mass"),
+    *three_columns("cost", "cost", "money"),
     Column("unweighed", "no weight because"),
     Column("unpriced", "not priced because"),
 ]
 _IN_USE = [
-    *_columns("mass_driest", "driest", "mass"),
-    *_columns("mass_wettest", "wettest", "mass"),
+    *three_columns("mass_driest", "driest", "mass"),
+    *three_columns("mass_wettest", "wettest", "mass"),
 ]
 
 
@@ -215,15 +206,15 @@ def _lumber_section(found: Estimate, for_people: bool) -> Section:
         Column("wood", "wood"),
         Column("stock", "stock"),
         Column("board_feet", "board feet", "board_feet"),
-        *_columns("buy_board_feet", "to buy", "board_feet"),
+        *three_columns("buy_board_feet", "to buy", "board_feet"),
         Column("buy_volume", "volume", "solid"),
         *(
             [Column("price", "price", "money")]
             if for_people
-            else _columns("price", "price", "money")
+            else three_columns("price", "price", "money")
         ),
         Column("per", "per"),
-        *_columns("cost", "cost", "money"),
+        *three_columns("cost", "cost", "money"),
         Column("unpriced", "not priced because"),
     ]
     return Section("lumber", "Lumber to buy, waste included", columns, rows)
@@ -240,7 +231,7 @@ def _sheet_section(found: Estimate) -> Section:
             Column("area", "area", "area"),
             Column("buy_area", "to buy", "area"),
             Column("sheets", "sheets", "count"),
-            *_columns("cost", "cost", "money"),
+            *three_columns("cost", "cost", "money"),
             Column("unpriced", "not priced because"),
         ],
         [
@@ -289,8 +280,11 @@ def sections_of(found: Estimate, for_people: bool) -> list[Section]:
         _total_section(found),
         *_part_sections(found, for_people),
         _movement_section(found),
+        delivery_section(found),
+        span_section(found),
         _lumber_section(found, for_people),
         _sheet_section(found),
+        finish_section(found),
         _based_on(found),
     ]
     return [_filled(s) for s in sections] if for_people else sections

@@ -55,11 +55,12 @@ _SHOP = "unheated-shop"
 
 @dataclass(frozen=True)
 class Use:
-    """Driest and wettest in use, and where they come from."""
+    """Driest and wettest in use, the room where one is named, and where they come from."""
 
     driest: Air
     wettest: Air
     notes: tuple[str, ...] = ()
+    room: Room | None = None
 
 
 def read_use(top: Table, units: str, rooms: Rooms = NO_ROOMS) -> Use:
@@ -84,10 +85,11 @@ def read_use(top: Table, units: str, rooms: Rooms = NO_ROOMS) -> Use:
 
 @dataclass(frozen=True)
 class Build:
-    """The moisture content of the build, and where it comes from."""
+    """The moisture content of the build, its month (0 for none), and where it comes from."""
 
     air: Air
     notes: tuple[str, ...] = ()
+    month: int = 0
 
 
 def read_build(top: Table, units: str, rooms: Rooms = NO_ROOMS) -> Build:
@@ -133,7 +135,7 @@ def read_build(top: Table, units: str, rooms: Rooms = NO_ROOMS) -> Build:
             f"wood comes to {air.moisture_pct:.1f} % there, above fiber "
             f"saturation ({FIBER_SATURATION_PCT:g} %)",
         )
-    return Build(air, (label, *room.notes))
+    return Build(air, (label, *room.notes), number)
 
 
 def _room_use(use: Table | None, top: Table, rooms: Rooms, replaced: bool) -> Use:
@@ -162,7 +164,7 @@ def _room_use(use: Table | None, top: Table, rooms: Rooms, replaced: bool) -> Us
         f"{room.label}: driest in {dry.name} ({dry.emc_pct:.1f} %), wettest in {wet.name} "
         f"({wet.emc_pct:.1f} %)"
     )
-    return Use(driest, wettest, (label, *room.notes))
+    return Use(driest, wettest, (label, *room.notes), room)
 
 
 def read_air(table: Table, units: str) -> Air:

@@ -6,6 +6,7 @@ from collections import defaultdict
 from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass, replace
 from functools import cache
+from typing import TYPE_CHECKING
 
 from woodref.errors import InputError, NoDataError
 from woodref.estimate.cost import (
@@ -17,6 +18,8 @@ from woodref.estimate.cost import (
     stock_for,
     total,
 )
+from woodref.estimate.goods import FinishLine, finish_line
+from woodref.estimate.in_use import SpanResult, delivery_of, liveliest, spans_of
 from woodref.estimate.notices import assumptions, general_notices, lifting_notice
 from woodref.estimate.parts import (
     WIDE_BOARD_MM,
@@ -39,10 +42,16 @@ from woodref.reference.library import Reference
 from woodref.reference.trade import DressedSize, dressed_thicknesses, lifting_limit
 from woodref.reference.woods import Value, Wood
 
+if TYPE_CHECKING:
+    from woodref.estimate.delivery import Delivery
+
 
 @dataclass(frozen=True)
 class Estimate:
     """A piece estimated: parts, totals, what to buy, cautions, assumptions and figures used.
+
+    ``spans`` say how its spans sag, ``delivery`` what its liveliest part does month by month
+    after delivery, None where the piece names no room it lives in.
 
     Totals hold the parts that are known; ``unweighed`` and ``unpriced`` say what is left out.
     """
@@ -53,13 +62,23 @@ class Estimate:
     mass_kg: Mapping[str, Figure]
     lumber: tuple[LumberLine, ...]
     sheets: tuple[SheetLine, ...]
-    cost: Figure | None
     unweighed: tuple[str, ...]
     unpriced: tuple[str, ...]
     notices: tuple[Notice, ...]
     assumptions: tuple[str, ...]
     remarks: tuple[str, ...]
     figures: tuple[tuple[Wood, Value], ...]
+    finish: FinishLine | None = None
+    spans: tuple[SpanResult, ...] = ()
+    delivery: Delivery | None = None
+
+    @property
+    def cost(self) -> Figure | None:
+        """Cost of all that is priced, None where nothing is."""
+        lines: list[LumberLine | SheetLine | FinishLine] = [*self.lumber, *self.sheets]
+        lines += [self.finish] if self.finish else []
+        costs = [line.cost for line in lines if line.cost]
+        return total(costs) if costs else None
 
     @property
     def board_feet(self) -> float:
@@ -111,11 +130,18 @@ def estimate_piece(reference: Reference, piece: Piece, prices: PriceList | None 
     Raises: as find_woods and estimate.
     """
     woods = find_woods(piece, reference.wood)
-    found = estimate(piece, woods, dressed_thicknesses(reference), prices)
+    finish = finish_line(reference, piece)
+    found = estimate(piece, woods, dressed_thicknesses(reference), prices, finish)
+    lively = liveliest(found.parts)
     ids = [i for wood in woods.values() for i in wood.species_ids]
     recorded = recorded_notices(cautions_for(reference, ids))
     lift = lifting_notice(found.mass_kg["build"], lifting_limit(reference))
-    return replace(found, notices=(*recorded, *lift, *found.notices))
+    return replace(
+        found,
+        spans=spans_of(piece, woods),
+        delivery=delivery_of(piece, lively, finish.finish if finish else None) if lively else None,
+        notices=(*recorded, *lift, *found.notices),
+    )
 
 
 def estimate(
@@ -123,11 +149,12 @@ def estimate(
     woods: Mapping[str, Wood],
     sizes: Sequence[DressedSize],
     prices: PriceList | None = None,
+    finish: FinishLine | None = None,
 ) -> Estimate:
     """Weight, lumber, cost and movement of a piece, without cautions from the reference.
 
     Parameters: piece; woods by the species names of its parts; sizes the standard nominal
-    thicknesses; prices, None where there is no list.
+    thicknesses; prices, None where there is no list; finish that is put on.
     Returns: Estimate. A missing density, shrinkage or price is said and left out of totals.
     Raises: InputError, naming file and part, for a part that no stock reaches, and where
     piece and price list name different currencies.
@@ -156,22 +183,21 @@ def estimate(
     )
     boards = tuple(dict.fromkeys(lumber.values()))
     lines: list[LumberLine | SheetLine] = [*boards, *sheets.values()]
-    costs = [line.cost for line in lines if line.cost]
     figures = _figures(parts, densities)
     return Estimate(
         piece=piece,
         currency=prices.currency if prices else piece.currency,
         parts=parts,
-        mass_kg=_total_mass(piece, parts, densities),
+        mass_kg=_total_mass(piece, parts, densities, finish.mass_kg if finish else 0.0),
         lumber=boards,
         sheets=tuple(sheets.values()),
-        cost=total(costs) if costs else None,
         unweighed=tuple(f"{p.part.name}: {p.unweighed}" for p in parts if p.unweighed),
         unpriced=tuple(dict.fromkeys(line.unpriced for line in lines if line.unpriced)),
         notices=general_notices(bool(sheets)),
         assumptions=assumptions(piece, (value for _, value in figures)),
         remarks=(*_remarks(piece, parts, woods), *_price_remark(prices)),
         figures=figures,
+        finish=finish,
     )
 
 
@@ -222,9 +248,11 @@ def _total_mass(
     piece: Piece,
     parts: Sequence[PartEstimate],
     densities: Mapping[str, DensityEstimate | NoDataError],
+    fixed: float,
 ) -> dict[str, Figure]:
+    """Mass of the piece by condition; ``fixed`` [kg] is what keeps its mass."""
     boards: dict[str, list[float]] = defaultdict(list)
-    mass = volume = fixed = 0.0
+    mass = volume = 0.0
     for p in parts:
         if p.mass_kg is None:
             continue

@@ -84,7 +84,7 @@ def assumptions(piece: Piece, figures: Iterable[Value]) -> tuple[str, ...]:
         "A mass at another moisture content keeps its ovendry mass.",
         f"{METHOD[0].upper()}{METHOD[1:]}.",
         _waste(piece),
-        "Glue, hardware and finish are not counted.",
+        "Glue is not counted, nor hardware and finish that the file does not name.",
     ]
     if any(part.sheet for part in piece.parts):
         found.append(

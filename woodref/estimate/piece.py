@@ -2,25 +2,34 @@
 
 The top of the file names the piece; ``[build]`` and ``[use]`` give moisture contents,
 ``[waste]`` the allowance for offcuts, ``[[sheets]]`` the sheet goods with their own density
-and price, ``[[parts]]`` the parts. Sizes are finished sizes at the moisture content of the
-build. A new kind of content is a new table here, read by a function of its own.
+and price, ``[[parts]]`` the parts; ``[[span]]`` what must not sag, ``[finish]`` what is put on,
+``[buying]`` the boards in hand and those of the yard. Sizes are finished sizes at the moisture
+content of the build. Each table is read by a module of its own.
 """
 
 from __future__ import annotations
 
 from dataclasses import dataclass
 from pathlib import Path
+from typing import TYPE_CHECKING
 
 from woodref.errors import InputError
+from woodref.estimate.buying_table import BUYING, PieceBuying, read_buying
 from woodref.estimate.conditions import NO_ROOMS, Air, Rooms, read_build, read_use
+from woodref.estimate.finish_table import FINISH, PieceFinish, read_finish
 from woodref.estimate.piece_parts import PART, SHEET, Part, Sheet, read_part, read_sheet
+from woodref.estimate.span_table import SPAN, PieceSpan, read_span
 from woodref.estimate.toml_table import Figure, Table, load_toml, parse_toml
+
+if TYPE_CHECKING:
+    from woodref.estimate.rooms import Room
 
 #: Allowances for offcuts, low to high [%] (common practice, no source).
 USUAL_WASTE = Figure(25.0, 20.0, 30.0)
 USUAL_SHEET_WASTE = Figure(12.5, 10.0, 15.0)
 
-_TOP = ("name", "note", "units", "currency", "prices", "build", "use", "waste", "sheets", "parts")
+_TABLES = ("build", "use", "waste", "sheets", "parts", "span", "finish", "buying")
+_TOP = ("name", "note", "units", "currency", "prices", "grade", *_TABLES)
 _WASTE = ("lumber_pct", "sheet_pct")
 
 
@@ -28,7 +37,8 @@ _WASTE = ("lumber_pct", "sheet_pct")
 class Piece:
     """A piece of furniture; ``file`` is the name used in messages, ``prices`` as written.
 
-    ``use_notes`` say where build, driest and wettest come from, where that is a room in a town.
+    ``use_notes`` say where build, driest and wettest come from, where that is a room in a town;
+    ``room`` is the one it lives in, ``build_month`` that of the build, 0 where none is given.
     """
 
     file: str
@@ -46,6 +56,12 @@ class Piece:
     prices: str = ""
     note: str = ""
     use_notes: tuple[str, ...] = ()
+    grade: str = ""
+    room: Room | None = None
+    build_month: int = 0
+    spans: tuple[PieceSpan, ...] = ()
+    finish: PieceFinish | None = None
+    buying: PieceBuying | None = None
 
 
 def read_piece(path: Path, rooms: Rooms = NO_ROOMS) -> Piece:
@@ -91,6 +107,7 @@ def piece_from(data: dict[str, object], file: str, rooms: Rooms = NO_ROOMS) -> P
                 f"{file}: {part.place}: name: '{part.name}' is there twice; "
                 "give each part its own name, or raise its quantity"
             )
+    by_name = {p.name: p for p in parts}
     waste = top.table("waste", _WASTE) if "waste" in top else Table({}, file, "waste", _WASTE)
     return Piece(
         file=file,
@@ -109,9 +126,11 @@ def piece_from(data: dict[str, object], file: str, rooms: Rooms = NO_ROOMS) -> P
         waste_given="lumber_pct" in waste,
         sheet_waste_given="sheet_pct" in waste,
         prices=top.text("prices") if "prices" in top else "",
-        note=_note(top),
+        note=top.text("note") if "note" in top else "",
+        grade=top.text("grade", '"FAS"') if "grade" in top else "",
+        room=use.room,
+        build_month=build.month,
+        spans=tuple(read_span(t, units, by_name) for t in top.tables("span", SPAN)),
+        finish=read_finish(top.table("finish", FINISH)) if "finish" in top else None,
+        buying=read_buying(top.table("buying", BUYING), units) if "buying" in top else None,
     )
-
-
-def _note(table: Table) -> str:
-    return table.text("note") if "note" in table else ""

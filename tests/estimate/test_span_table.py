@@ -1,0 +1,124 @@
+"""The tables [[span]] of a piece: what is read, and the sag that comes of it."""
+
+import pytest
+
+from woodref.errors import InputError
+from woodref.estimate.deflection import Span, deflection
+from woodref.estimate.in_use import spans_of
+from woodref.estimate.piece import parse_piece
+from woodref.reference.library import Reference
+
+PIECE = """
+name = "wall shelf (invented)"
+units = "us"
+[build]
+moisture_pct = 7
+[use]
+driest = { moisture_pct = 6 }
+wettest = { moisture_pct = 10 }
+[[sheets]]
+name = "ply"
+thickness = "1/2"
+density = 40
+[[parts]]
+name = "board"
+species = "eastern white pine"
+length = 38
+width = 10
+thickness = "3/4"
+[[parts]]
+name = "back"
+sheet = "ply"
+length = 38
+width = 10
+[[span]]
+part = "board"
+"""
+
+
+def piece(more):
+    return parse_piece(PIECE + more, "x.toml")
+
+
+@pytest.fixture(scope="module")
+def pine():
+    return Reference(own=False).wood("eastern white pine")
+
+
+def test_a_span_takes_the_sizes_of_its_part_and_the_wettest_air(pine):
+    read = piece('span = 36\nuniform = "20 lb/ft"\n')
+    (found,) = spans_of(read, {"eastern white pine": pine})
+    same = deflection(pine, Span(914.4, 254.0, 19.05, uniform_n_m=291.878), 10.0)
+    assert found.spec.name == "board"
+    assert found.sag.later_mm == pytest.approx(same.later_mm, rel=1e-4)
+    assert not found.sag.holds
+
+
+def test_on_edge_the_board_stands_upright(pine):
+    flat = spans_of(piece('point = "50 lb"\n'), {"eastern white pine": pine})[0].sag
+    upright = spans_of(piece('point = "50 lb"\non_edge = true\n'), {"eastern white pine": pine})
+    sag = upright[0].sag
+    assert sag.span.thickness_mm == pytest.approx(254.0)
+    # The sag goes with the cube of the height and the width: 10 in on 3/4 in.
+    assert flat.now_mm / sag.now_mm == pytest.approx((10 / 0.75) ** 2, rel=1e-6)
+    assert sag.holds
+
+
+def test_every_key_is_read(pine):
+    read = piece(
+        'name = "shelf"\nspan = 30\nsupport = "fixed"\npoint = "100 N"\nat = 6\ncreep = 3\n'
+        'moisture_pct = 8\nshear_free = true\nlimit = "1/16"\n'
+    ).spans[0]
+    assert read.name == "shelf"
+    span = read.span
+    assert (span.span_mm, span.width_mm, span.thickness_mm) == pytest.approx((762.0, 254.0, 19.05))
+    assert (span.support, span.uniform_n_m, span.point_n) == ("fixed", 0.0, 100.0)
+    assert span.point_at_mm == pytest.approx(152.4)
+    assert (read.creep_factor, read.moisture_pct, read.shear_free) == (3.0, 8.0, True)
+    assert read.limit_mm == pytest.approx(25.4 / 16.0)
+
+
+@pytest.mark.parametrize(
+    ("more", "words"),
+    [
+        ('support = "simpel"\n', "did you mean 'simple'?"),
+        ('uniform = "20 lb"\n', "write for example 20 lb/ft"),
+        ('point = "20 lb/ft"\n', "write for example 50 lb"),
+        ("span = 39\n", "more than the length of the part"),
+        ("on_edge = 1\n", "must be true or false"),
+        ("creep = 0.5\n", "outside 1 to 10"),
+        ('widht = "3"\n', "unknown key"),
+    ],
+)
+def test_mistakes_name_file_table_and_key(more, words):
+    with pytest.raises(InputError) as caught:
+        piece(more)
+    message = str(caught.value)
+    assert message.startswith("x.toml: span[1]")
+    assert words in message
+    assert "\n" not in message
+
+
+def test_an_unknown_part_is_told_with_the_nearest():
+    text = PIECE.replace('[[span]]\npart = "board"', '[[span]]\npart = "bord"')
+    with pytest.raises(InputError, match=r"span\[1\]: part: 'bord' is not known; did you mean"):
+        parse_piece(text, "x.toml")
+
+
+def test_sheet_goods_and_a_load_outside_are_refused(pine):
+    sheet = parse_piece(PIECE.replace('[[span]]\npart = "board"', '[[span]]\npart = "back"'), "x")
+    with pytest.raises(InputError, match="of sheet goods, whose stiffness no table here holds"):
+        spans_of(sheet, {"eastern white pine": pine})
+    with pytest.raises(InputError, match=r"x\.toml: span\[1\]: the point load stands at 37 in"):
+        spans_of(piece('span = 36\npoint = "5 lb"\nat = 37\n'), {"eastern white pine": pine})
+
+
+def test_a_wood_without_a_modulus_is_said_not_guessed():
+    reference = Reference(own=False)
+    wenge = reference.wood("afzelia africana")
+    if wenge.value("modulus_of_elasticity"):
+        pytest.skip("the dataset knows its modulus")
+    text = PIECE.replace("eastern white pine", "afzelia africana")
+    (found,) = spans_of(parse_piece(text, "x"), {"afzelia africana": wenge})
+    assert found.sag is None
+    assert "no table holds the modulus of elasticity" in found.unknown

@@ -1,0 +1,67 @@
+"""What a piece needs beside wood: its finish and its hardware, weighed and priced."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import TYPE_CHECKING
+
+from woodref.errors import InputError
+from woodref.estimate.materials import FinishCoat, finish_need
+from woodref.estimate.toml_table import Figure
+
+if TYPE_CHECKING:
+    from woodref.estimate.lag import Finish
+    from woodref.estimate.piece import Piece
+    from woodref.reference.library import Reference
+
+
+@dataclass(frozen=True)
+class FinishLine:
+    """The finish of a piece: what it is, the area it covers, liters, cost and dry mass.
+
+    ``liters`` and ``cost`` None where the file gives no coverage or no price.
+    """
+
+    finish: Finish
+    area_m2: float
+    measured: bool
+    liters: float | None
+    cost: Figure | None
+    mass_kg: float
+
+
+def faces_m2(piece: Piece) -> float:
+    """All faces of the parts of solid wood, edges and ends too, each part a box [m2]."""
+    area = 0.0
+    for p in piece.parts:
+        if p.sheet is None:
+            a, b, c = p.length_mm, p.width_mm, p.thickness_mm
+            area += 2.0 * (a * b + b * c + a * c) * 1e-6 * p.quantity
+    return area
+
+
+def finish_line(reference: Reference, piece: Piece) -> FinishLine | None:
+    """What the finish of a piece amounts to, None where it has none.
+
+    Raises: InputError naming file and table, for a finish or a number of coats that is not in
+    the table of finishes.
+    """
+    spec = piece.finish
+    if spec is None:
+        return None
+    from woodref.estimate.lag import finish_on
+    from woodref.reference.finishes import finish_rows
+
+    try:
+        finish = finish_on(finish_rows(reference), spec.name, spec.coats, spec.one_face)
+    except InputError as error:
+        raise InputError(f"{piece.file}: {spec.place}: {error}") from None
+    area = faces_m2(piece) if spec.area_m2 is None else spec.area_m2
+    liters, cost = None, None
+    if spec.coverage_m2_per_l:
+        nothing = Figure(0.0, 0.0, 0.0)
+        coat = FinishCoat(area, spec.coats, spec.coverage_m2_per_l, spec.price_per_l or nothing)
+        liters, price = finish_need(coat)
+        cost = price if spec.price_per_l else None
+    mass = area * spec.coats * spec.dry_g_m2 * 1e-3
+    return FinishLine(finish, area, spec.area_m2 is not None, liters, cost, mass)

@@ -1,0 +1,93 @@
+"""What a piece does where it lives: how its spans sag, how it moves after delivery."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
+from typing import TYPE_CHECKING
+
+from woodref.errors import InputError, NoDataError
+from woodref.estimate.deflection import Deflection, deflection
+from woodref.estimate.span_table import PieceSpan
+from woodref.reference.woods import Wood
+
+if TYPE_CHECKING:
+    from woodref.estimate.delivery import Delivery
+    from woodref.estimate.lag import Finish
+    from woodref.estimate.parts import PartEstimate
+    from woodref.estimate.piece import Piece
+
+
+@dataclass(frozen=True)
+class SpanResult:
+    """A span of the piece and its sag, None with the reason in ``unknown``."""
+
+    spec: PieceSpan
+    wood: Wood
+    sag: Deflection | None
+    unknown: str = ""
+
+
+def spans_of(piece: Piece, woods: Mapping[str, Wood]) -> tuple[SpanResult, ...]:
+    """The sag of every span of a piece, at the wettest of its use where none is given.
+
+    Raises: InputError naming file and table, for a span that cannot be, or a part of sheet
+    goods, whose modulus no table holds.
+    """
+    found = []
+    parts = {p.name: p for p in piece.parts}
+    for spec in piece.spans:
+        where = f"{piece.file}: {spec.place}: "
+        part = parts[spec.part]
+        if part.sheet:
+            raise InputError(
+                f"{where}part: '{part.name}' is of sheet goods, whose stiffness no table here "
+                "holds; name a part of solid wood"
+            )
+        wood = woods[part.species]
+        moisture = piece.wettest.moisture_pct if spec.moisture_pct is None else spec.moisture_pct
+        try:
+            sag = deflection(
+                wood, spec.span, moisture, spec.creep_factor, spec.shear_free, spec.limit_mm
+            )
+            found.append(SpanResult(spec, wood, sag))
+        except NoDataError as error:
+            found.append(SpanResult(spec, wood, None, str(error)))
+        except InputError as error:
+            raise InputError(f"{where}{error}") from None
+    return tuple(found)
+
+
+def liveliest(parts: Sequence[PartEstimate]) -> PartEstimate | None:
+    """The part of solid wood whose width changes most through the year, None where none does."""
+    moving = [p for p in parts if p.movements]
+    return max(moving, key=lambda p: abs(p.movements[-1].change_mm), default=None)
+
+
+def delivery_of(piece: Piece, part: PartEstimate, finish: Finish | None) -> Delivery | None:
+    """The liveliest part month by month after delivery, through the lag of its thickness.
+
+    Parameters: piece; part of solid wood; finish on it, None where it is bare. It arrives at
+    the beginning of the month after that of the build, of January where none is given.
+    Returns: Delivery; None where the piece names no room it lives in, or the wood has no density.
+    Source: woodref.estimate.delivery.
+    """
+    if piece.room is None or part.wood is None:
+        return None
+    from woodref.estimate.delivery import delivery
+    from woodref.estimate.lag import BARE
+
+    try:
+        return delivery(
+            part.wood,
+            part.part.width_mm,
+            part.part.thickness_mm,
+            piece.build.moisture_pct,
+            piece.room.season,
+            piece.build_month % 12 + 1,
+            finish or BARE,
+            part.part.ring_angle_deg,
+            part.part.staves,
+        )
+    except (InputError, NoDataError):
+        return None  # too thick for the lag to be followed, or of unknown density
