@@ -6,6 +6,7 @@ network, no extension, no variable of the program; its configuration is locked.
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from pathlib import Path
 from typing import Any, NamedTuple
 
@@ -23,14 +24,23 @@ class Rows(NamedTuple):
     rows: list[tuple[Any, ...]]
 
 
-def locked_connection(folder: Path | None = None) -> duckdb.DuckDBPyConnection:
-    """An in-memory DuckDB with one view per table, shut off from everything else."""
+def locked_connection(
+    folder: Path | None = None,
+    prepare: Callable[[duckdb.DuckDBPyConnection], None] | None = None,
+) -> duckdb.DuckDBPyConnection:
+    """An in-memory DuckDB with one view per table, shut off from everything else.
+
+    Parameters: folder of the Parquet files; prepare, called before the connection is shut off,
+    to put tables into memory that are made of the views and of what the program knows.
+    """
     folder = folder or data_directory()
     files = {t: folder / f"{t}.parquet" for t in TABLES}
     present = {t: path for t, path in files.items() if path.is_file()}
     connection = duckdb.connect(":memory:")
     for table in present:
         connection.execute(f"create view {table} as select * from {table_sql(folder, table)}")
+    if prepare:
+        prepare(connection)
     paths = ", ".join("'" + str(p).replace("'", "''") + "'" for p in present.values())
     for setting in (
         f"set allowed_paths = [{paths}]",

@@ -1,0 +1,155 @@
+"""The table of woods to choose from holds what the look-ups of single woods say."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+import duckdb
+import pytest
+
+from woodref.choose.candidates import Situation, candidates_connection
+from woodref.choose.columns import COLUMNS
+from woodref.errors import NoDataError
+from woodref.estimate.stability import movement, movement_basis
+from woodref.estimate.weight import density_of
+from woodref.own.intake import take_in
+from woodref.reference.library import Reference
+from woodref.reference.woods import Wood
+from woodref.units import BOARD_FOOT_M3
+
+
+@pytest.fixture(scope="module")
+def reference() -> Reference:
+    return Reference(own=False)
+
+
+@pytest.fixture(scope="module")
+def connection(reference: Reference) -> duckdb.DuckDBPyConnection:
+    prices = {"prunus-serotina": 8.0 / BOARD_FOOT_M3}
+    return candidates_connection(reference, Situation(5.0, 12.0, prices))
+
+
+def _rows(connection: duckdb.DuckDBPyConnection, query: str) -> list[tuple[object, ...]]:
+    return connection.execute(query).fetchall()
+
+
+def test_one_row_per_wood_and_every_column(connection: duckdb.DuckDBPyConnection) -> None:
+    columns = {r[0] for r in _rows(connection, "describe candidates")}
+    assert columns == {*COLUMNS, "recalled"}
+    counts = "select count(*), count(distinct species_id), (select count(*) from species)"
+    total, distinct, woods = _rows(connection, f"{counts} from candidates")[0]
+    assert total == distinct == woods
+
+
+def test_printed_columns_are_those_of_the_species_table(
+    connection: duckdb.DuckDBPyConnection,
+) -> None:
+    for column in ("side_hardness_n", "shrinkage_tangential_pct", "basic_specific_gravity"):
+        unlike = _rows(
+            connection,
+            f"select count(*) from candidates c join species s using (species_id) "
+            f"where c.{column} is distinct from s.{column}",
+        )
+        assert unlike == [(0,)], column
+
+
+def _basis(wood: Wood) -> str:
+    try:
+        return movement_basis(wood).tangential.basis
+    except NoDataError:
+        return "none"
+
+
+def test_movement_and_density_are_those_of_the_look_up(
+    connection: duckdb.DuckDBPyConnection, reference: Reference
+) -> None:
+    found = _rows(
+        connection,
+        "select species_id, seasonal_change_mm_per_300mm, "
+        "seasonal_change_quarter_mm_per_300mm, density_kg_m3 from candidates "
+        "where tier in ('full', 'partial')",
+    )
+    woods = reference.woods(str(r[0]) for r in found)
+    compared = 0
+    for species_id, flat, quarter, density in found:
+        wood = woods[str(species_id)]
+        if flat is not None:
+            assert flat == pytest.approx(movement(wood, 300, 5, 12).change_mm)
+            assert quarter == pytest.approx(movement(wood, 300, 5, 12, 90).change_mm)
+            compared += 1
+        else:
+            # Only where no table holds a pair: an estimate is no ground to choose by.
+            assert _basis(wood) in ("estimated", "none")
+        if density is not None:
+            assert density == pytest.approx(density_of(wood, 12).density_kg_m3)
+    assert compared > 200
+
+
+def test_price_control_and_classes(connection: duckdb.DuckDBPyConnection) -> None:
+    cherry = _rows(
+        connection,
+        "select price_per_board_foot, controlled, control, decay_resistance_class, small_pores, "
+        "heartwood_color from candidates where species_id = 'prunus-serotina'",
+    )[0]
+    assert cherry[:5] == (pytest.approx(8.0), False, "", 3, True)
+    controlled = _rows(
+        connection,
+        "select controlled, control from candidates where species_id = 'dalbergia-nigra'",
+    )
+    assert controlled == [(True, "CITES Appendix I")]
+    assert _rows(connection, "select count(price_per_m3) from candidates") == [(1,)]
+
+
+def test_what_rests_on_memory_is_named(connection: duckdb.DuckDBPyConnection) -> None:
+    unlike = _rows(
+        connection,
+        "select count(*) from candidates c where list_contains(recalled, 'side_hardness_n') "
+        "is distinct from exists (select 1 from measurements m where preferred and "
+        "m.species_id = c.species_id and property_id = 'side_hardness' and condition = '12pct' "
+        "and basis = 'memory')",
+    )
+    assert unlike == [(0,)]
+    assert _rows(
+        connection,
+        "select count(*) from candidates where decay_resistance_class is not null "
+        "and not list_contains(recalled, 'decay_resistance_class')",
+    ) == [(0,)]
+
+
+def test_own_figures_go_before_printed_ones(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.setenv("WOODREF_DATA", str(tmp_path / "data"))
+    monkeypatch.delenv("WOODREF_NO_OWN", raising=False)
+    _store_own(tmp_path)
+    query = (
+        "select side_hardness_n, density_kg_m3, recalled from candidates "
+        "where species_id = 'tectona-grandis'"
+    )
+    hardness, density, recalled = _rows(candidates_connection(Reference()), query)[0]
+    assert hardness == 4000.0
+    assert density == pytest.approx(density_of(Reference().wood("teak"), 12).density_kg_m3)
+    assert density == pytest.approx(700.0)
+    assert "side_hardness_n" not in recalled
+    plain = _rows(candidates_connection(Reference(own=False)), query)[0]
+    assert plain[0] != 4000.0
+
+
+def _store_own(folder: Path) -> None:
+    table = folder / "own.csv"
+    table.write_text(
+        "species,property,value,unit,condition\n"
+        "teak,side_hardness,4000,N,\nteak,density_12pct,700,kg/m3,\n"
+    )
+    assert take_in(Reference(), table, "measurements", "bench").kept == 2
+
+
+def test_the_connection_is_locked(connection: duckdb.DuckDBPyConnection) -> None:
+    for query in (
+        "select * from read_text('/etc/hostname')",
+        "set enable_external_access = true",
+        "copy candidates to 'x.csv'",
+        "attach 'x.db'",
+    ):
+        with pytest.raises(duckdb.Error):
+            connection.execute(query)

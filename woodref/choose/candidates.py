@@ -1,0 +1,236 @@
+"""The table of woods to choose from, filled in DuckDB: one row per wood, every column of COLUMNS.
+
+Nothing here loops over woods: printed figures, the shop's own, classes, trade controls and
+prices are joined in SQL, and what is computed runs the formulas of woodref.formulas on columns.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass, field
+from typing import Any
+
+import duckdb
+
+from woodref.choose.columns import CHANGE_WIDTH_MM, COLUMNS, RATED, ChoiceColumn
+from woodref.choose.glance import AIR_DRY_PCT, DAMPEST_PCT, DRIEST_PCT
+from woodref.formulas.density import density_at, specific_gravity_at, specific_gravity_at_general
+from woodref.formulas.shrinkage import (
+    shrinkage_at_ring_angle,
+    size_at,
+    size_by_change_per_pct,
+)
+from woodref.reference.library import Reference
+from woodref.reference.overlay import own_values, present, read_own
+from woodref.reference.properties import PROPERTIES, wide_columns
+from woodref.reference.query import locked_connection
+from woodref.units import BOARD_FOOT_M3
+
+#: The table's name on the connection, and that of the figures behind it.
+TABLE, FIGURES = "candidates", "figures"
+_DENSITIES = ("specific_gravity_12pct", "density_12pct_kg_m3", "density_air_dry_kg_m3")
+_IDENTITY = tuple(
+    c.name for c in COLUMNS.values() if c.type == "text" and not c.scale and c.name != "control"
+)
+
+
+@dataclass(frozen=True)
+class Situation:
+    """What the woods are looked at for.
+
+    ``driest_pct``, ``wettest_pct`` moisture contents of the year [%]; ``prices`` of a cubic
+    meter by species_id, empty without a price list.
+    """
+
+    driest_pct: float = DRIEST_PCT
+    wettest_pct: float = DAMPEST_PCT
+    prices: Mapping[str, float] = field(default_factory=dict)
+
+
+def candidates_connection(
+    reference: Reference, situation: Situation | None = None
+) -> duckdb.DuckDBPyConnection:
+    """A locked connection that holds the tables ``candidates`` and ``figures`` in memory.
+
+    ``candidates`` has one row per wood and the columns of COLUMNS, and ``recalled``, the names
+    of those of its columns that rest on memory. ``figures`` has one row per printed or own
+    figure: species_id, name of the column, value, sd, basis.
+
+    Parameters: reference library, whose own figures go before printed ones where it uses them;
+    situation, by default a year between 6 and 10 % and no prices.
+    """
+    own = _own_rows(reference) if reference.uses_own else []
+    asked = situation or Situation()
+
+    def prepare(connection: duckdb.DuckDBPyConnection) -> None:
+        _make_figures(connection, own)
+        _make_candidates(connection, asked)
+
+    return locked_connection(reference.store.folder, prepare)
+
+
+def _own_rows(reference: Reference) -> list[tuple[Any, ...]]:
+    """The shop's own figures as rows of ``figures``."""
+    path = present("measurements")
+    if path is None:
+        return []
+    names = {(p, c): column for p, c, column in wide_columns()}
+    ids = [
+        r["species_id"]
+        for r in read_own(reference.store, path, "select distinct species_id from {own}")
+    ]
+    return [
+        (species_id, names[key], v.value, v.sd, v.basis, v.source_id)
+        for species_id, values in own_values(reference.store, ids).items()
+        for key, v in values.items()
+        if key in names
+    ]
+
+
+def _columns_of(rows: list[tuple[Any, ...]], width: int) -> list[list[Any]]:
+    return [list(c) for c in zip(*rows, strict=True)] or [[] for _ in range(width)]
+
+
+def _make_figures(connection: duckdb.DuckDBPyConnection, own: list[tuple[Any, ...]]) -> None:
+    known = [(p, c, column, PROPERTIES[p].cv_pct) for p, c, column in wide_columns()]
+    connection.execute(
+        "create temp table offered as select unnest(?::varchar[]) as property_id, "
+        "unnest(?::varchar[]) as condition, unnest(?::varchar[]) as name, "
+        "unnest(?::double[]) as cv",
+        _columns_of(known, 4),
+    )
+    connection.execute(
+        f"create table {FIGURES} as select species_id, name, value, "
+        "sqrt((cv / 100.0 * value) ** 2 + coalesce(uncertainty, 0.0) ** 2) as sd, basis, source_id "
+        "from measurements join offered using (property_id, condition) where preferred"
+    )
+    if own:
+        connection.execute(
+            "create temp table own_figures as select unnest(?::varchar[]) as species_id, "
+            "unnest(?::varchar[]) as name, unnest(?::double[]) as value, "
+            "unnest(?::double[]) as sd, unnest(?::varchar[]) as basis, "
+            "unnest(?::varchar[]) as source_id",
+            _columns_of(own, 6),
+        )
+        connection.execute(
+            f"delete from {FIGURES} where (species_id, name) in "
+            "(select species_id, name from own_figures)"
+        )
+        connection.execute(f"insert into {FIGURES} select * from own_figures")
+
+
+def _rated_sql(column: ChoiceColumn) -> str:
+    """The class or share of a scale as an aggregate over the ratings of a wood.
+
+    Of two classes printed for one wood the poorer holds, of two shares the mean.
+    """
+    here = f"filter (starts_with(scale, '{column.scale}'))"
+    if column.type == "text":
+        return f"string_agg(distinct class, ' or ' order by class) {here} as {column.name}"
+    if not column.classes:
+        return f"avg(share_pct) {here} as {column.name}"
+    cases = " ".join(f"when '{c}' then {n}" for c, n in column.classes.items())
+    worst = "max" if column.name == "paintability_class" else "min"
+    number = f"{worst}(case class {cases} end) {here}"
+    return f"{number} {'= 1' if column.type == 'boolean' else ''} as {column.name}"
+
+
+def _wide_sql() -> str:
+    pivot = ", ".join(f"max(value) filter (name = '{c}') as {c}" for _, _, c in wide_columns())
+    rated = ", ".join(_rated_sql(c) for c in RATED)
+    scale = " ".join(f"when starts_with(scale, '{c.scale}') then '{c.name}'" for c in RATED)
+    densities = ", ".join(f"'{c}'" for c in _DENSITIES)
+    # An own density goes before a printed gravity. A change per 1 % is used as a pair of one
+    # publication alone. Both as in a look-up.
+    return f"""
+    with wide as (
+        select species_id, {pivot},
+            list(name) filter (basis = 'memory') as recalled_figures,
+            bool_or(basis = 'own' and name in ({densities}))
+            and not bool_or(basis = 'own' and name = 'basic_specific_gravity') as own_density,
+            max(source_id) filter (name = 'change_per_pct_tangential_pct_per_pct')
+            = max(source_id) filter (name = 'change_per_pct_radial_pct_per_pct') as one_source
+        from {FIGURES} group by species_id),
+    rated as (
+        select species_id, {rated},
+            list(distinct case {scale} end) filter (basis = 'memory') as recalled_ratings
+        from ratings group by species_id),
+    controls as (
+        select species_id, string_agg(distinct effect, ', ' order by effect) as control
+        from cautions where kind = 'trade control' and shown group by species_id)
+    select s.*,
+        wide.* exclude (species_id, recalled_figures, one_source, own_density),
+        rated.* exclude (species_id, recalled_ratings),
+        control is not null as controlled, coalesce(control, '') as control,
+        list_concat(coalesce(recalled_figures, []), coalesce(recalled_ratings, [])) as recalled,
+        case when shrinkage_radial_pct is not null then shrinkage_tangential_pct end as pair_t,
+        case when shrinkage_tangential_pct is not null then shrinkage_radial_pct end as pair_r,
+        case when one_source then change_per_pct_tangential_pct_per_pct end as change_t,
+        case when one_source then change_per_pct_radial_pct_per_pct end as change_r,
+        case when own_density then null else basic_specific_gravity end as gravity,
+        coalesce(shrinkage_volumetric_pct, pair_t + pair_r - pair_t * pair_r / 100.0,
+            case when s.shrinkage_relation = 'other' and (change_t is null or change_r is null)
+                then intercept_pct + slope_pct * basic_specific_gravity end) as volume,
+        price_per_m3
+    from (select {", ".join(_IDENTITY)} from species) s
+    left join wide using (species_id) left join rated using (species_id)
+    left join shrinkage_relations on relation_id = s.shrinkage_relation
+    left join controls using (species_id) left join prices using (species_id)
+    """
+
+
+def _make_candidates(connection: duckdb.DuckDBPyConnection, asked: Situation) -> None:
+    connection.execute(
+        "create temp table prices as select unnest(?::varchar[]) as species_id, "
+        "unnest(?::double[]) as price_per_m3",
+        [list(asked.prices), list(asked.prices.values())],
+    )
+    connection.execute(f"create temp table gathered as {_wide_sql()}")
+    woods = connection.table("gathered")
+    helpers = ["pair_t", "pair_r", "change_t", "change_r", "gravity", "volume"]
+    woods.select(
+        duckdb.StarExpression(exclude=helpers),
+        *(e.alias(name) for name, e in _computed(asked).items()),
+    ).create(TABLE)
+
+
+def _first(*expressions: duckdb.Expression) -> duckdb.Expression:
+    """The first that is known, as coalesce, which is no function in DuckDB."""
+    *others, last = expressions
+    for e in reversed(others):
+        last = duckdb.CaseExpression(e.isnotnull(), e).otherwise(last)
+    return last
+
+
+def _computed(asked: Situation) -> dict[str, duckdb.Expression]:
+    """The computed columns as expressions over the gathered table."""
+    column = duckdb.ColumnExpression
+    t, r, ct, cr = (column(c) for c in ("pair_t", "pair_r", "change_t", "change_r"))
+
+    def change(angle: float) -> duckdb.Expression:
+        span = (CHANGE_WIDTH_MM, asked.driest_pct, asked.wettest_pct)
+        by_shrinkage = size_at(*span, shrinkage_at_ring_angle(t, r, angle))
+        by_change = size_by_change_per_pct(*span, shrinkage_at_ring_angle(ct, cr, angle))
+        return _first(by_shrinkage, by_change) - CHANGE_WIDTH_MM
+
+    gravity, volume = column("gravity"), column("volume")
+    own, general = (
+        density_at(g, AIR_DRY_PCT)
+        for g in (
+            specific_gravity_at(gravity, AIR_DRY_PCT, volume),
+            specific_gravity_at_general(gravity, AIR_DRY_PCT),
+        )
+    )
+    return {
+        "seasonal_change_mm_per_300mm": change(0.0),
+        "seasonal_change_quarter_mm_per_300mm": change(90.0),
+        "tangential_over_radial": _first(t / r, ct / cr),
+        "density_kg_m3": _first(
+            own,
+            general,
+            density_at(column("specific_gravity_12pct"), AIR_DRY_PCT),
+            column("density_12pct_kg_m3"),
+            column("density_air_dry_kg_m3"),
+        ),
+        "price_per_board_foot": column("price_per_m3") * BOARD_FOOT_M3,
+    }

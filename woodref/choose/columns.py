@@ -1,0 +1,261 @@
+"""Every column a wood can be chosen by: one catalogue for profiles, limits and conditions.
+
+The columns of the species table come from woodref.reference.fields; those computed here and
+the printed classes turned into numbers are declared below. woodref.choose.candidates fills
+them.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass, field
+
+from woodref.reference.fields import SPECIES
+from woodref.reference.properties import CONDITIONS, PROPERTIES, wide_columns
+
+#: Width the seasonal change of a wood is told for [mm].
+CHANGE_WIDTH_MM = 300.0
+
+
+@dataclass(frozen=True)
+class ChoiceColumn:
+    """One column: its name, unit included, type (number, text, boolean), label and meaning.
+
+    ``kind`` how a number prints (woodref.units.KINDS); ``cv_pct`` coefficient of variation
+    between single boards, None where none is known; ``inputs`` the columns of the species table
+    it is computed from; ``scale`` the first words of the scale of a printed class, ``classes``
+    what each printed class counts as.
+    """
+
+    name: str
+    type: str
+    label: str
+    description: str
+    kind: str = ""
+    cv_pct: float | None = None
+    inputs: tuple[str, ...] = ()
+    scale: str = ""
+    classes: Mapping[str, float] = field(default_factory=dict)
+
+    @property
+    def is_ordered(self) -> bool:
+        """True where more and less make sense: a number, or yes and no."""
+        return self.type != "text"
+
+    def words(self, value: object) -> str:
+        """The printed class a number stands for, '' where the column is no class."""
+        return next((c for c, n in self.classes.items() if n == value), "")
+
+
+#: How the SI units of printed properties print.
+_KINDS = {
+    "1": "ratio",
+    "kg/m3": "density",
+    "%": "percent",
+    "1/%": "ratio",
+    "%/%": "percent",
+    "MPa": "stress",
+    "N": "force",
+    "kJ/m3": "work",
+    "mm": "size",
+}
+_SHRINKAGES = ("shrinkage_tangential_pct", "shrinkage_radial_pct")
+_CHANGES = ("change_per_pct_tangential_pct_per_pct", "change_per_pct_radial_pct_per_pct")
+
+
+def _printed() -> list[ChoiceColumn]:
+    """The columns of the species table."""
+    properties = {column: (PROPERTIES[p], c) for p, c, column in wide_columns()}
+    found = []
+    for f in SPECIES.fields:
+        if f.name not in properties:
+            found.append(ChoiceColumn(f.name, "text", f.name.replace("_", " "), f.description))
+            continue
+        p, condition = properties[f.name]
+        usual = condition == p.columns[0][0]
+        found.append(
+            ChoiceColumn(
+                f.name,
+                "number",
+                p.label if usual else f"{p.label}, {CONDITIONS[condition].partition(':')[0]}",
+                f.description,
+                "modulus" if p.property_id == "modulus_of_elasticity" else _KINDS[p.si_unit],
+                p.cv_pct,
+                (f.name,),
+            )
+        )
+    return found
+
+
+def _share(name: str, label: str, scale: str) -> ChoiceColumn:
+    return ChoiceColumn(
+        f"{name}_pct",
+        "number",
+        label,
+        f"{scale}, FPL-GTR-113 (1999) Table 3-8 [memory]",
+        "share",
+        scale=f"{scale}, FPL-GTR-113",
+    )
+
+
+_COMPUTED = [
+    ChoiceColumn(
+        "seasonal_change_mm_per_300mm",
+        "number",
+        "change across 300 mm, flat sawn",
+        "change of 300 mm of width, flat sawn, between the driest and the wettest month of the "
+        "place and setting, else between 6 and 10 % moisture content; printed shrinkages alone, "
+        "no estimates",
+        "change_end",
+        15.0,
+        (*_SHRINKAGES, *_CHANGES),
+    ),
+    ChoiceColumn(
+        "seasonal_change_quarter_mm_per_300mm",
+        "number",
+        "change across 300 mm, quarter sawn",
+        "the same, quarter sawn",
+        "change_end",
+        15.0,
+        (*_SHRINKAGES, *_CHANGES),
+    ),
+    ChoiceColumn(
+        "tangential_over_radial",
+        "number",
+        "tangential over radial",
+        "movement along the rings over that across them; the nearer to 1, the less it cups",
+        "tenths",
+        # Two independent figures of 15 % each.
+        21.2,
+        (*_SHRINKAGES, *_CHANGES),
+    ),
+    ChoiceColumn(
+        "density_kg_m3",
+        "number",
+        "density at 12 %",
+        "density at 12 % moisture content, from basic specific gravity and shrinkage, else as "
+        "printed",
+        "density",
+        10.0,
+        (
+            "basic_specific_gravity",
+            "shrinkage_volumetric_pct",
+            *_SHRINKAGES,
+            "density_12pct_kg_m3",
+        ),
+    ),
+    ChoiceColumn(
+        "price_per_board_foot",
+        "number",
+        "price a board foot",
+        "price of a board foot in the thickness asked for, in the currency of the price list",
+        "money",
+    ),
+    ChoiceColumn(
+        "price_per_m3",
+        "number",
+        "price a cubic meter",
+        "the same for a cubic meter",
+        "money",
+    ),
+    ChoiceColumn(
+        "controlled",
+        "boolean",
+        "trade control",
+        "true where a trade control is recorded for the wood; rules change, check the list",
+    ),
+    ChoiceColumn("control", "text", "trade control", "the listing recorded, empty for none"),
+]
+
+_RATED = [
+    ChoiceColumn(
+        "decay_resistance_class",
+        "number",
+        "decay resistance",
+        "decay resistance of heartwood, 1 slightly or nonresistant to 4 very resistant, "
+        "FPL-GTR-190 (2010) Table 14-1 [memory]",
+        "count",
+        scale="decay resistance of heartwood, four classes, FPL-GTR-190",
+        classes={
+            "Slightly or nonresistant": 1,
+            "Moderately resistant": 2,
+            "Resistant": 3,
+            "Very resistant": 4,
+        },
+    ),
+    ChoiceColumn(
+        "decay_resistance_three_class",
+        "number",
+        "decay resistance, three classes",
+        "decay resistance of heartwood, 1 slightly or nonresistant to 3 resistant or very "
+        "resistant, FPL-0153 (1967), woods of the United States alone",
+        "count",
+        scale="decay resistance of heartwood, three classes, FPL-0153",
+        classes={
+            "Slightly or nonresistant": 1,
+            "Moderately resistant": 2,
+            "Resistant or very resistant": 3,
+        },
+    ),
+    ChoiceColumn(
+        "bonding_class",
+        "number",
+        "ease of bonding",
+        "ease of bonding, 1 with difficulty to 4 easily, FPL-GTR-190 (2010) Table 10-1",
+        "count",
+        scale="ease of bonding, four classes",
+        classes={
+            "Bond with difficulty": 1,
+            "Bond satisfactorily": 2,
+            "Bond well": 3,
+            "Bond easily": 4,
+        },
+    ),
+    ChoiceColumn(
+        "paintability_class",
+        "number",
+        "paintability",
+        "how well it holds latex paint, 1 easiest to 3 hardest, FPL-GTR-190 (2010) Table 16-1",
+        "count",
+        scale="paintability with latex paint",
+        classes={"I": 1, "II": 2, "III": 3},
+    ),
+    ChoiceColumn(
+        "small_pores",
+        "boolean",
+        "small pores",
+        "true for small pores, false for large ones, FPL-GTR-113 (1999) [memory]",
+        scale="size of pores",
+        classes={"large pores": 0, "small pores": 1},
+    ),
+    ChoiceColumn(
+        "pore_arrangement",
+        "text",
+        "pores",
+        "pore arrangement: D diffuse, SR semi-ring or R ring porous, FPL-GTR-190 (2010) Table 16-1",
+        scale="pore arrangement",
+    ),
+    ChoiceColumn(
+        "heartwood_color",
+        "text",
+        "heartwood",
+        "heartwood color, FPL-GTR-190 (2010) Table 16-1",
+        scale="heartwood color",
+    ),
+    _share("planing", "planing", "planing, share of perfect pieces"),
+    _share("shaping", "shaping", "shaping, share of good to excellent pieces"),
+    _share("turning", "turning", "turning, share of fair to excellent pieces"),
+    _share("boring", "boring", "boring, share of good to excellent pieces"),
+    _share("mortising", "mortising", "mortising, share of fair to excellent pieces"),
+    _share("sanding", "sanding", "sanding, share of good to excellent pieces"),
+    _share("steam_bending", "steam bending", "steam bending, share of unbroken pieces"),
+    _share("nailing", "nailing", "nailing, share of pieces free from splits"),
+    _share("screwing", "screwing", "screwing, share of pieces free from splits"),
+]
+
+#: Every column by its name, those of the species table first.
+COLUMNS: dict[str, ChoiceColumn] = {c.name: c for c in (*_printed(), *_COMPUTED, *_RATED)}
+#: The columns filled from printed classes.
+RATED: tuple[ChoiceColumn, ...] = tuple(_RATED)
+#: The columns that need a price list.
+PRICED = ("price_per_board_foot", "price_per_m3")
