@@ -1,10 +1,16 @@
 """Rules of the shop that the formulas can speak to: common practice, no source (practice.csv)."""
 
+from dataclasses import replace
 from statistics import median
 
 import pytest
 from printed_tables import fahrenheit, printed
+from small_woods import wood
 
+from woodref.estimate.fastening import fixing_of
+from woodref.estimate.fixing_kinds import Sizes, fixing_spec
+from woodref.estimate.hardware import screw_shank
+from woodref.estimate.travel import MoistureRange
 from woodref.formulas.moisture import equilibrium_moisture_content
 from woodref.formulas.shrinkage import size_at
 
@@ -82,3 +88,51 @@ def test_finished_thickness_of_rough_stock(quarters):
         if r["system"] == "hardwood S2S thickness" and r["nominal"] == quarters
     )
     assert low - 1.0 / 16.0 <= surfaced <= high + 1.0 / 16.0
+
+
+def screwed(coefficient, moisture, washer_in):
+    """A #8 screw 9 in from the held line, in a 3/8 in hole and a 7/8 in recess.
+
+    The wood changes by the coefficient per 1 % moisture content, as every board of it does.
+    """
+    figures = dict.fromkeys(("change_per_pct_radial", "change_per_pct_tangential"), coefficient)
+    made = wood("test wood", {k: 100.0 * c for k, c in figures.items()})
+    alike = replace(made, values={k: replace(v, sd=None) for k, v in made.values.items()})
+    inch = 25.4
+    sizes = Sizes(
+        screw=screw_shank(8), hole=0.375 * inch, washer=washer_in * inch, recess=0.875 * inch
+    )
+    return fixing_of(
+        fixing_spec("round-hole", distance_mm=9.0 * inch, sizes=sizes), alike, moisture
+    )
+
+
+def test_a_screw_in_a_round_hole_under_a_washer():
+    """Common practice, no source: what fits is limited by the shank, then by the washer."""
+    assert screw_shank(8) == pytest.approx(0.164 * 25.4)
+    seasons = MoistureRange(6.0, 6.0, 10.0)
+    quiet, lively = (screwed(c, seasons, 0.625) for c in (0.0024, 0.0037))
+    assert quiet.travel.away.expected / 25.4 == pytest.approx(0.0864)
+    assert lively.travel.away.expected / 25.4 == pytest.approx(0.1332)
+    assert (quiet.verdict, lively.verdict) == ("holds", "does not hold")
+    for fixing in (quiet, lively):
+        assert fixing.worst.what == "shank in its hole"
+        assert fixing.worst.room_mm / 25.4 == pytest.approx(0.1055)
+    assert lively.worst.short_mm / 25.4 == pytest.approx(0.1332 - 0.1055)
+
+
+def test_the_same_screw_centered_in_the_middle_of_the_year():
+    """Common practice, no source: 8 % and 2 % each way."""
+    for coefficient in (0.0024, 0.0037):
+        fixing = screwed(coefficient, MoistureRange(8.0, 6.0, 10.0), 0.625)
+        assert fixing.verdict == "holds"
+        assert fixing.travel.toward.expected == pytest.approx(fixing.travel.away.expected)
+
+
+def test_the_same_screw_under_too_large_a_washer():
+    """Common practice, no source: the washer meets its recess at 0.0625 in."""
+    for coefficient in (0.0024, 0.0037):
+        fixing = screwed(coefficient, MoistureRange(6.0, 6.0, 10.0), 0.75)
+        assert fixing.verdict == "does not hold"
+        assert fixing.worst.what == "washer in its recess"
+        assert fixing.worst.room_mm / 25.4 == pytest.approx(0.0625)

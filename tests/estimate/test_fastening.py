@@ -1,0 +1,322 @@
+"""Fixings that let wood move: travel, sizes to make, verdicts."""
+
+from dataclasses import replace
+
+import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+from small_woods import BARE, SUGAR_MAPLE, WHITE_OAK, wood
+
+from woodref.errors import InputError, NoDataError
+from woodref.estimate.fastening import GLUED_LIMIT_MM, Check, checks_of, fixing_of
+from woodref.estimate.fixing_kinds import (
+    FIXINGS,
+    USUAL_ENGAGEMENT_MM,
+    FixingError,
+    Sizes,
+    fixing_spec,
+    held_line,
+    known_kind,
+)
+from woodref.estimate.stability import movement
+from woodref.estimate.travel import MoistureRange, Way, travel_of
+from woodref.reference.library import Reference
+from woodref.reference.trade import practices
+
+YEAR = MoistureRange(8.0, 6.0, 11.0)
+DISTANCES = st.floats(20.0, 1500.0)
+MOISTURES = st.tuples(st.floats(2.0, 25.0), st.floats(2.0, 25.0), st.floats(2.0, 25.0))
+
+
+def whole_range(three):
+    build, *ends = three
+    return MoistureRange(build, min(ends), max(ends))
+
+
+def need(fixing, what):
+    return next(n for n in fixing.needs if n.what == what)
+
+
+def check(fixing, what):
+    return next(c for c in fixing.checks if c.what == what)
+
+
+def test_travel_is_the_movement_of_the_distance():
+    t = travel_of(WHITE_OAK, 250.0, YEAR)
+    dry, wet = (movement(WHITE_OAK, 250.0, 8.0, end) for end in (6.0, 11.0))
+    assert t.toward.expected == pytest.approx(250.0 - dry.after_mm)
+    assert t.away.expected == pytest.approx(wet.after_mm - 250.0)
+    assert t.toward.high == pytest.approx(250.0 - dry.low_mm)
+    assert t.away.high == pytest.approx(wet.high_mm - 250.0)
+    assert t.most == t.away
+    assert t.both.expected == pytest.approx(t.toward.expected + t.away.expected)
+
+
+@given(DISTANCES, MOISTURES, st.floats(0.0, 90.0), st.integers(1, 8))
+@settings(max_examples=60)
+def test_travel_is_never_backward_and_grows_with_the_distance(distance, three, angle, boards):
+    moisture = whole_range(three)
+    near = travel_of(SUGAR_MAPLE, distance, moisture, angle, boards)
+    far = travel_of(SUGAR_MAPLE, 2.0 * distance, moisture, angle, boards)
+    for way, twice in ((near.toward, far.toward), (near.away, far.away)):
+        assert 0.0 <= way.low <= way.expected <= way.high
+        assert twice.expected == pytest.approx(2.0 * way.expected, abs=1e-9)
+    if moisture.build_pct <= moisture.driest_pct:
+        assert near.toward == Way(0.0, 0.0, 0.0)
+    if moisture.build_pct >= moisture.wettest_pct:
+        assert near.away == Way(0.0, 0.0, 0.0)
+
+
+def test_glued_of_more_boards_the_likely_travel_is_narrower():
+    one, six = (travel_of(WHITE_OAK, 400.0, YEAR, 0.0, n) for n in (1, 6))
+    assert six.away.expected == pytest.approx(one.away.expected)
+    assert six.away.high < one.away.high
+
+
+@pytest.mark.parametrize(
+    ("moisture", "distance", "words"),
+    [
+        (MoistureRange(8.0, 11.0, 6.0), 200.0, "exchange the two"),
+        (MoistureRange(40.0, 6.0, 11.0), 200.0, "above fiber saturation"),
+        (YEAR, 0.0, "held line needs no room"),
+    ],
+)
+def test_impossible_travel(moisture, distance, words):
+    with pytest.raises(InputError, match=words):
+        travel_of(WHITE_OAK, distance, moisture)
+
+
+def test_a_wood_without_shrinkage_cannot_be_answered():
+    with pytest.raises(NoDataError):
+        fixing_of(fixing_spec("glued", distance_mm=50.0), BARE, YEAR)
+
+
+def test_a_round_hole_and_what_goes_with_it():
+    spec = fixing_spec("round-hole", distance_mm=200.0, sizes=Sizes(screw=4.0), units="si")
+    f = fixing_of(spec, WHITE_OAK, YEAR)
+    most = f.travel.most.high
+    hole = need(f, "hole")
+    assert hole.size_mm == pytest.approx(4.0 + 2.0 * most)
+    drilled = hole.made_mm("si")
+    washer = need(f, "washer, at least")
+    assert washer.size_mm == pytest.approx(drilled + 2.0 * most)
+    recess = need(f, "recess for the washer")
+    assert recess.size_mm == pytest.approx(washer.made_mm("si") + 2.0 * most)
+    assert f.verdict == ""
+    assert f.worst is None
+
+
+@given(DISTANCES, MOISTURES, st.sampled_from(["us", "si"]))
+@settings(max_examples=60)
+def test_what_is_made_as_told_holds(distance, three, units):
+    moisture = whole_range(three)
+    plans = {
+        "round-hole": (
+            ("screw", 4.0),
+            {"hole": "hole", "washer": "washer, at least", "recess": "recess for the washer"},
+        ),
+        "slotted-hole": (("screw", 4.0), {"slot": "slot, screw in its middle"}),
+        "breadboard": (("peg", 9.0), {"slot": "slot, peg in its middle"}),
+        "floating-panel": (
+            ("engage", 3.0),
+            {"gap": "gap on each side", "groove": "depth of the groove"},
+        ),
+        "button": (
+            ("engage", 3.0),
+            {
+                "gap": "gap before the apron",
+                "tongue": "tongue of the button",
+                "groove": "depth of the groove",
+            },
+        ),
+        "drawer-bottom": (
+            ("screw", 4.0),
+            {"slot": "slot, screw in its middle", "gap": "room behind the bottom"},
+        ),
+        "drawer-front": (("spare", 1.0), {"gap": "gap above the front"}),
+    }
+    assert set(plans) | {"glued"} == set(FIXINGS)
+    for kind, (first, wanted) in plans.items():
+        sizes = Sizes(**dict([first]))
+        for key, what in wanted.items():
+            spec = fixing_spec(kind, distance_mm=distance, sizes=sizes, units=units)
+            made = need(fixing_of(spec, SUGAR_MAPLE, moisture), what).made_mm(units)
+            if made is None:
+                break  # no bit is that large, and the answer says so
+            sizes = replace(sizes, **{key: max(made, 0.0011)})
+        else:
+            spec = fixing_spec(kind, distance_mm=distance, sizes=sizes, units=units)
+            f = fixing_of(spec, SUGAR_MAPLE, moisture)
+            assert len(f.checks) >= len(wanted)
+            assert f.verdict == "holds"
+            assert [c.short_mm for c in f.checks] == [0.0] * len(f.checks)
+
+
+def test_a_washer_must_still_cover_its_hole():
+    sizes = Sizes(screw=4.0, hole=10.0, washer=14.0, recess=24.0)
+    spec = fixing_spec("round-hole", distance_mm=200.0, sizes=sizes)
+    f = fixing_of(spec, WHITE_OAK, YEAR)
+    assert f.travel.most.expected > 2.0
+    assert check(f, "shank in its hole").ok
+    assert check(f, "washer in its recess").ok
+    cover = check(f, "washer over the hole")
+    assert cover.room_mm == 2.0
+    assert not cover.ok
+    assert f.worst == cover
+    assert f.verdict == "does not hold"
+
+
+def test_between_a_usual_and_a_lively_board():
+    c = Check("", 2.0, Way(1.8, 1.5, 2.1))
+    assert (c.ok, c.ok_expected) == (False, True)
+    assert c.short_mm == pytest.approx(0.1)
+    assert Check("", 2.1, Way(1.8, 1.5, 2.1)).ok
+    t = travel_of(WHITE_OAK, 200.0, YEAR)
+    gap = (t.away.expected + t.away.high) / 2.0
+    spec = fixing_spec("drawer-front", width_mm=200.0, sizes=Sizes(gap=gap))
+    assert fixing_of(spec, WHITE_OAK, YEAR).verdict == "holds for a usual board"
+
+
+def test_a_slot_serves_from_off_its_middle():
+    moisture = MoistureRange(10.0, 5.0, 11.0)
+    t = travel_of(WHITE_OAK, 300.0, moisture)
+    shortest = 4.0 + t.both.high
+    spec = fixing_spec("slotted-hole", distance_mm=300.0, sizes=Sizes(screw=4.0, slot=shortest))
+    f = fixing_of(spec, WHITE_OAK, moisture)
+    assert [c.what for c in f.checks] == ["screw off the middle of its slot"]
+    assert f.verdict == "holds"
+    assert need(f, "slot, screw set off it").size_mm == pytest.approx(shortest)
+    off = next(n for n in f.notes if n.startswith("set off the middle"))
+    assert "farther from the held line" in off  # it shrinks more than it swells
+    long = replace(spec, sizes=Sizes(screw=4.0, slot=4.0 + 2.0 * t.most.high))
+    assert fixing_of(long, WHITE_OAK, moisture).checks[0].what.startswith("screw in the middle")
+
+
+def test_a_panel_holds_until_its_tongue_leaves_the_groove():
+    spec = fixing_spec("floating-panel", width_mm=400.0, sizes=Sizes(gap=4.0, groove=10.0))
+    f = fixing_of(spec, WHITE_OAK, YEAR)
+    assert spec.distance_mm == 200.0
+    left = check(f, "tongue left in the groove")
+    assert left.room_mm == pytest.approx(10.0 - 4.0 - USUAL_ENGAGEMENT_MM)
+    assert left.need == f.travel.toward
+    shallow = replace(spec, sizes=Sizes(gap=4.0, groove=7.0))
+    assert not check(fixing_of(shallow, WHITE_OAK, YEAR), "tongue left in the groove").ok
+    own = replace(spec, sizes=Sizes(gap=4.0, groove=7.0, engage=0.0))
+    assert check(fixing_of(own, WHITE_OAK, YEAR), "tongue left in the groove").ok
+
+
+def test_a_button_moves_out_and_in():
+    sizes = Sizes(gap=3.0, tongue=12.0, groove=13.0)
+    f = fixing_of(fixing_spec("button", width_mm=400.0, sizes=sizes), WHITE_OAK, YEAR)
+    assert check(f, "gap before the apron").room_mm == 3.0
+    assert check(f, "gap before the apron").need == f.travel.away
+    assert check(f, "tongue left in the groove").room_mm == 12.0 - 3.0 - USUAL_ENGAGEMENT_MM
+    assert check(f, "tongue before the groove's bottom").room_mm == 4.0
+
+
+def test_the_top_stands_proud_of_its_breadboard_end():
+    spec = fixing_spec("breadboard", width_mm=1000.0, at_mm=50.0, sizes=Sizes(peg=10.0), units="si")
+    f = fixing_of(spec, SUGAR_MAPLE, YEAR)
+    assert (spec.distance_mm, spec.edge_mm) == (450.0, 500.0)
+    edge = travel_of(SUGAR_MAPLE, 500.0, YEAR)
+    words = next(n for n in f.notes if "proud" in n)
+    assert f"{edge.away.high:.2f} mm proud" in words
+    assert f"{edge.toward.high:.2f} mm short" in words
+
+
+@pytest.mark.parametrize(("units", "limit"), [("us", 76.2), ("si", 75.0)])
+def test_long_joints_across_the_grain_are_flagged_with_their_strain(units, limit):
+    assert GLUED_LIMIT_MM[units] == pytest.approx(limit)
+    for length, verdict in ((limit, "short enough"), (limit + 0.1, "too long")):
+        f = fixing_of(fixing_spec("glued", distance_mm=length, units=units), WHITE_OAK, YEAR)
+        assert f.verdict == verdict
+        wet = movement(WHITE_OAK, length, 8.0, 11.0)
+        assert f.strain_pct == pytest.approx(100.0 * wet.change_mm / length)
+
+
+def test_rules_of_the_trade_are_those_of_the_table():
+    """Common practice, no source."""
+    reference = Reference()
+    kept = practices(reference, "panels")["panel tongue engagement left in groove at driest"]
+    assert kept.low_mm == pytest.approx(USUAL_ENGAGEMENT_MM)
+    for kind in FIXINGS.values():
+        for topic, rule in kind.rules:
+            assert practices(reference, topic)[rule].basis == "common practice"
+
+
+@given(st.floats(1.0, 2000.0), st.floats(0.0, 1.0), st.floats(0.0, 1.0))
+def test_a_distance_lies_within_the_part(width, line, place):
+    if abs(line - place) < 1e-3:
+        return
+    spec = fixing_spec(
+        "slotted-hole",
+        width_mm=width,
+        fixed=f"{line * width:.6f} mm",
+        at_mm=place * width,
+    )
+    assert 0.0 < spec.distance_mm <= width + 1e-5
+    assert spec.edge_mm >= spec.distance_mm - 1e-5
+
+
+def test_what_is_assumed_is_said():
+    spec = fixing_spec("slotted-hole", width_mm=400.0)
+    assert spec.distance_mm == 200.0
+    assert len(spec.assumed) == 2
+    assert fixing_spec("slotted-hole", width_mm=400.0, fixed="edge", at_mm=300.0).assumed == ()
+    assert fixing_spec("drawer-bottom", width_mm=400.0).distance_mm == 400.0
+    assert fixing_spec("drawer-bottom", width_mm=400.0, fixed="center").distance_mm == 200.0
+    assert fixing_spec("floating-panel", width_mm=400.0, staves=5).boards == 2
+    assert fixing_spec("floating-panel", width_mm=400.0, staves=1).boards == 1
+
+
+def test_a_held_line():
+    assert held_line("center", "in") is None
+    assert held_line("edge", "in") == 0.0
+    assert held_line("2", "in") == 50.8
+
+
+@pytest.mark.parametrize(
+    ("kind", "asked", "key", "words"),
+    [
+        ("slotted-hole", {"width_mm": 100.0, "fixed": "120 mm"}, "fixed", "outside the part"),
+        ("slotted-hole", {"width_mm": 100.0, "at_mm": 120.0}, "at", "outside the part"),
+        ("slotted-hole", {"width_mm": 100.0, "distance_mm": 120.0}, "distance", "outside"),
+        ("slotted-hole", {"width_mm": 100.0, "fixed": "rim"}, "fixed", "write center, edge"),
+        ("slotted-hole", {"width_mm": 100.0, "at_mm": 50.0}, "at", "needs no room"),
+        ("slotted-hole", {}, "width", "give the width"),
+        ("slotted-hole", {"distance_mm": 9.0, "fixed": "edge"}, "distance", "either"),
+        ("slotted-hole", {"distance_mm": 0.0}, "distance", "not above 0"),
+        ("slotted-hole", {"width_mm": 1e9}, "width", "not above 0"),
+        ("slotted-hole", {"width_mm": 100.0, "staves": 0}, "staves", "1 board or more"),
+        ("slotted-hole", {"sizes": Sizes(washer=9.0)}, "washer", "it takes screw, slot"),
+        ("glued", {"sizes": Sizes(gap=1.0)}, "gap", "it takes none"),
+        ("round-hole", {"sizes": Sizes(screw=5.0, hole=4.0)}, "hole", "does not go through"),
+        ("round-hole", {"sizes": Sizes(hole=9.0, washer=8.0)}, "washer", "falls through"),
+        ("round-hole", {"sizes": Sizes(washer=9.0, recess=8.0)}, "recess", "into its recess"),
+        ("round-hole", {"sizes": Sizes(screw=5.0, washer=4.0)}, "washer", "over its screw"),
+        ("slotted-hole", {"sizes": Sizes(screw=5.0, slot=4.0)}, "slot", "through its slot"),
+        ("breadboard", {"sizes": Sizes(peg=9.0, slot=8.0)}, "slot", "through its slot"),
+        ("floating-panel", {"sizes": Sizes(gap=9.0, groove=8.0)}, "groove", "does not reach"),
+        ("button", {"sizes": Sizes(gap=9.0, tongue=8.0)}, "tongue", "does not reach"),
+        ("drawer-front", {"sizes": Sizes(gap=900.0)}, "gap", "outside"),
+        ("drawer-front", {"sizes": Sizes(gap=-1.0)}, "gap", "outside"),
+    ],
+)
+def test_mistakes_name_the_size(kind, asked, key, words):
+    with pytest.raises(FixingError, match=words) as caught:
+        fixing_spec(kind, **asked)
+    assert caught.value.key == key
+    assert "\n" not in str(caught.value)
+
+
+def test_a_kind_is_known_by_its_words():
+    assert known_kind("Floating panel") == "floating-panel"
+    with pytest.raises(FixingError, match="did you mean 'breadboard'"):
+        known_kind("bread board")
+
+
+def test_checks_for_a_travel_that_is_known():
+    travel = travel_of(wood("maple", {"shrinkage_radial": 5, "shrinkage_tangential": 9}), 100, YEAR)
+    spec = fixing_spec("drawer-front", distance_mm=100.0, sizes=Sizes(gap=2.0, spare=0.5))
+    (only,) = checks_of(spec, travel)
+    assert (only.room_mm, only.need) == (1.5, travel.away)

@@ -1,0 +1,320 @@
+"""The kinds of fixings that let wood move, and what a person says of one."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, fields
+from typing import NamedTuple
+
+from woodref.errors import InputError
+from woodref.files import did_you_mean
+from woodref.units import MM_PER_INCH, parse_length
+
+#: Tongue that stays in its groove at the driest: 1/8 in (common practice, no source) [mm].
+USUAL_ENGAGEMENT_MM = MM_PER_INCH / 8.0
+_WIDEST_MM = 5_000.0
+_LARGEST_SIZE_MM = 500.0
+
+
+class Kind(NamedTuple):
+    """One kind: its words, the sizes it takes, and where its part is held where not said.
+
+    ``fixed_share`` of the width, from the edge: 0.5 the middle, 0 that edge itself; ``held``
+    the same in words. ``rules`` are topic and words of what the trade does.
+    """
+
+    words: str
+    sizes: tuple[str, ...]
+    fixed_share: float
+    held: str
+    rules: tuple[tuple[str, str], ...] = ()
+
+    @property
+    def anywhere(self) -> bool:
+        """True where the fixing may stand anywhere on the width, and not at its edge alone."""
+        return bool({"screw", "peg", "tongue"} & {*self.sizes}) and self.fixed_share > 0.0
+
+
+_MIDDLE = "in the middle of the width"
+FIXINGS: dict[str, Kind] = {
+    "round-hole": Kind(
+        "a screw in a round hole, under a washer",
+        ("screw", "hole", "washer", "recess"),
+        0.5,
+        _MIDDLE,
+        (("fastening", "oversize of clearance hole beyond screw shank, fixed batten"),),
+    ),
+    "slotted-hole": Kind(
+        "a screw in a slot along the movement",
+        ("screw", "slot"),
+        0.5,
+        _MIDDLE,
+        (("fastening", "slot length beyond screw shank, moving end of a batten or cleat"),),
+    ),
+    "button": Kind(
+        "a button or clip in a groove of the apron",
+        ("gap", "tongue", "groove", "engage", "spare"),
+        0.5,
+        _MIDDLE,
+        (("fastening", "tabletop button gap from apron"),),
+    ),
+    "breadboard": Kind(
+        "a breadboard end, glued and pegged in the middle alone",
+        ("peg", "slot"),
+        0.5,
+        _MIDDLE,
+    ),
+    "floating-panel": Kind(
+        "a panel that floats in the grooves of its frame",
+        ("gap", "groove", "engage", "spare"),
+        0.5,
+        _MIDDLE,
+        (
+            ("panels", "gap each side for a solid panel in a groove"),
+            ("panels", "groove depth for frame and panel"),
+        ),
+    ),
+    "drawer-bottom": Kind(
+        "a drawer bottom held at the front, screwed in a slot at the back",
+        ("screw", "slot", "gap", "spare"),
+        0.0,
+        "at the front edge",
+    ),
+    "drawer-front": Kind(
+        "the gap above a drawer front in its opening",
+        ("gap", "spare"),
+        0.0,
+        "at the bottom edge, on which the drawer runs",
+        (("fastening", "drawer side clearance, solid wood, total height"),),
+    ),
+    "glued": Kind("a joint glued across the grain", (), 0.0, "along the whole joint"),
+}
+
+
+class FixingError(InputError):
+    """A mistake in what is said of a fixing; ``key`` is the size or word it lies in."""
+
+    def __init__(self, key: str, problem: str) -> None:
+        self.key = key
+        super().__init__(problem)
+
+
+@dataclass(frozen=True)
+class Sizes:
+    """What the shop has or plans [mm], None where not given; named as the keys of a file.
+
+    ``screw`` and ``peg`` diameters of the shank; ``hole`` its diameter, ``slot`` its length;
+    ``gap`` left at the build; ``groove`` depth; ``tongue`` of a button, from its shoulder;
+    ``engage`` least tongue left in the groove; ``spare`` gap still there at the wettest.
+    """
+
+    screw: float | None = None
+    peg: float | None = None
+    hole: float | None = None
+    slot: float | None = None
+    washer: float | None = None
+    recess: float | None = None
+    gap: float | None = None
+    groove: float | None = None
+    tongue: float | None = None
+    engage: float | None = None
+    spare: float | None = None
+
+    @property
+    def shank(self) -> float | None:
+        """Diameter of the screw or the peg."""
+        return self.peg if self.screw is None else self.screw
+
+    def given(self) -> dict[str, float]:
+        """The sizes that were given, by their keys."""
+        found = {f.name: getattr(self, f.name) for f in fields(self)}
+        return {key: size for key, size in found.items() if size is not None}
+
+
+@dataclass(frozen=True)
+class FixingSpec:
+    """A fixing as it is asked about.
+
+    ``distance_mm`` across the grain from the held line, ``boards`` glued over it;
+    ``edge_mm`` distance of the farther edge of the part from the held line, None where the
+    width is not known; ``assumed`` what was taken for want of a word.
+    """
+
+    kind: str
+    distance_mm: float
+    sizes: Sizes = Sizes()
+    ring_angle_deg: float = 0.0
+    boards: int = 1
+    units: str = "us"
+    edge_mm: float | None = None
+    name: str = ""
+    part: str = ""
+    note: str = ""
+    assumed: tuple[str, ...] = ()
+
+    @property
+    def words(self) -> str:
+        """The kind in words."""
+        return FIXINGS[self.kind].words
+
+
+def both_units(size_mm: float) -> str:
+    """A size for a message: '9 in (228.6 mm)'."""
+    return f"{size_mm / MM_PER_INCH:.4g} in ({size_mm:.4g} mm)"
+
+
+def known_kind(text: str) -> str:
+    """A kind by its name, with hyphens or spaces.
+
+    Raises: FixingError with the nearest one.
+    """
+    kind = "-".join(text.lower().split())
+    if kind not in FIXINGS:
+        raise FixingError("kind", f"'{text}' is not a kind of fixing{did_you_mean(kind, FIXINGS)}")
+    return kind
+
+
+def held_line(text: str, default_unit: str) -> float | None:
+    """The held line from an edge [mm]: 'edge' is 0, 'center' None, or a length.
+
+    Raises: FixingError for anything else.
+    """
+    word = text.strip().lower()
+    if word in ("center", "middle"):
+        return None
+    if word == "edge":
+        return 0.0
+    try:
+        return parse_length(text, default_unit)
+    except InputError:
+        raise FixingError(
+            "fixed",
+            f"'{text}' is not a held line; write center, edge, or its distance from an edge",
+        ) from None
+
+
+def checked_sizes(kind: str, sizes: Sizes) -> Sizes:
+    """The sizes, where they belong to the kind and can exist together.
+
+    Raises: FixingError naming the size.
+    """
+    taken = FIXINGS[kind].sizes
+    for key, size in sizes.given().items():
+        if key not in taken:
+            takes = f"it takes {', '.join(taken)}" if taken else "it takes none"
+            raise FixingError(key, f"{key} does not go with the kind {kind}; {takes}")
+        least = 0.0 if key in ("gap", "engage", "spare") else 1e-3
+        if not least <= size <= _LARGEST_SIZE_MM:
+            raise FixingError(
+                key, f"{key}: {both_units(size)} is outside 0 to {both_units(_LARGEST_SIZE_MM)}"
+            )
+    for small, large, why in (
+        ("screw", "hole", "the screw does not go through its hole"),
+        ("screw", "slot", "the screw does not go through its slot"),
+        ("peg", "slot", "the peg does not go through its slot"),
+        ("screw", "washer", "the washer does not go over its screw"),
+        ("hole", "washer", "the washer falls through its hole"),
+        ("washer", "recess", "the washer does not go into its recess"),
+        ("gap", "groove", "the tongue does not reach its groove"),
+        ("gap", "tongue", "the tongue does not reach its groove"),
+    ):
+        a, b = getattr(sizes, small), getattr(sizes, large)
+        if a is not None and b is not None and a > b:
+            raise FixingError(
+                large, f"{why}: {large} {both_units(b)} is less than {small} {both_units(a)}"
+            )
+    return sizes
+
+
+class _Placed(NamedTuple):
+    """Where a fixing stands: from the held line, as a share of the width; the farther edge."""
+
+    distance_mm: float
+    share: float
+    edge_mm: float | None = None
+    assumed: tuple[str, ...] = ()
+
+
+def _by_distance(width_mm: float | None, distance_mm: float) -> _Placed:
+    if width_mm is not None and distance_mm > width_mm + 1e-6:
+        raise FixingError(
+            "distance",
+            f"{both_units(distance_mm)} from the held line lies outside the part, which is "
+            f"{both_units(width_mm)} wide",
+        )
+    return _Placed(distance_mm, distance_mm / width_mm if width_mm else 1.0)
+
+
+def _by_width(kind: str, width_mm: float, fixed: str, at_mm: float | None, unit: str) -> _Placed:
+    known = FIXINGS[kind]
+    assumed = [] if fixed else [f"the part is held {known.held}"]
+    share = 0.5 if fixed else known.fixed_share
+    line = held_line(fixed, unit) if fixed else None
+    line = width_mm * share if line is None else line
+    for key, word, place in (("fixed", "held line", line), ("at", "fixing", at_mm)):
+        if place is not None and not 0.0 <= place <= width_mm + 1e-6:
+            raise FixingError(
+                key,
+                f"the {word} stands {both_units(place)} from the edge, outside the part, which is "
+                f"{both_units(width_mm)} wide",
+            )
+    edge = max(line, width_mm - line)
+    distance = edge if at_mm is None else abs(at_mm - line)
+    if at_mm is None and known.anywhere:
+        assumed.append("the fixing stands at the very edge, where it travels most")
+    return _Placed(distance, distance / width_mm, edge, tuple(assumed))
+
+
+def fixing_spec(
+    kind: str,
+    *,
+    width_mm: float | None = None,
+    distance_mm: float | None = None,
+    fixed: str = "",
+    at_mm: float | None = None,
+    sizes: Sizes = Sizes(),
+    ring_angle_deg: float = 0.0,
+    staves: int = 1,
+    units: str = "us",
+    name: str = "",
+    part: str = "",
+    note: str = "",
+) -> FixingSpec:
+    """A fixing from what a person says: a distance, or the part's width and two places on it.
+
+    Parameters: kind of FIXINGS; width_mm of the part across the grain [mm]; distance_mm from
+    the held line [mm], in place of held line and place; fixed 'center', 'edge' or a length
+    from an edge; at_mm of the fixing from that edge, else the farther edge [mm]; sizes;
+    ring_angle_deg; staves the part is glued of; units 'us' or 'si', of the sizes to make.
+    Raises: FixingError, one line, with the key it lies in.
+    """
+    checked_sizes(kind, sizes)
+    if staves < 1:
+        raise FixingError("staves", f"a width is glued from 1 board or more, not {staves}")
+    for key, size in (("width", width_mm), ("distance", distance_mm)):
+        if size is not None and not 0.0 < size <= _WIDEST_MM:
+            raise FixingError(
+                key, f"{key}: {both_units(size)} is not above 0 and up to {both_units(_WIDEST_MM)}"
+            )
+    if distance_mm is not None:
+        if fixed or at_mm is not None:
+            raise FixingError("distance", "give either the distance, or the held line and place")
+        placed = _by_distance(width_mm, distance_mm)
+    elif width_mm is not None:
+        placed = _by_width(kind, width_mm, fixed, at_mm, "in" if units == "us" else "mm")
+    else:
+        raise FixingError("width", "give the width of the part, or the distance from the held line")
+    if placed.distance_mm <= 0.0:
+        raise FixingError("at", "a fixing on the held line needs no room to move")
+    return FixingSpec(
+        kind=kind,
+        distance_mm=placed.distance_mm,
+        sizes=sizes,
+        ring_angle_deg=ring_angle_deg,
+        boards=max(1, int(staves * placed.share + 1e-9)),
+        units=units,
+        edge_mm=placed.edge_mm,
+        name=name,
+        part=part,
+        note=note,
+        assumed=placed.assumed,
+    )

@@ -1,0 +1,103 @@
+"""How far a point of a moving part travels from the line that is held."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import NamedTuple
+
+from woodref.errors import InputError
+from woodref.estimate.stability import Movement, MovementBasis, movement
+from woodref.reference.woods import Wood
+
+
+class Way(NamedTuple):
+    """Travel one way [mm]: expected, and the central 90 % for the boards in hand."""
+
+    expected: float
+    low: float
+    high: float
+
+    def plus(self, other: Way) -> Way:
+        """Both travels, one after the other."""
+        return Way(self.expected + other.expected, self.low + other.low, self.high + other.high)
+
+
+class MoistureRange(NamedTuple):
+    """Moisture content when it is fitted, and at the driest and the wettest of its life [%]."""
+
+    build_pct: float
+    driest_pct: float
+    wettest_pct: float
+
+
+@dataclass(frozen=True)
+class Travel:
+    """Travel of a point toward the held line, as the part shrinks, and away from it."""
+
+    distance_mm: float
+    toward: Way
+    away: Way
+    basis: MovementBasis
+    notes: tuple[str, ...]
+
+    @property
+    def most(self) -> Way:
+        """The larger of the two: what a fastener in the middle of its hole needs."""
+        return max(self.toward, self.away, key=lambda way: way.high)
+
+    @property
+    def both(self) -> Way:
+        """The two together: what a fastener needs that is set for them."""
+        return self.toward.plus(self.away)
+
+
+def _way(moves: tuple[Movement, Movement], sign: float) -> Way:
+    """The larger travel of two movements in one direction; nothing where neither goes there."""
+    ways = [Way(0.0, 0.0, 0.0)]
+    for m in moves:
+        if sign * (m.to_moisture_pct - m.from_moisture_pct) > 0.0:
+            # A hair of moisture moves less than the noise of the sizes: keep the ends in order.
+            ends = [max(0.0, sign * end) for end in (m.change_low_mm, m.change_high_mm)]
+            usual = max(0.0, sign * m.change_mm)
+            ways.append(Way(usual, min(*ends, usual), max(*ends, usual)))
+    return max(ways, key=lambda way: way.expected)
+
+
+def checked_range(moisture: MoistureRange) -> MoistureRange:
+    """The moisture contents; InputError where the driest is wetter than the wettest."""
+    if moisture.driest_pct > moisture.wettest_pct:
+        raise InputError(
+            f"the driest, {moisture.driest_pct:.1f} %, is more than the wettest, "
+            f"{moisture.wettest_pct:.1f} %; exchange the two"
+        )
+    return moisture
+
+
+def travel_of(
+    wood: Wood,
+    distance_mm: float,
+    moisture: MoistureRange,
+    ring_angle_deg: float = 0.0,
+    boards: int = 1,
+) -> Travel:
+    """Travel of a point between the moisture content of the build and the driest and wettest.
+
+    Parameters: wood of the part that moves; distance_mm across the grain from the line that is
+    held, at the build [mm]; moisture [%], 0 to 30; ring_angle_deg 0 flat, 45 rift, 90 quarter
+    sawn; boards glued side by side over that distance, which share part of their spread.
+    Returns: Travel.
+    Raises: InputError for a distance of nothing, and moisture contents in the wrong order;
+    NoDataError; as woodref.estimate.stability.movement.
+    Source: as woodref.estimate.stability.movement; wood does not move along the grain.
+    """
+    if distance_mm <= 0.0:
+        raise InputError("a fixing on the held line needs no room to move; give its distance")
+    if boards < 1:
+        raise InputError(f"a width is glued from 1 board or more, not {boards}")
+    checked_range(moisture)
+    dry, wet = (
+        movement(wood, distance_mm, moisture.build_pct, end, ring_angle_deg, boards)
+        for end in (moisture.driest_pct, moisture.wettest_pct)
+    )
+    notes = tuple(dict.fromkeys((*dry.notes, *wet.notes)))
+    return Travel(distance_mm, _way((dry, wet), -1.0), _way((dry, wet), 1.0), dry.basis, notes)
