@@ -82,6 +82,20 @@ def test_a_shelf_sags_as_beam_theory_says():
     assert sag.later_mm == pytest.approx(2 * by_hand)
 
 
+def test_a_piece_is_weighed_and_crated():
+    oak = woodref.wood("white oak")
+    shelf = woodref.WoodPart("shelf", oak, woodref.Shape("box", 900, 250, 19), 3)
+    found = woodref.load([shelf], [woodref.Item("screws", 0.01, 20)])
+    boards = woodref.weight(oak, 900, 250, 19, 8.0, 3)
+    assert found.shipped_kg.expected == pytest.approx(boards.total_kg + 0.2)
+    packed = woodref.crate((900, 250, 800), found.shipped_kg, woodref.Packing(25.0))
+    assert packed.size_mm == (950.0, 300.0, 850.0)
+    assert packed.gross_kg.low > found.shipped_kg.low
+    assert woodref.crate((900, 250, 800), 20.0, woodref.Packing(25.0, mass_kg=2.0)).gross_kg == (
+        type(found.shipped_kg)(22.0, 22.0, 22.0)
+    )
+
+
 def test_find_and_printed():
     assert woodref.find("mahogany").ambiguous
     figures = woodref.printed("white oak")

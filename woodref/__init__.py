@@ -20,9 +20,11 @@ from typing import TYPE_CHECKING, Any
 if TYPE_CHECKING:
     from woodref.api import (
         compare,
+        crate,
         deflection,
         density,
         find,
+        load,
         movement,
         printed,
         size_for,
@@ -36,7 +38,10 @@ if TYPE_CHECKING:
         UnknownNameError,
         WoodrefError,
     )
+    from woodref.estimate.crate import Packing
     from woodref.estimate.deflection import Span
+    from woodref.estimate.load import Item, WoodPart
+    from woodref.estimate.shapes import Shape
     from woodref.formulas.moisture import (
         equilibrium_moisture_content,
         moisture_content,
@@ -50,19 +55,25 @@ __all__ = [
     "PROPERTIES",
     "AmbiguousNameError",
     "InputError",
+    "Item",
     "NoDataError",
+    "Packing",
     "Property",
     "Reference",
+    "Shape",
     "Span",
     "UnknownNameError",
     "Value",
     "Wood",
+    "WoodPart",
     "WoodrefError",
     "compare",
+    "crate",
     "deflection",
     "density",
     "equilibrium_moisture_content",
     "find",
+    "load",
     "moisture_content",
     "movement",
     "printed",
@@ -77,9 +88,11 @@ _HOMES = {
     **dict.fromkeys(
         (
             "compare",
+            "crate",
             "deflection",
             "density",
             "find",
+            "load",
             "movement",
             "printed",
             "size_for",
@@ -100,6 +113,9 @@ _HOMES = {
     **dict.fromkeys(("Value", "Wood"), "reference.woods"),
     "Reference": "reference.library",
     "Span": "estimate.deflection",
+    "Packing": "estimate.crate",
+    "Shape": "estimate.shapes",
+    **dict.fromkeys(("Item", "WoodPart"), "estimate.load"),
 }
 
 

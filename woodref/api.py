@@ -12,17 +12,23 @@ of woodref.errors, each a line that says what is wrong and the nearest valid cho
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
 from functools import cache
 from typing import TYPE_CHECKING
 
+from woodref.estimate import crate as packed
 from woodref.estimate import deflection as bending
+from woodref.estimate import load as laden
 from woodref.estimate import stability
+from woodref.estimate.crate import Crate, Packing
 from woodref.estimate.deflection import Deflection, Span
+from woodref.estimate.load import Item, Load, WoodPart
 from woodref.estimate.stability import Movement, ring_angle
+from woodref.estimate.toml_table import Figure
 from woodref.estimate.weight import BoardWeight, DensityEstimate, density_of, weight_of
 from woodref.reference.library import Reference
 from woodref.reference.printed import Printed, printed_figures
+from woodref.reference.shipping import Divisor, shipping_facts
 from woodref.reference.woods import Wood
 
 if TYPE_CHECKING:
@@ -167,3 +173,37 @@ def deflection(name: Wood | str, span: Span, moisture_pct: float = 8.0) -> Defle
     Source: see woodref.estimate.deflection.deflection.
     """
     return bending.deflection(_wood(name), span, moisture_pct)
+
+
+def load(
+    parts: Sequence[WoodPart],
+    items: Sequence[Item] = (),
+    build_pct: float = 8.0,
+    settled_pct: float = 8.0,
+) -> Load:
+    """What a piece weighs shipped and settled [kg], by part, in all and by lift, with ranges.
+
+    Parameters: parts, woodref.WoodPart of a Wood and a woodref.Shape; items, woodref.Item of
+    what keeps its weight; build_pct and settled_pct moisture contents [%].
+    Raises: InputError, NoDataError.
+    Source: see woodref.estimate.load.load.
+    """
+    return laden.load(parts, items, build_pct, settled_pct)
+
+
+def crate(
+    size_mm: tuple[float, float, float],
+    mass_kg: Figure | float,
+    packing: Packing,
+    divisors: Sequence[Divisor] = (),
+) -> Crate:
+    """The crate or carton around a piece: size, gross weight, freight class, who can lift it.
+
+    Parameters: size_mm length, depth and height of the piece [mm]; mass_kg what it weighs, such
+    as ``load(...).shipped_kg``; packing, a woodref.Packing; divisors of dimensional weight, by
+    default the usual ones.
+    Raises: InputError.
+    Source: see woodref.estimate.crate.crate.
+    """
+    weight_kg = mass_kg if isinstance(mass_kg, Figure) else Figure(mass_kg, mass_kg, mass_kg)
+    return packed.crate(size_mm, weight_kg, packing, shipping_facts(_reference()), divisors)

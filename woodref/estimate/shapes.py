@@ -28,8 +28,8 @@ class Shape:
     - disc: width is the diameter, thickness its height;
     - cylinder: length and, as width, the diameter (a dowel, a turned leg);
     - tapered leg: length; width x thickness at one end, ``end_width_mm`` x
-      ``end_thickness_mm`` at the other (the same as the width where not given), with
-      straight sides;
+      ``end_thickness_mm`` at the other, with straight sides; a square leg without an end
+      thickness stays square;
     - ring: width is the outer diameter, ``inner_mm`` the inner one, thickness its height.
 
     ``removed_mm3`` is cut away: a mortise, a cut-out, a rounded edge.
@@ -100,7 +100,9 @@ def _whole(shape: Shape) -> float:
         return length * width * thickness
     end_width = _size(shape, "width at its end", shape.end_width_mm)
     given = shape.end_thickness_mm
-    end_thickness = _size(shape, "thickness at its end", end_width if given is None else given)
+    if given is None and width == thickness:
+        given = end_width
+    end_thickness = _size(shape, "thickness at its end", given)
     return (
         length
         * (

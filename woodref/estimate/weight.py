@@ -6,6 +6,7 @@ from dataclasses import dataclass
 from math import isfinite
 
 from woodref.errors import InputError, NoDataError
+from woodref.estimate.shapes import Shape, volume_of
 from woodref.formulas.density import (
     basic_specific_gravity_from,
     basic_specific_gravity_from_general,
@@ -77,7 +78,10 @@ class DensityEstimate:
 
 @dataclass(frozen=True)
 class BoardWeight:
-    """Mass of boards of one size, each and together, with the likely ranges [kg]."""
+    """Mass of boards of one size, each and together, with the likely ranges [kg].
+
+    A size that the shape does not have is 0.
+    """
 
     length_mm: float
     width_mm: float
@@ -260,19 +264,32 @@ def weight_of(
     for name, size in (("length", length_mm), ("width", width_mm), ("thickness", thickness_mm)):
         if not 0.0 < size < 100_000.0:
             raise InputError(f"{name} must be above 0 and below 100 m, not {size:g} mm")
+    return weight_of_shape(
+        wood, Shape("box", length_mm, width_mm, thickness_mm), moisture_pct, quantity
+    )
+
+
+def weight_of_shape(
+    wood: Wood, shape: Shape, moisture_pct: float, quantity: int = 1
+) -> BoardWeight:
+    """Mass of pieces of one shape, with the likely range of one and of all together.
+
+    Parameters, returns, errors and source as weight_of; the sizes of the shape are those at
+    ``moisture_pct``.
+    """
+    volume_m3 = volume_of(shape) * 1e-9
     if not 1 <= quantity <= 100_000:
         raise InputError(f"a quantity is a whole number from 1 to 100000, not {quantity}")
     density = density_of(wood, moisture_pct)
-    volume_m3 = length_mm * width_mm * thickness_mm * 1e-9
     mass, sd = density.density_kg_m3 * volume_m3, density.sd_kg_m3 * volume_m3
     total_sd = sd_of_sum([sd] * quantity)
     heaviest = greatest_density(moisture_pct) * volume_m3
     low, high = likely_range(mass, sd, high=heaviest)
     total_low, total_high = likely_range(mass * quantity, total_sd, high=heaviest * quantity)
     return BoardWeight(
-        length_mm,
-        width_mm,
-        thickness_mm,
+        shape.length_mm,
+        shape.width_mm,
+        shape.thickness_mm,
         quantity,
         density,
         volume_m3,

@@ -3,11 +3,9 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
-from typing import Any
 
-from woodref.errors import NoDataError
 from woodref.reference.library import Reference
-from woodref.units import LB_TO_KG, MM_PER_INCH, parse_length
+from woodref.units import MM_PER_INCH, parse_length
 
 _QUARTERS = "hardwood S2S thickness"
 
@@ -107,58 +105,6 @@ class Grade:
     source: str
 
 
-@dataclass(frozen=True)
-class FreightClass:
-    """A step of the density scale: class from ``low`` up to below ``high`` [lb/ft3]."""
-
-    name: str
-    low_lb_ft3: float
-    high_lb_ft3: float | None
-    basis: str
-    source: str
-
-
-@dataclass(frozen=True)
-class Divisor:
-    """A divisor of dimensional weight: ``value`` in ``unit``, 'in3/lb' or 'cm3/kg'."""
-
-    label: str
-    value: float
-    unit: str
-    basis: str
-
-    @property
-    def kg_per_m3(self) -> float:
-        """What a cubic meter counts as [kg]."""
-        if self.unit == "cm3/kg":
-            return 1e6 / self.value
-        return LB_TO_KG / (self.value * (MM_PER_INCH * 1e-3) ** 3)
-
-
-@dataclass(frozen=True)
-class ParcelCeiling:
-    """Usual limits of a parcel: mass [kg], longest side, and length plus girth [mm]."""
-
-    mass_kg: float
-    length_mm: float
-    length_and_girth_mm: float
-    basis: str
-
-
-@dataclass(frozen=True)
-class ShippingFacts:
-    """The tables of shipping: density scale, divisors, ceilings, pallet, packing, lifting."""
-
-    classes: tuple[FreightClass, ...]
-    divisors: tuple[Divisor, ...]
-    ceiling: ParcelCeiling
-    pallet_kg: tuple[float, float]
-    packing_pct: tuple[float, float]
-    packing_mm: tuple[float, float]
-    two_people_kg: tuple[float, float]
-    lift: LiftingLimit
-
-
 def softwood_sizes(reference: Reference) -> tuple[SoftwoodSize, ...]:
     """Softwood board and dimension sizes, nominal and dressed dry (19 % or less)."""
     rows = reference.store.rows(
@@ -215,53 +161,3 @@ def practices(reference: Reference, topic: str) -> dict[str, Practice]:
         )
         for r in rows
     }
-
-
-def shipping_facts(reference: Reference) -> ShippingFacts:
-    """Every figure of shipping that the dataset holds, with its basis.
-
-    Raises: NoDataError where the dataset lacks one.
-    """
-    rows = reference.store.rows(
-        "select f.*, s.short from {shipping_facts} f join {sources} s using (source_id) "
-        "order by f.source_line"
-    )
-
-    def of(topic: str) -> list[dict[str, Any]]:
-        return [r for r in rows if r["topic"] == topic]
-
-    try:
-        ceiling = {(r["item"], r["unit"]): r["value"] for r in of("parcel ceiling")}
-        pallet = next(r for r in of("pallet") if r["item"] == "empty weight")
-        rules = practices(reference, "shipping")
-        packing = rules["packing weight added"]
-        space = rules["packing allowance added to each side of a piece"]
-        two = rules["two-person lift"]
-        lift = lifting_limit(reference)
-        if lift is None:
-            raise KeyError("load constant")
-        return ShippingFacts(
-            tuple(
-                FreightClass(
-                    f"{r['value']:g}", r["range_min"], r["range_max"], r["basis"], r["short"]
-                )
-                for r in of("LTL freight class by density")
-            ),
-            tuple(
-                Divisor(r["item"].removeprefix("divisor, "), r["value"], r["unit"], r["basis"])
-                for r in of("parcel dimensional weight")
-            ),
-            ParcelCeiling(
-                ceiling["weight", "lb"] * LB_TO_KG,
-                ceiling["length", "in"] * MM_PER_INCH,
-                ceiling["length plus girth", "in"] * MM_PER_INCH,
-                "common practice",
-            ),
-            (pallet["range_min"] * LB_TO_KG, pallet["range_max"] * LB_TO_KG),
-            (packing.low, packing.high),
-            (space.low_mm, space.high_mm),
-            (two.low * LB_TO_KG, two.high * LB_TO_KG),
-            lift,
-        )
-    except (KeyError, StopIteration) as error:
-        raise NoDataError(f"the dataset lacks a figure of shipping: {error}") from None

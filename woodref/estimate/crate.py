@@ -1,0 +1,250 @@
+"""The crate or carton around a piece: size, gross weight, freight class, dimensional weight."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from math import isfinite, prod
+
+from woodref.errors import InputError
+from woodref.estimate.lifting import Lifting, lifting
+from woodref.estimate.toml_table import Figure
+from woodref.reference.shipping import Divisor, FreightClass, ShippingFacts
+from woodref.units import LB_TO_KG, MM_PER_INCH
+
+#: Densities of a panel of a crate and of its battens [kg/m3], and the height of a pallet [mm],
+#: recalled, not seen in print.
+USUAL_WALL_KG_M3, USUAL_BATTEN_KG_M3, USUAL_PALLET_HEIGHT_MM = 550.0, 450.0, 140.0
+#: How far the weight of walls and battens may be off, either way [%] (our assumption).
+CRATE_SPREAD_PCT = 15.0
+_LB_FT3 = LB_TO_KG / (12.0 * MM_PER_INCH * 1e-3) ** 3
+
+
+@dataclass(frozen=True)
+class Packing:
+    """How a piece is packed; sizes [mm], densities [kg/m3].
+
+    ``padding_mm`` on every side; ``wall_mm`` the panels of a crate, 0 for a carton, whose
+    weight is the usual share of the piece; ``batten_mm`` width and thickness of battens along
+    the twelve edges, outside the walls; ``pallet`` True where it stands on one as large as its
+    floor, ``pallet_height_mm`` high. ``mass_kg`` replaces all those weights where it is known.
+    """
+
+    padding_mm: float
+    wall_mm: float = 0.0
+    wall_density_kg_m3: float = USUAL_WALL_KG_M3
+    batten_mm: tuple[float, float] = (0.0, 0.0)
+    batten_density_kg_m3: float = USUAL_BATTEN_KG_M3
+    pallet: bool = False
+    pallet_height_mm: float = USUAL_PALLET_HEIGHT_MM
+    mass_kg: float | None = None
+
+    @property
+    def kind(self) -> str:
+        """'crate' or 'carton'."""
+        return "crate" if self.wall_mm else "carton"
+
+    @property
+    def recalled(self) -> tuple[str, ...]:
+        """The usual figures of this packing that come from memory, in words."""
+        weighed = self.mass_kg is not None
+        found = (
+            ("the density of the walls", self.wall_mm, self.wall_density_kg_m3 == USUAL_WALL_KG_M3),
+            (
+                "the density of the battens",
+                self.batten_mm[0],
+                self.batten_density_kg_m3 == USUAL_BATTEN_KG_M3,
+            ),
+        )
+        names = [name for name, there, usual in found if there and usual and not weighed]
+        if self.pallet and self.pallet_height_mm == USUAL_PALLET_HEIGHT_MM:
+            names.append("the height of a pallet")
+        return tuple(names)
+
+
+@dataclass(frozen=True)
+class DimensionalWeight:
+    """One divisor: what the volume counts as, and what is charged, the larger of the two [kg]."""
+
+    divisor: Divisor
+    dimensional_kg: float
+    chargeable_kg: Figure
+
+
+@dataclass(frozen=True)
+class ParcelLimit:
+    """A usual limit of a parcel, ``kind`` 'mass' [kg] or 'size' [mm]; ``over`` yes, perhaps, no.
+
+    Perhaps, where only the high end of the weight exceeds it.
+    """
+
+    name: str
+    kind: str
+    value: float
+    limit: float
+    over: str
+
+
+@dataclass(frozen=True)
+class Crate:
+    """A packed piece: outer size [mm], weights, density, freight class, lifting, limits.
+
+    ``freight`` at the expected weight, ``freight_low`` and ``freight_high`` at the ends of its
+    range.
+    """
+
+    size_mm: tuple[float, float, float]
+    volume_m3: float
+    packing_kg: Figure
+    gross_kg: Figure
+    freight: FreightClass
+    freight_low: FreightClass
+    freight_high: FreightClass
+    dimensional: tuple[DimensionalWeight, ...]
+    lifting: Lifting
+    limits: tuple[ParcelLimit, ...]
+
+    @property
+    def density_kg_m3(self) -> float:
+        """Gross weight by outer volume [kg/m3]."""
+        return self.gross_kg.expected / self.volume_m3
+
+    @property
+    def over(self) -> tuple[str, ...]:
+        """Which of the usual limits of a parcel it exceeds, or may exceed."""
+        return tuple(x.name for x in self.limits if x.over != "no")
+
+
+def freight_class(density_lb_ft3: float, classes: Sequence[FreightClass]) -> FreightClass:
+    """The step of the density scale a density falls in; its low end belongs to it.
+
+    Raises: InputError for a density that no step holds.
+    Source: the density scale of the dataset (shipping_facts), with its basis.
+    """
+    for step in classes:
+        high = step.high_lb_ft3
+        if step.low_lb_ft3 <= density_lb_ft3 and (high is None or density_lb_ft3 < high):
+            return step
+    raise InputError(f"no step of the density scale holds {density_lb_ft3:g} lb/ft3")
+
+
+def _check(size_mm: Sequence[float], load_kg: Figure, packing: Packing) -> None:
+    for name, value in zip(("length", "depth", "height"), size_mm, strict=True):
+        if not 0.0 < value < 20_000.0:
+            raise InputError(f"{name} must be above 0 and below 20 m, not {value:g} mm")
+    if not (0.0 <= packing.padding_mm < 1000.0 and 0.0 <= packing.wall_mm < 200.0):
+        raise InputError("padding is below 1 m and a wall below 200 mm, and neither negative")
+    if not all(0.0 <= x < 500.0 for x in packing.batten_mm):
+        raise InputError("a batten is below 500 mm wide and thick, and not negative")
+    if any(packing.batten_mm) and not (all(packing.batten_mm) and packing.wall_mm):
+        raise InputError("battens need a width, a thickness and the wall of a crate")
+    if not 0.0 <= packing.pallet_height_mm < 1000.0:
+        raise InputError("a pallet is below 1 m high, and not negative")
+    for density in (packing.wall_density_kg_m3, packing.batten_density_kg_m3):
+        if not 10.0 <= density <= 9000.0:
+            raise InputError(f"a density is 10 to 9000 kg/m3, not {density:g}")
+    if packing.mass_kg is not None and not 0.0 <= packing.mass_kg < 1e5:
+        raise InputError(f"packing cannot weigh {packing.mass_kg:g} kg")
+    if not (0.0 < load_kg.low <= load_kg.expected <= load_kg.high and isfinite(load_kg.high)):
+        raise InputError("a load must weigh something, and low, expected and high not fall")
+
+
+def _packing_mass(
+    load_kg: Figure, inner: Sequence[float], packing: Packing, facts: ShippingFacts
+) -> Figure:
+    """What crate or carton and pallet weigh around a room of a size [mm]."""
+    if packing.mass_kg is not None:
+        return Figure(packing.mass_kg, packing.mass_kg, packing.mass_kg)
+    walls = [x + 2.0 * packing.wall_mm for x in inner]
+    if packing.wall_mm:
+        width, thickness = packing.batten_mm
+        mass = (prod(walls) - prod(inner)) * 1e-9 * packing.wall_density_kg_m3
+        edges = 4.0 * sum(x + 2.0 * thickness for x in walls)
+        mass += edges * width * thickness * 1e-9 * packing.batten_density_kg_m3
+        spread = mass * CRATE_SPREAD_PCT / 100.0
+        low, high = mass - spread, mass + spread
+    else:
+        low = load_kg.low * facts.packing_pct.low / 100.0
+        high = load_kg.high * facts.packing_pct.high / 100.0
+        mass = load_kg.expected * (facts.packing_pct.low + facts.packing_pct.high) / 200.0
+    if packing.pallet:
+        floor = [x + 2.0 * packing.batten_mm[1] for x in walls[:2]]
+        share = prod(floor) / prod(facts.pallet.footprint_mm)
+        ends = facts.pallet.low_kg * share, facts.pallet.high_kg * share
+        low, mass, high = low + ends[0], mass + sum(ends) / 2.0, high + ends[1]
+    return Figure(mass, low, high)
+
+
+def crate(
+    size_mm: tuple[float, float, float],
+    load_kg: Figure,
+    packing: Packing,
+    facts: ShippingFacts,
+    divisors: Sequence[Divisor] = (),
+    one_person_kg: float | None = None,
+) -> Crate:
+    """The crate or carton around a piece.
+
+    Parameters: size_mm the outside of the piece, length, depth and height [mm]; load_kg what
+    it weighs; packing; facts the tables of shipping; divisors, by default those of the tables;
+    one_person_kg what one person should lift, by default the load constant [kg].
+    Returns: Crate. The range of the packing is added to that of the load, end to end; a pallet
+    weighs by the floor it carries.
+    Raises: InputError for an impossible size or weight.
+    Source: shipping_facts of the dataset; NIOSH Publication 94-110 for the load constant.
+    """
+    _check(size_mm, load_kg, packing)
+    inner = [x + 2.0 * packing.padding_mm for x in size_mm]
+    added = _packing_mass(load_kg, inner, packing, facts)
+    a, b, c = (x + 2.0 * (packing.wall_mm + packing.batten_mm[1]) for x in inner)
+    outer = (a, b, c + packing.pallet_height_mm if packing.pallet else c)
+    volume = prod(outer) * 1e-9
+    gross = Figure(
+        load_kg.expected + added.expected, load_kg.low + added.low, load_kg.high + added.high
+    )
+
+    def step(mass_kg: float) -> FreightClass:
+        return freight_class(mass_kg / volume / _LB_FT3, facts.classes)
+
+    return Crate(
+        outer,
+        volume,
+        added,
+        gross,
+        step(gross.expected),
+        step(gross.low),
+        step(gross.high),
+        tuple(dimensional_weight(volume, gross, d) for d in divisors or facts.divisors),
+        lifting(gross, facts, one_person_kg),
+        _limits(outer, gross, facts),
+    )
+
+
+def dimensional_weight(volume_m3: float, gross_kg: Figure, divisor: Divisor) -> DimensionalWeight:
+    """What a volume counts as by a divisor, and what is charged: the larger of it and gross.
+
+    Source: common practice, no source.
+    """
+    counted = volume_m3 * divisor.kg_per_m3
+    charged = (max(counted, x) for x in (gross_kg.expected, gross_kg.low, gross_kg.high))
+    return DimensionalWeight(divisor, counted, Figure(*charged))
+
+
+def _limits(outer: Sequence[float], gross: Figure, facts: ShippingFacts) -> tuple[ParcelLimit, ...]:
+    """The usual limits of a parcel beside what it has."""
+    longest, *others = sorted(outer, reverse=True)
+    girth = longest + 2.0 * sum(others)
+    limit = facts.ceiling
+    heavy = "yes" if gross.expected > limit.mass_kg else "no"
+    if heavy == "no" and gross.high > limit.mass_kg:
+        heavy = "perhaps"
+    return (
+        ParcelLimit("weight", "mass", gross.expected, limit.mass_kg, heavy),
+        *(
+            ParcelLimit(name, "size", value, most, "yes" if value > most else "no")
+            for name, value, most in (
+                ("longest side", longest, limit.length_mm),
+                ("length plus girth", girth, limit.length_and_girth_mm),
+            )
+        ),
+    )

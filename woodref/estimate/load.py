@@ -1,0 +1,277 @@
+"""What a piece weighs when it is shipped and when it has settled, and its heaviest lift."""
+
+from __future__ import annotations
+
+from collections import defaultdict
+from collections.abc import Sequence
+from dataclasses import dataclass
+from math import isfinite
+
+from woodref.errors import InputError
+from woodref.estimate.shapes import Shape, volume_of
+from woodref.estimate.toml_table import Figure
+from woodref.estimate.weight import DensityEstimate, density_of
+from woodref.formulas.density import greatest_density
+from woodref.formulas.moisture import maximum_moisture_content
+from woodref.formulas.spread import RULE, likely_range, sd_of_woods
+from woodref.reference.woods import Wood
+
+#: The lift a part or an item belongs to where none is named.
+WHOLE = "the piece"
+#: What keeps its weight; packaging alone is gone once the piece has settled in.
+ITEM_KINDS = ("hardware", "glass", "stone", "sheet goods", "finish", "packaging", "other")
+#: Usual densities with the range of what is sold [kg/m3], recalled, not seen in print.
+USUAL_DENSITIES = {
+    "glass": Figure(2500.0, 2450.0, 2550.0),
+    "stone": Figure(2700.0, 2300.0, 3000.0),
+    "sheet goods": Figure(650.0, 450.0, 800.0),
+}
+WEIGHT_RULE = f"{RULE}; a part of quantity n is n boards, a panel is its staves"
+_MOST = 100_000
+
+
+@dataclass(frozen=True)
+class WoodPart:
+    """A part of solid wood, ``quantity`` times; a panel of ``staves``; the lift it is part of.
+
+    Sizes are those at the moisture content of the build. A lift holds all its pieces.
+    """
+
+    name: str
+    wood: Wood
+    shape: Shape
+    quantity: int = 1
+    staves: int = 1
+    lift: str = WHOLE
+
+
+@dataclass(frozen=True)
+class Item:
+    """What keeps its weight: ``mass_kg`` of one, ``quantity`` times; ``kind`` of ITEM_KINDS.
+
+    ``low_kg`` and ``high_kg`` where the mass of one is not known well; ``basis`` 'given', or
+    'memory' where a usual density was used.
+    """
+
+    name: str
+    mass_kg: float
+    quantity: int = 1
+    kind: str = "hardware"
+    lift: str = WHOLE
+    low_kg: float | None = None
+    high_kg: float | None = None
+    basis: str = "given"
+
+    @property
+    def each_kg(self) -> Figure:
+        """The mass of one with its range [kg]."""
+        low = self.mass_kg if self.low_kg is None else self.low_kg
+        high = self.mass_kg if self.high_kg is None else self.high_kg
+        return Figure(self.mass_kg, low, high)
+
+
+@dataclass(frozen=True)
+class LoadLine:
+    """One part or item: all its pieces together, when shipped and when settled, with ranges.
+
+    ``one_kg`` is one piece when shipped; ``volume_m3`` None for an item.
+    """
+
+    name: str
+    material: str
+    quantity: int
+    volume_m3: float | None
+    shipped_kg: Figure
+    settled_kg: Figure
+    one_kg: Figure
+    basis: str
+
+
+@dataclass(frozen=True)
+class Load:
+    """What is shipped: lines, totals, and what each lift weighs when shipped."""
+
+    lines: tuple[LoadLine, ...]
+    shipped_kg: Figure
+    settled_kg: Figure
+    lifts: tuple[tuple[str, Figure], ...]
+    densities: tuple[DensityEstimate, ...]
+
+    @property
+    def heaviest_lift(self) -> tuple[str, Figure]:
+        """Name and mass of the heaviest lift."""
+        return max(self.lifts, key=lambda pair: pair[1].expected)
+
+
+def slab_mass(
+    length_mm: float, width_mm: float, thickness_mm: float, density_kg_m3: float
+) -> float:
+    """Mass of a sheet of glass, stone or board of a known density [kg].
+
+    Raises: InputError for an impossible size or density.
+    """
+    if not 10.0 <= density_kg_m3 <= 9000.0:
+        raise InputError(f"a density is 10 to 9000 kg/m3, not {density_kg_m3:g}")
+    shape = Shape("box", length_mm, width_mm, thickness_mm)
+    return volume_of(shape) * 1e-9 * density_kg_m3
+
+
+def usual_slab(
+    name: str,
+    kind: str,
+    size_mm: tuple[float, float, float],
+    quantity: int = 1,
+    lift: str = WHOLE,
+) -> Item:
+    """A sheet of glass, stone or sheet goods of the usual density, with the range of that.
+
+    Parameters: name; kind, a key of USUAL_DENSITIES; size_mm length, width and thickness;
+    quantity; lift.
+    Returns: Item, its basis 'memory'.
+    Raises: InputError for an impossible size or another kind.
+    """
+    if kind not in USUAL_DENSITIES:
+        raise InputError(
+            f"{name}: there is no usual density of '{kind}', only of "
+            f"{', '.join(USUAL_DENSITIES)}; give its weight or density"
+        )
+    usual = USUAL_DENSITIES[kind]
+    mass, low, high = (slab_mass(*size_mm, d) for d in (usual.expected, usual.low, usual.high))
+    return Item(name, mass, quantity, kind, lift, low, high, "memory")
+
+
+def _checked(moisture_pct: float, what: str) -> None:
+    if not (isfinite(moisture_pct) and 0.0 <= moisture_pct <= 100.0):
+        raise InputError(f"moisture content {what} is 0 to 100 %, not {moisture_pct:g}")
+
+
+def _check_part(part: WoodPart) -> None:
+    fewest, boards = min(part.quantity, part.staves), part.quantity * part.staves
+    if fewest < 1 or boards > _MOST:
+        raise InputError(f"{part.name}: quantity and staves are 1 or more, {_MOST} in all at most")
+
+
+def _check_item(item: Item) -> None:
+    if not 1 <= item.quantity <= _MOST:
+        raise InputError(f"{item.name}: a quantity is 1 to {_MOST}, not {item.quantity}")
+    each = item.each_kg
+    if not (0.0 <= each.low <= each.expected <= each.high and isfinite(each.high)):
+        raise InputError(
+            f"{item.name}: a weight of {each.expected:g} kg, from {each.low:g} to {each.high:g}, "
+            "cannot be"
+        )
+    if item.kind not in ITEM_KINDS:
+        raise InputError(f"{item.name}: '{item.kind}' is none of {', '.join(ITEM_KINDS)}")
+
+
+def _wood_total(
+    parts: Sequence[WoodPart], densities: dict[str, DensityEstimate], moisture_pct: float
+) -> Figure:
+    """Mass of several parts at the build, with the range of the sum."""
+    boards: dict[str, list[float]] = defaultdict(list)
+    mass = volume = 0.0
+    for part in parts:
+        density = densities[part.wood.species_id]
+        whole = volume_of(part.shape) * 1e-9 * part.quantity
+        count = part.quantity * part.staves
+        boards[part.wood.species_id] += [whole / count * density.sd_kg_m3] * count
+        mass += whole * density.density_kg_m3
+        volume += whole
+    low, high = likely_range(
+        mass, sd_of_woods(boards), 0.0, greatest_density(moisture_pct) * volume
+    )
+    return Figure(mass, low, high)
+
+
+def _items_total(items: Sequence[Item]) -> Figure:
+    return Figure(
+        sum(i.each_kg.expected * i.quantity for i in items),
+        sum(i.each_kg.low * i.quantity for i in items),
+        sum(i.each_kg.high * i.quantity for i in items),
+    )
+
+
+def _plus(a: Figure, b: Figure) -> Figure:
+    return Figure(a.expected + b.expected, a.low + b.low, a.high + b.high)
+
+
+def _times(figure: Figure, factor: float) -> Figure:
+    return Figure(figure.expected * factor, figure.low * factor, figure.high * factor)
+
+
+def _part_line(
+    part: WoodPart, densities: dict[str, DensityEstimate], build_pct: float, wet: float
+) -> LoadLine:
+    single = WoodPart(part.name, part.wood, part.shape, 1, part.staves)
+    shipped = _wood_total([part], densities, build_pct)
+    return LoadLine(
+        part.name,
+        part.wood.common_name,
+        part.quantity,
+        volume_of(part.shape) * 1e-9 * part.quantity,
+        shipped,
+        _times(shipped, wet),
+        _wood_total([single], densities, build_pct),
+        densities[part.wood.species_id].basis,
+    )
+
+
+def _item_line(item: Item) -> LoadLine:
+    whole = _items_total([item])
+    settled = _times(whole, 0.0) if item.kind == "packaging" else whole
+    return LoadLine(
+        item.name, item.kind, item.quantity, None, whole, settled, item.each_kg, item.basis
+    )
+
+
+def load(
+    parts: Sequence[WoodPart], items: Sequence[Item], build_pct: float, settled_pct: float
+) -> Load:
+    """Weight of a piece when shipped and when settled where it lives.
+
+    Parameters: parts and items; build_pct the moisture content it is built and shipped at,
+    settled_pct the one it comes to [%]. The ovendry mass stays, so a mass goes as 100 +
+    moisture content; packaging is gone once it has settled.
+    Returns: Load. The range of an item is added to that of the wood, end to end.
+    Raises: InputError for an impossible shape, count or moisture content, or where there is
+    nothing to weigh; NoDataError for a wood without density.
+    Source: FPL-GTR-282 (2021), Eq. 4-14; spread: WEIGHT_RULE.
+    """
+    if not parts and not items:
+        raise InputError("there is nothing to weigh; name a part or an item")
+    _checked(build_pct, "at the build")
+    _checked(settled_pct, "when settled")
+    for part in parts:
+        _check_part(part)
+    for item in items:
+        _check_item(item)
+    densities = {p.wood.species_id: density_of(p.wood, build_pct) for p in parts}
+    for d in densities.values():
+        most = float(maximum_moisture_content(d.basic_specific_gravity))
+        if settled_pct > most:
+            raise InputError(
+                f"{d.wood.common_name} holds at most {most:.0f} % moisture content, not "
+                f"{settled_pct:g} %"
+            )
+    wet = (100.0 + settled_pct) / (100.0 + build_pct)
+    kept = [i for i in items if i.kind != "packaging"]
+    wood = _wood_total(parts, densities, build_pct)
+    return Load(
+        (
+            *(_part_line(p, densities, build_pct, wet) for p in parts),
+            *(_item_line(i) for i in items),
+        ),
+        _plus(wood, _items_total(items)),
+        _plus(_times(wood, wet), _items_total(kept)),
+        tuple(
+            (
+                name,
+                _plus(
+                    _wood_total([p for p in parts if p.lift == name], densities, build_pct),
+                    _items_total([i for i in items if i.lift == name]),
+                ),
+            )
+            for name in dict.fromkeys([*(p.lift for p in parts), *(i.lift for i in items)])
+        ),
+        tuple(densities.values()),
+    )
