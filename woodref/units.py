@@ -309,6 +309,7 @@ KINDS: dict[str, Kind] = {
     "change_end": Kind("mm", "in", ("mm", "in"), _PER_INCH, (2, 4), (2, 3)),
     "area": Kind("m2", "ft2", ("m2", "ft2"), 10.763910416709722, (3, 2), (3, 2)),
     "volume": Kind("m3", "board_feet", ("m3", "board feet"), 1 / BOARD_FOOT_M3, (4, 2), (4, 2)),
+    "liquid": Kind("l", "qt", ("L", "qt"), 1 / 0.946352946, (2, 2), (2, 2)),
     "mass": Kind("kg", "lb", ("kg", "lb"), 1 / LB_TO_KG, (2, 2), (1, 1)),
     "density": Kind("kg_m3", "lb_ft3", ("kg/m3", "lb/ft3"), 0.06242796057614461, (0, 1), (0, 1)),
     "force": Kind("n", "lbf", ("N", "lbf"), 0.22480894309971047, (0, 0), (0, 0)),

@@ -44,7 +44,7 @@ def finish_section(found: Estimate) -> Section:
         Column("finish", "finish"),
         Column("coats", "coats", "count"),
         Column("area", "area", "area"),
-        Column("liters", "liters", "board_feet"),
+        Column("amount", "amount", "liquid"),
         Column("mass", "dry", "mass"),
         *three_columns("cost", "cost", "money"),
     ]
@@ -55,7 +55,7 @@ def finish_section(found: Estimate) -> Section:
                 "finish": line.finish.name or "none",
                 "coats": line.finish.coats,
                 "area": line.area_m2,
-                "liters": line.liters,
+                "amount": line.liters,
                 "mass": line.mass_kg or None,
                 **three("cost", line.cost),
             }

@@ -135,7 +135,9 @@ def _filled(section: Section) -> Section:
     return section._replace(columns=columns)
 
 
-def _movement_row(name: str, start: str, end: str, move: Movement) -> dict[str, Any]:
+def _movement_row(
+    name: str, start: str, end: str, move: Movement, thickness: Movement
+) -> dict[str, Any]:
     return {
         "part": name,
         "from": start,
@@ -146,6 +148,8 @@ def _movement_row(name: str, start: str, end: str, move: Movement) -> dict[str, 
         "change": move.change_mm,
         "change_low": move.change_low_mm,
         "change_high": move.change_high_mm,
+        "thickness": thickness.after_mm,
+        "thickness_change": thickness.change_mm,
     }
 
 
@@ -163,11 +167,15 @@ def _movement_section(found: Estimate) -> Section:
             Column("change", "change", "change"),
             Column("change_low", "likely from", "change_end"),
             Column("change_high", "to", "change_end"),
+            Column("thickness", "", "size"),
+            Column("thickness_change", "thickness", "change_end"),
         ],
         [
-            _movement_row(p.part.name, start, end, move)
+            _movement_row(p.part.name, start, end, move, thickness)
             for p in found.parts
-            for (start, end), move in zip(SPANS, p.movements, strict=False)
+            for (start, end), move, thickness in zip(
+                SPANS, p.movements, p.thicknesses, strict=False
+            )
         ],
     )
 

@@ -3,14 +3,14 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from woodref.errors import NoDataError
 from woodref.estimate.conditions import Air
 from woodref.estimate.cost import LumberLine, SheetLine, Stock, part_board_feet, share
 from woodref.estimate.piece import Piece
 from woodref.estimate.piece_parts import Part
-from woodref.estimate.stability import Movement, movement
+from woodref.estimate.stability import Movement, PanelMovement, movement, panel_year
 from woodref.estimate.toml_table import Figure
 from woodref.estimate.weight import DensityEstimate, density_of
 from woodref.formulas.density import greatest_density
@@ -29,8 +29,8 @@ class PartEstimate:
 
     ``mass_kg`` by condition, None without a density; ``movements`` of the width of one piece,
     build to driest, build to wettest, driest to wettest, empty where it does not move or
-    ``unmoved`` says why not known; ``cost`` its share of what is bought, None with the reason
-    in ``unpriced``.
+    ``unmoved`` says why not known; ``thicknesses`` the same of its thickness; ``cost`` its
+    share of what is bought, None with the reason in ``unpriced``.
     """
 
     part: Part
@@ -43,6 +43,7 @@ class PartEstimate:
     unweighed: str = ""
     unmoved: str = ""
     unpriced: str = ""
+    thicknesses: tuple[Movement, ...] = ()
 
     @property
     def material(self) -> str:
@@ -90,14 +91,26 @@ def lumber_part(
         sd = sd_of_sum(board_sds(part, density))
         masses = mass_at_conditions(piece, mass, sd, part.volume_m3, 0.0)
     movements: tuple[Movement, ...] = ()
+    thicknesses: tuple[Movement, ...] = ()
     unmoved = ""
     try:
         movements = movements_of(piece, part, wood)
+        thicknesses = thicknesses_of(piece, part, wood)
     except NoDataError as error:
         unmoved = str(error)
     cost = share(line.cost, feet, line.net_board_feet)
     return PartEstimate(
-        part, wood, stock, feet, masses, movements, cost, unweighed, unmoved, line.unpriced
+        part,
+        wood,
+        stock,
+        feet,
+        masses,
+        movements,
+        cost,
+        unweighed,
+        unmoved,
+        line.unpriced,
+        thicknesses,
     )
 
 
@@ -107,12 +120,42 @@ def movements_of(piece: Piece, part: Part, wood: Wood) -> tuple[Movement, ...]:
     Raises: NoDataError where the wood has no shrinkage.
     """
     build, driest, wettest = (air.moisture_pct for air in airs(piece).values())
+    if part.panel:
+        year = panel_year(wood, part.panel, build, driest, wettest)
+        return tuple(_as_one(panel) for panel in year)
 
     def of(size_mm: float, start: float, end: float) -> Movement:
         return movement(wood, size_mm, start, end, part.ring_angle_deg, part.staves)
 
     dry = of(part.width_mm, build, driest)
     return dry, of(part.width_mm, build, wettest), of(dry.after_mm, driest, wettest)
+
+
+def _as_one(panel: PanelMovement) -> Movement:
+    """The movement of a whole panel; its ring angle is that of the first stave."""
+    return replace(
+        panel.staves[0],
+        size_mm=panel.size_mm,
+        after_mm=panel.after_mm,
+        low_mm=panel.low_mm,
+        high_mm=panel.high_mm,
+    )
+
+
+def thicknesses_of(piece: Piece, part: Part, wood: Wood) -> tuple[Movement, ...]:
+    """Movement of the thickness, as movements_of; where the rings turn most for a panel.
+
+    Rings that meet the face at an angle meet the edge at its complement.
+    """
+    build, driest, wettest = (air.moisture_pct for air in airs(piece).values())
+    angles = [s.ring_angle_deg for s in part.panel] or [part.ring_angle_deg]
+    angle = 90.0 - max(angles)
+    dry = movement(wood, part.thickness_mm, build, driest, angle)
+    return (
+        dry,
+        movement(wood, part.thickness_mm, build, wettest, angle),
+        movement(wood, dry.after_mm, driest, wettest, angle),
+    )
 
 
 def board_sds(part: Part, density: DensityEstimate) -> list[float]:

@@ -6,7 +6,7 @@ import re
 from dataclasses import dataclass
 
 from woodref.errors import InputError
-from woodref.estimate.stability import CUTS, ring_angle
+from woodref.estimate.stability import CUTS, Stave, equal_staves, ring_angle
 from woodref.estimate.toml_table import Figure, Table
 from woodref.units import MM_PER_INCH, parse_length, quarters
 
@@ -20,8 +20,11 @@ _PRICE_KEYS = ("price_per_ft2", "price_per_m2", "price_per_sheet")
 #: Keys of a table of [[sheets]].
 SHEET = ("name", "thickness", "density", "length", "width", *_PRICE_KEYS)
 _SIZES = ("name", "note", "quantity", "length", "width")
-_LUMBER_PART = (*_SIZES, "thickness", "species", "cut", "staves", "stock")
+_STAVES = ("staves", "stave_narrowest", "stave_widest")
+_LUMBER_PART = (*_SIZES, "thickness", "species", "cut", *_STAVES, "stock")
 _SHEET_PART = (*_SIZES, "sheet")
+#: Staves may miss the width of their panel by this [mm].
+_SLACK_MM = 0.5
 #: Keys of a table of [[parts]].
 PART = tuple(dict.fromkeys((*_LUMBER_PART, *_SHEET_PART)))
 _DENSITY = re.compile(r"(\d+\.?\d*|\.\d+)\s*(kg/m3|kg/m³|lb/ft3|lb/ft³|g/cm3|g/cm³)")
@@ -55,7 +58,9 @@ class Sheet:
 class Part:
     """A part of the piece, ``quantity`` times; finished sizes [mm] at the build.
 
-    Exactly one of ``species`` and ``sheet`` is set. ``place`` is where it stands in the file.
+    Exactly one of ``species`` and ``sheet`` is set. ``panel`` holds the staves where each has a
+    width or a cut of its own; else there are ``staves`` equal ones. ``place`` is where it stands
+    in the file.
     """
 
     name: str
@@ -68,6 +73,7 @@ class Part:
     cut: str = "flat"
     ring_angle_deg: float = 0.0
     staves: int = 1
+    panel: tuple[Stave, ...] = ()
     stock: Nominal | None = None
     sheet: Sheet | None = None
     note: str = ""
@@ -200,6 +206,7 @@ def read_part(table: Table, units: str, sheets: dict[str, Sheet]) -> Part:
             f"{thickness:g} mm is more than the width of {width:g} mm; the width is the larger",
         )
     cut, angle = _cut(table)
+    staves, panel = _panel(table, unit, width, angle)
     stock = _stock(table, unit) if "stock" in table else None
     if stock and stock.size_mm < thickness:
         raise table.error(
@@ -215,9 +222,10 @@ def read_part(table: Table, units: str, sheets: dict[str, Sheet]) -> Part:
         thickness_mm=thickness,
         place=table.place,
         species=table.text("species"),
-        cut=cut,
+        cut="by stave" if len({s.ring_angle_deg for s in panel}) > 1 else cut,
         ring_angle_deg=angle,
-        staves=table.integer("staves", 1, 200) if "staves" in table else 1,
+        staves=staves,
+        panel=panel,
         stock=stock,
         note=table.text("note") if "note" in table else "",
     )
@@ -233,6 +241,31 @@ def _cut(table: Table) -> tuple[str, float]:
         return word, ring_angle(word)
     angle = table.number("cut", 0.0, 90.0, "degrees from flat (0) to quarter (90)")
     return f"{angle:g} degrees", angle
+
+
+def _panel(table: Table, unit: str, width_mm: float, angle: float) -> tuple[int, tuple[Stave, ...]]:
+    """Number of staves; and the staves themselves where each has a width or a cut of its own."""
+    limits = [key for key in _STAVES[1:] if key in table]
+    if limits:
+        if len(limits) == 1:
+            raise table.error(limits[0], f"needs {' and '.join(_STAVES[1:])} together")
+        if "staves" in table:
+            raise table.error(limits[0], "give either staves, or the narrowest and the widest")
+        narrow, wide = (table.length(key, unit, WIDTH_LIMIT_MM) for key in limits)
+        equal = table.parsed(limits[0], lambda: equal_staves(width_mm, narrow, wide, angle))
+        return len(equal), ()
+    if not isinstance(table.data.get("staves"), list):
+        return (table.integer("staves", 1, 200) if "staves" in table else 1), ()
+    staves = tuple(
+        Stave(t.length("width", unit, WIDTH_LIMIT_MM), _cut(t)[1] if "cut" in t else angle)
+        for t in table.tables("staves", ("width", "cut"))
+    )
+    together = sum(s.width_mm for s in staves)
+    if not staves or abs(together - width_mm) > _SLACK_MM:
+        raise table.error(
+            "staves", f"come to {together:g} mm together, not to the width of {width_mm:g} mm"
+        )
+    return len(staves), staves
 
 
 def _stock(table: Table, unit: str) -> Nominal:
