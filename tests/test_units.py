@@ -10,6 +10,7 @@ from woodref.units import (
     KINDS,
     fixed,
     fraction_of_inch,
+    parse_density,
     parse_length,
     parse_mass,
     parse_percent,
@@ -231,3 +232,26 @@ def test_fixed_never_prints_minus_nothing():
     assert fixed(-0.04, 1) == "0.0"
     assert fixed(-0.05001, 1) == "-0.1"
     assert fixed(1234.5, 1) == "1,234.5"
+
+
+@pytest.mark.parametrize(
+    ("text", "kg_m3"),
+    [
+        ("36 lb/ft3", 36 * 0.45359237 / 0.3048**3),
+        ("580 kg/m3", 580.0),
+        ("580kg/m³", 580.0),
+        (".58 g/cm3", 580.0),
+    ],
+)
+def test_densities_as_they_are_written(text, kg_m3):
+    assert parse_density(text) == pytest.approx(kg_m3)
+    assert parse_density(kg_m3) == pytest.approx(kg_m3)
+
+
+def test_a_bare_density_needs_its_unit():
+    assert (
+        parse_density("36", "lb/ft3") == parse_density("36 lb/ft3") == parse_density(36, "lb/ft3")
+    )
+    for text in ("36", "36 lb", "heavy", "-5 kg/m3", ""):
+        with pytest.raises(InputError, match="is not a density"):
+            parse_density(text)

@@ -15,6 +15,7 @@ from woodref.errors import InputError
 
 MM_PER_INCH = 25.4
 LB_TO_KG = 0.45359237
+LB_FT3_TO_KG_M3 = 16.01846337396014
 BOARD_FOOT_M3 = 0.002359737216
 
 _LENGTH_MM = {
@@ -158,6 +159,27 @@ def parse_mass(text: str | float, default_unit: str = "kg") -> float:
     if isinstance(text, int | float):
         return _positive(text, "mass") * _MASS_KG[default_unit]
     return _parse(text, _MASS_KG, default_unit, "mass", "412 g, 3.1 kg or 2 lb 4 oz")
+
+
+_DENSITY_KG_M3 = {"kg/m3": 1.0, "lb/ft3": LB_FT3_TO_KG_M3, "g/cm3": 1000.0}
+_DENSITY = re.compile(r"\s*([0-9]+\.?[0-9]*|\.[0-9]+)\s*([a-z]+/[a-z]+[3³])?\s*")
+
+
+def parse_density(text: str | float, default_unit: str = "") -> float:
+    """A density in kg/m3: '36 lb/ft3', '580 kg/m3', '0.58 g/cm3'.
+
+    Parameters: text; default_unit of a bare number, '' where a unit is required in text.
+    Raises: InputError for anything else.
+    """
+    if isinstance(text, int | float):
+        return _positive(text, "density") * _DENSITY_KG_M3[default_unit or "kg/m3"]
+    match = _DENSITY.fullmatch(text)
+    unit = (match[2] or default_unit).replace("³", "3") if match else ""
+    if not match or unit not in _DENSITY_KG_M3:
+        raise InputError(
+            f"'{_shortened(text)}' is not a density; write for example 36 lb/ft3 or 580 kg/m3"
+        )
+    return float(match[1]) * _DENSITY_KG_M3[unit]
 
 
 _NEWTON = {"n": 1.0, "kn": 1000.0, "kg": 9.80665, "lb": 4.4482216152605, "lbf": 4.4482216152605}

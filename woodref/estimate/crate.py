@@ -39,6 +39,22 @@ class Packing:
     pallet_height_mm: float = USUAL_PALLET_HEIGHT_MM
     mass_kg: float | None = None
 
+    def check(self) -> None:
+        """Raise InputError where a size or a weight of the packing is impossible."""
+        if not (0.0 <= self.padding_mm < 1000.0 and 0.0 <= self.wall_mm < 200.0):
+            raise InputError("padding is below 1 m and a wall below 200 mm, and neither negative")
+        if not all(0.0 <= x < 500.0 for x in self.batten_mm):
+            raise InputError("a batten is below 500 mm wide and thick, and not negative")
+        if any(self.batten_mm) and not (all(self.batten_mm) and self.wall_mm):
+            raise InputError("battens need a width, a thickness and the wall of a crate")
+        if not 0.0 <= self.pallet_height_mm < 1000.0:
+            raise InputError("a pallet is below 1 m high, and not negative")
+        for density in (self.wall_density_kg_m3, self.batten_density_kg_m3):
+            if not 10.0 <= density <= 9000.0:
+                raise InputError(f"a density is 10 to 9000 kg/m3, not {density:g}")
+        if self.mass_kg is not None and not 0.0 <= self.mass_kg < 1e5:
+            raise InputError(f"packing cannot weigh {self.mass_kg:g} kg")
+
     @property
     def kind(self) -> str:
         """'crate' or 'carton'."""
@@ -132,19 +148,7 @@ def _check(size_mm: Sequence[float], load_kg: Figure, packing: Packing) -> None:
     for name, value in zip(("length", "depth", "height"), size_mm, strict=True):
         if not 0.0 < value < 20_000.0:
             raise InputError(f"{name} must be above 0 and below 20 m, not {value:g} mm")
-    if not (0.0 <= packing.padding_mm < 1000.0 and 0.0 <= packing.wall_mm < 200.0):
-        raise InputError("padding is below 1 m and a wall below 200 mm, and neither negative")
-    if not all(0.0 <= x < 500.0 for x in packing.batten_mm):
-        raise InputError("a batten is below 500 mm wide and thick, and not negative")
-    if any(packing.batten_mm) and not (all(packing.batten_mm) and packing.wall_mm):
-        raise InputError("battens need a width, a thickness and the wall of a crate")
-    if not 0.0 <= packing.pallet_height_mm < 1000.0:
-        raise InputError("a pallet is below 1 m high, and not negative")
-    for density in (packing.wall_density_kg_m3, packing.batten_density_kg_m3):
-        if not 10.0 <= density <= 9000.0:
-            raise InputError(f"a density is 10 to 9000 kg/m3, not {density:g}")
-    if packing.mass_kg is not None and not 0.0 <= packing.mass_kg < 1e5:
-        raise InputError(f"packing cannot weigh {packing.mass_kg:g} kg")
+    packing.check()
     if not (0.0 < load_kg.low <= load_kg.expected <= load_kg.high and isfinite(load_kg.high)):
         raise InputError("a load must weigh something, and low, expected and high not fall")
 

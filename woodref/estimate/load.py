@@ -50,7 +50,7 @@ class Item:
     """What keeps its weight: ``mass_kg`` of one, ``quantity`` times; ``kind`` of ITEM_KINDS.
 
     ``low_kg`` and ``high_kg`` where the mass of one is not known well; ``basis`` 'given', or
-    'memory' where a usual density was used.
+    'memory' where a usual density was used; ``price`` of one.
     """
 
     name: str
@@ -61,6 +61,7 @@ class Item:
     low_kg: float | None = None
     high_kg: float | None = None
     basis: str = "given"
+    price: Figure | None = None
 
     @property
     def each_kg(self) -> Figure:

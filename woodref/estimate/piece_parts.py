@@ -13,7 +13,6 @@ from woodref.units import MM_PER_INCH, parse_length, quarters
 LENGTH_LIMIT_MM = 20_000.0
 WIDTH_LIMIT_MM = 5_000.0
 THICKNESS_LIMIT_MM = 500.0
-LB_FT3_TO_KG_M3 = 16.01846337396014
 M2_PER_FT2 = 0.09290304
 
 _PRICE_KEYS = ("price_per_ft2", "price_per_m2", "price_per_sheet")
@@ -27,8 +26,6 @@ _SHEET_PART = (*_SIZES, "sheet")
 _SLACK_MM = 0.5
 #: Keys of a table of [[parts]].
 PART = tuple(dict.fromkeys((*_LUMBER_PART, *_SHEET_PART)))
-_DENSITY = re.compile(r"(\d+\.?\d*|\.\d+)\s*(kg/m3|kg/m³|lb/ft3|lb/ft³|g/cm3|g/cm³)")
-_DENSITY_KG_M3 = {"kg/m3": 1.0, "lb/ft3": LB_FT3_TO_KG_M3, "g/cm3": 1000.0}
 
 
 @dataclass(frozen=True)
@@ -121,26 +118,6 @@ def parse_nominal(text: str | float, default_unit: str = "") -> Nominal:
     return nominal
 
 
-def _density(table: Table, units: str) -> float:
-    """A density in kg/m3 from a text with unit, or a number in the units of the file."""
-    value = table.data.get("density")
-    if isinstance(value, str):
-        match = _DENSITY.fullmatch(value.strip())
-        if not match:
-            raise table.error(
-                "density", f"'{value}' is not a density; write for example 36 lb/ft3 or 580 kg/m3"
-            )
-        density = float(match[1]) * _DENSITY_KG_M3[match[2].replace("³", "3")]
-    else:
-        factor = LB_FT3_TO_KG_M3 if units == "us" else 1.0
-        density = table.number("density", 0.0, 1e6) * factor
-    if not 10.0 <= density <= 3000.0:
-        raise table.error(
-            "density", f"{density:g} kg/m3 is outside 10 to 3000 kg/m3; check the unit"
-        )
-    return density
-
-
 def read_sheet(table: Table, units: str) -> Sheet:
     """Sheet goods from a table of [[sheets]].
 
@@ -158,7 +135,7 @@ def read_sheet(table: Table, units: str) -> Sheet:
     return Sheet(
         name=table.text("name"),
         thickness_mm=table.length("thickness", unit, THICKNESS_LIMIT_MM),
-        density_kg_m3=_density(table, units),
+        density_kg_m3=table.density("density", units, 3000.0),
         price=table.figure(given[0], 0.0, 1e9) if given else None,
         price_per=given[0].removeprefix("price_per_") if given else "",
         area_m2=area,

@@ -10,7 +10,7 @@ from typing import Any, TypeVar
 
 from woodref.errors import InputError
 from woodref.files import did_you_mean, read_text
-from woodref.units import parse_length
+from woodref.units import parse_density, parse_length
 
 T = TypeVar("T")
 
@@ -141,6 +141,26 @@ class Table:
     def truth(self, key: str) -> bool:
         """True or false; false where the key is missing."""
         value = self.data.get(key, False)
+        if not isinstance(value, bool):
+            raise self.error(key, f"must be true or false, not {_shown(value)}")
+        return value
+
+    def density(self, key: str, units: str, most_kg_m3: float) -> float:
+        """A density in kg/m3 from 10: a text with its unit or a number in the units of the file."""
+        value = self._required(key, '"36 lb/ft3"')
+        if not isinstance(value, str):
+            value = self._number(key, value, 0.0, 1e6, "")
+        unit = "" if isinstance(value, str) else "lb/ft3" if units == "us" else "kg/m3"
+        density = self.parsed(key, lambda: parse_density(value, unit))
+        if not 10.0 <= density <= most_kg_m3:
+            raise self.error(
+                key, f"{density:g} kg/m3 is outside 10 to {most_kg_m3:g} kg/m3; check the unit"
+            )
+        return density
+
+    def flag(self, key: str) -> bool:
+        """True or false."""
+        value = self._required(key, "true")
         if not isinstance(value, bool):
             raise self.error(key, f"must be true or false, not {_shown(value)}")
         return value
