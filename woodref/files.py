@@ -141,7 +141,12 @@ def one_line(text: str, longest: int = 80) -> str:
 
 
 def write_text(path: Path, text: str, overwrite: bool = False) -> None:
-    """Write a text file aside and rename it, so that it is never half there.
+    """Write a UTF-8 text file with plain line ends; as write_bytes."""
+    write_bytes(path, text.encode("utf-8"), overwrite)
+
+
+def write_bytes(path: Path, data: bytes, overwrite: bool = False) -> None:
+    """Write a file aside and rename it, so that it is never half there.
 
     Raises: InputError where the file exists and ``overwrite`` is false, or the folder is
     missing; WoodrefError where the system refuses.
@@ -154,11 +159,9 @@ def write_text(path: Path, text: str, overwrite: bool = False) -> None:
         raise InputError(f"{path}: the folder {path.parent} does not exist; make it first")
     aside = ""
     try:
-        with tempfile.NamedTemporaryFile(
-            "w", encoding="utf-8", newline="\n", dir=path.parent, prefix=".", delete=False
-        ) as handle:
+        with tempfile.NamedTemporaryFile(dir=path.parent, prefix=".", delete=False) as handle:
             aside = handle.name
-            handle.write(text)
+            handle.write(data)
         # A temporary file is private to its owner; a shared one follows the usual mask.
         mask = os.umask(0)
         os.umask(mask)

@@ -1,0 +1,148 @@
+"""A figure is one style, one size, the same bytes, and a whole file or none."""
+
+import os
+import subprocess
+import sys
+from pathlib import Path
+
+import matplotlib
+import pytest
+
+from woodref.errors import InputError, WoodrefError
+from woodref.report.figure import (
+    COLORS,
+    HATCHES,
+    MARKERS,
+    new_figure,
+    plot_path,
+    save,
+    style,
+    svg_text,
+)
+
+ROOT = Path(__file__).resolve().parents[2]
+PNG = b"\x89PNG\r\n\x1a\n"
+
+
+def drawn(label="width (mm)"):
+    with style():
+        figure, axes = new_figure("A title", "what it holds for", note="Source: none")
+        axes.plot([1, 2, 3], [2, 1, 4], marker=MARKERS[0], label="one")
+        axes.set_xlabel("month")
+        axes.set_ylabel(label)
+    return figure
+
+
+def png_size(data):
+    return int.from_bytes(data[16:20]), int.from_bytes(data[20:24])
+
+
+def test_a_png_is_800_pixels_wide_and_an_svg_as_wide_in_points(tmp_path):
+    data = save(drawn(), tmp_path / "a.png").read_bytes()
+    assert data.startswith(PNG)
+    assert png_size(data) == (800, 500)
+    # CSS: 1 pt is 96/72 px.
+    assert 'width="600pt" height="375pt"' in save(drawn(), tmp_path / "a.SVG").read_text()
+
+
+@pytest.mark.parametrize("kind", ["svg", "png"])
+def test_the_same_figure_is_the_same_bytes_and_another_is_not(tmp_path, kind):
+    one, two, other = (
+        save(drawn(label), tmp_path / f"{i}.{kind}").read_bytes()
+        for i, label in enumerate(("width (mm)", "width (mm)", "width (in)"))
+    )
+    assert one == two != other
+
+
+def test_an_svg_is_the_same_in_another_process_and_holds_no_date():
+    code = (
+        "import hashlib, sys; sys.path.insert(0, 'tests/report'); import test_figure as t; "
+        "from woodref.report.figure import svg_text; "
+        "print(hashlib.sha256(svg_text(t.drawn()).encode()).hexdigest())"
+    )
+    runs = {
+        subprocess.run(
+            [sys.executable, "-c", code],
+            capture_output=True,
+            text=True,
+            check=True,
+            cwd=ROOT,
+            env={**os.environ, "PYTHONHASHSEED": seed, "PYTHONPATH": "."},
+        ).stdout
+        for seed in ("1", "2")
+    }
+    assert len(runs) == 1
+    text = svg_text(drawn())
+    assert "dc:date" not in text
+    assert "atplotlib v" not in text
+    # Letters are shapes: no font is needed to see them as drawn.
+    assert "<text" not in text
+
+
+def test_the_settings_of_the_user_change_nothing_and_are_left_alone():
+    plain = svg_text(drawn())
+    with matplotlib.rc_context({"font.size": 30, "axes.facecolor": "red", "axes.grid": False}):
+        assert svg_text(drawn()) == plain
+        assert matplotlib.rcParams["font.size"] == 30
+
+
+def test_drawing_leaves_no_window_and_no_list_of_figures():
+    code = (
+        "import sys; sys.path.insert(0, 'tests/report'); import test_figure as t; t.drawn(); "
+        "print('matplotlib.pyplot' in sys.modules)"
+    )
+    run = subprocess.run(
+        [sys.executable, "-c", code],
+        capture_output=True,
+        text=True,
+        check=True,
+        cwd=ROOT,
+        env={**os.environ, "PYTHONPATH": "."},
+    )
+    assert run.stdout.strip() == "False"
+
+
+@pytest.mark.parametrize(
+    ("name", "said"),
+    [
+        ("chart.jpg", r"chart\.jpg: a chart is \.svg or \.png, and this name ends in '\.jpg'"),
+        ("chart", r"chart: a chart is \.svg or \.png, and this name has no ending"),
+        (".svg", r"this name has no ending"),
+        ("none/chart.svg", r"the folder .*none does not exist; make it first"),
+        ("folder.svg", r"folder\.svg: is a folder; name a file in it"),
+    ],
+)
+def test_a_name_that_cannot_be_drawn_to_is_one_line(tmp_path, name, said):
+    (tmp_path / "folder.svg").mkdir()
+    before = sorted(tmp_path.rglob("*"))
+    for action in (plot_path, lambda p: save(drawn(), p)):
+        with pytest.raises(InputError, match=said) as caught:
+            action(tmp_path / name)
+        assert "\n" not in str(caught.value)
+    assert sorted(tmp_path.rglob("*")) == before
+
+
+def test_a_refused_write_leaves_the_old_file_and_nothing_else(tmp_path, monkeypatch):
+    path = tmp_path / "x.svg"
+    path.write_text("old")
+
+    def refuse(*_):
+        raise OSError(28, "No space left on device")
+
+    monkeypatch.setattr("woodref.files.os.replace", refuse)
+    with pytest.raises(WoodrefError, match="cannot be written: no space left on device"):
+        save(drawn(), path)
+    assert path.read_text() == "old"
+    assert list(tmp_path.iterdir()) == [path]
+
+
+def luminance(color):
+    parts = [int(color[i : i + 2], 16) / 255 for i in (1, 3, 5)]
+    r, g, b = (p / 12.92 if p <= 0.04045 else ((p + 0.055) / 1.055) ** 2.4 for p in parts)
+    return 0.2126 * r + 0.7152 * g + 0.0722 * b
+
+
+def test_colors_stand_out_from_white_and_are_never_alone():
+    # W3C, Web Content Accessibility Guidelines 2.1, success criterion 1.4.11: 3 to 1.
+    assert all(1.05 / (luminance(c) + 0.05) >= 3.0 for c in COLORS)
+    assert len(set(MARKERS)) == len(set(HATCHES)) == len(COLORS)

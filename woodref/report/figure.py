@@ -1,0 +1,181 @@
+"""Figures in one style of ours, without global state, and files of them whole or not at all.
+
+Nothing is told by color alone: MARKERS, LINES and HATCHES go with COLORS, and what can be
+labeled directly has no legend. The font is the one the drawing package brings along, and in
+SVG files letters are shapes, so that a chart looks the same everywhere.
+"""
+
+from __future__ import annotations
+
+import textwrap
+from collections.abc import Iterator
+from contextlib import contextmanager
+from io import BytesIO
+from pathlib import Path
+from typing import TYPE_CHECKING, Any
+
+from woodref.errors import InputError
+from woodref.files import write_bytes
+
+if TYPE_CHECKING:
+    from matplotlib.axes import Axes
+    from matplotlib.figure import Figure
+
+#: Pixels to the inch, so that an SVG of 800 CSS px and a PNG of 800 px are one size.
+PIXELS_PER_INCH = 96
+#: Size of a chart where nothing else is said [px].
+WIDTH_PX, HEIGHT_PX = 800, 500
+#: What a chart may be saved as.
+SUFFIXES: tuple[str, ...] = (".svg", ".png")
+
+#: Colors for what is told apart, each at least 3 : 1 against white (WCAG 2, for graphics).
+COLORS: tuple[str, ...] = (
+    *("#0b5fa5", "#c04a00", "#00795a", "#8a3f7f"),
+    *("#8a6a00", "#1f7f95", "#a01f2f", "#4a4a4a"),
+)
+#: Shapes of points, lines and fillings in the same order.
+MARKERS: tuple[str, ...] = ("o", "s", "^", "D", "v", "P", "X", "p")
+LINES: tuple[str, ...] = ("-", "--", "-.", ":")
+HATCHES: tuple[str, ...] = ("", "///", "...", "\\\\\\", "xxx", "---", "ooo", "+++")
+#: Ink for text, for what is beside the matter, and for lines of the grid.
+INK, QUIET, GRID = "#222222", "#5f5f5f", "#dddddd"
+#: Letters [pt] of the title, of text and of small print.
+TITLE_PT, TEXT_PT, SMALL_PT = 13.0, 10.0, 8.5
+
+_STYLE: dict[str, Any] = {
+    "font.family": "DejaVu Sans",
+    "font.size": TEXT_PT,
+    "text.color": INK,
+    # A name or a price may hold a dollar sign.
+    "text.parse_math": False,
+    "axes.labelcolor": INK,
+    "axes.edgecolor": QUIET,
+    "axes.linewidth": 0.8,
+    "axes.spines.top": False,
+    "axes.spines.right": False,
+    "axes.axisbelow": True,
+    "axes.grid": True,
+    "axes.unicode_minus": False,
+    "grid.color": GRID,
+    "grid.linewidth": 0.8,
+    "xtick.color": QUIET,
+    "ytick.color": QUIET,
+    "xtick.labelcolor": INK,
+    "ytick.labelcolor": INK,
+    "lines.linewidth": 2.0,
+    "hatch.linewidth": 0.6,
+    "legend.frameon": False,
+    "figure.dpi": PIXELS_PER_INCH,
+    "savefig.dpi": PIXELS_PER_INCH,
+    "svg.fonttype": "path",
+    # Identifiers inside an SVG come from this word, not from chance.
+    "svg.hashsalt": "woodref",
+}
+
+
+@contextmanager
+def style() -> Iterator[None]:
+    """Draw in the style of this project, whatever the settings of the user are.
+
+    Everything that makes or changes a figure belongs inside; settings are as before after it.
+    """
+    import matplotlib
+
+    keep = ("backend", "backend_fallback", "toolbar", "interactive")
+    settings: Any = {k: v for k, v in matplotlib.rcParamsDefault.items() if k not in keep}
+    settings.update(_STYLE)
+    with matplotlib.rc_context(settings):
+        yield
+
+
+def wrapped(text: str, width_px: float, points: float) -> str:
+    """Text in lines that fit a width.
+
+    Parameters: text; width_px [px]; points, the size of its letters [pt].
+    """
+    # A letter of the font is on average a little narrower than 0.6 of its size.
+    letters = max(20, int(width_px / (points * PIXELS_PER_INCH / 72.0 * 0.58)))
+    return "\n".join(textwrap.wrap(text, letters, break_long_words=False))
+
+
+def new_figure(
+    title: str,
+    subtitle: str = "",
+    width_px: int = WIDTH_PX,
+    height_px: int = HEIGHT_PX,
+    note: str = "",
+) -> tuple[Figure, Axes]:
+    """An empty chart with its title; call it, and draw, inside ``style()``.
+
+    Parameters: title, one sentence that says what is seen; subtitle, smaller, what it holds
+    for; width_px, height_px [px]; note, small print at the bottom, such as sources.
+    Returns: the figure, which no global list of figures holds, and its axes.
+    """
+    from matplotlib.backends.backend_agg import FigureCanvasAgg
+    from matplotlib.figure import Figure
+    from matplotlib.layout_engine import ConstrainedLayoutEngine
+
+    margin_px = 12.0
+    figure = Figure(
+        figsize=(width_px / PIXELS_PER_INCH, height_px / PIXELS_PER_INCH),
+        dpi=PIXELS_PER_INCH,
+        layout=ConstrainedLayoutEngine(w_pad=margin_px / PIXELS_PER_INCH, h_pad=0.08),
+    )
+    FigureCanvasAgg(figure)
+    room_px = width_px - 2.0 * margin_px
+    left = margin_px / width_px
+    figure.suptitle(
+        wrapped(title, room_px, TITLE_PT), x=left, ha="left", size=TITLE_PT, weight="bold"
+    )
+    axes = figure.add_subplot()
+    if subtitle:
+        axes.set_title(
+            wrapped(subtitle, room_px * 0.88, TEXT_PT), loc="left", size=TEXT_PT, color=QUIET
+        )
+    if note:
+        figure.supxlabel(
+            wrapped(note, room_px, SMALL_PT), x=left, ha="left", size=SMALL_PT, color=QUIET
+        )
+    return figure, axes
+
+
+def plot_path(text: str | Path) -> Path:
+    """The file to draw to, before anything is computed.
+
+    Raises: InputError where its name does not end in one of SUFFIXES, it is a folder, or its
+    folder does not exist.
+    """
+    path = Path(text)
+    if path.suffix.lower() not in SUFFIXES:
+        ends = f"ends in '{path.suffix}'" if path.suffix else "has no ending"
+        raise InputError(f"{path}: a chart is .svg or .png, and this name {ends}")
+    if path.is_dir():
+        raise InputError(f"{path}: is a folder; name a file in it")
+    if not path.parent.is_dir():
+        raise InputError(f"{path}: the folder {path.parent} does not exist; make it first")
+    return path
+
+
+def _bytes(figure: Figure, kind: str) -> bytes:
+    """The figure as a file: the same bytes for the same figure, no date and no version in it."""
+    out = BytesIO()
+    named = {"Creator": "woodref", "Date": None} if kind == "svg" else {"Software": "woodref"}
+    with style():
+        figure.savefig(out, format=kind, metadata=named)
+    return out.getvalue()
+
+
+def svg_text(figure: Figure) -> str:
+    """The figure as the text of an SVG file, the same for the same figure."""
+    return _bytes(figure, "svg").decode("utf-8")
+
+
+def save(figure: Figure, path: str | Path) -> Path:
+    """Write a figure as .svg or .png, by the ending of its name; a file of that name is replaced.
+
+    Returns: the path.
+    Raises: InputError as plot_path; WoodrefError where the system refuses to write.
+    """
+    checked = plot_path(path)
+    write_bytes(checked, _bytes(figure, checked.suffix.lower()[1:]), overwrite=True)
+    return checked
