@@ -269,6 +269,10 @@ def _size_up_in(x: float) -> str:
     return f"{fraction_of_inch(x, up=True)} in"
 
 
+def _tool_in(x: float) -> str:
+    return f"{fraction_of_inch(x, 64, up=True)} in"
+
+
 def _size_up_mm(x: float) -> str:
     return f"{fixed(ceil(x * 10.0 - 1e-6) / 10.0, 1)} mm"
 
@@ -327,6 +331,7 @@ KINDS: dict[str, Kind] = {
     "size_up": Kind(
         "mm", "in", ("mm", "in"), _PER_INCH, (1, 4), (1, 4), (_size_up_mm, _size_up_in)
     ),
+    "tool": Kind("mm", "in", ("mm", "in"), _PER_INCH, (1, 4), (1, 4), (None, _tool_in)),
     "change": Kind("mm", "in", ("mm", "in"), _PER_INCH, (2, 4), (2, 3), (None, _change_in)),
     "change_end": Kind("mm", "in", ("mm", "in"), _PER_INCH, (2, 4), (2, 3)),
     "area": Kind("m2", "ft2", ("m2", "ft2"), 10.763910416709722, (3, 2), (3, 2)),

@@ -8,14 +8,13 @@ import pytest
 
 DOCUMENT = Path(__file__).resolve().parents[2] / "docs" / "json.md"
 BOARD = ["--length", "2.4m", "--width", "200mm", "--thickness", "27mm", "--quantity", "3"]
-SHELF = Path(__file__).resolve().parents[2] / "datasets" / "demo" / "wall-shelf.toml"
-BENCH = Path(__file__).resolve().parents[2] / "datasets" / "demo" / "hall-bench.toml"
+DEMO = Path(__file__).resolve().parents[2] / "datasets" / "demo"
 END = ["--pith-distance", "3in", "--from", "12", "--to", "6"]
 QUESTIONS = {
     "find": [["meranti"], ["asj"]],
     "show": [["sapele", "--sources"], ["hickory"]],
     "compare": [["cherry", "walnut", "hickory"]],
-    "estimate": [[BENCH], [SHELF]],
+    "estimate": [[DEMO / f"{name}.toml"] for name in ("hall-bench", "wall-shelf", "sideboard")],
     "movement": [
         ["cherry", "--width", "8in", "--from", "7", "--to", "9"],
         ["cherry", "--width", "8in", "--from", "7", "--place", "Duluth"],

@@ -5,6 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING, Any
 
 from woodref.cli.piece_extras import extra_notes, span_line, three
+from woodref.cli.piece_fixings import fixing_line, fixing_notes
 from woodref.cli.piece_tables import SPANS, sections_of
 from woodref.cli.provenance import caution_line, recalled_line, sentence
 from woodref.cli.render import Answer, Column
@@ -40,7 +41,12 @@ def headline(found: Estimate, units: str) -> list[str]:
         cost = f"materials {_money(found.cost, found.currency)}"
         if found.unpriced:
             cost += f", without {_count(len(found.unpriced), 'item')} not priced"
-    return [f"{weight}; {cost}.", _largest(found, units), *span_line(found, units)]
+    return [
+        f"{weight}; {cost}.",
+        _largest(found, units),
+        *span_line(found, units),
+        *fixing_line(found, units),
+    ]
 
 
 def _count(n: int, what: str) -> str:
@@ -94,7 +100,7 @@ def _notes(found: Estimate, units: str) -> list[str]:
     notes = [f"Not priced: {x}." for x in found.unpriced]
     notes += [f"Not weighed: {x}." for x in found.unweighed]
     notes += [f"{sentence(x.rstrip('.'))}." for x in found.remarks]
-    notes += extra_notes(found, units)
+    notes += [*fixing_notes(found), *extra_notes(found, units)]
     for wood, value in found.figures:
         label = f"{wood.common_name}, {PROPERTIES[value.property_id].label}"
         if value.recalled:

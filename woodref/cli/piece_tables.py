@@ -1,7 +1,8 @@
 """The tables of an estimate.
 
 For programs every table is complete, with the same keys for every piece; for people the
-parts stand in three narrow tables with a line of totals, and empty columns are left out.
+parts stand in two narrow tables with a line of totals, each moves in one row, and empty
+columns are left out.
 """
 
 from __future__ import annotations
@@ -15,6 +16,7 @@ from woodref.cli.piece_extras import (
     three,
     three_columns,
 )
+from woodref.cli.piece_fixings import check_section, fixing_section, need_section
 from woodref.cli.render import Column, Section
 from woodref.estimate.estimate import Estimate
 from woodref.estimate.parts import airs
@@ -111,7 +113,7 @@ def _total_row(found: Estimate) -> dict[str, Any]:
 
 
 def _part_sections(found: Estimate, for_people: bool) -> list[Section]:
-    """The parts: one complete table for programs, three narrow ones for people."""
+    """The parts: one complete table for programs, two narrow ones for people."""
     rows = _part_rows(found)
     if not for_people:
         return [Section("parts", "Parts", [*_SIZES, *_AT_BUILD, *_IN_USE], rows)]
@@ -125,7 +127,6 @@ def _part_sections(found: Estimate, for_people: bool) -> list[Section]:
             [_SIZES[0], *_AT_BUILD],
             rows,
         ),
-        Section("part_mass_in_use", "Weight in use, by part", [_SIZES[0], *_IN_USE], rows),
     ]
 
 
@@ -178,6 +179,38 @@ def _movement_section(found: Estimate) -> Section:
             )
         ],
     )
+
+
+def _year_section(found: Estimate) -> Section:
+    """One row for each part: its width each way from the build, and through the year."""
+    rows = []
+    for p in found.parts:
+        if p.movements:
+            dry, wet, swing = p.movements
+            rows.append(
+                {
+                    "part": p.part.name,
+                    "width": p.part.width_mm,
+                    "driest": dry.change_mm,
+                    "wettest": wet.change_mm,
+                    "swing": swing.change_mm,
+                    "low": swing.change_low_mm,
+                    "high": swing.change_high_mm,
+                    "thickness": p.thicknesses[2].change_mm,
+                }
+            )
+    at = [f"{air.moisture_pct:.1f} %" for air in airs(found.piece).values()]
+    columns = [
+        Column("part", "part"),
+        Column("width", "width", "size"),
+        Column("driest", f"at the driest, {at[1]}", "change_end"),
+        Column("wettest", f"at the wettest, {at[2]}", "change_end"),
+        Column("swing", "through the year", "change"),
+        Column("low", "likely from", "change_end"),
+        Column("high", "to", "change_end"),
+        Column("thickness", "its thickness", "change_end"),
+    ]
+    return Section("movement", f"Change since the build, {at[0]}, of one piece", columns, rows)
 
 
 def _lumber_section(found: Estimate, for_people: bool) -> Section:
@@ -287,9 +320,12 @@ def sections_of(found: Estimate, for_people: bool) -> list[Section]:
     sections = [
         _total_section(found),
         *_part_sections(found, for_people),
-        _movement_section(found),
+        _year_section(found) if for_people else _movement_section(found),
         delivery_section(found),
         span_section(found),
+        fixing_section(found),
+        need_section(found),
+        check_section(found, for_people),
         _lumber_section(found, for_people),
         _sheet_section(found),
         finish_section(found),

@@ -19,7 +19,14 @@ from woodref.estimate.cost import (
     total,
 )
 from woodref.estimate.goods import FinishLine, finish_line
-from woodref.estimate.in_use import SpanResult, delivery_of, liveliest, spans_of
+from woodref.estimate.in_use import (
+    FixingResult,
+    SpanResult,
+    delivery_of,
+    fixings_of,
+    liveliest,
+    spans_of,
+)
 from woodref.estimate.notices import assumptions, general_notices, lifting_notice
 from woodref.estimate.parts import (
     WIDE_BOARD_MM,
@@ -50,8 +57,9 @@ if TYPE_CHECKING:
 class Estimate:
     """A piece estimated: parts, totals, what to buy, cautions, assumptions and figures used.
 
-    ``spans`` say how its spans sag, ``delivery`` what its liveliest part does month by month
-    after delivery, None where the piece names no room it lives in.
+    ``spans`` say how its spans sag, ``fixings`` what they need so that it can move,
+    ``delivery`` what its liveliest part does month by month after delivery, None where the
+    piece names no room it lives in.
 
     Totals hold the parts that are known; ``unweighed`` and ``unpriced`` say what is left out.
     """
@@ -70,6 +78,7 @@ class Estimate:
     figures: tuple[tuple[Wood, Value], ...]
     finish: FinishLine | None = None
     spans: tuple[SpanResult, ...] = ()
+    fixings: tuple[FixingResult, ...] = ()
     delivery: Delivery | None = None
 
     @property
@@ -139,6 +148,7 @@ def estimate_piece(reference: Reference, piece: Piece, prices: PriceList | None 
     return replace(
         found,
         spans=spans_of(piece, woods),
+        fixings=fixings_of(piece, woods),
         delivery=delivery_of(piece, lively, finish.finish if finish else None) if lively else None,
         notices=(*recorded, *lift, *found.notices),
     )

@@ -1,4 +1,4 @@
-"""What a piece does where it lives: how its spans sag, how it moves after delivery."""
+"""What a piece does where it lives: its spans, its fixings, and the months after delivery."""
 
 from __future__ import annotations
 
@@ -8,7 +8,10 @@ from typing import TYPE_CHECKING
 
 from woodref.errors import InputError, NoDataError
 from woodref.estimate.deflection import Deflection, deflection
+from woodref.estimate.fastening import Fixing, fixing_of
+from woodref.estimate.fixing_kinds import FixingSpec
 from woodref.estimate.span_table import PieceSpan
+from woodref.estimate.travel import MoistureRange
 from woodref.reference.woods import Wood
 
 if TYPE_CHECKING:
@@ -55,6 +58,36 @@ def spans_of(piece: Piece, woods: Mapping[str, Wood]) -> tuple[SpanResult, ...]:
             found.append(SpanResult(spec, wood, None, str(error)))
         except InputError as error:
             raise InputError(f"{where}{error}") from None
+    return tuple(found)
+
+
+@dataclass(frozen=True)
+class FixingResult:
+    """A fixing of the piece and what it needs, None with the reason in ``unknown``."""
+
+    spec: FixingSpec
+    wood: Wood
+    fixing: Fixing | None
+    unknown: str = ""
+
+
+def fixings_of(piece: Piece, woods: Mapping[str, Wood]) -> tuple[FixingResult, ...]:
+    """What every fixing of a piece needs, fitted at the build, from its driest to its wettest.
+
+    Raises: InputError naming file and fixing, for one that cannot be.
+    """
+    found = []
+    parts = {p.name: p for p in piece.parts}
+    airs = (piece.build, piece.driest, piece.wettest)
+    moisture = MoistureRange(*(air.moisture_pct for air in airs))
+    for n, spec in enumerate(piece.fixings, 1):
+        wood = woods[parts[spec.part].species]
+        try:
+            found.append(FixingResult(spec, wood, fixing_of(spec, wood, moisture)))
+        except NoDataError as error:
+            found.append(FixingResult(spec, wood, None, str(error)))
+        except InputError as error:
+            raise InputError(f'{piece.file}: fixing[{n}] "{spec.name}": {error}') from None
     return tuple(found)
 
 

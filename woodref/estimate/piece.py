@@ -2,9 +2,10 @@
 
 The top of the file names the piece; ``[build]`` and ``[use]`` give moisture contents,
 ``[waste]`` the allowance for offcuts, ``[[sheets]]`` the sheet goods with their own density
-and price, ``[[parts]]`` the parts; ``[[span]]`` what must not sag, ``[finish]`` what is put on,
-``[buying]`` the boards in hand and those of the yard. Sizes are finished sizes at the moisture
-content of the build. Each table is read by a module of its own.
+and price, ``[[parts]]`` the parts; ``[[span]]`` what must not sag, ``[[fixing]]`` what holds and
+lets move, ``[finish]`` what is put on, ``[buying]`` the boards in hand and those of the yard.
+Sizes are finished sizes at the moisture content of the build. Each table is read by a module
+of its own.
 """
 
 from __future__ import annotations
@@ -17,6 +18,8 @@ from woodref.errors import InputError
 from woodref.estimate.buying_table import BUYING, PieceBuying, read_buying
 from woodref.estimate.conditions import NO_ROOMS, Air, Rooms, read_build, read_use
 from woodref.estimate.finish_table import FINISH, PieceFinish, read_finish
+from woodref.estimate.fixing_kinds import FixingSpec
+from woodref.estimate.fixing_table import FIXING_KEYS, read_fixing
 from woodref.estimate.piece_parts import PART, SHEET, Part, Sheet, read_part, read_sheet
 from woodref.estimate.span_table import SPAN, PieceSpan, read_span
 from woodref.estimate.toml_table import Figure, Table, load_toml, parse_toml
@@ -28,7 +31,7 @@ if TYPE_CHECKING:
 USUAL_WASTE = Figure(25.0, 20.0, 30.0)
 USUAL_SHEET_WASTE = Figure(12.5, 10.0, 15.0)
 
-_TABLES = ("build", "use", "waste", "sheets", "parts", "span", "finish", "buying")
+_TABLES = ("build", "use", "waste", "sheets", "parts", "span", "fixing", "finish", "buying")
 _TOP = ("name", "note", "units", "currency", "prices", "grade", *_TABLES)
 _WASTE = ("lumber_pct", "sheet_pct")
 
@@ -60,6 +63,7 @@ class Piece:
     room: Room | None = None
     build_month: int = 0
     spans: tuple[PieceSpan, ...] = ()
+    fixings: tuple[FixingSpec, ...] = ()
     finish: PieceFinish | None = None
     buying: PieceBuying | None = None
 
@@ -131,6 +135,7 @@ def piece_from(data: dict[str, object], file: str, rooms: Rooms = NO_ROOMS) -> P
         room=use.room,
         build_month=build.month,
         spans=tuple(read_span(t, units, by_name) for t in top.tables("span", SPAN)),
+        fixings=tuple(read_fixing(t, units, by_name) for t in top.tables("fixing", FIXING_KEYS)),
         finish=read_finish(top.table("finish", FINISH)) if "finish" in top else None,
         buying=read_buying(top.table("buying", BUYING), units) if "buying" in top else None,
     )
