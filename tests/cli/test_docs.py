@@ -17,6 +17,7 @@ from woodref.estimate import (
     piece,
     piece_parts,
     prices,
+    shipping_table,
     span_table,
     tally,
 )
@@ -112,6 +113,8 @@ def test_every_key_of_a_piece_and_every_column_of_a_price_list_is_explained():
         *piece._TOP,
         *span_table.SPAN,
         *finish_table.FINISH,
+        *shipping_table.ITEM_KEYS,
+        *shipping_table.SHIPPING_KEYS,
         *fixing_table.FIXING_KEYS,
         *buying_table.BUYING,
         *conditions.BUILD,

@@ -6,6 +6,7 @@ from typing import TYPE_CHECKING, Any
 
 from woodref.cli.piece_extras import extra_notes, span_line, three
 from woodref.cli.piece_fixings import fixing_line, fixing_notes
+from woodref.cli.piece_shipping import crate_line, crate_notes
 from woodref.cli.piece_tables import SPANS, sections_of
 from woodref.cli.provenance import caution_line, recalled_line, sentence
 from woodref.cli.render import Answer, Column
@@ -46,6 +47,7 @@ def headline(found: Estimate, units: str) -> list[str]:
         _largest(found, units),
         *span_line(found, units),
         *fixing_line(found, units),
+        *crate_line(found, units),
     ]
 
 
@@ -100,7 +102,7 @@ def _notes(found: Estimate, units: str) -> list[str]:
     notes = [f"Not priced: {x}." for x in found.unpriced]
     notes += [f"Not weighed: {x}." for x in found.unweighed]
     notes += [f"{sentence(x.rstrip('.'))}." for x in found.remarks]
-    notes += [*fixing_notes(found), *extra_notes(found, units)]
+    notes += [*fixing_notes(found), *extra_notes(found, units), *crate_notes(found, units)]
     for wood, value in found.figures:
         label = f"{wood.common_name}, {PROPERTIES[value.property_id].label}"
         if value.recalled:

@@ -17,7 +17,14 @@ from woodref.cli.piece_extras import (
     three_columns,
 )
 from woodref.cli.piece_fixings import check_section, fixing_section, need_section
+from woodref.cli.piece_shipping import (
+    charge_section,
+    crate_section,
+    item_section,
+    lift_section,
+)
 from woodref.cli.render import Column, Section
+from woodref.estimate.conditions import Air
 from woodref.estimate.estimate import Estimate
 from woodref.estimate.parts import airs
 from woodref.reference.properties import PROPERTIES
@@ -30,6 +37,7 @@ SPANS = (("build", "driest"), ("build", "wettest"), ("driest", "wettest"))
 
 
 def _total_section(found: Estimate) -> Section:
+    conditions = {**airs(found.piece), "settled": Air(found.settled_pct)}
     rows = [
         {
             "condition": name,
@@ -38,7 +46,7 @@ def _total_section(found: Estimate) -> Section:
             "humidity": air.humidity_pct,
             **three("mass", found.mass_kg[name]),
         }
-        for name, air in airs(found.piece).items()
+        for name, air in conditions.items()
     ]
     columns = [
         Column("condition", "at"),
@@ -70,6 +78,7 @@ _AT_BUILD = [
     Column("unpriced", "not priced because"),
 ]
 _IN_USE = [
+    *three_columns("mass_settled", "settled", "mass"),
     *three_columns("mass_driest", "driest", "mass"),
     *three_columns("mass_wettest", "wettest", "mass"),
 ]
@@ -329,6 +338,10 @@ def sections_of(found: Estimate, for_people: bool) -> list[Section]:
         _lumber_section(found, for_people),
         _sheet_section(found),
         finish_section(found),
+        item_section(found),
+        lift_section(found),
+        crate_section(found),
+        charge_section(found),
         _based_on(found),
     ]
     return [_filled(s) for s in sections] if for_people else sections

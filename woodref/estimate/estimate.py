@@ -8,7 +8,7 @@ from dataclasses import dataclass, replace
 from functools import cache
 from typing import TYPE_CHECKING
 
-from woodref.errors import InputError, NoDataError
+from woodref.errors import InputError
 from woodref.estimate.cost import (
     LumberLine,
     SheetLine,
@@ -18,7 +18,8 @@ from woodref.estimate.cost import (
     stock_for,
     total,
 )
-from woodref.estimate.goods import FinishLine, finish_line
+from woodref.estimate.crate import Crate, crate
+from woodref.estimate.goods import FinishLine, finish_line, item_cost
 from woodref.estimate.in_use import (
     FixingResult,
     SpanResult,
@@ -27,14 +28,13 @@ from woodref.estimate.in_use import (
     liveliest,
     spans_of,
 )
+from woodref.estimate.masses import Masses, masses_of
 from woodref.estimate.notices import assumptions, general_notices, lifting_notice
 from woodref.estimate.parts import (
     WIDE_BOARD_MM,
     PartEstimate,
-    board_sds,
-    density_or_reason,
+    airs,
     lumber_part,
-    mass_at_conditions,
     sheet_part,
 )
 from woodref.estimate.piece import Piece
@@ -43,9 +43,9 @@ from woodref.estimate.prices import PriceList, in_currency
 from woodref.estimate.stability import Movement
 from woodref.estimate.toml_table import Figure
 from woodref.estimate.weight import DensityEstimate
-from woodref.formulas.spread import sd_of_woods
 from woodref.reference.cautions import Notice, cautions_for, recorded_notices
 from woodref.reference.library import Reference
+from woodref.reference.shipping import shipping_facts
 from woodref.reference.trade import DressedSize, dressed_thicknesses, lifting_limit
 from woodref.reference.woods import Value, Wood
 
@@ -68,6 +68,8 @@ class Estimate:
     currency: str
     parts: tuple[PartEstimate, ...]
     mass_kg: Mapping[str, Figure]
+    settled_pct: float
+    masses: Masses
     lumber: tuple[LumberLine, ...]
     sheets: tuple[SheetLine, ...]
     unweighed: tuple[str, ...]
@@ -80,6 +82,7 @@ class Estimate:
     spans: tuple[SpanResult, ...] = ()
     fixings: tuple[FixingResult, ...] = ()
     delivery: Delivery | None = None
+    crate: Crate | None = None
 
     @property
     def cost(self) -> Figure | None:
@@ -87,6 +90,7 @@ class Estimate:
         lines: list[LumberLine | SheetLine | FinishLine] = [*self.lumber, *self.sheets]
         lines += [self.finish] if self.finish else []
         costs = [line.cost for line in lines if line.cost]
+        costs += [cost for item in self.piece.items if (cost := item_cost(item))]
         return total(costs) if costs else None
 
     @property
@@ -115,6 +119,13 @@ class Estimate:
         """The part whose width changes most, and that change; None where none moves."""
         moves = [(p, m) for p in self.parts for m in p.movements]
         return max(moves, key=lambda pair: abs(pair[1].change_mm), default=None)
+
+
+def settled_pct(piece: Piece) -> float:
+    """Moisture content a piece settles at: the mean of its room's year, or of the two ends [%]."""
+    if piece.room:
+        return piece.room.season.mean_emc_pct
+    return (piece.driest.moisture_pct + piece.wettest.moisture_pct) / 2.0
 
 
 def find_woods(piece: Piece, find: Callable[[str], Wood]) -> dict[str, Wood]:
@@ -149,6 +160,7 @@ def estimate_piece(reference: Reference, piece: Piece, prices: PriceList | None 
         found,
         spans=spans_of(piece, woods),
         fixings=fixings_of(piece, woods),
+        crate=_crate(reference, piece, found.masses.packed),
         delivery=delivery_of(piece, lively, finish.finish if finish else None) if lively else None,
         notices=(*recorded, *lift, *found.notices),
     )
@@ -175,40 +187,58 @@ def estimate(
     stocks = {p.name: _stock(piece, p, sizes) for p in piece.parts if p.sheet is None}
     lumber = _lumber(piece, woods, stocks, prices)
     sheets = _sheets(piece)
-    densities = {
-        name: density_or_reason(wood, piece.build.moisture_pct) for name, wood in woods.items()
-    }
+    conditions = {name: air.moisture_pct for name, air in airs(piece).items()}
+    conditions["settled"] = settled_pct(piece)
+    masses = masses_of(piece, woods, conditions, finish.mass_kg if finish else 0.0)
     parts = tuple(
-        sheet_part(part, sheets[part.sheet.name])
+        sheet_part(part, sheets[part.sheet.name], masses.parts[part.name])
         if part.sheet
         else lumber_part(
             piece,
             part,
             woods[part.species],
             stocks[part.name],
-            densities[part.species],
             lumber[part.name],
+            masses.parts.get(part.name),
+            masses.unweighed.get(part.name, ""),
         )
         for part in piece.parts
     )
     boards = tuple(dict.fromkeys(lumber.values()))
     lines: list[LumberLine | SheetLine] = [*boards, *sheets.values()]
-    figures = _figures(parts, densities)
+    no_price = [line.unpriced for line in lines if line.unpriced]
+    no_price += [f"{i.name}: no price" for i in piece.items if not i.price]
+    figures = _figures(parts, masses.densities)
     return Estimate(
         piece=piece,
         currency=prices.currency if prices else piece.currency,
         parts=parts,
-        mass_kg=_total_mass(piece, parts, densities, finish.mass_kg if finish else 0.0),
+        mass_kg=masses.whole,
+        settled_pct=conditions["settled"],
+        masses=masses,
         lumber=boards,
         sheets=tuple(sheets.values()),
         unweighed=tuple(f"{p.part.name}: {p.unweighed}" for p in parts if p.unweighed),
-        unpriced=tuple(dict.fromkeys(line.unpriced for line in lines if line.unpriced)),
+        unpriced=tuple(dict.fromkeys(no_price)),
         notices=general_notices(bool(sheets)),
         assumptions=assumptions(piece, (value for _, value in figures)),
         remarks=(*_remarks(piece, parts, woods), *_price_remark(prices)),
         figures=figures,
         finish=finish,
     )
+
+
+def _crate(reference: Reference, piece: Piece, packed_kg: Figure) -> Crate | None:
+    """The crate around a piece, None where the file says nothing of shipping."""
+    plan = piece.shipping
+    if plan is None or not packed_kg.expected:
+        return None
+    try:
+        return crate(
+            plan.size_mm, packed_kg, plan.packing, shipping_facts(reference), plan.divisors
+        )
+    except InputError as error:
+        raise InputError(f"{piece.file}: shipping: {error}") from None
 
 
 def _price_remark(prices: PriceList | None) -> tuple[str, ...]:
@@ -254,29 +284,6 @@ def _sheets(piece: Piece) -> dict[str, SheetLine]:
     }
 
 
-def _total_mass(
-    piece: Piece,
-    parts: Sequence[PartEstimate],
-    densities: Mapping[str, DensityEstimate | NoDataError],
-    fixed: float,
-) -> dict[str, Figure]:
-    """Mass of the piece by condition; ``fixed`` [kg] is what keeps its mass."""
-    boards: dict[str, list[float]] = defaultdict(list)
-    mass = volume = 0.0
-    for p in parts:
-        if p.mass_kg is None:
-            continue
-        if p.wood is None:
-            fixed += p.mass_kg["build"].expected
-            continue
-        density = densities[p.part.species]
-        if isinstance(density, DensityEstimate):
-            mass += p.mass_kg["build"].expected
-            volume += p.part.volume_m3
-            boards[p.wood.species_id] += board_sds(p.part, density)
-    return mass_at_conditions(piece, mass, sd_of_woods(boards), volume, fixed)
-
-
 def _remarks(
     piece: Piece, parts: Sequence[PartEstimate], woods: Mapping[str, Wood]
 ) -> tuple[str, ...]:
@@ -302,15 +309,15 @@ def _remarks(
 
 
 def _figures(
-    parts: Sequence[PartEstimate], densities: Mapping[str, DensityEstimate | NoDataError]
+    parts: Sequence[PartEstimate], densities: Mapping[str, DensityEstimate]
 ) -> tuple[tuple[Wood, Value], ...]:
     """Every printed figure used, once, wood by wood."""
     found: dict[tuple[str, str, str], tuple[Wood, Value]] = {}
     for p in parts:
         if p.wood is None:
             continue
-        density = densities[p.part.species]
-        values = list(density.values) if isinstance(density, DensityEstimate) else []
+        density = densities.get(p.part.species)
+        values = list(density.values) if density else []
         if p.movements:
             basis = p.movements[0].basis
             values += [basis.tangential, basis.radial]

@@ -6,11 +6,12 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from woodref.errors import InputError
-from woodref.estimate.materials import FinishCoat, finish_need
+from woodref.estimate.materials import FinishCoat, finish_need, hardware_cost
 from woodref.estimate.toml_table import Figure
 
 if TYPE_CHECKING:
     from woodref.estimate.lag import Finish
+    from woodref.estimate.load import Item
     from woodref.estimate.piece import Piece
     from woodref.reference.library import Reference
 
@@ -38,6 +39,13 @@ def faces_m2(piece: Piece) -> float:
             a, b, c = p.length_mm, p.width_mm, p.thickness_mm
             area += 2.0 * (a * b + b * c + a * c) * 1e-6 * p.quantity
     return area
+
+
+def item_cost(item: Item) -> Figure | None:
+    """Cost of an item, all of its pieces, None without a price."""
+    if item.price is None:
+        return None
+    return hardware_cost([(item.quantity, item.price)])
 
 
 def finish_line(reference: Reference, piece: Piece) -> FinishLine | None:

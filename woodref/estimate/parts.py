@@ -12,12 +12,9 @@ from woodref.estimate.piece import Piece
 from woodref.estimate.piece_parts import Part
 from woodref.estimate.stability import Movement, PanelMovement, movement, panel_year
 from woodref.estimate.toml_table import Figure
-from woodref.estimate.weight import DensityEstimate, density_of
-from woodref.formulas.density import greatest_density
-from woodref.formulas.spread import likely_range, sd_of_sum
 from woodref.reference.woods import Wood
 
-#: The conditions an estimate is made for, in order.
+#: The conditions parts are moved between, in order.
 CONDITIONS = ("build", "driest", "wettest")
 #: A single board wider than this is rare enough to remark on [mm] (common practice, no source).
 WIDE_BOARD_MM = 305.0
@@ -56,18 +53,8 @@ def airs(piece: Piece) -> dict[str, Air]:
     return dict(zip(CONDITIONS, (piece.build, piece.driest, piece.wettest), strict=True))
 
 
-def density_or_reason(wood: Wood, moisture_pct: float) -> DensityEstimate | NoDataError:
-    """Density of a wood, or why it is not known."""
-    try:
-        return density_of(wood, moisture_pct)
-    except NoDataError as error:
-        return error
-
-
-def sheet_part(part: Part, line: SheetLine) -> PartEstimate:
+def sheet_part(part: Part, line: SheetLine, masses: Mapping[str, Figure]) -> PartEstimate:
     """A part of sheet goods: weight and cost by the user's own figures; it does not move."""
-    mass = part.volume_m3 * line.sheet.density_kg_m3
-    masses = {name: Figure(mass, mass, mass) for name in CONDITIONS}
     cost = share(line.cost, part.face_m2, line.net_area_m2)
     return PartEstimate(part, None, None, None, masses, (), cost, unpriced=line.unpriced)
 
@@ -77,19 +64,15 @@ def lumber_part(
     part: Part,
     wood: Wood,
     stock: Stock,
-    density: DensityEstimate | NoDataError,
     line: LumberLine,
+    masses: Mapping[str, Figure] | None,
+    unweighed: str,
 ) -> PartEstimate:
-    """A part of solid wood; ``line`` is the lumber bought for it and its like."""
+    """A part of solid wood; ``line`` is the lumber bought for it and its like.
+
+    ``masses`` by condition, None with the reason in ``unweighed``.
+    """
     feet = part_board_feet(part, line.nominal)
-    masses: dict[str, Figure] | None = None
-    unweighed = ""
-    if isinstance(density, NoDataError):
-        unweighed = str(density)
-    else:
-        mass = part.volume_m3 * density.density_kg_m3
-        sd = sd_of_sum(board_sds(part, density))
-        masses = mass_at_conditions(piece, mass, sd, part.volume_m3, 0.0)
     movements: tuple[Movement, ...] = ()
     thicknesses: tuple[Movement, ...] = ()
     unmoved = ""
@@ -156,26 +139,3 @@ def thicknesses_of(piece: Piece, part: Part, wood: Wood) -> tuple[Movement, ...]
         movement(wood, part.thickness_mm, build, wettest, angle),
         movement(wood, dry.after_mm, driest, wettest, angle),
     )
-
-
-def board_sds(part: Part, density: DensityEstimate) -> list[float]:
-    """Standard deviation of the mass of each board: a part of n is n boards, a panel its staves."""
-    boards = part.quantity * part.staves
-    return [part.volume_m3 / boards * density.sd_kg_m3] * boards
-
-
-def mass_at_conditions(
-    piece: Piece, mass: float, sd: float, volume_m3: float, fixed: float
-) -> dict[str, Figure]:
-    """A mass of wood at the build, and with the water it has at each condition.
-
-    The ovendry mass stays, so the mass goes as 100 + moisture content. ``fixed`` [kg] is
-    added without spread and does not change.
-    """
-    build = piece.build.moisture_pct
-    low, high = likely_range(mass, sd, 0.0, greatest_density(build) * volume_m3)
-    found = {}
-    for name, air in airs(piece).items():
-        wet = (100.0 + air.moisture_pct) / (100.0 + build)
-        found[name] = Figure(mass * wet + fixed, low * wet + fixed, high * wet + fixed)
-    return found

@@ -3,9 +3,9 @@
 The top of the file names the piece; ``[build]`` and ``[use]`` give moisture contents,
 ``[waste]`` the allowance for offcuts, ``[[sheets]]`` the sheet goods with their own density
 and price, ``[[parts]]`` the parts; ``[[span]]`` what must not sag, ``[[fixing]]`` what holds and
-lets move, ``[finish]`` what is put on, ``[buying]`` the boards in hand and those of the yard.
-Sizes are finished sizes at the moisture content of the build. Each table is read by a module
-of its own.
+lets move, ``[[items]]`` hardware, glass and the like, ``[finish]`` what is put on, ``[buying]``
+the boards in hand and those of the yard, ``[shipping]`` the crate. Sizes are finished sizes at
+the moisture content of the build. Each table is read by a module of its own.
 """
 
 from __future__ import annotations
@@ -20,7 +20,15 @@ from woodref.estimate.conditions import NO_ROOMS, Air, Rooms, read_build, read_u
 from woodref.estimate.finish_table import FINISH, PieceFinish, read_finish
 from woodref.estimate.fixing_kinds import FixingSpec
 from woodref.estimate.fixing_table import FIXING_KEYS, read_fixing
+from woodref.estimate.load import Item
 from woodref.estimate.piece_parts import PART, SHEET, Part, Sheet, read_part, read_sheet
+from woodref.estimate.shipping_table import (
+    ITEM_KEYS,
+    SHIPPING_KEYS,
+    ShippingPlan,
+    read_item,
+    read_shipping,
+)
 from woodref.estimate.span_table import SPAN, PieceSpan, read_span
 from woodref.estimate.toml_table import Figure, Table, load_toml, parse_toml
 
@@ -31,7 +39,19 @@ if TYPE_CHECKING:
 USUAL_WASTE = Figure(25.0, 20.0, 30.0)
 USUAL_SHEET_WASTE = Figure(12.5, 10.0, 15.0)
 
-_TABLES = ("build", "use", "waste", "sheets", "parts", "span", "fixing", "finish", "buying")
+_TABLES = (
+    "build",
+    "use",
+    "waste",
+    "sheets",
+    "parts",
+    "span",
+    "fixing",
+    "items",
+    "finish",
+    "buying",
+    "shipping",
+)
 _TOP = ("name", "note", "units", "currency", "prices", "grade", *_TABLES)
 _WASTE = ("lumber_pct", "sheet_pct")
 
@@ -66,6 +86,8 @@ class Piece:
     fixings: tuple[FixingSpec, ...] = ()
     finish: PieceFinish | None = None
     buying: PieceBuying | None = None
+    items: tuple[Item, ...] = ()
+    shipping: ShippingPlan | None = None
 
 
 def read_piece(path: Path, rooms: Rooms = NO_ROOMS) -> Piece:
@@ -137,5 +159,9 @@ def piece_from(data: dict[str, object], file: str, rooms: Rooms = NO_ROOMS) -> P
         spans=tuple(read_span(t, units, by_name) for t in top.tables("span", SPAN)),
         fixings=tuple(read_fixing(t, units, by_name) for t in top.tables("fixing", FIXING_KEYS)),
         finish=read_finish(top.table("finish", FINISH)) if "finish" in top else None,
+        items=tuple(read_item(t, units) for t in top.tables("items", ITEM_KEYS)),
+        shipping=read_shipping(top.table("shipping", SHIPPING_KEYS), units)
+        if "shipping" in top
+        else None,
         buying=read_buying(top.table("buying", BUYING), units) if "buying" in top else None,
     )

@@ -6,6 +6,8 @@ import re
 from dataclasses import dataclass
 
 from woodref.errors import InputError
+from woodref.estimate.shapes import Shape, volume_of
+from woodref.estimate.shipping_table import SHAPE_KEYS, read_shape
 from woodref.estimate.stability import CUTS, Stave, equal_staves, ring_angle
 from woodref.estimate.toml_table import Figure, Table
 from woodref.units import MM_PER_INCH, parse_length, quarters
@@ -18,9 +20,9 @@ M2_PER_FT2 = 0.09290304
 _PRICE_KEYS = ("price_per_ft2", "price_per_m2", "price_per_sheet")
 #: Keys of a table of [[sheets]].
 SHEET = ("name", "thickness", "density", "length", "width", *_PRICE_KEYS)
-_SIZES = ("name", "note", "quantity", "length", "width")
+_SIZES = ("name", "note", "quantity", "length", "width", "lift")
 _STAVES = ("staves", "stave_narrowest", "stave_widest")
-_LUMBER_PART = (*_SIZES, "thickness", "species", "cut", *_STAVES, "stock")
+_LUMBER_PART = (*_SIZES, "thickness", "species", "cut", *_STAVES, "stock", *SHAPE_KEYS)
 _SHEET_PART = (*_SIZES, "sheet")
 #: Staves may miss the width of their panel by this [mm].
 _SLACK_MM = 0.5
@@ -57,7 +59,7 @@ class Part:
 
     Exactly one of ``species`` and ``sheet`` is set. ``panel`` holds the staves where each has a
     width or a cut of its own; else there are ``staves`` equal ones. ``place`` is where it stands
-    in the file.
+    in the file, ``lift`` what it is lifted with.
     """
 
     name: str
@@ -74,6 +76,8 @@ class Part:
     stock: Nominal | None = None
     sheet: Sheet | None = None
     note: str = ""
+    shape: Shape | None = None
+    lift: str = ""
 
     @property
     def face_m2(self) -> float:
@@ -82,8 +86,15 @@ class Part:
 
     @property
     def volume_m3(self) -> float:
-        """Finished volume of all pieces of the part [m3]."""
+        """Finished volume of all pieces of the part, a box where it has no shape [m3]."""
+        if self.shape:
+            return self.quantity * volume_of(self.shape) * 1e-9
         return self.face_m2 * self.thickness_mm * 1e-3
+
+    @property
+    def mass_kg(self) -> float:
+        """Mass of all pieces of a part of sheet goods, by the user's own density [kg]."""
+        return self.volume_m3 * self.sheet.density_kg_m3 if self.sheet else 0.0
 
 
 def length_unit(units: str) -> str:
@@ -174,6 +185,7 @@ def read_part(table: Table, units: str, sheets: dict[str, Sheet]) -> Part:
             sheet.thickness_mm,
             table.place,
             sheet=sheet,
+            lift=table.text("lift") if "lift" in table else "",
             note=table.text("note") if "note" in table else "",
         )
     thickness = table.length("thickness", unit, THICKNESS_LIMIT_MM)
@@ -204,6 +216,8 @@ def read_part(table: Table, units: str, sheets: dict[str, Sheet]) -> Part:
         staves=staves,
         panel=panel,
         stock=stock,
+        shape=read_shape(table, units, length, width, thickness),
+        lift=table.text("lift") if "lift" in table else "",
         note=table.text("note") if "note" in table else "",
     )
 

@@ -205,7 +205,7 @@ def read_shipping(table: Table, units: str) -> ShippingPlan:
         wall_density_kg_m3=density("wall_density", usual.wall_density_kg_m3),
         batten_mm=(length("batten_width", 0.0), length("batten_thickness", 0.0)),
         batten_density_kg_m3=density("batten_density", usual.batten_density_kg_m3),
-        pallet=table.flag("pallet") if "pallet" in table else False,
+        pallet=table.truth("pallet"),
         pallet_height_mm=length("pallet_height", usual.pallet_height_mm),
         mass_kg=_mass(table, "packing_mass", units) if "packing_mass" in table else None,
     )

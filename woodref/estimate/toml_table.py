@@ -158,13 +158,6 @@ class Table:
             )
         return density
 
-    def flag(self, key: str) -> bool:
-        """True or false."""
-        value = self._required(key, "true")
-        if not isinstance(value, bool):
-            raise self.error(key, f"must be true or false, not {_shown(value)}")
-        return value
-
     def figure(self, key: str, low: float, high: float, unit: str = "") -> Figure:
         """A number, or a table of expected, low and high."""
         value = self._required(key, f"{low:g}")

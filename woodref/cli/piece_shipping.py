@@ -1,0 +1,165 @@
+"""The tables of an estimate about items, lifts and the crate."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING, Any
+
+from woodref.cli.piece_extras import three, three_columns
+from woodref.cli.render import Column, Section
+from woodref.estimate.goods import item_cost
+from woodref.units import KINDS
+
+if TYPE_CHECKING:
+    from woodref.estimate.crate import Crate
+    from woodref.estimate.estimate import Estimate
+
+_TWO = {
+    "yes": "two people can lift it",
+    "perhaps": "two people can perhaps lift it",
+    "no": "two people cannot lift it",
+}
+
+
+def item_section(found: Estimate) -> Section:
+    """Hardware, glass and the like: weight and cost of all pieces of each."""
+    rows = [
+        {
+            "item": item.name,
+            "kind": item.kind,
+            "quantity": item.quantity,
+            **three("mass", mass),
+            **three("cost", item_cost(item)),
+            "basis": item.basis,
+        }
+        for item, mass in zip(found.piece.items, found.masses.items, strict=True)
+    ]
+    columns = [
+        Column("item", "item"),
+        Column("kind", "kind"),
+        Column("quantity", "no.", "count"),
+        *three_columns("mass", "weight", "mass"),
+        *three_columns("cost", "cost", "money"),
+        Column("basis", "weight is"),
+    ]
+    return Section("items", "Hardware and other items", columns, rows)
+
+
+def lift_section(found: Estimate) -> Section:
+    """What is lifted together; nothing for a piece that is one lift."""
+    lifts = found.masses.lifts
+    rows = [{"lift": name, **three("mass", mass)} for name, mass in lifts]
+    columns = [Column("lift", "lift"), *three_columns("mass", "weight", "mass")]
+    return Section("lifts", "Lifts, as shipped", columns, rows if len(lifts) > 1 else [])
+
+
+def crate_section(found: Estimate) -> Section:
+    """The crate: size, volume, weight, density, freight class."""
+    rows: list[dict[str, Any]] = []
+    c = found.crate
+    if c:
+        rows.append(
+            {
+                "length": c.size_mm[0],
+                "depth": c.size_mm[1],
+                "height": c.size_mm[2],
+                "volume": c.volume_m3,
+                "packing": c.packing_kg.expected,
+                **three("gross", c.gross_kg),
+                "density": c.density_kg_m3,
+                "freight_class": c.freight.name,
+                "freight_class_low": c.freight_high.name,
+                "freight_class_high": c.freight_low.name,
+                "people": c.lifting.people,
+                "two_people": c.lifting.two_people,
+                "over": ", ".join(c.over) or None,
+            }
+        )
+    columns = [
+        Column("length", "length", "size_up"),
+        Column("depth", "depth", "size_up"),
+        Column("height", "height", "size_up"),
+        Column("volume", "volume", "solid"),
+        Column("packing", "packing", "mass"),
+        *three_columns("gross", "gross", "mass"),
+        Column("density", "density", "density"),
+        Column("freight_class", "freight class"),
+        Column("freight_class_low", ""),
+        Column("freight_class_high", ""),
+        Column("people", "people", "count"),
+        Column("two_people", ""),
+        Column("over", "above parcel limits of"),
+    ]
+    return Section("crate", "Crate" if c and _walled(found) else "Carton", columns, rows)
+
+
+def charge_section(found: Estimate) -> Section:
+    """What the volume counts as by each divisor, and what is charged."""
+    rows = [
+        {
+            "divisor": f"{d.divisor.value:g} {d.divisor.unit}",
+            "counts_as": d.dimensional_kg,
+            **three("charged", d.chargeable_kg),
+            "basis": d.divisor.basis,
+        }
+        for d in (found.crate.dimensional if found.crate else ())
+    ]
+    columns = [
+        Column("divisor", "divisor"),
+        Column("counts_as", "counts as", "mass"),
+        *three_columns("charged", "charged", "mass"),
+        Column("basis", "basis"),
+    ]
+    return Section("charges", "Dimensional and chargeable weight", columns, rows)
+
+
+def _walled(found: Estimate) -> bool:
+    plan = found.piece.shipping
+    return plan is not None and plan.packing.kind == "crate"
+
+
+def _classes(c: Crate) -> str:
+    names = list(dict.fromkeys([c.freight.name, c.freight_high.name, c.freight_low.name]))
+    if len(names) == 1:
+        return f"freight density class {names[0]}"
+    return f"freight density class {names[0]} ({' or '.join(names[1:])} at the ends of its weight)"
+
+
+def crate_line(found: Estimate, units: str) -> list[str]:
+    """The line of the headline about the crate: weight, size, lifting, class."""
+    c = found.crate
+    if c is None:
+        return []
+    mass, size = KINDS["mass"].text, KINDS["size_up"].text
+    kind = "Crated" if _walled(found) else "In its carton"
+    return [
+        f"{kind}: {mass(c.gross_kg.expected, units)} (likely {mass(c.gross_kg.low, units)} to "
+        f"{mass(c.gross_kg.high, units)}), {' x '.join(size(x, units) for x in c.size_mm)}; "
+        f"{_TWO[c.lifting.two_people]}; {_classes(c)}."
+    ]
+
+
+def crate_notes(found: Estimate, units: str) -> list[str]:
+    """What must be said of items, crate and lifting."""
+    notes = []
+    if any(i.basis == "memory" for i in found.piece.items):
+        notes.append(
+            "[memory] the usual densities of glass, stone and sheet goods are recalled, not seen "
+            "in print; weigh a piece of yours."
+        )
+    c, plan = found.crate, found.piece.shipping
+    if c and plan:
+        one = KINDS["mass"].text(c.lifting.one_person_kg, units)
+        notes.append(
+            f"Lifting: by what one person should lift at most in an ideal lift, {one}, it asks "
+            f"for {c.lifting.people}; a caution, not medical or legal advice: held far from the "
+            "body or with a twist the most is much less."
+        )
+        if not plan.padding_given:
+            notes.append("Padding 1.5 in (38 mm) on every side (common practice, no source).")
+        if plan.packing.recalled:
+            notes.append(f"[memory] recalled: {', '.join(plan.packing.recalled)}.")
+        notes.append(
+            f"Freight class by the density scale [{c.freight.basis}]: {c.freight.source}; the "
+            "carrier's own rules decide. Limits of a parcel: common practice, no source."
+        )
+    return notes

@@ -1,0 +1,106 @@
+"""What a piece weighs: its parts and items at the build, when settled, and at either end of use."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
+
+from woodref.errors import NoDataError
+from woodref.estimate.load import WHOLE, Item, Load, WoodPart, load
+from woodref.estimate.piece import Piece
+from woodref.estimate.piece_parts import Part
+from woodref.estimate.shapes import Shape
+from woodref.estimate.toml_table import Figure
+from woodref.estimate.weight import DensityEstimate, density_of
+from woodref.reference.woods import Wood
+
+NOTHING = Figure(0.0, 0.0, 0.0)
+
+
+@dataclass(frozen=True)
+class Masses:
+    """Masses by condition, of the piece, of each part and item by name [kg].
+
+    ``unweighed`` says why a part has none; ``lifts`` what is lifted together at the build;
+    ``packed`` what is shipped, packaging among the items counted.
+    """
+
+    whole: Mapping[str, Figure]
+    parts: Mapping[str, Mapping[str, Figure]]
+    items: tuple[Figure, ...]
+    unweighed: Mapping[str, str]
+    densities: Mapping[str, DensityEstimate]
+    lifts: tuple[tuple[str, Figure], ...]
+    packed: Figure
+
+
+def shape_of(part: Part) -> Shape:
+    """The shape of a part, a box where none is given."""
+    return part.shape or Shape("box", part.length_mm, part.width_mm, part.thickness_mm)
+
+
+def _densities(
+    woods: Mapping[str, Wood], moisture_pct: float
+) -> tuple[dict[str, DensityEstimate], dict[str, str]]:
+    """Densities by species name of the file, and why others have none."""
+    known, reasons = {}, {}
+    for name, wood in woods.items():
+        try:
+            known[name] = density_of(wood, moisture_pct)
+        except NoDataError as error:
+            reasons[name] = str(error)
+    return known, reasons
+
+
+def masses_of(
+    piece: Piece,
+    woods: Mapping[str, Wood],
+    conditions: Mapping[str, float],
+    finish_kg: float = 0.0,
+) -> Masses:
+    """What a piece weighs at each condition.
+
+    Parameters: piece; woods by the species names of its parts; conditions, moisture contents
+    [%] by name, 'build' among them; finish_kg of dry finish.
+    Returns: Masses. A part of unknown density is left out, and said.
+    Source: woodref.estimate.load.
+    """
+    build = conditions["build"]
+    densities, reasons = _densities(woods, build)
+    lumber = [p for p in piece.parts if p.sheet is None and p.species in densities]
+    sheets = [p for p in piece.parts if p.sheet]
+    wood_parts = [
+        WoodPart(p.name, woods[p.species], shape_of(p), p.quantity, p.staves, p.lift or WHOLE)
+        for p in lumber
+    ]
+    boards = [
+        Item(p.name, p.mass_kg / p.quantity, p.quantity, "sheet goods", p.lift or WHOLE)
+        for p in sheets
+    ]
+    coat = [Item("finish", finish_kg, 1, "finish")] if finish_kg else []
+    items = [*boards, *piece.items, *coat]
+    kept = [i for i in items if i.kind != "packaging"]
+    loads = {name: _load(wood_parts, kept, build, pct) for name, pct in conditions.items()}
+    known = [*lumber, *sheets]
+    packed = _load(wood_parts, items, build, build)
+    first = len(boards) + len(wood_parts)
+    return Masses(
+        {name: found.settled_kg if found else NOTHING for name, found in loads.items()},
+        {
+            p.name: {name: found.lines[n].settled_kg for name, found in loads.items() if found}
+            for n, p in enumerate(known)
+        },
+        tuple(x.shipped_kg for x in packed.lines[first : first + len(piece.items)])
+        if packed
+        else (),
+        {p.name: reasons[p.species] for p in piece.parts if p.species in reasons},
+        densities,
+        loads["build"].lifts if loads["build"] else (),
+        packed.shipped_kg if packed else NOTHING,
+    )
+
+
+def _load(
+    parts: Sequence[WoodPart], items: Sequence[Item], build_pct: float, then_pct: float
+) -> Load | None:
+    return load(parts, items, build_pct, then_pct) if parts or items else None
