@@ -96,6 +96,15 @@ def test_a_piece_is_weighed_and_crated():
     )
 
 
+def test_a_fixing_needs_the_movement_of_its_distance():
+    panel = woodref.fixing("cherry", "floating-panel", 6.3, 6.0, 11.0, width_mm=355.6, gap=4.8)
+    half = woodref.movement("cherry", 177.8, 6.3, 11.0)
+    assert panel.travel.away.expected == pytest.approx(half.change_mm)
+    assert panel.verdict == "holds"
+    quarter = woodref.fixing("cherry", "glued", 8, 6, 10, distance_mm=60, cut="quarter", units="us")
+    assert quarter.verdict == "short enough"
+
+
 def test_find_and_printed():
     assert woodref.find("mahogany").ambiguous
     figures = woodref.printed("white oak")
@@ -109,6 +118,8 @@ def test_find_and_printed():
         (lambda: woodref.compare("teak", "ash wood", properties=["side_hardness"]), "ash"),
         (lambda: woodref.compare("teak", "teak", properties=["looks"]), "'looks'"),
         (lambda: woodref.movement("teak", 300, 6, 10, "plain"), "'plain'"),
+        (lambda: woodref.fixing("teak", "buton", 8, 6, 10, width_mm=300), "'button'"),
+        (lambda: woodref.fixing("teak", "button", 8, 6, 10, width_mm=300, gab=2), "'gap'"),
     ],
 )
 def test_a_wrong_question_is_an_input_error(call, message):

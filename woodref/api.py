@@ -33,6 +33,7 @@ from woodref.reference.woods import Wood
 
 if TYPE_CHECKING:
     from woodref.choose.compare import Comparison
+    from woodref.estimate.fastening import Fixing
     from woodref.reference.search import Found
 
 
@@ -207,3 +208,56 @@ def crate(
     """
     weight_kg = mass_kg if isinstance(mass_kg, Figure) else Figure(mass_kg, mass_kg, mass_kg)
     return packed.crate(size_mm, weight_kg, packing, shipping_facts(_reference()), divisors)
+
+
+def fixing(
+    name: Wood | str,
+    kind: str,
+    build_pct: float,
+    driest_pct: float,
+    wettest_pct: float,
+    *,
+    width_mm: float | None = None,
+    distance_mm: float | None = None,
+    fixed: str = "",
+    at_mm: float | None = None,
+    cut: str | float = "flat",
+    staves: int = 1,
+    units: str = "si",
+    **sizes_mm: float,
+) -> Fixing:
+    """What a fixing needs so that the wood can move, and whether given sizes let it.
+
+    Parameters: name of the wood that moves; kind 'round-hole', 'slotted-hole', 'button',
+    'breadboard', 'floating-panel', 'drawer-bottom', 'drawer-front' or 'glued'; build_pct,
+    driest_pct, wettest_pct [%], 0 to 30; width_mm of the part across the grain, or distance_mm
+    from the held line [mm]; fixed 'center', 'edge' or a length from an edge; at_mm of the
+    fixing from that edge [mm]; cut; staves the part is glued of; units 'us' or 'si' of the bits
+    and steps sizes are rounded up to; sizes_mm what is there or planned, as the fields of
+    woodref.estimate.fixing_kinds.Sizes: screw, peg, hole, slot, washer, recess, gap, groove,
+    tongue, engage, spare [mm].
+    Returns: Fixing, with ``travel``, ``needs``, ``checks`` and ``verdict``.
+    Raises: InputError, NoDataError; as wood.
+    Source: see woodref.estimate.fastening.fixing_of.
+    """
+    from woodref.errors import InputError
+    from woodref.estimate.fastening import fixing_of
+    from woodref.estimate.fixing_kinds import SIZE_KEYS, Sizes, fixing_spec, known_kind
+    from woodref.estimate.travel import MoistureRange
+    from woodref.files import did_you_mean
+
+    for key in sizes_mm:
+        if key not in SIZE_KEYS:
+            raise InputError(f"no size of a fixing is called '{key}'{did_you_mean(key, SIZE_KEYS)}")
+    spec = fixing_spec(
+        known_kind(kind),
+        width_mm=width_mm,
+        distance_mm=distance_mm,
+        fixed=fixed,
+        at_mm=at_mm,
+        sizes=Sizes(**sizes_mm),
+        ring_angle_deg=ring_angle(cut),
+        staves=staves,
+        units=units,
+    )
+    return fixing_of(spec, _wood(name), MoistureRange(build_pct, driest_pct, wettest_pct))

@@ -39,6 +39,15 @@ CASES = {
     "panel-red-oak.txt": "panel|red oak|--stave|5in|--stave|4in quarter|--stave|5in 30|--from|8"
     "|--to|11",
     "panel-cherry-si.csv": "panel|cherry|--width|560|--from|7|--to|11|--units|si|--format|csv",
+    "fixing-panel.txt": "fixing|cherry|--kind|floating-panel|--width|14in|--gap|3/16in"
+    "|--month|February|--place|Columbus, Ohio",
+    "fixing-breadboard.txt": "fixing|sugar maple|--kind|breadboard|--width|42in|--at|2in"
+    "|--peg|3/8in|--staves|8|--built|7|--driest|6|--wettest|10",
+    "fixing-hole-si.md": "fixing|white ash|--kind|round-hole|--distance|230|--screw|4|--hole|9"
+    "|--washer|16|--recess|22|--units|si|--format|markdown",
+    "fixing-drawer.json": "fixing|soft maple|--kind|drawer-front|--width|7in|--spare|1/32in"
+    "|--place|Duluth|--month|March|--format|json",
+    "gluing-cherry.txt": "gluing|cherry|--length|4in",
     "stability-cherry.txt": "stability|cherry",
     "emc.txt": "emc|68F|40%",
     "emc-for.json": "emc|20C|--for|8|--units|si|--format|json",

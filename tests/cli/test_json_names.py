@@ -30,6 +30,11 @@ QUESTIONS = {
         ["cherry", *END, "--width", "4in", "--thickness", "1in", "--boards", "3"],
         ["cherry", *END, "--diameter", "2in"],
     ],
+    "fixing": [
+        ["cherry", "--kind", "floating-panel", "--width", "14in", "--gap", "3/16in"],
+        ["cherry", "--kind", "drawer-front", "--width", "6in", "--place", "Duluth"],
+    ],
+    "gluing": [["cherry", "--length", "4in"]],
     "place": [["Duluth"], ["Denver"], ["--at", "46.8,-92.1"]],
     "season": [["Duluth"], ["--winter", "66F,30%", "--summer", "76F,60%"]],
     "density": [["cherry"]],

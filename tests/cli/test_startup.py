@@ -28,6 +28,8 @@ print("loaded:", code, *sorted({m.partition(".")[0] for m in sys.modules}))
             *("section", "sugar maple", "--width", "8in", "--thickness", "1in"),
             *("--pith-distance", "3in", "--from", "12", "--to", "6"),
         ],
+        ["fixing", "sugar maple", "--kind", "button", "--width", "30in"],
+        ["gluing", "sugar maple", "--length", "4in"],
         ["show", "white oak"],
         ["show", "white oak", "--sources"],
         ["find", "mahogany"],

@@ -131,7 +131,7 @@ def test_what_is_made_as_told_holds(distance, three, units):
         ),
         "drawer-bottom": (
             ("screw", 4.0),
-            {"slot": "slot, screw in its middle", "gap": "room behind the bottom"},
+            {"slot": "slot, screw in its middle", "gap": "gap behind the bottom"},
         ),
         "drawer-front": (("spare", 1.0), {"gap": "gap above the front"}),
     }
@@ -188,6 +188,13 @@ def test_a_slot_serves_from_off_its_middle():
     assert need(f, "slot, screw set off it").size_mm == pytest.approx(shortest)
     off = next(n for n in f.notes if n.startswith("set off the middle"))
     assert "farther from the held line" in off  # it shrinks more than it swells
+    moving = fixing_spec("drawer-bottom", distance_mm=300.0, sizes=Sizes(screw=4.0))
+    off = next(
+        n
+        for n in fixing_of(moving, WHITE_OAK, moisture).notes
+        if n.startswith("set off the middle")
+    )
+    assert "nearer to the held line" in off  # the slot comes along, the screw stays
     long = replace(spec, sizes=Sizes(screw=4.0, slot=4.0 + 2.0 * t.most.high))
     assert fixing_of(long, WHITE_OAK, moisture).checks[0].what.startswith("screw in the middle")
 
@@ -289,6 +296,7 @@ def test_a_held_line():
         ("slotted-hole", {"width_mm": 1e9}, "width", "not above 0"),
         ("slotted-hole", {"width_mm": 100.0, "staves": 0}, "staves", "1 board or more"),
         ("slotted-hole", {"sizes": Sizes(washer=9.0)}, "washer", "it takes screw, slot"),
+        ("floating-panel", {"width_mm": 100.0, "at_mm": 9.0}, "at", "edge of the part"),
         ("glued", {"sizes": Sizes(gap=1.0)}, "gap", "it takes none"),
         ("round-hole", {"sizes": Sizes(screw=5.0, hole=4.0)}, "hole", "does not go through"),
         ("round-hole", {"sizes": Sizes(hole=9.0, washer=8.0)}, "washer", "falls through"),

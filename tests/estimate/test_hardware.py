@@ -14,6 +14,7 @@ from woodref.estimate.hardware import (
     gap_up,
     next_bit,
     parse_screw,
+    screw_number,
     screw_shank,
     size_up,
 )
@@ -50,6 +51,8 @@ def test_any_text_is_a_screw_or_an_error_of_one_line(text, unit):
 def test_thicker_screws_have_higher_numbers():
     shanks = [screw_shank(n) for n in SCREW_NUMBERS]
     assert shanks == sorted(shanks)
+    assert [screw_number(s) for s in shanks] == list(SCREW_NUMBERS)
+    assert screw_number(4.0) is None
 
 
 @given(st.floats(0.1, 50.0), st.sampled_from(["us", "si"]))

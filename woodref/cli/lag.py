@@ -290,7 +290,7 @@ def delivery_command(
     wood = reference().wood(species)
     unit = length_unit(units)
     lives = _room(place, setting)
-    built_pct, built_in, notes = _built(built, units)
+    built_pct, built_in, notes = built_at(built, units)
     after_build = built_in % 12 + 1 if built_in else 1
     arrives = month_of(month) if month else after_build
     found = delivery(
@@ -307,7 +307,7 @@ def delivery_command(
     emit(delivery_answer(wood, found, lives, MONTH_NAMES[arrives - 1], notes, units), units, style)
 
 
-def _built(text: str, units: UnitSystem) -> tuple[float, int, tuple[str, ...]]:
+def built_at(text: str, units: UnitSystem) -> tuple[float, int, tuple[str, ...]]:
     """Moisture content at the build [%], its month (0 for none) and what must be said of it."""
     town, slash, rest = text.partition("/")
     if not slash:

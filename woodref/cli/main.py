@@ -36,6 +36,8 @@ SECTIONS: dict[str, dict[str, str]] = {
         "density": "calculate",
         "panel": "panel",
         "section": "section",
+        "fixing": "fixing",
+        "gluing": "fixing",
         "deflection": "deflection",
         "tally": "pile",
     },

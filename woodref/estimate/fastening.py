@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from typing import NamedTuple
 
 from woodref.estimate.fixing_kinds import USUAL_ENGAGEMENT_MM, FixingSpec, checked_sizes
-from woodref.estimate.hardware import gap_up, next_bit, size_up
+from woodref.estimate.hardware import BITS, gap_up, next_bit, screw_number, size_up
 from woodref.estimate.travel import MoistureRange, Travel, Way, travel_of
 from woodref.reference.woods import Wood
 from woodref.units import KINDS, MM_PER_INCH
@@ -18,8 +18,8 @@ RULE = (
     "a fixing holds where it leaves room for a lively board, at the high end of the likely range; "
     "sizes to make are for that too, and rounded up"
 )
+_YES, _USUAL, _NO = "holds", "holds for a usual board", "does not hold"
 _NOISE = 1e-6
-_NOTHING = Way(0.0, 0.0, 0.0)
 
 
 class Need(NamedTuple):
@@ -54,6 +54,13 @@ class Check(NamedTuple):
         return self.room_mm >= self.need.expected - _NOISE
 
     @property
+    def verdict(self) -> str:
+        """'holds', 'holds for a usual board' or 'does not hold'."""
+        if self.ok:
+            return _YES
+        return _USUAL if self.ok_expected else _NO
+
+    @property
     def spare_mm(self) -> float:
         """Room left by a lively board, below zero where it is short [mm]."""
         return self.room_mm - self.need.high
@@ -86,15 +93,21 @@ class Fixing:
             return ""
         if self.spec.kind == "glued":
             return "short enough" if self.checks[0].ok else "too long"
-        if all(c.ok for c in self.checks):
-            return "holds"
-        usual = all(c.ok_expected for c in self.checks)
-        return "holds for a usual board" if usual else "does not hold"
+        found = {c.verdict for c in self.checks}
+        return next(v for v in (_NO, _USUAL, _YES) if v in found)
 
     @property
     def worst(self) -> Check | None:
         """The check with the least room to spare."""
         return min(self.checks, key=lambda c: c.spare_mm, default=None)
+
+    @property
+    def gap_mm(self) -> float | None:
+        """The gap at the build: as given, else as told; None where the kind has none [mm]."""
+        if self.spec.sizes.gap is not None:
+            return self.spec.sizes.gap
+        told = next((n for n in self.needs if n.how == "gap"), None)
+        return told.made_mm(self.spec.units) if told else None
 
     @property
     def strain_pct(self) -> float:
@@ -132,24 +145,27 @@ def _round_hole(spec: FixingSpec, travel: Travel) -> Parts:
     return needs, checks, notes
 
 
-def _off_middle(spec: FixingSpec, travel: Travel, which: str) -> str:
-    """Where to set a shank so that the shortest slot serves."""
+def _off_middle(spec: FixingSpec, travel: Travel, which: str, slot_moves: bool) -> str:
+    """Where to set a shank so that the shortest slot serves.
+
+    A shank that moves needs its room ahead of it; a slot that moves, behind.
+    """
     off = (travel.toward.high - travel.away.high) / 2.0
-    end = "farther from" if off > 0.0 else "nearer to"
+    end = "farther from" if (off > 0.0) != slot_moves else "nearer to"
     return (
         f"set off the middle, {KINDS['change'].text(abs(off), spec.units)} {end} the held line, "
         f"the {which} has its room both ways in the shortest slot"
     )
 
 
-def _slot(spec: FixingSpec, travel: Travel, which: str) -> Parts:
+def _slot(spec: FixingSpec, travel: Travel, which: str, slot_moves: bool) -> Parts:
     shank, slot = spec.sizes.shank or 0.0, spec.sizes.slot
     beyond = "" if shank else f", beyond the {which}"
     needs = [
         Need(f"slot{beyond}, {which} in its middle", shank + 2.0 * travel.most.high, "cut"),
         Need(f"slot{beyond}, {which} set off it", shank + travel.both.high, "cut"),
     ]
-    notes = [_off_middle(spec, travel, which)]
+    notes = [_off_middle(spec, travel, which, slot_moves)]
     if not (slot and shank):
         return needs, [], notes
     check = Check(f"{which} in the middle of its slot", (slot - shank) / 2.0, travel.most)
@@ -160,18 +176,18 @@ def _slot(spec: FixingSpec, travel: Travel, which: str) -> Parts:
 
 
 def _slotted(spec: FixingSpec, travel: Travel) -> Parts:
-    needs, checks, notes = _slot(spec, travel, "screw")
+    needs, checks, notes = _slot(spec, travel, "screw", False)
     if spec.sizes.screw:
         needs.append(Need("width of the slot", spec.sizes.screw, "bit"))
     notes.append(
-        "the slot lies in the part that holds still, along the movement; the other way round, "
-        "set the screw off to the other side"
+        "the slot lies in the part that holds still, along the movement; where it lies in the "
+        "part that moves, set the screw off to the other side"
     )
     return needs, checks, notes
 
 
 def _breadboard(spec: FixingSpec, travel: Travel) -> Parts:
-    needs, checks, notes = _slot(spec, travel, "peg")
+    needs, checks, notes = _slot(spec, travel, "peg", True)
     if spec.edge_mm:
         part = spec.edge_mm / spec.distance_mm
         text = KINDS["change"].text
@@ -215,7 +231,8 @@ def _floating_panel(spec: FixingSpec, travel: Travel) -> Parts:
         checks.append(Check("tongue left in the groove", left, travel.toward))
     notes.append(
         "the width is that of the panel with its tongues; pin it in the middle, or it may wander "
-        "to one side and leave the other groove; no glue in the grooves"
+        "to one side and leave the other groove; no glue in the grooves; the frame stays as wide "
+        "between its stiles, as its rails run along their grain"
     )
     return needs, checks, notes
 
@@ -242,8 +259,8 @@ def _button(spec: FixingSpec, travel: Travel) -> Parts:
 
 
 def _drawer_bottom(spec: FixingSpec, travel: Travel) -> Parts:
-    gap, gap_checks, _ = _gap(spec, travel, "room behind the bottom")
-    needs, checks, notes = _slot(spec, travel, "screw")
+    gap, gap_checks, _ = _gap(spec, travel, "gap behind the bottom")
+    needs, checks, notes = _slot(spec, travel, "screw", True)
     reach = KINDS["change"].text(travel.toward.high, spec.units)
     notes.append(
         f"its grain runs from side to side; its back edge draws in by up to {reach} at the "
@@ -271,6 +288,8 @@ def _glued(spec: FixingSpec, _: Travel) -> Parts:
             "are screwed through slots, or glued in the middle alone",
             "the strain is what the glue and the wood around it must take up, as no part of the "
             "joint can move",
+            "both woods count: the width of a batten lies across its own grain; ask for the longer "
+            "way of the joint",
         ],
     )
 
@@ -285,6 +304,19 @@ _RULES: dict[str, Callable[[FixingSpec, Travel], Parts]] = {
     "drawer-front": _drawer_front,
     "glued": _glued,
 }
+
+
+def _hardware_notes(spec: FixingSpec, needs: list[Need]) -> list[str]:
+    """Where the shank of a numbered screw and the sizes of bits come from."""
+    shank = spec.sizes.screw
+    number = screw_number(shank) if shank else None
+    notes = [RULE] if needs else []
+    if any(n.how == "bit" for n in needs):
+        notes.append(BITS)
+    if shank and number:
+        size = f"{shank / MM_PER_INCH:.3f} in" if spec.units == "us" else f"{shank:.2f} mm"
+        notes.append(f"a #{number} screw has a shank of {size}: ANSI/ASME B18.6.1 (memory)")
+    return notes
 
 
 def checks_of(spec: FixingSpec, travel: Travel) -> tuple[Check, ...]:
@@ -317,5 +349,5 @@ def fixing_of(spec: FixingSpec, wood: Wood, moisture: MoistureRange) -> Fixing:
         travel,
         tuple(needs),
         tuple(checks),
-        (*spec.assumed, *travel.notes, *notes, RULE),
+        (*spec.assumed, *travel.notes, *notes, *_hardware_notes(spec, needs)),
     )

@@ -86,7 +86,7 @@ FIXINGS: dict[str, Kind] = {
         "at the bottom edge, on which the drawer runs",
         (("fastening", "drawer side clearance, solid wood, total height"),),
     ),
-    "glued": Kind("a joint glued across the grain", (), 0.0, "along the whole joint"),
+    "glued": Kind("a joint glued across the grain", (), 0.0, ""),
 }
 
 
@@ -126,8 +126,11 @@ class Sizes:
 
     def given(self) -> dict[str, float]:
         """The sizes that were given, by their keys."""
-        found = {f.name: getattr(self, f.name) for f in fields(self)}
+        found = {key: getattr(self, key) for key in SIZE_KEYS}
         return {key: size for key, size in found.items() if size is not None}
+
+
+SIZE_KEYS = tuple(f.name for f in fields(Sizes))
 
 
 @dataclass(frozen=True)
@@ -226,7 +229,7 @@ def checked_sizes(kind: str, sizes: Sizes) -> Sizes:
 
 
 class _Placed(NamedTuple):
-    """Where a fixing stands: from the held line, as a share of the width; the farther edge."""
+    """Where a fixing stands: from the held line, that as a share of the width; the far edge."""
 
     distance_mm: float
     share: float
@@ -246,7 +249,11 @@ def _by_distance(width_mm: float | None, distance_mm: float) -> _Placed:
 
 def _by_width(kind: str, width_mm: float, fixed: str, at_mm: float | None, unit: str) -> _Placed:
     known = FIXINGS[kind]
-    assumed = [] if fixed else [f"the part is held {known.held}"]
+    if at_mm is not None and not known.anywhere:
+        raise FixingError(
+            "at", f"at does not go with the kind {kind}: what counts is the edge of the part"
+        )
+    assumed = [] if fixed or not known.held else [f"the part is held {known.held}"]
     share = 0.5 if fixed else known.fixed_share
     line = held_line(fixed, unit) if fixed else None
     line = width_mm * share if line is None else line

@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import fields
 
 from woodref.estimate.fixing_kinds import (
     FIXINGS,
+    SIZE_KEYS,
     FixingError,
     FixingSpec,
     Sizes,
@@ -18,9 +18,8 @@ from woodref.estimate.piece_parts import Part
 from woodref.estimate.toml_table import Table
 from woodref.units import parse_length
 
-_SIZES = tuple(f.name for f in fields(Sizes))
 #: Keys of [[fixing]].
-FIXING_KEYS = ("name", "note", "part", "kind", "fixed", "at", "distance", *_SIZES)
+FIXING_KEYS = ("name", "note", "part", "kind", "fixed", "at", "distance", *SIZE_KEYS)
 _FARTHEST_MM = 5_000.0
 _LARGEST_MM = 500.0
 
@@ -55,7 +54,7 @@ def read_fixing(table: Table, units: str, parts: Mapping[str, Part]) -> FixingSp
         raise table.error("part", f"'{part.name}' is of sheet goods, which hardly move")
     kind_text = table.text("kind", '"floating-panel"')
     kind = table.parsed("kind", lambda: known_kind(kind_text))
-    sizes = Sizes(**{key: _size(table, key, unit) for key in _SIZES if key in table})
+    sizes = Sizes(**{key: _size(table, key, unit) for key in SIZE_KEYS if key in table})
     try:
         return fixing_spec(
             kind,

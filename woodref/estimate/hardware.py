@@ -25,6 +25,10 @@ METRIC_BITS_MM = (
     *(35.0, 40.0, 45.0, 50.0),
 )
 _NUMBERED = re.compile(r"\s*(?:#|no\.?\s*)\s*([0-9]{1,2})\s*", re.IGNORECASE)
+BITS = (
+    "bits of an inch set by 64ths to 1/2 in, by 16ths to 1 in, by 8ths to 2 in; of a metric one by "
+    "0.5 to 13 mm, by 1 to 30 mm, by 5 to 50 mm (common practice, no source)"
+)
 #: So much over a step still counts as that step: the noise of inches turned to millimeters.
 _NOISE = 1e-6
 
@@ -43,6 +47,11 @@ def screw_shank(number: int) -> float:
             f"a #{number} screw is not usually sold; nearest: #{near} (or give the shank, 3/16in)"
         )
     return (0.060 + 0.013 * number) * MM_PER_INCH
+
+
+def screw_number(shank_mm: float) -> int | None:
+    """The number of the wood screw of that very shank, None where there is none."""
+    return next((n for n in SCREW_NUMBERS if abs(screw_shank(n) - shank_mm) < _NOISE), None)
 
 
 def parse_screw(text: str, default_unit: str = "in") -> float:

@@ -1,0 +1,273 @@
+"""The commands about joints that let wood move: fixing, gluing."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING, Annotated
+
+import typer
+
+from woodref.cli.lag import built_at, month_of
+from woodref.cli.options import (
+    Format,
+    PlaceOption,
+    Setting,
+    Species,
+    Style,
+    Units,
+    UnitSystem,
+    example,
+    length_unit,
+    moisture,
+    reference,
+)
+from woodref.cli.render import emit
+from woodref.cli.steadiness import room_asked
+from woodref.errors import InputError
+from woodref.units import parse_length
+
+if TYPE_CHECKING:
+    from woodref.cli.fixing_words import Seasons
+    from woodref.estimate.fixing_kinds import FixingSpec, Sizes
+
+Built = Annotated[
+    str,
+    typer.Option(
+        "--built",
+        help="Moisture content when it is fitted: 7, air 68F,35%, or TOWN/SETTING/MONTH.",
+    ),
+]
+InMonth = Annotated[
+    str, typer.Option("--month", help="Or the month it is fitted in, in the room of --place.")
+]
+Driest = Annotated[
+    str, typer.Option("--driest", help="Driest moisture content in use, in place of a town.")
+]
+Wettest = Annotated[str, typer.Option("--wettest", help="And the wettest.")]
+Cut = Annotated[
+    str, typer.Option("--cut", help="flat, rift, quarter, or the angle of the rings to the face.")
+]
+Staves = Annotated[int, typer.Option("--staves", help="Boards the part is glued of.")]
+
+
+def _seasons(
+    context: typer.Context,
+    units: UnitSystem,
+    build: tuple[str, str],
+    ends: tuple[str, str],
+    room_words: tuple[str, str],
+) -> Seasons:
+    """When it is fitted, and the driest and the wettest of its life.
+
+    Parameters: build as moisture content and as month; ends driest and wettest; room_words
+    place and setting.
+    """
+    from woodref.choose.glance import DAMPEST_PCT, DRIEST_PCT
+    from woodref.cli.fixing_words import Seasons, at_month
+    from woodref.cli.words import percent_text
+    from woodref.estimate.seasons import MONTH_NAMES
+    from woodref.estimate.travel import MoistureRange
+
+    built, month = build
+    if bool(ends[0]) != bool(ends[1]):
+        raise InputError("give both --driest and --wettest, or neither")
+    room = room_asked(context, *room_words, bool(ends[0]))
+    if room and ends[0]:
+        raise InputError("give --driest and --wettest, or a place, not both")
+    if built and month:
+        raise InputError("give --built or --month, not both")
+    if month and not room:
+        raise InputError("--month needs a town, for example --place Savannah")
+    notes: list[str] = []
+    if room:
+        from woodref.estimate.rooms import LAG
+
+        dry, wet = room.season.driest.emc_pct, room.season.wettest.emc_pct
+        words = (at_month(room.season.driest), at_month(room.season.wettest))
+        notes = [*room.notes, LAG]
+    else:
+        dry, wet = (moisture(e, units) for e in ends) if ends[0] else (DRIEST_PCT, DAMPEST_PCT)
+        words = (percent_text(dry), percent_text(wet))
+        if not ends[0]:
+            notes = ["6 and 10 % stand for the dry and the damp season indoors (our own example)"]
+    if built:
+        at, number, said = built_at(built, units)
+        fitted = percent_text(at) + (f" ({MONTH_NAMES[number - 1]})" if number else "")
+        notes = [*said, *notes]
+    elif room and month:
+        then = room.season.months[month_of(month) - 1]
+        at, fitted = then.emc_pct, at_month(then)
+    else:
+        at = room.season.mean_emc_pct if room else (dry + wet) / 2.0
+        fitted = f"{percent_text(at)} ({'mean of the year' if room else 'the middle'})"
+        notes.insert(0, "nothing says when it is fitted: taken between the seasons; give --built")
+    return Seasons(MoistureRange(at, dry, wet), (fitted, *words), room, tuple(notes))
+
+
+def _sizes(given: dict[str, str], unit: str) -> Sizes:
+    """The sizes of the command line by their keys [mm].
+
+    Raises: InputError, one line naming the option.
+    """
+    from woodref.estimate.fixing_kinds import Sizes
+    from woodref.estimate.hardware import parse_screw
+
+    found = {}
+    for key, text in given.items():
+        if text:
+            try:
+                read = parse_screw if key == "screw" else parse_length
+                found[key] = read(text, unit)
+            except InputError as error:
+                raise InputError(f"--{key}: {error}") from None
+    return Sizes(**found)
+
+
+def _answer(
+    species: str, spec: FixingSpec, seasons: Seasons, monthly: bool, units: UnitSystem, style: Style
+) -> None:
+    from woodref.cli.fixing_answer import fixing_answer
+    from woodref.estimate.fastening import fixing_of
+
+    fixing = fixing_of(spec, reference().wood(species), seasons.moisture)
+    answer = fixing_answer(fixing, seasons, reference(), monthly or style is not Style.table)
+    emit(answer, units, style)
+
+
+def fixing_command(
+    context: typer.Context,
+    species: Species,
+    kind: Annotated[
+        str,
+        typer.Option(
+            "--kind",
+            help="round-hole, slotted-hole, button, breadboard, floating-panel, drawer-bottom, "
+            "drawer-front or glued.",
+        ),
+    ],
+    width: Annotated[
+        str, typer.Option("--width", help="Width of the part that moves, across the grain.")
+    ] = "",
+    fixed: Annotated[
+        str,
+        typer.Option("--fixed", help="Where it is held: center, edge, or a length from an edge."),
+    ] = "",
+    at: Annotated[
+        str, typer.Option("--at", help="Where the fixing is, from that edge; else the far edge.")
+    ] = "",
+    distance: Annotated[
+        str, typer.Option("--distance", help="From the held line, in place of the two.")
+    ] = "",
+    screw: Annotated[str, typer.Option("--screw", help="Screw: #8, or its shank, 4mm.")] = "",
+    peg: Annotated[str, typer.Option("--peg", help="Diameter of the peg.")] = "",
+    hole: Annotated[str, typer.Option("--hole", help="Hole you have or plan.")] = "",
+    slot: Annotated[str, typer.Option("--slot", help="Length of the slot.")] = "",
+    washer: Annotated[str, typer.Option("--washer", help="Diameter of the washer.")] = "",
+    recess: Annotated[str, typer.Option("--recess", help="Recess the washer lies in.")] = "",
+    gap: Annotated[str, typer.Option("--gap", help="Gap left when it is fitted.")] = "",
+    groove: Annotated[str, typer.Option("--groove", help="Depth of the groove.")] = "",
+    tongue: Annotated[
+        str, typer.Option("--tongue", help="Length of a button's tongue, from its shoulder.")
+    ] = "",
+    engage: Annotated[
+        str, typer.Option("--engage", help="Least tongue left in the groove; else 1/8 in.")
+    ] = "",
+    spare: Annotated[
+        str, typer.Option("--spare", help="Gap to be there even at the wettest; else none.")
+    ] = "",
+    cut: Cut = "flat",
+    staves: Staves = 1,
+    built: Built = "",
+    month: InMonth = "",
+    driest: Driest = "",
+    wettest: Wettest = "",
+    place: PlaceOption = "",
+    setting: Setting = "",
+    monthly: Annotated[
+        bool, typer.Option("--monthly", help="What to make for each month of fitting it.")
+    ] = False,
+    units: Units = UnitSystem.us,
+    style: Format = Style.table,
+) -> None:
+    """Holes, slots and gaps that let wood move, and if yours do.
+
+    What to drill, cut and leave, and whether the sizes you give have room for a lively board.
+    """
+    from woodref.estimate.fixing_kinds import fixing_spec, known_kind
+    from woodref.estimate.stability import ring_angle
+
+    unit = length_unit(units)
+    names = ("peg", "hole", "slot", "washer", "recess", "gap", "groove", "tongue", "engage")
+    texts = (peg, hole, slot, washer, recess, gap, groove, tongue, engage)
+    given = {"screw": screw, **dict(zip(names, texts, strict=True)), "spare": spare}
+    spec = fixing_spec(
+        known_kind(kind),
+        width_mm=parse_length(width, unit) if width else None,
+        distance_mm=parse_length(distance, unit) if distance else None,
+        fixed=fixed,
+        at_mm=parse_length(at, unit) if at else None,
+        sizes=_sizes(given, unit),
+        ring_angle_deg=ring_angle(cut),
+        staves=staves,
+        units=units.value,
+    )
+    seasons = _seasons(context, units, (built, month), (driest, wettest), (place, setting))
+    if monthly and not seasons.room:
+        raise InputError("--monthly needs a town, for example --place Savannah")
+    _answer(species, spec, seasons, monthly, units, style)
+
+
+def gluing_command(
+    context: typer.Context,
+    species: Species,
+    length: Annotated[
+        str, typer.Option("--length", help="Of the joint, across the grain of that wood.")
+    ],
+    cut: Cut = "flat",
+    staves: Staves = 1,
+    built: Built = "",
+    month: InMonth = "",
+    driest: Driest = "",
+    wettest: Wettest = "",
+    place: PlaceOption = "",
+    setting: Setting = "",
+    units: Units = UnitSystem.us,
+    style: Format = Style.table,
+) -> None:
+    """If a joint across the grain may be glued.
+
+    A batten, a frame or a tenon whose own grain lies the other way holds the wood fast.
+    """
+    from woodref.estimate.fixing_kinds import fixing_spec
+    from woodref.estimate.stability import ring_angle
+
+    spec = fixing_spec(
+        "glued",
+        distance_mm=parse_length(length, length_unit(units)),
+        ring_angle_deg=ring_angle(cut),
+        staves=staves,
+        units=units.value,
+    )
+    seasons = _seasons(context, units, (built, month), (driest, wettest), (place, setting))
+    _answer(species, spec, seasons, False, units, style)
+
+
+def register(app: typer.Typer) -> None:
+    """Add the commands of this module to the program."""
+    app.command(
+        "fixing",
+        epilog=example(
+            "woodref fixing cherry --kind floating-panel --width 14in --gap 3/16in --month "
+            'February --place "Columbus, Ohio"',
+            'woodref fixing "sugar maple" --kind breadboard --width 42in --at 3in --peg 3/8in '
+            "--built 7 --driest 6 --wettest 11",
+            'woodref fixing "white oak" --kind round-hole --distance 9in --screw "#8" '
+            "--hole 3/8in --washer 5/8in --recess 7/8in",
+        ),
+    )(fixing_command)
+    app.command(
+        "gluing",
+        epilog=example(
+            "woodref gluing cherry --length 4in",
+            'woodref gluing "white oak" --length 60mm --cut quarter --place Duluth',
+        ),
+    )(gluing_command)
