@@ -166,6 +166,21 @@ def test_hardware_that_cannot_be(woodref, words, message):
     assert message in result.err
 
 
+def test_the_gap_of_wood_that_was_fitted_wet_only_opens(woodref):
+    seasons = ["--built", "12", "--driest", "4", "--wettest", "9"]
+    data = json.loads(woodref(*PANEL, *seasons, "--gap", "1/8in", "--format", "json").out)
+    fitted, driest, wettest = (g["gap_in"] for g in data["gaps"])
+    assert (fitted, data["verdict"]) == (0.125, "holds")
+    assert fitted < wettest < driest
+    assert "does not go out" in woodref(*PANEL, *seasons).out
+
+
+def test_a_width_or_a_distance_is_needed(woodref):
+    result = woodref("fixing", "cherry", "--kind", "button")
+    assert result.code == 2
+    assert "--width of the part, or the --distance" in result.err
+
+
 def test_a_wood_whose_movement_nobody_printed(woodref):
     result = woodref("gluing", "nosuchwood", "--length", "4in")
     assert result.code == 2

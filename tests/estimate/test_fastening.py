@@ -52,6 +52,17 @@ def test_travel_is_the_movement_of_the_distance():
     assert t.both.expected == pytest.approx(t.toward.expected + t.away.expected)
 
 
+def test_wood_fitted_outside_its_later_range_travels_one_way():
+    t = travel_of(WHITE_OAK, 200.0, MoistureRange(12.0, 5.0, 9.0))
+    assert t.away == Way(0.0, 0.0, 0.0)
+    assert t.to_driest.expected < t.to_wettest.expected < 0.0
+    assert t.toward.expected == -t.to_driest.expected
+    assert (t.toward.low, t.toward.high) == (-t.to_driest.high, -t.to_driest.low)
+    dry = travel_of(WHITE_OAK, 200.0, MoistureRange(4.0, 5.0, 9.0))
+    assert dry.toward == Way(0.0, 0.0, 0.0)
+    assert 0.0 < dry.to_driest.expected < dry.to_wettest.expected == dry.away.expected
+
+
 @given(DISTANCES, MOISTURES, st.floats(0.0, 90.0), st.integers(1, 8))
 @settings(max_examples=60)
 def test_travel_is_never_backward_and_grows_with_the_distance(distance, three, angle, boards):
@@ -195,6 +206,9 @@ def test_a_slot_serves_from_off_its_middle():
         if n.startswith("set off the middle")
     )
     assert "nearer to the held line" in off  # the slot comes along, the screw stays
+    even = replace(spec, sizes=Sizes(screw=4.0))
+    notes = fixing_of(even, WHITE_OAK, MoistureRange(8.0, 6.0, 10.0)).notes
+    assert not [n for n in notes if n.startswith("set off the middle")]
     long = replace(spec, sizes=Sizes(screw=4.0, slot=4.0 + 2.0 * t.most.high))
     assert fixing_of(long, WHITE_OAK, moisture).checks[0].what.startswith("screw in the middle")
 

@@ -1,12 +1,16 @@
 """[[fixing]] of a piece file: what is read, and the one line every mistake gets."""
 
+import contextlib
 import tomllib
 
 import pytest
+from hypothesis import given
+from hypothesis import strategies as st
 from small_woods import SUGAR_MAPLE
 
 from woodref.errors import InputError
 from woodref.estimate.fastening import fixing_of
+from woodref.estimate.fixing_kinds import FIXINGS
 from woodref.estimate.fixing_table import FIXING_KEYS, read_fixing
 from woodref.estimate.piece_parts import Part, Sheet
 from woodref.estimate.toml_table import Table
@@ -83,3 +87,19 @@ def test_mistakes_are_one_line(text, words):
     assert message.startswith("sideboard.toml: fixing[1]: ")
     assert words in message
     assert "\n" not in message
+
+
+@given(
+    st.sampled_from(sorted(FIXINGS)),
+    st.dictionaries(
+        st.sampled_from([k for k in FIXING_KEYS if k not in ("name", "note", "part", "kind")]),
+        st.one_of(st.text(max_size=6), st.floats(), st.integers(-9, 99), st.booleans()),
+        max_size=3,
+    ),
+)
+def test_any_table_is_a_fixing_or_an_error_of_one_line(kind, given_sizes):
+    data = {"part": "top", "kind": kind, **given_sizes}
+    with contextlib.suppress(InputError):
+        spec = read_fixing(Table(data, "x.toml", "fixing[1]", FIXING_KEYS), "us", PARTS)
+        assert 0.0 < spec.distance_mm <= TOP.width_mm
+        fixing_of(spec, SUGAR_MAPLE, MoistureRange(7.0, 6.0, 10.0))

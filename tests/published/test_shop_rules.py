@@ -136,3 +136,43 @@ def test_the_same_screw_under_too_large_a_washer():
         assert fixing.verdict == "does not hold"
         assert fixing.worst.what == "washer in its recess"
         assert fixing.worst.room_mm / 25.4 == pytest.approx(0.0625)
+
+
+def median_panel(width_in, build_pct):
+    """A panel of the median hardwood of Table 4-3 that lives between 6 and 9.5 % in a groove."""
+    directions = ("radial", "tangential")
+    figures = {
+        f"shrinkage_{d}": median(float(r[f"{d}_pct"]) for r in HARDWOODS) for d in directions
+    }
+    spec = fixing_spec("floating-panel", width_mm=width_in * 25.4)
+    return fixing_of(spec, wood("median hardwood", figures), MoistureRange(build_pct, 6.0, 9.5))
+
+
+def test_gap_of_a_solid_panel_in_its_groove():
+    """Common practice, no source: 1/16 to 1/8 in each side, more for wide panels."""
+    low, high = (x * 25.4 for x in limits("gap each side for a solid panel in a groove"))
+    for width_in in (12.0, 20.0):
+        assert low <= median_panel(width_in, 6.0).travel.away.expected <= high
+    assert median_panel(24.0, 6.0).travel.away.expected > high
+
+
+def test_dry_season_fit_and_wet_season_fit():
+    """Common practice, no source: as wide as the swelling, and snug."""
+    dry, wet = (median_panel(14.0, build) for build in (6.0, 9.5))
+    assert dry.travel.away.expected == pytest.approx(wet.travel.toward.expected, rel=0.015)
+    assert dry.needs[0].size_mm == dry.travel.away.high > 0.0
+    assert wet.needs[0].size_mm == 0.0
+
+
+def test_depth_of_a_panel_groove():
+    """Common practice, no source: 1/4 to 1/2 in, 1/8 in of the tongue left at the driest.
+
+    The least depth serves narrow panels, the greatest one wide ones, whatever the season.
+    """
+    low, high = (x * 25.4 for x in limits("groove depth for frame and panel"))
+    for build in (6.0, 7.5, 9.5):
+        narrow, wide = (
+            {n.what: n.size_mm for n in median_panel(width_in, build).needs}["depth of the groove"]
+            for width_in in (10.0, 20.0)
+        )
+        assert narrow <= low < wide <= high

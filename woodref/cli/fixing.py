@@ -195,6 +195,8 @@ def fixing_command(
     from woodref.estimate.fixing_kinds import fixing_spec, known_kind
     from woodref.estimate.stability import ring_angle
 
+    if not (width or distance):
+        raise InputError("give the --width of the part, or the --distance from the held line")
     unit = length_unit(units)
     names = ("peg", "hole", "slot", "washer", "recess", "gap", "groove", "tongue", "engage")
     texts = (peg, hole, slot, washer, recess, gap, groove, tongue, engage)

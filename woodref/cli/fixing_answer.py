@@ -112,15 +112,18 @@ def _gap_section(f: Fixing, seasons: Seasons) -> Section:
     gap, t = f.gap_mm, f.travel
     rows: list[dict[str, Any]] = []
     if gap is not None:
-        for when, at, way, sign in (
-            ("when fitted", seasons.words[0], Way(0.0, 0.0, 0.0), 1.0),
-            ("at the driest", seasons.words[1], t.toward, 1.0),
-            ("at the wettest", seasons.words[2], t.away, -1.0),
-        ):
-            low, high = sorted((gap + sign * way.low, gap + sign * way.high))
-            rows.append(
-                {"when": when, "at": at, "gap": gap + sign * way.expected, "low": low, "high": high}
-            )
+        ways = (Way(0.0, 0.0, 0.0), t.to_driest, t.to_wettest)
+        names = ("when fitted", "at the driest", "at the wettest")
+        rows = [
+            {
+                "when": when,
+                "at": at,
+                "gap": gap - way.expected,
+                "low": gap - way.high,
+                "high": gap - way.low,
+            }
+            for when, at, way in zip(names, seasons.words, ways, strict=True)
+        ]
     return Section(
         "gaps",
         "Gap through the year",

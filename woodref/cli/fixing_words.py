@@ -102,14 +102,15 @@ def _hole_line(f: Fixing, made: dict[str, str]) -> str:
 
 
 def _slot_line(f: Fixing, made: dict[str, str], where: str = "slot", which: str = "screw") -> str:
-    middle, off = (v for k, v in made.items() if k.startswith("slot"))
+    middle, *off = (v for k, v in made.items() if k.startswith("slot"))
     shank = f.spec.sizes.shank
     if shank is None:
         line = f"Make the {where} longer than the {which} by {middle}, with it in the middle"
     else:
         thick = _given(shank, f.spec.units)
         line = f"Make the {where} {middle} long for a {thick} {which} in the middle"
-    return f"{line}, or {off} with it set off the middle as told below."
+    apart = f", or {off[0]} with it set off the middle as told below" if off else ""
+    return f"{line}{apart}."
 
 
 def _peg_line(f: Fixing, made: dict[str, str]) -> str:

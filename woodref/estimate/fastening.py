@@ -19,6 +19,8 @@ RULE = (
     "sizes to make are for that too, and rounded up"
 )
 _YES, _USUAL, _NO = "holds", "holds for a usual board", "does not hold"
+#: A shank is not set off the middle of its slot by less [mm].
+_HARDLY_OFF_MM = 0.4
 _NOISE = 1e-6
 
 
@@ -145,34 +147,28 @@ def _round_hole(spec: FixingSpec, travel: Travel) -> Parts:
     return needs, checks, notes
 
 
-def _off_middle(spec: FixingSpec, travel: Travel, which: str, slot_moves: bool) -> str:
-    """Where to set a shank so that the shortest slot serves.
+def _slot(spec: FixingSpec, travel: Travel, which: str, slot_moves: bool) -> Parts:
+    """A shank in a slot: in the middle of a long one, or set off it in the shortest one.
 
     A shank that moves needs its room ahead of it; a slot that moves, behind.
     """
-    off = (travel.toward.high - travel.away.high) / 2.0
-    end = "farther from" if (off > 0.0) != slot_moves else "nearer to"
-    return (
-        f"set off the middle, {KINDS['change'].text(abs(off), spec.units)} {end} the held line, "
-        f"the {which} has its room both ways in the shortest slot"
-    )
-
-
-def _slot(spec: FixingSpec, travel: Travel, which: str, slot_moves: bool) -> Parts:
     shank, slot = spec.sizes.shank or 0.0, spec.sizes.slot
     beyond = "" if shank else f", beyond the {which}"
-    needs = [
-        Need(f"slot{beyond}, {which} in its middle", shank + 2.0 * travel.most.high, "cut"),
-        Need(f"slot{beyond}, {which} set off it", shank + travel.both.high, "cut"),
-    ]
-    notes = [_off_middle(spec, travel, which, slot_moves)]
+    needs = [Need(f"slot{beyond}, {which} in its middle", shank + 2.0 * travel.most.high, "cut")]
+    notes = []
+    off = (travel.toward.high - travel.away.high) / 2.0
+    if abs(off) > _HARDLY_OFF_MM:
+        end = "farther from" if (off > 0.0) != slot_moves else "nearer to"
+        needs.append(Need(f"slot{beyond}, {which} set off it", shank + travel.both.high, "cut"))
+        notes.append(
+            f"set off the middle, {KINDS['change'].text(abs(off), spec.units)} {end} the held "
+            f"line, the {which} has its room both ways in the shortest slot"
+        )
     if not (slot and shank):
         return needs, [], notes
     check = Check(f"{which} in the middle of its slot", (slot - shank) / 2.0, travel.most)
     apart = Check(f"{which} off the middle of its slot", slot - shank, travel.both)
-    if not check.ok and apart.spare_mm > check.spare_mm:
-        return needs, [apart], notes
-    return needs, [check], notes
+    return needs, [apart if notes and not check.ok and apart.ok_expected else check], notes
 
 
 def _slotted(spec: FixingSpec, travel: Travel) -> Parts:

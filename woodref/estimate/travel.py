@@ -22,6 +22,9 @@ class Way(NamedTuple):
         return Way(self.expected + other.expected, self.low + other.low, self.high + other.high)
 
 
+_NOTHING = Way(0.0, 0.0, 0.0)
+
+
 class MoistureRange(NamedTuple):
     """Moisture content when it is fitted, and at the driest and the wettest of its life [%]."""
 
@@ -32,11 +35,17 @@ class MoistureRange(NamedTuple):
 
 @dataclass(frozen=True)
 class Travel:
-    """Travel of a point toward the held line, as the part shrinks, and away from it."""
+    """Travel of a point toward the held line, as the part shrinks, and away from it.
+
+    ``to_driest`` and ``to_wettest`` are its travel from the build to either, below zero toward
+    the held line: of wood fitted outside its later range both go one way.
+    """
 
     distance_mm: float
     toward: Way
     away: Way
+    to_driest: Way
+    to_wettest: Way
     basis: MovementBasis
     notes: tuple[str, ...]
 
@@ -51,16 +60,23 @@ class Travel:
         return self.toward.plus(self.away)
 
 
-def _way(moves: tuple[Movement, Movement], sign: float) -> Way:
-    """The larger travel of two movements in one direction; nothing where neither goes there."""
-    ways = [Way(0.0, 0.0, 0.0)]
-    for m in moves:
-        if sign * (m.to_moisture_pct - m.from_moisture_pct) > 0.0:
-            # A hair of moisture moves less than the noise of the sizes: keep the ends in order.
-            ends = [max(0.0, sign * end) for end in (m.change_low_mm, m.change_high_mm)]
-            usual = max(0.0, sign * m.change_mm)
-            ways.append(Way(usual, min(*ends, usual), max(*ends, usual)))
-    return max(ways, key=lambda way: way.expected)
+def _signed(m: Movement) -> Way:
+    """The change of a distance, its ends in order and on one side of nothing."""
+    sign = 1.0 if m.to_moisture_pct > m.from_moisture_pct else -1.0
+    if m.to_moisture_pct == m.from_moisture_pct:
+        return _NOTHING
+    # A hair of moisture moves less than the noise of the sizes: keep the ends in order.
+    found = [max(0.0, sign * x) for x in (m.change_low_mm, m.change_mm, m.change_high_mm)]
+    low, high = sorted((sign * min(found), sign * max(found)))
+    return Way(sign * found[1], low, high)
+
+
+def _largest(ways: tuple[Way, Way], sign: float) -> Way:
+    """The larger travel of two in one direction; nothing where neither goes there."""
+    there = [w for w in ways if sign * w.expected > 0.0]
+    most = max(there, key=lambda w: sign * w.expected, default=_NOTHING)
+    low, high = sorted((sign * most.low, sign * most.high))
+    return Way(sign * most.expected, low, high) if there else _NOTHING
 
 
 def checked_range(moisture: MoistureRange) -> MoistureRange:
@@ -100,4 +116,6 @@ def travel_of(
         for end in (moisture.driest_pct, moisture.wettest_pct)
     )
     notes = tuple(dict.fromkeys((*dry.notes, *wet.notes)))
-    return Travel(distance_mm, _way((dry, wet), -1.0), _way((dry, wet), 1.0), dry.basis, notes)
+    ends = (_signed(dry), _signed(wet))
+    toward, away = _largest(ends, -1.0), _largest(ends, 1.0)
+    return Travel(distance_mm, toward, away, *ends, dry.basis, notes)
