@@ -7,7 +7,8 @@ from woods import Shelf
 @pytest.fixture
 def shelf(monkeypatch):
     """Answer from the woods of this folder in place of the dataset."""
-    monkeypatch.setattr("woodref.cli.calculate.reference", Shelf)
+    for module in ("weight", "calculate"):
+        monkeypatch.setattr(f"woodref.cli.{module}.reference", Shelf)
 
 
 MOVEMENT = """\

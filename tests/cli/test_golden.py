@@ -26,6 +26,15 @@ CASES = {
     "weight-cherry.txt": "weight|cherry|--thickness|4/4|--width|8in|--length|10ft|--moisture|8",
     "weight-cherry-green.json": "weight|cherry|--thickness|27|--width|200|--length|3m|--moisture|60"
     "|--quantity|12|--units|si|--format|json",
+    "weight-leg.txt": "weight|white ash|--shape|tapered-leg|--length|28in|--width|2in"
+    "|--thickness|2in|--end-width|1in|--removed|3 in3|--quantity|4",
+    "weight-ring-si.md": "weight|teak|--shape|ring|--diameter|600|--inner|440|--thickness|20"
+    "|--units|si|--format|markdown",
+    "crate-sideboard.txt": "crate|--length|60in|--depth|18in|--height|34in|--weight|140lb"
+    "|--weight-low|128lb|--weight-high|152lb|--padding|2in|--wall|1/2in|--batten-width|2-1/2in"
+    "|--batten-thickness|3/4in|--pallet",
+    "crate-carton-si.json": "crate|--length|900|--depth|250|--height|300|--weight|9|--divisor"
+    "|4000 cm3/kg|--reach|400|--units|si|--format|json",
     "density-walnut.txt": "density|black walnut|--moisture|8",
     "density-walnut-si.csv": "density|black walnut|--units|si|--format|csv",
     "section-red-oak.txt": "section|red oak|--width|10in|--thickness|1in|--pith-distance|2in"

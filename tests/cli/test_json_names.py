@@ -39,6 +39,9 @@ QUESTIONS = {
     "season": [["Duluth"], ["--winter", "66F,30%", "--summer", "76F,60%"]],
     "density": [["cherry"]],
     "weight": [["cherry", *BOARD]],
+    "crate": [
+        [*("--length", "1m", "--depth", "500mm", "--height", "600mm"), "--weight", "20kg"],
+    ],
     "tally": [["--board", "4/4 x 6 x 8ft ash"]],
     "emc": [["68F", "40%"], ["68F", "--for", "8"]],
     "moisture": [["--wet", "412g", "--dry", "371g"], ["--meter", "11", "--temperature", "45F"]],

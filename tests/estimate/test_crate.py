@@ -72,11 +72,19 @@ def test_a_known_packing_weight_replaces_the_rules(facts):
     found = crate(SIDEBOARD, LOAD, packing, facts)
     assert found.packing_kg == Figure(30.0, 30.0, 30.0)
     assert packing.recalled == ()
-    assert Packing(40.0, 12.0, batten_mm=(70.0, 20.0), pallet=True).recalled == (
+    assert Packing(40.0, 12.0, batten_mm=(70.0, 20.0), pallet=True).recalled_figures == (
+        ("density of the walls", "550 kg/m3"),
+        ("density of the battens", "450 kg/m3"),
+        ("height of a pallet", "140 mm"),
+    )
+
+
+def test_what_is_recalled_in_words():
+    assert Packing(40.0, 12.0, pallet=True).recalled == (
         "the density of the walls",
-        "the density of the battens",
         "the height of a pallet",
     )
+    assert Packing(40.0).recalled == ()
 
 
 def test_divisors_of_ones_own(facts):

@@ -176,7 +176,7 @@ def test_a_range_holds_its_figure(length, width, thickness, quantity, staves, bu
         ([TOP], [], (8, 101), "when settled is 0 to 100 %"),
         ([WoodPart("rail", WHITE_OAK, Shape("box", 9, 9, 9), 0)], [], (8, 8), "rail: quantity"),
         ([WoodPart("rail", WHITE_OAK, Shape("box", 9, 9, 9), 1, 0)], [], (8, 8), "rail: quantity"),
-        ([WoodPart("rail", WHITE_OAK, Shape("box", 9, 9, 0))], [], (8, 8), "needs a thickness"),
+        ([WoodPart("rail", WHITE_OAK, Shape("box", 9, 9, 0))], [], (8, 8), "thickness must be"),
         ([], [Item("pull", 0.1, 0)], (8, 8), "pull: a quantity is 1 to"),
         ([], [Item("pull", -0.1)], (8, 8), "pull: a weight of -0.1 kg"),
         ([], [Item("pull", float("inf"))], (8, 8), "pull: a weight of inf"),

@@ -5,14 +5,13 @@ import tomllib
 import pytest
 
 from woodref.errors import InputError
-from woodref.estimate.crate import Packing
+from woodref.estimate.crate import USUAL_PADDING_MM, Packing
 from woodref.estimate.load import ITEM_KINDS, WHOLE, Item
 from woodref.estimate.shapes import SHAPES, Shape, volume_of
 from woodref.estimate.shipping_table import (
     ITEM_KEYS,
     SHAPE_KEYS,
     SHIPPING_KEYS,
-    USUAL_PADDING_MM,
     read_item,
     read_shape,
     read_shipping,
@@ -147,11 +146,11 @@ def test_shapes(text, sizes, found):
         ('shape = "disc"\ninner = 25', (600, 600, 20), 'inner: goes with shape = "ring"'),
         ('shape = "disc"', (700, 600, 20), "length: a disc is as long as it is wide"),
         ('shape = "cylinder"', (700, 50, 40), "thickness: a cylinder is as thick as"),
-        ('shape = "tapered leg"', (700, 50, 50), "shape: a tapered leg needs a width at its end"),
+        ('shape = "tapered leg"', (700, 50, 50), "shape: tapered leg: width at its end"),
         (
             'shape = "tapered leg"\nend_width = 25',
             (700, 50, 30),
-            "shape: a tapered leg needs a thickness at its end",
+            "shape: tapered leg: thickness at its end",
         ),
         (
             'shape = "tapered leg"\nend_width = 80',

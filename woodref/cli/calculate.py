@@ -1,14 +1,14 @@
-"""Commands about one wood and one board: movement, density, weight."""
+"""The command about the movement of one board."""
 
 from __future__ import annotations
 
-from collections.abc import Sequence
 from typing import TYPE_CHECKING, Annotated
 
 import typer
 
 from woodref.cli.options import (
     Format,
+    OwnShrinkage,
     PlaceOption,
     Setting,
     Species,
@@ -20,28 +20,16 @@ from woodref.cli.options import (
     moisture,
     reference,
     source_of,
+    with_own,
 )
 from woodref.cli.provenance import based_on, basis_notes, recalled_line, sentence, spread_notes
 from woodref.cli.render import Answer, Column, Section, emit
 from woodref.cli.words import cut_words, identity, percent_text
 from woodref.errors import InputError
-from woodref.units import KINDS, fixed, parse_length, parse_thickness
+from woodref.units import KINDS, parse_length, parse_thickness
 
 if TYPE_CHECKING:
     from woodref.estimate.stability import Movement
-    from woodref.estimate.weight import DensityEstimate
-    from woodref.reference.woods import Wood
-
-Moisture = Annotated[
-    str, typer.Option("--moisture", help="Moisture content: 8, green (30 %), or air 68F,40%.")
-]
-
-
-def _range(low: float, high: float, kind: str, units: UnitSystem) -> str:
-    """'2.1 to 2.9 lb': the ends of a range with the unit once."""
-    ends = KINDS[kind].text(low, units), KINDS[kind].text(high, units)
-    unit = KINDS[kind].label(units)
-    return f"{ends[0].removesuffix(' ' + unit)} to {ends[1]}" if unit else " to ".join(ends)
 
 
 def _faced(width: str, thickness: str, unit: str) -> tuple[str, float]:
@@ -110,27 +98,6 @@ def _movement_section(found: dict[str, Movement], face: str, wanted: bool) -> Se
     return Section("movement", "", columns, rows)
 
 
-OwnShrinkage = Annotated[
-    str,
-    typer.Option(
-        "--shrinkage",
-        metavar="T,R",
-        help="Your own tangential and radial shrinkage, green to ovendry in percent, in place of "
-        "those of the tables: 9.9,4.8.",
-    ),
-]
-
-
-def _wood(species: str, shrinkage: str) -> Wood:
-    """The wood, with the shrinkage given for it where there is one."""
-    wood = reference().wood(species)
-    if not shrinkage:
-        return wood
-    from woodref.own.shrinkage import parse_shrinkage, with_shrinkage
-
-    return with_shrinkage(wood, *parse_shrinkage(shrinkage))
-
-
 def _through_the_year(
     context: typer.Context, start: str, end: str, wanted: bool, place: str, setting: str
 ) -> bool:
@@ -194,12 +161,12 @@ def movement_command(
 
         room = room_of(reference(), place, setting or USUAL_SETTING)
         made = moisture(start, units) if start else None
-        wood, angles = _wood(species, shrinkage), _chosen_cuts(cut, face)
+        wood, angles = with_own(reference().wood(species), shrinkage), _chosen_cuts(cut, face)
         emit(year_movement_answer(wood, face, angles, size, made, room, units), units, style)
         return
     first, second = moisture(start, units), moisture(end, units)
     cuts = _chosen_cuts(cut, face)
-    wood = _wood(species, shrinkage)
+    wood = with_own(reference().wood(species), shrinkage)
     compute = size_for if wanted else movement
     found = {name: compute(wood, size, first, second, angle) for name, angle in cuts.items()}
     name, lead = next(iter(found.items()))
@@ -224,150 +191,8 @@ def movement_command(
     emit(answer, units, style)
 
 
-def _density_section(d: DensityEstimate) -> Section:
-    return Section(
-        "density",
-        "",
-        [
-            Column("moisture", "moisture content", "percent"),
-            Column("density", "density", "density"),
-            Column("density_low", "likely from", "density"),
-            Column("density_high", "to", "density"),
-            Column("basic_specific_gravity", "basic specific gravity", "ratio"),
-            Column("basis", "basis"),
-        ],
-        [
-            {
-                "moisture": d.moisture_pct,
-                "density": d.density_kg_m3,
-                "density_low": d.low_kg_m3,
-                "density_high": d.high_kg_m3,
-                "basic_specific_gravity": d.basic_specific_gravity,
-                "basis": d.basis,
-            }
-        ],
-    )
-
-
-def _density_notes(d: DensityEstimate) -> list[str]:
-    return [
-        *identity(d.wood),
-        f"Computed from {d.method}.",
-        *(sentence(n) + "." for n in d.notes),
-        *basis_notes(d.values),
-        *spread_notes(d.values[:1]),
-    ]
-
-
-def density_command(
-    species: Species,
-    percent: Moisture = "12",
-    units: Units = UnitSystem.us,
-    style: Format = Style.table,
-) -> None:
-    """What a wood weighs by volume, its water included."""
-    from woodref.estimate.weight import density_of
-
-    d = density_of(reference().wood(species), moisture(percent, units))
-    lead = (
-        f"{sentence(d.wood.common_name)} at {percent_text(d.moisture_pct)}: "
-        f"{KINDS['density'].text(d.density_kg_m3, units)}, single boards likely "
-        f"{_range(d.low_kg_m3, d.high_kg_m3, 'density', units)}."
-    )
-    answer = Answer(
-        headline=[lead, *recalled_line(d.values)],
-        facts=[
-            (Column("wood", ""), d.wood.common_name),
-            (Column("botanical_name", ""), d.wood.botanical_name),
-        ],
-        sections=[_density_section(d), based_on(d.values)],
-        notes=_density_notes(d),
-    )
-    emit(answer, units, style)
-
-
-_WEIGHT_COLUMNS: Sequence[Column] = (
-    Column("boards", "boards", "count"),
-    Column("mass", "weight", "mass"),
-    Column("mass_low", "likely from", "mass"),
-    Column("mass_high", "to", "mass"),
-    Column("volume", "volume", "volume"),
-    Column("basis", "basis"),
-)
-
-
-def weight_command(
-    species: Species,
-    length: Annotated[str, typer.Option("--length", help="Length: 10ft, 8ft 6in, 3048mm.")],
-    width: Annotated[str, typer.Option("--width", help="Width: 8in, 7-1/2, 200mm.")],
-    thickness: Annotated[
-        str, typer.Option("--thickness", help="Thickness: rough 4/4 (1 in), 3/4in, 27mm.")
-    ],
-    percent: Moisture = "8",
-    quantity: Annotated[int, typer.Option("--quantity", help="Number of such boards.")] = 1,
-    shrinkage: OwnShrinkage = "",
-    units: Units = UnitSystem.us,
-    style: Format = Style.table,
-) -> None:
-    """What a board weighs, dry or wet.
-
-    The sizes are those at the moisture content given.
-    """
-    from woodref.estimate.weight import weight_of
-
-    unit = length_unit(units)
-    sizes = (
-        parse_length(length, unit),
-        parse_length(width, unit),
-        parse_thickness(thickness, unit),
-    )
-    w = weight_of(_wood(species, shrinkage), *sizes, moisture(percent, units), quantity)
-    size, mass = KINDS["size"].text, KINDS["mass"].text
-    board = (
-        f"{size(w.thickness_mm, units)} x {size(w.width_mm, units)} x {size(w.length_mm, units)}"
-    )
-    which = "A board of" if quantity == 1 else f"Each of {fixed(quantity, 0)} boards of"
-    lead = (
-        f"{which} {w.density.wood.common_name}, {board}, weighs {mass(w.mass_kg, units)} "
-        f"at {percent_text(w.density.moisture_pct)}, likely "
-        f"{_range(w.low_kg, w.high_kg, 'mass', units)}"
-    )
-    total = (
-        f"; together {mass(w.total_kg, units)}, likely "
-        f"{_range(w.total_low_kg, w.total_high_kg, 'mass', units)}"
-    )
-    basis, volume_m3 = w.density.basis, w.volume_m3
-    rows = [(1, w.mass_kg, w.low_kg, w.high_kg, volume_m3, basis)]
-    if quantity > 1:
-        total_m3 = volume_m3 * quantity
-        rows.append((quantity, w.total_kg, w.total_low_kg, w.total_high_kg, total_m3, basis))
-    keys = [c.key for c in _WEIGHT_COLUMNS]
-    answer = Answer(
-        headline=[lead + (total if quantity > 1 else "") + ".", *recalled_line(w.density.values)],
-        facts=[
-            (Column("wood", ""), w.density.wood.common_name),
-            (Column("botanical_name", ""), w.density.wood.botanical_name),
-            (Column("length", "", "size"), w.length_mm),
-            (Column("width", "", "size"), w.width_mm),
-            (Column("thickness", "", "size"), w.thickness_mm),
-        ],
-        sections=[
-            Section("weight", "", _WEIGHT_COLUMNS, [dict(zip(keys, r, strict=True)) for r in rows]),
-            _density_section(w.density),
-            based_on(w.density.values),
-        ],
-        notes=[
-            f"The sizes are those at {percent_text(w.density.moisture_pct)}; volume is the "
-            "true one, not counted up to 4/4.",
-            *_density_notes(w.density),
-            "Long and wet boards are heavy: lift with two, or in parts.",
-        ],
-    )
-    emit(answer, units, style)
-
-
 def register(app: typer.Typer) -> None:
-    """Add the commands of this module to the program."""
+    """Add the command of this module to the program."""
     app.command(
         "movement",
         epilog=example(
@@ -377,10 +202,3 @@ def register(app: typer.Typer) -> None:
             'woodref movement "red oak" --width 38in --place Savannah --setting heated-house',
         ),
     )(movement_command)
-    app.command("density", epilog=example("woodref density cherry --moisture 8"))(density_command)
-    app.command(
-        "weight",
-        epilog=example(
-            "woodref weight cherry --thickness 4/4 --width 8in --length 10ft --moisture 8"
-        ),
-    )(weight_command)

@@ -23,6 +23,7 @@ SECTIONS: dict[str, dict[str, str]] = {
     "A whole piece": {
         "estimate": "piece",
         "template": "piece",
+        "crate": "crate",
     },
     "A wood, and one beside another": {
         "find": "lookup",
@@ -32,8 +33,8 @@ SECTIONS: dict[str, dict[str, str]] = {
     },
     "A board, a pile, a joint": {
         "movement": "calculate",
-        "weight": "calculate",
-        "density": "calculate",
+        "weight": "weight",
+        "density": "weight",
         "panel": "panel",
         "section": "section",
         "fixing": "fixing",

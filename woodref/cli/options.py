@@ -13,6 +13,7 @@ from woodref.units import parse_percent, parse_temperature
 
 if TYPE_CHECKING:
     from woodref.reference.library import Reference
+    from woodref.reference.woods import Wood
 
 #: Moisture content of a green piece, as far as its size is concerned [%].
 GREEN_PCT = 30.0
@@ -55,6 +56,15 @@ PlaceOption = Annotated[
         help="The town it stands in, in place of moisture contents; with --setting.",
     ),
 ]
+OwnShrinkage = Annotated[
+    str,
+    typer.Option(
+        "--shrinkage",
+        metavar="T,R",
+        help="Your own tangential and radial shrinkage, green to ovendry in percent, in place of "
+        "those of the tables: 9.9,4.8.",
+    ),
+]
 Format = Annotated[Style, typer.Option("--format", help="Form of the output.")]
 
 
@@ -75,6 +85,15 @@ def reference() -> Reference:
     from woodref.reference.library import Reference
 
     return Reference()
+
+
+def with_own(wood: Wood, shrinkage: str) -> Wood:
+    """The wood, with the shrinkage given for it where there is one."""
+    if not shrinkage:
+        return wood
+    from woodref.own.shrinkage import parse_shrinkage, with_shrinkage
+
+    return with_shrinkage(wood, *parse_shrinkage(shrinkage))
 
 
 def length_unit(units: UnitSystem) -> str:

@@ -15,6 +15,9 @@ from woodref.units import LB_TO_KG, MM_PER_INCH
 #: Densities of a panel of a crate and of its battens [kg/m3], and the height of a pallet [mm],
 #: recalled, not seen in print.
 USUAL_WALL_KG_M3, USUAL_BATTEN_KG_M3, USUAL_PALLET_HEIGHT_MM = 550.0, 450.0, 140.0
+#: Room on each side of a piece where none is given: the middle of 1 to 2 in (common practice,
+#: no source).
+USUAL_PADDING_MM = 1.5 * MM_PER_INCH
 #: How far the weight of walls and battens may be off, either way [%] (our assumption).
 CRATE_SPREAD_PCT = 15.0
 _LB_FT3 = LB_TO_KG / (12.0 * MM_PER_INCH * 1e-3) ** 3
@@ -63,19 +66,20 @@ class Packing:
     @property
     def recalled(self) -> tuple[str, ...]:
         """The usual figures of this packing that come from memory, in words."""
-        weighed = self.mass_kg is not None
-        found = (
-            ("the density of the walls", self.wall_mm, self.wall_density_kg_m3 == USUAL_WALL_KG_M3),
-            (
-                "the density of the battens",
-                self.batten_mm[0],
-                self.batten_density_kg_m3 == USUAL_BATTEN_KG_M3,
-            ),
-        )
-        names = [name for name, there, usual in found if there and usual and not weighed]
+        return tuple(f"the {what}" for what, _ in self.recalled_figures)
+
+    @property
+    def recalled_figures(self) -> tuple[tuple[str, str], ...]:
+        """The same figures: what, and the value with its unit."""
+        found = []
+        if self.mass_kg is None:
+            if self.wall_mm and self.wall_density_kg_m3 == USUAL_WALL_KG_M3:
+                found.append(("density of the walls", f"{USUAL_WALL_KG_M3:g} kg/m3"))
+            if self.batten_mm[0] and self.batten_density_kg_m3 == USUAL_BATTEN_KG_M3:
+                found.append(("density of the battens", f"{USUAL_BATTEN_KG_M3:g} kg/m3"))
         if self.pallet and self.pallet_height_mm == USUAL_PALLET_HEIGHT_MM:
-            names.append("the height of a pallet")
-        return tuple(names)
+            found.append(("height of a pallet", f"{USUAL_PALLET_HEIGHT_MM:g} mm"))
+        return tuple(found)
 
 
 @dataclass(frozen=True)

@@ -8,7 +8,19 @@ from math import isfinite, pi
 
 from woodref.errors import InputError
 
-SHAPES = ("box", "disc", "cylinder", "tapered leg", "ring", "volume")
+#: The sizes a shape needs, and those it may have beside them.
+NEEDS = {
+    "box": ("length", "width", "thickness"),
+    "disc": ("width", "thickness"),
+    "cylinder": ("length", "width"),
+    "tapered leg": ("length", "width", "thickness", "end_width"),
+    "ring": ("width", "inner", "thickness"),
+    "volume": ("volume",),
+}
+MAY_TAKE = {
+    kind: ("end_thickness", "removed") if kind == "tapered leg" else ("removed",) for kind in NEEDS
+}
+SHAPES = tuple(NEEDS)
 _VOLUME_MM3 = {
     "mm3": 1.0,
     "cm3": 1e3,
@@ -69,7 +81,7 @@ def volume_of(shape: Shape) -> float:
 def _size(shape: Shape, name: str, value: float | None) -> float:
     if value is None or not (isfinite(value) and 0.0 < value < 100_000.0):
         raise InputError(
-            f"a {shape.kind} needs a {name} above 0 and below 100 m, not "
+            f"{shape.kind}: {name} must be above 0 and below 100 m, not "
             f"{'none' if value is None else f'{value:g} mm'}"
         )
     return value
@@ -98,11 +110,7 @@ def _whole(shape: Shape) -> float:
     length = _size(shape, "length", shape.length_mm)
     if shape.kind == "box":
         return length * width * thickness
-    end_width = _size(shape, "width at its end", shape.end_width_mm)
-    given = shape.end_thickness_mm
-    if given is None and width == thickness:
-        given = end_width
-    end_thickness = _size(shape, "thickness at its end", given)
+    end_width, end_thickness = end_of(shape)
     return (
         length
         * (
@@ -113,6 +121,18 @@ def _whole(shape: Shape) -> float:
         )
         / 6.0
     )
+
+
+def end_of(shape: Shape) -> tuple[float, float]:
+    """Width and thickness of a tapered leg at its other end [mm]; a square leg stays square.
+
+    Raises: InputError for a size that is missing or impossible.
+    """
+    width = _size(shape, "width at its end", shape.end_width_mm)
+    given = shape.end_thickness_mm
+    if given is None and shape.width_mm == shape.thickness_mm:
+        given = width
+    return width, _size(shape, "thickness at its end", given)
 
 
 def parse_volume(text: str) -> float:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass, replace
 from functools import partial
 
-from woodref.estimate.crate import Packing
+from woodref.estimate.crate import USUAL_PADDING_MM, Packing
 from woodref.estimate.load import (
     ITEM_KINDS,
     USUAL_DENSITIES,
@@ -17,11 +17,8 @@ from woodref.estimate.load import (
 from woodref.estimate.shapes import SHAPES, Shape, parse_volume, volume_of
 from woodref.estimate.toml_table import Table
 from woodref.reference.shipping import Divisor, parse_divisor
-from woodref.units import LB_TO_KG, MM_PER_INCH, parse_mass
+from woodref.units import LB_TO_KG, parse_mass
 
-#: Room on each side of a piece where none is given: the middle of 1 to 2 in (common practice,
-#: no source).
-USUAL_PADDING_MM = 1.5 * MM_PER_INCH
 _SLAB = ("length", "width", "thickness")
 #: Keys of a table of [[items]].
 ITEM_KEYS = ("name", "note", "kind", "quantity", "mass", *_SLAB, "density", "price", "lift")

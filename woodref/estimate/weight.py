@@ -261,9 +261,6 @@ def weight_of(
     Raises: InputError for an impossible size, moisture content or quantity; NoDataError.
     Source: FPL-GTR-282 (2021), Eq. 4-14; spread: woodref.formulas.spread.
     """
-    for name, size in (("length", length_mm), ("width", width_mm), ("thickness", thickness_mm)):
-        if not 0.0 < size < 100_000.0:
-            raise InputError(f"{name} must be above 0 and below 100 m, not {size:g} mm")
     return weight_of_shape(
         wood, Shape("box", length_mm, width_mm, thickness_mm), moisture_pct, quantity
     )

@@ -1,0 +1,156 @@
+"""The command about the crate or carton around a piece: crate."""
+
+from __future__ import annotations
+
+from typing import Annotated
+
+import typer
+
+from woodref.cli.options import (
+    Format,
+    Style,
+    Units,
+    UnitSystem,
+    example,
+    length_unit,
+    mass_unit,
+    reference,
+)
+from woodref.cli.render import emit
+from woodref.errors import InputError
+from woodref.estimate.toml_table import Figure
+from woodref.units import parse_density, parse_length, parse_mass
+
+
+def _weight(expected: str, low: str, high: str, unit: str) -> Figure:
+    """The weight of the piece, its ends the same where they are not given."""
+    middle = parse_mass(expected, unit)
+    ends = parse_mass(low, unit) if low else middle, parse_mass(high, unit) if high else middle
+    if not 0.0 < ends[0] <= middle <= ends[1]:
+        raise InputError("--weight-low, --weight and --weight-high must be above 0 and not fall")
+    return Figure(middle, *ends)
+
+
+def _battens(width: str, thickness: str, unit: str) -> tuple[float, float]:
+    if bool(width) != bool(thickness):
+        missing = "--batten-thickness" if width else "--batten-width"
+        raise InputError(f"{missing} is missing; a batten needs a width and a thickness")
+    return (parse_length(width, unit), parse_length(thickness, unit)) if width else (0.0, 0.0)
+
+
+def _one_person(reach: str, hands: str, way: str, unit: str) -> float | None:
+    """What one person should lift [kg], None for the ideal lift."""
+    from woodref.estimate.lifting import recommended_weight_limit
+
+    if not reach:
+        if hands or way:
+            raise InputError(f"{'--hands' if hands else '--rise'} goes with --reach; give that too")
+        return None
+    figures = {"horizontal_cm": reach, "vertical_cm": hands, "distance_cm": way}
+    given = {key: parse_length(text, unit) / 10.0 for key, text in figures.items() if text}
+    return recommended_weight_limit(**given)
+
+
+def crate_command(
+    length: Annotated[str, typer.Option("--length", help="Outside length of the piece.")],
+    depth: Annotated[str, typer.Option("--depth", help="Outside depth.")],
+    height: Annotated[str, typer.Option("--height", help="Outside height.")],
+    weight: Annotated[str, typer.Option("--weight", help="What the piece weighs: 140 lb, 64 kg.")],
+    weight_low: Annotated[
+        str, typer.Option("--weight-low", help="Low end of its likely weight.")
+    ] = "",
+    weight_high: Annotated[
+        str, typer.Option("--weight-high", help="High end of its likely weight.")
+    ] = "",
+    padding: Annotated[
+        str, typer.Option("--padding", help="Padding on every side; else the usual, 1-1/2 in.")
+    ] = "",
+    wall: Annotated[
+        str, typer.Option("--wall", help="Thickness of the panels of a crate; none is a carton.")
+    ] = "",
+    wall_density: Annotated[
+        str, typer.Option("--wall-density", help="Density of the panels: 36 lb/ft3, 580 kg/m3.")
+    ] = "",
+    batten_width: Annotated[
+        str, typer.Option("--batten-width", help="Width of the battens along the edges.")
+    ] = "",
+    batten_thickness: Annotated[
+        str, typer.Option("--batten-thickness", help="Their thickness, outside the panels.")
+    ] = "",
+    batten_density: Annotated[
+        str, typer.Option("--batten-density", help="Density of the battens.")
+    ] = "",
+    pallet: Annotated[bool, typer.Option("--pallet", help="It stands on a pallet.")] = False,
+    pallet_height: Annotated[
+        str, typer.Option("--pallet-height", help="Height of the pallet.")
+    ] = "",
+    packing_weight: Annotated[
+        str, typer.Option("--packing-weight", help="What all the packing weighs, where known.")
+    ] = "",
+    divisor: Annotated[
+        list[str] | None,
+        typer.Option("--divisor", help="Your divisor: 139 in3/lb, 5000 cm3/kg; may be repeated."),
+    ] = None,
+    reach: Annotated[
+        str, typer.Option("--reach", help="Hands that far ahead of the ankles at the lift.")
+    ] = "",
+    hands: Annotated[
+        str, typer.Option("--hands", help="With --reach: hands that far above the floor.")
+    ] = "",
+    rise: Annotated[str, typer.Option("--rise", help="With --reach: lifted that far up.")] = "",
+    units: Units = UnitSystem.us,
+    style: Format = Style.table,
+) -> None:
+    """The crate or carton of a piece: weight, size, freight class.
+
+    Says too whether two people can lift it, what its volume counts as, and which of the usual
+    limits of a parcel it exceeds.
+    """
+    from woodref.cli.crate_answer import crate_answer
+    from woodref.estimate.crate import USUAL_PADDING_MM, Packing, crate
+    from woodref.reference.shipping import parse_divisor, shipping_facts
+
+    bare, mass = length_unit(units), mass_unit(units)
+    dense = "lb/ft3" if units is UnitSystem.us else "kg/m3"
+    usual = Packing(USUAL_PADDING_MM)
+    packing = Packing(
+        padding_mm=parse_length(padding, bare) if padding else USUAL_PADDING_MM,
+        wall_mm=parse_length(wall, bare) if wall else 0.0,
+        wall_density_kg_m3=parse_density(wall_density, dense)
+        if wall_density
+        else usual.wall_density_kg_m3,
+        batten_mm=_battens(batten_width, batten_thickness, bare),
+        batten_density_kg_m3=parse_density(batten_density, dense)
+        if batten_density
+        else usual.batten_density_kg_m3,
+        pallet=pallet or bool(pallet_height),
+        pallet_height_mm=parse_length(pallet_height, bare)
+        if pallet_height
+        else usual.pallet_height_mm,
+        mass_kg=parse_mass(packing_weight, mass) if packing_weight else None,
+    )
+    facts = shipping_facts(reference())
+    load_kg = _weight(weight, weight_low, weight_high, mass)
+    packed = crate(
+        (parse_length(length, bare), parse_length(depth, bare), parse_length(height, bare)),
+        load_kg,
+        packing,
+        facts,
+        [parse_divisor(text) for text in divisor or ()],
+        _one_person(reach, hands, rise, bare),
+    )
+    emit(crate_answer(packed, load_kg, packing, facts, units.value), units, style)
+
+
+def register(app: typer.Typer) -> None:
+    """Add the command of this module to the program."""
+    app.command(
+        "crate",
+        epilog=example(
+            "woodref crate --length 60in --depth 18in --height 34in --weight 140lb "
+            "--weight-low 128lb --weight-high 152lb --padding 2in --wall 1/2in "
+            "--batten-width 2-1/2in --batten-thickness 3/4in --pallet",
+            'woodref crate --length 900 --depth 250 --height 300 --weight 9kg --divisor "4000 '
+            'cm3/kg" --units si',
+        ),
+    )(crate_command)
