@@ -202,8 +202,9 @@ def pack(
     aim 'boards' (fewest boards, then least wood) or 'wood' (least wood, then fewest boards);
     seconds after which the search ends at the latest; seed of its random choices; report
     called with the progress from time to time.
-    Returns: CutPlan. An interrupt (KeyboardInterrupt) ends the search with the best plan so far.
-    Raises: InputError for impossible sizes; KeyboardInterrupt before any plan was found.
+    Returns: CutPlan. An interrupt (KeyboardInterrupt) ends the search with the best plan so far,
+    the quick first one at the least.
+    Raises: InputError for impossible sizes.
     Source: two-stage guillotine patterns after Gilmore and Gomory (1965); sequential filling
     with corrected values after Mukhacheva; bound: see woodref.estimate.packing_bound.
     """

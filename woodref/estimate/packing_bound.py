@@ -102,28 +102,40 @@ def _bar_bound(
         if solved.status != 0:
             return bound
         worth = np.clip(-solved.ineqlin.marginals[:n], 0.0, dear)
-        scale, penalty, fresh = 1.0, 0.0, False
+        fresh = False
+        found: list[float] = []
         for s in range(sizes):
             value, crossing = _crossing(across.blanks, counts, worth, across.boards[s], fits[s])
-            price = float(per_step[s])
-            scale = max(scale, value / price)
-            if room[s] < inf:
-                penalty += float(room[s]) * min(0.0, price - value)
-            elif value > price * (1.0 + _SLACK):
-                penalty = -inf
+            found.append(value)
             key = (s, tuple(crossing.items()))
             if crossing and key not in known:
                 known.add(key)
                 columns.append((s, crossing))
                 fresh = True
-        whole = float(worth @ demand)
-        # Two bounds that hold for any worths: within the boards in hand, and scaled to be fair.
-        bound = max(bound, whole + penalty, whole / scale)
+        bound = max(bound, _fair(found, per_step, room, float(worth @ demand)))
         # The program so far is above what it comes to; for whole boards only its ceiling counts.
         near = ceil(bound - 1e-6) if whole_boards else bound * (1.0 + _SLACK)
         if not fresh or solved.fun <= near or out_of_time():
             return bound
     return bound
+
+
+def _fair(found: Sequence[float], price: Any, room: Any, whole: float) -> float:
+    """The bound that worths give: no crossing may be worth more than it costs.
+
+    Parameters: found the most valuable crossing of each size of board, price what it costs,
+    room how many there are; whole the worth of all blanks. All worths are scaled down until
+    they are fair to boards without a limit; what boards in hand fall short of is taken off.
+    """
+    ratios = [value / p for value, p in zip(found, price, strict=True)]
+    limited = [r < inf for r in room]
+    free = max([1.0, *(x for x, less in zip(ratios, limited, strict=True) if not less)])
+    taken = sum(
+        float(r) * min(0.0, float(p) - value / free)
+        for value, p, r, less in zip(found, price, room, limited, strict=True)
+        if less
+    )
+    return float(max(whole / free + taken, whole / max(1.0, *ratios)))
 
 
 def bound_of(

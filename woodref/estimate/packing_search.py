@@ -93,9 +93,9 @@ class Search:
             if wanted:
                 self._search(wanted)
         except KeyboardInterrupt:
-            if self.best is None:
-                raise
             self.interrupted = True
+            if self.best is None:
+                self._keep(self._fill_boards(wanted, [s.quantity for s in self.stock], 0.0))
         return self._result(wanted)
 
     def _search(self, wanted: Counter[int]) -> None:
@@ -108,7 +108,7 @@ class Search:
             self._keep(self._fill_boards(wanted, free, 0.06))
         current = self.best
         for count in range(_ROUNDS):
-            if self._over() or current is None:
+            if self._over() or current is None or not current[0]:
                 return
             changed = self._refilled(current)
             self._keep(changed)
