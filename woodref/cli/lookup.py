@@ -2,12 +2,14 @@
 
 from __future__ import annotations
 
-from typing import Annotated
+from enum import StrEnum
+from typing import TYPE_CHECKING, Annotated
 
 import typer
 
 from woodref.cli.options import (
     Format,
+    Plot,
     Species,
     Style,
     Units,
@@ -15,8 +17,16 @@ from woodref.cli.options import (
     example,
     reference,
 )
+from woodref.cli.plot import checked_plot, emit_with_plot
 from woodref.cli.render import emit
 from woodref.errors import InputError
+
+if TYPE_CHECKING:
+    from collections.abc import Mapping, Sequence
+
+    from matplotlib.figure import Figure
+
+    from woodref.choose.compare import Comparison
 
 _PEOPLE = (Style.table, Style.markdown)
 
@@ -62,18 +72,51 @@ def show_command(
     )
 
 
+class Chart(StrEnum):
+    """What a picture of woods shows."""
+
+    side_by_side = "side-by-side"
+    hardness_weight = "hardness-weight"
+
+
+def _drawn(
+    chart: Chart,
+    found: Comparison,
+    properties: Sequence[str] | None,
+    units: str,
+    shown: Sequence[Mapping[tuple[str, str], float]],
+) -> Figure:
+    if chart is Chart.side_by_side:
+        from woodref.report.dumbbell import dumbbells
+
+        return dumbbells(found, properties, units, shown)
+    from woodref.choose.compare import compare
+    from woodref.choose.crowd import hardness_and_density
+    from woodref.report.scatter import DENSITY, HARDNESS, hardness_density
+
+    both = compare(found.woods, found.board, [DENSITY, HARDNESS])
+    chosen = [i for w in found.woods for i in w.species_ids]
+    return hardness_density(both, hardness_and_density(reference(), chosen), units, shown)
+
+
 def compare_command(
     species: Annotated[list[str], typer.Argument(help="Two woods or more, by any names.")],
     wanted: Annotated[
         list[str] | None,
         typer.Option("--property", help="A figure to compare, for example hardness; repeatable."),
     ] = None,
+    plot: Plot = "",
+    chart: Annotated[
+        Chart | None,
+        typer.Option("--chart", help="What --plot shows: figures, or hardness against weight."),
+    ] = None,
     units: Units = UnitSystem.us,
     style: Format = Style.table,
 ) -> None:
     """Woods side by side: how far apart, and do boards show it.
 
-    The first wood is set against each of the others.
+    The first wood is set against each of the others. --plot draws the figures, or with
+    --chart hardness-weight hardness against weight.
     """
     from woodref.choose.compare import compare
     from woodref.choose.glance import USUAL_BOARDS
@@ -84,12 +127,22 @@ def compare_command(
         raise InputError(
             'compare takes two woods or more; for example: woodref compare hickory "hard maple"'
         )
+    if chart and not plot:
+        raise InputError(f"--chart goes with --plot, for example --plot {chart}.svg")
+    checked_plot(plot)
     properties = figures_asked(wanted) if wanted else None
     woods = [reference().wood(name) for name in species]
     found = compare(woods, USUAL_BOARDS[units], properties)
     printed = printed_figures(reference(), [i for w in woods for i in w.species_ids])
     shown = {u: [in_printed_units(w, printed, u) for w in woods] for u in ("us", "si")}
-    emit(compare_answer(found, shown, units, properties, style in _PEOPLE), units, style)
+    answer = compare_answer(found, shown, units, properties, style in _PEOPLE)
+    emit_with_plot(
+        answer,
+        units,
+        style,
+        plot,
+        lambda: _drawn(chart or Chart.side_by_side, found, properties, units, shown[units]),
+    )
 
 
 def register(app: typer.Typer) -> None:
@@ -104,5 +157,6 @@ def register(app: typer.Typer) -> None:
             'woodref compare hickory "hard maple"',
             'woodref compare "European oak" "European beech" --units si',
             "woodref compare cherry walnut --property hardness --property movement",
+            "woodref compare cherry walnut teak --plot woods.svg --chart hardness-weight",
         ),
     )(compare_command)

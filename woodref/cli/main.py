@@ -151,7 +151,7 @@ def root(
     """Wood for furniture makers: what a board weighs, how it moves, what a pile measures.
 
     Every number comes with its likely range and with the printed table it rests on.
-    Run a command with --help for an example.
+    Run a command with --help for an example; those with --plot draw pictures.
     """
     if no_own:
         from woodref.reference.overlay import leave_out

@@ -67,6 +67,13 @@ OwnShrinkage = Annotated[
 ]
 Format = Annotated[Style, typer.Option("--format", help="Form of the output.")]
 
+Plot = Annotated[
+    str,
+    typer.Option(
+        "--plot", metavar="FILE", help="Draw it too: a picture that ends in .svg or .png."
+    ),
+]
+
 
 def example(*lines: str) -> str:
     """The epilog of a command: lines to copy, shown as they are at the end of its help."""

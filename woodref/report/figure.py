@@ -19,7 +19,9 @@ from woodref.files import write_bytes
 
 if TYPE_CHECKING:
     from matplotlib.axes import Axes
+    from matplotlib.axis import Axis
     from matplotlib.figure import Figure
+    from matplotlib.patheffects import AbstractPathEffect
 
 #: Pixels to the inch, so that an SVG of 800 CSS px and a PNG of 800 px are one size.
 PIXELS_PER_INCH = 96
@@ -93,8 +95,9 @@ def wrapped(text: str, width_px: float, points: float) -> str:
 
     Parameters: text; width_px [px]; points, the size of its letters [pt].
     """
-    # A letter of the font is on average a little narrower than 0.6 of its size.
-    letters = max(20, int(width_px / (points * PIXELS_PER_INCH / 72.0 * 0.58)))
+    # Letters of the font are on average a little narrower than 0.6 of their size, bold ones 0.66.
+    wide = 0.66 if points >= TITLE_PT else 0.58
+    letters = max(20, int(width_px / (points * PIXELS_PER_INCH / 72.0 * wide)))
     return "\n".join(textwrap.wrap(text, letters, break_long_words=False))
 
 
@@ -137,6 +140,37 @@ def new_figure(
             wrapped(note, room_px, SMALL_PT), x=left, ha="left", size=SMALL_PT, color=QUIET
         )
     return figure, axes
+
+
+def thousands(axis: Axis) -> None:
+    """Number an axis as everywhere in woodref: 1,500, and no more decimals than its steps need."""
+    from matplotlib.ticker import FuncFormatter, MaxNLocator
+
+    axis.set_major_locator(MaxNLocator(nbins=8, steps=[1, 2, 2.5, 5, 10]))
+
+    def text(value: float, _: object) -> str:
+        plain = f"{value:,.6f}".rstrip("0").rstrip(".")
+        return "0" if plain in ("", "-0") else plain
+
+    axis.set_major_formatter(FuncFormatter(text))
+
+
+def point_style(i: int) -> dict[str, Any]:
+    """How the i-th thing told apart is drawn as a point: its shape and its color."""
+    return {
+        "marker": MARKERS[i % len(MARKERS)],
+        "color": COLORS[i % len(COLORS)],
+        "markersize": 8.5,
+        "markeredgecolor": "white",
+        "markeredgewidth": 0.8,
+    }
+
+
+def halo() -> list[AbstractPathEffect]:
+    """A rim of white around letters, for names that lie on lines or dots."""
+    from matplotlib.patheffects import withStroke
+
+    return [withStroke(linewidth=2.5, foreground="white")]
 
 
 def plot_path(text: str | Path) -> Path:

@@ -1,0 +1,75 @@
+"""--plot: the answer as ever, a picture beside it, one line where it cannot be drawn."""
+
+import json
+
+import pytest
+
+PNG = b"\x89PNG\r\n\x1a\n"
+FIVE = ("compare", "cherry", "walnut", "white oak", "hard maple", "white ash")
+PLOTS = {
+    "compare": FIVE,
+    "hardness": (*FIVE, "--chart", "hardness-weight"),
+}
+
+
+@pytest.mark.parametrize("arguments", PLOTS.values(), ids=PLOTS)
+@pytest.mark.parametrize("units", ["us", "si"])
+def test_the_answer_is_the_same_and_the_picture_is_named(woodref, tmp_path, arguments, units):
+    path = tmp_path / "chart.svg"
+    words = [*arguments, "--units", units, "--format", "json"]
+    drawn = woodref(*words, "--plot", path)
+    assert (drawn.code, drawn.err) == (0, f"woodref: drawn to {path}\n")
+    plain = woodref(*(w for w in words if w not in ("--chart", "hardness-weight")))
+    assert json.loads(drawn.out) == json.loads(plain.out)
+    svg = path.read_text(encoding="utf-8")
+    assert svg.startswith("<?xml")
+    assert svg.rstrip().endswith("</svg>")
+
+
+@pytest.mark.parametrize("arguments", PLOTS.values(), ids=PLOTS)
+def test_the_ending_says_which_kind_of_picture(woodref, tmp_path, arguments):
+    path = tmp_path / "chart.png"
+    assert woodref(*arguments, "--plot", path).code == 0
+    assert path.read_bytes().startswith(PNG)
+
+
+@pytest.mark.parametrize("arguments", PLOTS.values(), ids=PLOTS)
+@pytest.mark.parametrize(
+    ("name", "said"),
+    [
+        ("chart.gif", "a chart is .svg or .png, and this name ends in '.gif'"),
+        ("chart", "a chart is .svg or .png, and this name has no ending"),
+        ("none/chart.svg", "does not exist; make it first"),
+    ],
+)
+def test_a_file_that_cannot_be_drawn_to_is_one_line(woodref, tmp_path, arguments, name, said):
+    before = sorted(tmp_path.rglob("*"))
+    found = woodref(*arguments, "--plot", tmp_path / name)
+    assert (found.code, found.out) == (2, "")
+    assert said in found.err
+    assert found.err.count("\n") == 1
+    assert sorted(tmp_path.rglob("*")) == before
+
+
+def test_a_chart_without_a_file_says_what_is_missing(woodref):
+    found = woodref(*FIVE, "--chart", "hardness-weight")
+    assert (found.code, found.out) == (2, "")
+    assert "--chart goes with --plot, for example --plot hardness-weight.svg" in found.err
+
+
+def test_a_picture_that_cannot_be_made_leaves_no_answer_and_no_file(woodref, tmp_path):
+    path = tmp_path / "chart.svg"
+    found = woodref(
+        *("compare", "European beech", "European oak"),
+        *("--plot", path, "--chart", "hardness-weight"),
+    )
+    assert (found.code, found.out) == (1, "")
+    assert "side hardness in no table" in found.err
+    assert not path.exists()
+
+
+def test_the_way_to_a_picture_is_found_from_help(woodref):
+    text = " ".join(woodref("compare", "--help").out.split())
+    assert "hardness against weight" in text
+    assert "--plot FILE" in text
+    assert "pictures" in " ".join(woodref("--help").out.split())

@@ -1,0 +1,40 @@
+"""Pictures beside an answer: the file is checked first, written, and named on stderr."""
+
+from __future__ import annotations
+
+import sys
+from collections.abc import Callable
+from typing import TYPE_CHECKING
+
+from woodref.cli.render import Answer, emit
+
+if TYPE_CHECKING:
+    from matplotlib.figure import Figure
+
+
+def checked_plot(file: str) -> None:
+    """Refuse a file that cannot be drawn to before anything is computed.
+
+    Raises: InputError as woodref.report.figure.plot_path; nothing where no file is named.
+    """
+    if file:
+        from woodref.report.figure import plot_path
+
+        plot_path(file)
+
+
+def emit_with_plot(
+    answer: Answer, units: str, style: str, file: str, draw: Callable[[], Figure]
+) -> None:
+    """Print the answer, and where a file is named draw to it first.
+
+    Parameters: answer, units, style as woodref.cli.render.emit; file, '' for no picture; draw
+    makes the figure.
+    Raises: as woodref.report.figure.save; no answer is printed then.
+    """
+    if file:
+        from woodref.report.figure import save
+
+        path = save(draw(), file)
+        sys.stderr.write(f"woodref: drawn to {path}\n")
+    emit(answer, units, style)

@@ -1,0 +1,169 @@
+"""Woods side by side: one strip for each figure, the first wood's value joined to the others'."""
+
+from __future__ import annotations
+
+import textwrap
+from collections.abc import Mapping, Sequence
+from typing import TYPE_CHECKING, Any
+
+from woodref.choose.compare import Cell, Comparison, Row
+from woodref.cli.figures import converted, figure_label, unit_of, with_unit
+from woodref.errors import NoDataError
+from woodref.report.figure import (
+    INK,
+    QUIET,
+    SMALL_PT,
+    TEXT_PT,
+    new_figure,
+    point_style,
+    style,
+    thousands,
+)
+from woodref.units import KINDS
+
+if TYPE_CHECKING:
+    from matplotlib.axes import Axes
+    from matplotlib.figure import Figure
+
+#: Figures drawn where none is asked for, in their order, and the most that fit one picture.
+USUAL = ("side_hardness", "board_mass", "movement_flat", "modulus_of_elasticity")
+MOST = 6
+#: How the line from the first wood's value is drawn, by what single boards show of it.
+_JOINED = {"clear": "-", "slight": "--", "within natural spread": ":"}
+_LINE_PX, _LETTERS_PX, _STRIP_PX, _TOP_PX = 27, 14, 66, 84
+#: Longest line of a wood's name [letters].
+_NAME = 26
+
+Shown = Mapping[tuple[str, str], float]
+
+
+def chosen_rows(found: Comparison, keys: Sequence[str] | None = None) -> list[Row]:
+    """The figures to draw: those asked for, or the usual ones; where they have none, any.
+
+    Parameters: found; keys of rows.
+    """
+    if keys is None:
+        rows = [r for r in map(found.row, USUAL) if r] or list(found.rows)
+    else:
+        rows = [r for r in found.rows if r.key in keys or r.property_id in keys]
+    return rows[:MOST]
+
+
+def dumbbells(
+    found: Comparison,
+    keys: Sequence[str] | None = None,
+    units: str = "us",
+    shown: Sequence[Shown] = (),
+) -> Figure:
+    """Woods side by side, a strip for each figure, with the likely range of single boards.
+
+    Parameters: found; keys of the rows wanted, at most MOST of them are drawn; units 'us' or
+    'si'; shown, for each wood the figures as print gives them
+    (woodref.reference.printed.in_printed_units), by (property_id, condition) [SI].
+    Returns: a figure of 800 px, as high as it takes.
+    Raises: NoDataError where no wood has a figure asked for.
+    """
+    rows = chosen_rows(found, keys)
+    if not rows:
+        raise NoDataError("no table holds a figure asked for of these woods; nothing to draw")
+    names = [textwrap.fill(w.common_name, _NAME) for w in found.woods]
+    longest = max(name.count("\n") + 1 for name in names)
+    line_px = max(_LINE_PX, 6 + _LETTERS_PX * longest)
+    height = _TOP_PX + 40 + len(rows) * (_STRIP_PX + line_px * len(names))
+    with style():
+        figure, axes = new_figure(
+            "Side by side: " + ", ".join(w.common_name for w in found.woods),
+            height_px=height,
+            note="Gray bars: where nine of ten single boards lie. The line from the first wood's "
+            "value is solid where boards show the difference clearly, dashed where it is slight, "
+            "dotted where it is within natural spread. Scales need not begin at zero.",
+        )
+        axes.remove()
+        strips = figure.subplots(len(rows), 1, squeeze=False)[:, 0]
+        for strip, row in zip(strips, rows, strict=True):
+            _strip(strip, row, names, units, shown)
+        figure.align_ylabels()
+    return figure
+
+
+def _number(row: Row, value: float, units: str) -> float:
+    if row.kind:
+        return KINDS[row.kind].convert(value, units)
+    return converted(row.property_id, value, units)
+
+
+def _text(row: Row, value: float, units: str) -> str:
+    if row.kind:
+        return KINDS[row.kind].text(value, units)
+    return with_unit(row.property_id, value, units)
+
+
+def _label(row: Row) -> str:
+    return row.label if row.kind else figure_label(row.property_id, row.condition)
+
+
+def _unit(row: Row, units: str) -> str:
+    return KINDS[row.kind].label(units) if row.kind else unit_of(row.property_id, units)
+
+
+def _strip(axes: Axes, row: Row, names: Sequence[str], units: str, shown: Sequence[Shown]) -> None:
+    """One figure: a line for each wood, the first on top, its value in a column at the right."""
+    key = (row.property_id, row.condition)
+    printed = shown or [{}] * len(row.cells)
+    values = [p.get(key, c.value) if c else None for c, p in zip(row.cells, printed, strict=True)]
+    ends: list[float] = []
+    for i, (cell, value) in enumerate(zip(row.cells, values, strict=True)):
+        if cell is None or value is None:
+            _write(axes, i, "in no table", style="italic", color=QUIET)
+            continue
+        ends += _bar(axes, i, _range(row, cell, value, units))
+        x = _number(row, value, units)
+        ends.append(x)
+        contrast = row.contrasts[i - 1] if i else None
+        if contrast is not None and values[0] is not None:
+            start = _number(row, values[0], units)
+            joined = _JOINED.get(contrast.verdict, ":")
+            axes.plot([start, x], [i, i], color=INK, linewidth=1.6, linestyle=joined, zorder=2.0)
+            axes.plot([start], [i], marker="|", markersize=11, color=INK, zorder=2.5)
+        axes.plot([x], [i], **point_style(i), zorder=3.0)
+        _write(axes, i, _text(row, value, units))
+    _finish(axes, row, names, units, ends)
+
+
+def _write(axes: Axes, line: int, text: str, **looks: Any) -> None:
+    """Text in the column at the right of a strip."""
+    across = axes.get_yaxis_transform()
+    axes.text(1.015, line, text, transform=across, va="center", size=SMALL_PT, **looks)
+
+
+def _bar(axes: Axes, line: int, likely: tuple[float, float] | None) -> tuple[float, ...]:
+    """The likely range as a gray bar; its ends."""
+    if likely is None:
+        return ()
+    axes.plot(
+        likely, [line, line], color="#d2d2d2", linewidth=7.0, solid_capstyle="butt", zorder=1.0
+    )
+    return likely
+
+
+def _range(row: Row, cell: Cell, value: float, units: str) -> tuple[float, float] | None:
+    if cell.low is None or cell.high is None:
+        return None
+    scale = value / cell.value if cell.value else 1.0
+    return _number(row, cell.low * scale, units), _number(row, cell.high * scale, units)
+
+
+def _finish(axes: Axes, row: Row, names: Sequence[str], units: str, ends: Sequence[float]) -> None:
+    """Limits, names and labels of a strip."""
+    count, low, high = len(names), min(ends), max(ends)
+    room = 0.04 * ((high - low) or abs(high) or 1.0)
+    axes.set_xlim(max(0.0, low - room) if low >= 0.0 else low - room, high + room)
+    axes.set_ylim(count - 0.4, -0.6)
+    small = count > 5 or any("\n" in name for name in names)
+    axes.set_yticks(range(count), names, size=SMALL_PT if small else TEXT_PT)
+    axes.tick_params(axis="y", length=0)
+    axes.grid(visible=False, axis="y")
+    axes.spines["left"].set_visible(False)
+    axes.set_title(_label(row), loc="left", size=TEXT_PT, weight="bold", color=INK)
+    thousands(axes.xaxis)
+    axes.set_xlabel(_unit(row, units) or "ratio", size=SMALL_PT)
