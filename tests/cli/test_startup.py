@@ -36,6 +36,10 @@ print("loaded:", code, *sorted({m.partition(".")[0] for m in sys.modules}))
         ["compare", "hickory", "hard maple"],
         ["density", "sugar maple"],
         ["weight", "sugar maple", "--length", "8ft", "--width", "6in", "--thickness", "4/4"],
+        [
+            *("crate", "--length", "4ft", "--depth", "2ft", "--height", "3ft"),
+            *("--weight", "60lb"),
+        ],
         ["emc", "68F", "40%"],
         ["sources"],
         ["sql", "select count(*) from species"],

@@ -9,7 +9,7 @@ from woodref.cli.provenance import RECALLED
 from woodref.cli.render import Answer, Column, Section
 from woodref.estimate.crate import USUAL_PADDING_MM
 from woodref.estimate.lifting import lifting
-from woodref.units import KINDS, LB_TO_KG
+from woodref.units import KINDS, LB_TO_KG, fixed
 
 if TYPE_CHECKING:
     from woodref.estimate.crate import Crate, Packing
@@ -34,16 +34,18 @@ def _likely(figure: Figure, units: str) -> str:
 
 
 def _who(lift: Lifting, what: str) -> str:
-    """'Two people cannot lift the crate; ...': the caution in a sentence."""
+    """'Two people should not lift the crate: ...': the caution in a sentence."""
     if lift.people == 1:
         return f"One person can lift the {what}, held close"
     if lift.two_people == "yes":
         return f"Two people can lift the {what}"
     if lift.people > _BY_HAND:
-        rest = f"at the lifting limit it would take {lift.people}, so use wheels and a ramp"
+        rest = (
+            f"at the lifting limit it would take {fixed(lift.people, 0)}, so use wheels and a ramp"
+        )
     else:
         rest = f"plan for {lift.people} people, or wheels"
-    sure = "can perhaps" if lift.two_people == "perhaps" else "cannot"
+    sure = "can perhaps" if lift.two_people == "perhaps" else "should not"
     return f"Two people {sure} lift the {what}: {rest}"
 
 
