@@ -14,7 +14,8 @@ QUESTIONS = {
     "find": [["meranti"], ["asj"]],
     "show": [["sapele", "--sources"], ["hickory"]],
     "compare": [["cherry", "walnut", "hickory"]],
-    "estimate": [[DEMO / f"{name}.toml"] for name in ("hall-bench", "wall-shelf", "sideboard")],
+    "estimate": [[DEMO / f"{name}.toml"] for name in ("hall-bench", "wall-shelf", "sideboard")]
+    + [[DEMO / "hall-bench.toml", "--explain"]],
     "movement": [
         ["cherry", "--width", "8in", "--from", "7", "--to", "9"],
         ["cherry", "--width", "8in", "--from", "7", "--place", "Duluth"],

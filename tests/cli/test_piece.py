@@ -1,6 +1,6 @@
 """estimate and template at the command line.
 
-The golden outputs hold the figures of the invented hall bench; cautions and sources, whose
+The golden outputs hold the figures of invented pieces; cautions and sources, whose
 wording belongs to the dataset, are checked for being there. To renew them after a change that
 is meant: python tests/cli/test_piece.py
 """
@@ -14,7 +14,8 @@ from pathlib import Path
 import pytest
 
 ROOT = Path(__file__).resolve().parents[2]
-BENCH = ROOT / "datasets" / "demo" / "hall-bench.toml"
+DEMO = ROOT / "datasets" / "demo"
+BENCH = DEMO / "hall-bench.toml"
 GOLDEN = Path(__file__).parent / "golden"
 
 PIECE = """
@@ -59,7 +60,17 @@ CASES = {
     "estimate-hall-bench.json": (("--format", "json"), figures_of_json),
     "estimate-hall-bench-si.csv": (("--units", "si", "--format", "csv"), str),
     "estimate-hall-bench.md": (("--format", "markdown"), figures_of_markdown),
+    "estimate-wall-shelf.txt": ((), figures_of_text),
+    "estimate-wall-shelf.json": (("--format", "json"), figures_of_json),
+    "estimate-sideboard.txt": ((), figures_of_text),
+    "estimate-sideboard-si.txt": (("--units", "si"), figures_of_text),
+    "estimate-sideboard.json": (("--format", "json"), figures_of_json),
 }
+
+
+def demo_of(name):
+    """The demo piece a golden output is of."""
+    return DEMO / f"{re.fullmatch(r'estimate-(.+?)(?:-si)?[.][a-z]+', name)[1]}.toml"
 
 
 @pytest.fixture
@@ -79,7 +90,7 @@ def box(tmp_path):
 @pytest.mark.parametrize("name", CASES)
 def test_the_demo_gives_its_golden_figures(woodref, name):
     options, figures = CASES[name]
-    result = woodref("estimate", BENCH, *options)
+    result = woodref("estimate", demo_of(name), *options)
     assert (result.code, result.err) == (0, "")
     assert figures(result.out) == (GOLDEN / name).read_text(encoding="utf-8")
 
@@ -102,14 +113,46 @@ def test_cautions_assumptions_and_sources_follow(woodref):
         "local codes",
         "boards of one wood correlate by 0.5 (our assumption)",
         "a part of quantity n is n boards, a panel is its staves",
-        "Fiber saturation at 30 %",
-        "exact geometry",
-        "under 4/4 counted as 4/4",
-        "lumber 25 % (20 to 35 %)",
+        "under 4/4 counted as 4/4 (from memory",
         "chapter 4 text (memory)",
         "Wood Handbook FPL-GTR-282 (2021), Table 4-3",
     ):
         assert words in out
+
+
+def test_explain_says_what_is_assumed_and_how_each_figure_came_about(woodref):
+    out = " ".join(woodref("estimate", BENCH, "--explain").out.split())
+    for words in (
+        "Assumed: Fiber saturation at 30 %",
+        "exact geometry",
+        "lumber 25 % (20 to 35 %)",
+        "Computed: white ash, density at the build: 1000 Gb / (1 - Sv/100 (1 - M/30)) (1 + M/100)",
+        "[FPL-GTR-282 (2021), Eq. 4-9]",
+    ):
+        assert words in out
+        assert words not in " ".join(woodref("estimate", BENCH).out.split())
+    data = json.loads(woodref("estimate", BENCH, "--explain", "--format", "json").out)
+    assert {"of", "what", "formula", "numbers", "result", "unit", "source"} == set(
+        data["explain"][0]
+    )
+
+
+def test_save_writes_the_whole_answer_whole_or_not_at_all(woodref, tmp_path):
+    path = tmp_path / "out.json"
+    shown = woodref("estimate", BENCH, "--save", path)
+    assert shown == woodref("estimate", BENCH)
+    whole = woodref("estimate", BENCH, "--format", "json").out
+    assert path.read_text(encoding="utf-8") == whole
+    path.write_text("old")
+    woodref("estimate", BENCH, "--save", path)
+    assert path.read_text(encoding="utf-8") == whole
+    result = woodref("estimate", BENCH, "--save", tmp_path / "no" / "out.json")
+    assert (result.code, result.out) == (2, "")
+    assert "the folder" in result.err
+    assert "does not exist; make it first" in result.err
+    result = woodref("estimate", BENCH, "--save", tmp_path)
+    assert (result.code, result.out) == (2, "")
+    assert [p.name for p in tmp_path.iterdir() if p.name.startswith(".")] == []
 
 
 def test_a_heavy_piece_is_no_lift_for_one(woodref, box):
@@ -246,7 +289,7 @@ def renew():
     """Write the golden outputs anew."""
     for name, (options, figures) in CASES.items():
         out = subprocess.run(
-            [sys.executable, "-m", "woodref", "estimate", str(BENCH), *options],
+            [sys.executable, "-m", "woodref", "estimate", str(demo_of(name)), *options],
             capture_output=True, text=True, check=True, encoding="utf-8",
         ).stdout  # fmt: skip
         (GOLDEN / name).write_text(figures(out), encoding="utf-8")

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from enum import StrEnum
 from functools import cache
+from pathlib import Path
 from typing import TYPE_CHECKING, Annotated
 
 import typer
@@ -63,6 +64,12 @@ OwnShrinkage = Annotated[
         metavar="T,R",
         help="Your own tangential and radial shrinkage, green to ovendry in percent, in place of "
         "those of the tables: 9.9,4.8.",
+    ),
+]
+Save = Annotated[
+    Path | None,
+    typer.Option(
+        "--save", metavar="FILE", help="Write the whole answer to this file too, as JSON."
     ),
 ]
 Format = Annotated[Style, typer.Option("--format", help="Form of the output.")]

@@ -11,6 +11,7 @@ import typer
 from woodref.cli.options import (
     Format,
     PlaceOption,
+    Save,
     Setting,
     Style,
     UnitSystem,
@@ -85,9 +86,18 @@ def estimate_command(
     ] = UnitSystem.us,
     place: PlaceOption = "",
     setting: Setting = "",
+    explain: Annotated[
+        bool,
+        typer.Option(
+            "--explain",
+            help="Say how it was computed: each formula with its numbers and its source, and "
+            "what is taken for granted.",
+        ),
+    ] = False,
+    save: Save = None,
     style: Format = Style.table,
 ) -> None:
-    """Weight, lumber, cost and movement of a piece of furniture.
+    """What a piece weighs, costs, moves and needs.
 
     With --place or --setting it stands in that room, whatever the file says of its use.
     """
@@ -104,7 +114,9 @@ def estimate_command(
     found = estimate_piece(reference(), read, listed)
     shown = read.units if source_of(context, "units") == "DEFAULT" else units.value
     people = style in (Style.table, Style.markdown)
-    emit(answer_of(found, shown, people), shown, style.value)
+    whole = answer_of(found, shown, for_people=False, explain=explain)
+    answer = answer_of(found, shown, explain=explain) if people else whole
+    emit(answer, shown, style.value, save, whole)
 
 
 def template_command(

@@ -9,13 +9,18 @@ from woodref.cli.piece_fixings import fixing_line, fixing_notes
 from woodref.cli.piece_shipping import crate_line, crate_notes
 from woodref.cli.piece_tables import SPANS, sections_of
 from woodref.cli.provenance import caution_line, recalled_line, sentence
-from woodref.cli.render import Answer, Column
+from woodref.cli.render import Answer, Column, Section
 from woodref.estimate.estimate import Estimate
+from woodref.estimate.explain import Step, steps_of
 from woodref.reference.properties import PROPERTIES
 from woodref.units import KINDS
 
 if TYPE_CHECKING:
     from woodref.estimate.toml_table import Figure
+
+
+#: Words of an assumption that a reader must see without asking.
+_UNSURE = ("memory", "no source", "our assumption")
 
 
 def _money(figure: Figure, currency: str) -> str:
@@ -98,7 +103,7 @@ def _facts(found: Estimate) -> list[tuple[Column, Any]]:
     return facts
 
 
-def _notes(found: Estimate, units: str) -> list[str]:
+def _notes(found: Estimate, units: str, explain: bool) -> list[str]:
     notes = [f"Not priced: {x}." for x in found.unpriced]
     notes += [f"Not weighed: {x}." for x in found.unweighed]
     notes += [f"{sentence(x.rstrip('.'))}." for x in found.remarks]
@@ -112,20 +117,42 @@ def _notes(found: Estimate, units: str) -> list[str]:
         if value.sample:
             notes.append(f"{sentence(label)} is from a narrow sample: {value.sample}.")
     notes += [caution_line(notice) for notice in found.notices]
-    notes += [f"Assumed: {x}" for x in found.assumptions]
+    if explain:
+        notes += [f"Assumed: {x}" for x in found.assumptions]
+        notes += [f"Computed: {step_text(step)}" for step in steps_of(found)]
+    else:
+        # What is recalled or without a source is always told; the rest is for --explain.
+        notes += [f"Assumed: {x}" for x in found.assumptions if any(w in x for w in _UNSURE)]
+        notes.append("--explain says what is assumed, and each formula with its numbers.")
     return notes
 
 
-def answer_of(found: Estimate, units: str, for_people: bool = True) -> Answer:
-    """The estimate as an answer: two lines, then tables, cautions and assumptions.
+def step_text(step: Step) -> str:
+    """A step in a line: what, formula, numbers, result, source."""
+    result = f"{step.result:.6g} {step.unit}".rstrip()
+    return f"{step.of}, {step.what}: {step.formula} = {step.numbers} = {result} [{step.source}]"
+
+
+def _step_section(found: Estimate) -> Section:
+    """The steps for programs; in SI, whatever the units of the answer."""
+    keys = ("of", "what", "formula", "numbers", "result", "unit", "source")
+    rows = [dict(zip(keys, step, strict=True)) for step in steps_of(found)]
+    return Section("explain", "", [Column(key, "") for key in keys], rows)
+
+
+def answer_of(
+    found: Estimate, units: str, for_people: bool = True, explain: bool = False
+) -> Answer:
+    """The estimate as an answer: two lines, then tables, cautions and sources.
 
     For programs (``for_people`` false) every table is complete, for people it is narrow and
-    without empty columns.
+    without empty columns. ``explain`` adds what is assumed and how each figure was computed.
     """
+    steps = [_step_section(found)] if explain and not for_people else []
     return Answer(
         headline=[*headline(found, units), *recalled_line(v for _, v in found.figures)],
         facts=_facts(found),
-        sections=sections_of(found, for_people),
-        notes=_notes(found, units),
+        sections=[*sections_of(found, for_people), *steps],
+        notes=_notes(found, units, explain and for_people),
         main="parts",
     )

@@ -64,11 +64,11 @@ def crate_section(found: Estimate) -> Section:
                 "height": c.size_mm[2],
                 "volume": c.volume_m3,
                 "packing": c.packing_kg.expected,
-                **three("gross", c.gross_kg),
+                **three("mass", c.gross_kg),
                 "density": c.density_kg_m3,
                 "freight_class": c.freight.name,
-                "freight_class_low": c.freight_high.name,
-                "freight_class_high": c.freight_low.name,
+                "freight_class_if_heavy": c.freight_high.name,
+                "freight_class_if_light": c.freight_low.name,
                 "people": c.lifting.people,
                 "two_people": c.lifting.two_people,
                 "over": ", ".join(c.over) or None,
@@ -80,11 +80,11 @@ def crate_section(found: Estimate) -> Section:
         Column("height", "height", "size_up"),
         Column("volume", "volume", "solid"),
         Column("packing", "packing", "mass"),
-        *three_columns("gross", "gross", "mass"),
+        *three_columns("mass", "gross weight", "mass"),
         Column("density", "density", "density"),
         Column("freight_class", "freight class"),
-        Column("freight_class_low", ""),
-        Column("freight_class_high", ""),
+        Column("freight_class_if_heavy", ""),
+        Column("freight_class_if_light", ""),
         Column("people", "people", "count"),
         Column("two_people", ""),
         Column("over", "above parcel limits of"),
@@ -97,19 +97,19 @@ def charge_section(found: Estimate) -> Section:
     rows = [
         {
             "divisor": f"{d.divisor.value:g} {d.divisor.unit}",
-            "counts_as": d.dimensional_kg,
-            **three("charged", d.chargeable_kg),
+            "dimensional_mass": d.dimensional_kg,
+            **three("chargeable_mass", d.chargeable_kg),
             "basis": d.divisor.basis,
         }
         for d in (found.crate.dimensional if found.crate else ())
     ]
     columns = [
         Column("divisor", "divisor"),
-        Column("counts_as", "counts as", "mass"),
-        *three_columns("charged", "charged", "mass"),
+        Column("dimensional_mass", "counts as", "mass"),
+        *three_columns("chargeable_mass", "charged", "mass"),
         Column("basis", "basis"),
     ]
-    return Section("charges", "Dimensional and chargeable weight", columns, rows)
+    return Section("chargeable", "Dimensional and chargeable weight", columns, rows)
 
 
 def _walled(found: Estimate) -> bool:

@@ -13,6 +13,7 @@ import textwrap
 from collections.abc import Sequence
 from dataclasses import dataclass, field
 from math import isfinite
+from pathlib import Path
 from typing import Any, NamedTuple
 
 from woodref.units import KINDS
@@ -260,7 +261,19 @@ def render(answer: Answer, units: str, style: str, terminal: int | None = None) 
     return as_table(answer, units, min(terminal, NOTE_WIDTH), terminal)
 
 
-def emit(answer: Answer, units: str, style: str) -> None:
-    """Print the answer on stdout."""
+def emit(
+    answer: Answer, units: str, style: str, save: Path | None = None, whole: Answer | None = None
+) -> None:
+    """Print the answer on stdout; with ``save`` write it to a file too, as JSON, before that.
+
+    Parameters: save the file, replaced where it exists; whole the answer to save, where it is
+    more than what is printed.
+    Raises: as woodref.files.write_text.
+    """
     terminal = shutil.get_terminal_size().columns if sys.stdout.isatty() else None
-    sys.stdout.write(render(answer, units, style, terminal) + "\n")
+    text = render(answer, units, style, terminal)
+    if save:
+        from woodref.files import write_text
+
+        write_text(save, render(whole or answer, units, "json") + "\n", overwrite=True)
+    sys.stdout.write(text + "\n")
