@@ -121,8 +121,11 @@ def _notes(found: Estimate, units: str, explain: bool) -> list[str]:
         notes += [f"Assumed: {x}" for x in found.assumptions]
         notes += [f"Computed: {step_text(step)}" for step in steps_of(found)]
     else:
-        # What is recalled or without a source is always told; the rest is for --explain.
-        notes += [f"Assumed: {x}" for x in found.assumptions if any(w in x for w in _UNSURE)]
+        # Rooms, and what is recalled or without a source, are always told; the rest on asking.
+        rooms = {f"{sentence(x)}." for x in found.piece.use_notes}
+        notes += [
+            f"Assumed: {x}" for x in found.assumptions if x in rooms or any(w in x for w in _UNSURE)
+        ]
         notes.append("--explain says what is assumed, and each formula with its numbers.")
     return notes
 
