@@ -45,6 +45,11 @@ def test_may_i_glue_it(woodref):
     assert first.startswith("No, not all of it: 4 in across the grain is longer than the 3 in")
     assert "common practice, no source" in first
     assert "a strain of 0.50 %" in second
+    ends = ["--driest", "4", "--wettest", "8.5", "--built", "8"]
+    drier = lead(woodref("gluing", "cherry", "--length", "4in", *ends))
+    assert "from 8 % to 4 %" in drier[1]
+    wetter = lead(woodref("gluing", "cherry", "--length", "4in", *ends[:-1], "4.5"))
+    assert "from 4.5 % to 8.5 %" in wetter[1]
     short = woodref("gluing", "cherry", "--length", "3in")
     assert lead(short)[0].startswith("Yes: 3 in across the grain is within the 3 in")
     same = woodref("fixing", "cherry", "--kind", "glued", "--distance", "4in")

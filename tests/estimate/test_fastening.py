@@ -213,6 +213,30 @@ def test_a_slot_serves_from_off_its_middle():
     assert fixing_of(long, WHITE_OAK, moisture).checks[0].what.startswith("screw in the middle")
 
 
+def test_off_the_middle_is_told_where_it_serves_better():
+    moisture = MoistureRange(10.0, 5.0, 11.0)
+    t = travel_of(WHITE_OAK, 300.0, moisture)
+    spec = fixing_spec("slotted-hole", distance_mm=300.0)
+    for play, what, verdict in (
+        (t.both.expected, "screw off the middle of its slot", "holds for a usual board"),
+        (2.0 * t.most.expected, "screw off the middle of its slot", "holds"),
+        (2.0 * t.most.high, "screw in the middle of its slot", "holds"),
+        (t.both.expected * 0.9, "screw in the middle of its slot", "does not hold"),
+    ):
+        sizes = Sizes(screw=4.0, slot=4.001 + play)
+        (found,) = fixing_of(replace(spec, sizes=sizes), WHITE_OAK, moisture).checks
+        assert (found.what, found.verdict) == (what, verdict)
+
+
+def test_the_weakest_size_decides():
+    t = travel_of(WHITE_OAK, 200.0, YEAR)
+    usual = (t.away.expected + t.away.high) / 2.0
+    for groove, verdict in ((100.0, "holds for a usual board"), (usual + 1.0, "does not hold")):
+        sizes = Sizes(gap=usual, groove=groove)
+        spec = fixing_spec("floating-panel", width_mm=400.0, sizes=sizes)
+        assert fixing_of(spec, WHITE_OAK, YEAR).verdict == verdict
+
+
 def test_a_panel_holds_until_its_tongue_leaves_the_groove():
     spec = fixing_spec("floating-panel", width_mm=400.0, sizes=Sizes(gap=4.0, groove=10.0))
     f = fixing_of(spec, WHITE_OAK, YEAR)

@@ -188,7 +188,7 @@ def fixing_command(
     units: Units = UnitSystem.us,
     style: Format = Style.table,
 ) -> None:
-    """Holes, slots and gaps that let wood move, and if yours do.
+    """Holes, slots, gaps so wood can move, and if yours are enough.
 
     What to drill, cut and leave, and whether the sizes you give have room for a lively board.
     """
@@ -235,9 +235,9 @@ def gluing_command(
     units: Units = UnitSystem.us,
     style: Format = Style.table,
 ) -> None:
-    """If a joint across the grain may be glued.
+    """If a batten or a joint across the grain may be glued.
 
-    A batten, a frame or a tenon whose own grain lies the other way holds the wood fast.
+    A batten, a frame or a wide tenon whose own grain lies the other way holds the wood fast.
     """
     from woodref.estimate.fixing_kinds import fixing_spec
     from woodref.estimate.stability import ring_angle

@@ -168,7 +168,8 @@ def _slot(spec: FixingSpec, travel: Travel, which: str, slot_moves: bool) -> Par
         return needs, [], notes
     check = Check(f"{which} in the middle of its slot", (slot - shank) / 2.0, travel.most)
     apart = Check(f"{which} off the middle of its slot", slot - shank, travel.both)
-    return needs, [apart if notes and not check.ok and apart.ok_expected else check], notes
+    ways = (check, apart) if notes else (check,)
+    return needs, [max(ways, key=lambda c: (c.ok, c.ok_expected))], notes
 
 
 def _slotted(spec: FixingSpec, travel: Travel) -> Parts:
