@@ -116,6 +116,12 @@ def test_every_kind_has_its_line(woodref, kind):
     assert second.startswith("Black cherry")
 
 
+@pytest.mark.parametrize(("screw", "words"), [("#8", "a #8 screw"), ("3/16in", "a 3/16 in screw")])
+def test_a_screw_is_called_as_it_was_given(woodref, screw, words):
+    slot = ["fixing", "cherry", "--kind", "slotted-hole", "--distance", "9in"]
+    assert f"long for {words} in the middle" in lead(woodref(*slot, "--screw", screw))[0]
+
+
 def test_a_town_of_the_configuration_gives_way(woodref, monkeypatch):
     monkeypatch.setenv("WOODREF_PLACE", "Duluth")
     typed = json.loads(woodref(*PANEL, "--driest", "6", "--wettest", "9", "--format", "json").out)

@@ -64,7 +64,7 @@ def test_wood_fitted_outside_its_later_range_travels_one_way():
 
 
 @given(DISTANCES, MOISTURES, st.floats(0.0, 90.0), st.integers(1, 8))
-@settings(max_examples=60)
+@settings(max_examples=60, deadline=None)
 def test_travel_is_never_backward_and_grows_with_the_distance(distance, three, angle, boards):
     moisture = whole_range(three)
     near = travel_of(SUGAR_MAPLE, distance, moisture, angle, boards)
@@ -118,7 +118,7 @@ def test_a_round_hole_and_what_goes_with_it():
 
 
 @given(DISTANCES, MOISTURES, st.sampled_from(["us", "si"]))
-@settings(max_examples=60)
+@settings(max_examples=60, deadline=None)
 def test_what_is_made_as_told_holds(distance, three, units):
     moisture = whole_range(three)
     plans = {

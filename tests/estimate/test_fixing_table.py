@@ -4,7 +4,7 @@ import contextlib
 import tomllib
 
 import pytest
-from hypothesis import given
+from hypothesis import given, settings
 from hypothesis import strategies as st
 from small_woods import SUGAR_MAPLE
 
@@ -93,10 +93,17 @@ def test_mistakes_are_one_line(text, words):
     st.sampled_from(sorted(FIXINGS)),
     st.dictionaries(
         st.sampled_from([k for k in FIXING_KEYS if k not in ("name", "note", "part", "kind")]),
-        st.one_of(st.text(max_size=6), st.floats(), st.integers(-9, 99), st.booleans()),
+        st.one_of(
+            st.sampled_from(["1/8 in", "3/4", "20 mm", "center", "edge", "#8", "1 ft"]),
+            st.text(max_size=6),
+            st.floats(),
+            st.integers(-9, 99),
+            st.booleans(),
+        ),
         max_size=3,
     ),
 )
+@settings(deadline=None)
 def test_any_table_is_a_fixing_or_an_error_of_one_line(kind, given_sizes):
     data = {"part": "top", "kind": kind, **given_sizes}
     with contextlib.suppress(InputError):

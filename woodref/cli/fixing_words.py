@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING, NamedTuple
 from woodref.cli.provenance import sentence
 from woodref.cli.words import percent_text
 from woodref.estimate.fastening import Fixing, Need
+from woodref.estimate.hardware import screw_number
 from woodref.estimate.travel import MoistureRange, Way
 from woodref.units import KINDS, MM_PER_INCH, fraction_of_inch
 
@@ -107,7 +108,8 @@ def _slot_line(f: Fixing, made: dict[str, str], where: str = "slot", which: str 
     if shank is None:
         line = f"Make the {where} longer than the {which} by {middle}, with it in the middle"
     else:
-        thick = _given(shank, f.spec.units)
+        number = screw_number(shank) if f.spec.sizes.screw else None
+        thick = f"#{number}" if number else _given(shank, f.spec.units)
         line = f"Make the {where} {middle} long for a {thick} {which} in the middle"
     apart = f", or {off[0]} with it set off the middle as told below" if off else ""
     return f"{line}{apart}."
