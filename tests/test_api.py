@@ -111,6 +111,13 @@ def test_find_and_printed():
     assert sum(p.preferred for p in figures) == len(woodref.wood("white oak").values)
 
 
+def test_rank():
+    found = woodref.rank("tabletop", where="kind = 'softwood'", limit=3)
+    assert len(found.woods) == 3
+    assert found.woods[0].score >= found.woods[1].score
+    assert woodref.rank("shelf", wettest_pct=14.0).situation.wettest_pct == 14.0
+
+
 @pytest.mark.parametrize(
     ("call", "message"),
     [
@@ -120,6 +127,8 @@ def test_find_and_printed():
         (lambda: woodref.movement("teak", 300, 6, 10, "plain"), "'plain'"),
         (lambda: woodref.fixing("teak", "buton", 8, 6, 10, width_mm=300), "'button'"),
         (lambda: woodref.fixing("teak", "button", 8, 6, 10, width_mm=300, gab=2), "'gap'"),
+        (lambda: woodref.rank("tabel"), "did you mean 'tabletop'"),
+        (lambda: woodref.rank("shelf", where="hardness > 3"), "no column 'hardness'"),
     ],
 )
 def test_a_wrong_question_is_an_input_error(call, message):

@@ -7,6 +7,7 @@
     woodref.movement(oak, 300, 6, 10).change_mm   # flat sawn, with its likely range
     woodref.find("rosewood").exact                # the woods sold under the name
     woodref.compare("hickory", "hard maple").row("side_hardness").contrasts
+    woodref.rank("tabletop").woods[0].score       # the best wood for a use, and why
 
 Everything is SI, moisture content in percent; woodref.PROPERTIES lists what is measured.
 A name is imported when it is first used.
@@ -28,6 +29,7 @@ if TYPE_CHECKING:
         load,
         movement,
         printed,
+        rank,
         size_for,
         weight,
         wood,
@@ -79,6 +81,7 @@ __all__ = [
     "moisture_content",
     "movement",
     "printed",
+    "rank",
     "relative_humidity_for",
     "size_for",
     "weight",
@@ -98,6 +101,7 @@ _HOMES = {
             "fixing",
             "movement",
             "printed",
+            "rank",
             "size_for",
             "weight",
             "wood",

@@ -33,6 +33,7 @@ from woodref.reference.woods import Wood
 
 if TYPE_CHECKING:
     from woodref.choose.compare import Comparison
+    from woodref.choose.rank import Ranking
     from woodref.estimate.fastening import Fixing
     from woodref.reference.search import Found
 
@@ -163,6 +164,30 @@ def weight(
     Source: see woodref.estimate.weight.weight_of.
     """
     return weight_of(_wood(name), length_mm, width_mm, thickness_mm, moisture_pct, quantity)
+
+
+def rank(
+    use: str,
+    where: str = "",
+    driest_pct: float = 6.0,
+    wettest_pct: float = 10.0,
+    limit: int = 20,
+) -> Ranking:
+    """Woods ranked for a use, best first, each with what makes its score.
+
+    Parameters: use 'tabletop', 'outdoor bench' or the path of a profile, a TOML file; where a
+    condition in SQL over the columns of woodref.choose.columns.COLUMNS; driest_pct, wettest_pct
+    of the year, for movement [%]; limit on the woods returned.
+    Returns: Ranking; ``woods`` the first of those that pass, ``missing`` those that lack a figure.
+    Raises: InputError; NoDataError where no wood passes, with the nearest miss.
+    Source: see woodref.choose.rank.rank, which takes prices and other woods to compare with too.
+    """
+    from woodref.choose import rank as ranking
+    from woodref.choose.profile import load_profile
+    from woodref.choose.situation import Situation
+
+    situation = Situation(driest_pct, wettest_pct)
+    return ranking.rank(_reference(), load_profile(use), situation, where=where, limit=limit)
 
 
 def deflection(name: Wood | str, span: Span, moisture_pct: float = 8.0) -> Deflection:

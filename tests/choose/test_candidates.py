@@ -7,8 +7,9 @@ from pathlib import Path
 import duckdb
 import pytest
 
-from woodref.choose.candidates import Situation, candidates_connection
+from woodref.choose.candidates import candidates_connection
 from woodref.choose.columns import COLUMNS
+from woodref.choose.situation import Situation
 from woodref.errors import NoDataError
 from woodref.estimate.stability import movement, movement_basis
 from woodref.estimate.weight import density_of

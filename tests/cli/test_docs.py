@@ -8,6 +8,7 @@ from pathlib import Path
 import pytest
 
 from woodref import config
+from woodref.choose import profile
 from woodref.cli.main import COMMANDS, app
 from woodref.estimate import (
     buying_table,
@@ -126,6 +127,13 @@ def test_every_key_of_a_piece_and_every_column_of_a_price_list_is_explained():
     # Each [[span]] has a key of its own name.
     assert keys(page) - tables == written - tables
     assert [t for t in tables if f"[{t}]" not in page] == []
+
+
+def test_every_key_of_a_profile_is_explained():
+    page = text_of("docs/profiles.md").partition("## The columns")[0]
+    written = {"title", "purpose", *profile._CRITERION_KEYS, *profile._LIMIT_KEYS}
+    assert keys(page) == written
+    assert all(f"`{word}`" in page.replace('`"', "`").replace('"`', "`") for word in written)
 
 
 def test_every_column_of_a_pile_is_explained():

@@ -58,6 +58,13 @@ CASES = {
     "|--place|Duluth|--month|March|--format|json",
     "gluing-cherry.txt": "gluing|cherry|--length|4in",
     "stability-cherry.txt": "stability|cherry",
+    "rank-tabletop.txt": "rank|--for|tabletop|--harder-than|cherry|--exclude-controlled"
+    "|--prices|datasets/demo/yard-prices.csv|--max-price|9",
+    "rank-bench-si.md": "rank|--for|outdoor-bench|--units|si|--limit|8|--format|markdown",
+    "rank-shelf.json": "rank|--for|shelf|--place|Duluth|--kind|softwood|--limit|2|--format|json",
+    "rank-bowl.csv": "rank|--for|turned-bowl|--where|side_hardness_n > 4000|--format|csv",
+    "uses.txt": "uses",
+    "uses-drawer-side.txt": "uses|drawer side",
     "emc.txt": "emc|68F|40%",
     "emc-for.json": "emc|20C|--for|8|--units|si|--format|json",
     "acclimate-maple.txt": "acclimate|hard maple|--thickness|8/4",

@@ -9,11 +9,17 @@ import pytest
 DOCUMENT = Path(__file__).resolve().parents[2] / "docs" / "json.md"
 BOARD = ["--length", "2.4m", "--width", "200mm", "--thickness", "27mm", "--quantity", "3"]
 DEMO = Path(__file__).resolve().parents[2] / "datasets" / "demo"
+YARD = DEMO / "yard-prices.csv"
 END = ["--pith-distance", "3in", "--from", "12", "--to", "6"]
 QUESTIONS = {
     "find": [["meranti"], ["asj"]],
     "show": [["sapele", "--sources"], ["hickory"]],
     "compare": [["cherry", "walnut", "hickory"]],
+    "rank": [
+        ["--for", "tabletop", "--prices", YARD, "--limit", "3"],
+        ["--for", "shelf", "--place", "Duluth", "--limit", "2"],
+    ],
+    "uses": [[], ["shelf"], ["--columns"]],
     "estimate": [[DEMO / f"{name}.toml"] for name in ("hall-bench", "wall-shelf", "sideboard")]
     + [[DEMO / "hall-bench.toml", "--explain"]],
     "movement": [

@@ -35,6 +35,8 @@ print("loaded:", code, *sorted({m.partition(".")[0] for m in sys.modules}))
         ["find", "mahogany"],
         ["compare", "hickory", "hard maple"],
         ["density", "sugar maple"],
+        ["rank", "--for", "tabletop", "--harder-than", "cherry"],
+        ["uses", "shelf"],
         ["weight", "sugar maple", "--length", "8ft", "--width", "6in", "--thickness", "4/4"],
         [
             *("crate", "--length", "4ft", "--depth", "2ft", "--height", "3ft"),

@@ -6,14 +6,13 @@ prices are joined in SQL, and what is computed runs the formulas of woodref.form
 
 from __future__ import annotations
 
-from collections.abc import Mapping
-from dataclasses import dataclass, field
 from typing import Any
 
 import duckdb
 
 from woodref.choose.columns import CHANGE_WIDTH_MM, COLUMNS, RATED, ChoiceColumn
-from woodref.choose.glance import AIR_DRY_PCT, DAMPEST_PCT, DRIEST_PCT
+from woodref.choose.glance import AIR_DRY_PCT
+from woodref.choose.situation import Situation
 from woodref.formulas.density import density_at, specific_gravity_at, specific_gravity_at_general
 from woodref.formulas.shrinkage import (
     shrinkage_at_ring_angle,
@@ -32,19 +31,6 @@ _DENSITIES = ("specific_gravity_12pct", "density_12pct_kg_m3", "density_air_dry_
 _IDENTITY = tuple(
     c.name for c in COLUMNS.values() if c.type == "text" and not c.scale and c.name != "control"
 )
-
-
-@dataclass(frozen=True)
-class Situation:
-    """What the woods are looked at for.
-
-    ``driest_pct``, ``wettest_pct`` moisture contents of the year [%]; ``prices`` of a cubic
-    meter by species_id, empty without a price list.
-    """
-
-    driest_pct: float = DRIEST_PCT
-    wettest_pct: float = DAMPEST_PCT
-    prices: Mapping[str, float] = field(default_factory=dict)
 
 
 def candidates_connection(

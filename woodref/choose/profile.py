@@ -116,7 +116,7 @@ def load_profile(use: str) -> Profile:
     name = "-".join(text.lower().split()).replace("_", "-")
     if name not in known:
         near = did_you_mean(name, known) if name else f"; use one of {', '.join(known)}"
-        raise InputError(f"no use is called '{text}'{near}; woodref uses lists them")
+        raise InputError(f"no use is called '{text}'{near} (woodref uses lists them)")
     return read_profile(known[name])
 
 

@@ -31,6 +31,10 @@ SECTIONS: dict[str, dict[str, str]] = {
         "compare": "lookup",
         "stability": "steadiness",
     },
+    "Choosing a wood": {
+        "rank": "rank",
+        "uses": "rank",
+    },
     "A board, a pile, a joint": {
         "movement": "calculate",
         "weight": "weight",

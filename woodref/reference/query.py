@@ -62,8 +62,11 @@ def _nearest(missing: str, known: list[str]) -> str:
     return f"; nearest: {hit[0]}" if hit else ""
 
 
-def _one_line(error: duckdb.Error, query: str) -> str:
-    """The first line of a DuckDB message, with the nearest table or column of ours."""
+def sql_problem(error: duckdb.Error, query: str, columns: list[str] | None = None) -> str:
+    """The first line of a DuckDB message, with the nearest table or column of ours.
+
+    Parameters: error; query it is about; columns on offer, by default those of the tables.
+    """
     import re
 
     first = str(error).partition("\n")[0].strip()
@@ -74,6 +77,7 @@ def _one_line(error: duckdb.Error, query: str) -> str:
     if column:
         mentioned = [t for t in TABLES if re.search(rf"\b{t}\b", query, re.IGNORECASE)]
         known = [f.name for t in mentioned or TABLES for f in TABLES[t].fields]
+        known = [*(columns or []), *(known if mentioned or not columns else [])]
         name = column[1] or column[2]
         return f"no column '{name}'{_nearest(name, known)}"
     if isinstance(error, duckdb.PermissionException):
@@ -100,6 +104,6 @@ def run_query(query: str, folder: Path | None = None, limit: int | None = None) 
         columns = tuple(c[0] for c in cursor.description or ())
         return Rows(columns, cursor.fetchall() if limit is None else cursor.fetchmany(limit))
     except duckdb.Error as error:
-        raise InputError(f"SQL: {_one_line(error, query)}") from None
+        raise InputError(f"SQL: {sql_problem(error, query)}") from None
     finally:
         connection.close()

@@ -1,0 +1,150 @@
+"""rank and uses: the answer first, plain in a pipe, bars at a terminal, mistakes in one line."""
+
+import json
+import os
+import pty
+import subprocess
+import sys
+from pathlib import Path
+
+import pytest
+
+ROOT = Path(__file__).resolve().parents[2]
+YARD = str(ROOT / "datasets" / "demo" / "yard-prices.csv")
+
+
+def test_question_25_is_answered_in_the_first_two_lines(woodref):
+    result = woodref(
+        *("rank", "--for", "tabletop", "--harder-than", "cherry", "--prices", YARD),
+        *("--max-price", "9", "--exclude-controlled"),
+    )
+    first, second = result.out.splitlines()[:2]
+    assert first.startswith("Tabletop: sapele comes first")
+    assert "white ash" in first
+    assert "harder than black cherry; without a recorded trade control" in second
+    assert "at most 9.00 USD a board foot in 4/4" in second
+    rows = [line for line in result.out.splitlines() if "  afrormosia " in line]
+    assert rows == []  # priced and hard, but controlled
+    assert "not clearly so on single boards" in result.out
+
+
+def test_a_cubic_meter_with_si(woodref):
+    us = woodref("rank", "--for", "tabletop", "--prices", YARD, "--max-price", "8")
+    si = woodref(
+        *("rank", "--for", "tabletop", "--prices", YARD, "--max-price", str(8 / 0.002359737216)),
+        *("--units", "si"),
+    )
+    names = [[line.split()[1] for line in r.out.splitlines()[4:10]] for r in (us, si)]
+    assert names[0] == names[1]
+    assert "a cubic meter in 4/4" in si.out
+
+
+def test_the_movement_of_a_place(woodref):
+    def change(*more):
+        out = woodref("rank", "--for", "tabletop", "--limit", "1", *more, "--format", "json").out
+        data = json.loads(out)
+        found = data["contributions"][0]
+        assert found["criterion"] == "seasonal_change_mm_per_300mm"
+        return data["from_moisture_pct"], data["to_moisture_pct"], data["ranking"][0]["wood"], found
+
+    low, high, wood, found = change("--place", "Duluth")
+    movement = woodref(
+        *("movement", wood, "--width", "300", "--from", str(low), "--to", str(high)),
+        *("--units", "si", "--format", "json"),
+    )
+    at_si = change("--place", "Duluth", "--units", "si")[3]
+    assert at_si["unit"] == "mm per 300 mm"
+    moved = json.loads(movement.out)["movement"][0]["change_mm"]
+    assert at_si["value"] == pytest.approx(moved, abs=0.02)
+    assert found["value"] == pytest.approx(at_si["value"] * 12 / 300, abs=0.001)
+    assert (low, high) != (6.0, 10.0)
+
+
+@pytest.mark.parametrize(
+    ("arguments", "code", "words"),
+    [
+        (["--for", "tabeltop"], 2, "did you mean 'tabletop'"),
+        ([], 2, "--for is missing; for example"),
+        (["--for", "shelf", "--max-price", "9"], 2, "needs a price list"),
+        (["--for", "shelf", "--prices", YARD, "--max-price", "0"], 2, "a price is above 0"),
+        (["--for", "shelf", "--prices", YARD, "--thickness", "8/4"], 2, "it has 4/4"),
+        (["--for", "shelf", "--prices", "no.csv"], 2, "there is no such price list"),
+        (["--for", "shelf", "--kind", "softwod"], 2, "nearest: softwood"),
+        (["--for", "shelf", "--limit", "0"], 2, "1 to 1000"),
+        (["--for", "shelf", "--setting", "heated-house"], 2, "needs a town"),
+        (["--for", "shelf", "--harder-than", "chery"], 2, "nearest: cherry"),
+        (["--for", "shelf", "--harder-than", "wenge"], 1, "side hardness of wenge"),
+        (["--for", "shelf", "--where", "hardnes > 3"], 2, "no column 'hardnes'"),
+        (["--for", "shelf", "--where", "price_per_m3 < 3"], 2, "name a list: --prices FILE"),
+        (["--for", "shelf", "--where", "side_hardness_n > 99999"], 1, "nearest miss: "),
+        (["--for", "shelf", "--origin", "Atlantis"], 1, "'from Atlantis' stops the last"),
+        (["--for", "shelf", "--wher", "true"], 2, "nearest: --where"),
+    ],
+)
+def test_mistakes_are_one_line(woodref, arguments, code, words):
+    result = woodref("rank", *arguments)
+    assert (result.code, result.out) == (code, "")
+    assert words in result.err
+    assert result.err.count("\n") == 1
+
+
+def test_a_profile_of_ones_own(woodref, tmp_path):
+    text = woodref("uses", "tabletop", "--text").out
+    assert text == (ROOT / "woodref" / "profiles" / "tabletop.toml").read_text(encoding="utf-8")
+    file = tmp_path / "desk.toml"
+    file.write_text(text.replace('"Tabletop"', '"Desk"'))
+    result = woodref("rank", "--for", str(file), "--limit", "2")
+    assert result.out.startswith("Desk: ")
+    assert "Profile: your own, desk" in " ".join(result.out.split())
+    file.write_text(text.replace("weight = 4", "weight = -4"))
+    result = woodref("rank", "--for", str(file))
+    assert result.code == 2
+    assert f"{file}: criterion[1]: weight: -4 is outside 0 to 1000" in result.err
+    assert woodref("uses", "--text").code == 2
+
+
+def at_a_terminal(*arguments):
+    """What the program prints to a terminal."""
+    ours, theirs = pty.openpty()
+    environment = {k: v for k, v in os.environ.items() if not k.startswith("WOODREF")}
+    with subprocess.Popen(
+        [sys.executable, "-m", "woodref", *arguments],
+        stdout=theirs,
+        cwd=ROOT,
+        env={**environment, "COLUMNS": "140", "WOODREF_CONFIG": os.devnull},
+    ) as process:
+        os.close(theirs)
+        out = b""
+        while True:
+            try:
+                block = os.read(ours, 65536)
+            except OSError:  # how the end of a terminal is told
+                break
+            if not block:
+                break
+            out += block
+        process.wait()
+    os.close(ours)
+    return out.decode().replace("\r\n", "\n")
+
+
+def test_bars_at_a_terminal_and_none_in_a_pipe(woodref):
+    question = ("rank", "--for", "shelf", "--limit", "2")
+    plain = woodref(*question).out
+    shown = at_a_terminal(*question)
+    assert " bar " not in plain
+    made = shown.partition("What each score is made of\n")[2].splitlines()
+    assert made[0].split()[:3] == ["wood", "bar", "score"]
+    cells = made[1].split("  ")
+    bar = next(c.strip() for c in cells if c.strip() and set(c.strip()) <= set("abcde"))
+    score, *points = (int(x) for x in made[1].split()[-6:])
+    assert len(bar) == pytest.approx(score / 2, abs=1)
+    for letter, n in zip("abcde", points, strict=True):
+        assert bar.count(letter) == pytest.approx(n / 2, abs=1)
+    assert bar == "".join(sorted(bar))
+
+
+def test_names_cannot_mark_up_a_page(woodref):
+    out = woodref("rank", "--for", "shelf", "--limit", "2", "--format", "markdown").out
+    assert out.startswith("**Shelf: ")
+    assert "| # | wood | score |" in out.replace("---:", "#")

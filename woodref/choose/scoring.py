@@ -1,0 +1,112 @@
+"""What each criterion of a profile is worth for each wood, and the score: SQL in, rows out.
+
+Worth runs from 0 (poor) to 1 (good), straight between; for ``near`` it falls from 1 at the
+target to 0 at the reach. A score is the sum of worth times weight, 100 at most. The spread of
+single boards passes through: each criterion is looked at one standard deviation above and
+below, and criteria count as independent of each other (our assumption).
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+import duckdb
+
+from woodref.choose.candidates import FIGURES
+from woodref.choose.profile import MIDDLING, Criterion, Profile
+from woodref.reference.fields import SPECIES
+
+#: Shares of the woods that have a figure below which it is poor, and above which it is good,
+#: where a profile does not say.
+POOR_SHARE, GOOD_SHARE = 0.05, 0.95
+#: Standard deviation of a worth nobody knows, which may be anything from 0 to 1.
+_UNKNOWN_SD = 12.0**-0.5
+
+SCORE_RULE = (
+    "score: each criterion is worth 0 at its poor end to 1 at its good end, straight between, "
+    "times its weight; 100 is a wood good in everything"
+)
+
+
+@dataclass(frozen=True)
+class Scale:
+    """A criterion with its share of the score [1] and the ends of its scale filled in."""
+
+    criterion: Criterion
+    share: float
+    poor: float = 0.0
+    good: float = 1.0
+
+    def worth(self, value: str) -> str:
+        """The SQL of the worth of a value, itself SQL."""
+        c = self.criterion
+        if c.target is not None and c.reach is not None:
+            raw = f"1.0 - abs({value} - {c.target!r}) / {c.reach!r}"
+        else:
+            raw = f"({value} - {self.poor!r}) / {self.good - self.poor!r}"
+        return f"greatest(0.0, least(1.0, {raw}))"
+
+
+def scales_of(
+    connection: duckdb.DuckDBPyConnection, profile: Profile, pool: str
+) -> tuple[Scale, ...]:
+    """The scale of each criterion; ends the profile leaves open are those of the woods in pool.
+
+    Parameters: connection with the table ``pool`` of woods.
+    """
+    found = []
+    for c, share in zip(profile.criteria, profile.weights, strict=True):
+        if c.poor is not None and c.good is not None:
+            found.append(Scale(c, share, c.poor, c.good))
+        elif c.direction == "near":
+            found.append(Scale(c, share))
+        else:
+            low, high = connection.execute(
+                f"select quantile_cont({c.column.name}::double, {POOR_SHARE}), "
+                f"quantile_cont({c.column.name}::double, {GOOD_SHARE}) from {pool}"
+            ).fetchall()[0]
+            if low is None or low == high:  # no wood has it, or all are alike
+                low, high = 0.0, 1.0
+            ends = (low, high) if c.direction == "higher" else (high, low)
+            found.append(Scale(c, share, *ends))
+    return tuple(found)
+
+
+def _sd_sql(n: int, criterion: Criterion) -> tuple[str, str]:
+    """(standard deviation between boards, the join it needs) of the n-th criterion."""
+    column = criterion.column
+    if column.name in SPECIES.columns:
+        join = f"left join {FIGURES} f{n} on f{n}.species_id = p.species_id and f{n}.name = "
+        return f"coalesce(f{n}.sd, 0.0)", f"{join}'{column.name}'"
+    return f"{(column.cv_pct or 0.0) / 100.0!r} * p.{column.name}::double", ""
+
+
+def scored_sql(scales: Sequence[Scale], pool: str) -> str:
+    """A query over ``pool`` that adds v, s, w of each criterion, and score and score_sd.
+
+    ``v0`` the value, ``s0`` its spread between boards, ``w0`` its worth with a middling one
+    where an optional criterion is not known; ``score`` [0 to 100] is null where a criterion
+    that must be known is not.
+    """
+    values, joins, worths, sds = [], [], [], []
+    for n, scale in enumerate(scales):
+        sd, join = _sd_sql(n, scale.criterion)
+        values.append(f"p.{scale.criterion.column.name}::double as v{n}, {sd} as s{n}")
+        joins.append(join)
+        worth = scale.worth(f"v{n}")
+        # Above and below apart: at the target of 'near' both fall, and must not cancel.
+        above, below = scale.worth(f"(v{n} + s{n})"), scale.worth(f"(v{n} - s{n})")
+        square = f"(({above} - {worth}) ** 2 + ({below} - {worth}) ** 2) / 2.0"
+        if scale.criterion.optional:
+            worth = f"case when v{n} is null then {MIDDLING!r} else {worth} end"
+            square = f"case when v{n} is null then {_UNKNOWN_SD**2!r} else {square} end"
+        else:
+            worth = f"case when v{n} is not null then {worth} end"
+        worths.append(f"{worth} as w{n}")
+        sds.append(f"{(100.0 * scale.share) ** 2!r} * ({square})")
+    score = " + ".join(f"{100.0 * s.share!r} * w{n}" for n, s in enumerate(scales))
+    return (
+        f"select *, {', '.join(worths)}, {score} as score, sqrt({' + '.join(sds)}) as score_sd "
+        f"from (select p.*, {', '.join(values)} from {pool} p {' '.join(joins)})"
+    )

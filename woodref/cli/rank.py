@@ -1,0 +1,227 @@
+"""Commands that choose a wood for a use: rank, uses."""
+
+from __future__ import annotations
+
+import signal
+import sys
+from enum import StrEnum
+from pathlib import Path
+from typing import TYPE_CHECKING, Annotated
+
+import typer
+
+from woodref.cli.options import (
+    Format,
+    PlaceOption,
+    Setting,
+    Style,
+    Units,
+    UnitSystem,
+    example,
+    reference,
+)
+from woodref.cli.render import emit
+from woodref.cli.steadiness import room_asked
+from woodref.errors import InputError
+
+if TYPE_CHECKING:
+    from woodref.choose.hurdles import Hurdle
+    from woodref.choose.situation import Situation
+    from woodref.estimate.prices import PriceList
+
+
+class Kind(StrEnum):
+    """Hardwood or softwood."""
+
+    hardwood = "hardwood"
+    softwood = "softwood"
+
+
+Use = Annotated[
+    str,
+    typer.Option(
+        "--for",
+        help="The use: tabletop, shelf, outdoor-bench ... (woodref uses lists them), or a "
+        "profile of your own, a TOML file.",
+    ),
+]
+Prices = Annotated[
+    str,
+    typer.Option("--prices", envvar="WOODREF_PRICES", metavar="FILE", help="Price list, CSV."),
+]
+
+
+def _than(word: str) -> typer.models.OptionInfo:
+    option: typer.models.OptionInfo = typer.Option(
+        f"--{word}-than", metavar="WOOD", help=f"Only woods {word} than this one."
+    )
+    return option
+
+
+def price_list(file: str) -> PriceList | None:
+    """The price list of a file, else the shop's own, else None."""
+    from woodref.estimate.estimate import resolver
+    from woodref.estimate.prices import read_prices
+    from woodref.own.prices import own_prices
+
+    resolve = resolver(reference())
+    return read_prices(Path(file), resolve) if file else own_prices(resolve)
+
+
+def _beside(asked: dict[str, str], situation: Situation) -> list[Hurdle]:
+    """The hurdles of --harder-than and the like."""
+    from woodref.choose.hurdles import beside
+
+    return [
+        beside(word, reference().wood(name), situation, f"{word} than {{}}")
+        for word, name in asked.items()
+        if name
+    ]
+
+
+def rank_command(
+    context: typer.Context,
+    use: Use,
+    where: Annotated[
+        str,
+        typer.Option(
+            help="Only woods for which this holds, a condition in SQL over the columns that "
+            "woodref uses --columns lists."
+        ),
+    ] = "",
+    harder: Annotated[str, _than("harder")] = "",
+    stiffer: Annotated[str, _than("stiffer")] = "",
+    steadier: Annotated[str, _than("steadier")] = "",
+    lighter: Annotated[str, _than("lighter")] = "",
+    prices: Prices = "",
+    max_price: Annotated[
+        float | None,
+        typer.Option(
+            "--max-price",
+            help="Most a board foot may cost by the price list; a cubic meter with --units si.",
+        ),
+    ] = None,
+    thickness: Annotated[
+        str, typer.Option("--thickness", help="Nominal thickness of the prices: 4/4, 27 mm.")
+    ] = "4/4",
+    kind: Annotated[Kind | None, typer.Option("--kind", help="Hardwoods or softwoods.")] = None,
+    origin: Annotated[
+        str, typer.Option("--origin", help="Only woods from a region: Europe, North America ...")
+    ] = "",
+    exclude_controlled: Annotated[
+        bool,
+        typer.Option("--exclude-controlled", help="Leave out woods with a recorded trade control."),
+    ] = False,
+    place: PlaceOption = "",
+    setting: Setting = "",
+    limit: Annotated[int, typer.Option("--limit", help="How many woods to show.")] = 20,
+    units: Units = UnitSystem.us,
+    style: Format = Style.table,
+) -> None:
+    """Which woods serve a use best, and why.
+
+    Each wood gets a score from the criteria of the use; what each criterion brings is shown.
+    """
+    from woodref.choose.glance import DAMPEST_PCT, DRIEST_PCT
+    from woodref.choose.hurdles import of_kind, of_origin, of_price, prices_per_m3, uncontrolled
+    from woodref.choose.profile import load_profile
+    from woodref.choose.rank import rank
+    from woodref.choose.situation import Situation
+    from woodref.cli.rank_answer import Asked, rank_answer
+    from woodref.estimate.piece_parts import parse_nominal
+
+    profile = load_profile(use)
+    room = room_asked(context, place, setting, False)
+    listed = price_list(prices)
+    if max_price is not None and listed is None:
+        raise InputError("--max-price needs a price list: --prices FILE, or woodref own add")
+    nominal = parse_nominal(thickness, "in" if units == "us" else "mm")
+    year = (room.season.driest.emc_pct, room.season.wettest.emc_pct) if room else None
+    situation = Situation(
+        *(year or (DRIEST_PCT, DAMPEST_PCT)),
+        prices_per_m3(listed, nominal) if listed else {},
+    )
+    if listed and not situation.prices:
+        labels = dict.fromkeys(r.nominal.label for r in listed.rows if r.nominal)
+        raise InputError(
+            f"{listed.file}: has no price by amount for {nominal.label}; it has {', '.join(labels)}"
+        )
+    hurdles = _beside(
+        {"harder": harder, "stiffer": stiffer, "steadier": steadier, "lighter": lighter}, situation
+    )
+    if kind:
+        hurdles.append(of_kind(kind.value))
+    if origin:
+        hurdles.append(of_origin(origin))
+    if exclude_controlled:
+        hurdles.append(uncontrolled())
+    if max_price is not None and listed:
+        per, column = (
+            ("a board foot", "price_per_board_foot")
+            if units == "us"
+            else ("a cubic meter", "price_per_m3")
+        )
+        money = " ".join(x for x in (f"{max_price:,.2f}", listed.currency) if x)
+        text = f"at most {money} {per} in {nominal.label}"
+        hurdles.append(of_price(column, max_price, text))
+    # A long condition looks at an interrupt late or not at all; nothing here is left half done.
+    before = signal.signal(signal.SIGINT, signal.SIG_DFL)
+    try:
+        found = rank(reference(), profile, situation, hurdles, where, limit)
+    finally:
+        signal.signal(signal.SIGINT, before)
+    asked = Asked(room, listed, nominal.label, exclude_controlled)
+    people = style in (Style.table, Style.markdown)
+    emit(rank_answer(found, asked, units.value, people, _bars(style)), units, style)
+
+
+def _bars(style: Style) -> bool:
+    """True where the answer is for people at a terminal, who get bars beside the figures."""
+    return style is Style.table and sys.stdout.isatty()
+
+
+def uses_command(
+    use: Annotated[str, typer.Argument(help="A use to tell about; all of them without.")] = "",
+    columns: Annotated[
+        bool, typer.Option("--columns", help="List the columns a wood can be chosen by.")
+    ] = False,
+    text: Annotated[
+        bool, typer.Option("--text", help="Print the profile itself, to copy and change.")
+    ] = False,
+    units: Units = UnitSystem.us,
+    style: Format = Style.table,
+) -> None:
+    """The uses woods are ranked for, and what each asks of a wood.
+
+    A use of your own is a TOML file in the folder uses beside your configuration file, or one
+    named with its path.
+    """
+    from woodref.choose.profile import load_profile
+    from woodref.cli.uses_answer import columns_answer, use_answer, uses_answer
+    from woodref.files import read_text
+
+    people = style in (Style.table, Style.markdown)
+    if columns:
+        answer = columns_answer()
+    elif text:
+        if not use:
+            raise InputError("name a use to print: woodref uses tabletop --text")
+        profile = load_profile(use)
+        sys.stdout.write(read_text(Path(profile.file), "profile"))
+        return
+    else:
+        answer = use_answer(load_profile(use), units.value, people) if use else uses_answer()
+    emit(answer, units, style)
+
+
+def register(app: typer.Typer) -> None:
+    """Add the commands of this module to the program."""
+    app.command(
+        "rank",
+        epilog=example(
+            "woodref rank --for tabletop --harder-than cherry --exclude-controlled",
+            'woodref rank --for shelf --where "seasonal_change_mm_per_300mm < 3"',
+            "woodref rank --for tabletop --prices PRICES.csv --max-price 9",
+        ),
+    )(rank_command)
+    app.command("uses", epilog=example("woodref uses", "woodref uses tabletop"))(uses_command)

@@ -1,0 +1,73 @@
+"""A condition in SQL that a user wrote, checked before it is used on a locked connection."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from dataclasses import dataclass
+from re import fullmatch
+from typing import TYPE_CHECKING
+
+from woodref.errors import InputError
+from woodref.files import one_line
+from woodref.reference.query import sql_problem
+
+if TYPE_CHECKING:
+    import duckdb
+
+
+@dataclass(frozen=True)
+class Comparison:
+    """One part of a condition that compares a column with a number."""
+
+    column: str
+    operator: str
+    value: float
+
+    @property
+    def text(self) -> str:
+        """'side_hardness_n >= 4000'."""
+        return f"{self.column} {self.operator} {self.value:g}"
+
+
+def check_condition(
+    connection: duckdb.DuckDBPyConnection, table: str, condition: str, columns: Iterable[str]
+) -> None:
+    """See that a text is one boolean expression over a table, and nothing else.
+
+    DuckDB parses it as an expression, so that no text can close a bracket and go on with
+    another clause or statement; subqueries see the tables of the dataset alone.
+
+    Parameters: connection, locked; table; condition; columns offered, for a misspelt one.
+    Raises: InputError, one line, for anything else, with the nearest column.
+    """
+    import duckdb
+
+    if not condition.strip():
+        raise InputError('the condition is empty; write for example "side_hardness_n > 4000"')
+    shown = one_line(condition, 120)
+    try:
+        rows = connection.table(table)
+        rows.filter(condition).limit(1).fetchall()
+        types = [str(t) for t in rows.select(duckdb.SQLExpression(condition)).types]
+    except duckdb.Error as error:
+        problem = sql_problem(error, condition, list(columns))
+        raise InputError(f"the condition '{shown}': {one_line(problem, 200)}") from None
+    if types != ["BOOLEAN"]:
+        raise InputError(
+            f"the condition '{shown}' is no yes or no but {types[0].lower()}; compare it: "
+            "side_hardness_n > 4000"
+        )
+
+
+def parts_of(condition: str) -> tuple[Comparison, ...]:
+    """The comparisons of a condition that is nothing but comparisons joined by 'and'.
+
+    Returns: empty where the condition is anything else, which is then looked at as a whole.
+    """
+    found = []
+    for part in condition.lower().split(" and "):
+        match = fullmatch(r"\s*\(?([a-z_0-9]+)\s*(>=|<=|>|<)\s*(\d+(?:\.\d*)?)\)?\s*", part)
+        if not match or part.count("(") != part.count(")"):
+            return ()
+        found.append(Comparison(match[1], match[2], float(match[3])))
+    return tuple(found)
