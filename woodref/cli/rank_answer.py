@@ -29,6 +29,8 @@ if TYPE_CHECKING:
 
 #: Longest bar of a score of 100 [characters], and woods named in a line of missing ones.
 _BAR, _NAMED = 50, 6
+#: Figures a wood may lack to be listed by them; those that lack more are told together.
+_LACKING, _SEVERAL = 2, "three figures or more"
 
 
 @dataclass(frozen=True)
@@ -53,12 +55,17 @@ def _standing(wood: RankedWood) -> str:
     )
 
 
+def _control(wood: RankedWood) -> str:
+    return ", trade control" if wood.figures["controlled"] else ""
+
+
 def _headline(found: Ranking) -> list[str]:
     best, *others = found.woods
     ties = [w for w in others if w.is_tie]
-    runners = ", ".join(f"{w.common_name} ({w.score:.0f})" for w in others[:4])
+    runners = ", ".join(f"{w.common_name} ({w.score:.0f}{_control(w)})" for w in others[:4])
     lead = f"{sentence(found.profile.title)}: {best.common_name} comes first, {best.score:.0f} of "
-    lead += f"100; then {runners}." if runners else "100, and no other wood passes."
+    lead += f"100{_control(best)}"
+    lead += f"; then {runners}." if runners else ", and no other wood passes."
     names = ", ".join(w.common_name for w in ties[:5])
     more = f" and {len(ties) - 5} more" if len(ties) > 5 else ""
     second = f"{found.passed} of {found.considered} woods pass"
@@ -237,13 +244,15 @@ def _missing_section(found: Ranking, units: str, people: bool) -> Section:
     by_figures: dict[tuple[str, ...], list[str]] = {}
     for m in found.missing:
         figures = tuple(dict.fromkeys(_lacking(c, units) for c in m.columns))
+        if len(figures) > _LACKING:
+            figures = (_SEVERAL,) * (_LACKING + 1)
         by_figures.setdefault(figures, []).append(m.common_name)
     rows = []
     for figures, names in sorted(by_figures.items(), key=lambda item: (len(item[0]), item[0])):
         more = f" and {len(names) - _NAMED} more" if len(names) > _NAMED else ""
         rows.append(
             {
-                "missing": "; ".join(figures) or "what the condition asks",
+                "missing": "; ".join(dict.fromkeys(figures)) or "what the condition asks",
                 "count": len(names),
                 "woods": ", ".join(names[:_NAMED]) + more,
             }
@@ -317,7 +326,8 @@ def _notes(found: Ranking, asked: Asked) -> list[str]:
     )
     notes.append(
         "Trade controls are those recorded here; rules change, so check the current listing, and "
-        "an import declaration may be due for any wood."
+        "an import declaration may be due for any wood. woodref show NAME has the cautions of a "
+        "wood, its dust among them."
     )
     return notes
 
