@@ -6,9 +6,21 @@ import pytest
 
 PNG = b"\x89PNG\r\n\x1a\n"
 FIVE = ("compare", "cherry", "walnut", "white oak", "hard maple", "white ash")
+OAK = ("movement", "red oak")
+HOUSE = ("--place", "Savannah", "--setting", "heated-house")
+END = ("section", "red oak", "--pith-distance", "50mm", "--from", "12", "--to", "6")
 PLOTS = {
     "compare": FIVE,
     "hardness": (*FIVE, "--chart", "hardness-weight"),
+    "movement": (*OAK, "--width", "965mm", *HOUSE),
+    "thickness": (*OAK, "--thickness", "8/4", "--cut", "30", "--from", "8", *HOUSE),
+    "season": ("season", "Duluth", "--setting", "unheated-shop"),
+    "own season": ("season", "--winter", "20C,30%", "--summer", "24C,60%"),
+    "section": (*END, "--width", "254mm", "--thickness", "25mm"),
+    "round": (*END, "--diameter", "40mm"),
+    "boards": (*END, "--width", "100mm", "--thickness", "22mm", "--boards", "5"),
+    "panel": ("panel", "cherry", "--width", "560mm", "--from", "7", "--to", "11"),
+    "panel year": ("panel", "cherry", "--width", "560mm", "--from", "7", *HOUSE),
 }
 
 
@@ -55,6 +67,14 @@ def test_a_chart_without_a_file_says_what_is_missing(woodref):
     found = woodref(*FIVE, "--chart", "hardness-weight")
     assert (found.code, found.out) == (2, "")
     assert "--chart goes with --plot, for example --plot hardness-weight.svg" in found.err
+
+
+def test_the_year_needs_a_room(woodref, tmp_path):
+    path = tmp_path / "year.svg"
+    found = woodref(*OAK, "--width", "38in", "--from", "7", "--to", "11", "--plot", path)
+    assert (found.code, found.out) == (2, "")
+    assert "--plot draws the year of a room: add --place and --setting" in found.err
+    assert not path.exists()
 
 
 def test_a_picture_that_cannot_be_made_leaves_no_answer_and_no_file(woodref, tmp_path):

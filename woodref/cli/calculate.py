@@ -10,6 +10,7 @@ from woodref.cli.options import (
     Format,
     OwnShrinkage,
     PlaceOption,
+    Plot,
     Setting,
     Species,
     Style,
@@ -22,6 +23,7 @@ from woodref.cli.options import (
     source_of,
     with_own,
 )
+from woodref.cli.plot import checked_plot, emit_with_plot
 from woodref.cli.provenance import based_on, basis_notes, recalled_line, sentence, spread_notes
 from woodref.cli.render import Answer, Column, Section, emit
 from woodref.cli.words import cut_words, identity, percent_text
@@ -29,6 +31,8 @@ from woodref.errors import InputError
 from woodref.units import KINDS, parse_length, parse_thickness
 
 if TYPE_CHECKING:
+    from matplotlib.figure import Figure
+
     from woodref.estimate.stability import Movement
 
 
@@ -144,16 +148,19 @@ def movement_command(
     place: PlaceOption = "",
     setting: Setting = "",
     shrinkage: OwnShrinkage = "",
+    plot: Plot = "",
     units: Units = UnitSystem.us,
     style: Format = Style.table,
 ) -> None:
     """How a board moves from one moisture to another or in a year.
 
     With --wanted the other way round: how wide to start for a width wanted later.
-    With --place and --setting between the driest and the wettest month of a room.
+    With --place and --setting between the driest and the wettest month of a room; --plot
+    draws that year.
     """
     from woodref.estimate.stability import movement, size_for
 
+    checked_plot(plot)
     face, size = _faced(width, thickness, length_unit(units))
     if _through_the_year(context, start, end, wanted, place, setting):
         from woodref.cli.year import year_movement_answer
@@ -162,8 +169,19 @@ def movement_command(
         room = room_of(reference(), place, setting or USUAL_SETTING)
         made = moisture(start, units) if start else None
         wood, angles = with_own(reference().wood(species), shrinkage), _chosen_cuts(cut, face)
-        emit(year_movement_answer(wood, face, angles, size, made, room, units), units, style)
+        asked = (wood, face, angles, size, made, room, units)
+
+        def draw() -> Figure:
+            from woodref.cli.year_plot import board_year
+
+            return board_year(*asked)
+
+        emit_with_plot(year_movement_answer(*asked), units, style, plot, draw)
         return
+    if plot:
+        from woodref.cli.year_plot import needs_room
+
+        needs_room(plot)
     first, second = moisture(start, units), moisture(end, units)
     cuts = _chosen_cuts(cut, face)
     wood = with_own(reference().wood(species), shrinkage)
@@ -199,6 +217,7 @@ def register(app: typer.Typer) -> None:
             'woodref movement "sugar maple" --width 38in --from 7 --to 11',
             "woodref movement cherry --width 14in --cut quarter --from 70F,30% --to 75F,60%",
             'woodref movement "red oak" --width 8in --wanted --from green --to 8',
-            'woodref movement "red oak" --width 38in --place Savannah --setting heated-house',
+            'woodref movement "red oak" --width 38in --place Savannah --setting heated-house '
+            "--plot year.svg",
         ),
     )(movement_command)

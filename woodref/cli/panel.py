@@ -9,6 +9,7 @@ import typer
 from woodref.cli.options import (
     Format,
     PlaceOption,
+    Plot,
     Setting,
     Species,
     Style,
@@ -19,14 +20,17 @@ from woodref.cli.options import (
     moisture,
     reference,
 )
+from woodref.cli.plot import checked_plot, emit_with_plot
 from woodref.cli.provenance import based_on, basis_notes, recalled_line, sentence, spread_notes
-from woodref.cli.render import Answer, Column, Section, emit
+from woodref.cli.render import Answer, Column, Section
 from woodref.cli.steadiness import likely_change, room_asked, room_facts
 from woodref.cli.words import identity, percent_text
 from woodref.errors import InputError
 from woodref.units import KINDS, MM_PER_INCH, parse_length, parse_thickness
 
 if TYPE_CHECKING:
+    from matplotlib.figure import Figure
+
     from woodref.estimate.rooms import Room
     from woodref.estimate.stability import PanelMovement, Stave
 
@@ -109,15 +113,18 @@ def panel_command(
     ] = "",
     place: PlaceOption = "",
     setting: Setting = "",
+    plot: Plot = "",
     units: Units = UnitSystem.us,
     style: Format = Style.table,
 ) -> None:
     """How a panel of staves moves, each with its own rings.
 
     From the build to one moisture content, or to the driest and the wettest month of a room.
+    --plot draws the staves before and after, or the width of the panel through the year.
     """
     from woodref.estimate.stability import panel_movement, panel_year
 
+    checked_plot(plot)
     staves = _staves(stave or [], width, narrowest, widest, cut, length_unit(units))
     room = room_asked(context, place, setting, bool(end))
     if bool(end) == bool(room):
@@ -153,7 +160,18 @@ def panel_command(
         then = percent_text(moves_to.staves[0].to_moisture_pct)
         lead = _panel_lead(moves_to, len(staves), wood.common_name, (made, then), units)
         moves, names = (moves_to,), ("build to then",)
-    emit(_panel_answer(moves, names, room, [lead, *second], notes, units), units, style)
+
+    def draw() -> Figure:
+        if room:
+            from woodref.cli.year_plot import panel_year_chart
+
+            return panel_year_chart(wood, staves, build, room, units)
+        from woodref.report.staves import staves_before_and_after
+
+        return staves_before_and_after(moves[0], units)
+
+    answer = _panel_answer(moves, names, room, [lead, *second], notes, units)
+    emit_with_plot(answer, units, style, plot, draw)
 
 
 def _panel_answer(

@@ -10,6 +10,7 @@ import typer
 
 from woodref.cli.options import (
     Format,
+    Plot,
     Setting,
     Style,
     Units,
@@ -19,11 +20,15 @@ from woodref.cli.options import (
     source_of,
     temperature_unit,
 )
+from woodref.cli.plot import checked_plot, emit_with_plot
+from woodref.cli.provenance import sentence
 from woodref.cli.render import Answer, Column, Section, emit
 from woodref.errors import InputError
 from woodref.units import parse_percent, parse_temperature
 
 if TYPE_CHECKING:
+    from matplotlib.figure import Figure
+
     from woodref.estimate.seasons import Setting as Room
     from woodref.reference.places import Place, Weather
 
@@ -209,6 +214,7 @@ def season_command(
         str, typer.Option("--winter", help="Or your own air at midwinter: 68F,30%.")
     ] = "",
     summer: Annotated[str, typer.Option("--summer", help="And at midsummer: 76F,60%.")] = "",
+    plot: Plot = "",
     units: Units = UnitSystem.us,
     style: Format = Style.table,
 ) -> None:
@@ -220,6 +226,7 @@ def season_command(
     from woodref.estimate.rooms import USUAL_SETTING, room_of
     from woodref.estimate.seasons import changed, season, setting_of
 
+    checked_plot(plot)
     own = _own_months(months, winter, summer, units)
     if own and source_of(context, "place") == "COMMANDLINE":
         raise InputError("give either a place or your own figures, not both")
@@ -246,8 +253,15 @@ def season_command(
         answer = season_answer(label, year, notes, None, _chart(style), room_only=not setting)
     else:
         room = room_of(reference(), place, chosen)
-        answer = season_answer(room.label, room.season, room.notes, room.place, _chart(style))
-    emit(answer, units, style)
+        label, year = room.label, room.season
+        answer = season_answer(label, year, room.notes, room.place, _chart(style))
+
+    def draw() -> Figure:
+        from woodref.report.year import seasonal_moisture
+
+        return seasonal_moisture(sentence(label), year, room_only=bool(own) and not setting)
+
+    emit_with_plot(answer, units, style, plot, draw)
 
 
 def register(app: typer.Typer) -> None:
@@ -263,7 +277,7 @@ def register(app: typer.Typer) -> None:
     app.command(
         "season",
         epilog=example(
-            "woodref season Duluth --setting heated-house",
+            "woodref season Duluth --setting heated-house --plot year.svg",
             'woodref season "Portland, Maine" --setting unheated-shop',
             "woodref season --winter 66F,30% --summer 76F,60%",
         ),

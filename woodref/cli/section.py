@@ -10,6 +10,7 @@ import typer
 
 from woodref.cli.options import (
     Format,
+    Plot,
     Species,
     Style,
     Units,
@@ -19,12 +20,16 @@ from woodref.cli.options import (
     moisture,
     reference,
 )
-from woodref.cli.render import emit
+from woodref.cli.plot import checked_plot, emit_with_plot
 from woodref.errors import InputError
 from woodref.units import parse_length, parse_thickness
 
 if TYPE_CHECKING:
+    from matplotlib.figure import Figure
+
     from woodref.estimate.outline import Pith
+    from woodref.estimate.panel_section import PanelSection
+    from woodref.estimate.section import Round, Section
 
 
 class Rings(StrEnum):
@@ -113,17 +118,20 @@ def section_command(
         Rings,
         typer.Option("--rings", help="Boards of the panel alike, or every other turned over."),
     ] = Rings.alike,
+    plot: Plot = "",
     units: Units = UnitSystem.us,
     style: Format = Style.table,
 ) -> None:
     """How a board cups, a squared leg goes diamond, a dowel oval.
 
     The piece may come from anywhere in the log; say where the pith lies as seen on its end.
+    --plot draws that end before and after.
     """
     from woodref.cli.section_answer import board_answer, panel_answer, round_answer
     from woodref.estimate.panel_section import panel_section
     from woodref.estimate.section import board_section, refuse_inside, round_section
 
+    checked_plot(plot)
     unit = length_unit(units)
     if bool(diameter) == bool(width or thickness) or (not diameter and not (width and thickness)):
         raise InputError("give --width and --thickness, or --diameter alone")
@@ -138,16 +146,25 @@ def section_command(
     if side.strip().lower() == "inside":
         refuse_inside(wood, first, second)
     pith = _pith(distance, side, offset, ring_angle, ring_radius, sizes, unit)
+    found: Round | Section | PanelSection
     if diameter:
-        answer = round_answer(round_section(wood, sizes[0], pith, first, second), units)
+        found = round_section(wood, sizes[0], pith, first, second)
+        answer = round_answer(found, units)
     elif boards == 1:
-        answer = board_answer(board_section(wood, *sizes, pith, first, second), units)
+        found = board_section(wood, *sizes, pith, first, second)
+        answer = board_answer(found, units)
     else:
         turned = pith.turned() if rings is Rings.alternating else pith
         piths = [turned if i % 2 else pith for i in range(boards)]
-        panel = panel_section(wood, [sizes[0]] * boards, sizes[1], piths, first, second)
-        answer = panel_answer(panel, rings.value, units)
-    emit(answer, units, style)
+        found = panel_section(wood, [sizes[0]] * boards, sizes[1], piths, first, second)
+        answer = panel_answer(found, rings.value, units)
+
+    def draw() -> Figure:
+        from woodref.report.outline import end_before_and_after
+
+        return end_before_and_after(found, units)
+
+    emit_with_plot(answer, units, style, plot, draw)
 
 
 def register(app: typer.Typer) -> None:

@@ -1,0 +1,124 @@
+"""The year of a room as a picture: sizes of every month, the band, what a fixing allows."""
+
+from functools import partial
+
+import pytest
+from seen import assert_readable, words
+
+from woodref.estimate.rooms import room_of
+from woodref.estimate.stability import CUTS, Stave, movement, panel_movement
+from woodref.estimate.through_year import sizes_through_year
+from woodref.reference.library import Reference
+from woodref.report.figure import svg_text
+from woodref.report.year import (
+    Allowance,
+    Built,
+    YearLine,
+    seasonal_moisture,
+    seasonal_width,
+)
+
+ROOMS = {
+    "Savannah": ("Savannah", "air-conditioned-house"),
+    "Duluth": ("Duluth", "heated-house"),
+    "Portland": ("Portland, Maine", "unheated-shop"),
+    "outdoors": ("Tucson", "outdoors-under-cover"),
+}
+
+
+@pytest.fixture(scope="module")
+def library():
+    return Reference()
+
+
+@pytest.fixture(params=ROOMS.values(), ids=ROOMS)
+def room(library, request):
+    return room_of(library, *request.param)
+
+
+def lines_of(library, room, size_mm=965.2, start=None):
+    wood = library.wood("red oak")
+    base = room.season.driest.emc_pct if start is None else start
+    return [
+        YearLine(
+            f"{name} sawn",
+            sizes_through_year(
+                room.season, partial(movement, wood, size_mm, base, ring_angle_deg=angle)
+            ),
+        )
+        for name, angle in CUTS.items()
+    ]
+
+
+def test_sizes_of_the_months_are_those_of_the_movement(library, room):
+    (line, *_) = lines_of(library, room, start=8.0)
+    wood = library.wood("red oak")
+    assert [m.month for m in line.months] == list(range(1, 13))
+    for month, size in zip(room.season.months, line.months, strict=True):
+        moved = movement(wood, 965.2, 8.0, month.emc_pct, 0.0)
+        assert size.moisture_pct == month.emc_pct
+        assert (size.low_mm, size.size_mm, size.high_mm) == (
+            moved.low_mm,
+            moved.after_mm,
+            moved.high_mm,
+        )
+
+
+def test_a_panel_is_its_staves(library):
+    room = room_of(library, "Duluth", "heated-house")
+    wood = library.wood("cherry")
+    staves = [Stave(120.0), Stave(100.0, 90.0)]
+    sizes = sizes_through_year(room.season, partial(panel_movement, wood, staves, 8.0))
+    dry = room.season.driest
+    assert sizes[dry.month - 1].size_mm == pytest.approx(
+        sum(movement(wood, s.width_mm, 8.0, dry.emc_pct, s.ring_angle_deg).after_mm for s in staves)
+    )
+
+
+@pytest.mark.parametrize("units", ["us", "si"])
+def test_the_width_through_the_year_is_readable(library, room, units):
+    figure = seasonal_width(
+        "Red oak: width through the year", room.label, lines_of(library, room), room.season, units
+    )
+    assert_readable(figure)
+    (axes,) = figure.axes
+    assert axes.get_ylabel() == ("width (in)" if units == "us" else "width (mm)")
+    per = 25.4 if units == "us" else 1.0
+    drawn = [line.get_ydata() for line in axes.lines if len(line.get_xdata()) == 12]
+    for line, ys in zip(lines_of(library, room), drawn, strict=True):
+        assert list(ys) == pytest.approx([m.size_mm / per for m in line.months])
+    for month in ("Jan", "Jun", "Dec"):
+        assert any(w.startswith(month) for w in words(figure))
+
+
+@pytest.mark.parametrize("units", ["us", "si"])
+def test_what_was_built_and_what_a_fixing_allows_stand_in_the_chart(library, room, units):
+    figure = seasonal_width(
+        "Red oak: width through the year",
+        room.label,
+        lines_of(library, room, start=8.0)[:1],
+        room.season,
+        units,
+        Built(965.2, 8.0),
+        Allowance(961.0, 971.0, "the slots allow this"),
+    )
+    assert_readable(figure)
+    assert "the slots allow this" in words(figure)
+    size = "38 in" if units == "us" else "965.2 mm"
+    assert f"built {size} at 8 %" in words(figure)
+
+
+def test_the_moisture_of_a_room_is_readable_with_and_without_outdoors(room):
+    for room_only in (False, True):
+        figure = seasonal_moisture(room.label, room.season, room_only)
+        assert_readable(figure)
+        outdoors = [w for w in words(figure) if w.startswith("outdoors under cover")]
+        assert bool(outdoors) != room_only
+        dry = room.season.driest
+        assert any(f"{dry.emc_pct:.1f} %" in w and w.startswith("room") for w in words(figure))
+
+
+def test_the_same_year_is_the_same_picture(library):
+    room = room_of(library, "Duluth", "heated-house")
+    draw = partial(seasonal_width, "A", room.label, lines_of(library, room), room.season)
+    assert svg_text(draw()) == svg_text(draw())

@@ -1,0 +1,90 @@
+"""Pictures of the year of a room: a board or a panel, month by month."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+from functools import partial
+from typing import TYPE_CHECKING
+
+from woodref.cli.provenance import sentence
+from woodref.cli.words import cut_words, percent_text
+from woodref.errors import InputError
+from woodref.estimate.rooms import Room
+from woodref.estimate.stability import Stave, movement, panel_movement
+from woodref.estimate.through_year import sizes_through_year
+from woodref.reference.woods import Wood
+from woodref.report.year import Built, YearLine, seasonal_width
+from woodref.units import KINDS
+
+if TYPE_CHECKING:
+    from matplotlib.figure import Figure
+
+
+def needs_room(file: str) -> None:
+    """Refuse a picture of the year where no room is named.
+
+    Raises: InputError; nothing where no file is named.
+    """
+    if file:
+        raise InputError(
+            "--plot draws the year of a room: add --place and --setting, for example --place "
+            "Savannah --setting heated-house"
+        )
+
+
+def board_year(
+    wood: Wood,
+    face: str,
+    cuts: Mapping[str, float],
+    size_mm: float,
+    start_pct: float | None,
+    room: Room,
+    units: str,
+) -> Figure:
+    """A board through the year, a line for each cut.
+
+    Parameters: as woodref.cli.year.year_movement_answer.
+    """
+    base = room.season.driest.emc_pct if start_pct is None else start_pct
+    lines = [
+        YearLine(
+            cut_words(name),
+            sizes_through_year(
+                room.season, partial(movement, wood, size_mm, base, ring_angle_deg=angle)
+            ),
+        )
+        for name, angle in cuts.items()
+    ]
+    when = "in the driest month" if start_pct is None else f"at {percent_text(start_pct)}"
+    how = "wide" if face == "width" else "thick"
+    return seasonal_width(
+        f"{sentence(wood.common_name)}, {KINDS['size'].text(size_mm, units)} {how} {when}: "
+        f"{face} through the year",
+        room.label,
+        lines,
+        room.season,
+        units,
+        None if start_pct is None else Built(size_mm, start_pct),
+        what=face,
+    )
+
+
+def panel_year_chart(
+    wood: Wood, staves: Sequence[Stave], build_pct: float, room: Room, units: str
+) -> Figure:
+    """The width of a panel of staves through the year.
+
+    Parameters: wood; staves as built; build_pct moisture content then [%]; room; units.
+    """
+    width_mm = sum(s.width_mm for s in staves)
+    count = f"{len(staves)} staves" if len(staves) > 1 else "1 stave"
+    sizes = sizes_through_year(room.season, partial(panel_movement, wood, staves, build_pct))
+    return seasonal_width(
+        f"A panel of {count} of {wood.common_name}, {KINDS['size'].text(width_mm, units)} wide at "
+        f"{percent_text(build_pct)}: width through the year",
+        room.label,
+        [YearLine("panel", sizes)],
+        room.season,
+        units,
+        Built(width_mm, build_pct),
+    )

@@ -1,0 +1,38 @@
+"""The size of a part in every month of a room, with its likely range."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from dataclasses import dataclass
+
+from woodref.estimate.seasons import Season
+from woodref.estimate.stability import Movement, PanelMovement
+
+
+@dataclass(frozen=True)
+class MonthSize:
+    """A month, 1 to 12: moisture content [%], size and the ends of its likely range [mm]."""
+
+    month: int
+    moisture_pct: float
+    size_mm: float
+    low_mm: float
+    high_mm: float
+
+
+def sizes_through_year(
+    season: Season, move: Callable[[float], Movement | PanelMovement]
+) -> tuple[MonthSize, ...]:
+    """The size of a board or panel in each month, once it has come to rest in its mean air.
+
+    Parameters: season of the room; move, the movement of the part from where its size is known
+    to a moisture content [%].
+    Returns: twelve, in the order of the months of the season.
+    Raises: as move.
+    Valid: thin bare wood; thick or finished wood lags behind and swings less.
+    """
+    found = []
+    for m in season.months:
+        moved = move(m.emc_pct)
+        found.append(MonthSize(m.month, m.emc_pct, moved.after_mm, moved.low_mm, moved.high_mm))
+    return tuple(found)

@@ -1,0 +1,208 @@
+"""The year of a room as a picture: what wood comes to, and how wide a part is, month by month."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from itertools import pairwise
+from typing import TYPE_CHECKING, NamedTuple
+
+from woodref.cli.words import percent_text
+from woodref.estimate.seasons import MONTHS, Season
+from woodref.estimate.through_year import MonthSize
+from woodref.report.figure import (
+    COLORS,
+    LINES,
+    QUIET,
+    SMALL_PT,
+    new_figure,
+    point_style,
+    style,
+    thousands,
+)
+from woodref.report.labels import label_points
+from woodref.units import KINDS
+
+if TYPE_CHECKING:
+    from matplotlib.axes import Axes
+    from matplotlib.figure import Figure
+
+_SIZE = KINDS["size"]
+_Stroke = tuple[tuple[float, float], tuple[float, float]]
+
+
+class YearLine(NamedTuple):
+    """A part through the year: what to call it, and its sizes by month."""
+
+    name: str
+    months: Sequence[MonthSize]
+
+
+class Built(NamedTuple):
+    """The size of a part when it was made [mm], at a moisture content [%]."""
+
+    size_mm: float
+    moisture_pct: float
+
+
+class Allowance(NamedTuple):
+    """What a fixing or groove allows for: the smallest and the largest size [mm], and its name."""
+
+    low_mm: float
+    high_mm: float
+    name: str
+
+
+def _months(axes: Axes, season: Season, below: Sequence[float]) -> None:
+    """Months along the bottom, each with the moisture content of wood under it."""
+    count = range(len(season.months))
+    labels = [
+        f"{MONTHS[m.month - 1]}\n{pct:.1f} %" for m, pct in zip(season.months, below, strict=True)
+    ]
+    axes.set_xticks(count, labels, size=SMALL_PT)
+    axes.set_xlim(-0.5, len(season.months) - 0.5)
+    axes.grid(visible=False, axis="x")
+
+
+def _line(axes: Axes, i: int, values: Sequence[float]) -> None:
+    """A line of the year with its own shape, stroke and color."""
+    axes.plot(
+        range(len(values)),
+        values,
+        linestyle=LINES[i % len(LINES)],
+        **{**point_style(i), "markersize": 6.0},
+        zorder=3.0,
+    )
+
+
+def _ends(values: Sequence[float]) -> tuple[int, int]:
+    """Where the smallest and the largest value stand."""
+    places = range(len(values))
+    return min(places, key=values.__getitem__), max(places, key=values.__getitem__)
+
+
+def seasonal_width(
+    title: str,
+    subtitle: str,
+    lines: Sequence[YearLine],
+    season: Season,
+    units: str = "us",
+    built: Built | None = None,
+    allowance: Allowance | None = None,
+    what: str = "width",
+) -> Figure:
+    """The size of a part through the year, with the likely band of the first line.
+
+    Parameters: title, subtitle; lines, one for each cut, the first with its band; season of
+    the room; units 'us' or 'si'; built, the size when made, as a dashed line; allowance of a
+    fixing, as a hatched band; what is measured, 'width' or 'thickness'.
+    Returns: a figure of 800 px, the smallest and largest size of each line written on it.
+    """
+    lead = lines[0]
+    with style():
+        figure, axes = new_figure(
+            title,
+            f"{subtitle}. Band: likely range (central 90 %), {lead.name}",
+            note="Months with the moisture content thin bare wood comes to rest at; thick or "
+            "finished wood lags behind by weeks and swings less.",
+        )
+        low, high = ([_SIZE.convert(v, units) for v in ends] for ends in _band(lead))
+        axes.fill_between(
+            range(len(low)), low, high, color=COLORS[0], alpha=0.16, linewidth=0, zorder=1.0
+        )
+        names, colors = [], []
+        points: list[tuple[float, float]] = []
+        strokes: list[_Stroke] = []
+        for i, line in enumerate(lines):
+            values = [_SIZE.convert(m.size_mm, units) for m in line.months]
+            _line(axes, i, values)
+            steps = list(enumerate(values))
+            strokes += pairwise(steps)
+            for k, at in enumerate(_ends(values)):
+                # Where lines share their smallest size one label says it.
+                if k == 0 and any(abs(p[1] - values[at]) < 1e-9 for p in points):
+                    continue
+                size = _SIZE.text(line.months[at].size_mm, units)
+                names.append(f"{line.name} {size}" if k or len(lines) == 1 else size)
+                points.append((float(at), values[at]))
+                colors.append(COLORS[i % len(COLORS)])
+        if built:
+            _level(axes, _SIZE.convert(built.size_mm, units))
+            names.append(
+                f"built {_SIZE.text(built.size_mm, units)} at {percent_text(built.moisture_pct)}"
+            )
+            points.append((5.5, _SIZE.convert(built.size_mm, units)))
+            colors.append(QUIET)
+            strokes.append(_across(points[-1][1]))
+        if allowance:
+            ends = [_SIZE.convert(v, units) for v in (allowance.low_mm, allowance.high_mm)]
+            _allowed(axes, *ends)
+            names.append(allowance.name)
+            points.append((1.0, ends[1]))
+            colors.append(QUIET)
+            strokes += [_across(v) for v in ends]
+        thousands(axes.yaxis)
+        axes.margins(y=0.14)
+        axes.set_ylabel(f"{what} ({_SIZE.label(units)})")
+        axes.set_xlabel("month, and moisture content of wood in the room")
+        _months(axes, season, [m.emc_pct for m in season.months])
+        label_points(axes, names, points, colors, strokes)
+    return figure
+
+
+def _band(line: YearLine) -> tuple[list[float], list[float]]:
+    return [m.low_mm for m in line.months], [m.high_mm for m in line.months]
+
+
+def _level(axes: Axes, value: float) -> None:
+    axes.axhline(value, color=QUIET, linewidth=1.0, linestyle=(0, (6, 3)), zorder=1.5)
+
+
+def _across(value: float) -> _Stroke:
+    """A level line through all months, which names had better not lie on."""
+    return (-0.5, value), (11.5, value)
+
+
+def _allowed(axes: Axes, low: float, high: float) -> None:
+    """The sizes a fixing allows, as a hatched band."""
+    axes.axhspan(
+        low, high, facecolor="none", edgecolor="#b5b5b5", hatch="///", linewidth=0, zorder=0.5
+    )
+    for edge in (low, high):
+        axes.axhline(edge, color=QUIET, linewidth=1.0, zorder=0.6)
+
+
+def seasonal_moisture(label: str, season: Season, room_only: bool = False) -> Figure:
+    """The moisture content wood comes to in a room through the year, and outdoors under cover.
+
+    Parameters: label of the room; season; room_only, true where nothing is known of the air
+    outdoors.
+    Returns: a figure of 800 px, the driest and the wettest month written on it.
+    """
+    room = [m.emc_pct for m in season.months]
+    told = [("room", room)]
+    if not room_only:
+        told.append(("outdoors under cover", [m.outdoor_emc_pct for m in season.months]))
+    with style():
+        figure, axes = new_figure(
+            "What wood comes to through the year",
+            label,
+            note="Moisture content at which thin bare wood comes to rest in the mean air of the "
+            "month; thick or finished wood lags behind by weeks and swings less.",
+        )
+        names, colors = [], []
+        points: list[tuple[float, float]] = []
+        strokes: list[_Stroke] = []
+        for i, (name, values) in enumerate(told):
+            _line(axes, i, values)
+            steps = list(enumerate(values))
+            strokes += pairwise(steps)
+            for at in _ends(values):
+                names.append(f"{name}, {MONTHS[season.months[at].month - 1]} {values[at]:.1f} %")
+                points.append((float(at), values[at]))
+                colors.append(COLORS[i % len(COLORS)])
+        axes.margins(y=0.16)
+        axes.set_ylabel("moisture content of wood (%)")
+        axes.set_xlabel("month, and moisture content of wood in the room")
+        _months(axes, season, room)
+        label_points(axes, names, points, colors, strokes)
+    return figure
