@@ -11,6 +11,7 @@ from fractions import Fraction
 import pytest
 from printed_tables import printed
 
+from woodref.estimate.materials import graded_waste
 from woodref.formulas.lumber import (
     board_feet,
     board_feet_of_surface,
@@ -19,10 +20,13 @@ from woodref.formulas.lumber import (
     volume_of_board_feet,
 )
 from woodref.formulas.shrinkage import shrinkage_to
+from woodref.reference.library import Reference
+from woodref.reference.trade import grades
 
 ROWS = printed("lumber_sizes.csv")
 SOFTWOODS = [r for r in ROWS if r["system"].startswith("softwood") and r["dressed_in"]]
 S2S = [r for r in ROWS if r["system"] == "hardwood S2S thickness"]
+GRADES = {r["nominal"]: r for r in ROWS if r["system"] == "NHLA hardwood grade"}
 
 
 def inches(text):
@@ -84,3 +88,28 @@ def test_nhla_surfaced_thickness(row):
     rough = float(row["rough_in"])
     assert rough == inches(row["nominal"])
     assert rough - float(row["dressed_in"]) == (0.1875 if rough <= 1.5 else 0.25)
+
+
+@pytest.mark.parametrize(
+    ("grade", "width_in", "length_ft", "twelfths"),
+    [
+        ("FAS", 6, 8, 10),
+        ("Selects", 4, 6, 10),
+        ("No. 1 Common", 3, 4, 8),
+        ("No. 2A Common", 3, 4, 6),
+        ("No. 3A Common", 3, 4, 4),
+        ("No. 3B Common", 3, 4, 3),
+    ],
+)
+def test_nhla_grades(grade, width_in, length_ft, twelfths):
+    """Least board and least clear face of the NHLA grading rules, in twelfths of the face."""
+    row = GRADES[grade]
+    found = next(g for g in grades(Reference()) if g.name == grade)
+    assert (float(row["min_width_in"]), float(row["min_length_ft"])) == (width_in, length_ft)
+    assert found.min_width_mm == pytest.approx(width_in * 25.4)
+    assert found.min_length_mm == pytest.approx(length_ft * 304.8)
+    assert found.clear_face_pct == pytest.approx(100.0 * twelfths / 12.0, abs=5e-4)
+    # A board that yields so much must be larger by its inverse: 12 twelfths over those.
+    assert graded_waste(found.clear_face_pct) == pytest.approx(
+        100.0 * (12.0 / twelfths - 1.0), abs=5e-3
+    )

@@ -3,19 +3,28 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from pathlib import Path
-from typing import NamedTuple
+from typing import TYPE_CHECKING, NamedTuple
 
 from woodref.errors import InputError
-from woodref.estimate.piece_parts import LENGTH_LIMIT_MM, THICKNESS_LIMIT_MM, WIDTH_LIMIT_MM
+from woodref.estimate.piece_parts import (
+    LENGTH_LIMIT_MM,
+    THICKNESS_LIMIT_MM,
+    WIDTH_LIMIT_MM,
+    Nominal,
+    parse_nominal,
+)
 from woodref.estimate.shapes import Shape, parse_volume, volume_of
 from woodref.estimate.tally import Reject
 from woodref.files import csv_header, csv_rows, read_text
 from woodref.units import parse_length, parse_thickness
 
+if TYPE_CHECKING:
+    from woodref.estimate.piece import Piece
+
 REQUIRED = ("name", "length", "width", "thickness", "species")
-OPTIONAL = ("quantity", "staves", "shape", "end", "inner", "removed", "lift", "note")
+OPTIONAL = ("quantity", "staves", "stock", "shape", "end", "inner", "removed", "lift", "note")
 COLUMNS = (*REQUIRED, *OPTIONAL)
 _QUANTITY_LIMIT = 1000
 
@@ -24,7 +33,8 @@ _QUANTITY_LIMIT = 1000
 class CutPart:
     """A part, ``quantity`` times, finished sizes [mm]; a panel of ``staves`` side by side.
 
-    ``shape`` is what it is when it is finished, a box where None; its blank is the box around it.
+    ``stock`` the rough thickness it must come from, None where any may do. ``shape`` is what it
+    is when it is finished, a box where None; its blank is the box around it.
     """
 
     name: str
@@ -36,6 +46,7 @@ class CutPart:
     staves: int = 1
     shape: Shape | None = None
     lift: str = ""
+    stock: Nominal | None = None
 
 
 class CutList(NamedTuple):
@@ -108,7 +119,38 @@ def part_of(cell: Mapping[str, str], units: str) -> CutPart:
         _count(cell, "staves"),
         shape,
         cell.get("lift", ""),
+        parse_nominal(cell["stock"], unit) if cell.get("stock") else None,
     )
+
+
+def cut_parts_of(piece: Piece) -> tuple[CutPart, ...]:
+    """The parts of solid wood of a piece; a panel whose staves have widths of their own is one
+    part for each of them. Sheet goods are left out.
+    """
+    found: list[CutPart] = []
+    for p in piece.parts:
+        if p.sheet:
+            continue
+        whole = CutPart(
+            p.name,
+            p.length_mm,
+            p.width_mm,
+            p.thickness_mm,
+            p.species,
+            p.quantity,
+            p.staves,
+            p.shape,
+            p.lift,
+            p.stock,
+        )
+        if len({round(s.width_mm, 3) for s in p.panel}) <= 1:
+            found.append(whole)
+            continue
+        found += [
+            replace(whole, name=f"{p.name}, stave {k}", width_mm=s.width_mm, staves=1, shape=None)
+            for k, s in enumerate(p.panel, 1)
+        ]
+    return tuple(found)
 
 
 def read_cut_list(path: Path, units: str = "us") -> CutList:

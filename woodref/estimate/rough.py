@@ -7,14 +7,18 @@ from dataclasses import dataclass
 
 from woodref.errors import InputError, NoDataError
 from woodref.estimate.cost import choose_nominal
+from woodref.estimate.materials import graded_waste
 from woodref.estimate.piece_parts import Nominal
 from woodref.estimate.prices import SAME_MM
+from woodref.estimate.toml_table import Figure
 from woodref.reference.library import Reference
-from woodref.reference.trade import DressedSize, Practice, SoftwoodSize, practices
+from woodref.reference.trade import DressedSize, Grade, Practice, SoftwoodSize, practices
 from woodref.units import MM_PER_INCH, fraction_of_inch
 
 #: Finished and dressed thickness may differ by this and still be equal [mm].
 _SLACK_MM = 0.05
+#: Basis of what no table says.
+PRACTICE = "common practice"
 _RULES = {
     "length": "length allowance over finished part",
     "width": "width allowance over finished part",
@@ -93,6 +97,23 @@ def dressed_thickness(nominal: Nominal, sizes: Sequence[DressedSize], planing_mm
     return found.dressed_mm if found else max(0.0, nominal.size_mm - planing_mm)
 
 
+def shortfall(
+    thickness_mm: float,
+    nominal: Nominal,
+    sizes: Sequence[DressedSize],
+    planing_mm: float,
+    units: str = "us",
+) -> str:
+    """'4/4 dresses to 13/16 in: too thin for 7/8 in', '' where stock dresses to a thickness."""
+    dressed = dressed_thickness(nominal, sizes, planing_mm)
+    if dressed + _SLACK_MM >= thickness_mm:
+        return ""
+    return (
+        f"{nominal.label} dresses to {size_words(dressed, units)}: too thin for "
+        f"{size_words(thickness_mm, units)}"
+    )
+
+
 def check_stock(
     thickness_mm: float,
     nominal: Nominal,
@@ -102,30 +123,13 @@ def check_stock(
 ) -> None:
     """Refuse stock that does not dress to a finished thickness.
 
-    Raises: InputError, '4/4 dresses to 13/16 in: too thin for 7/8 in; ...'.
+    Raises: InputError, as shortfall, with the stock that would reach.
     """
-    dressed = dressed_thickness(nominal, sizes, planing_mm)
-    if dressed + _SLACK_MM >= thickness_mm:
-        return
-    better = choose_nominal(thickness_mm, sizes)
-    hint = f"; {better.nominal} reaches it" if better else "; laminate it from thinner stock"
-    raise InputError(
-        f"{nominal.label} dresses to {size_words(dressed, units)}: too thin for "
-        f"{size_words(thickness_mm, units)}{hint}"
-    )
-
-
-def thinnest_of(
-    thickness_mm: float,
-    nominals: Sequence[Nominal],
-    sizes: Sequence[DressedSize],
-    planing_mm: float,
-) -> Nominal | None:
-    """The thinnest of some rough thicknesses that dresses to a finished one, None without."""
-    reach = [
-        n for n in nominals if dressed_thickness(n, sizes, planing_mm) + _SLACK_MM >= thickness_mm
-    ]
-    return min(reach, key=lambda n: n.size_mm, default=None)
+    problem = shortfall(thickness_mm, nominal, sizes, planing_mm, units)
+    if problem:
+        better = choose_nominal(thickness_mm, sizes)
+        hint = f"{better.nominal} reaches it" if better else "laminate it from thinner stock"
+        raise InputError(f"{problem}; {hint}")
 
 
 def nominal_for(thickness_mm: float, sizes: Sequence[DressedSize], units: str = "us") -> Nominal:
@@ -143,20 +147,58 @@ def nominal_for(thickness_mm: float, sizes: Sequence[DressedSize], units: str = 
     return Nominal(chosen.nominal, chosen.rough_mm)
 
 
-def softwood_dressed(
-    nominal_thickness: str, nominal_width: str, sizes: Sequence[SoftwoodSize]
-) -> tuple[float, float]:
-    """Dressed thickness and width of softwood sold as, say, '2' x '6' [mm].
+def softwood_thicknesses(sizes: Sequence[SoftwoodSize]) -> tuple[DressedSize, ...]:
+    """The nominal thicknesses of softwood, thinnest first, as sizes to choose from.
 
-    Raises: InputError for sizes that the table does not have.
     Source: Voluntary Product Standard PS 20, minimum dressed dry sizes.
     """
+    rows = {s.nominal_mm: s for s in sizes if s.side == "thickness"}
+    return tuple(
+        DressedSize(f"{s.nominal} in", s.nominal_mm, s.dressed_mm, s.basis, s.source)
+        for _, s in sorted(rows.items())
+    )
+
+
+def softwood_width(nominal_mm: float, sizes: Sequence[SoftwoodSize]) -> float:
+    """Dressed width of softwood of a nominal width [mm].
+
+    Raises: InputError for a width that the table does not have.
+    Source: as softwood_thicknesses.
+    """
+    rows = [s for s in sizes if s.side == "width"]
+    row = next((s for s in rows if abs(s.nominal_mm - nominal_mm) < SAME_MM), None)
+    if row is None:
+        known = dict.fromkeys(s.nominal for s in sorted(rows, key=lambda s: s.nominal_mm))
+        raise InputError(
+            f"{size_words(nominal_mm, 'us')} is no nominal width of softwood; use one of "
+            f"{', '.join(known)}"
+        )
+    return row.dressed_mm
+
+
+def sawn_thicknesses(
+    nominals: Sequence[Nominal], sizes: Sequence[DressedSize], planing_mm: float
+) -> tuple[DressedSize, ...]:
+    """Rough thicknesses a yard saws, such as 27 mm, as sizes to choose from, thinnest first.
+
+    What a table does not hold dresses to its rough size less the planing allowance.
+    """
     found = []
-    for side, nominal in (("thickness", nominal_thickness), ("width", nominal_width)):
-        rows = [s for s in sizes if s.side == side]
-        row = next((s for s in rows if s.nominal == nominal.strip()), None)
-        if row is None:
-            known = ", ".join(dict.fromkeys(s.nominal for s in rows))
-            raise InputError(f"'{nominal}' is no nominal {side} of softwood; use one of {known}")
-        found.append(row.dressed_mm)
-    return found[0], found[1]
+    for n in sorted(nominals, key=lambda n: n.size_mm):
+        row = next((s for s in sizes if abs(s.rough_mm - n.size_mm) < SAME_MM), None)
+        dressed = dressed_thickness(n, (), planing_mm)
+        found.append(row or DressedSize(n.label, n.size_mm, dressed, PRACTICE, ""))
+    return tuple(found)
+
+
+def waste_of_grade(grade: str, grades: Sequence[Grade]) -> tuple[Grade, Figure] | None:
+    """The grade of a name, and the waste [%] its least yield asks for; None for another name.
+
+    For an amount without a plan, in place of the usual waste, never on top of it.
+    Source: woodref.estimate.materials.graded_waste.
+    """
+    found = next((g for g in grades if g.name.lower() == grade.strip().lower()), None)
+    if found is None:
+        return None
+    waste = graded_waste(found.clear_face_pct)
+    return found, Figure(waste, waste, waste)

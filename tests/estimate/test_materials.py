@@ -1,0 +1,81 @@
+"""What boards, finish and hardware amount to and cost."""
+
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+
+from woodref.errors import InputError
+from woodref.estimate.materials import (
+    FinishCoat,
+    amounts_of,
+    board_price,
+    finish_need,
+    graded_waste,
+    hardware_cost,
+)
+from woodref.estimate.piece_parts import Nominal, parse_nominal
+from woodref.estimate.prices import Price
+from woodref.estimate.toml_table import Figure
+
+INCH, FOOT = 25.4, 304.8
+money = st.floats(0.0, 1e4)
+
+
+def test_board_feet_and_volume_of_a_board():
+    feet, volume = amounts_of(parse_nominal("8/4"), 6 * INCH, 8 * FOOT)
+    assert feet == pytest.approx(8.0)
+    assert volume == pytest.approx(8 * 0.002359737216)
+    # Under 4/4 counts as 4/4 by the board foot, not by the cubic meter.
+    feet, volume = amounts_of(parse_nominal("3/4"), 12 * INCH, FOOT)
+    assert (feet, volume) == pytest.approx((1.0, 0.75 * 0.002359737216))
+
+
+@pytest.mark.parametrize(
+    ("per", "amount"),
+    [("board foot", 5.0), ("m3", 5 * 0.002359737216), ("linear foot", 8.0), ("board", 1.0)],
+)
+def test_a_board_by_every_kind_of_price(per, amount):
+    price = Price(2, "ash", frozenset({"ash"}), None, Figure(9.0, 8.0, 11.0), per)
+    found = board_price(price, Nominal("5/4", 31.75), 6 * INCH, 8 * FOOT)
+    assert (found.expected, found.low, found.high) == pytest.approx(
+        (9 * amount, 8 * amount, 11 * amount)
+    )
+
+
+def test_finish_by_area_coats_and_coverage():
+    # 2 m2 in three coats at 12 m2 a liter: half a liter.
+    liters, cost = finish_need(FinishCoat(2.0, 3, 12.0, Figure(40.0, 30.0, 60.0)))
+    assert liters == pytest.approx(0.5)
+    assert cost == Figure(20.0, 15.0, 30.0)
+
+
+@pytest.mark.parametrize(
+    ("finish", "said"),
+    [
+        (FinishCoat(0.0, 1, 10.0, Figure(1, 1, 1)), "the area of a finish must be above 0, not 0"),
+        (FinishCoat(1.0, 0, 10.0, Figure(1, 1, 1)), "the number of coats of a finish"),
+        (FinishCoat(1.0, 1, float("inf"), Figure(1, 1, 1)), "the coverage of a finish"),
+    ],
+)
+def test_a_finish_of_nothing(finish, said):
+    with pytest.raises(InputError, match=said):
+        finish_need(finish)
+
+
+@given(st.lists(st.tuples(st.integers(1, 50), money), max_size=5))
+def test_hardware_adds_up(items):
+    found = hardware_cost([(n, Figure(p, 0.9 * p, 1.1 * p)) for n, p in items])
+    assert found.expected == pytest.approx(sum(n * p for n, p in items))
+    assert found.low <= found.expected <= found.high
+
+
+@given(st.floats(1.0, 100.0), st.floats(0.1, 100.0))
+def test_the_waste_of_a_yield_gives_the_clear_wood_back(clear_pct, needed):
+    bought = needed * (1.0 + graded_waste(clear_pct) / 100.0)
+    assert bought * clear_pct / 100.0 == pytest.approx(needed)
+
+
+@pytest.mark.parametrize("clear_pct", [0.0, -1.0, 100.1, float("nan")])
+def test_a_yield_that_cannot_be(clear_pct):
+    with pytest.raises(InputError, match="a yield is above 0 and at most 100 %"):
+        graded_waste(clear_pct)

@@ -1,0 +1,130 @@
+"""Parts cut from the boards in hand: the thinnest boards that do, then thicker ones."""
+
+from __future__ import annotations
+
+from collections import Counter
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from woodref.estimate.cut_list import CutPart
+from woodref.estimate.lots import LotPlan, Shop, Size, why_left
+from woodref.estimate.piece_parts import Nominal
+from woodref.estimate.prices import SAME_MM
+from woodref.estimate.tally import Board
+from woodref.reference.woods import Wood
+
+
+@dataclass(frozen=True)
+class Uncut:
+    """Blanks of a part that no board was there for, and why."""
+
+    part: CutPart
+    quantity: int
+    reason: str
+
+    @property
+    def parts_short(self) -> int:
+        """Whole parts that miss at least one stave."""
+        return -(-self.quantity // self.part.staves)
+
+
+class Hand:
+    """Parts of one wood cut from the boards in hand of it, the thinnest boards first."""
+
+    def __init__(self, shop: Shop, wood: Wood, parts: Sequence[CutPart], boards: Sequence[Board]):
+        self.shop, self.wood, self.parts = shop, wood, parts
+        self.boards = boards
+        self.used: Counter[int] = Counter()
+        self.lots: list[LotPlan] = []
+        self.left = {p.name: p.quantity * p.staves for p in parts}
+        self.why: dict[str, str] = {}
+        self.thicknesses: list[list[int]] = []
+        trims = 2.0 * shop.allowances.end_trim_mm
+        for k in sorted(range(len(boards)), key=lambda k: boards[k].thickness_mm):
+            if boards[k].length_mm <= trims:
+                continue
+            last = self.thicknesses[-1] if self.thicknesses else []
+            if last and boards[k].thickness_mm - boards[last[0]].thickness_mm < SAME_MM:
+                last.append(k)
+            else:
+                self.thicknesses.append([k])
+
+    def cut(self) -> None:
+        """Make the plans; what a thickness does not give is tried in the next one."""
+        for group in self.thicknesses:
+            first = self.boards[group[0]]
+            nominal = Nominal(first.thickness, first.thickness_mm)
+            fresh: list[CutPart] = []
+            again: list[CutPart] = []
+            for part in self.parts:
+                if self.left[part.name] and self._suits(part, nominal):
+                    (again if part.name in self.why else fresh).append(part)
+            if fresh:
+                self._cut(nominal, group, fresh, again)
+            elif again:
+                self._take(self._plan(nominal, group, again), group)
+            self.shop.to_come -= 1
+
+    def _suits(self, part: CutPart, nominal: Nominal) -> bool:
+        if part.stock:
+            return abs(part.stock.size_mm - nominal.size_mm) < SAME_MM
+        return not self.shop.too_thin(part, nominal)
+
+    def _cut(
+        self, nominal: Nominal, group: list[int], fresh: list[CutPart], again: list[CutPart]
+    ) -> None:
+        """Parts that no thinner boards suit come first, those left from thinner ones second."""
+        alone = self._plan(nominal, group, fresh)
+        if again:
+            both = self._plan(nominal, group, [*fresh, *again])
+            if all(b <= a for a, b in zip(alone.plan.left, both.plan.left, strict=False)):
+                self._take(both, group)
+                return
+        self._take(alone, group)
+        if again:
+            self._take(self._plan(nominal, group, again), group)
+
+    def _plan(self, nominal: Nominal, group: list[int], parts: list[CutPart]) -> LotPlan:
+        offered = [
+            Size(b.width_mm, b.length_mm, b.width_mm, b.quantity - self.used[k])
+            for k in group
+            for b in [self.boards[k]]
+        ]
+        return self.shop.plan(self.wood, nominal, parts, self.left, offered, bought=False)
+
+    def _take(self, lot: LotPlan, group: list[int]) -> None:
+        """Take a plan over: its boards are used, what it leaves is left."""
+        if lot.plan.boards:
+            self.lots.append(lot)
+        self.used.update(group[b.stock] for b in lot.plan.boards)
+        for i, part in enumerate(lot.parts):
+            self.left[part.name] = lot.plan.left[i]
+            if lot.plan.left[i]:
+                self.why[part.name] = why_left(lot, i, self.shop.units)
+
+    def uncut(self) -> list[Uncut]:
+        """What stays uncut, and why."""
+        return [
+            Uncut(p, self.left[p.name], self.why.get(p.name) or self._no_boards(p))
+            for p in self.parts
+            if self.left[p.name]
+        ]
+
+    def _no_boards(self, part: CutPart) -> str:
+        """Why no board in hand was even tried for a part."""
+        wood = self.wood.common_name
+        known = [self.boards[group[0]] for group in self.thicknesses]
+        if not known:
+            return f"no {wood} in hand"
+        if part.stock:
+            return f"no {part.stock.label} {wood} in hand"
+        thickest = Nominal(known[-1].thickness, known[-1].thickness_mm)
+        return f"{self.shop.too_thin(part, thickest)}, and no {wood} in hand is thicker"
+
+    def left_over(self) -> list[tuple[Wood, Board]]:
+        """Boards that stay whole."""
+        return [
+            (self.wood, b._replace(quantity=b.quantity - self.used[k]))
+            for k, b in enumerate(self.boards)
+            if b.quantity > self.used[k]
+        ]

@@ -1,0 +1,121 @@
+"""Parts of one wood cut from boards of one thickness: a plan, and why blanks stay uncut."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Mapping, Sequence
+from dataclasses import dataclass
+from time import monotonic
+
+from woodref.estimate.cut_list import CutPart
+from woodref.estimate.packing import Blank, CutPlan, Progress, StockBoard, pack
+from woodref.estimate.piece_parts import Nominal
+from woodref.estimate.rough import Allowances, shortfall, size_words
+from woodref.reference.trade import DressedSize
+from woodref.reference.woods import Wood
+
+#: The least a plan is given, however little of the time is left [s].
+_LEAST_SECONDS = 0.5
+
+
+@dataclass(frozen=True)
+class Size:
+    """Boards of one size as sold [mm], the width that can be used of it, and how many."""
+
+    width_mm: float
+    length_mm: float
+    used_width_mm: float
+    quantity: int | None
+
+
+@dataclass(frozen=True)
+class LotPlan:
+    """Parts of one wood cut from boards of one rough thickness, in hand or ``bought``.
+
+    ``sizes`` are width and length of the boards as sold [mm], in the order of the plan.
+    """
+
+    wood: Wood
+    nominal: Nominal
+    parts: tuple[CutPart, ...]
+    plan: CutPlan
+    sizes: tuple[tuple[float, float], ...]
+    bought: bool
+
+
+def blank_of(part: CutPart, allowances: Allowances, quantity: int | None = None) -> Blank:
+    """The rough blanks of a part, all of them or ``quantity``; a panel is its staves."""
+    return Blank(
+        part.name,
+        part.length_mm + allowances.length_mm,
+        part.width_mm / part.staves + allowances.width_mm,
+        part.quantity * part.staves if quantity is None else quantity,
+    )
+
+
+def why_left(lot: LotPlan, blank: int, units: str) -> str:
+    """Why blanks of a kind stay uncut in a plan: too large, or too few boards."""
+    b, part = lot.plan.blanks[blank], lot.parts[blank]
+    words = f"{size_words(b.length_mm, units)} x {size_words(b.width_mm, units)} rough"
+    if blank not in lot.plan.too_large:
+        return f"no board is left for it ({words})"
+    wide = b.width_mm > max(s.width_mm for s in lot.plan.stock)
+    hint = "; glue it up: give it staves" if wide and part.staves == 1 else ""
+    return f"{words} is larger than every board{hint}"
+
+
+@dataclass
+class Shop:
+    """What every plan is made with, and the time that is left for them."""
+
+    allowances: Allowances
+    sizes: Sequence[DressedSize]
+    surfaced: bool
+    until: float
+    seed: int
+    report: Callable[[str, Progress], None] | None
+    units: str
+    to_come: int = 1
+
+    def plan(
+        self,
+        wood: Wood,
+        nominal: Nominal,
+        parts: Sequence[CutPart],
+        needed: Mapping[str, int],
+        offered: Sequence[Size],
+        bought: bool,
+    ) -> LotPlan:
+        """``needed`` blanks of parts cut from boards."""
+        a = self.allowances
+        words = f"{nominal.label} {wood.common_name}"
+        stock = [
+            StockBoard(
+                f"{words} {self.words(s.width_mm)} x {self.words(s.length_mm)}",
+                s.length_mm - 2.0 * a.end_trim_mm,
+                s.used_width_mm,
+                s.quantity,
+            )
+            for s in offered
+        ]
+
+        def tell(progress: Progress) -> None:
+            if self.report:
+                self.report(words, progress)
+
+        seconds = max(_LEAST_SECONDS, (self.until - monotonic()) / max(1, self.to_come))
+        blanks = [blank_of(p, a, needed[p.name]) for p in parts]
+        aim = "wood" if bought else "boards"
+        plan = pack(blanks, stock, a.kerf_mm, aim, seconds, self.seed, tell)
+        if plan.interrupted:
+            self.until = monotonic()  # the plans to come are quick ones
+        sizes = tuple((s.width_mm, s.length_mm) for s in offered)
+        return LotPlan(wood, nominal, tuple(parts), plan, sizes, bought)
+
+    def words(self, mm: float) -> str:
+        """A size in words."""
+        return size_words(mm, self.units)
+
+    def too_thin(self, part: CutPart, nominal: Nominal) -> str:
+        """Why boards in hand of a thickness are too thin for a part, '' where they are not."""
+        sizes, planing = ((), 0.0) if self.surfaced else (self.sizes, self.allowances.planing_mm)
+        return shortfall(part.thickness_mm, nominal, sizes, planing, self.units)
