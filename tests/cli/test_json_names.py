@@ -20,7 +20,10 @@ QUESTIONS = {
         ["--for", "shelf", "--place", "Duluth", "--limit", "2"],
     ],
     "uses": [[], ["shelf"], ["--columns"]],
-    "estimate": [[DEMO / f"{name}.toml"] for name in ("hall-bench", "wall-shelf", "sideboard")]
+    "estimate": [
+        [DEMO / f"{name}.toml"]
+        for name in ("hall-bench", "wall-shelf", "sideboard", "trestle-table")
+    ]
     + [[DEMO / "hall-bench.toml", "--explain"]],
     "movement": [
         ["cherry", "--width", "8in", "--from", "7", "--to", "9"],

@@ -64,6 +64,8 @@ CASES = {
     "estimate-wall-shelf.json": (("--format", "json"), figures_of_json),
     "estimate-sideboard.txt": ((), figures_of_text),
     "estimate-sideboard-si.txt": (("--units", "si"), figures_of_text),
+    "estimate-trestle-table-si.txt": ((), figures_of_text),
+    "estimate-trestle-table-si.json": (("--format", "json"), figures_of_json),
     "estimate-sideboard.json": (("--format", "json"), figures_of_json),
 }
 

@@ -21,7 +21,7 @@ def reference():
     return Reference(own=False)
 
 
-@pytest.fixture(scope="module", params=["hall-bench", "wall-shelf", "sideboard"])
+@pytest.fixture(scope="module", params=["hall-bench", "wall-shelf", "sideboard", "trestle-table"])
 def demo(request, reference):
     rooms = Rooms(lambda town, room: room_of(reference, town, room or USUAL_SETTING))
     piece = read_piece(DEMO / f"{request.param}.toml", rooms)
