@@ -1,11 +1,13 @@
 """crate at the command line; the scenarios are invented."""
 
 import json
+from pathlib import Path
 
 import pytest
 from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
+DEMO = Path(__file__).resolve().parents[2] / "datasets" / "demo"
 LB = 0.45359237
 SIZE = ["--length", "60in", "--depth", "18in", "--height", "34in"]
 SIDEBOARD = [*SIZE, "--weight", "140lb", "--weight-low", "128lb", "--weight-high", "152lb"]
@@ -29,6 +31,34 @@ def test_the_first_two_lines_answer(woodref):
     density = gross / (65 * 23 * 39 / 1728)
     assert 6.0 <= density < 8.0
     assert "freight density class 125" in lines[1]
+
+
+def test_a_piece_file_is_weighed_and_packed(woodref):
+    piece = DEMO / "sideboard.toml"
+    packed = answer(woodref, piece)
+    estimated = json.loads(woodref("estimate", piece, "--format", "json").out)
+    whole = next(row for row in packed["weights"] if row["what"] == "together")
+    assert estimated["crate"][0]["mass_lb"] == whole["mass_lb"]
+    assert estimated["crate"][0]["freight_class"] == packed["outside"][0]["freight_class"]
+    first, second = woodref("crate", piece).out.splitlines()[:2]
+    assert first.startswith("The crate weighs ")
+    assert "Two people should not lift the crate" in second
+    assert "freight density class" in second
+
+
+@pytest.mark.parametrize(
+    ("arguments", "words"),
+    [
+        (["sideboard.toml", "--pallet"], "--pallet has no place beside a piece"),
+        (["hall-bench.toml"], "shipping: is missing; give length, depth and height there"),
+        (["sidebord.toml"], "did you mean 'sideboard.toml'?"),
+    ],
+)
+def test_a_piece_file_that_cannot_be_packed(woodref, arguments, words):
+    result = woodref("crate", DEMO / arguments[0], *arguments[1:])
+    assert (result.code, result.out) == (2, "")
+    assert words in result.err
+    assert result.err.count("\n") == 1
 
 
 def test_a_light_carton(woodref):

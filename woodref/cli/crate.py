@@ -2,12 +2,15 @@
 
 from __future__ import annotations
 
+from pathlib import Path
 from typing import Annotated
 
 import typer
 
 from woodref.cli.options import (
     Format,
+    PlaceOption,
+    Save,
     Style,
     Units,
     UnitSystem,
@@ -15,6 +18,7 @@ from woodref.cli.options import (
     length_unit,
     mass_unit,
     reference,
+    source_of,
 )
 from woodref.cli.render import emit
 from woodref.errors import InputError
@@ -51,11 +55,42 @@ def _one_person(reach: str, hands: str, way: str, unit: str) -> float | None:
     return recommended_weight_limit(**given)
 
 
+def _of_piece(context: typer.Context, piece: Path, style: Style, save: Path | None) -> None:
+    """The crate of a piece file, as its table [shipping] has it."""
+    for name, value in context.params.items():
+        if value and name not in ("piece", "place", "units", "style", "save"):
+            raise InputError(
+                f"--{name.replace('_', '-')} has no place beside a piece, whose file says it all; "
+                f"write it into [shipping] of {piece}"
+            )
+    from woodref.cli.crate_answer import crate_answer
+    from woodref.cli.piece import rooms_of
+    from woodref.estimate.estimate import estimate_piece
+    from woodref.estimate.piece import read_piece
+    from woodref.reference.shipping import shipping_facts
+
+    read = read_piece(piece, rooms_of(context, context.params["place"], ""))
+    found = estimate_piece(reference(), read)
+    if found.crate is None or read.shipping is None:
+        raise InputError(f"{piece}: shipping: is missing; give length, depth and height there")
+    shown = read.units if source_of(context, "units") == "DEFAULT" else context.params["units"]
+    packing, facts = read.shipping.packing, shipping_facts(reference())
+    answer = crate_answer(found.crate, found.masses.packed, packing, facts, str(shown))
+    answer.notes += [f"Not weighed: {x}." for x in found.unweighed]
+    emit(answer, str(shown), style, save)
+
+
 def crate_command(
-    length: Annotated[str, typer.Option("--length", help="Outside length of the piece.")],
-    depth: Annotated[str, typer.Option("--depth", help="Outside depth.")],
-    height: Annotated[str, typer.Option("--height", help="Outside height.")],
-    weight: Annotated[str, typer.Option("--weight", help="What the piece weighs: 140 lb, 64 kg.")],
+    context: typer.Context,
+    piece: Annotated[
+        Path | None, typer.Argument(help="A piece file with [shipping], in place of sizes.")
+    ] = None,
+    length: Annotated[str, typer.Option("--length", help="Outside length of the piece.")] = "",
+    depth: Annotated[str, typer.Option("--depth", help="Outside depth.")] = "",
+    height: Annotated[str, typer.Option("--height", help="Outside height.")] = "",
+    weight: Annotated[
+        str, typer.Option("--weight", help="What the piece weighs: 140 lb, 64 kg.")
+    ] = "",
     weight_low: Annotated[
         str, typer.Option("--weight-low", help="Low end of its likely weight.")
     ] = "",
@@ -98,7 +133,9 @@ def crate_command(
         str, typer.Option("--hands", help="With --reach: hands that far above the floor.")
     ] = "",
     rise: Annotated[str, typer.Option("--rise", help="With --reach: lifted that far up.")] = "",
+    place: PlaceOption = "",
     units: Units = UnitSystem.us,
+    save: Save = None,
     style: Format = Style.table,
 ) -> None:
     """The crate or carton of a piece: weight, size, freight class.
@@ -106,6 +143,17 @@ def crate_command(
     Says too whether two people can lift it, what its volume counts as, and which of the usual
     limits of a parcel it exceeds.
     """
+    if piece:
+        _of_piece(context, piece, style, save)
+        return
+    for name, given in (
+        ("length", length),
+        ("depth", depth),
+        ("height", height),
+        ("weight", weight),
+    ):
+        if not given:
+            raise InputError(f"--{name} is missing; or name a piece file that has [shipping]")
     from woodref.cli.crate_answer import crate_answer
     from woodref.estimate.crate import USUAL_PADDING_MM, Packing, crate
     from woodref.reference.shipping import parse_divisor, shipping_facts
@@ -139,7 +187,7 @@ def crate_command(
         [parse_divisor(text) for text in divisor or ()],
         _one_person(reach, hands, rise, bare),
     )
-    emit(crate_answer(packed, load_kg, packing, facts, units.value), units, style)
+    emit(crate_answer(packed, load_kg, packing, facts, units.value), units, style, save)
 
 
 def register(app: typer.Typer) -> None:
@@ -147,6 +195,7 @@ def register(app: typer.Typer) -> None:
     app.command(
         "crate",
         epilog=example(
+            "woodref crate sideboard.toml",
             "woodref crate --length 60in --depth 18in --height 34in --weight 140lb "
             "--weight-low 128lb --weight-high 152lb --padding 2in --wall 1/2in "
             "--batten-width 2-1/2in --batten-thickness 3/4in --pallet",

@@ -236,18 +236,24 @@ def _notes(packed: Crate, packing: Packing, facts: ShippingFacts) -> list[str]:
     return notes
 
 
-def crate_answer(
-    packed: Crate, load_kg: Figure, packing: Packing, facts: ShippingFacts, units: str
-) -> Answer:
-    """The answer: gross weight and size, who can lift it, freight class, charges and limits."""
+def crate_lines(packed: Crate, packing: Packing, units: str) -> list[str]:
+    """Gross weight and size; who can lift it, its freight class, and whether it is a parcel."""
     kind = packing.kind
     limits = ", ".join(x.name for x in packed.limits if x.over == "yes")
-    headline = [
+    return [
         f"The {kind} weighs {_likely(packed.gross_kg, units)}, and is {_size(packed, units)} "
         f"outside{' on its pallet' if packing.pallet else ''}.",
         f"{_who(packed.lifting, kind)}; {_classes(packed)}."
         + (f" Too much for a parcel: {limits}." if limits else ""),
     ]
+
+
+def crate_answer(
+    packed: Crate, load_kg: Figure, packing: Packing, facts: ShippingFacts, units: str
+) -> Answer:
+    """The answer: gross weight and size, who can lift it, freight class, charges and limits."""
+    kind = packing.kind
+    headline = crate_lines(packed, packing, units)
     if packing.recalled:
         headline.append(RECALLED)
     length, depth, height = packed.size_mm

@@ -52,7 +52,7 @@ def _price_file(context: typer.Context, piece: Piece, given: str) -> Path | None
     return Path(given) if given else None
 
 
-def _rooms(context: typer.Context, place: str, setting: str) -> Rooms:
+def rooms_of(context: typer.Context, place: str, setting: str) -> Rooms:
     """How the room of the piece is found; a place that is only a default comes last."""
     from woodref.estimate.conditions import Rooms
 
@@ -107,7 +107,7 @@ def estimate_command(
     from woodref.estimate.prices import read_prices
     from woodref.own.prices import own_prices
 
-    read = read_piece(piece, _rooms(context, place, setting))
+    read = read_piece(piece, rooms_of(context, place, setting))
     file = _price_file(context, read, prices)
     resolve = resolver(reference())
     listed = read_prices(file, resolve) if file else own_prices(resolve)

@@ -4,20 +4,14 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING, Any
 
+from woodref.cli.crate_answer import crate_lines
 from woodref.cli.piece_extras import three, three_columns
 from woodref.cli.render import Column, Section
 from woodref.estimate.goods import item_cost
 from woodref.units import KINDS
 
 if TYPE_CHECKING:
-    from woodref.estimate.crate import Crate
     from woodref.estimate.estimate import Estimate
-
-_TWO = {
-    "yes": "two people can lift it",
-    "perhaps": "two people can perhaps lift it",
-    "no": "two people cannot lift it",
-}
 
 
 def item_section(found: Estimate) -> Section:
@@ -117,25 +111,10 @@ def _walled(found: Estimate) -> bool:
     return plan is not None and plan.packing.kind == "crate"
 
 
-def _classes(c: Crate) -> str:
-    names = list(dict.fromkeys([c.freight.name, c.freight_high.name, c.freight_low.name]))
-    if len(names) == 1:
-        return f"freight density class {names[0]}"
-    return f"freight density class {names[0]} ({' or '.join(names[1:])} at the ends of its weight)"
-
-
 def crate_line(found: Estimate, units: str) -> list[str]:
     """The line of the headline about the crate: weight, size, lifting, class."""
-    c = found.crate
-    if c is None:
-        return []
-    mass, size = KINDS["mass"].text, KINDS["size_up"].text
-    kind = "Crated" if _walled(found) else "In its carton"
-    return [
-        f"{kind}: {mass(c.gross_kg.expected, units)} (likely {mass(c.gross_kg.low, units)} to "
-        f"{mass(c.gross_kg.high, units)}), {' x '.join(size(x, units) for x in c.size_mm)}; "
-        f"{_TWO[c.lifting.two_people]}; {_classes(c)}."
-    ]
+    c, plan = found.crate, found.piece.shipping
+    return [" ".join(crate_lines(c, plan.packing, units))] if c and plan else []
 
 
 def crate_notes(found: Estimate, units: str) -> list[str]:

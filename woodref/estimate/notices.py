@@ -5,10 +5,10 @@ from __future__ import annotations
 from collections.abc import Iterable
 
 from woodref.estimate.cost import METHOD
+from woodref.estimate.load import WEIGHT_RULE
 from woodref.estimate.piece import Piece
 from woodref.estimate.toml_table import Figure
 from woodref.formulas.shrinkage import FIBER_SATURATION_PCT
-from woodref.formulas.spread import RULE
 from woodref.reference.cautions import Notice
 from woodref.reference.properties import PROPERTIES
 from woodref.reference.trade import LiftingLimit
@@ -74,7 +74,7 @@ def assumptions(piece: Piece, figures: Iterable[Value]) -> tuple[str, ...]:
     """What the estimate of a piece takes for granted; ``figures`` the printed values it uses."""
     found = [
         "Sizes are finished sizes at the moisture content of the build.",
-        f"{RULE[0].upper()}{RULE[1:]}; a part of quantity n is n boards, a panel is its staves.",
+        f"{WEIGHT_RULE[0].upper()}{WEIGHT_RULE[1:]}.",
         *_variation(figures),
         f"Fiber saturation at {FIBER_SATURATION_PCT:g} % moisture content; shrinkage along a "
         "straight line below it, with the exact geometry, not a coefficient; no movement along "
