@@ -137,6 +137,18 @@ def test_no_criterion_and_the_same_twice() -> None:
         parse_profile(top + one + one, "peg.toml", "peg")
 
 
+def test_too_many_criteria() -> None:
+    numbers = [c.name for c in COLUMNS.values() if c.type == "number"][:27]
+    criteria = [
+        f'[[criterion]]\ncolumn = "{n}"\ndirection = "lower"\nweight = 1\nwhy = "x"'
+        for n in numbers
+    ]
+    top = 'title = "Peg"\npurpose = "A peg."\n'
+    assert parse_profile(top + "\n".join(criteria[:26]), "p.toml", "p").criteria
+    with pytest.raises(InputError, match="27 are too many; 26 at most"):
+        parse_profile(top + "\n".join(criteria), "p.toml", "p")
+
+
 def test_a_yes_or_no_limit() -> None:
     text = SMALL.replace('column = "kind"', 'column = "controlled"')
     with pytest.raises(InputError, match="value: must be true or false"):

@@ -6,6 +6,7 @@ import re
 from math import sqrt
 from pathlib import Path
 
+import duckdb
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
@@ -109,6 +110,38 @@ def test_a_filter_does_not_change_a_score(reference: Reference) -> None:
     few = rank(reference, profile, hurdles=[h.of_kind("softwood")], limit=1000)
     assert few.woods
     assert all(every[w.species_id] == pytest.approx(w.score) for w in few.woods)
+
+
+def test_nothing_that_must_be_known(reference: Reference) -> None:
+    found = rank(reference, _profile(HARD + "optional = true\n"), limit=1000)
+    assert found.missing == ()
+    assert found.passed == found.considered
+    unknown = next(w for w in found.woods if w.common_name == "European ash")
+    assert unknown.score == pytest.approx(50.0)
+    # Anything from 0 to 100 with one chance: the spread of a uniform distribution.
+    assert unknown.score_sd == pytest.approx(100 / sqrt(12))
+
+
+ENDS = st.tuples(*[st.floats(-1e6, 1e6)] * 2).filter(lambda e: abs(e[0] - e[1]) > 1e-3)
+
+
+@settings(max_examples=50, deadline=None)
+@given(ENDS, st.lists(st.floats(-1e7, 1e7), min_size=1, max_size=20))
+def test_worth_runs_from_0_to_1_and_never_back(
+    ends: tuple[float, float], values: list[float]
+) -> None:
+    poor, good = ends
+    direction = "higher" if good > poor else "lower"
+    text = _criterion("side_hardness_n", direction, poor=poor, good=good)
+    scale = scales_of(duckdb.connect(), _profile(text), "none")[0]
+    values = sorted([*values, poor, good], reverse=poor > good)
+    rows = duckdb.connect().execute(
+        f"select {scale.worth('x')} from (select unnest(?::double[]) as x)", [values]
+    )
+    worths = [row[0] for row in rows.fetchall()]
+    assert worths == sorted(worths)
+    assert (worths[values.index(poor)], worths[values.index(good)]) == (0.0, pytest.approx(1.0))
+    assert 0.0 <= min(worths) <= max(worths) <= 1.0
 
 
 def test_what_is_not_known(reference: Reference) -> None:

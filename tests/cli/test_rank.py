@@ -103,6 +103,25 @@ def test_a_profile_of_ones_own(woodref, tmp_path):
     assert woodref("uses", "--text").code == 2
 
 
+def test_an_own_use_that_is_wrong_does_not_hide_the_others(woodref, monkeypatch, tmp_path):
+    (tmp_path / "uses").mkdir()
+    (tmp_path / "uses" / "desk.toml").write_text("title = 3")
+    out = woodref("uses").out
+    assert "desk" in out
+    assert "cannot be used:" in out
+    assert "tabletop" in out
+    assert woodref("rank", "--for", "desk").code == 2
+    assert woodref("rank", "--for", "shelf", "--limit", "1").code == 0
+
+
+def test_a_price_list_that_is_only_a_default_may_lack_the_thickness(woodref, monkeypatch):
+    monkeypatch.setenv("WOODREF_PRICES", YARD)
+    thick = ("rank", "--for", "shelf", "--thickness", "8/4")
+    assert woodref(*thick).code == 0
+    assert woodref(*thick, "--max-price", "9").code == 2
+    assert woodref(*thick, "--prices", YARD).code == 2
+
+
 def at_a_terminal(*arguments):
     """What the program prints to a terminal."""
     ours, theirs = pty.openpty()

@@ -24,6 +24,8 @@ OPERATORS = (">=", "<=", ">", "<", "=", "!=")
 TEXT_OPERATORS = ("=", "!=")
 #: Worth of a criterion that no table knows of a wood, where the profile lets it pass.
 MIDDLING = 0.5
+#: Criteria of a profile, one for each letter of a table.
+MOST_CRITERIA = 26
 _MOST = 1e9
 _HEAVIEST = 1000.0
 
@@ -139,6 +141,8 @@ def parse_profile(text: str, file: str, name: str) -> Profile:
     limits = tuple(_limit(t) for t in top.tables("limit", _LIMIT_KEYS))
     if not criteria:
         raise top.error("criterion", "is missing; a profile needs one [[criterion]] or more")
+    if len(criteria) > MOST_CRITERIA:
+        raise top.error("criterion", f"{len(criteria)} are too many; {MOST_CRITERIA} at most")
     if not any(c.weight for c in criteria):
         raise top.error("criterion", "every weight is 0, so no wood is better than another")
     names = [c.column.name for c in criteria]

@@ -186,7 +186,7 @@ def _ranked(
 ) -> Ranking:
     needed = _needed(profile, hurdles)
     known = "tier in ('full', 'partial')"
-    if set(needed) <= _DENSITY_ALONE:
+    if needed and set(needed) <= _DENSITY_ALONE:
         known = "tier <> 'no data'"
     woods = connection.table(TABLE)
     asked = duckdb.SQLExpression(where or "true").alias("asked")

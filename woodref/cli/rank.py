@@ -19,6 +19,7 @@ from woodref.cli.options import (
     UnitSystem,
     example,
     reference,
+    source_of,
 )
 from woodref.cli.render import emit
 from woodref.cli.steadiness import room_asked
@@ -141,7 +142,8 @@ def rank_command(
         *(year or (DRIEST_PCT, DAMPEST_PCT)),
         prices_per_m3(listed, nominal) if listed else {},
     )
-    if listed and not situation.prices:
+    wanted = max_price is not None or source_of(context, "prices") == "COMMANDLINE"
+    if listed and wanted and not situation.prices:
         labels = dict.fromkeys(r.nominal.label for r in listed.rows if r.nominal)
         raise InputError(
             f"{listed.file}: has no price by amount for {nominal.label}; it has {', '.join(labels)}"

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
-from string import ascii_lowercase
 from typing import TYPE_CHECKING, Any
 
 from woodref.choose.columns import COLUMNS, PRICED
@@ -12,18 +11,19 @@ from woodref.cli.provenance import RECALLED, sentence
 from woodref.cli.render import Answer, Column, Section
 from woodref.cli.steadiness import room_facts
 from woodref.cli.uses_answer import (
+    LETTERS,
     criteria_section,
     exact,
-    figure_text,
     label_of,
     limit_text,
+    short_text,
     unit_text,
 )
 from woodref.cli.words import percent_text
 from woodref.formulas.spread import DIFFERENCE_RULE, chance_greater, difference
 
 if TYPE_CHECKING:
-    from woodref.choose.rank import Contribution, RankedWood, Ranking
+    from woodref.choose.rank import RankedWood, Ranking
     from woodref.estimate.prices import PriceList
     from woodref.estimate.rooms import Room
 
@@ -41,10 +41,6 @@ class Asked:
     prices: PriceList | None
     thickness: str
     uncontrolled: bool
-
-
-def _mark(contribution: Contribution) -> str:
-    return " [memory]" if contribution.recalled else ""
 
 
 def _standing(wood: RankedWood) -> str:
@@ -102,23 +98,20 @@ def _ranking_section(found: Ranking, asked: Asked, units: str, people: bool) -> 
         Column("wood", "wood"),
         Column("score", "score", "count"),
         Column("beside_best", "beside the best"),
-        *(Column(f"figure_{c}", c, "count") for c in ascii_lowercase[: len(found.scales)]),
+        *(Column(f"figure_{c}", c, "count") for c in LETTERS[: len(found.scales)]),
     ]
     rows = []
     for w in found.woods:
-        figures = zip(ascii_lowercase, w.contributions, strict=False)
-        rows.append(
-            {
-                **_plain_row(w),
-                **{
-                    f"figure_{letter}": (
-                        figure_text(c.scale.criterion.column, c.value, units) or "not known"
-                    )
-                    + _mark(c)
-                    for letter, c in figures
-                },
-            }
-        )
+        row = _plain_row(w)
+        recalled = []
+        for letter, c in zip(LETTERS, w.contributions, strict=False):
+            row[f"figure_{letter}"] = short_text(c.scale.criterion.column, c.value, units) or "?"
+            if c.recalled:
+                recalled.append(letter)
+        row["recalled"] = " ".join(recalled)
+        rows.append(row)
+    if any(w.recalled for w in found.woods):
+        columns.append(Column("recalled", "[memory]"))
     if asked.prices:
         columns.append(Column(price, "a board foot" if units == "us" else "a cubic meter", "money"))
     if any(r["trade_control"] for r in rows):
@@ -146,7 +139,7 @@ def _plain_row(w: RankedWood) -> dict[str, Any]:
 def _bar(w: RankedWood) -> str:
     """The score as a bar of the letters of the criteria, each as long as its points."""
     text, points = "", 0.0
-    for letter, c in zip(ascii_lowercase, w.contributions, strict=False):
+    for letter, c in zip(LETTERS, w.contributions, strict=False):
         points += c.points
         text += letter * (round(points * _BAR / 100.0) - len(text))
     return text
@@ -155,7 +148,7 @@ def _bar(w: RankedWood) -> str:
 def _contribution_section(found: Ranking, units: str, people: bool, bars: bool) -> Section:
     """What each criterion brings to each score, for people a line per wood."""
     if people:
-        letters = ascii_lowercase[: len(found.scales)]
+        letters = LETTERS[: len(found.scales)]
         columns = [
             Column("wood", "wood"),
             *([Column("bar", "bar")] if bars else []),
@@ -169,7 +162,7 @@ def _contribution_section(found: Ranking, units: str, people: bool, bars: bool) 
                 "bar": _bar(w),
                 **{
                     f"points_{letter}": c.points
-                    for letter, c in zip(ascii_lowercase, w.contributions, strict=False)
+                    for letter, c in zip(LETTERS, w.contributions, strict=False)
                 },
             }
             for w in found.woods
@@ -313,9 +306,11 @@ def _notes(found: Ranking, asked: Asked) -> list[str]:
         movement,
     ]
     if any(c.value is None for w in found.woods for c in w.contributions):
-        notes.append("What is not known of a wood, where the use lets it pass, counts as middling.")
+        notes.append(
+            "? is not known of the wood; where the use lets it pass, it counts as middling."
+        )
     if any(w.recalled for w in found.woods):
-        notes.append("[memory] recalled, not seen in print: the figures marked so.")
+        notes.append("[memory] recalled, not seen in print: the figures under these letters.")
     if asked.prices:
         money = f", {asked.prices.currency}" if asked.prices.currency else ""
         notes.append(f"Prices: {asked.prices.file}, {asked.thickness}{money}.")
@@ -338,9 +333,7 @@ def rank_answer(found: Ranking, asked: Asked, units: str, people: bool, bars: bo
     Parameters: found; asked, what the question held; units 'us' or 'si'; people false for one
     row per fact; bars true for bars beside the points, at a terminal.
     """
-    criteria = [
-        (s.criterion, s.share, None if s.criterion.target else s.poor, s.good) for s in found.scales
-    ]
+    criteria = [(s.criterion, s.share, s.poor, s.good) for s in found.scales]
     return Answer(
         headline=_headline(found),
         facts=[

@@ -8,12 +8,15 @@ from typing import TYPE_CHECKING
 
 from woodref.choose.columns import CHANGE_WIDTH_MM, COLUMNS, ChoiceColumn
 from woodref.cli.render import Answer, Column, Section
+from woodref.errors import InputError
 from woodref.units import KINDS, MM_PER_INCH
 
 if TYPE_CHECKING:
     from woodref.choose.hurdles import Hurdle
     from woodref.choose.profile import Criterion, Profile
 
+#: What the criteria of a use are called by in tables.
+LETTERS = ascii_lowercase
 _FOOT_MM = 12.0 * MM_PER_INCH
 _PER_300 = "_mm_per_300mm"
 
@@ -32,6 +35,18 @@ def figure_text(column: ChoiceColumn, value: float | None, units: str) -> str:
     if column.classes:
         return column.words(value) or f"{value:g}"
     return KINDS[column.kind].text(_in_units(column, value, units), units)
+
+
+def short_text(column: ChoiceColumn, value: float | None, units: str) -> str:
+    """A figure for a table whose legend has the unit: '944' for '944 lbf'."""
+    text = figure_text(column, value, units).removeprefix("Bond ")
+    return text if column.classes else text.removesuffix(unit_text(column, units).split(" per ")[0])
+
+
+def legend_of(column: ChoiceColumn, units: str) -> str:
+    """The label of a column with its unit: 'side hardness, lbf'."""
+    unit = unit_text(column, units).split(" per ")[0]
+    return ", ".join(x for x in (label_of(column, units), unit) if x)
 
 
 def _in_units(column: ChoiceColumn, value: float, units: str) -> float:
@@ -82,13 +97,13 @@ def criteria_section(
         Column("why", "why"),
     ]
     rows = []
-    for letter, (c, share, poor, good) in zip(ascii_lowercase, criteria, strict=False):
+    for letter, (c, share, poor, good) in zip(LETTERS, criteria, strict=False):
         nothing, everything = _ends(c, poor, good, units)
         rows.append(
             {
                 "letter": letter,
                 "criterion": c.column.name,
-                "label": label_of(c.column, units),
+                "label": legend_of(c.column, units),
                 "direction": c.direction,
                 "weight": 100.0 * share,
                 "worth_nothing": nothing or "the poorest 5 %",
@@ -116,10 +131,17 @@ def uses_answer() -> Answer:
     """Every use there is, the user's own marked."""
     from woodref.choose.profile import own_folder, profile_files, read_profile
 
-    profiles = [read_profile(path) for path in profile_files().values()]
+    rows: list[dict[str, object]] = []
+    for name, path in profile_files().items():
+        try:
+            profile = read_profile(path)
+        except InputError as error:  # one of the user's own; the others are told all the same
+            rows.append({"use": name, "purpose": f"cannot be used: {error}", "own": True})
+        else:
+            rows.append({"use": name, "purpose": profile.purpose, "own": profile.own})
     return Answer(
         headline=[
-            f"{len(profiles)} uses; woodref uses NAME shows what one asks of a wood, woodref rank "
+            f"{len(rows)} uses; woodref uses NAME shows what one asks of a wood, woodref rank "
             "--for NAME ranks the woods.",
         ],
         sections=[
@@ -127,7 +149,7 @@ def uses_answer() -> Answer:
                 "uses",
                 "",
                 [Column("use", "use"), Column("purpose", "what for"), Column("own", "")],
-                [{"use": p.name, "purpose": p.purpose, "own": p.own} for p in profiles],
+                rows,
             )
         ],
         facts=[(Column("own_folder", ""), str(own_folder()))],
