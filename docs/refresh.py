@@ -11,6 +11,7 @@ A page marks what is generated with comments that Markdown does not show:
     <!-- run: python -->                        output of the Python block above the comment
     <!-- insert: woodref sources ... -->        Markdown printed by the program, in place,
     <!-- end insert -->                         up to this comment
+    <!-- draw: woodref ... --plot docs/pictures/x.svg -->   the picture, kept in that file
 """
 
 from __future__ import annotations
@@ -22,6 +23,7 @@ import os
 import re
 import shlex
 import sys
+import tempfile
 from collections.abc import Iterator
 from pathlib import Path
 from typing import NamedTuple
@@ -45,6 +47,10 @@ _RUN = re.compile(
 _INSERT = re.compile(
     r"^<!-- insert: (?P<command>.+?) -->\n(?P<body>.*?)^<!-- end insert -->$",
     re.MULTILINE | re.DOTALL,
+)
+_DRAW = re.compile(
+    r"^<!-- draw: (?P<command>woodref .+? --plot (?P<file>docs/pictures/[a-z-]+\.svg)\b.*?) -->$",
+    re.MULTILINE,
 )
 _MARK = re.compile(r"^<!-- (?:run|insert)\b.*-->$", re.MULTILINE)
 _PYTHON = re.compile(r"^```python\n(?P<code>.*?)^```$", re.MULTILINE | re.DOTALL)
@@ -92,6 +98,27 @@ def printed_by(command: str) -> str:
 
     Raises: ValueError for anything but a call of woodref that answers.
     """
+    out, errors = _output_of(command)
+    if errors:
+        raise ValueError(f"{command}: {errors}")
+    return out
+
+
+def drawings(text: str) -> dict[str, str]:
+    """The pictures of a page: the file of each, and the command that draws it."""
+    return {m["file"]: m["command"] for m in _DRAW.finditer(text)}
+
+
+def drawn_by(file: str, command: str) -> str:
+    """The text of the picture a command draws, leaving the file it names alone."""
+    with tempfile.TemporaryDirectory() as folder:
+        aside = Path(folder) / "picture.svg"
+        _output_of(command.replace(file, shlex.quote(str(aside))))
+        return aside.read_text(encoding="utf-8")
+
+
+def _output_of(command: str) -> tuple[str, str]:
+    """What a command prints on stdout and stderr; ValueError where it fails."""
     from woodref.cli.main import run
 
     program, *arguments = shlex.split(command)
@@ -107,9 +134,9 @@ def printed_by(command: str) -> str:
         contextlib.redirect_stderr(errors),
     ):
         code = run(arguments)
-    if code or errors.getvalue():
+    if code:
         raise ValueError(f"{command}: {errors.getvalue().strip()}")
-    return out.getvalue()
+    return out.getvalue(), errors.getvalue().strip()
 
 
 def printed_by_python(code: str) -> str:
@@ -156,13 +183,16 @@ def main() -> int:
     stale = 0
     for page in PAGES:
         text = page.read_text(encoding="utf-8")
-        new = refreshed(text)
-        if new == text:
-            continue
-        stale += 1
-        print(f"{page.relative_to(ROOT)} {'is out of date' if check else 'renewed'}")
-        if not check:
-            page.write_text(new, encoding="utf-8")
+        wanted = {page: refreshed(text)}
+        wanted |= {ROOT / file: drawn_by(file, c) for file, c in drawings(text).items()}
+        for path, new in wanted.items():
+            if path.is_file() and path.read_text(encoding="utf-8") == new:
+                continue
+            stale += 1
+            print(f"{path.relative_to(ROOT)} {'is out of date' if check else 'renewed'}")
+            if not check:
+                path.parent.mkdir(exist_ok=True)
+                path.write_text(new, encoding="utf-8")
     return int(check and stale > 0)
 
 

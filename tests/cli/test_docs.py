@@ -3,6 +3,7 @@
 import importlib.util
 import re
 import shlex
+from importlib.metadata import version
 from pathlib import Path
 
 import pytest
@@ -152,6 +153,27 @@ def test_every_page_is_linked_from_the_readme():
     readme = text_of("README.md")
     pages = [*DOCS.glob("*.md"), ROOT / "DEVELOPERS.md", ROOT / "datasets" / "LICENSE.md"]
     assert [p.name for p in pages if f"]({p.relative_to(ROOT).as_posix()})" not in readme] == []
+
+
+DRAWN = [
+    pytest.param(page, file, command, id=file)
+    for page in refresh.PAGES
+    for file, command in refresh.drawings(page.read_text(encoding="utf-8")).items()
+]
+
+
+@pytest.mark.parametrize(("page", "file", "command"), DRAWN)
+def test_a_picture_is_what_its_command_draws_today(page, file, command):
+    pinned = re.search(r"^matplotlib==(.+)$", text_of("constraints.txt"), re.MULTILINE)[1]
+    if version("matplotlib") != pinned:
+        pytest.skip(f"pictures are kept as matplotlib {pinned} writes them")
+    assert refresh.drawn_by(file, command) == text_of(file), "run make docs"
+    assert f"]({file.removeprefix('docs/')})" in page.read_text(encoding="utf-8")
+
+
+def test_no_picture_is_left_over():
+    kept = {f"docs/pictures/{p.name}" for p in (DOCS / "pictures").iterdir()}
+    assert kept == {p.values[1] for p in DRAWN}
 
 
 @pytest.mark.parametrize("page", refresh.PAGES, ids=lambda p: p.name)

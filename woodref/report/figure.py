@@ -98,7 +98,9 @@ def wrapped(text: str, width_px: float, points: float) -> str:
     # Letters of the font are on average a little narrower than 0.6 of their size, bold ones 0.63.
     wide = 0.63 if points >= TITLE_PT else 0.55
     letters = max(20, int(width_px / (points * PIXELS_PER_INCH / 72.0 * wide)))
-    return "\n".join(textwrap.wrap(text, letters, break_long_words=False))
+    # A number and its percent sign stay together.
+    together = text.replace(" %", "\N{NO-BREAK SPACE}%")
+    return "\n".join(textwrap.wrap(together, letters, break_long_words=False))
 
 
 def new_figure(

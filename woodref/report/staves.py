@@ -52,18 +52,14 @@ def staves_before_and_after(m: PanelMovement, units: str = "us") -> Figure:
     lead = m.staves[0]
     times = enlarged(m.change_mm, m.size_mm)
     drawn = [s.size_mm + times * s.change_mm for s in m.staves]
+    numbers = f" ({_CHANGE.label(units)})" if len(drawn) <= _MOST_NAMED else ""
     with style():
         figure, axes = new_figure(
             f"A panel of {lead.wood.common_name}, {_SIZE.text(m.size_mm, units)} wide at "
             f"{percent_text(lead.from_moisture_pct)}, is {_SIZE.text(m.after_mm, units)} at "
             f"{percent_text(lead.to_moisture_pct)}",
-            "Staves seen on their ends, with the run of their rings"
-            + (
-                f"; the change, in {_SIZE.label(units)},"
-                if len(drawn) <= _MOST_NAMED
-                else "; the change"
-            )
-            + f" is drawn {times} times as large.",
+            f"Staves seen on their ends, with their rings; the change{numbers} is drawn "
+            f"{times} times as large.",
             height_px=380,
             note=f"Likely {_SIZE.text(m.low_mm, units)} to {_SIZE.text(m.high_mm, units)} after: "
             "central 90 %, a panel being the sum of its staves.",

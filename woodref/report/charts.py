@@ -1,0 +1,47 @@
+"""Every picture by one import: each takes results of the library and returns a figure to save.
+
+from woodref.report.charts import hardness_density, save
+from woodref import compare
+
+found = compare("cherry", "hard maple", properties=["density", "side_hardness"])
+save(hardness_density(found, units="si"), "woods.svg")
+"""
+
+from __future__ import annotations
+
+from woodref.report.dumbbell import dumbbells
+from woodref.report.figure import new_figure, save, style, svg_text
+from woodref.report.outline import (
+    board_before_and_after,
+    end_before_and_after,
+    panel_before_and_after,
+    round_before_and_after,
+)
+from woodref.report.scatter import hardness_density
+from woodref.report.staves import staves_before_and_after
+from woodref.report.year import (
+    Allowance,
+    Built,
+    YearLine,
+    seasonal_moisture,
+    seasonal_width,
+)
+
+__all__ = [
+    "Allowance",
+    "Built",
+    "YearLine",
+    "board_before_and_after",
+    "dumbbells",
+    "end_before_and_after",
+    "hardness_density",
+    "new_figure",
+    "panel_before_and_after",
+    "round_before_and_after",
+    "save",
+    "seasonal_moisture",
+    "seasonal_width",
+    "staves_before_and_after",
+    "style",
+    "svg_text",
+]
