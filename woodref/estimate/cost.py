@@ -150,12 +150,13 @@ def lumber_line(
     parts: Sequence[Part],
     waste: Figure,
     prices: PriceList | None,
+    grade: str = "",
 ) -> LumberLine:
     """What to buy for all parts of one wood in one nominal thickness, priced where possible."""
     feet = sum(part_board_feet(p, nominal) for p in parts)
     volume = sum(p.face_m2 for p in parts) * nominal.size_mm * 1e-3
     buy_feet, buy_volume = with_waste(feet, waste), with_waste(volume, waste)
-    price = prices.find(species_ids, nominal) if prices else None
+    price = prices.find(species_ids, nominal, grade) if prices else None
     cost, unpriced = None, ""
     if price:
         cost = times(buy_volume if price.per == "m3" else buy_feet, price.price)

@@ -9,6 +9,7 @@ from functools import cache
 from typing import TYPE_CHECKING
 
 from woodref.errors import InputError
+from woodref.estimate.buying import BuyingPlan
 from woodref.estimate.cost import (
     LumberLine,
     SheetLine,
@@ -30,6 +31,7 @@ from woodref.estimate.in_use import (
 )
 from woodref.estimate.masses import Masses, masses_of
 from woodref.estimate.notices import assumptions, general_notices, lifting_notice
+from woodref.estimate.packing import Progress
 from woodref.estimate.parts import (
     WIDE_BOARD_MM,
     PartEstimate,
@@ -38,9 +40,11 @@ from woodref.estimate.parts import (
     sheet_part,
 )
 from woodref.estimate.piece import Piece
+from woodref.estimate.piece_buying import by_grade, plan_of
 from woodref.estimate.piece_parts import Part
 from woodref.estimate.prices import PriceList, in_currency
 from woodref.estimate.stability import Movement
+from woodref.estimate.tally import Board
 from woodref.estimate.toml_table import Figure
 from woodref.estimate.weight import DensityEstimate
 from woodref.reference.cautions import Notice, cautions_for, recorded_notices
@@ -83,6 +87,7 @@ class Estimate:
     fixings: tuple[FixingResult, ...] = ()
     delivery: Delivery | None = None
     crate: Crate | None = None
+    plan: BuyingPlan | None = None
 
     @property
     def cost(self) -> Figure | None:
@@ -90,6 +95,7 @@ class Estimate:
         lines: list[LumberLine | SheetLine | FinishLine] = [*self.lumber, *self.sheets]
         lines += [self.finish] if self.finish else []
         costs = [line.cost for line in lines if line.cost]
+        costs += [self.plan.cost] if self.plan and self.plan.cost else []
         costs += [cost for item in self.piece.items if (cost := item_cost(item))]
         return total(costs) if costs else None
 
@@ -144,14 +150,26 @@ def find_woods(piece: Piece, find: Callable[[str], Wood]) -> dict[str, Wood]:
     return woods
 
 
-def estimate_piece(reference: Reference, piece: Piece, prices: PriceList | None = None) -> Estimate:
+def estimate_piece(
+    reference: Reference,
+    piece: Piece,
+    prices: PriceList | None = None,
+    in_hand: Sequence[tuple[Wood, Board]] = (),
+    report: Callable[[str, Progress], None] | None = None,
+) -> Estimate:
     """Estimate a piece with the woods, sizes and cautions of the reference library.
 
-    Raises: as find_woods and estimate.
+    Parameters: piece; prices, None where there is no list; in_hand the boards in hand with
+    their woods, for a piece that is cut from boards; report called with the lot of boards that
+    is planned and how far that is.
+    Raises: as find_woods and estimate; as woodref.estimate.piece_buying.plan_of.
     """
     woods = find_woods(piece, reference.wood)
     finish = finish_line(reference, piece)
-    found = estimate(piece, woods, dressed_thicknesses(reference), prices, finish)
+    prices = in_currency(prices, piece.currency) if prices else None
+    plan = plan_of(reference, piece, woods, prices, in_hand, report)
+    piece, graded = by_grade(reference, piece)
+    found = estimate(piece, woods, dressed_thicknesses(reference), prices, finish, plan)
     lively = liveliest(found.parts)
     ids = [i for wood in woods.values() for i in wood.species_ids]
     recorded = recorded_notices(cautions_for(reference, ids))
@@ -163,6 +181,7 @@ def estimate_piece(reference: Reference, piece: Piece, prices: PriceList | None 
         crate=_crate(reference, piece, found.masses.packed),
         delivery=delivery_of(piece, lively, finish.finish if finish else None) if lively else None,
         notices=(*recorded, *lift, *found.notices),
+        remarks=(*found.remarks, *graded),
     )
 
 
@@ -172,11 +191,13 @@ def estimate(
     sizes: Sequence[DressedSize],
     prices: PriceList | None = None,
     finish: FinishLine | None = None,
+    plan: BuyingPlan | None = None,
 ) -> Estimate:
     """Weight, lumber, cost and movement of a piece, without cautions from the reference.
 
     Parameters: piece; woods by the species names of its parts; sizes the standard nominal
-    thicknesses; prices, None where there is no list; finish that is put on.
+    thicknesses; prices, None where there is no list; finish that is put on; plan of boards, in
+    place of a waste factor.
     Returns: Estimate. A missing density, shrinkage or price is said and left out of totals.
     Raises: InputError, naming file and part, for a part that no stock reaches, and where
     piece and price list name different currencies.
@@ -186,6 +207,11 @@ def estimate(
     prices = in_currency(prices, piece.currency) if prices else None
     stocks = {p.name: _stock(piece, p, sizes) for p in piece.parts if p.sheet is None}
     lumber = _lumber(piece, woods, stocks, prices)
+    if plan:
+        # What is bought, and its cost, stand in the plan: never a waste factor beside it.
+        lumber = {
+            name: replace(line, price=None, cost=None, unpriced="") for name, line in lumber.items()
+        }
     sheets = _sheets(piece)
     conditions = {name: air.moisture_pct for name, air in airs(piece).items()}
     conditions["settled"] = settled_pct(piece)
@@ -207,6 +233,7 @@ def estimate(
     boards = tuple(dict.fromkeys(lumber.values()))
     lines: list[LumberLine | SheetLine] = [*boards, *sheets.values()]
     no_price = [line.unpriced for line in lines if line.unpriced]
+    no_price += plan.unpriced if plan else ()
     no_price += [f"{i.name}: no price" for i in piece.items if not i.price]
     figures = _figures(parts, masses.densities)
     return Estimate(
@@ -225,6 +252,7 @@ def estimate(
         remarks=(*_remarks(piece, parts, woods), *_price_remark(prices)),
         figures=figures,
         finish=finish,
+        plan=plan,
     )
 
 
@@ -269,7 +297,13 @@ def _lumber(
     for group in groups.values():
         wood, nominal = woods[group[0].species], stocks[group[0].name].nominal
         line = lumber_line(
-            wood.common_name, frozenset(wood.species_ids), nominal, group, piece.waste, prices
+            wood.common_name,
+            frozenset(wood.species_ids),
+            nominal,
+            group,
+            piece.waste,
+            prices,
+            piece.grade,
         )
         found |= {part.name: line for part in group}
     return found

@@ -1,0 +1,110 @@
+"""The lumber of a piece by a plan of boards, by its grade, or by a waste factor: never two."""
+
+import pytest
+
+from woodref.errors import InputError
+from woodref.estimate.estimate import estimate_piece, resolver
+from woodref.estimate.piece import parse_piece
+from woodref.estimate.prices import parse_prices
+from woodref.estimate.tally import board_of
+from woodref.reference.library import Reference
+
+PIECE = """
+name = "rack (invented)"
+units = "us"
+{top}
+[build]
+moisture_pct = 7
+[use]
+driest = {{ moisture_pct = 6 }}
+wettest = {{ moisture_pct = 11 }}
+[[parts]]
+name = "slat"
+species = "white oak"
+quantity = 8
+length = 22
+width = 2
+thickness = "3/4"
+{more}
+"""
+PRICES = """species,thickness,price,per,grade
+white oak,4/4,9,board foot,FAS
+white oak,4/4,6,board foot,No. 1 Common
+"""
+YARD = '[buying]\nyard_widths = ["6 in"]\nyard_lengths = ["8 ft"]\nseconds = 2\n'
+
+
+@pytest.fixture(scope="module")
+def reference():
+    return Reference(own=False)
+
+
+@pytest.fixture(scope="module")
+def prices(reference):
+    return parse_prices(PRICES, "list.csv", resolver(reference))
+
+
+def of(reference, prices, top="", more="", hand=()):
+    piece = parse_piece(PIECE.format(top=top, more=more), "x.toml")
+    return estimate_piece(reference, piece, prices, hand)
+
+
+def test_a_grade_brings_its_price_and_the_waste_of_its_yield(reference, prices):
+    found = of(reference, prices, top='grade = "No. 1 Common"')
+    (line,) = found.lumber
+    net = 8 * 2 * 22 / 144
+    assert line.price.grade == "No. 1 Common"
+    # NHLA: No. 1 Common promises 66 2/3 % of clear face: half as much again.
+    assert line.buy_board_feet.expected == pytest.approx(net * 1.5, rel=1e-3)
+    assert found.cost.expected == pytest.approx(net * 1.5 * 6, rel=1e-3)
+    assert any("clear face that No. 1 Common promises" in note for note in found.remarks)
+
+
+def test_waste_that_is_given_stays(reference, prices):
+    found = of(reference, prices, 'grade = "No. 1 Common"', "[waste]\nlumber_pct = 10")
+    assert found.lumber[0].buy_board_feet.expected == pytest.approx(8 * 2 * 22 / 144 * 1.1)
+
+
+def test_a_plan_takes_the_place_of_any_waste(reference, prices):
+    found = of(reference, prices, 'grade = "FAS"', YARD)
+    boards = sum(n for p in found.plan.purchases for _, _, n in p.boards)
+    assert boards == 1  # two slats across 6 in with their allowances, four along 8 ft
+    assert found.cost.expected == pytest.approx(boards * 0.5 * 8 * 9)
+    assert found.lumber[0].cost is None
+    assert not any("clear face" in note for note in found.remarks)
+
+
+def test_boards_in_hand_cost_nothing(reference, prices):
+    oak = reference.wood("white oak")
+    hand = [(oak, board_of("4/4", "6", "8", "2", "white oak"))]
+    found = of(reference, prices, more=YARD, hand=hand)
+    assert found.plan.complete
+    assert found.plan.purchases == ()
+    assert found.cost is None
+
+
+def test_allowances_are_those_of_the_table(reference, prices):
+    wide = of(reference, prices, 'grade = "FAS"', YARD + 'width_allowance = "3 in"\n')
+    boards = sum(n for p in wide.plan.purchases for _, _, n in p.boards)
+    assert boards == 2  # one slat across now
+
+
+@pytest.mark.parametrize(
+    ("more", "words"),
+    [
+        ('[buying]\nyard_widths = ["6 in"]\n', "buying: yard_lengths: is missing"),
+        ("[buying]\nseconds = 3\n", "buying: boards: is missing"),
+        ('[buying]\nyard_widths = 6\nyard_lengths = ["8 ft"]\n', "must be a list of lengths"),
+        ('[buying]\nyard_widths = ["6 inc"]\nyard_lengths = ["8 ft"]\n', "6 inc"),
+        ('[buying]\nyard_widths = ["1 in"]\nyard_lengths = ["8 ft"]\n', "slat"),
+        (YARD + 'kerf = "2 in"\n', "kerf"),
+        (YARD + "krf = 1\n", "did you mean 'kerf'?"),
+    ],
+)
+def test_mistakes_are_one_line_with_the_file(reference, prices, more, words):
+    with pytest.raises(InputError) as caught:
+        of(reference, prices, more=more)
+    message = str(caught.value)
+    assert message.startswith("x.toml: ")
+    assert words in message
+    assert "\n" not in message

@@ -1,0 +1,97 @@
+"""How the lumber of a piece is bought: by a plan of boards, by its grade, or by a waste factor."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Mapping, Sequence
+from dataclasses import replace
+
+from woodref.errors import InputError
+from woodref.estimate.buying import BuyingPlan, Yard, buying_plan
+from woodref.estimate.cut_list import cut_parts_of
+from woodref.estimate.packing import Progress
+from woodref.estimate.piece import Piece
+from woodref.estimate.prices import PriceList
+from woodref.estimate.rough import Allowances, usual, waste_of_grade
+from woodref.estimate.tally import Board
+from woodref.reference.library import Reference
+from woodref.reference.trade import dressed_thicknesses, grades
+from woodref.reference.woods import Wood
+
+#: Keys of [buying] by the allowance they give.
+_ALLOWANCES = {
+    "kerf": "kerf_mm",
+    "end_trim": "end_trim_mm",
+    "length_allowance": "length_mm",
+    "width_allowance": "width_mm",
+    "planing": "planing_mm",
+}
+
+
+def allowances_of(reference: Reference, piece: Piece) -> Allowances:
+    """The usual allowances with those of [buying] in their place.
+
+    Raises: InputError naming the file for an allowance that cannot be.
+    """
+    given = {_ALLOWANCES[key]: mm for key, mm in (piece.buying.allowances if piece.buying else ())}
+    try:
+        return replace(usual(reference).allowances, **given)
+    except InputError as error:
+        raise InputError(f"{piece.file}: buying: {error}") from None
+
+
+def plan_of(
+    reference: Reference,
+    piece: Piece,
+    woods: Mapping[str, Wood],
+    prices: PriceList | None,
+    in_hand: Sequence[tuple[Wood, Board]] = (),
+    report: Callable[[str, Progress], None] | None = None,
+) -> BuyingPlan | None:
+    """The plan that cuts the parts of a piece from boards, None where it asks for none.
+
+    Parameters: piece with its table [buying]; woods by the species names of its parts; prices;
+    in_hand the boards in hand with their woods; report as woodref.estimate.buying.
+    Raises: InputError naming the file, as woodref.estimate.buying.buying_plan.
+    """
+    spec = piece.buying
+    parts = cut_parts_of(piece)
+    if spec is None or not parts:
+        return None
+    allowances = allowances_of(reference, piece)
+    try:
+        yard = Yard(spec.yard_widths_mm, spec.yard_lengths_mm) if spec.yard_widths_mm else None
+        return buying_plan(
+            parts,
+            woods,
+            dressed_thicknesses(reference),
+            allowances,
+            piece.waste,
+            in_hand,
+            yard,
+            prices,
+            piece.grade,
+            spec.seconds,
+            report=report,
+            units=piece.units,
+        )
+    except InputError as error:
+        raise InputError(f"{piece.file}: {error}") from None
+
+
+def by_grade(reference: Reference, piece: Piece) -> tuple[Piece, tuple[str, ...]]:
+    """The piece with the waste of its grade, where it names one and no waste or plan; and why.
+
+    A plan knows its offcuts, and a waste that is given is meant: neither is ever added to the
+    yield of a grade.
+    """
+    if not piece.grade or piece.waste_given or piece.buying:
+        return piece, ()
+    found = waste_of_grade(piece.grade, grades(reference))
+    if found is None:
+        return piece, ()
+    grade, waste = found
+    why = (
+        f"waste from the clear face that {grade.name} promises, {grade.clear_face_pct:g} % "
+        f"[{grade.basis}]: {grade.source}"
+    )
+    return replace(piece, waste=waste, waste_given=True), (why,)
