@@ -11,6 +11,7 @@ from woodref.cli.options import (
     OwnShrinkage,
     PlaceOption,
     Plot,
+    Save,
     Setting,
     Species,
     Style,
@@ -150,6 +151,7 @@ def movement_command(
     shrinkage: OwnShrinkage = "",
     plot: Plot = "",
     units: Units = UnitSystem.us,
+    save: Save = None,
     style: Format = Style.table,
 ) -> None:
     """How a board moves from one moisture to another or in a year.
@@ -176,7 +178,7 @@ def movement_command(
 
             return board_year(*asked)
 
-        emit_with_plot(year_movement_answer(*asked), units, style, plot, draw)
+        emit_with_plot(year_movement_answer(*asked), units, style, plot, draw, save)
         return
     if plot:
         from woodref.cli.year_plot import needs_room
@@ -206,7 +208,7 @@ def movement_command(
             *spread_notes(used),
         ],
     )
-    emit(answer, units, style)
+    emit(answer, units, style, save)
 
 
 def register(app: typer.Typer) -> None:

@@ -8,6 +8,7 @@ import typer
 
 from woodref.cli.options import (
     Format,
+    Save,
     Species,
     Style,
     Units,
@@ -79,6 +80,7 @@ def deflection_command(
         bool, typer.Option("--shear-free", help="Take the test's shear out of the modulus.")
     ] = False,
     units: Units = UnitSystem.us,
+    save: Save = None,
     style: Format = Style.table,
 ) -> None:
     """How much a shelf, top or rail sags, now and in years."""
@@ -146,7 +148,7 @@ def deflection_command(
             *basis_notes(d.values),
         ],
     )
-    emit(answer, units.value, style.value)
+    emit(answer, units.value, style.value, save)
 
 
 def _finite(size_mm: float) -> float | None:

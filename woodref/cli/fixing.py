@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from pathlib import Path
 from typing import TYPE_CHECKING, Annotated
 
 import typer
@@ -10,6 +11,7 @@ from woodref.cli.lag import built_at, month_of
 from woodref.cli.options import (
     Format,
     PlaceOption,
+    Save,
     Setting,
     Species,
     Style,
@@ -123,14 +125,23 @@ def _sizes(given: dict[str, str], unit: str) -> Sizes:
 
 
 def _answer(
-    species: str, spec: FixingSpec, seasons: Seasons, monthly: bool, units: UnitSystem, style: Style
+    species: str,
+    spec: FixingSpec,
+    seasons: Seasons,
+    monthly: bool,
+    units: UnitSystem,
+    style: Style,
+    save: Path | None,
 ) -> None:
     from woodref.cli.fixing_answer import fixing_answer
     from woodref.estimate.fastening import fixing_of
 
     fixing = fixing_of(spec, reference().wood(species), seasons.moisture)
-    answer = fixing_answer(fixing, seasons, reference(), monthly or style is not Style.table)
-    emit(answer, units, style)
+    long = monthly or style is not Style.table
+    answer = fixing_answer(fixing, seasons, reference(), long)
+    short = save and not long
+    whole = fixing_answer(fixing, seasons, reference(), True) if short else answer
+    emit(answer, units, style, save, whole)
 
 
 def fixing_command(
@@ -186,6 +197,7 @@ def fixing_command(
         bool, typer.Option("--monthly", help="What to make for each month of fitting it.")
     ] = False,
     units: Units = UnitSystem.us,
+    save: Save = None,
     style: Format = Style.table,
 ) -> None:
     """Holes, slots, gaps so wood can move, and if yours are enough.
@@ -215,7 +227,7 @@ def fixing_command(
     seasons = _seasons(context, units, (built, month), (driest, wettest), (place, setting))
     if monthly and not seasons.room:
         raise InputError("--monthly needs a town, for example --place Savannah")
-    _answer(species, spec, seasons, monthly, units, style)
+    _answer(species, spec, seasons, monthly, units, style, save)
 
 
 def gluing_command(
@@ -233,6 +245,7 @@ def gluing_command(
     place: PlaceOption = "",
     setting: Setting = "",
     units: Units = UnitSystem.us,
+    save: Save = None,
     style: Format = Style.table,
 ) -> None:
     """If a batten or a joint across the grain may be glued.
@@ -250,7 +263,7 @@ def gluing_command(
         units=units.value,
     )
     seasons = _seasons(context, units, (built, month), (driest, wettest), (place, setting))
-    _answer(species, spec, seasons, False, units, style)
+    _answer(species, spec, seasons, False, units, style, save)
 
 
 def register(app: typer.Typer) -> None:

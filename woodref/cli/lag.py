@@ -9,6 +9,7 @@ import typer
 from woodref.cli.options import (
     Format,
     PlaceOption,
+    Save,
     Setting,
     Species,
     Style,
@@ -146,6 +147,7 @@ def lag_command(
         bool, typer.Option("--monthly", help="The year of the board month by month.")
     ] = False,
     units: Units = UnitSystem.us,
+    save: Save = None,
     style: Format = Style.table,
 ) -> None:
     """What is left of the movement: thickness and finish slow it.
@@ -188,7 +190,10 @@ def lag_command(
         width_mm=parse_length(width, length_unit(units)) if width else None,
         ring_angle_deg=ring_angle(cut),
     )
-    emit(lag_answer(question, units, monthly or style is not Style.table), units, style)
+    long = monthly or style is not Style.table
+    answer = lag_answer(question, units, long)
+    whole = lag_answer(question, units, True) if save and not long else answer
+    emit(answer, units, style, save, whole)
 
 
 def acclimate_command(
@@ -207,6 +212,7 @@ def acclimate_command(
         str, typer.Option("--month", help="Month in that room; else the mean of its year.")
     ] = "",
     units: Units = UnitSystem.us,
+    save: Save = None,
     style: Format = Style.table,
 ) -> None:
     """How long stock should rest in a room before it is milled.
@@ -241,7 +247,7 @@ def acclimate_command(
     answer = acclimate_answer(
         wood, rest, trade_rule(reference()), label, room.notes if room else (), taken, units
     )
-    emit(answer, units, style)
+    emit(answer, units, style, save)
 
 
 def delivery_command(
@@ -270,6 +276,7 @@ def delivery_command(
     coats: Coats = None,
     one_face: OneFace = False,
     units: Units = UnitSystem.us,
+    save: Save = None,
     style: Format = Style.table,
 ) -> None:
     """Built here, lives there: what a piece does after delivery.
@@ -304,7 +311,8 @@ def delivery_command(
         ring_angle(cut),
         boards,
     )
-    emit(delivery_answer(wood, found, lives, MONTH_NAMES[arrives - 1], notes, units), units, style)
+    answer = delivery_answer(wood, found, lives, MONTH_NAMES[arrives - 1], notes, units)
+    emit(answer, units, style, save)
 
 
 def built_at(text: str, units: UnitSystem) -> tuple[float, int, tuple[str, ...]]:

@@ -10,6 +10,7 @@ from woodref.cli.options import (
     Format,
     PlaceOption,
     Plot,
+    Save,
     Setting,
     Species,
     Style,
@@ -115,6 +116,7 @@ def panel_command(
     setting: Setting = "",
     plot: Plot = "",
     units: Units = UnitSystem.us,
+    save: Save = None,
     style: Format = Style.table,
 ) -> None:
     """How a panel of staves moves, each with its own rings.
@@ -171,7 +173,7 @@ def panel_command(
         return staves_before_and_after(moves[0], units)
 
     answer = _panel_answer(moves, names, room, [lead, *second], notes, units)
-    emit_with_plot(answer, units, style, plot, draw)
+    emit_with_plot(answer, units, style, plot, draw, save)
 
 
 def _panel_answer(

@@ -8,7 +8,7 @@ from typing import Annotated
 
 import typer
 
-from woodref.cli.options import Format, Style, Units, UnitSystem, example
+from woodref.cli.options import Format, Save, Style, Units, UnitSystem, example
 from woodref.cli.render import Answer, Column, Section, emit
 from woodref.errors import InputError, WoodrefError
 from woodref.estimate.tally import (
@@ -61,6 +61,7 @@ def tally_command(
         ),
     ] = None,
     units: Units = UnitSystem.us,
+    save: Save = None,
     style: Format = Style.table,
 ) -> None:
     """Board feet of a pile, by wood and thickness.
@@ -100,7 +101,7 @@ def tally_command(
         sections=[Section("lots", "", _COLUMNS, [lot._asdict() for lot in lots])],
         notes=[_RULE, "A stack of boards is heavy and slides: lift with two, strap the load."],
     )
-    emit(answer, units, style)
+    emit(answer, units, style, save)
 
 
 def register(app: typer.Typer) -> None:

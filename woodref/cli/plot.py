@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import sys
 from collections.abc import Callable
+from pathlib import Path
 from typing import TYPE_CHECKING
 
 from woodref.cli.render import Answer, emit
@@ -24,12 +25,17 @@ def checked_plot(file: str) -> None:
 
 
 def emit_with_plot(
-    answer: Answer, units: str, style: str, file: str, draw: Callable[[], Figure]
+    answer: Answer,
+    units: str,
+    style: str,
+    file: str,
+    draw: Callable[[], Figure],
+    save_to: Path | None = None,
 ) -> None:
     """Print the answer, and where a file is named draw to it first.
 
-    Parameters: answer, units, style as woodref.cli.render.emit; file, '' for no picture; draw
-    makes the figure.
+    Parameters: answer, units, style, save_to as woodref.cli.render.emit; file, '' for no picture;
+    draw makes the figure.
     Raises: as woodref.report.figure.save; no answer is printed then.
     """
     if file:
@@ -37,4 +43,4 @@ def emit_with_plot(
 
         path = save(draw(), file)
         sys.stderr.write(f"woodref: drawn to {path}\n")
-    emit(answer, units, style)
+    emit(answer, units, style, save_to)

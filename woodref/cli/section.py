@@ -11,6 +11,7 @@ import typer
 from woodref.cli.options import (
     Format,
     Plot,
+    Save,
     Species,
     Style,
     Units,
@@ -120,6 +121,7 @@ def section_command(
     ] = Rings.alike,
     plot: Plot = "",
     units: Units = UnitSystem.us,
+    save: Save = None,
     style: Format = Style.table,
 ) -> None:
     """How a board cups, a squared leg goes diamond, a dowel oval.
@@ -164,7 +166,7 @@ def section_command(
 
         return end_before_and_after(found, units)
 
-    emit_with_plot(answer, units, style, plot, draw)
+    emit_with_plot(answer, units, style, plot, draw, save)
 
 
 def register(app: typer.Typer) -> None:

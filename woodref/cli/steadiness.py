@@ -9,6 +9,7 @@ import typer
 from woodref.cli.options import (
     Format,
     PlaceOption,
+    Save,
     Setting,
     Species,
     Style,
@@ -154,6 +155,7 @@ def stability_command(
     place: PlaceOption = "",
     setting: Setting = "",
     units: Units = UnitSystem.us,
+    save: Save = None,
     style: Format = Style.table,
 ) -> None:
     """How much a wood moves, and how many other woods move less.
@@ -181,7 +183,7 @@ def stability_command(
         notes = ["6 and 10 % stand for the dry and the damp season indoors (our own example)"]
     wood = reference().wood(species)
     s = stability_of(reference(), wood, dry, wet, _WIDTH_MM[units])
-    emit(_stability_answer(s, room, notes, units), units, style)
+    emit(_stability_answer(s, room, notes, units), units, style, save)
 
 
 def register(app: typer.Typer) -> None:

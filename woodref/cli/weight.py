@@ -10,6 +10,7 @@ import typer
 from woodref.cli.options import (
     Format,
     OwnShrinkage,
+    Save,
     Species,
     Style,
     Units,
@@ -81,6 +82,7 @@ def density_command(
     species: Species,
     percent: Moisture = "12",
     units: Units = UnitSystem.us,
+    save: Save = None,
     style: Format = Style.table,
 ) -> None:
     """What a wood weighs by volume, its water included."""
@@ -101,7 +103,7 @@ def density_command(
         sections=[_density_section(d), based_on(d.values)],
         notes=_density_notes(d),
     )
-    emit(answer, units, style)
+    emit(answer, units, style, save)
 
 
 _WEIGHT_COLUMNS: Sequence[Column] = (
@@ -245,6 +247,7 @@ def weight_command(
     quantity: Annotated[int, typer.Option("--quantity", help="Number of such pieces.")] = 1,
     shrinkage: OwnShrinkage = "",
     units: Units = UnitSystem.us,
+    save: Save = None,
     style: Format = Style.table,
 ) -> None:
     """What a board weighs, or a leg, a disc or a ring.
@@ -292,7 +295,7 @@ def weight_command(
             "Long and wet boards are heavy: lift with two, or in parts.",
         ],
     )
-    emit(answer, units, style)
+    emit(answer, units, style, save)
 
 
 def register(app: typer.Typer) -> None:

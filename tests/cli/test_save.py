@@ -1,0 +1,42 @@
+"""--save: the whole answer as JSON in a file, beside what is printed."""
+
+import json
+
+import pytest
+
+BOARD = ["--length", "2.4m", "--width", "200mm", "--thickness", "27mm"]
+QUESTIONS = {
+    "movement": ["cherry", "--width", "8in", "--from", "7", "--to", "9"],
+    "density": ["cherry"],
+    "weight": ["cherry", *BOARD],
+    "stability": ["cherry"],
+    "panel": ["cherry", "--stave", "5in", "--from", "7", "--to", "9"],
+    "section": ["cherry", "--pith-distance", "3in", "--from", "12", "--to", "6",
+                "--width", "8in", "--thickness", "1in"],
+    "deflection": ["cherry", "--span", "36in", "--width", "10in", "--thickness", "3/4in"],
+    "fixing": ["cherry", "--kind", "floating-panel", "--width", "14in"],
+    "gluing": ["cherry", "--length", "4in"],
+    "crate": ["--length", "60in", "--depth", "18in", "--height", "34in", "--weight", "140lb"],
+    "lag": ["cherry", "--thickness", "20mm"],
+    "acclimate": ["hard maple", "--thickness", "4/4"],
+    "delivery": ["cherry", "--thickness", "3/4in", "--built", "7", "--place", "Duluth"],
+    "tally": ["--board", "4/4 x 6 x 8ft ash"],
+}  # fmt: skip
+
+
+@pytest.mark.parametrize("command", QUESTIONS)
+def test_the_whole_answer_is_saved_and_the_printed_one_stays(woodref, tmp_path, command):
+    path = tmp_path / "answer.json"
+    asked = [command, *QUESTIONS[command], "--units", "si"]
+    printed = woodref(*asked, "--save", path)
+    assert printed == woodref(*asked)
+    assert printed.code == 0
+    saved = json.loads(path.read_text(encoding="utf-8"))
+    assert saved == json.loads(woodref(*asked, "--format", "json").out)
+
+
+def test_a_file_that_cannot_be_written_is_one_line_and_no_answer(woodref, tmp_path):
+    result = woodref("density", "cherry", "--save", tmp_path / "none" / "x.json")
+    assert (result.code, result.out) == (2, "")
+    assert "does not exist; make it first" in result.err
+    assert result.err.count("\n") == 1
