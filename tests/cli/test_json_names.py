@@ -39,6 +39,7 @@ QUESTIONS = {
         ["cherry", *END, "--width", "8in", "--thickness", "1in"],
         ["cherry", *END, "--width", "4in", "--thickness", "1in", "--boards", "3"],
         ["cherry", *END, "--diameter", "2in"],
+        [*("cherry", "--diameter", "2in", "--pith-distance", "2in", "--place", "Duluth")],
     ],
     "fixing": [
         ["cherry", "--kind", "floating-panel", "--width", "14in", "--gap", "3/16in"],

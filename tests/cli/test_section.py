@@ -219,3 +219,75 @@ def test_how_stable_in_a_town_and_between_two_moistures(woodref):
     assert woodref("stability", "cherry", "--from", "6").code == 2
     both = woodref("stability", "cherry", "--from", "6", "--to", "9", "--place", "Duluth")
     assert "not both" in both.err
+
+
+CHERRY = ["section", "cherry", "--width", "8in", "--thickness", "4/4", *NEAR]
+DULUTH = ["--place", "Duluth", "--setting", "heated-house"]
+
+
+def duluth(woodref):
+    """(driest, wettest) moisture content of the room, as season tells it."""
+    found = data_of(woodref("season", "Duluth", "--setting", "heated-house", "--format", "json"))
+    return found["driest_emc_pct"], found["wettest_emc_pct"]
+
+
+def test_a_room_is_its_driest_and_its_wettest_month(woodref):
+    dry, wet = duluth(woodref)
+    found = data_of(woodref(*CHERRY, *DULUTH, "--format", "json"))
+    assert (found["from_moisture_pct"], found["to_moisture_pct"]) == (dry, wet)
+    assert (found["place"], found["setting"]) == ("Duluth, Minnesota", "heated house")
+    assert any(
+        line == f"As made in January, the driest month ({dry:.1f} %), then in June, the wettest "
+        f"month ({wet:.0f} %): Duluth, Minnesota, heated house."
+        for line in found["answer"]
+    )
+    by_hand = data_of(woodref(*CHERRY, "--from", dry, "--to", wet, "--format", "json"))
+    assert by_hand["faces"][0]["cup_in"] == pytest.approx(found["faces"][0]["cup_in"], abs=2e-4)
+    assert (by_hand["place"], by_hand["setting"]) == (None, None)
+
+
+@pytest.mark.parametrize(("made", "far", "near"), [("9", 0, 1), ("5", 1, 0)])
+def test_made_at_a_moisture_the_year_is_told_at_its_far_end_and_the_other(woodref, made, far, near):
+    ends = duluth(woodref)
+    months = ("January", "June")
+    found = data_of(woodref(*CHERRY, *DULUTH, "--from", made, "--format", "json"))
+    assert found["from_moisture_pct"] == float(made)
+    assert found["to_moisture_pct"] == ends[far]
+    told = next(x for x in found["answer"] if x.startswith("Farthest"))
+    assert months[far] in told
+    other = next(x for x in found["answer"] if x.startswith(f"To {months[near]}, the other end"))
+    # The same words as asked for by itself.
+    alone = woodref(*CHERRY, "--from", made, "--to", ends[near]).out.splitlines()[0]
+    assert alone.partition(": ")[2].partition(", likely")[0] in other
+
+
+def test_a_room_tells_rounds_and_panels_too(woodref):
+    for piece in (["--diameter", "2in"], ["--width", "4in", "--thickness", "1in", "--boards", "3"]):
+        found = woodref("section", "cherry", *piece, *NEAR, *DULUTH, "--from", "9")
+        assert (found.code, found.err) == (0, "")
+        assert "Farthest from that in the year is January" in found.out
+        assert "To June, the other end, from 9 % to 11 % it" in found.out
+
+
+def test_a_place_that_is_only_a_default_gives_way(woodref, monkeypatch):
+    monkeypatch.setenv("WOODREF_PLACE", "Duluth")
+    found = woodref(*CHERRY, *DRYING)
+    assert "January" not in found.out
+    assert "from 12 % to 6 %" in found.out.splitlines()[0]
+
+
+@pytest.mark.parametrize(
+    ("words", "said"),
+    [
+        ([], "--from is missing; give --from and --to, for example --from 12 --to 6, or a town"),
+        (["--from", "12"], "--to is missing"),
+        ([*DULUTH, "--to", "8"], "--to does not go with a place; leave one out"),
+        (["--setting", "heated-house", "--from", "8"], "--setting needs a town"),
+        (["--place", "Dulut", "--from", "8"], "Dulut"),
+    ],
+)
+def test_half_a_question_is_one_line(woodref, words, said):
+    found = woodref(*CHERRY, *words)
+    assert (found.code, found.out) == (2, "")
+    assert said in found.err
+    assert found.err.count("\n") == 1

@@ -2,16 +2,20 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from enum import StrEnum
+from functools import partial
 from math import inf
-from typing import TYPE_CHECKING, Annotated
+from typing import TYPE_CHECKING, Annotated, NamedTuple
 
 import typer
 
 from woodref.cli.options import (
     Format,
+    PlaceOption,
     Plot,
     Save,
+    Setting,
     Species,
     Style,
     Units,
@@ -28,9 +32,14 @@ from woodref.units import parse_length, parse_thickness
 if TYPE_CHECKING:
     from matplotlib.figure import Figure
 
+    from woodref.cli.render import Answer
     from woodref.estimate.outline import Pith
     from woodref.estimate.panel_section import PanelSection
+    from woodref.estimate.rooms import Room
+    from woodref.estimate.seasons import Month
     from woodref.estimate.section import Round, Section
+
+    Compute = Callable[[float, float], Section | Round | PanelSection]
 
 
 class Rings(StrEnum):
@@ -81,12 +90,80 @@ def _signed(text: str, unit: str) -> float:
     return -parse_length(clean[1:], unit) if clean.startswith("-") else parse_length(clean, unit)
 
 
+class _Span(NamedTuple):
+    """Moisture contents now and then [%]; the other end of the year where there is one."""
+
+    start_pct: float
+    end_pct: float
+    words: str = ""
+    other: Month | None = None
+
+
+def _span(start: str, end: str, room: Room | None, units: UnitSystem) -> _Span:
+    """Between which moisture contents the piece is looked at.
+
+    In a room from the driest month to the wettest; or from where it was flat to the one that is
+    farther away, the other then being told beside it.
+
+    Raises: InputError where one is missing or one too many.
+    """
+    if room is None:
+        for option, value in (("--from", start), ("--to", end)):
+            if not value:
+                raise InputError(
+                    f"{option} is missing; give --from and --to, for example --from 12 --to 6, or "
+                    "a town and a room, for example --place Savannah --setting heated-house"
+                )
+        return _Span(moisture(start, units), moisture(end, units))
+    if end:
+        raise InputError("--to does not go with a place; leave one out")
+    dry, wet = room.season.driest, room.season.wettest
+    if not start:
+        words = f"As made in {_told(dry, 'driest')}, then in {_told(wet, 'wettest')}"
+        return _Span(dry.emc_pct, wet.emc_pct, f"{words}: {room.label}.")
+    made = moisture(start, units)
+    names = {dry.month: "driest", wet.month: "wettest"}
+    near, far = sorted((dry, wet), key=lambda m: abs(m.emc_pct - made))
+    words = f"Farthest from that in the year is {_told(far, names[far.month])}: {room.label}."
+    return _Span(made, far.emc_pct, words, near if near is not far else None)
+
+
+def _told(month: Month, name: str) -> str:
+    """'January, the driest month (4.5 %)'."""
+    from woodref.cli.words import percent_text
+
+    return f"{month.name}, the {name} month ({percent_text(month.emc_pct)})"
+
+
+def _in_room(
+    answer: Answer, room: Room | None, span: _Span, compute: Compute, units: UnitSystem
+) -> None:
+    """Add what is to be said of the room, and the other end of its year."""
+    from woodref.cli.provenance import RECALLED, sentence
+    from woodref.cli.steadiness import room_facts
+
+    answer.facts += room_facts(room)
+    if room is None:
+        return
+    from woodref.cli.section_answer import change_words
+    from woodref.estimate.rooms import LAG
+
+    lines = [span.words]
+    if span.other:
+        other = compute(span.start_pct, span.other.emc_pct)
+        lines.append(f"To {span.other.name}, the other end, {change_words(other, units)}.")
+    at = len(answer.headline) - answer.headline.count(RECALLED)
+    answer.headline[at:at] = lines
+    answer.notes += [f"{sentence(n)}." for n in (*room.notes, LAG)]
+
+
 def section_command(
+    context: typer.Context,
     species: Species,
     start: Annotated[
         str, typer.Option("--from", help="Moisture content now: 12, green, or air 68F,40%.")
-    ],
-    end: Annotated[str, typer.Option("--to", help="Moisture content then, the same way.")],
+    ] = "",
+    end: Annotated[str, typer.Option("--to", help="Moisture content then, the same way.")] = "",
     width: Annotated[str, typer.Option("--width", help="Width of the board or leg.")] = "",
     thickness: Annotated[
         str, typer.Option("--thickness", help="Its thickness: 1in, 20mm or rough 8/4.")
@@ -119,6 +196,8 @@ def section_command(
         Rings,
         typer.Option("--rings", help="Boards of the panel alike, or every other turned over."),
     ] = Rings.alike,
+    place: PlaceOption = "",
+    setting: Setting = "",
     plot: Plot = "",
     units: Units = UnitSystem.us,
     save: Save = None,
@@ -127,9 +206,11 @@ def section_command(
     """How a board cups, a squared leg goes diamond, a dowel oval.
 
     The piece may come from anywhere in the log; say where the pith lies as seen on its end.
-    --plot draws that end before and after.
+    With --place and --setting between the driest and the wettest month of a room. --plot
+    draws that end before and after.
     """
-    from woodref.cli.section_answer import board_answer, panel_answer, round_answer
+    from woodref.cli.section_answer import section_answer
+    from woodref.cli.steadiness import room_asked
     from woodref.estimate.panel_section import panel_section
     from woodref.estimate.section import board_section, refuse_inside, round_section
 
@@ -143,23 +224,24 @@ def section_command(
         sizes = (parse_length(diameter, unit),) * 2
     else:
         sizes = (parse_length(width, unit), parse_thickness(thickness, unit))
-    first, second = moisture(start, units), moisture(end, units)
+    room = room_asked(context, place, setting, bool(end))
+    span = _span(start, end, room, units)
     wood = reference().wood(species)
     if side.strip().lower() == "inside":
-        refuse_inside(wood, first, second)
+        refuse_inside(wood, span.start_pct, span.end_pct)
     pith = _pith(distance, side, offset, ring_angle, ring_radius, sizes, unit)
-    found: Round | Section | PanelSection
+    compute: Compute
     if diameter:
-        found = round_section(wood, sizes[0], pith, first, second)
-        answer = round_answer(found, units)
+        compute = partial(round_section, wood, sizes[0], pith)
     elif boards == 1:
-        found = board_section(wood, *sizes, pith, first, second)
-        answer = board_answer(found, units)
+        compute = partial(board_section, wood, *sizes, pith)
     else:
         turned = pith.turned() if rings is Rings.alternating else pith
         piths = [turned if i % 2 else pith for i in range(boards)]
-        found = panel_section(wood, [sizes[0]] * boards, sizes[1], piths, first, second)
-        answer = panel_answer(found, rings.value, units)
+        compute = partial(panel_section, wood, [sizes[0]] * boards, sizes[1], piths)
+    found = compute(span.start_pct, span.end_pct)
+    answer = section_answer(found, rings.value, units)
+    _in_room(answer, room, span, compute, units)
 
     def draw() -> Figure:
         from woodref.report.outline import end_before_and_after

@@ -173,6 +173,59 @@ def _leg_words(s: CrossSection, units: str) -> str:
     )
 
 
+def _is_leg(s: CrossSection) -> bool:
+    return 1.0 / _LEG <= s.width_mm / s.thickness_mm <= _LEG
+
+
+def _oval_words(r: Round, units: str) -> str:
+    across = "across the rings" if r.shares.tangential > 0.0 else "along the rings"
+    if r.oval_mm.value < _FLAT_MM:
+        return "it stays round"
+    return (
+        f"it becomes oval, {KINDS['change'].text(r.oval_mm.value, units)} thicker {across}, "
+        f"{_likely(r.oval_mm, units)}"
+    )
+
+
+def _flat_words(p: PanelSection, units: str) -> str:
+    if p.out_of_flat_mm.value < _FLAT_MM:
+        return "it stays flat"
+    return (
+        f"it goes {KINDS['change'].text(p.out_of_flat_mm.value, units)} out of flat, {p.shape}, "
+        f"{_likely(p.out_of_flat_mm, units)}"
+    )
+
+
+def change_words(found: CrossSection | Round | PanelSection, units: str) -> str:
+    """'from 12 % to 6 % it cups 0.064 in, ...': what becomes of a piece, in the words it needs.
+
+    Parameters: found; units 'us' or 'si'.
+    """
+    if isinstance(found, Round):
+        words = _oval_words(found, units)
+    elif isinstance(found, PanelSection):
+        words = _flat_words(found, units)
+    else:
+        words = (_leg_words if _is_leg(found) else _cup_words)(found, units)
+    first = found.boards[0] if isinstance(found, PanelSection) else found
+    return (
+        f"from {percent_text(first.from_moisture_pct)} to {percent_text(first.to_moisture_pct)} "
+        f"{words}"
+    )
+
+
+def section_answer(found: CrossSection | Round | PanelSection, rings: str, units: str) -> Answer:
+    """What becomes of a board, a round or a panel.
+
+    Parameters: found; rings of a panel, 'alike' or 'alternating'; units 'us' or 'si'.
+    """
+    if isinstance(found, Round):
+        return round_answer(found, units)
+    if isinstance(found, PanelSection):
+        return panel_answer(found, rings, units)
+    return board_answer(found, units)
+
+
 def board_answer(s: CrossSection, units: str) -> Answer:
     """What becomes of a board, or of a squared leg.
 
@@ -181,12 +234,10 @@ def board_answer(s: CrossSection, units: str) -> Answer:
     size = KINDS["size"].text
     used = (s.shares.basis.tangential, s.shares.basis.radial)
     placed = _placed(s.pith, s.width_mm / 2.0, s.thickness_mm / 2.0, units)
-    leg = 1.0 / _LEG <= s.width_mm / s.thickness_mm <= _LEG
+    leg = _is_leg(s)
     lead = (
         f"{sentence(s.wood.common_name)}, {size(s.width_mm, units)} x "
-        f"{size(s.thickness_mm, units)}, {placed}: from "
-        f"{percent_text(s.from_moisture_pct)} to {percent_text(s.to_moisture_pct)} "
-        f"{(_leg_words if leg else _cup_words)(s, units)}."
+        f"{size(s.thickness_mm, units)}, {placed}: {change_words(s, units)}."
     )
     second = (
         f"Then it is {size(s.faces['top'].after_mm, units)} wide above, "
@@ -220,20 +271,12 @@ def round_answer(r: Round, units: str) -> Answer:
 
     Parameters: r; units 'us' or 'si'.
     """
-    size, change = KINDS["size"].text, KINDS["change"].text
+    size = KINDS["size"].text
     used = (r.shares.basis.tangential, r.shares.basis.radial)
     placed = _placed(r.pith, r.diameter_mm / 2.0, r.diameter_mm / 2.0, units)
-    across = "across the rings" if r.shares.tangential > 0.0 else "along the rings"
-    becomes = (
-        "stays round"
-        if r.oval_mm.value < _FLAT_MM
-        else f"becomes oval, {change(r.oval_mm.value, units)} thicker {across}, "
-        f"{_likely(r.oval_mm, units)}"
-    )
     lead = (
         f"{sentence(r.wood.common_name)}, a round of {size(r.diameter_mm, units)}, "
-        f"{placed}: from {percent_text(r.from_moisture_pct)} to "
-        f"{percent_text(r.to_moisture_pct)} it {becomes}."
+        f"{placed}: {change_words(r, units)}."
     )
     keys = ("widest", "narrowest", "oval", "oval_low", "oval_high")
     heads = ("widest", "narrowest", "difference", "likely from", "to")
@@ -260,23 +303,15 @@ def panel_answer(p: PanelSection, rings: str, units: str) -> Answer:
 
     Parameters: p; rings 'alike' or 'alternating'; units 'us' or 'si'.
     """
-    size, change = KINDS["size"].text, KINDS["change"].text
+    size = KINDS["size"].text
     first = p.boards[0]
     used = (first.shares.basis.tangential, first.shares.basis.radial)
     flat = p.out_of_flat_mm.value < _FLAT_MM
-    out = (
-        "stays flat"
-        if flat
-        else f"goes {change(p.out_of_flat_mm.value, units)} out of flat, {p.shape}, "
-        f"{_likely(p.out_of_flat_mm, units)}"
-    )
     placed = _placed(first.pith, first.width_mm / 2.0, first.thickness_mm / 2.0, units)
     lead = (
         f"{sentence(p.wood.common_name)}, a panel of {len(p.boards)} boards of "
         f"{size(first.width_mm, units)} x {size(first.thickness_mm, units)}, rings {rings}, "
-        f"{placed}{' the first' if rings == 'alternating' else ''}: from "
-        f"{percent_text(first.from_moisture_pct)} to {percent_text(first.to_moisture_pct)} "
-        f"it {out}."
+        f"{placed}{' the first' if rings == 'alternating' else ''}: {change_words(p, units)}."
     )
     second = (
         f"{size(p.width_mm, units)} wide now, it is {size(p.top_mm, units)} then, straight across "
