@@ -5,12 +5,14 @@ import subprocess
 import sys
 import textwrap
 import time
+from pathlib import Path
 
 import duckdb
 import pytest
 
 from woodref.errors import InputError, WoodrefError
 from woodref.estimate.estimate import resolver
+from woodref.estimate.piece_parts import Nominal
 from woodref.estimate.weight import density_of
 from woodref.own import storage
 from woodref.own.intake import take_in
@@ -98,6 +100,39 @@ def test_the_latest_own_price_serves(reference, table):
     take_in(reference, table(text.format("7.5")), "prices", "yard")
     listed = own_prices(lambda name: frozenset({name}))
     assert [row.price.expected for row in listed.rows] == [7.5]
+
+
+def test_prices_by_grade_and_by_the_board_are_kept(reference, table):
+    text = (
+        "species,thickness,price,per,grade,width,length,date\n"
+        "white ash,4/4,9,board foot,FAS,,,2025-03-31\n"
+        "white ash,4/4,6,board foot,No. 1 Common,,,\n"
+        "white ash,4/4,30,board,,6 in,8 ft,\n"
+    )
+    found = take_in(reference, table(text), "prices", "yard")
+    assert (found.kept, found.bad) == (3, ())
+    listed = own_prices(resolver(reference))
+    ash = frozenset(reference.wood("white ash").species_ids)
+    four = Nominal("4/4", 25.4)
+    assert listed.find(ash, four, "No. 1 Common").price.expected == 6.0
+    assert listed.find(ash, four, "FAS").date == "2025-03-31"
+    assert listed.for_board(ash, four, 152.4, 2438.4).per == "board"
+
+
+def test_prices_stored_before_grades_were_are_still_read(reference, table):
+    take_in(
+        reference,
+        table("species,thickness,price,per\nwhite ash,4/4,6.5,board foot\n"),
+        "prices",
+        "yard",
+    )
+    path = own_file("prices")
+    old = "select * exclude (grade, date, width, length) from read_parquet('{0}')"
+    duckdb.sql(f"copy ({old.format(path)}) to '{path}.old' (format parquet)")
+    Path(f"{path}.old").replace(path)
+    text = "species,thickness,price,per,grade\nwhite ash,4/4,9,board foot,FAS\n"
+    assert take_in(reference, table(text), "prices", "yard").kept == 1
+    assert [row.grade for row in own_prices(resolver(reference)).rows] == ["", "FAS"]
 
 
 def test_one_wood_and_thickness_under_two_names_has_one_price(reference, table):

@@ -13,6 +13,7 @@ from typing import TYPE_CHECKING
 import duckdb
 
 from woodref.errors import InputError
+from woodref.estimate.prices import OPTIONAL as PRICES_OPTIONAL
 from woodref.estimate.prices import BadRow as PriceRow
 from woodref.estimate.prices import Resolve, check_rows
 from woodref.files import closest, write_text
@@ -41,7 +42,7 @@ REQUIRED: dict[str, tuple[str, ...]] = {
 }
 OPTIONAL: dict[str, tuple[str, ...]] = {
     "measurements": MEASURED_OPTIONAL,
-    "prices": ("low", "high", "currency", "note"),
+    "prices": PRICES_OPTIONAL,
     "places": ("note",),
 }
 

@@ -51,6 +51,10 @@ COLUMNS: dict[str, dict[str, str]] = {
         "high": "varchar",
         "currency": "varchar",
         "note": "varchar",
+        "grade": "varchar",
+        "date": "varchar",
+        "width": "varchar",
+        "length": "varchar",
     },
     "places": {
         **_COMMON,
