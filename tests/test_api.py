@@ -105,6 +105,37 @@ def test_a_fixing_needs_the_movement_of_its_distance():
     assert quarter.verdict == "short enough"
 
 
+def test_a_panel_is_its_staves():
+    staves = [woodref.Stave(120.0), woodref.Stave(100.0, 90.0)]
+    found = woodref.panel("cherry", staves, 7.0, 11.0, thickness_mm=20.0)
+    flat, quarter = (
+        woodref.movement("cherry", 120, 7, 11),
+        woodref.movement("cherry", 100, 7, 11, "quarter"),
+    )
+    assert found.change_mm == pytest.approx(flat.change_mm + quarter.change_mm)
+    # The thickness of a flat sawn stave is quarter sawn, and the other way round.
+    assert found.step_mm == pytest.approx(
+        (flat.change_mm / 120 - quarter.change_mm / 100) * 20.0, abs=1e-9
+    )
+
+
+def test_the_end_of_a_board_with_straight_rings_is_its_movement():
+    found = woodref.section("cherry", 200, 25, 12, 6)
+    assert found.faces["top"].after_mm == pytest.approx(
+        woodref.movement("cherry", 200, 12, 6).after_mm
+    )
+    near = woodref.section("cherry", 200, 25, 12, 6, pith_distance_mm=50.0)
+    assert near.cupped.side == "bark side"
+    assert near.cupped.cup_mm.value > 0.2 > found.cupped.cup_mm.value
+
+
+def test_a_finish_slows_a_board():
+    bare = woodref.lag("cherry", 20.0, 6.0, 12.0, [7.0, 30.0])
+    slow = woodref.lag("cherry", 20.0, 6.0, 12.0, [7.0, 30.0], finish="urethane varnish")
+    assert 0.0 < bare.mean_share[0].likely < bare.mean_share[1].likely <= 1.0
+    assert slow.mean_share[1].likely < bare.mean_share[1].likely
+
+
 def test_find_and_printed():
     assert woodref.find("mahogany").ambiguous
     figures = woodref.printed("white oak")
@@ -127,6 +158,9 @@ def test_rank():
         (lambda: woodref.movement("teak", 300, 6, 10, "plain"), "'plain'"),
         (lambda: woodref.fixing("teak", "buton", 8, 6, 10, width_mm=300), "'button'"),
         (lambda: woodref.fixing("teak", "button", 8, 6, 10, width_mm=300, gab=2), "'gap'"),
+        (lambda: woodref.section("teak", 200, 25, 12, 6, 50, "under"), "no side 'under'"),
+        (lambda: woodref.lag("teak", 20, 6, 12, [7], "urethan varnish"), "no finish is called"),
+        (lambda: woodref.panel("teak", [], 6, 12), "needs a stave"),
         (lambda: woodref.rank("tabel"), "did you mean 'tabletop'"),
         (lambda: woodref.rank("shelf", where="hardness > 3"), "no column 'hardness'"),
     ],

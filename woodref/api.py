@@ -14,6 +14,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
 from functools import cache
+from math import inf
 from typing import TYPE_CHECKING
 
 from woodref.estimate import crate as packed
@@ -23,7 +24,7 @@ from woodref.estimate import stability
 from woodref.estimate.crate import Crate, Packing
 from woodref.estimate.deflection import Deflection, Span
 from woodref.estimate.load import Item, Load, WoodPart
-from woodref.estimate.stability import Movement, ring_angle
+from woodref.estimate.stability import Movement, PanelMovement, Stave, ring_angle
 from woodref.estimate.toml_table import Figure
 from woodref.estimate.weight import BoardWeight, DensityEstimate, density_of, weight_of
 from woodref.reference.library import Reference
@@ -35,6 +36,8 @@ if TYPE_CHECKING:
     from woodref.choose.compare import Comparison
     from woodref.choose.rank import Ranking
     from woodref.estimate.fastening import Fixing
+    from woodref.estimate.lag import LagStep
+    from woodref.estimate.section import Section
     from woodref.reference.search import Found
 
 
@@ -286,3 +289,81 @@ def fixing(
         units=units,
     )
     return fixing_of(spec, _wood(name), MoistureRange(build_pct, driest_pct, wettest_pct))
+
+
+def panel(
+    name: Wood | str,
+    staves: Sequence[Stave],
+    from_moisture_pct: float,
+    to_moisture_pct: float,
+    thickness_mm: float | None = None,
+) -> PanelMovement:
+    """The width of a glued-up panel after its moisture content changed: it is its staves.
+
+    Parameters: name of the wood; staves, woodref.Stave of a width at ``from_moisture_pct`` [mm]
+    and a ring angle [degree], 0 flat; from_moisture_pct, to_moisture_pct [%], 0 to 30;
+    thickness_mm as built, for its change and the steps at the joints [mm].
+    Raises: InputError, NoDataError; as wood.
+    Source: see woodref.estimate.stability.panel_movement.
+    """
+    built = () if thickness_mm is None else (thickness_mm,) * len(staves)
+    return stability.panel_movement(_wood(name), staves, from_moisture_pct, to_moisture_pct, built)
+
+
+def section(
+    name: Wood | str,
+    width_mm: float,
+    thickness_mm: float,
+    from_moisture_pct: float,
+    to_moisture_pct: float,
+    pith_distance_mm: float = inf,
+    side: str = "below",
+    offset_mm: float = 0.0,
+) -> Section:
+    """The end of a board cut anywhere in the log, after its moisture content changed.
+
+    Parameters: name of the wood; width_mm, thickness_mm at ``from_moisture_pct`` [mm];
+    from_moisture_pct, to_moisture_pct [%], 0 to 30; pith_distance_mm from the face of ``side``
+    ('below', 'above', 'left', 'right') to the pith [mm], straight rings where nothing is said;
+    offset_mm of the pith off the middle line, to the right or up [mm].
+    Returns: Section, with ``faces``, ``cupped``, ``outline`` [mm].
+    Raises: InputError, NoDataError; as wood.
+    Source: see woodref.estimate.section.board_section.
+    """
+    from woodref.estimate.outline import pith_beside
+    from woodref.estimate.section import board_section
+
+    pith = pith_beside(side, pith_distance_mm, offset_mm, width_mm, thickness_mm)
+    return board_section(
+        _wood(name), width_mm, thickness_mm, pith, from_moisture_pct, to_moisture_pct
+    )
+
+
+def lag(
+    name: Wood | str,
+    thickness_mm: float,
+    from_moisture_pct: float,
+    to_moisture_pct: float,
+    days: Sequence[float],
+    finish: str = "bare",
+    coats: int | None = None,
+) -> LagStep:
+    """How much of its movement a board has made, some days after the air changed for good.
+
+    Parameters: name of the wood; thickness_mm [mm]; from_moisture_pct of the board,
+    to_moisture_pct it comes to in the new air [%], 0 to 30; days, rising; finish of the table
+    (woodref finishes), coats by default those nearest to two that were tested.
+    Returns: LagStep, shares of the whole change, with their spread.
+    Raises: InputError, NoDataError; as wood.
+    Source: see woodref.estimate.lag.lag_step.
+    """
+    from woodref.estimate.lag import board_of, finish_on, lag_step
+    from woodref.reference.finishes import coats_of, finish_of, finish_rows
+
+    rows = finish_rows(_reference())
+    tested = coats_of(rows, finish_of(rows, finish)) or (0,)
+    chosen = finish_on(
+        rows, finish, min(tested, key=lambda c: abs(c - 2)) if coats is None else coats
+    )
+    board = board_of(_wood(name), thickness_mm)
+    return lag_step(board, [chosen], from_moisture_pct, to_moisture_pct, days)[0]
