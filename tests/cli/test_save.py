@@ -1,6 +1,7 @@
-"""--save: the whole answer as JSON in a file, beside what is printed."""
+"""--save: the whole answer as JSON in a file; --explain: how it was computed."""
 
 import json
+from math import sqrt
 
 import pytest
 
@@ -33,6 +34,30 @@ def test_the_whole_answer_is_saved_and_the_printed_one_stays(woodref, tmp_path, 
     assert printed.code == 0
     saved = json.loads(path.read_text(encoding="utf-8"))
     assert saved == json.loads(woodref(*asked, "--format", "json").out)
+
+
+EXPLAINED = ("movement", "weight", "deflection", "fixing", "gluing", "crate")
+
+
+@pytest.mark.parametrize("command", EXPLAINED)
+def test_each_step_can_be_worked_out_again(woodref, tmp_path, command):
+    path = tmp_path / "answer.json"
+    asked = [command, *QUESTIONS[command], "--explain"]
+    printed = woodref(*asked, "--save", path)
+    steps = json.loads(path.read_text(encoding="utf-8"))["explain"]
+    assert steps == json.loads(woodref(*asked, "--format", "json").out)["explain"]
+    assert steps
+    for step in steps:
+        again = eval(step["numbers"], {"__builtins__": {}}, {"sqrt": sqrt})
+        assert again == pytest.approx(step["result"], rel=2e-4, abs=2e-4)
+        assert f"Computed: {step['of']}, {step['what']}" in " ".join(printed.out.split())
+    assert "Computed:" not in woodref(*asked[:-1]).out
+
+
+def test_movement_through_the_year_of_a_room_is_explained_too(woodref):
+    asked = ["movement", "cherry", "--width", "8in", "--place", "Duluth", "--explain"]
+    out = woodref(*asked).out
+    assert out.count("Computed: black cherry, ") == 3
 
 
 def test_a_file_that_cannot_be_written_is_one_line_and_no_answer(woodref, tmp_path):

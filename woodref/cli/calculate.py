@@ -6,6 +6,7 @@ from typing import TYPE_CHECKING, Annotated
 
 import typer
 
+from woodref.cli.explain import Explain, add_steps
 from woodref.cli.options import (
     Format,
     OwnShrinkage,
@@ -151,6 +152,7 @@ def movement_command(
     shrinkage: OwnShrinkage = "",
     plot: Plot = "",
     units: Units = UnitSystem.us,
+    explain: Explain = False,
     save: Save = None,
     style: Format = Style.table,
 ) -> None:
@@ -178,7 +180,17 @@ def movement_command(
 
             return board_year(*asked)
 
-        emit_with_plot(year_movement_answer(*asked), units, style, plot, draw, save)
+        answer = year_movement_answer(*asked)
+        if explain:
+            from woodref.estimate.explain import movement_step
+
+            dry, wet = (m.emc_pct for m in (room.season.driest, room.season.wettest))
+            swings = {c: movement(wood, size, dry, wet, angle) for c, angle in angles.items()}
+            of, at = wood.common_name, f"{face} at the wettest of one {percent_text(wet)}"
+            add_steps(
+                answer, (movement_step(f"{of}, {cut_words(c)}", at, m) for c, m in swings.items())
+            )
+        emit_with_plot(answer, units, style, plot, draw, save)
         return
     if plot:
         from woodref.cli.year_plot import needs_room
@@ -208,6 +220,11 @@ def movement_command(
             *spread_notes(used),
         ],
     )
+    if explain:
+        from woodref.estimate.explain import movement_step
+
+        at, of = f"{face} at {percent_text(second)}", wood.common_name
+        add_steps(answer, (movement_step(f"{of}, {cut_words(c)}", at, m) for c, m in found.items()))
     emit(answer, units, style, save)
 
 

@@ -7,6 +7,7 @@ from typing import Annotated
 
 import typer
 
+from woodref.cli.explain import Explain, add_steps
 from woodref.cli.options import (
     Format,
     PlaceOption,
@@ -58,7 +59,7 @@ def _one_person(reach: str, hands: str, way: str, unit: str) -> float | None:
 def _of_piece(context: typer.Context, piece: Path, style: Style, save: Path | None) -> None:
     """The crate of a piece file, as its table [shipping] has it."""
     for name, value in context.params.items():
-        if value and name not in ("piece", "place", "units", "style", "save"):
+        if value and name not in ("piece", "place", "units", "style", "save", "explain"):
             raise InputError(
                 f"--{name.replace('_', '-')} has no place beside a piece, whose file says it all; "
                 f"write it into [shipping] of {piece}"
@@ -77,6 +78,10 @@ def _of_piece(context: typer.Context, piece: Path, style: Style, save: Path | No
     packing, facts = read.shipping.packing, shipping_facts(reference())
     answer = crate_answer(found.crate, found.masses.packed, packing, facts, str(shown))
     answer.notes += [f"Not weighed: {x}." for x in found.unweighed]
+    if context.params["explain"]:
+        from woodref.estimate.explain_use import crate_steps
+
+        add_steps(answer, crate_steps(found.crate, read.shipping))
     emit(answer, str(shown), style, save)
 
 
@@ -135,6 +140,7 @@ def crate_command(
     rise: Annotated[str, typer.Option("--rise", help="With --reach: lifted that far up.")] = "",
     place: PlaceOption = "",
     units: Units = UnitSystem.us,
+    explain: Explain = False,
     save: Save = None,
     style: Format = Style.table,
 ) -> None:
@@ -179,15 +185,22 @@ def crate_command(
     )
     facts = shipping_facts(reference())
     load_kg = _weight(weight, weight_low, weight_high, mass)
+    size = (parse_length(length, bare), parse_length(depth, bare), parse_length(height, bare))
     packed = crate(
-        (parse_length(length, bare), parse_length(depth, bare), parse_length(height, bare)),
+        size,
         load_kg,
         packing,
         facts,
         [parse_divisor(text) for text in divisor or ()],
         _one_person(reach, hands, rise, bare),
     )
-    emit(crate_answer(packed, load_kg, packing, facts, units.value), units, style, save)
+    answer = crate_answer(packed, load_kg, packing, facts, units.value)
+    if explain:
+        from woodref.estimate.explain_use import crate_steps
+        from woodref.estimate.shipping_table import ShippingPlan
+
+        add_steps(answer, crate_steps(packed, ShippingPlan(size, packing, (), bool(padding))))
+    emit(answer, units, style, save)
 
 
 def register(app: typer.Typer) -> None:

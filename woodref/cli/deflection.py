@@ -6,6 +6,7 @@ from typing import TYPE_CHECKING, Annotated
 
 import typer
 
+from woodref.cli.explain import Explain, add_steps
 from woodref.cli.options import (
     Format,
     Save,
@@ -80,6 +81,7 @@ def deflection_command(
         bool, typer.Option("--shear-free", help="Take the test's shear out of the modulus.")
     ] = False,
     units: Units = UnitSystem.us,
+    explain: Explain = False,
     save: Save = None,
     style: Format = Style.table,
 ) -> None:
@@ -148,6 +150,10 @@ def deflection_command(
             *basis_notes(d.values),
         ],
     )
+    if explain:
+        from woodref.estimate.explain_use import span_steps
+
+        add_steps(answer, span_steps(d.wood.common_name, d))
     emit(answer, units.value, style.value, save)
 
 

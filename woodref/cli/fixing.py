@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING, Annotated
 
 import typer
 
+from woodref.cli.explain import Explain, add_steps
 from woodref.cli.lag import built_at, month_of
 from woodref.cli.options import (
     Format,
@@ -132,6 +133,7 @@ def _answer(
     units: UnitSystem,
     style: Style,
     save: Path | None,
+    explain: bool,
 ) -> None:
     from woodref.cli.fixing_answer import fixing_answer
     from woodref.estimate.fastening import fixing_of
@@ -141,6 +143,11 @@ def _answer(
     answer = fixing_answer(fixing, seasons, reference(), long)
     short = save and not long
     whole = fixing_answer(fixing, seasons, reference(), True) if short else answer
+    if explain:
+        from woodref.estimate.explain_use import fixing_steps
+
+        for told in dict.fromkeys((answer, whole)):
+            add_steps(told, fixing_steps(fixing))
     emit(answer, units, style, save, whole)
 
 
@@ -197,6 +204,7 @@ def fixing_command(
         bool, typer.Option("--monthly", help="What to make for each month of fitting it.")
     ] = False,
     units: Units = UnitSystem.us,
+    explain: Explain = False,
     save: Save = None,
     style: Format = Style.table,
 ) -> None:
@@ -227,7 +235,7 @@ def fixing_command(
     seasons = _seasons(context, units, (built, month), (driest, wettest), (place, setting))
     if monthly and not seasons.room:
         raise InputError("--monthly needs a town, for example --place Savannah")
-    _answer(species, spec, seasons, monthly, units, style, save)
+    _answer(species, spec, seasons, monthly, units, style, save, explain)
 
 
 def gluing_command(
@@ -245,6 +253,7 @@ def gluing_command(
     place: PlaceOption = "",
     setting: Setting = "",
     units: Units = UnitSystem.us,
+    explain: Explain = False,
     save: Save = None,
     style: Format = Style.table,
 ) -> None:
@@ -263,7 +272,7 @@ def gluing_command(
         units=units.value,
     )
     seasons = _seasons(context, units, (built, month), (driest, wettest), (place, setting))
-    _answer(species, spec, seasons, False, units, style, save)
+    _answer(species, spec, seasons, False, units, style, save, explain)
 
 
 def register(app: typer.Typer) -> None:

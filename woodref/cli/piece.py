@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING, Annotated
 
 import typer
 
+from woodref.cli.explain import Explain
 from woodref.cli.options import (
     Format,
     PlaceOption,
@@ -86,14 +87,7 @@ def estimate_command(
     ] = UnitSystem.us,
     place: PlaceOption = "",
     setting: Setting = "",
-    explain: Annotated[
-        bool,
-        typer.Option(
-            "--explain",
-            help="Say how it was computed: each formula with its numbers and its source, and "
-            "what is taken for granted.",
-        ),
-    ] = False,
+    explain: Explain = False,
     save: Save = None,
     style: Format = Style.table,
 ) -> None:

@@ -4,14 +4,15 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING, Any
 
+from woodref.cli.explain import step_section, step_text
 from woodref.cli.piece_extras import extra_notes, span_line, three
 from woodref.cli.piece_fixings import fixing_line, fixing_notes
 from woodref.cli.piece_shipping import crate_line, crate_notes
 from woodref.cli.piece_tables import SPANS, sections_of
 from woodref.cli.provenance import caution_line, recalled_line, sentence
-from woodref.cli.render import Answer, Column, Section
+from woodref.cli.render import Answer, Column
 from woodref.estimate.estimate import Estimate
-from woodref.estimate.explain import Step, steps_of
+from woodref.estimate.explain import steps_of
 from woodref.reference.properties import PROPERTIES
 from woodref.units import KINDS
 
@@ -130,19 +131,6 @@ def _notes(found: Estimate, units: str, explain: bool) -> list[str]:
     return notes
 
 
-def step_text(step: Step) -> str:
-    """A step in a line: what, formula, numbers, result, source."""
-    result = f"{step.result:.6g} {step.unit}".rstrip()
-    return f"{step.of}, {step.what}: {step.formula} = {step.numbers} = {result} [{step.source}]"
-
-
-def _step_section(found: Estimate) -> Section:
-    """The steps for programs; in SI, whatever the units of the answer."""
-    keys = ("of", "what", "formula", "numbers", "result", "unit", "source")
-    rows = [dict(zip(keys, step, strict=True)) for step in steps_of(found)]
-    return Section("explain", "", [Column(key, "") for key in keys], rows)
-
-
 def answer_of(
     found: Estimate, units: str, for_people: bool = True, explain: bool = False
 ) -> Answer:
@@ -151,7 +139,7 @@ def answer_of(
     For programs (``for_people`` false) every table is complete, for people it is narrow and
     without empty columns. ``explain`` adds what is assumed and how each figure was computed.
     """
-    steps = [_step_section(found)] if explain and not for_people else []
+    steps = [step_section(steps_of(found))] if explain and not for_people else []
     return Answer(
         headline=[*headline(found, units), *recalled_line(v for _, v in found.figures)],
         facts=_facts(found),

@@ -163,7 +163,7 @@ def as_table(
     """
     blocks = ["\n".join(answer.headline)] if answer.headline else []
     for section in answer.sections:
-        if section.rows:
+        if section.rows and section.headed:
             title = [section.title] if section.title else []
             blocks.append("\n".join(title + _table_lines(section, units, table_width)))
     if answer.notes:
@@ -222,7 +222,7 @@ def as_markdown(answer: Answer, units: str) -> str:
     blocks = ["  \n".join(lead)] if lead else []
     for section in answer.sections:
         heads, rows = _columns_text(section, units)
-        if not rows:
+        if not rows or not heads:
             continue
         rule = ["---:" if c.numeric else "---" for c in section.headed]
         lines = [f"### {_escaped(section.title)}\n"] if section.title else []

@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING, Annotated, Any
 
 import typer
 
+from woodref.cli.explain import Explain, add_steps
 from woodref.cli.options import (
     Format,
     OwnShrinkage,
@@ -247,6 +248,7 @@ def weight_command(
     quantity: Annotated[int, typer.Option("--quantity", help="Number of such pieces.")] = 1,
     shrinkage: OwnShrinkage = "",
     units: Units = UnitSystem.us,
+    explain: Explain = False,
     save: Save = None,
     style: Format = Style.table,
 ) -> None:
@@ -295,6 +297,10 @@ def weight_command(
             "Long and wet boards are heavy: lift with two, or in parts.",
         ],
     )
+    if explain:
+        from woodref.estimate.explain import weight_steps
+
+        add_steps(answer, weight_steps(w))
     emit(answer, units, style, save)
 
 

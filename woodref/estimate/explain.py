@@ -10,7 +10,7 @@ from collections.abc import Iterable
 from math import cos, radians
 from typing import TYPE_CHECKING, NamedTuple
 
-from woodref.estimate.weight import DensityEstimate, wood_shrinkage
+from woodref.estimate.weight import BoardWeight, DensityEstimate, wood_shrinkage
 from woodref.formulas.density import GENERAL_SHRINKAGE_RATIO
 from woodref.formulas.shrinkage import FIBER_SATURATION_PCT
 from woodref.formulas.spread import BOARD_CORRELATION, Z90
@@ -108,6 +108,35 @@ def mass_steps(p: PartEstimate, density: DensityEstimate) -> list[Step]:
     ]
 
 
+def weight_steps(w: BoardWeight) -> list[Step]:
+    """Density, weight of one piece, and of all together with the high end of their range."""
+    name, cv = w.density.wood.common_name, w.density.sd_kg_m3 / w.density.density_kg_m3
+    count, r = w.quantity, n(BOARD_CORRELATION)
+    rule = "our rule: central 90 %, boards of one wood correlate by 0.5"
+    return [
+        density_step(w.density)._replace(what="density"),
+        Step(
+            name,
+            "weight of one",
+            "volume times density",
+            f"{n(w.volume_m3)} * {n(w.density.density_kg_m3)}",
+            w.mass_kg,
+            "kg",
+            f"{_HANDBOOK}, Eq. 4-14",
+        ),
+        Step(
+            name,
+            f"high end of the likely weight of {count}",
+            "n m (1 + z CV sqrt((1 + r (n - 1)) / n))",
+            f"{count} * {n(w.mass_kg)} * (1 + {n(Z90)} * {n(cv)} * "
+            f"sqrt((1 + {r} * ({count} - 1)) / {count}))",
+            w.total_high_kg,
+            "kg",
+            rule,
+        ),
+    ]
+
+
 def _angle_mix(basis: MovementBasis, angle_deg: float) -> str:
     c2 = cos(radians(angle_deg)) ** 2
     return f"({n(basis.tangential.value)} * {n(c2)} + {n(basis.radial.value)} * {n(1.0 - c2)})"
@@ -126,7 +155,7 @@ def _ratio(basis: MovementBasis, angle_deg: float, start: float, end: float) -> 
     return f"{left(end)} / {left(start)}"
 
 
-def movement_step(name: str, what: str, move: Movement, panel: tuple[Stave, ...]) -> Step:
+def movement_step(name: str, what: str, move: Movement, panel: tuple[Stave, ...] = ()) -> Step:
     """The width after a change of moisture content; a panel is the sum of its staves."""
     basis, span = move.basis, (move.from_moisture_pct, move.to_moisture_pct)
     staves = [(s.width_mm, s.ring_angle_deg) for s in panel] or [
@@ -134,7 +163,7 @@ def movement_step(name: str, what: str, move: Movement, panel: tuple[Stave, ...]
     ]
     return Step(
         name,
-        f"width at the {what}",
+        what,
         "D1 (1 - S/100 (1 - M2/30)) / (1 - S/100 (1 - M1/30)), S = St cos2 + Sr sin2"
         if basis.by_shrinkage
         else "D1 (1 + c (M2 - M1)/100), c = ct cos2 + cr sin2",
@@ -154,7 +183,7 @@ def _part_steps(found: Estimate) -> Iterable[Step]:
             yield from mass_steps(p, density)
         # From driest to wettest the staves have other widths: the first two say enough.
         for what, move in zip(("driest", "wettest"), p.movements, strict=False):
-            yield movement_step(p.part.name, what, move, p.part.panel)
+            yield movement_step(p.part.name, f"width at the {what}", move, p.part.panel)
 
 
 def _lumber_steps(found: Estimate, line: LumberLine) -> list[Step]:
