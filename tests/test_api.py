@@ -168,3 +168,19 @@ def test_rank():
 def test_a_wrong_question_is_an_input_error(call, message):
     with pytest.raises(woodref.InputError, match=message):
         call()
+
+
+def test_boards_in_hand_and_to_buy():
+    rails = woodref.CutPart("rail", 1200.0, 60.0, 20.0, "European beech", 6)
+    tight = woodref.Allowances(20.0, 5.0, 20.0, 3.0, 5.0)
+    plan = woodref.buying_plan(
+        [rails],
+        ["27 x 160 x 2500 European beech"],
+        woodref.Yard((140.0,), (2500.0,)),
+        allowances=tight,
+        seconds=1.0,
+    )
+    # Two of 1220 mm and a kerf in 2460 mm, two of 65 mm and a kerf in 140 or 160 mm.
+    assert [(u.part.name, u.quantity) for u in plan.uncut] == [("rail", 2)]
+    assert [p.boards for p in plan.purchases] == [((140.0, 2500.0, 1),)]
+    assert plan.unpriced == ("no price list",)

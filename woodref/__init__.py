@@ -20,6 +20,7 @@ from typing import TYPE_CHECKING, Any
 
 if TYPE_CHECKING:
     from woodref.api import (
+        buying_plan,
         compare,
         crate,
         deflection,
@@ -44,9 +45,12 @@ if TYPE_CHECKING:
         UnknownNameError,
         WoodrefError,
     )
+    from woodref.estimate.buying import Yard
     from woodref.estimate.crate import Packing
+    from woodref.estimate.cut_list import CutPart
     from woodref.estimate.deflection import Span
     from woodref.estimate.load import Item, WoodPart
+    from woodref.estimate.rough import Allowances
     from woodref.estimate.shapes import Shape
     from woodref.estimate.stability import Stave
     from woodref.formulas.moisture import (
@@ -60,7 +64,9 @@ if TYPE_CHECKING:
 
 __all__ = [
     "PROPERTIES",
+    "Allowances",
     "AmbiguousNameError",
+    "CutPart",
     "InputError",
     "Item",
     "NoDataError",
@@ -75,6 +81,8 @@ __all__ = [
     "Wood",
     "WoodPart",
     "WoodrefError",
+    "Yard",
+    "buying_plan",
     "compare",
     "crate",
     "deflection",
@@ -100,6 +108,7 @@ __all__ = [
 _HOMES = {
     **dict.fromkeys(
         (
+            "buying_plan",
             "compare",
             "crate",
             "deflection",
@@ -133,6 +142,9 @@ _HOMES = {
     "Span": "estimate.deflection",
     "Stave": "estimate.stability",
     "Packing": "estimate.crate",
+    "Allowances": "estimate.rough",
+    "CutPart": "estimate.cut_list",
+    "Yard": "estimate.buying",
     "Shape": "estimate.shapes",
     **dict.fromkeys(("Item", "WoodPart"), "estimate.load"),
 }

@@ -15,6 +15,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Sequence
 from functools import cache
 from math import inf
+from pathlib import Path
 from typing import TYPE_CHECKING
 
 from woodref.estimate import crate as packed
@@ -35,8 +36,11 @@ from woodref.reference.woods import Wood
 if TYPE_CHECKING:
     from woodref.choose.compare import Comparison
     from woodref.choose.rank import Ranking
+    from woodref.estimate.buying import BuyingPlan, Yard
+    from woodref.estimate.cut_list import CutPart
     from woodref.estimate.fastening import Fixing
     from woodref.estimate.lag import LagStep
+    from woodref.estimate.rough import Allowances
     from woodref.estimate.section import Section
     from woodref.reference.search import Found
 
@@ -236,6 +240,52 @@ def crate(
     """
     weight_kg = mass_kg if isinstance(mass_kg, Figure) else Figure(mass_kg, mass_kg, mass_kg)
     return packed.crate(size_mm, weight_kg, packing, shipping_facts(_reference()), divisors)
+
+
+def buying_plan(
+    parts: Sequence[CutPart],
+    boards: Sequence[str] = (),
+    yard: Yard | None = None,
+    prices: str | Path | None = None,
+    grade: str = "",
+    allowances: Allowances | None = None,
+    seconds: float = 10.0,
+    units: str = "si",
+) -> BuyingPlan:
+    """Cut parts from boards in hand; what to buy for the rest, and its cost.
+
+    Parameters: parts, woodref.CutPart of finished sizes [mm]; boards in hand as a yard writes
+    them, '4/4 x 6 x 8ft x 2 cherry' or in 'si' '27 x 160 x 2400 x 2 beech'; yard, a
+    woodref.Yard of the sizes to buy, without which only an amount is told; prices, the file of
+    a price list; grade to buy; allowances, by default those of common practice; seconds for the
+    search at most; units of bare numbers and of messages.
+    Returns: BuyingPlan with ``lots``, ``uncut``, ``purchases`` and ``cost``.
+    Raises: InputError; as wood.
+    Source: see woodref.estimate.buying.buying_plan and woodref.estimate.packing.pack.
+    """
+    from woodref.estimate.buying import buying_plan as plan
+    from woodref.estimate.estimate import resolver
+    from woodref.estimate.prices import read_prices
+    from woodref.estimate.rough import usual
+    from woodref.estimate.tally import parse_board
+    from woodref.reference.trade import dressed_thicknesses
+
+    practice = usual(_reference())
+    low, high = practice.waste.low, practice.waste.high
+    hand = [parse_board(text, units) for text in boards]
+    return plan(
+        parts,
+        {p.species: wood(p.species) for p in parts},
+        dressed_thicknesses(_reference()),
+        allowances or practice.allowances,
+        Figure((low + high) / 2.0, low, high),
+        [(wood(board.species), board) for board in hand],
+        yard,
+        read_prices(Path(prices), resolver(_reference())) if prices else None,
+        grade,
+        seconds,
+        units=units,
+    )
 
 
 def fixing(

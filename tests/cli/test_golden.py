@@ -77,6 +77,11 @@ CASES = {
     "|--finish|urethane varnish|--coats|3",
     "moisture-oven.txt": "moisture|--wet|412g|--dry|371g",
     "moisture-meter.md": "moisture|--meter|11|--temperature|45F|--format|markdown",
+    "buy-shelf.txt": "buy|datasets/demo/shelf-parts.csv|--board|4/4 x 6 x 9ft x 2 cherry"
+    "|--board|5/4 x 5 x 6ft cherry|--yard-widths|6|--yard-lengths|8|--seconds|60"
+    "|--prices|datasets/demo/sideboard-prices.csv|--grade|FAS",
+    "buy-amount-si.json": "buy|datasets/demo/shelf-parts.csv|--grade|No. 1 Common|--units|si"
+    "|--format|json",
     "tally.txt": "tally|--board|4/4 x 7-1/2 x 10ft x 3 red oak|--board|8/4 x 6 x 8ft ash",
     "tally-si.json": "tally|--board|27 x 180 x 2400 x 4 beech|--units|si|--format|json",
 }

@@ -10,6 +10,7 @@ DOCUMENT = Path(__file__).resolve().parents[2] / "docs" / "json.md"
 BOARD = ["--length", "2.4m", "--width", "200mm", "--thickness", "27mm", "--quantity", "3"]
 DEMO = Path(__file__).resolve().parents[2] / "datasets" / "demo"
 YARD = DEMO / "yard-prices.csv"
+SHELF = [DEMO / "shelf-parts.csv", "--board", "5/4 x 5in x 6ft cherry"]
 END = ["--pith-distance", "3in", "--from", "12", "--to", "6"]
 QUESTIONS = {
     "find": [["meranti"], ["asj"]],
@@ -52,6 +53,10 @@ QUESTIONS = {
     "weight": [["cherry", *BOARD]],
     "crate": [
         [*("--length", "1m", "--depth", "500mm", "--height", "600mm"), "--weight", "20kg"],
+    ],
+    "buy": [
+        [*SHELF, "--yard-widths", "6in", "--yard-lengths", "8ft", "--seconds", "2"],
+        [*SHELF, "--board", "4/4 x 6in x 8ft x 9 cherry", "--seconds", "1"],
     ],
     "tally": [["--board", "4/4 x 6 x 8ft ash"]],
     "emc": [["68F", "40%"], ["68F", "--for", "8"]],

@@ -2,9 +2,11 @@
 
 import json
 from math import sqrt
+from pathlib import Path
 
 import pytest
 
+DEMO = Path(__file__).resolve().parents[2] / "datasets" / "demo"
 BOARD = ["--length", "2.4m", "--width", "200mm", "--thickness", "27mm"]
 QUESTIONS = {
     "movement": ["cherry", "--width", "8in", "--from", "7", "--to", "9"],
@@ -21,6 +23,7 @@ QUESTIONS = {
     "lag": ["cherry", "--thickness", "20mm"],
     "acclimate": ["hard maple", "--thickness", "4/4"],
     "delivery": ["cherry", "--thickness", "3/4in", "--built", "7", "--place", "Duluth"],
+    "buy": [DEMO / "shelf-parts.csv", "--waste", "20"],
     "tally": ["--board", "4/4 x 6 x 8ft ash"],
 }  # fmt: skip
 

@@ -347,16 +347,17 @@ def test_a_board_in_words():
     (lot,) = found.lots
     (board,) = lot.plan.boards
     assert cut_words(lot.plan, board, "us") == (
-        "rip 3 in: rail 47 in, rail 47 in; rip 2-1/2 in: stile 90 in"
+        "rip 3 in: rail 47 in (2 times); rip 2-1/2 in: stile 90 in"
     )
     assert used_pct(lot.plan, board) == pytest.approx(100 * (2 * 47 * 3 + 90 * 2.5) / 576)
-    assert rest_of(lot.plan, board) == pytest.approx((96 * INCH, 0.25 * INCH))
+    # A quarter inch is left along the board: no rest worth a word.
+    assert rest_of(lot.plan, board) is None
     parts = [part("rail", 40, 5), part("stile", 30, 2.5, quantity=2), part("pull", 10, 2)]
     found = plan(parts, hand("4/4 x 5-1/4 x 8ft"), replace(NONE, kerf_mm=3.175), units="si")
     (lot,) = found.lots
     (board,) = lot.plan.boards
     words = cut_words(lot.plan, board, "us")
-    assert words.startswith("crosscut 40 in: rail 5 in; crosscut 30 in: stile 2-1/2 in, stile")
+    assert words.startswith("crosscut 40 in: rail 5 in; crosscut 30 in: stile 2-1/2 in (2")
     assert words.endswith("crosscut 10 in: pull 2 in")
     assert rest_of(lot.plan, board) == pytest.approx((15.625 * INCH, 5.25 * INCH))
 
@@ -367,6 +368,6 @@ def test_a_blank_smaller_than_its_section_is_trimmed():
     board = CutBoard(0, False, (Band(0.0, 1000.0, (0, 1)),))
     plan = CutPlan(blanks, stock, 3.0, (board,), (0, 0), (), 1, 0.12, "boards")
     assert cut_words(plan, board, "si") == (
-        "crosscut 1000 mm: rail 60 mm, stile 50 mm (trim to 800 mm)"
+        "crosscut 1000 mm: rail 60 mm, stile 50 mm, trimmed to 800 mm"
     )
     assert rest_of(plan, board) is None

@@ -173,6 +173,11 @@ def test_ripping_first_wins_where_it_wins():
     assert [b.rip_first for b in plan.boards] == [True]
 
 
+def test_crosscutting_first_is_preferred_where_both_ways_do():
+    plan = pack([Blank("part", 1198.0, 150.0, 6)], [BOARD], KERF, seconds=1.0)
+    assert [b.rip_first for b in plan.boards] == [False] * 3
+
+
 def test_wood_is_spared_where_that_is_the_aim():
     stock = [StockBoard("large", 3000.0, 200.0), StockBoard("small", 1000.0, 100.0)]
     blanks = [Blank("part", 1000.0, 100.0, 2)]

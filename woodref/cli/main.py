@@ -22,6 +22,7 @@ from woodref.errors import InputError, WoodrefError
 SECTIONS: dict[str, dict[str, str]] = {
     "A whole piece": {
         "estimate": "piece",
+        "buy": "buying",
         "template": "piece",
         "crate": "crate",
     },

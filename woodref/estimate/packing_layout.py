@@ -2,27 +2,43 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+from itertools import groupby
+
 from woodref.estimate.packing import CutBoard, CutPlan
 from woodref.estimate.rough import size_words
 
+#: What is narrower than this is no longer worth keeping [mm].
+_LEAST_REST_MM = 25.0
+
+
+def _times(words: Sequence[str]) -> list[str]:
+    """Words that follow one another more than once are told once: 'rail 3 in (2 times)'."""
+    runs = [(w, len(list(run))) for w, run in groupby(words)]
+    return [w if n == 1 else f"{w} ({n} times)" for w, n in runs]
+
 
 def cut_words(plan: CutPlan, board: CutBoard, units: str) -> str:
-    """The cuts of a board in order: 'crosscut 24 in: rail 3 in, rail 3 in; crosscut ...'.
+    """The cuts of a board in order: 'crosscut 24 in: rail 3 in (2 times); crosscut ...'.
 
     Sizes are rough sizes; a blank that is smaller than its section or strip is trimmed.
     """
     verb = "rip" if board.rip_first else "crosscut"
-    bands = []
+    bands: list[tuple[str, str]] = []
     for band in board.bands:
         inside = []
         for i in band.blanks:
             blank = plan.blanks[i]
             size = blank.length_mm if board.rip_first else blank.width_mm
             other = blank.width_mm if board.rip_first else blank.length_mm
-            trim = f" (trim to {size_words(other, units)})" if band.size_mm - other > 0.05 else ""
+            trim = f", trimmed to {size_words(other, units)}" if band.size_mm - other > 0.05 else ""
             inside.append(f"{blank.name} {size_words(size, units)}{trim}")
-        bands.append(f"{verb} {size_words(band.size_mm, units)}: {', '.join(inside)}")
-    return "; ".join(bands)
+        bands.append((f"{verb} {size_words(band.size_mm, units)}", ", ".join(_times(inside))))
+    found = []
+    for (cut, inside_words), run in groupby(bands):
+        n = len(list(run))
+        found.append(f"{cut}{f' ({n} times)' if n > 1 else ''}: {inside_words}")
+    return "; ".join(found)
 
 
 def used_pct(plan: CutPlan, board: CutBoard) -> float:
@@ -33,12 +49,27 @@ def used_pct(plan: CutPlan, board: CutBoard) -> float:
 
 
 def rest_of(plan: CutPlan, board: CutBoard) -> tuple[float, float] | None:
-    """Length and width [mm] of what the first cuts leave of a board in one piece, if anything.
+    """Length and width [mm] of what the first cuts leave of a board in one piece.
 
-    Offcuts inside its sections or strips come on top of it.
+    None where it is no longer or no wider than _LEAST_REST_MM; offcuts inside its sections or
+    strips come on top of it.
     """
     stock, last = plan.stock[board.stock], board.bands[-1]
     end = last.start_mm + last.size_mm + plan.kerf_mm
     length = stock.length_mm if board.rip_first else stock.length_mm - end
     width = stock.width_mm - end if board.rip_first else stock.width_mm
-    return (length, width) if min(length, width) > 0.05 else None
+    return (length, width) if min(length, width) > _LEAST_REST_MM else None
+
+
+def alike(plan: CutPlan) -> list[tuple[CutBoard, int]]:
+    """The boards of a plan, those of one size that are cut alike once, and how many they are."""
+    found: dict[tuple[str, bool, tuple[tuple[int, ...], ...]], tuple[CutBoard, int]] = {}
+    for board in plan.boards:
+        key = (
+            plan.stock[board.stock].name,
+            board.rip_first,
+            tuple(sorted(band.blanks for band in board.bands)),
+        )
+        first, count = found.get(key, (board, 0))
+        found[key] = (first, count + 1)
+    return list(found.values())

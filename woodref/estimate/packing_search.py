@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import itertools
 from collections import Counter
 from collections.abc import Callable, Sequence
 from math import ceil
@@ -17,9 +18,10 @@ from woodref.estimate.packing_grid import lengths_and_widths
 
 #: Board sizes tried for one board of a plan, of those in stock.
 _SIZES_TRIED = 5
-#: Rounds of emptying and filling between two choices by the solver, and at most in all.
+#: Rounds of emptying and filling between two choices by the solver, and at most without a
+#: better plan: a short list is done long before its time is up.
 _ROUNDS_PER_CHOICE = 60
-_ROUNDS = 2000
+_STALE_ROUNDS = 480
 #: Fresh starts, of which the best is improved.
 _STARTS = 6
 #: Tries for one board, and how much more than by its face a large blank may count.
@@ -106,9 +108,12 @@ class Search:
             if self._over():
                 return
             self._keep(self._fill_boards(wanted, free, 0.06))
-        current = self.best
-        for count in range(_ROUNDS):
-            if self._over() or current is None or not current[0]:
+        current, seen, fresh = self.best, self.best, 0
+        for count in itertools.count():
+            if self.best is not seen:
+                seen, fresh = self.best, count
+            stale = count - fresh >= _STALE_ROUNDS
+            if stale or self._over() or current is None or not current[0]:
                 return
             changed = self._refilled(current)
             self._keep(changed)
@@ -292,12 +297,17 @@ class Search:
         return found, left
 
     def _all_in(self, board: _Board, stock: int) -> _Board | None:
-        items = board.kinds
+        """The blanks of a board in one of another size, cut either way; None where they fail."""
         for rip_first in (board.rip_first, not board.rip_first):
-            again, _ = self._filled(items, [self.areas[i] for i in items], stock, rip_first, 0.0)
-            if len(again.kinds) == len(items):
+            again = self._cut_again(board, stock, rip_first)
+            if again:
                 return again
         return None
+
+    def _cut_again(self, board: _Board, stock: int, rip_first: bool) -> _Board | None:
+        items = board.kinds
+        again, _ = self._filled(items, [self.areas[i] for i in items], stock, rip_first, 0.0)
+        return again if len(again.kinds) == len(items) else None
 
     def _choose(self, wanted: Counter[int]) -> _Plan | None:
         """The best set of boards among all ever filled, by the solver; None without one."""
@@ -367,7 +377,9 @@ class Search:
         left = Counter(left)
         for i in self.too_large:
             left[i] = self.blanks[i].quantity
-        cut = [self._laid_out(b) for b in sorted(boards, key=self._order)]
+        # Crosscutting first is the easier way in a shop; ripping first is kept where it wins.
+        plain = [self._cut_again(b, b.stock, False) or b if b.rip_first else b for b in boards]
+        cut = [self._laid_out(b) for b in sorted(plain, key=self._order)]
         return CutPlan(
             self.blanks,
             self.stock,

@@ -1,0 +1,202 @@
+"""The command about boards to cut and to buy: buy."""
+
+from __future__ import annotations
+
+import sys
+from pathlib import Path
+from time import monotonic
+from typing import TYPE_CHECKING, Annotated
+
+import typer
+
+from woodref.cli.options import Format, Plot, Save, Style, UnitSystem, example, source_of
+from woodref.cli.plot import checked_plot, emit_with_plot
+
+if TYPE_CHECKING:
+    from matplotlib.figure import Figure
+
+    from woodref.estimate.packing import Progress
+
+#: Between two lines of progress [s].
+_PROGRESS_SECONDS = 0.2
+_MOST_SECONDS = 3600.0
+
+
+class _Ticker:
+    """Progress on a terminal, in one line that is wiped at the end; nothing elsewhere."""
+
+    def __init__(self) -> None:
+        self.shown = sys.stderr.isatty()
+        self.last, self.width = 0.0, 0
+
+    def __call__(self, lot: str, progress: Progress) -> None:
+        """Show how far the search for a lot is."""
+        now = monotonic()
+        if not self.shown or now - self.last < _PROGRESS_SECONDS:
+            return
+        self.last = now
+        left = f", {progress.left} blanks left" if progress.left else ""
+        text = (
+            f"{lot}: {progress.boards} boards, at least {progress.bound}{left}, "
+            f"{progress.seconds:.0f} s; Ctrl-C takes the best so far"
+        )
+        sys.stderr.write("\r" + text.ljust(self.width))
+        sys.stderr.flush()
+        self.width = len(text)
+
+    def end(self) -> None:
+        """Wipe the line."""
+        if self.width:
+            sys.stderr.write("\r" + " " * self.width + "\r")
+            sys.stderr.flush()
+
+
+def buy_command(
+    context: typer.Context,
+    file: Annotated[
+        Path, typer.Argument(help="The parts: a cut list (CSV) or a piece (TOML).", metavar="parts")
+    ],
+    boards: Annotated[
+        Path | None,
+        typer.Option("--boards", metavar="FILE", help="CSV file of boards in hand, as for tally."),
+    ] = None,
+    board: Annotated[
+        list[str] | None,
+        typer.Option("--board", help="Boards in hand of one size, as for tally."),
+    ] = None,
+    surfaced: Annotated[
+        bool,
+        typer.Option("--surfaced", help="Boards in hand are planed: they are as thick as given."),
+    ] = False,
+    yard_widths: Annotated[
+        str, typer.Option("--yard-widths", help="Widths the yard sells, with commas: 5,6,8.")
+    ] = "",
+    yard_lengths: Annotated[
+        str,
+        typer.Option("--yard-lengths", help="Lengths it sells (bare: feet; mm in si): 8,10."),
+    ] = "",
+    yard_thicknesses: Annotated[
+        str,
+        typer.Option(
+            "--yard-thicknesses",
+            help="Rough thicknesses it sells: 4/4,8/4 or 27mm,52mm; else all whole quarters.",
+        ),
+    ] = "",
+    softwood: Annotated[
+        bool,
+        typer.Option(
+            "--softwood", help="It sells dressed softwood by nominal sizes: 1 in, 2 in by 4, 6, 8."
+        ),
+    ] = False,
+    prices: Annotated[
+        str,
+        typer.Option(
+            "--prices", envvar="WOODREF_PRICES", metavar="FILE", help="Price list, a CSV file."
+        ),
+    ] = "",
+    grade: Annotated[str, typer.Option("--grade", help="Grade to buy, as the list has it.")] = "",
+    waste: Annotated[
+        str,
+        typer.Option("--waste", help="Percent to add where no yard is given, and so no plan."),
+    ] = "",
+    kerf: Annotated[str, typer.Option("--kerf", help="Width of the saw cut.")] = "",
+    end_trim: Annotated[
+        str, typer.Option("--end-trim", help="Cut off each end of a rough board.")
+    ] = "",
+    trimming: Annotated[
+        str, typer.Option("--trimming", help="Added to the length of a part.")
+    ] = "",
+    jointing: Annotated[str, typer.Option("--jointing", help="Added to the width of a part.")] = "",
+    planing: Annotated[
+        str,
+        typer.Option("--planing", help="Off both faces of stock that no table of sizes holds."),
+    ] = "",
+    seconds: Annotated[
+        float, typer.Option("--seconds", min=0.1, max=_MOST_SECONDS, help="Time for the search.")
+    ] = 10.0,
+    seed: Annotated[int, typer.Option("--seed", min=0, help="Start of its random choices.")] = 0,
+    plot: Plot = "",
+    units: Annotated[
+        UnitSystem,
+        typer.Option(
+            "--units",
+            envvar="WOODREF_UNITS",
+            help="Units of bare numbers and of output; else those of the piece.",
+        ),
+    ] = UnitSystem.us,
+    save: Save = None,
+    style: Format = Style.table,
+) -> None:
+    """Cut parts from boards in hand; what to buy for the rest, and its cost.
+
+    Bare sizes are inches, lengths of boards feet (millimeters with --units si). Rows of a
+    file that cannot be read are counted on stderr and kept, with the reason, in
+    FILE.rejects.csv.
+    """
+    from woodref.cli import buying_inputs as inputs
+    from woodref.cli.buying_answer import answer_of, heading
+    from woodref.estimate.buying import buying_plan
+
+    checked_plot(plot)
+    piece = inputs.piece_of(file) if file.suffix.lower() == ".toml" else None
+    given = (
+        units.value if piece is None or source_of(context, "units") != "DEFAULT" else piece.units
+    )
+    flags = {
+        "length_mm": trimming,
+        "width_mm": jointing,
+        "end_trim_mm": end_trim,
+        "kerf_mm": kerf,
+        "planing_mm": planing,
+    }
+    stock = inputs.stock_of(yard_thicknesses, softwood, flags, piece, given)
+    parts, remarks = inputs.parts_of(file, piece, given)
+    pile, more = inputs.boards_of(boards, board or (), piece, given)
+    woods = inputs.woods_of(parts, file)
+    hand = inputs.in_hand(pile, woods)
+    wanted = grade or (piece.grade if piece else "")
+    added = inputs.waste_of(waste, wanted, piece, stock.usual_waste)
+    listed = inputs.price_list(prices, source_of(context, "prices") == "COMMANDLINE", piece)
+    ticker = _Ticker()
+    try:
+        found = buying_plan(
+            parts,
+            woods,
+            stock.sizes,
+            stock.allowances,
+            added.pct,
+            hand,
+            inputs.yard_of(yard_widths, yard_lengths, softwood, piece, given),
+            listed,
+            wanted,
+            piece.buying.seconds
+            if piece and piece.buying and source_of(context, "seconds") == "DEFAULT"
+            else seconds,
+            seed,
+            ticker,
+            given,
+            surfaced or softwood,
+        )
+    finally:
+        ticker.end()
+    answer = answer_of(found, parts, hand, stock, added, [*remarks, *more], given)
+
+    def draw() -> Figure:
+        from woodref.report.layout import layout
+
+        plans = [(heading(lot), lot.plan) for lot in found.lots]
+        return layout(plans, f"Cutting plan: {file.stem}", given)
+
+    emit_with_plot(answer, given, style.value, plot, draw, save)
+
+
+def register(app: typer.Typer) -> None:
+    """Add the commands of this module to the program."""
+    app.command(
+        "buy",
+        epilog=example(
+            "woodref buy parts.csv --boards pile.csv",
+            "woodref buy parts.csv --yard-widths 5,6,8 --yard-lengths 8,10 --prices prices.csv "
+            "--grade FAS",
+        ),
+    )(buy_command)
