@@ -20,6 +20,10 @@ PLOTS = {
     "round": (*END, "--diameter", "40mm"),
     "boards": (*END, "--width", "100mm", "--thickness", "22mm", "--boards", "5"),
     "panel": ("panel", "cherry", "--width", "560mm", "--from", "7", "--to", "11"),
+    "fixing": (
+        *("fixing", "cherry", "--kind", "floating-panel", "--width", "14in", "--gap", "3/16in"),
+        *("--month", "February", "--place", "Columbus, Ohio"),
+    ),
     "panel year": ("panel", "cherry", "--width", "560mm", "--from", "7", *HOUSE),
 }
 
@@ -74,6 +78,14 @@ def test_the_year_needs_a_room(woodref, tmp_path):
     found = woodref(*OAK, "--width", "38in", "--from", "7", "--to", "11", "--plot", path)
     assert (found.code, found.out) == (2, "")
     assert "--plot draws the year of a room: add --place and --setting" in found.err
+    assert not path.exists()
+
+
+def test_a_glued_joint_has_no_year_to_draw(woodref, tmp_path):
+    path = tmp_path / "joint.svg"
+    found = woodref("fixing", "cherry", "--kind", "glued", "--width", "3in", *HOUSE, "--plot", path)
+    assert (found.code, found.out) == (2, "")
+    assert "a glued joint has no travel to draw" in found.err
     assert not path.exists()
 
 

@@ -366,3 +366,40 @@ def test_checks_for_a_travel_that_is_known():
     spec = fixing_spec("drawer-front", distance_mm=100.0, sizes=Sizes(gap=2.0, spare=0.5))
     (only,) = checks_of(spec, travel)
     assert (only.room_mm, only.need) == (1.5, travel.away)
+
+
+@settings(max_examples=60, deadline=None)
+@given(
+    kind=st.sampled_from([k for k in FIXINGS if k != "glued"]),
+    distance=st.floats(50.0, 600.0),
+    three=MOISTURES,
+    given_mm=st.floats(0.5, 30.0),
+)
+def test_a_fixing_holds_where_its_room_is_more_than_a_lively_board_takes(
+    kind, distance, three, given_mm
+):
+    """The room either way and the verdict say the same."""
+    sizes = {
+        "round-hole": Sizes(screw=4.0, hole=4.0 + given_mm, washer=40.0, recess=40.0 + given_mm),
+        "slotted-hole": Sizes(screw=4.0, slot=4.0 + given_mm),
+        "button": Sizes(gap=given_mm / 2, tongue=given_mm + 3.0, groove=given_mm + 4.0),
+        "breadboard": Sizes(peg=8.0, slot=8.0 + given_mm),
+        "floating-panel": Sizes(gap=given_mm / 3, groove=given_mm + 3.0),
+        "drawer-bottom": Sizes(screw=4.0, slot=4.0 + given_mm, gap=given_mm),
+        "drawer-front": Sizes(gap=given_mm),
+    }[kind]
+    spec = fixing_spec(kind, distance_mm=distance, sizes=sizes)
+    found = fixing_of(spec, SUGAR_MAPLE, whole_range(three))
+    toward, away = found.room_mm
+    enough = [
+        room is None or room >= way.high - 1e-6
+        for room, way in ((toward, found.travel.toward), (away, found.travel.away))
+    ]
+    assert all(enough) == (found.verdict == "holds")
+
+
+def test_a_gap_alone_bounds_one_side_and_nothing_given_none():
+    panel = fixing_spec("floating-panel", width_mm=400.0, sizes=Sizes(gap=4.0))
+    assert fixing_of(panel, SUGAR_MAPLE, YEAR).room_mm == (None, 4.0)
+    bare = fixing_spec("floating-panel", width_mm=400.0)
+    assert fixing_of(bare, SUGAR_MAPLE, YEAR).room_mm == (None, None)

@@ -122,3 +122,18 @@ def test_the_same_year_is_the_same_picture(library):
     room = room_of(library, "Duluth", "heated-house")
     draw = partial(seasonal_width, "A", room.label, lines_of(library, room), room.season)
     assert svg_text(draw()) == svg_text(draw())
+
+
+@pytest.mark.parametrize("bounds", [(961.0, None), (None, 971.0), (900.0, 1000.0)])
+def test_what_is_not_bounded_is_hatched_to_the_edge(library, bounds):
+    room = room_of(library, "Duluth", "heated-house")
+    lines = lines_of(library, room, start=8.0)[:1]
+    figure = seasonal_width(
+        "A", room.label, lines, room.season, "si", allowance=Allowance(*bounds, "room")
+    )
+    assert_readable(figure)
+    (axes,) = figure.axes
+    (hatched,) = (p for p in axes.patches if p.get_hatch())
+    bottom, top = hatched.get_y(), hatched.get_y() + hatched.get_height()
+    wanted = [b if b is not None else e for b, e in zip(bounds, axes.get_ylim(), strict=True)]
+    assert [bottom, top] == pytest.approx(wanted)

@@ -12,6 +12,7 @@ from woodref.cli.lag import built_at, month_of
 from woodref.cli.options import (
     Format,
     PlaceOption,
+    Plot,
     Save,
     Setting,
     Species,
@@ -23,12 +24,14 @@ from woodref.cli.options import (
     moisture,
     reference,
 )
-from woodref.cli.render import emit
+from woodref.cli.plot import checked_plot, emit_with_plot
 from woodref.cli.steadiness import room_asked
 from woodref.errors import InputError
 from woodref.units import parse_length
 
 if TYPE_CHECKING:
+    from matplotlib.figure import Figure
+
     from woodref.cli.fixing_words import Seasons
     from woodref.estimate.fixing_kinds import FixingSpec, Sizes
 
@@ -134,6 +137,7 @@ def _answer(
     style: Style,
     save: Path | None,
     explain: bool,
+    plot: str = "",
 ) -> None:
     from woodref.cli.fixing_answer import fixing_answer
     from woodref.estimate.fastening import fixing_of
@@ -148,7 +152,14 @@ def _answer(
 
         for told in dict.fromkeys((answer, whole)):
             add_steps(told, fixing_steps(fixing))
-    emit(answer, units, style, save, whole)
+
+    def draw() -> Figure:
+        from woodref.cli.year_plot import fixing_year
+
+        assert seasons.room
+        return fixing_year(fixing, seasons.room, units)
+
+    emit_with_plot(answer, units, style, plot, draw, save, whole)
 
 
 def fixing_command(
@@ -203,6 +214,7 @@ def fixing_command(
     monthly: Annotated[
         bool, typer.Option("--monthly", help="What to make for each month of fitting it.")
     ] = False,
+    plot: Plot = "",
     units: Units = UnitSystem.us,
     explain: Explain = False,
     save: Save = None,
@@ -211,10 +223,12 @@ def fixing_command(
     """Holes, slots, gaps so wood can move, and if yours are enough.
 
     What to drill, cut and leave, and whether the sizes you give have room for a lively board.
+    --plot draws, with a place, the travel through the year and the room your sizes leave.
     """
     from woodref.estimate.fixing_kinds import fixing_spec, known_kind
     from woodref.estimate.stability import ring_angle
 
+    checked_plot(plot)
     if not (width or distance):
         raise InputError("give the --width of the part, or the --distance from the held line")
     unit = length_unit(units)
@@ -235,7 +249,11 @@ def fixing_command(
     seasons = _seasons(context, units, (built, month), (driest, wettest), (place, setting))
     if monthly and not seasons.room:
         raise InputError("--monthly needs a town, for example --place Savannah")
-    _answer(species, spec, seasons, monthly, units, style, save, explain)
+    if plot and not seasons.room:
+        from woodref.cli.year_plot import needs_room
+
+        needs_room(plot)
+    _answer(species, spec, seasons, monthly, units, style, save, explain, plot)
 
 
 def gluing_command(

@@ -31,11 +31,12 @@ def emit_with_plot(
     file: str,
     draw: Callable[[], Figure],
     save_to: Path | None = None,
+    whole: Answer | None = None,
 ) -> None:
     """Print the answer, and where a file is named draw to it first.
 
-    Parameters: answer, units, style, save_to as woodref.cli.render.emit; file, '' for no picture;
-    draw makes the figure.
+    Parameters: answer, units, style, save_to, whole as woodref.cli.render.emit; file, '' for no
+    picture; draw makes the figure.
     Raises: as woodref.report.figure.save; no answer is printed then.
     """
     if file:
@@ -43,4 +44,4 @@ def emit_with_plot(
 
         path = save(draw(), file)
         sys.stderr.write(f"woodref: drawn to {path}\n")
-    emit(answer, units, style, save_to)
+    emit(answer, units, style, save_to, whole)

@@ -9,11 +9,12 @@ from typing import TYPE_CHECKING
 from woodref.cli.provenance import sentence
 from woodref.cli.words import cut_words, percent_text
 from woodref.errors import InputError
+from woodref.estimate.fastening import Fixing
 from woodref.estimate.rooms import Room
 from woodref.estimate.stability import Stave, movement, panel_movement
 from woodref.estimate.through_year import sizes_through_year
 from woodref.reference.woods import Wood
-from woodref.report.year import Built, YearLine, seasonal_width
+from woodref.report.year import Allowance, Built, YearLine, seasonal_width
 from woodref.units import KINDS
 
 if TYPE_CHECKING:
@@ -87,4 +88,42 @@ def panel_year_chart(
         room.season,
         units,
         Built(width_mm, build_pct),
+    )
+
+
+def fixing_year(fixing: Fixing, room: Room, units: str) -> Figure:
+    """How far a fixing is from the held line through the year, and the room its sizes leave.
+
+    Parameters: fixing, fitted in the room; room; units 'us' or 'si'.
+    Raises: InputError for a glued joint, which has no travel to draw.
+    """
+    spec, built = fixing.spec, fixing.moisture.build_pct
+    if spec.kind == "glued":
+        raise InputError("a glued joint has no travel to draw; leave --plot out")
+    moved = partial(
+        movement,
+        fixing.wood,
+        spec.distance_mm,
+        built,
+        ring_angle_deg=spec.ring_angle_deg,
+        boards=spec.boards,
+    )
+    toward, away = fixing.room_mm
+    allowed = None
+    if toward is not None or away is not None:
+        allowed = Allowance(
+            None if toward is None else spec.distance_mm - toward,
+            None if away is None else spec.distance_mm + away,
+            f"hatched: the room your sizes leave ({fixing.verdict})",
+        )
+    return seasonal_width(
+        f"{sentence(fixing.wood.common_name)}, {spec.kind.replace('-', ' ')}: "
+        f"{KINDS['size'].text(spec.distance_mm, units)} from the held line through the year",
+        room.label,
+        [YearLine("distance", sizes_through_year(room.season, moved))],
+        room.season,
+        units,
+        Built(spec.distance_mm, built),
+        allowed,
+        "distance from the held line",
     )

@@ -39,11 +39,16 @@ class Need(NamedTuple):
 
 
 class Check(NamedTuple):
-    """A size the user gave: the room it leaves [mm], and the room that is needed [mm]."""
+    """A size the user gave: the room it leaves [mm], and the room that is needed [mm].
+
+    ``way`` says where the room is: 'each' way as much, 'toward' the held line, 'away' from it,
+    or both 'together', shared out as they are needed.
+    """
 
     what: str
     room_mm: float
     need: Way
+    way: str = "each"
 
     @property
     def ok(self) -> bool:
@@ -112,6 +117,26 @@ class Fixing:
         return told.made_mm(self.spec.units) if told else None
 
     @property
+    def room_mm(self) -> tuple[float | None, float | None]:
+        """Room the sizes given leave toward the held line and away from it [mm].
+
+        None where they bound nothing that way; below zero where there is none.
+        """
+        t = self.travel
+        off = (t.toward.high - t.away.high) / 2.0
+        toward: list[float] = []
+        away: list[float] = []
+        for c in self.checks:
+            if c.way == "together":
+                toward.append(c.room_mm / 2.0 + off)
+                away.append(c.room_mm / 2.0 - off)
+            if c.way in ("each", "toward"):
+                toward.append(c.room_mm)
+            if c.way in ("each", "away"):
+                away.append(c.room_mm)
+        return min(toward, default=None), min(away, default=None)
+
+    @property
     def strain_pct(self) -> float:
         """The larger change of the width, as a share of it [%]."""
         return 100.0 * self.travel.most.expected / self.travel.distance_mm
@@ -167,7 +192,7 @@ def _slot(spec: FixingSpec, travel: Travel, which: str, slot_moves: bool) -> Par
     if not (slot and shank):
         return needs, [], notes
     check = Check(f"{which} in the middle of its slot", (slot - shank) / 2.0, travel.most)
-    apart = Check(f"{which} off the middle of its slot", slot - shank, travel.both)
+    apart = Check(f"{which} off the middle of its slot", slot - shank, travel.both, "together")
     ways = (check, apart) if notes else (check,)
     return needs, [max(ways, key=lambda c: (c.ok, c.ok_expected))], notes
 
@@ -207,7 +232,7 @@ def _gap(spec: FixingSpec, travel: Travel, what: str) -> tuple[Need, list[Check]
     given = spec.sizes.gap
     if given is None:
         return need, [], gap_up(need.size_mm, spec.units)
-    return need, [Check(what, given - spare, travel.away)], given
+    return need, [Check(what, given - spare, travel.away, "away")], given
 
 
 def _engagement(spec: FixingSpec) -> tuple[float, list[str]]:
@@ -225,7 +250,7 @@ def _floating_panel(spec: FixingSpec, travel: Travel) -> Parts:
     needs = [need, Need("depth of the groove", gap + travel.toward.high + engage, "cut")]
     if spec.sizes.groove is not None:
         left = spec.sizes.groove - gap - engage
-        checks.append(Check("tongue left in the groove", left, travel.toward))
+        checks.append(Check("tongue left in the groove", left, travel.toward, "toward"))
     notes.append(
         "the width is that of the panel with its tongues; pin it in the middle, or it may wander "
         "to one side and leave the other groove; no glue in the grooves; the frame stays as wide "
@@ -243,10 +268,10 @@ def _button(spec: FixingSpec, travel: Travel) -> Parts:
     needs = [need, tongue_need, Need("depth of the groove", tongue - gap + travel.away.high, "cut")]
     if s.tongue is not None:
         left = s.tongue - gap - engage
-        checks.append(Check("tongue left in the groove", left, travel.toward))
+        checks.append(Check("tongue left in the groove", left, travel.toward, "toward"))
     if s.groove is not None:
         checks.append(
-            Check("tongue before the groove's bottom", s.groove - tongue + gap, travel.away)
+            Check("tongue before the groove's bottom", s.groove - tongue + gap, travel.away, "away")
         )
     notes.append(
         "for an apron along the grain of the top; along an apron across the grain the buttons "

@@ -45,11 +45,18 @@ class Built(NamedTuple):
 
 
 class Allowance(NamedTuple):
-    """What a fixing or groove allows for: the smallest and the largest size [mm], and its name."""
+    """What a fixing or groove allows for: the smallest and the largest size [mm], and its name.
 
-    low_mm: float
-    high_mm: float
+    None where nothing bounds that side.
+    """
+
+    low_mm: float | None
+    high_mm: float | None
     name: str
+
+    def ends(self, units: str) -> list[float]:
+        """The bounds there are, from below, in the system of units."""
+        return [_SIZE.convert(v, units) for v in (self.low_mm, self.high_mm) if v is not None]
 
 
 def _months(axes: Axes, season: Season, below: Sequence[float]) -> None:
@@ -94,7 +101,7 @@ def seasonal_width(
 
     Parameters: title, subtitle; lines, one for each cut, the first with its band; season of
     the room; units 'us' or 'si'; built, the size when made, as a dashed line; allowance of a
-    fixing, as a hatched band; what is measured, 'width' or 'thickness'.
+    fixing, bounded on one side at least, as a hatched band; what is measured, such as 'width'.
     Returns: a figure of 800 px, the smallest and largest size of each line written on it.
     """
     lead = lines[0]
@@ -133,15 +140,15 @@ def seasonal_width(
             points.append((5.5, _SIZE.convert(built.size_mm, units)))
             colors.append(QUIET)
             strokes.append(_across(points[-1][1]))
-        if allowance:
-            ends = [_SIZE.convert(v, units) for v in (allowance.low_mm, allowance.high_mm)]
-            _allowed(axes, *ends)
-            names.append(allowance.name)
-            points.append((1.0, ends[1]))
-            colors.append(QUIET)
-            strokes += [_across(v) for v in ends]
         thousands(axes.yaxis)
         axes.margins(y=0.14)
+        if allowance:
+            _allowed(axes, allowance, units)
+            ends = allowance.ends(units)
+            names.append(allowance.name)
+            points.append((1.0, ends[-1]))
+            colors.append(QUIET)
+            strokes += [_across(v) for v in ends]
         axes.set_ylabel(f"{what} ({_SIZE.label(units)})")
         axes.set_xlabel("month, and moisture content of wood in the room")
         _months(axes, season, [m.emc_pct for m in season.months])
@@ -162,13 +169,20 @@ def _across(value: float) -> _Stroke:
     return (-0.5, value), (11.5, value)
 
 
-def _allowed(axes: Axes, low: float, high: float) -> None:
-    """The sizes a fixing allows, as a hatched band."""
+def _allowed(axes: Axes, allowance: Allowance, units: str) -> None:
+    """The sizes a fixing allows, as a hatched band; to the edge of the chart where unbounded."""
+    ends = allowance.ends(units)
+    bottom, top = axes.get_ylim()
+    room = 0.06 * (max(top, *ends) - min(bottom, *ends))
+    bottom, top = min(bottom, *(e - room for e in ends)), max(top, *(e + room for e in ends))
+    low = bottom if allowance.low_mm is None else ends[0]
+    high = top if allowance.high_mm is None else ends[-1]
     axes.axhspan(
         low, high, facecolor="none", edgecolor="#b5b5b5", hatch="///", linewidth=0, zorder=0.5
     )
-    for edge in (low, high):
+    for edge in ends:
         axes.axhline(edge, color=QUIET, linewidth=1.0, zorder=0.6)
+    axes.set_ylim(bottom, top)
 
 
 def seasonal_moisture(label: str, season: Season, room_only: bool = False) -> Figure:
