@@ -21,6 +21,8 @@ from woodref.choose.situation import Situation
 from woodref.errors import InputError, NoDataError
 from woodref.estimate.piece_parts import parse_nominal
 from woodref.estimate.prices import parse_prices
+from woodref.estimate.stability import movement
+from woodref.estimate.weight import density_of
 from woodref.formulas.spread import chance_greater, difference
 from woodref.reference.condition import parts_of
 from woodref.reference.library import Reference
@@ -180,6 +182,25 @@ def test_memory_keeps_its_word(reference: Reference) -> None:
         "decay_resistance_class",
         "screwing_pct",
     ]
+
+
+def test_memory_is_told_where_the_look_up_tells_it(reference: Reference) -> None:
+    profile = _profile(
+        _criterion("seasonal_change_mm_per_300mm", "lower"),
+        _criterion("density_kg_m3", "lower"),
+    )
+    found = rank(reference, profile, limit=1000)
+    woods = reference.woods(w.species_id for w in found.woods)
+    said = set()
+    for w in found.woods:
+        change, density = w.contributions
+        used = movement(woods[w.species_id], 300, 6, 10).basis
+        assert change.recalled == (used.tangential.recalled or used.radial.recalled)
+        assert density.recalled == any(
+            v.recalled for v in density_of(woods[w.species_id], 12).values
+        )
+        said.add((change.recalled, density.recalled))
+    assert len(said) > 2
 
 
 def test_woods_known_by_density_alone(reference: Reference) -> None:

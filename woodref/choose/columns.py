@@ -7,7 +7,7 @@ them.
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Callable, Mapping
 from dataclasses import dataclass, field
 
 from woodref.reference.fields import SPECIES
@@ -17,14 +17,18 @@ from woodref.reference.properties import CONDITIONS, PROPERTIES, wide_columns
 CHANGE_WIDTH_MM = 300.0
 
 
+#: Groups of columns of which the first that is known whole is used.
+Alternatives = tuple[tuple[str, ...], ...]
+
+
 @dataclass(frozen=True)
 class ChoiceColumn:
     """One column: its name, unit included, type (number, text, boolean), label and meaning.
 
     ``kind`` how a number prints (woodref.units.KINDS); ``cv_pct`` coefficient of variation
-    between single boards, None where none is known; ``inputs`` the columns of the species table
-    it is computed from; ``scale`` the first words of the scale of a printed class, ``classes``
-    what each printed class counts as.
+    between single boards, None where none is known; ``inputs`` what it is
+    computed from, of each group of alternatives the first that is known whole; ``scale`` the
+    first words of the scale of a printed class, ``classes`` what each printed class counts as.
     """
 
     name: str
@@ -33,7 +37,7 @@ class ChoiceColumn:
     description: str
     kind: str = ""
     cv_pct: float | None = None
-    inputs: tuple[str, ...] = ()
+    inputs: tuple[Alternatives, ...] = ()
     scale: str = ""
     classes: Mapping[str, float] = field(default_factory=dict)
 
@@ -41,6 +45,16 @@ class ChoiceColumn:
     def is_ordered(self) -> bool:
         """True where more and less make sense: a number, or yes and no."""
         return self.type != "text"
+
+    def rests_on(self, known: Callable[[str], bool]) -> frozenset[str]:
+        """Itself and the columns it is computed from, for a wood of which some are known.
+
+        Parameters: known, whether a column of the species table is.
+        """
+        used = {self.name}
+        for alternatives in self.inputs:
+            used.update(next((a for a in alternatives if all(map(known, a))), ()))
+        return frozenset(used)
 
     def words(self, value: object) -> str:
         """The printed class a number stands for, '' where the column is no class."""
@@ -81,7 +95,6 @@ def _printed() -> list[ChoiceColumn]:
                 f.description,
                 "modulus" if p.property_id == "modulus_of_elasticity" else _KINDS[p.si_unit],
                 p.cv_pct,
-                (f.name,),
             )
         )
     return found
@@ -108,7 +121,7 @@ _COMPUTED = [
         "no estimates",
         "change_end",
         15.0,
-        (*_SHRINKAGES, *_CHANGES),
+        ((_SHRINKAGES, _CHANGES),),
     ),
     ChoiceColumn(
         "seasonal_change_quarter_mm_per_300mm",
@@ -117,7 +130,7 @@ _COMPUTED = [
         "the same, quarter sawn",
         "change_end",
         15.0,
-        (*_SHRINKAGES, *_CHANGES),
+        ((_SHRINKAGES, _CHANGES),),
     ),
     ChoiceColumn(
         "tangential_over_radial",
@@ -127,7 +140,7 @@ _COMPUTED = [
         "tenths",
         # Two independent figures of 15 % each.
         21.2,
-        (*_SHRINKAGES, *_CHANGES),
+        ((_SHRINKAGES, _CHANGES),),
     ),
     ChoiceColumn(
         "density_kg_m3",
@@ -138,10 +151,13 @@ _COMPUTED = [
         "density",
         10.0,
         (
-            "basic_specific_gravity",
-            "shrinkage_volumetric_pct",
-            *_SHRINKAGES,
-            "density_12pct_kg_m3",
+            (
+                ("basic_specific_gravity",),
+                ("specific_gravity_12pct",),
+                ("density_12pct_kg_m3",),
+                ("density_air_dry_kg_m3",),
+            ),
+            (("shrinkage_volumetric_pct",), _SHRINKAGES),
         ),
     ),
     ChoiceColumn(

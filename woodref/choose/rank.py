@@ -272,7 +272,7 @@ def _wood(
     parts = []
     for n, scale in enumerate(scales):
         column = scale.criterion.column
-        rests_on = recalled & _used(row, column.inputs, column.name)
+        rests_on = column.rests_on(lambda name: row[name] is not None) & recalled
         parts.append(
             Contribution(
                 scale,
@@ -294,14 +294,6 @@ def _wood(
         tuple(parts),
         {name: row[name] for name in COLUMNS},
     )
-
-
-def _used(row: dict[str, Any], inputs: Sequence[str], name: str) -> set[str]:
-    """The inputs a computed figure rests on; movement leaves changes out beside shrinkages."""
-    used = {i for i in inputs if row[i] is not None} | {name}
-    if {"shrinkage_tangential_pct", "shrinkage_radial_pct"} <= used:
-        used -= {i for i in used if i.startswith("change_per_pct")}
-    return used
 
 
 def _why_empty(
