@@ -14,7 +14,9 @@ from woodref.errors import NoDataError
 from woodref.estimate.stability import movement, movement_basis
 from woodref.estimate.weight import density_of
 from woodref.own.intake import take_in
+from woodref.reference.cautions import ALL_WOODS, cautions_for
 from woodref.reference.library import Reference
+from woodref.reference.properties import wide_columns
 from woodref.reference.woods import Wood
 from woodref.units import BOARD_FOOT_M3
 
@@ -99,6 +101,32 @@ def test_price_control_and_classes(connection: duckdb.DuckDBPyConnection) -> Non
     )
     assert controlled == [(True, "CITES Appendix I")]
     assert _rows(connection, "select count(price_per_m3) from candidates") == [(1,)]
+
+
+def test_spread_and_controls_are_those_of_the_look_up(
+    connection: duckdb.DuckDBPyConnection, reference: Reference
+) -> None:
+    ids = [
+        r[0]
+        for r in _rows(connection, "select species_id from species where tier <> 'density only'")
+    ]
+    woods = reference.woods(str(i) for i in ids)
+    names = {column: (p, c) for p, c, column in wide_columns()}
+    rows = _rows(connection, "select species_id, name, value, sd from figures")
+    compared = 0
+    for species_id, name, value, sd in rows:
+        wood = woods.get(str(species_id))
+        if wood is None or (shown := wood.values.get(names[str(name)])) is None:
+            continue
+        assert (value, sd) == (shown.value, pytest.approx(shown.sd) if shown.sd else shown.sd)
+        compared += 1
+    assert compared > 4000
+    # Listings of other populations are recorded, but not shown for these woods.
+    controlled = _rows(connection, "select species_id from candidates where controlled")
+    for species_id in woods:
+        cautions = cautions_for(reference, [species_id])
+        own = [c for c in cautions if c.kind == "trade control" and c.species_id != ALL_WOODS]
+        assert ((species_id,) in controlled) == bool(own), species_id
 
 
 def test_what_rests_on_memory_is_named(connection: duckdb.DuckDBPyConnection) -> None:

@@ -206,6 +206,10 @@ def test_memory_is_told_where_the_look_up_tells_it(reference: Reference) -> None
 def test_woods_known_by_density_alone(reference: Reference) -> None:
     light = rank(reference, _profile(_criterion("density_kg_m3", "lower")), limit=3)
     assert light.considered > 8000
+    europe = rank(
+        reference, _profile(_criterion("density_kg_m3", "lower")), hurdles=[h.of_origin("Europe")]
+    )
+    assert europe.considered == light.considered
     usual = rank(reference, _profile(HARD))
     assert usual.considered < 400
     assert usual.considered + usual.little_known == light.considered + light.little_known
@@ -367,6 +371,13 @@ def test_origins_by_region(reference: Reference) -> None:
         limit=1000,
     )
     assert "European beech" in {w.common_name for w in europe.woods}
+    unknown = [m for m in europe.missing if m.columns == ("origin",)]
+    nowhere = reference.store.rows(
+        "select species_id from {species} where origin is null and tier <> 'no data' "
+        "and species_id in (select species_id from {density})"
+    )
+    assert {m.species_id for m in unknown} >= {r["species_id"] for r in nowhere}
+    assert unknown
     for words in h.REGIONS.values():
         assert all(w == w.lower() for w in words)
     with pytest.raises(InputError, match="origin is empty"):

@@ -186,7 +186,8 @@ def _ranked(
 ) -> Ranking:
     needed = _needed(profile, hurdles)
     known = "tier in ('full', 'partial')"
-    if needed and set(needed) <= _DENSITY_ALONE:
+    measured = {c for c in needed if COLUMNS[c].type == "number"} - set(PRICED)
+    if measured and measured <= _DENSITY_ALONE:
         known = "tier <> 'no data'"
     woods = connection.table(TABLE)
     asked = duckdb.SQLExpression(where or "true").alias("asked")
@@ -313,7 +314,7 @@ def _why_empty(
     hurdle = hurdles[emptied]
     # Best a wood that passes all the rest; else one that passes what comes before.
     for others in (set(range(len(hurdles))) - {emptied}, set(range(emptied))):
-        passed = " and ".join([_KNOWN, f"not h{emptied}", *(f"h{n}" for n in sorted(others))])
+        passed = " and ".join([_KNOWN, *(f"h{n}" for n in sorted(others))])
         rows = _dicts(
             connection,
             f"select * from judged where {passed} order by {nearest_sql(hurdle)} limit 1",
