@@ -48,6 +48,14 @@ def test_a_name_leaves_points_free_and_lines_where_it_can():
     assert not line.crosses(box)
 
 
+def test_a_thin_line_leads_around_the_points_of_others():
+    spot = Spot(300.0, 200.0, 80.0, 14.0)
+    near = [Box(300.0 + dx, 200.0 + dy, 300.0 + dx, 200.0 + dy) for dx, dy in ((14, 0), (-14, 0))]
+    points = [Box(300.0, 200.0, 300.0, 200.0).grown(6.0), *(b.grown(6.0) for b in near)]
+    lead = spot.leader(*place([spot], FRAME, points)[0])
+    assert not any(lead.crosses(p) for p in points[1:])
+
+
 @pytest.mark.parametrize(
     ("stroke", "crosses"),
     [

@@ -1,16 +1,19 @@
 """Every picture by one import: each takes results of the library and returns a figure to save.
 
-from woodref.report.charts import hardness_density, save
-from woodref import compare
+For example:
 
-found = compare("cherry", "hard maple", properties=["density", "side_hardness"])
-save(hardness_density(found, units="si"), "woods.svg")
+    from woodref.report.charts import hardness_density, save
+    from woodref import compare
+
+    found = compare("cherry", "hard maple", properties=["density", "side_hardness"])
+    save(hardness_density(found, units="si"), "woods.svg")
 """
 
 from __future__ import annotations
 
 from woodref.report.dumbbell import dumbbells
 from woodref.report.figure import new_figure, save, style, svg_text
+from woodref.report.layout import layout
 from woodref.report.outline import (
     board_before_and_after,
     end_before_and_after,
@@ -35,6 +38,7 @@ __all__ = [
     "dumbbells",
     "end_before_and_after",
     "hardness_density",
+    "layout",
     "new_figure",
     "panel_before_and_after",
     "round_before_and_after",

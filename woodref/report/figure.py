@@ -163,7 +163,8 @@ def thousands(axis: Axis, most: int = 8) -> None:
 def point_style(i: int) -> dict[str, Any]:
     """How the i-th thing told apart is drawn as a point: its shape and its color."""
     return {
-        "marker": MARKERS[i % len(MARKERS)],
+        # Beyond the eighth a color comes again, with another shape.
+        "marker": MARKERS[(i + i // len(COLORS)) % len(MARKERS)],
         "color": COLORS[i % len(COLORS)],
         "markersize": 8.5,
         "markeredgecolor": "white",

@@ -149,7 +149,10 @@ def place(
                 total += _ON_LABEL * box.meets(there)
                 total += _ON_POINT * lead.crosses(there)
                 total += _ON_POINT * spots[j].leader(*taken).crosses(box)
-        total += _ON_POINT * sum(box.meets(p) for p in points)
+        own = Box(spot.x, spot.y, spot.x, spot.y)
+        total += _ON_POINT * sum(
+            box.meets(p) + (not p.holds(own) and lead.crosses(p)) for p in points
+        )
         return total + _ON_LINE * sum(stroke.crosses(box) for stroke in lines)
 
     for _ in range(_ROUNDS):
