@@ -32,6 +32,20 @@ def test_question_25_is_answered_in_the_first_two_lines(woodref):
     assert "sapele" not in told
 
 
+def test_the_second_line_says_what_single_boards_show(woodref):
+    def second(use, where):
+        return woodref("rank", "--for", use, "--where", where).out.splitlines()[1]
+
+    one = second("shelf", "common_name = 'white ash'")
+    assert one == "1 of 318 woods pass (common_name = 'white ash')."
+    tie = second("shelf", "common_name in ('white ash', 'northern red oak')")
+    assert "on single boards it is a tie with " in tie
+    slight = second("turned bowl", "common_name in ('black walnut', 'black cherry')")
+    assert slight.endswith("on single boards its lead is slight.")
+    clear = second("turned bowl", "common_name in ('black walnut', 'pin oak')")
+    assert clear.endswith("on single boards its lead is clear.")
+
+
 def test_a_cubic_meter_with_si(woodref):
     us = woodref("rank", "--for", "tabletop", "--prices", YARD, "--max-price", "8")
     si = woodref(

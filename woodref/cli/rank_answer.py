@@ -67,13 +67,13 @@ def _headline(found: Ranking) -> list[str]:
     second = f"{found.passed} of {found.considered} woods pass"
     given = [s.hurdle.text for s in found.stops if not s.hurdle.why]
     second += f" ({'; '.join(given)})" if given else ""
-    second += (
-        f"; on single boards it is a tie with {names}{more}."
-        if ties
-        else "; single boards show its lead."
-        if others
-        else "."
-    )
+    if ties:
+        second += f"; on single boards it is a tie with {names}{more}."
+    elif others:
+        slight = any(w.against_best and w.against_best.verdict == "slight" for w in others)
+        second += f"; on single boards its lead is {'slight' if slight else 'clear'}."
+    else:
+        second += "."
     recalled = [RECALLED] if any(w.recalled for w in found.woods) else []
     return [lead, second, *recalled]
 
