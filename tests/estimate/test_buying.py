@@ -173,6 +173,15 @@ def test_the_thinnest_stock_that_dresses_comes_first_and_thicker_takes_what_is_l
     ]
 
 
+def test_thick_stock_is_not_planed_away_for_thin_parts():
+    found = plan([part("rail", 48, 6)], hand("8/4 x 6 x 8ft"))
+    (left,) = found.uncut
+    assert (
+        left.reason == "only thicker white oak in hand, which is better resawn than planed so far"
+    )
+    assert plan([part("rail", 48, 6)], hand("6/4 x 6 x 8ft")).complete
+
+
 def test_what_needs_the_thicker_stock_is_not_pushed_out_of_it():
     thin, thick = part("rail", 48, 6, quantity=4), part("top", 48, 6, 1.0, quantity=2)
     found = plan([thin, thick], hand("4/4 x 6 x 8ft", "5/4 x 6 x 8ft"))

@@ -22,7 +22,7 @@ _PROGRESS_SECONDS = 0.2
 _MOST_SECONDS = 3600.0
 
 
-class _Ticker:
+class Ticker:
     """Progress on a terminal, in one line that is wiped at the end; nothing elsewhere."""
 
     def __init__(self) -> None:
@@ -157,7 +157,7 @@ def buy_command(
     wanted = grade or (piece.grade if piece else "")
     added = inputs.waste_of(waste, wanted, piece, stock.usual_waste)
     listed = inputs.price_list(prices, source_of(context, "prices") == "COMMANDLINE", piece)
-    ticker = _Ticker()
+    ticker = Ticker()
     try:
         found = buying_plan(
             parts,

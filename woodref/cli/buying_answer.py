@@ -273,35 +273,19 @@ def _notes(
     return notes
 
 
-def answer_of(
-    found: BuyingPlan,
-    parts: Sequence[CutPart],
-    hand: Sequence[tuple[Wood, Board]],
-    stock: Stock,
-    waste: Waste,
-    remarks: Sequence[str],
-    units: str,
-) -> Answer:
-    """The plan as an answer; ``remarks`` are what is to be said of the files that were read."""
-    boards = sum(b.quantity for _, b in hand)
-    used = Counter("buy" if lot.bought else "hand" for lot in found.lots for _ in lot.plan.boards)
+def plan_lines(found: BuyingPlan, parts: Sequence[CutPart], boards: int) -> list[str]:
+    """Whether all parts come out of so many boards in hand; what to buy, and its cost."""
     head = [_lead(found, parts, boards), _to_buy(found)]
     if found.interrupted:
         head.append("Stopped by hand: these are the best plans found so far.")
-    cost = found.cost
-    facts: list[tuple[Column, Any]] = [
-        (Column("complete", ""), found.complete),
-        (Column("interrupted", ""), found.interrupted),
-        (Column("blanks", "", "count"), sum(p.quantity * p.staves for p in parts)),
-        (Column("blanks_left", "", "count"), sum(u.quantity for u in found.uncut)),
-        (Column("boards_in_hand", "", "count"), boards),
-        (Column("boards_used", "", "count"), used["hand"]),
-        (Column("boards_to_buy", "", "count"), used["buy"]),
-        (Column("currency", ""), found.currency),
-        (Column("cost", "", "money"), cost.expected if cost else None),
-        (Column("cost_low", "", "money"), cost.low if cost else None),
-        (Column("cost_high", "", "money"), cost.high if cost else None),
-    ]
+    return head
+
+
+def plan_sections(found: BuyingPlan, boards: int, units: str) -> list[Section]:
+    """The tables of a plan: boards and their cuts, how good it is, what to buy, what stays.
+
+    Parameters: boards, how many are in hand.
+    """
     uncut = [
         {
             "part": u.part.name,
@@ -327,23 +311,51 @@ def answer_of(
         }
         for wood, b in found.left_over
     ]
+    return [
+        Section(
+            "boards",
+            "Boards and their cuts",
+            _BOARDS,
+            [r for lot in found.lots for r in _board_rows(lot, units)],
+        ),
+        Section("lots", "How good the plan is", _LOTS, [_lot_row(lot) for lot in found.lots]),
+        Section("uncut", "What the boards in hand do not give", _UNCUT, uncut if boards else []),
+        Section("buy", "To buy", _BUY, [_buy_row(p, found.currency) for p in found.purchases]),
+        Section("buy_boards", "Boards to buy", _SIZES, sizes),
+        Section("left_over", "Boards left whole", _SIZES, whole),
+    ]
+
+
+def answer_of(
+    found: BuyingPlan,
+    parts: Sequence[CutPart],
+    hand: Sequence[tuple[Wood, Board]],
+    stock: Stock,
+    waste: Waste,
+    remarks: Sequence[str],
+    units: str,
+) -> Answer:
+    """The plan as an answer; ``remarks`` are what is to be said of the files that were read."""
+    boards = sum(b.quantity for _, b in hand)
+    used = Counter("buy" if lot.bought else "hand" for lot in found.lots for _ in lot.plan.boards)
+    head = plan_lines(found, parts, boards)
+    cost = found.cost
+    facts: list[tuple[Column, Any]] = [
+        (Column("complete", ""), found.complete),
+        (Column("interrupted", ""), found.interrupted),
+        (Column("blanks", "", "count"), sum(p.quantity * p.staves for p in parts)),
+        (Column("blanks_left", "", "count"), sum(u.quantity for u in found.uncut)),
+        (Column("boards_in_hand", "", "count"), boards),
+        (Column("boards_used", "", "count"), used["hand"]),
+        (Column("boards_to_buy", "", "count"), used["buy"]),
+        (Column("currency", ""), found.currency),
+        (Column("cost", "", "money"), cost.expected if cost else None),
+        (Column("cost_low", "", "money"), cost.low if cost else None),
+        (Column("cost_high", "", "money"), cost.high if cost else None),
+    ]
     return Answer(
         headline=head,
         facts=facts,
-        sections=[
-            Section(
-                "boards",
-                "Boards and their cuts",
-                _BOARDS,
-                [r for lot in found.lots for r in _board_rows(lot, units)],
-            ),
-            Section("lots", "How good the plan is", _LOTS, [_lot_row(lot) for lot in found.lots]),
-            Section(
-                "uncut", "What the boards in hand do not give", _UNCUT, uncut if boards else []
-            ),
-            Section("buy", "To buy", _BUY, [_buy_row(p, found.currency) for p in found.purchases]),
-            Section("buy_boards", "Boards to buy", _SIZES, sizes),
-            Section("left_over", "Boards left whole", _SIZES, whole),
-        ],
+        sections=plan_sections(found, boards, units),
         notes=_notes(found, stock, waste, remarks, units),
     )

@@ -24,7 +24,9 @@ from woodref.cli.render import emit
 
 if TYPE_CHECKING:
     from woodref.estimate.conditions import Rooms
+    from woodref.estimate.estimate import Estimate
     from woodref.estimate.piece import Piece
+    from woodref.estimate.prices import PriceList
     from woodref.estimate.rooms import Room
 
 
@@ -66,6 +68,25 @@ def rooms_of(context: typer.Context, place: str, setting: str) -> Rooms:
     return Rooms(find, place if named else "", setting, place)
 
 
+def _estimated(piece: Piece, prices: PriceList | None) -> tuple[Estimate, list[str]]:
+    """The piece estimated, with the boards in hand it names; what to say of rows that are none."""
+    from woodref.estimate.estimate import estimate_piece
+
+    if piece.buying is None:
+        return estimate_piece(reference(), piece, prices), []
+    from woodref.cli import buying_inputs as inputs
+    from woodref.cli.buying import Ticker
+    from woodref.estimate.cut_list import cut_parts_of
+
+    pile, remarks = inputs.boards_of(None, (), piece, piece.units)
+    hand = inputs.in_hand(pile, inputs.woods_of(cut_parts_of(piece), Path(piece.file)))
+    ticker = Ticker()
+    try:
+        return estimate_piece(reference(), piece, prices, hand, ticker), remarks
+    finally:
+        ticker.end()
+
+
 def estimate_command(
     context: typer.Context,
     piece: Annotated[Path, typer.Argument(help="The piece, a TOML file.")],
@@ -96,7 +117,7 @@ def estimate_command(
     With --place or --setting it stands in that room, whatever the file says of its use.
     """
     from woodref.cli.piece_answer import answer_of
-    from woodref.estimate.estimate import estimate_piece, resolver
+    from woodref.estimate.estimate import resolver
     from woodref.estimate.piece import read_piece
     from woodref.estimate.prices import read_prices
     from woodref.own.prices import own_prices
@@ -105,11 +126,13 @@ def estimate_command(
     file = _price_file(context, read, prices)
     resolve = resolver(reference())
     listed = read_prices(file, resolve) if file else own_prices(resolve)
-    found = estimate_piece(reference(), read, listed)
+    found, remarks = _estimated(read, listed)
     shown = read.units if source_of(context, "units") == "DEFAULT" else units.value
     people = style in (Style.table, Style.markdown)
     whole = answer_of(found, shown, for_people=False, explain=explain)
     answer = answer_of(found, shown, explain=explain) if people else whole
+    for told in (answer, whole) if people else (answer,):
+        told.notes[:0] = remarks
     emit(answer, shown, style.value, save, whole)
 
 

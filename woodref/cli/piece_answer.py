@@ -54,7 +54,18 @@ def headline(found: Estimate, units: str) -> list[str]:
         *span_line(found, units),
         *fixing_line(found, units),
         *crate_line(found, units),
+        *_plan_line(found),
     ]
+
+
+def _plan_line(found: Estimate) -> list[str]:
+    """The line of the headline about boards: do all parts come out, and what to buy."""
+    if found.plan is None:
+        return []
+    from woodref.cli.buying_answer import plan_lines
+    from woodref.estimate.cut_list import cut_parts_of
+
+    return [" ".join(plan_lines(found.plan, cut_parts_of(found.piece), found.boards_in_hand))]
 
 
 def _count(n: int, what: str) -> str:

@@ -324,6 +324,17 @@ def _based_on(found: Estimate) -> Section:
     )
 
 
+def _bought_sections(found: Estimate, for_people: bool) -> list[Section]:
+    """The lumber: what to buy with a waste factor, or boards by a plan; for programs both."""
+    from woodref.cli.buying_answer import plan_sections
+
+    lumber = _lumber_section(found, for_people)
+    if found.plan is None:
+        return [lumber]
+    plan = plan_sections(found.plan, found.boards_in_hand, found.piece.units)
+    return plan if for_people else [lumber, *plan]
+
+
 def sections_of(found: Estimate, for_people: bool) -> list[Section]:
     """The tables of an estimate: totals, parts, movement, what to buy, figures used."""
     sections = [
@@ -335,7 +346,7 @@ def sections_of(found: Estimate, for_people: bool) -> list[Section]:
         fixing_section(found),
         need_section(found),
         check_section(found, for_people),
-        _lumber_section(found, for_people),
+        *_bought_sections(found, for_people),
         _sheet_section(found),
         finish_section(found),
         item_section(found),

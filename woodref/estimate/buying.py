@@ -129,8 +129,8 @@ def buying_plan(
     choices; report called with the lot and its progress; units of messages; surfaced, whether
     the boards in hand are planed already, their thickness being what is there.
     Returns: BuyingPlan. A part takes the thinnest stock in hand of its wood that dresses to
-    it, what is left of it the next thicker; what no board in hand gives is bought. An
-    interrupt (KeyboardInterrupt) gives the best plans found so far.
+    it, what is left of it the next thicker, as far as a shop planes; what no board in hand
+    gives is bought. An interrupt (KeyboardInterrupt) gives the best plans found so far.
     Raises: InputError where there is nothing to cut, a part has a name another has, its stock
     is too thin for it, or it is too thick or too large for all that the yard sells.
     """

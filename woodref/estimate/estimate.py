@@ -88,6 +88,7 @@ class Estimate:
     delivery: Delivery | None = None
     crate: Crate | None = None
     plan: BuyingPlan | None = None
+    boards_in_hand: int = 0
 
     @property
     def cost(self) -> Figure | None:
@@ -182,6 +183,7 @@ def estimate_piece(
         delivery=delivery_of(piece, lively, finish.finish if finish else None) if lively else None,
         notices=(*recorded, *lift, *found.notices),
         remarks=(*found.remarks, *graded),
+        boards_in_hand=sum(board.quantity for _, board in in_hand),
     )
 
 

@@ -68,7 +68,7 @@ class Hand:
     def _suits(self, part: CutPart, nominal: Nominal) -> bool:
         if part.stock:
             return abs(part.stock.size_mm - nominal.size_mm) < SAME_MM
-        return not self.shop.too_thin(part, nominal)
+        return not (self.shop.too_thin(part, nominal) or self.shop.too_thick(part, nominal))
 
     def _cut(
         self, nominal: Nominal, group: list[int], fresh: list[CutPart], again: list[CutPart]
@@ -119,6 +119,8 @@ class Hand:
         if part.stock:
             return f"no {part.stock.label} {wood} in hand"
         thickest = Nominal(known[-1].thickness, known[-1].thickness_mm)
+        if not self.shop.too_thin(part, thickest):
+            return f"only thicker {wood} in hand, which is better resawn than planed so far"
         return f"{self.shop.too_thin(part, thickest)}, and no {wood} in hand is thicker"
 
     def left_over(self) -> list[tuple[Wood, Board]]:

@@ -9,12 +9,16 @@ from time import monotonic
 from woodref.estimate.cut_list import CutPart
 from woodref.estimate.packing import Blank, CutPlan, Progress, StockBoard, pack
 from woodref.estimate.piece_parts import Nominal
-from woodref.estimate.rough import Allowances, shortfall, size_words
+from woodref.estimate.rough import Allowances, dressed_thickness, shortfall, size_words
 from woodref.reference.trade import DressedSize
 from woodref.reference.woods import Wood
 
 #: The least a plan is given, however little of the time is left [s].
 _LEAST_SECONDS = 0.5
+
+
+#: Most that is planed off surfaced stock for a thinner part: 5/8 in (our assumption) [mm].
+PLANED_AWAY_MM = 16.0
 
 
 @dataclass(frozen=True)
@@ -114,6 +118,11 @@ class Shop:
     def words(self, mm: float) -> str:
         """A size in words."""
         return size_words(mm, self.units)
+
+    def too_thick(self, part: CutPart, nominal: Nominal) -> bool:
+        """True where more would be planed away than a shop planes: it would resaw instead."""
+        sizes, planing = ((), 0.0) if self.surfaced else (self.sizes, self.allowances.planing_mm)
+        return dressed_thickness(nominal, sizes, planing) - part.thickness_mm > PLANED_AWAY_MM
 
     def too_thin(self, part: CutPart, nominal: Nominal) -> str:
         """Why boards in hand of a thickness are too thin for a part, '' where they are not."""

@@ -18,10 +18,10 @@ from woodref.estimate.packing_grid import lengths_and_widths
 
 #: Board sizes tried for one board of a plan, of those in stock.
 _SIZES_TRIED = 5
-#: Rounds of emptying and filling between two choices by the solver, and at most without a
-#: better plan: a short list is done long before its time is up.
+#: Rounds of emptying and filling between two choices by the solver, and without a better plan
+#: for each blank, at most: a short list is done long before its time is up.
 _ROUNDS_PER_CHOICE = 60
-_STALE_ROUNDS = 480
+_STALE_ROUNDS_PER_BLANK, _STALE_ROUNDS = 15, 480
 #: Fresh starts, of which the best is improved.
 _STARTS = 6
 #: Tries for one board, and how much more than by its face a large blank may count.
@@ -109,10 +109,11 @@ class Search:
                 return
             self._keep(self._fill_boards(wanted, free, 0.06))
         current, seen, fresh = self.best, self.best, 0
+        patience = min(_STALE_ROUNDS, _STALE_ROUNDS_PER_BLANK * sum(wanted.values()))
         for count in itertools.count():
             if self.best is not seen:
                 seen, fresh = self.best, count
-            stale = count - fresh >= _STALE_ROUNDS
+            stale = count - fresh >= patience
             if stale or self._over() or current is None or not current[0]:
                 return
             changed = self._refilled(current)
