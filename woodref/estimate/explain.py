@@ -20,6 +20,7 @@ if TYPE_CHECKING:
     from woodref.estimate.cost import LumberLine
     from woodref.estimate.estimate import Estimate
     from woodref.estimate.parts import PartEstimate
+    from woodref.estimate.purchase import Purchase
     from woodref.estimate.stability import Movement, MovementBasis, Stave
 
 _HANDBOOK = "FPL-GTR-282 (2021)"
@@ -206,6 +207,10 @@ def _lumber_steps(found: Estimate, line: LumberLine) -> list[Step]:
             "board feet",
             "the grading rules (from memory)",
         ),
+    ]
+    if found.plan:
+        return steps  # what is bought is a plan of boards, not an allowance
+    steps.append(
         Step(
             name,
             "board feet to buy",
@@ -213,9 +218,9 @@ def _lumber_steps(found: Estimate, line: LumberLine) -> list[Step]:
             f"{n(net)} * {n(buy.expected / net)}",
             buy.expected,
             "board feet",
-            "[waste], or common practice, no source",
-        ),
-    ]
+            "[waste], the grade, or common practice, no source",
+        )
+    )
     if line.price and line.cost:
         volume = line.price.per == "m3"
         amount = line.buy_volume_m3.expected if volume else buy.expected
@@ -227,6 +232,37 @@ def _lumber_steps(found: Estimate, line: LumberLine) -> list[Step]:
                 f"{n(amount)} * {n(line.price.price.expected)}",
                 line.cost.expected,
                 found.currency,
+                "the price list",
+            )
+        )
+    return steps
+
+
+def _bought_steps(p: Purchase) -> list[Step]:
+    """Board feet of the boards a plan buys, and their cost where one price serves."""
+    name = f"{p.wood} {p.nominal.label}, to buy"
+    if not p.boards:
+        return []
+    thick = max(1.0, p.nominal.size_mm / MM_PER_INCH)
+    numbers = " + ".join(
+        f"{count} * {n(thick)} * {n(width / MM_PER_INCH)} * {n(length / (12.0 * MM_PER_INCH))} / 12"
+        for width, length, count in p.boards
+    )
+    feet = p.board_feet.expected
+    formula = "boards x thickness (at least 1 in) x width [in] x length [ft] / 12"
+    steps = [
+        Step(name, "board feet", formula, numbers, feet, "board feet", "the plan of boards"),
+    ]
+    if p.cost and len(p.prices) == 1 and p.prices[0].per == "board foot":
+        price = p.prices[0].price.expected
+        steps.append(
+            Step(
+                name,
+                "cost",
+                "board feet times the price of one",
+                f"{n(feet)} * {n(price)}",
+                p.cost.expected,
+                p.prices[0].currency,
                 "the price list",
             )
         )
@@ -253,5 +289,6 @@ def steps_of(found: Estimate) -> tuple[Step, ...]:
         *(density_step(d) for d in found.masses.densities.values()),
         *_part_steps(found),
         *(step for line in found.lumber for step in _lumber_steps(found, line)),
+        *(step for p in (found.plan.purchases if found.plan else ()) for step in _bought_steps(p)),
         *use_steps(found),
     )
