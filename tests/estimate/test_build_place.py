@@ -4,6 +4,7 @@ import pytest
 
 from woodref.errors import InputError
 from woodref.estimate.conditions import Rooms
+from woodref.estimate.estimate import estimate_piece
 from woodref.estimate.piece import parse_piece
 from woodref.estimate.rooms import USUAL_SETTING, room_of
 from woodref.reference.library import Reference
@@ -68,3 +69,34 @@ def test_mistakes_name_the_table_and_key(rooms, text, words):
     assert message.startswith("piece.toml: build: ")
     assert words in message
     assert "\n" not in message
+
+
+LIVES = 'place = "Portland, Maine"\nmonth = "{month}"'
+
+
+def delivered(month, rooms):
+    text = PIECE.replace(
+        "driest = {{ moisture_pct = 6 }}\nwettest = {{ moisture_pct = 10 }}", "{use}"
+    )
+    use = LIVES.format(month=month) if month else 'place = "Portland, Maine"'
+    build = 'place = "Tucson"\nmonth = "March"'
+    return parse_piece(text.format(build=build, use=use), "piece.toml", rooms)
+
+
+def test_it_arrives_in_its_month_or_in_the_one_after_the_build(rooms):
+    reference = Reference(own=False)
+    for month, first in (("May", 5), ("", 4)):
+        found = estimate_piece(reference, delivered(month, rooms))
+        assert found.delivery.months[0].month == first
+        assert len(found.delivery.months) == 12
+
+
+def test_a_month_of_arrival_that_is_none(rooms):
+    with pytest.raises(InputError, match="use: month: 'Smarch' is not a month"):
+        delivered("Smarch", rooms)
+
+
+def test_a_month_of_arrival_without_a_town(rooms):
+    text = PIECE.replace("wettest = {{ moisture_pct = 10 }}", 'month = "May"')
+    with pytest.raises(InputError, match="use: driest: give either driest and wettest, or a place"):
+        parse_piece(text.format(build="moisture_pct = 7"), "piece.toml", rooms)

@@ -63,8 +63,15 @@ def test_no_stock_reaches():
 
 def test_a_size_from_memory_keeps_that_word_and_a_tight_one_is_remarked():
     assert "memory" in stock_for(board(2.0), SIZES).note
-    assert "commonly dresses to 0.8125 in" in stock_for(board(0.875, stock="4/4"), SIZES).note
     assert stock_for(board(0.75, stock="4/4"), SIZES).note == ""
+
+
+def test_stock_that_dresses_to_less_is_refused():
+    with pytest.raises(InputError) as caught:
+        stock_for(board(0.875, stock="4/4"), SIZES)
+    assert str(caught.value) == (
+        "stock: 4/4 dresses to 13/16 in (20.6 mm): too thin for 7/8 in (22.2 mm); 5/4 reaches it"
+    )
 
 
 def test_board_feet_of_known_boards():

@@ -21,7 +21,8 @@ AIR = ("moisture_pct", "temperature", "humidity_pct")
 ROOM = ("place", "setting")
 #: Keys of [build]: a moisture content, air, or a room in a town in a month.
 BUILD = (*AIR, *ROOM, "month")
-_USE = ("driest", "wettest", *ROOM)
+#: Keys of [use]: two conditions, or a room in a town with the month the piece arrives in.
+USE = ("driest", "wettest", *ROOM, "month")
 
 
 @dataclass(frozen=True)
@@ -55,12 +56,16 @@ _SHOP = "unheated-shop"
 
 @dataclass(frozen=True)
 class Use:
-    """Driest and wettest in use, the room where one is named, and where they come from."""
+    """Driest and wettest in use, the room where one is named, and where they come from.
+
+    ``month`` at whose beginning the piece arrives there, 0 where none is given.
+    """
 
     driest: Air
     wettest: Air
     notes: tuple[str, ...] = ()
     room: Room | None = None
+    month: int = 0
 
 
 def read_use(top: Table, units: str, rooms: Rooms = NO_ROOMS) -> Use:
@@ -70,8 +75,8 @@ def read_use(top: Table, units: str, rooms: Rooms = NO_ROOMS) -> Use:
     Raises: InputError naming file, table, key and problem.
     """
     replaced = bool(rooms.place or rooms.setting)
-    use = top.table("use", _USE) if "use" in top or not replaced else None
-    if use is None or replaced or "place" in use or "setting" in use:
+    use = top.table("use", USE) if "use" in top or not replaced else None
+    if use is None or replaced or any(key in use for key in (*ROOM, "month")):
         return _room_use(use, top, rooms, replaced)
     driest, wettest = (read_air(use.table(key, AIR), units) for key in ("driest", "wettest"))
     if driest.moisture_pct > wettest.moisture_pct:
@@ -101,8 +106,6 @@ def read_build(top: Table, units: str, rooms: Rooms = NO_ROOMS) -> Build:
 
     Parameters and errors: as read_use.
     """
-    from woodref.estimate.seasons import month_number
-
     build = top.table("build", BUILD)
     if not any(key in build for key in (*ROOM, "month")):
         return Build(read_air(build, units))
@@ -114,8 +117,7 @@ def read_build(top: Table, units: str, rooms: Rooms = NO_ROOMS) -> Build:
         raise build.error("place", 'is missing; write for example place = "Tucson"')
     if rooms.find is None:
         raise build.error("place", "a town needs the reference library; give moisture_pct")
-    month = build.text("month") if "month" in build else ""
-    number = build.parsed("month", lambda: month_number(month)) if month else 0
+    number = _month(build)
     setting = build.text("setting") if "setting" in build else _SHOP
     find = rooms.find
     try:
@@ -138,8 +140,19 @@ def read_build(top: Table, units: str, rooms: Rooms = NO_ROOMS) -> Build:
     return Build(air, (label, *room.notes), number)
 
 
+def _month(table: Table) -> int:
+    """The month of a table by its number or name, 0 where none is given."""
+    if "month" not in table:
+        return 0
+    from woodref.estimate.seasons import month_number
+
+    text = table.text("month")
+    return table.parsed("month", lambda: month_number(text))
+
+
 def _room_use(use: Table | None, top: Table, rooms: Rooms, replaced: bool) -> Use:
     """Driest and wettest month of a room in a town."""
+    month = _month(use) if use is not None else 0
     if use is not None and not replaced:
         for key in ("driest", "wettest"):
             if key in use:
@@ -164,7 +177,7 @@ def _room_use(use: Table | None, top: Table, rooms: Rooms, replaced: bool) -> Us
         f"{room.label}: driest in {dry.name} ({dry.emc_pct:.1f} %), wettest in {wet.name} "
         f"({wet.emc_pct:.1f} %)"
     )
-    return Use(driest, wettest, (label, *room.notes), room)
+    return Use(driest, wettest, (label, *room.notes), room, month)
 
 
 def read_air(table: Table, units: str) -> Air:

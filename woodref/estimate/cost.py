@@ -17,7 +17,7 @@ from woodref.estimate.prices import SAME_MM, Price, PriceList
 from woodref.estimate.toml_table import Figure
 from woodref.formulas.lumber import board_feet
 from woodref.reference.trade import DressedSize
-from woodref.units import MM_PER_INCH
+from woodref.units import MM_PER_INCH, fraction_of_inch
 
 METHOD = (
     "board feet: finished face times nominal thickness, under 4/4 counted as 4/4 (from memory "
@@ -78,10 +78,15 @@ def choose_nominal(thickness_mm: float, sizes: Sequence[DressedSize]) -> Dressed
     return min(reach, key=lambda s: s.rough_mm, default=None)
 
 
+def _both(size_mm: float) -> str:
+    return f"{fraction_of_inch(size_mm / MM_PER_INCH)} in ({size_mm:.1f} mm)"
+
+
 def stock_for(part: Part, sizes: Sequence[DressedSize]) -> Stock:
     """The rough stock of a part: as given, or chosen by choose_nominal.
 
-    Raises: InputError, without the place in the file, where no nominal thickness reaches.
+    Raises: InputError, without the place in the file, where no nominal thickness reaches, or
+    the stock that is given dresses to less than the part.
     """
     if part.stock is None:
         chosen = choose_nominal(part.thickness_mm, sizes)
@@ -97,10 +102,11 @@ def stock_for(part: Part, sizes: Sequence[DressedSize]) -> Stock:
         )
     dressed = next((s for s in sizes if abs(s.rough_mm - part.stock.size_mm) < SAME_MM), None)
     if dressed and dressed.dressed_mm + _SLACK_MM < part.thickness_mm:
-        return Stock(
-            part.stock,
-            f"{part.stock.label} commonly dresses to {dressed.dressed_mm / MM_PER_INCH:g} in "
-            f"({dressed.dressed_mm:.1f} mm), less than the finished thickness: check each board",
+        better = choose_nominal(part.thickness_mm, sizes)
+        hint = f"; {better.nominal} reaches it" if better else ""
+        raise InputError(
+            f"stock: {part.stock.label} dresses to {_both(dressed.dressed_mm)}: too thin for "
+            f"{_both(part.thickness_mm)}{hint}"
         )
     return Stock(part.stock)
 

@@ -101,7 +101,7 @@ def delivery_of(piece: Piece, part: PartEstimate, finish: Finish | None) -> Deli
     """The liveliest part month by month after delivery, through the lag of its thickness.
 
     Parameters: piece; part of solid wood; finish on it, None where it is bare. It arrives at
-    the beginning of the month after that of the build, of January where none is given.
+    the beginning of its month of arrival, else of the one after the build, else of January.
     Returns: Delivery; None where the piece names no room it lives in, or the wood has no density.
     Source: woodref.estimate.delivery.
     """
@@ -117,7 +117,7 @@ def delivery_of(piece: Piece, part: PartEstimate, finish: Finish | None) -> Deli
             part.part.thickness_mm,
             piece.build.moisture_pct,
             piece.room.season,
-            piece.build_month % 12 + 1,
+            piece.arrival_month or piece.build_month % 12 + 1,
             finish or BARE,
             part.part.ring_angle_deg,
             part.part.staves,

@@ -61,7 +61,8 @@ class Piece:
     """A piece of furniture; ``file`` is the name used in messages, ``prices`` as written.
 
     ``use_notes`` say where build, driest and wettest come from, where that is a room in a town;
-    ``room`` is the one it lives in, ``build_month`` that of the build, 0 where none is given.
+    ``room`` is the one it lives in, ``build_month`` that of the build and ``arrival_month`` the one
+    it arrives in, 0 where none is given.
     """
 
     file: str
@@ -82,6 +83,7 @@ class Piece:
     grade: str = ""
     room: Room | None = None
     build_month: int = 0
+    arrival_month: int = 0
     spans: tuple[PieceSpan, ...] = ()
     fixings: tuple[FixingSpec, ...] = ()
     finish: PieceFinish | None = None
@@ -156,6 +158,7 @@ def piece_from(data: dict[str, object], file: str, rooms: Rooms = NO_ROOMS) -> P
         grade=top.text("grade", '"FAS"') if "grade" in top else "",
         room=use.room,
         build_month=build.month,
+        arrival_month=use.month,
         spans=tuple(read_span(t, units, by_name) for t in top.tables("span", SPAN)),
         fixings=tuple(read_fixing(t, units, by_name) for t in top.tables("fixing", FIXING_KEYS)),
         finish=read_finish(top.table("finish", FINISH)) if "finish" in top else None,
