@@ -2,6 +2,7 @@
 
 import json
 import os
+import signal
 import subprocess
 import sys
 from pathlib import Path
@@ -210,6 +211,8 @@ def test_progress_is_for_a_terminal_alone_and_an_interrupt_takes_the_best_so_far
         cwd=ROOT,
         text=True,
         env={**os.environ, "PYTHONPATH": str(ROOT)},
+        # A shell turns interrupts off for what it runs behind, and children inherit that.
+        preexec_fn=lambda: signal.signal(signal.SIGINT, signal.SIG_DFL),  # noqa: PLW1509
     )
     os.close(slave)
     shown = b""

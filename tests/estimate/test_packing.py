@@ -239,6 +239,15 @@ def test_an_interrupt_keeps_the_best_plan_so_far():
     assert seen[-1].left == 0
 
 
+@pytest.fixture
+def interruptible():
+    """The usual answer to an interrupt, which a shell turns off for what it runs behind."""
+    before = signal.signal(signal.SIGINT, signal.default_int_handler)
+    yield
+    signal.signal(signal.SIGINT, before)
+
+
+@pytest.mark.usefixtures("interruptible")
 def test_an_interrupt_from_the_keyboard_ends_a_long_search_soon():
     timer = threading.Timer(0.5, signal.raise_signal, [signal.SIGINT])
     timer.start()

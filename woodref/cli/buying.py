@@ -127,7 +127,7 @@ def buy_command(
     save: Save = None,
     style: Format = Style.table,
 ) -> None:
-    """Cut parts from boards in hand; what to buy for the rest, and its cost.
+    """Cut parts from boards in hand, and buy what is missing.
 
     Bare sizes are inches, lengths of boards feet (millimeters with --units si). Rows of a
     file that cannot be read are counted on stderr and kept, with the reason, in
