@@ -149,6 +149,13 @@ def test_rank():
     assert woodref.rank("shelf", wettest_pct=14.0).situation.wettest_pct == 14.0
 
 
+def test_substitutes():
+    found = woodref.substitutes("white oak", "tabletop", limit=3)
+    assert len(found.woods) == 3
+    assert found.woods[0].distance <= found.woods[1].distance
+    assert found.look.rings == "ring porous"
+
+
 @pytest.mark.parametrize(
     ("call", "message"),
     [
@@ -158,6 +165,7 @@ def test_rank():
         (lambda: woodref.movement("teak", 300, 6, 10, "plain"), "'plain'"),
         (lambda: woodref.fixing("teak", "buton", 8, 6, 10, width_mm=300), "'button'"),
         (lambda: woodref.fixing("teak", "button", 8, 6, 10, width_mm=300, gab=2), "'gap'"),
+        (lambda: woodref.substitutes("teak", "tabel"), "did you mean 'tabletop'"),
         (lambda: woodref.section("teak", 200, 25, 12, 6, 50, "under"), "no side 'under'"),
         (lambda: woodref.lag("teak", 20, 6, 12, [7], "urethan varnish"), "no finish is called"),
         (lambda: woodref.panel("teak", [], 6, 12), "needs a stave"),

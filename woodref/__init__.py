@@ -100,6 +100,7 @@ __all__ = [
     "relative_humidity_for",
     "section",
     "size_for",
+    "substitutes",
     "weight",
     "wood",
 ]
@@ -123,6 +124,7 @@ _HOMES = {
             "printed",
             "rank",
             "size_for",
+            "substitutes",
             "weight",
             "wood",
         ),

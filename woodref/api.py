@@ -36,6 +36,7 @@ from woodref.reference.woods import Wood
 if TYPE_CHECKING:
     from woodref.choose.compare import Comparison
     from woodref.choose.rank import Ranking
+    from woodref.choose.substitute import Substitutes
     from woodref.estimate.buying import BuyingPlan, Yard
     from woodref.estimate.cut_list import CutPart
     from woodref.estimate.fastening import Fixing
@@ -195,6 +196,31 @@ def rank(
 
     situation = Situation(driest_pct, wettest_pct)
     return ranking.rank(_reference(), load_profile(use), situation, where=where, limit=limit)
+
+
+def substitutes(
+    name: Wood | str,
+    use: str,
+    driest_pct: float = 6.0,
+    wettest_pct: float = 10.0,
+    limit: int = 8,
+) -> Substitutes:
+    """The woods that come closest to one for a use, in work and in look, nearest first.
+
+    Parameters: name of the wood to be replaced; use 'tabletop' or the path of a profile;
+    driest_pct, wettest_pct of the year, for movement [%]; limit on the woods returned.
+    Returns: Substitutes; ``woods`` of other trade groups, ``own_group`` of its own, ``left``
+    those of which too little is known.
+    Raises: InputError; NoDataError where too little is known or nothing passes; as wood.
+    Source: see woodref.choose.substitute.substitutes, which takes prices and hurdles too.
+    """
+    from woodref.choose import substitute
+    from woodref.choose.profile import load_profile
+    from woodref.choose.situation import Situation
+
+    situation = Situation(driest_pct, wettest_pct)
+    profile = load_profile(use)
+    return substitute.substitutes(_reference(), _wood(name), profile, situation, limit=limit)
 
 
 def deflection(name: Wood | str, span: Span, moisture_pct: float = 8.0) -> Deflection:

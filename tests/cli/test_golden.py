@@ -62,6 +62,14 @@ CASES = {
     "|--prices|datasets/demo/yard-prices.csv|--max-price|9",
     "rank-bench-si.md": "rank|--for|outdoor-bench|--units|si|--limit|8|--format|markdown",
     "rank-shelf.json": "rank|--for|shelf|--place|Duluth|--kind|softwood|--limit|2|--format|json",
+    "substitute-walnut.txt": "substitute|black walnut|--for|tabletop|--prices|"
+    "datasets/demo/yard-prices.csv|--listed|--limit|4",
+    "substitute-sideboard.txt": "substitute|white oak|--for|tabletop|--piece|"
+    "datasets/demo/sideboard.toml|--part|top|--listed|--limit|3",
+    "substitute-bench-si.md": "substitute|teak|--for|outdoor-bench|--units|si|--limit|3"
+    "|--format|markdown",
+    "substitute-cherry.json": "substitute|cherry|--for|tabletop|--place|Duluth|--prices|"
+    "datasets/demo/yard-prices.csv|--listed|--limit|2|--format|json",
     "rank-bowl.csv": "rank|--for|turned-bowl|--where|side_hardness_n > 4000|--format|csv",
     "uses.txt": "uses",
     "uses-drawer-side.txt": "uses|drawer side",

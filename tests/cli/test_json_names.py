@@ -20,6 +20,14 @@ QUESTIONS = {
         ["--for", "tabletop", "--prices", YARD, "--limit", "3"],
         ["--for", "shelf", "--place", "Duluth", "--limit", "2"],
     ],
+    "substitute": [
+        ["white oak", "--for", "tabletop", "--prices", YARD, "--limit", "3"],
+        ["eastern white pine", "--for", "shelf", "--place", "Duluth", "--limit", "2"],
+        [
+            *("white oak", "--for", "tabletop", "--limit", "1"),
+            *("--piece", DEMO / "sideboard.toml", "--part", "top"),
+        ],
+    ],
     "uses": [[], ["shelf"], ["--columns"]],
     "estimate": [
         [DEMO / f"{name}.toml"]

@@ -36,6 +36,7 @@ print("loaded:", code, *sorted({m.partition(".")[0] for m in sys.modules}))
         ["compare", "hickory", "hard maple"],
         ["density", "sugar maple"],
         ["rank", "--for", "tabletop", "--harder-than", "cherry"],
+        ["substitute", "cherry", "--for", "tabletop"],
         ["uses", "shelf"],
         ["weight", "sugar maple", "--length", "8ft", "--width", "6in", "--thickness", "4/4"],
         [

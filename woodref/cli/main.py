@@ -34,6 +34,7 @@ SECTIONS: dict[str, dict[str, str]] = {
     },
     "Choosing a wood": {
         "rank": "rank",
+        "substitute": "substitute",
         "uses": "rank",
     },
     "A board, a pile, a joint": {

@@ -1,0 +1,143 @@
+"""A piece in another wood: the parts that change, and what was sized for the first wood."""
+
+from __future__ import annotations
+
+import pytest
+
+from woodref.choose.swap import Sized, name_of, parts_of_wood, swap, with_wood
+from woodref.errors import InputError
+from woodref.estimate.estimate import estimate_piece
+from woodref.estimate.piece import Piece, parse_piece
+from woodref.reference.library import Reference
+
+# An invented shelf: the front panel is of cherry in grooves that just do, the sides of ash.
+SHELF = """
+name = "Wall shelf (invented)"
+units = "si"
+
+[build]
+moisture_pct = 8
+
+[use]
+driest = { moisture_pct = 6 }
+wettest = { moisture_pct = 10 }
+
+[[parts]]
+name = "board"
+species = "black cherry"
+length = "900 mm"
+width = "250 mm"
+thickness = "18 mm"
+
+[[parts]]
+name = "panel"
+species = "black cherry"
+length = "500 mm"
+width = "300 mm"
+thickness = "12 mm"
+
+[[parts]]
+name = "side"
+species = "white ash"
+quantity = 2
+length = "300 mm"
+width = "250 mm"
+thickness = "18 mm"
+
+[[span]]
+name = "shelf"
+part = "board"
+uniform = "8 kg/m"
+
+[[fixing]]
+name = "panel in its groove"
+part = "panel"
+kind = "floating-panel"
+gap = "1.2 mm"
+"""
+
+
+@pytest.fixture(scope="module")
+def reference() -> Reference:
+    return Reference(own=False)
+
+
+@pytest.fixture(scope="module")
+def piece() -> Piece:
+    return parse_piece(SHELF, "shelf.toml")
+
+
+def test_the_parts_of_a_wood(reference: Reference, piece: Piece) -> None:
+    cherry = reference.wood("cherry")
+    assert parts_of_wood(piece, reference.wood, cherry) == ["board", "panel"]
+    assert parts_of_wood(piece, reference.wood, cherry, "panel") == ["panel"]
+    changed = with_wood(piece, ["panel"], "teak")
+    assert [p.species for p in changed.parts] == ["black cherry", "teak", "white ash"]
+    assert [p.width_mm for p in changed.parts] == [p.width_mm for p in piece.parts]
+
+
+def test_weight_movement_and_fixings_are_recomputed(reference: Reference, piece: Piece) -> None:
+    before = estimate_piece(reference, piece)
+    found = swap(reference, before, ["board", "panel"], "American beech")
+    # The same as the piece written down in beech from the start.
+    written = parse_piece(SHELF.replace("black cherry", "American beech"), "shelf.toml")
+    whole = estimate_piece(reference, written)
+    assert found.mass_kg[1] == pytest.approx(whole.mass_kg["build"].expected)
+    assert found.mass_kg[1] > found.mass_kg[0]
+    panel = next(x for x in found.sized if x.what == "fixing")
+    assert panel.before == "holds"
+    assert panel.broken  # beech moves far more than cherry
+    assert panel.spare_after_mm < panel.spare_before_mm
+    span = next(x for x in found.sized if x.what == "span")
+    assert (span.before, span.after) == ("holds", "holds")
+    assert span.spare_after_mm > span.spare_before_mm  # and is stiffer
+
+
+def test_parts_that_stay_are_not_told(reference: Reference, piece: Piece) -> None:
+    found = swap(reference, estimate_piece(reference, piece), ["side"], "teak")
+    assert found.sized == ()
+    assert found.cost == (None, None)  # no price list
+
+
+def test_the_same_wood_changes_nothing(reference: Reference, piece: Piece) -> None:
+    found = swap(reference, estimate_piece(reference, piece), ["panel"], "cherry")
+    assert found.mass_kg[0] == found.mass_kg[1]
+    assert not any(x.broken for x in found.sized)
+
+
+@pytest.mark.parametrize(
+    ("before", "after", "broken", "holds"),
+    [
+        ("holds", "holds for a usual board", True, False),
+        ("holds for a usual board", "does not hold", True, False),
+        ("does not hold", "does not hold", False, False),
+        ("does not hold", "holds", False, True),
+        ("short enough", "too long", True, False),
+        ("holds", "unknown", False, False),
+        ("", "", False, True),
+    ],
+)
+def test_worse_than_before(before: str, after: str, broken: bool, holds: bool) -> None:
+    sized = Sized("fixing", "x", "top", before, after, None, None)
+    assert (sized.broken, sized.holds) == (broken, holds)
+
+
+@pytest.mark.parametrize(
+    ("wood", "part", "message"),
+    [
+        ("teak", "", "shelf.toml: no part is of teak; it has black cherry, white ash"),
+        ("cherry", "panle", "no part is called 'panle'; did you mean 'panel'"),
+        ("cherry", "side", "the part 'side' is of white ash, not of black cherry"),
+    ],
+)
+def test_a_part_that_is_not_of_the_wood(
+    reference: Reference, piece: Piece, wood: str, part: str, message: str
+) -> None:
+    with pytest.raises(InputError, match=message):
+        parts_of_wood(piece, reference.wood, reference.wood(wood), part)
+
+
+def test_a_name_for_one_wood_alone(reference: Reference) -> None:
+    assert name_of(reference, "fraxinus-americana", "ash", "white ash") == "white ash"
+    with pytest.raises(InputError, match="no name means ash alone"):
+        name_of(reference, "fraxinus-americana", "ash")

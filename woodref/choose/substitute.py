@@ -1,0 +1,347 @@
+"""What comes closest to a wood for a use, in work and in look, and what changes with it.
+
+In work: woodref.choose.apart. In look: woodref.choose.look. Both are the same from either wood.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass, replace
+from math import sqrt
+from typing import Any
+
+import duckdb
+
+from woodref.choose.apart import (
+    Axis,
+    Left,
+    Stopped,
+    axes_of,
+    check_known,
+    count_of,
+    judge,
+    left_apart,
+    rows_of,
+    stops_of,
+    target_of,
+    why_empty,
+)
+from woodref.choose.candidates import candidates_connection
+from woodref.choose.columns import PRICED
+from woodref.choose.hurdles import Hurdle, of_limit
+from woodref.choose.look import Likeness, Look, likeness, look_distance, looks_of, merged
+from woodref.choose.profile import Criterion, Profile
+from woodref.choose.situation import Situation
+from woodref.errors import InputError, NoDataError
+from woodref.formulas.spread import chance_greater, difference
+from woodref.reference.library import Reference, marks
+from woodref.reference.woods import Wood
+
+#: Woods shown where nobody says how many, and the most that can be asked for.
+USUAL_LIMIT, MOST = 8, 100
+#: What a wholly different look counts beside the work [standard deviations of a property]
+#: (a judgment of ours: as if every property were so far off).
+LOOK_WEIGHT = 1.0
+#: Shares of pieces in machining differ only beyond this, as no spread is printed [percent
+#: points] (a judgment of ours).
+SHARE_STEP = 10.0
+DISTANCE_RULE = (
+    "apart in work: standard deviations of single boards of all woods, over the criteria of the "
+    "use by their weights, one where a figure is not known; in look: 0 alike to 1 unlike, what "
+    "is not known as middling; together as the two sides of a right angle, a wholly different "
+    "look counted as one standard deviation (our judgment)"
+)
+
+
+@dataclass(frozen=True)
+class Change:
+    """A criterion with the first wood and with the other.
+
+    ``verdict`` of the other: 'better', 'worse', 'same' or 'unknown'; ``clear`` true where single
+    boards show it, by woodref.formulas.spread.DIFFERENCE_RULE.
+    """
+
+    criterion: Criterion
+    before: float | None
+    after: float | None
+    verdict: str
+    clear: bool
+    recalled: bool
+
+
+@dataclass(frozen=True)
+class SharedName:
+    """A trade name that covers several woods: how many it may mean, whether both woods."""
+
+    name: str
+    woods: int
+    covers_both: bool
+    note: str
+
+
+@dataclass(frozen=True)
+class Substitute:
+    """A wood that may take the place of another.
+
+    ``in_work`` and ``in_look`` how far apart, ``distance`` both together; ``figures`` its
+    columns; ``also`` other woods of its trade group that would come near; ``lacking`` the
+    criteria that could not be compared.
+    """
+
+    species_id: str
+    common_name: str
+    botanical_name: str
+    trade_group: str
+    distance: float
+    in_work: float
+    in_look: float
+    look: tuple[Likeness, ...]
+    changes: tuple[Change, ...]
+    weight_change_pct: float | None
+    price_change_pct: float | None
+    control: str
+    figures: dict[str, Any]
+    lacking: tuple[str, ...]
+    also: tuple[str, ...] = ()
+    names: tuple[SharedName, ...] = ()
+
+    def verdicts(self, verdict: str) -> tuple[Change, ...]:
+        """The changes of one verdict."""
+        return tuple(c for c in self.changes if c.verdict == verdict)
+
+
+@dataclass(frozen=True)
+class Substitutes:
+    """The woods closest to one, nearest first.
+
+    ``own_group`` those of its own trade group, which yards often sell with it; ``fails`` the
+    limits the first wood itself does not meet; ``figures`` of the first wood.
+    """
+
+    wood: Wood
+    profile: Profile
+    situation: Situation
+    axes: tuple[Axis, ...]
+    look: Look
+    look_counts: bool
+    figures: dict[str, Any]
+    fails: tuple[str, ...]
+    passed: int
+    considered: int
+    woods: tuple[Substitute, ...]
+    own_group: tuple[Substitute, ...]
+    left: tuple[Left, ...]
+    stops: tuple[Stopped, ...]
+
+
+def substitutes(
+    reference: Reference,
+    wood: Wood,
+    profile: Profile,
+    situation: Situation | None = None,
+    hurdles: Sequence[Hurdle] = (),
+    limit: int = USUAL_LIMIT,
+    look_counts: bool = True,
+) -> Substitutes:
+    """The woods that come closest to one for a use, in work and in look.
+
+    Of several woods of one trade group the closest is shown, and names the others.
+
+    Parameters: reference library; wood, or trade group, to be replaced; profile of the use;
+    situation, the year and the prices; hurdles beside the limits of the profile; limit on the
+    woods returned; look_counts false to go by the work alone.
+    Returns: Substitutes.
+    Raises: InputError for a limit out of range, or prices asked for without a list; NoDataError
+    where too little is known of the wood, or no other passes: which limit emptied the list and
+    the nearest miss.
+    """
+    if not 1 <= limit <= MOST:
+        raise InputError(f"the number of woods to show is 1 to {MOST}, not {limit}")
+    asked = situation or Situation()
+    every = [*(of_limit(x) for x in profile.limits), *hurdles]
+    if not asked.prices and any(h.needed in PRICED for h in every):
+        raise InputError("prices are counted, and there are none; name a list: --prices FILE")
+    connection = candidates_connection(reference, asked)
+    try:
+        axes = axes_of(connection, profile)
+        target = target_of(connection, wood, axes)
+        check_known(axes, target, wood, profile)
+        judge(connection, axes, target, every, wood)
+        return _found(
+            reference, connection, wood, profile, asked, axes, target, every, limit, look_counts
+        )
+    finally:
+        connection.close()
+
+
+def work_distances(
+    reference: Reference, wood: Wood, profile: Profile, situation: Situation | None = None
+) -> dict[str, float]:
+    """How far every wood is from one in work, by species_id, itself included.
+
+    Woods of which too little is known are not in it; limits are not asked.
+    Raises: NoDataError where too little is known of the wood.
+    Source: woodref.choose.apart.
+    """
+    connection = candidates_connection(reference, situation or Situation())
+    try:
+        axes = axes_of(connection, profile)
+        target = target_of(connection, wood, axes)
+        check_known(axes, target, wood, profile)
+        judge(connection, axes, target, (), wood)
+        rows = rows_of(connection, "select * from judged where in_work is not null")
+        return {r["species_id"]: r["in_work"] for r in rows}
+    finally:
+        connection.close()
+
+
+def _found(
+    reference: Reference,
+    connection: duckdb.DuckDBPyConnection,
+    wood: Wood,
+    profile: Profile,
+    situation: Situation,
+    axes: tuple[Axis, ...],
+    target: dict[str, Any],
+    hurdles: Sequence[Hurdle],
+    limit: int,
+    look_counts: bool,
+) -> Substitutes:
+    stops = stops_of(connection, hurdles)
+    left = left_apart(connection, hurdles)
+    passes = " and ".join(["in_work is not null", *(f"h{n}" for n in range(len(hurdles)))])
+    rows = rows_of(connection, f"select * from judged where not is_first and {passes}")
+    if not rows:
+        raise NoDataError(why_empty(connection, wood, profile, hurdles, stops, left))
+    looks = looks_of(reference, [*wood.species_ids, *(r["species_id"] for r in rows)])
+    look = merged(looks[i] for i in wood.species_ids if i in looks)
+    near = [
+        _substitute(row, likeness(look, looks[row["species_id"]]), axes, target, look_counts)
+        for row in rows
+    ]
+    near.sort(key=_nearest_first)
+    own = _own_groups(reference, wood)
+    others = _one_of_each_group([s for s in near if s.trade_group not in own])[:limit]
+    names = _shared_names(reference, wood, others)
+    fails = [
+        h.text for n, h in enumerate(hurdles) if count_of(connection, f"is_first and h{n} is false")
+    ]
+    return Substitutes(
+        wood=wood,
+        profile=profile,
+        situation=situation,
+        axes=axes,
+        look=look,
+        look_counts=look_counts,
+        figures=target,
+        fails=tuple(fails),
+        passed=len(rows),
+        considered=count_of(connection, "not is_first"),
+        woods=tuple(replace(s, names=tuple(names.get(s.species_id, ()))) for s in others),
+        own_group=tuple(s for s in near if s.trade_group in own)[:limit],
+        left=left,
+        stops=stops,
+    )
+
+
+def _change(axis: Axis, n: int, target: dict[str, Any], row: dict[str, Any]) -> Change:
+    c = axis.criterion
+    before, after = target[f"v{n}"], row[f"v{n}"]
+    if before is None or after is None:
+        return Change(c, before, after, "unknown", False, False)
+    names = {c.column.name, *c.column.inputs}
+    recalled = bool(names & {*(row["recalled"] or ()), *(target["recalled"] or ())})
+    better = _better(c, before, after)
+    if c.column.scale and not c.column.classes:  # a share of pieces, without a printed spread
+        apart = "clear" if abs(after - before) > SHARE_STEP else ""
+    else:
+        chance = chance_greater(after, row[f"s{n}"] or 0.0, before, target[f"s{n}"] or 0.0)
+        apart = difference(chance)
+    if better is None or apart in ("", "within natural spread"):
+        return Change(c, before, after, "same", False, recalled)
+    return Change(c, before, after, "better" if better else "worse", apart == "clear", recalled)
+
+
+def _better(c: Criterion, before: float, after: float) -> bool | None:
+    """True where the second value serves better, None where both serve alike."""
+    if c.target is not None:
+        before, after = abs(before - c.target), abs(after - c.target)
+    if before == after:
+        return None
+    return (after > before) == (c.direction == "higher")
+
+
+def _pct(before: float | None, after: float | None) -> float | None:
+    return 100.0 * (after / before - 1.0) if before and after is not None else None
+
+
+def _substitute(
+    row: dict[str, Any],
+    look: tuple[Likeness, ...],
+    axes: Sequence[Axis],
+    target: dict[str, Any],
+    look_counts: bool,
+) -> Substitute:
+    in_look = look_distance(look)
+    weight = LOOK_WEIGHT if look_counts else 0.0
+    return Substitute(
+        species_id=row["species_id"],
+        common_name=row["common_name"],
+        botanical_name=row["botanical_name"],
+        trade_group=row["trade_group"] or "",
+        distance=sqrt(row["in_work"] ** 2 + (weight * in_look) ** 2),
+        in_work=row["in_work"],
+        in_look=in_look,
+        look=look,
+        changes=tuple(_change(axis, n, target, row) for n, axis in enumerate(axes)),
+        weight_change_pct=_pct(target["density_kg_m3"], row["density_kg_m3"]),
+        price_change_pct=_pct(target["price_per_m3"], row["price_per_m3"]),
+        control=row["control"],
+        figures=row,
+        lacking=tuple(row["lacking"]),
+    )
+
+
+def _own_groups(reference: Reference, wood: Wood) -> set[str]:
+    members = reference.woods(wood.species_ids).values()
+    return {w.trade_group for w in members if w.trade_group}
+
+
+def _one_of_each_group(near: Sequence[Substitute]) -> list[Substitute]:
+    """One of each trade group, with the names of the others; woods of none as they are."""
+    groups: dict[str, list[Substitute]] = {}
+    for s in near:
+        groups.setdefault(s.trade_group or s.species_id, []).append(s)
+    found = []
+    for group in groups.values():
+        # What the price list has can be bought; else the nearest stands for the group.
+        chosen = next((s for s in group if s.figures["price_per_m3"] is not None), group[0])
+        found.append(replace(chosen, also=tuple(s.common_name for s in group if s is not chosen)))
+    return sorted(found, key=_nearest_first)
+
+
+def _nearest_first(s: Substitute) -> tuple[float, str]:
+    return s.distance, s.common_name
+
+
+def _shared_names(
+    reference: Reference, wood: Wood, near: Sequence[Substitute]
+) -> dict[str, list[SharedName]]:
+    """Trade names that cover several woods, those that cover the first wood too before others."""
+    ids = [s.species_id for s in near]
+    first = list(wood.species_ids)
+    rows = reference.store.rows(
+        "with shared as (select name_key, min(name) as name, count(distinct species_id) as woods, "
+        "list(distinct species_id) as ids, max(coalesce(note, '')) as note, "
+        f"bool_or(species_id in ({marks(first)})) as covers from {{names}} "
+        "where name_kind = 'trade' group by name_key having bool_or(ambiguous) and woods > 1) "
+        "select unnest(ids) as species_id, name, woods, covers, note from shared "
+        f"where list_has_any(ids, [{marks(ids)}]) order by covers desc, woods desc, name",
+        [*first, *ids],
+    )
+    found: dict[str, list[SharedName]] = {}
+    for r in rows:
+        found.setdefault(r["species_id"], []).append(
+            SharedName(r["name"], r["woods"], r["covers"], r["note"])
+        )
+    return found

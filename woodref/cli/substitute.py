@@ -1,0 +1,217 @@
+"""The command that finds what comes closest to a wood for a use."""
+
+from __future__ import annotations
+
+from pathlib import Path
+from typing import TYPE_CHECKING, Annotated
+
+import typer
+
+from woodref.cli.options import (
+    Format,
+    PlaceOption,
+    Setting,
+    Species,
+    Style,
+    Units,
+    UnitSystem,
+    example,
+    length_unit,
+    reference,
+    source_of,
+)
+from woodref.cli.piece import rooms_of
+from woodref.cli.rank import Kind, Prices, Use, price_list
+from woodref.cli.render import emit
+from woodref.cli.steadiness import room_asked
+from woodref.errors import InputError
+from woodref.units import MM_PER_INCH, parse_length
+
+if TYPE_CHECKING:
+    from woodref.choose.hurdles import Hurdle
+    from woodref.choose.substitute import Substitutes
+    from woodref.choose.swap import Swap
+    from woodref.estimate.piece import Piece
+    from woodref.estimate.prices import PriceList
+    from woodref.reference.woods import Wood
+
+#: Width the movement is told for, where none is given, and the largest [mm].
+_WIDTH_MM = {"us": 12.0 * MM_PER_INCH, "si": 300.0}
+_WIDEST_MM = 5_000.0
+#: Woods of its own trade group the piece is estimated with.
+_OWN = 3
+
+
+def substitute_command(
+    context: typer.Context,
+    species: Species,
+    use: Use,
+    width: Annotated[
+        str,
+        typer.Option(
+            help="Width the movement is told for, flat sawn; 12 in or 300 mm, or that of the part."
+        ),
+    ] = "",
+    prices: Prices = "",
+    max_price: Annotated[
+        float | None,
+        typer.Option(
+            "--max-price",
+            help="Most a board foot may cost by the price list; a cubic meter with --units si.",
+        ),
+    ] = None,
+    thickness: Annotated[
+        str, typer.Option("--thickness", help="Nominal thickness of the prices: 4/4, 27 mm.")
+    ] = "4/4",
+    listed: Annotated[
+        bool, typer.Option("--listed", help="Only woods the price list has in that thickness.")
+    ] = False,
+    kind: Annotated[Kind | None, typer.Option("--kind", help="Hardwoods or softwoods.")] = None,
+    origin: Annotated[
+        str, typer.Option("--origin", help="Only woods from a region: Europe, North America ...")
+    ] = "",
+    exclude_controlled: Annotated[
+        bool,
+        typer.Option("--exclude-controlled", help="Leave out woods with a recorded trade control."),
+    ] = False,
+    ignore_look: Annotated[
+        bool, typer.Option("--ignore-look", help="Go by the work alone, as under paint.")
+    ] = False,
+    piece: Annotated[
+        Path | None,
+        typer.Option(
+            "--piece", help="A piece of this wood, a TOML file: what the change does to it."
+        ),
+    ] = None,
+    part: Annotated[
+        str, typer.Option("--part", help="The part that changes wood; all of this wood without.")
+    ] = "",
+    place: PlaceOption = "",
+    setting: Setting = "",
+    limit: Annotated[int, typer.Option("--limit", help="How many woods to show.")] = 8,
+    units: Units = UnitSystem.us,
+    style: Format = Style.table,
+) -> None:
+    """What comes closest to a wood for a use, and what changes with it.
+
+    In work and in look; with a piece, whether what was sized for the first wood still holds.
+    """
+    from woodref.choose.glance import DAMPEST_PCT, DRIEST_PCT
+    from woodref.choose.hurdles import prices_per_m3
+    from woodref.choose.profile import load_profile
+    from woodref.choose.situation import Situation
+    from woodref.choose.substitute import substitutes
+    from woodref.cli.substitute_answer import Question, substitute_answer
+    from woodref.estimate.piece_parts import parse_nominal
+
+    if part and piece is None:
+        raise InputError("--part needs the piece it belongs to: --piece PIECE.toml")
+    wood, profile = reference().wood(species), load_profile(use)
+    read = _read(context, piece, place, setting)
+    room = read.room if read else room_asked(context, place, setting, False)
+    listing = _prices(context, read, prices)
+    if (max_price is not None or listed) and listing is None:
+        option = "--listed" if listed else "--max-price"
+        raise InputError(f"{option} needs a price list: --prices FILE, or woodref own add")
+    nominal = parse_nominal(thickness, "in" if units == "us" else "mm")
+    year = (DRIEST_PCT, DAMPEST_PCT)
+    if read:
+        ends = sorted((read.driest.moisture_pct, read.wettest.moisture_pct))
+        year = (ends[0], ends[1])
+    elif room:
+        year = (room.season.driest.emc_pct, room.season.wettest.emc_pct)
+    situation = Situation(*year, prices_per_m3(listing, nominal) if listing else {})
+    hurdles = _hurdles(kind, origin, exclude_controlled, listed)
+    if max_price is not None and listing:
+        hurdles.append(_price_hurdle(max_price, units.value, nominal.label, listing.currency))
+    parts = _parts(read, wood, part)
+    found = substitutes(
+        reference(), wood, profile, situation, hurdles, limit, look_counts=not ignore_look
+    )
+    width_mm = _width(width, units, read, part)
+    question = Question(
+        width_mm, room, listing, nominal.label, read, _swaps(read, parts, found, listing)
+    )
+    people = style in (Style.table, Style.markdown)
+    emit(substitute_answer(found, question, units.value, people), units, style)
+
+
+def _read(context: typer.Context, piece: Path | None, place: str, setting: str) -> Piece | None:
+    from woodref.estimate.piece import read_piece
+
+    return read_piece(piece, rooms_of(context, place, setting)) if piece else None
+
+
+def _prices(context: typer.Context, piece: Piece | None, given: str) -> PriceList | None:
+    """The price list: the flag, else the one the piece names beside itself, else the default."""
+    if piece and piece.prices and source_of(context, "prices") != "COMMANDLINE":
+        return price_list(str(Path(piece.file).parent / Path(piece.prices).expanduser()))
+    return price_list(given)
+
+
+def _hurdles(kind: Kind | None, origin: str, uncontrolled: bool, listed: bool) -> list[Hurdle]:
+    from woodref.choose.hurdles import Hurdle, of_kind, of_origin
+    from woodref.choose.hurdles import uncontrolled as without_control
+
+    found = [of_kind(kind.value)] if kind else []
+    found += [of_origin(origin)] if origin else []
+    found += [without_control()] if uncontrolled else []
+    if listed:
+        found.append(Hurdle("in the price list", "(price_per_m3 is not null)"))
+    return found
+
+
+def _price_hurdle(most: float, units: str, thickness: str, currency: str) -> Hurdle:
+    from woodref.choose.hurdles import of_price
+
+    per, column = ("a board foot", "price_per_board_foot")
+    if units == "si":
+        per, column = ("a cubic meter", "price_per_m3")
+    money = " ".join(x for x in (f"{most:,.2f}", currency) if x)
+    return of_price(column, most, f"at most {money} {per} in {thickness}")
+
+
+def _width(given: str, units: UnitSystem, piece: Piece | None, part: str) -> float:
+    """The width as given, else that of the part, else the usual one [mm]."""
+    if given:
+        width = parse_length(given, length_unit(units))
+        if not 0.0 < width <= _WIDEST_MM:
+            raise InputError(f"--width is above 0 and at most {_WIDEST_MM:g} mm, not {given}")
+        return width
+    own = next((p.width_mm for p in piece.parts if p.name == part), None) if piece else None
+    return own or _WIDTH_MM[units.value]
+
+
+def _parts(piece: Piece | None, wood: Wood, part: str) -> list[str]:
+    from woodref.choose.swap import parts_of_wood
+
+    return parts_of_wood(piece, reference().wood, wood, part) if piece else []
+
+
+def _swaps(
+    piece: Piece | None, parts: list[str], found: Substitutes, prices: PriceList | None
+) -> dict[str, Swap]:
+    """The piece with each of the woods found, by species_id."""
+    if piece is None:
+        return {}
+    from woodref.choose.swap import name_of, swap
+    from woodref.estimate.estimate import estimate_piece
+
+    before = estimate_piece(reference(), piece, prices)
+    swaps = {}
+    for s in (*found.woods, *found.own_group[:_OWN]):
+        name = name_of(reference(), s.species_id, s.common_name, *s.botanical_name.split("; "))
+        swaps[s.species_id] = swap(reference(), before, parts, name, prices)
+    return swaps
+
+
+def register(app: typer.Typer) -> None:
+    """Add the command of this module to the program."""
+    app.command(
+        "substitute",
+        epilog=example(
+            'woodref substitute "black walnut" --for tabletop --prices PRICES.csv --listed',
+            "woodref substitute teak --for outdoor-bench --place Savannah --width 4in",
+            'woodref substitute "white oak" --for tabletop --piece PIECE.toml --part top',
+        ),
+    )(substitute_command)
