@@ -74,6 +74,7 @@ def test_an_svg_is_the_same_in_another_process_and_holds_no_date():
     assert len(runs) == 1
     text = svg_text(drawn())
     assert "dc:date" not in text
+    assert "<title>A title</title>" in text
     assert "atplotlib v" not in text
     # Letters are shapes: no font is needed to see them as drawn.
     assert "<text" not in text

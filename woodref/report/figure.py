@@ -199,7 +199,13 @@ def plot_path(text: str | Path) -> Path:
 def _bytes(figure: Figure, kind: str) -> bytes:
     """The figure as a file: the same bytes for the same figure, no date and no version in it."""
     out = BytesIO()
-    named = {"Creator": "woodref", "Date": None} if kind == "svg" else {"Software": "woodref"}
+    # A browser reads the title out, and shows it where the pointer rests.
+    title = " ".join(figure.get_suptitle().split())
+    named: dict[str, Any] = (
+        {"Creator": "woodref", "Date": None} if kind == "svg" else {"Software": "woodref"}
+    )
+    if title:
+        named["Title"] = title
     with style():
         figure.savefig(out, format=kind, metadata=named)
     return out.getvalue()
