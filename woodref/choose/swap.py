@@ -114,6 +114,15 @@ def parts_of_wood(
     return [part]
 
 
+def for_swapping(piece: Piece) -> Piece:
+    """The piece without its boards in hand and the months after delivery.
+
+    What one wood costs beside another is told by the amount it takes, not by what lies on the
+    rack, and the months after delivery are not part of a swap.
+    """
+    return replace(piece, buying=None, room=None)
+
+
 def with_wood(piece: Piece, parts: Sequence[str], species: str) -> Piece:
     """The piece with a species in place of that of some of its parts; sizes and stock stay."""
     changed = (replace(p, species=species) if p.name in parts else p for p in piece.parts)

@@ -92,7 +92,7 @@ def substitute_command(
     units: Units = UnitSystem.us,
     style: Format = Style.table,
 ) -> None:
-    """What comes closest to a wood for a use, and what changes with it.
+    """What comes closest to a wood for a use, and what changes.
 
     In work and in look; with a piece, whether what was sized for the first wood still holds.
     """
@@ -194,10 +194,10 @@ def _swaps(
     """The piece with each of the woods found, by species_id."""
     if piece is None:
         return {}
-    from woodref.choose.swap import name_of, swap
+    from woodref.choose.swap import for_swapping, name_of, swap
     from woodref.estimate.estimate import estimate_piece
 
-    before = estimate_piece(reference(), piece, prices)
+    before = estimate_piece(reference(), for_swapping(piece), prices)
     swaps = {}
     for s in (*found.woods, *found.own_group[:_OWN]):
         name = name_of(reference(), s.species_id, s.common_name, *s.botanical_name.split("; "))

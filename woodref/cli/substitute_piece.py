@@ -140,7 +140,9 @@ def piece_notes(swaps: Mapping[str, Swap]) -> list[str]:
     notes = [
         "The piece is estimated anew with the sizes, stock, build and room as they are in its "
         "file; of a span the room left is the sag to spare under its limit. Not a structural "
-        "check: where people can be hurt, local codes and licensed practice decide."
+        "check: where people can be hurt, local codes and licensed practice decide.",
+        "Its cost is that of all the lumber with waste added; boards in hand are left aside, so "
+        "that woods are set against each other alike.",
     ]
     lacking = list(dict.fromkeys(x for swap in swaps.values() for x in swap.unpriced))
     if lacking:
