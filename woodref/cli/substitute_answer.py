@@ -66,7 +66,7 @@ def _signed(pct: float | None) -> str:
 
 
 def _control(s: Substitute) -> str:
-    return ", trade control" if s.control else ""
+    return " (trade control)" if s.control else ""
 
 
 def _group(name: str) -> str:
