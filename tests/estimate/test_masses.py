@@ -95,6 +95,17 @@ def test_lifts_and_the_heaviest():
     assert list(lifts) == ["the piece", "legs"]
     whole = sum(x.expected for x in lifts.values())
     assert whole == pytest.approx(of(PIECE).mass_kg["build"].expected)
+    name, mass = of(PIECE).masses.heaviest_lift
+    assert mass.expected == max(x.expected for x in lifts.values())
+    assert lifts[name] == mass
+
+
+def test_the_caution_is_about_the_heaviest_lift():
+    reference = Reference(own=False)
+    heavy = PIECE.replace("quantity = 3", "quantity = 60")
+    found = estimate_piece(reference, parse_piece(heavy, "x.toml"))
+    (caution,) = [n for n in found.notices if n.kind == "lifting"]
+    assert caution.text.startswith("The heaviest lift, legs, weighs more than 23 kg (51 lb)")
 
 
 def test_items_are_part_of_the_cost_and_said_where_they_have_no_price():

@@ -100,8 +100,11 @@ def _facts(found: Estimate) -> list[tuple[Column, Any]]:
         (Column("buy_board_feet_high", "", "board_feet"), buy.high),
         (Column("volume", "", "solid"), found.volume_m3),
     ]
+    heaviest = found.masses.heaviest_lift
+    facts.append((Column("heaviest_lift", ""), heaviest[0] if heaviest else None))
     for key, kind, figure in (
         ("mass", "mass", found.mass_kg["build"]),
+        ("heaviest_lift_mass", "mass", heaviest[1] if heaviest else None),
         ("cost", "money", found.cost),
     ):
         known = three(key, figure)

@@ -40,10 +40,12 @@ def item_section(found: Estimate) -> Section:
 
 def lift_section(found: Estimate) -> Section:
     """What is lifted together; nothing for a piece that is one lift."""
-    lifts = found.masses.lifts
+    lifts = sorted(found.masses.lifts, key=lambda lift: -lift[1].expected)
     rows = [{"lift": name, **three("mass", mass)} for name, mass in lifts]
     columns = [Column("lift", "lift"), *three_columns("mass", "weight", "mass")]
-    return Section("lifts", "Lifts, as shipped", columns, rows if len(lifts) > 1 else [])
+    return Section(
+        "lifts", "Lifts, as shipped, the heaviest first", columns, rows if len(lifts) > 1 else []
+    )
 
 
 def crate_section(found: Estimate) -> Section:

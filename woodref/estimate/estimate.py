@@ -50,7 +50,12 @@ from woodref.estimate.weight import DensityEstimate
 from woodref.reference.cautions import Notice, cautions_for, recorded_notices
 from woodref.reference.library import Reference
 from woodref.reference.shipping import shipping_facts
-from woodref.reference.trade import DressedSize, dressed_thicknesses, lifting_limit
+from woodref.reference.trade import (
+    DressedSize,
+    LiftingLimit,
+    dressed_thicknesses,
+    lifting_limit,
+)
 from woodref.reference.woods import Value, Wood
 
 if TYPE_CHECKING:
@@ -174,7 +179,7 @@ def estimate_piece(
     lively = liveliest(found.parts)
     ids = [i for wood in woods.values() for i in wood.species_ids]
     recorded = recorded_notices(cautions_for(reference, ids))
-    lift = lifting_notice(found.mass_kg["build"], lifting_limit(reference))
+    lift = _lifting(found.masses, lifting_limit(reference))
     return replace(
         found,
         spans=spans_of(piece, woods),
@@ -256,6 +261,16 @@ def estimate(
         finish=finish,
         plan=plan,
     )
+
+
+def _lifting(masses: Masses, limit: LiftingLimit | None) -> tuple[Notice, ...]:
+    """A caution about the heaviest lift of a piece, which may be a part of it."""
+    heaviest = masses.heaviest_lift
+    if heaviest is None:
+        return ()
+    name, mass = heaviest
+    what = "The piece" if len(masses.lifts) == 1 else f"The heaviest lift, {name},"
+    return lifting_notice(mass, limit, what)
 
 
 def _crate(reference: Reference, piece: Piece, packed_kg: Figure) -> Crate | None:

@@ -33,6 +33,11 @@ class Masses:
     lifts: tuple[tuple[str, Figure], ...]
     packed: Figure
 
+    @property
+    def heaviest_lift(self) -> tuple[str, Figure] | None:
+        """Name and mass of the heaviest lift, None where nothing is weighed."""
+        return max(self.lifts, key=lambda lift: lift[1].expected, default=None)
+
 
 def shape_of(part: Part) -> Shape:
     """The shape of a part, a box where none is given."""

@@ -36,10 +36,13 @@ def general_notices(sheet_goods: bool) -> tuple[Notice, ...]:
     return (tools, *((sheets,) if sheet_goods else ()), scope)
 
 
-def lifting_notice(mass: Figure, limit: LiftingLimit | None) -> tuple[Notice, ...]:
-    """A caution where the piece may weigh more than one person should lift.
+def lifting_notice(
+    mass: Figure, limit: LiftingLimit | None, what: str = "The piece"
+) -> tuple[Notice, ...]:
+    """A caution where what is lifted may weigh more than one person should lift.
 
-    Parameters: mass of the whole piece with its likely range [kg]; limit of one ideal lift.
+    Parameters: mass of the heaviest lift with its likely range [kg]; limit of one ideal lift;
+    what is lifted.
     """
     if limit is None or mass.high <= limit.mass_kg:
         return ()
@@ -47,7 +50,7 @@ def lifting_notice(mass: Figure, limit: LiftingLimit | None) -> tuple[Notice, ..
     return (
         Notice(
             "lifting",
-            f"The piece {verb} more than {limit.mass_kg:g} kg ({limit.mass_kg / LB_TO_KG:.0f} "
+            f"{what} {verb} more than {limit.mass_kg:g} kg ({limit.mass_kg / LB_TO_KG:.0f} "
             "lb), the most for one person in an ideal lift: plan for two people or a lift "
             "truck.",
             (limit.source,),
