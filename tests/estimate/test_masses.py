@@ -102,7 +102,7 @@ def test_lifts_and_the_heaviest():
 
 def test_the_caution_is_about_the_heaviest_lift():
     reference = Reference(own=False)
-    heavy = PIECE.replace("quantity = 3", "quantity = 60")
+    heavy = PIECE.replace("quantity = 3", "quantity = 90")
     found = estimate_piece(reference, parse_piece(heavy, "x.toml"))
     (caution,) = [n for n in found.notices if n.kind == "lifting"]
     assert caution.text.startswith("The heaviest lift, legs, weighs more than 23 kg (51 lb)")

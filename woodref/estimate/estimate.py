@@ -29,6 +29,7 @@ from woodref.estimate.in_use import (
     liveliest,
     spans_of,
 )
+from woodref.estimate.load import WHOLE
 from woodref.estimate.masses import Masses, masses_of
 from woodref.estimate.notices import assumptions, general_notices, lifting_notice
 from woodref.estimate.packing import Progress
@@ -269,7 +270,8 @@ def _lifting(masses: Masses, limit: LiftingLimit | None) -> tuple[Notice, ...]:
     if heaviest is None:
         return ()
     name, mass = heaviest
-    what = "The piece" if len(masses.lifts) == 1 else f"The heaviest lift, {name},"
+    rest = "The piece" if len(masses.lifts) == 1 else "What is left of the piece"
+    what = rest if name == WHOLE else f"The heaviest lift, {name},"
     return lifting_notice(mass, limit, what)
 
 
