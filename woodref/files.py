@@ -148,15 +148,9 @@ def write_text(path: Path, text: str, overwrite: bool = False) -> None:
 def write_bytes(path: Path, data: bytes, overwrite: bool = False) -> None:
     """Write a file aside and rename it, so that it is never half there.
 
-    Raises: InputError where the file exists and ``overwrite`` is false, or the folder is
-    missing; WoodrefError where the system refuses.
+    Raises: InputError as check_target; WoodrefError where the system refuses.
     """
-    if path.is_dir():
-        raise InputError(f"{path}: is a folder; name a file in it")
-    if path.exists() and not overwrite:
-        raise InputError(f"{path}: exists already; add --force to replace it, or name another file")
-    if not path.parent.is_dir():
-        raise InputError(f"{path}: the folder {path.parent} does not exist; make it first")
+    check_target(path, overwrite)
     aside = ""
     try:
         with tempfile.NamedTemporaryFile(dir=path.parent, prefix=".", delete=False) as handle:
@@ -171,3 +165,17 @@ def write_bytes(path: Path, data: bytes, overwrite: bool = False) -> None:
         if aside:
             Path(aside).unlink(missing_ok=True)
         raise WoodrefError(f"{path}: cannot be written: {(error.strerror or '').lower()}") from None
+
+
+def check_target(path: Path, overwrite: bool = False) -> None:
+    """Refuse a file that could not be written, before anything is computed for it.
+
+    Raises: InputError where it is a folder, exists and ``overwrite`` is false, or its folder is
+    missing.
+    """
+    if path.is_dir():
+        raise InputError(f"{path}: is a folder; name a file in it")
+    if path.exists() and not overwrite:
+        raise InputError(f"{path}: exists already; add --force to replace it, or name another file")
+    if not path.parent.is_dir():
+        raise InputError(f"{path}: the folder {path.parent} does not exist; make it first")

@@ -23,6 +23,7 @@ SECTIONS: dict[str, dict[str, str]] = {
     "A whole piece": {
         "estimate": "piece",
         "buy": "buying",
+        "report": "report",
         "template": "piece",
         "crate": "crate",
     },

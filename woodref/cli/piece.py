@@ -87,25 +87,53 @@ def _estimated(piece: Piece, prices: PriceList | None) -> tuple[Estimate, list[s
         ticker.end()
 
 
+PieceFile = Annotated[Path, typer.Argument(help="The piece, a TOML file.")]
+Prices = Annotated[
+    str,
+    typer.Option(
+        "--prices",
+        envvar="WOODREF_PRICES",
+        metavar="FILE",
+        help="Price list, a CSV file, in place of the one the piece names; the environment "
+        "and the configuration give one for pieces that name none.",
+    ),
+]
+PieceUnits = Annotated[
+    UnitSystem,
+    typer.Option(
+        "--units", envvar="WOODREF_UNITS", help="Units of the output; else those of the piece."
+    ),
+]
+
+
+def estimate_of(
+    context: typer.Context, file: Path, prices: str, place: str, setting: str
+) -> tuple[Estimate, list[str]]:
+    """The estimate of a piece file, with its price list, room and boards; what to say of those.
+
+    Raises: InputError, NoDataError, one line naming the file.
+    """
+    from woodref.estimate.estimate import resolver
+    from woodref.estimate.piece import read_piece
+    from woodref.estimate.prices import read_prices
+    from woodref.own.prices import own_prices
+
+    read = read_piece(file, rooms_of(context, place, setting))
+    listed = _price_file(context, read, prices)
+    resolve = resolver(reference())
+    return _estimated(read, read_prices(listed, resolve) if listed else own_prices(resolve))
+
+
+def units_of(context: typer.Context, units: UnitSystem, piece: Piece) -> str:
+    """The units of the output: those asked for, else those of the piece."""
+    return piece.units if source_of(context, "units") == "DEFAULT" else units.value
+
+
 def estimate_command(
     context: typer.Context,
-    piece: Annotated[Path, typer.Argument(help="The piece, a TOML file.")],
-    prices: Annotated[
-        str,
-        typer.Option(
-            "--prices",
-            envvar="WOODREF_PRICES",
-            metavar="FILE",
-            help="Price list, a CSV file, in place of the one the piece names; the environment "
-            "and the configuration give one for pieces that name none.",
-        ),
-    ] = "",
-    units: Annotated[
-        UnitSystem,
-        typer.Option(
-            "--units", envvar="WOODREF_UNITS", help="Units of the output; else those of the piece."
-        ),
-    ] = UnitSystem.us,
+    piece: PieceFile,
+    prices: Prices = "",
+    units: PieceUnits = UnitSystem.us,
     place: PlaceOption = "",
     setting: Setting = "",
     explain: Explain = False,
@@ -117,17 +145,9 @@ def estimate_command(
     With --place or --setting it stands in that room, whatever the file says of its use.
     """
     from woodref.cli.piece_answer import answer_of
-    from woodref.estimate.estimate import resolver
-    from woodref.estimate.piece import read_piece
-    from woodref.estimate.prices import read_prices
-    from woodref.own.prices import own_prices
 
-    read = read_piece(piece, rooms_of(context, place, setting))
-    file = _price_file(context, read, prices)
-    resolve = resolver(reference())
-    listed = read_prices(file, resolve) if file else own_prices(resolve)
-    found, remarks = _estimated(read, listed)
-    shown = read.units if source_of(context, "units") == "DEFAULT" else units.value
+    found, remarks = estimate_of(context, piece, prices, place, setting)
+    shown = units_of(context, units, found.piece)
     people = style in (Style.table, Style.markdown)
     whole = answer_of(found, shown, for_people=False, explain=explain)
     answer = answer_of(found, shown, explain=explain) if people else whole

@@ -16,7 +16,7 @@ if TYPE_CHECKING:
     from woodref.estimate.estimate import Estimate
     from woodref.estimate.toml_table import Figure
 
-_NEVER = (
+NEVER = (
     "Sag is a matter of looks here, never a structural value: it does not say that a shelf or a "
     "rail is safe."
 )
@@ -169,42 +169,59 @@ def delivery_section(found: Estimate) -> Section:
     )
 
 
+def span_notes(found: Estimate) -> list[str]:
+    """What must be said of the spans."""
+    if not found.spans:
+        return []
+    notes = [
+        f"{sentence(r.spec.name)}: sag is not known: {r.unknown}." for r in found.spans if r.unknown
+    ]
+    sags = [r.sag for r in found.spans if r.sag]
+    return [
+        *notes,
+        NEVER,
+        *dict.fromkeys(f"{sentence(n)}." for d in sags for n in d.notes),
+        "After years about twice the first sag at usual loads in a dry room (FPL-GTR-190 "
+        "(2010), 5-39, inferred); visible sag 0.02 in per foot of span (common practice, no "
+        "source); likely range by the coefficient of variation of the modulus, 22 % (memory).",
+    ]
+
+
+def finish_notes(found: Estimate) -> list[str]:
+    """What must be said of the finish."""
+    line = found.finish
+    if not line:
+        return []
+    notes = []
+    if not line.measured:
+        notes.append(
+            "The finish covers all faces, edges and ends of the lumber parts, each taken as a "
+            "box; give area in [finish] for another."
+        )
+    if line.liters is not None:
+        notes.append("Nothing is added to the finish for what stays in brush and can.")
+    if line.finish.one_face:
+        notes.append(ONE_FACE)
+    return notes
+
+
+def delivery_notes(found: Estimate, units: str) -> list[str]:
+    """What must be said of the months after delivery."""
+    d = found.delivery
+    if not d:
+        return []
+    text, ends = KINDS["change"].text, KINDS["change_end"].text
+    swing = d.swing_mm
+    return [
+        f"In the years after delivery {found.largest[0].part.name if found.largest else ''} "
+        f"swings by {text(swing.likely, units)}, likely {ends(swing.low, units)} to "
+        f"{ends(swing.high, units)}: {100.0 * d.year.mean_share.likely:.0f} % of the air's "
+        f"swing reach its mean; it is {d.finish.label}. It arrives at the beginning of "
+        f"{MONTH_NAMES[d.months[0].month - 1]}. The lag rests on a recalled relation (memory); "
+        "woodref delivery says more."
+    ]
+
+
 def extra_notes(found: Estimate, units: str) -> list[str]:
     """What must be said of spans, finish and the months after delivery."""
-    notes = []
-    for r in found.spans:
-        if r.unknown:
-            notes.append(f"{sentence(r.spec.name)}: sag is not known: {r.unknown}.")
-    if found.spans:
-        notes.append(_NEVER)
-        sags = [r.sag for r in found.spans if r.sag]
-        notes += dict.fromkeys(f"{sentence(n)}." for d in sags for n in d.notes)
-        notes.append(
-            "After years about twice the first sag at usual loads in a dry room (FPL-GTR-190 "
-            "(2010), 5-39, inferred); visible sag 0.02 in per foot of span (common practice, no "
-            "source); likely range by the coefficient of variation of the modulus, 22 % (memory)."
-        )
-    line = found.finish
-    if line:
-        if not line.measured:
-            notes.append(
-                "The finish covers all faces, edges and ends of the lumber parts, each taken as a "
-                "box; give area in [finish] for another."
-            )
-        if line.liters is not None:
-            notes.append("Nothing is added to the finish for what stays in brush and can.")
-        if line.finish.one_face:
-            notes.append(ONE_FACE)
-    d = found.delivery
-    if d:
-        text, ends = KINDS["change"].text, KINDS["change_end"].text
-        swing = d.swing_mm
-        notes.append(
-            f"In the years after delivery {found.largest[0].part.name if found.largest else ''} "
-            f"swings by {text(swing.likely, units)}, likely {ends(swing.low, units)} to "
-            f"{ends(swing.high, units)}: {100.0 * d.year.mean_share.likely:.0f} % of the air's "
-            f"swing reach its mean; it is {d.finish.label}. It arrives at the beginning of "
-            f"{MONTH_NAMES[d.months[0].month - 1]}. The lag rests on a recalled relation (memory); "
-            "woodref delivery says more."
-        )
-    return notes
+    return [*span_notes(found), *finish_notes(found), *delivery_notes(found, units)]

@@ -36,7 +36,8 @@ if TYPE_CHECKING:
 SPANS = (("build", "driest"), ("build", "wettest"), ("driest", "wettest"))
 
 
-def _total_section(found: Estimate) -> Section:
+def total_section(found: Estimate) -> Section:
+    """The weight of the piece at the build, settled, and at either end of the year."""
     conditions = {**airs(found.piece), "settled": Air(found.settled_pct)}
     rows = [
         {
@@ -84,7 +85,8 @@ _IN_USE = [
 ]
 
 
-def _part_rows(found: Estimate) -> list[dict[str, Any]]:
+def part_rows(found: Estimate) -> list[dict[str, Any]]:
+    """A row for each part, with all that is known of it."""
     rows = []
     for p in found.parts:
         row = {
@@ -123,7 +125,7 @@ def _total_row(found: Estimate) -> dict[str, Any]:
 
 def _part_sections(found: Estimate, for_people: bool) -> list[Section]:
     """The parts: one complete table for programs, two narrow ones for people."""
-    rows = _part_rows(found)
+    rows = part_rows(found)
     if not for_people:
         return [Section("parts", "Parts", [*_SIZES, *_AT_BUILD, *_IN_USE], rows)]
     money = f" ({found.currency})" if found.currency else ""
@@ -222,7 +224,8 @@ def _year_section(found: Estimate) -> Section:
     return Section("movement", f"Change since the build, {at[0]}, of one piece", columns, rows)
 
 
-def _lumber_section(found: Estimate, for_people: bool) -> Section:
+def lumber_section(found: Estimate, for_people: bool) -> Section:
+    """The lumber to buy by wood and stock, for people with its total."""
     rows = []
     for line in found.lumber:
         price = line.price
@@ -270,7 +273,8 @@ def _lumber_section(found: Estimate, for_people: bool) -> Section:
     return Section("lumber", "Lumber to buy, waste included", columns, rows)
 
 
-def _sheet_section(found: Estimate) -> Section:
+def sheet_section(found: Estimate) -> Section:
+    """The sheet goods to buy."""
     return Section(
         "sheet_goods",
         "Sheet goods to buy, waste included",
@@ -328,7 +332,7 @@ def _bought_sections(found: Estimate, for_people: bool) -> list[Section]:
     """The lumber: what to buy with a waste factor, or boards by a plan; for programs both."""
     from woodref.cli.buying_answer import plan_sections
 
-    lumber = _lumber_section(found, for_people)
+    lumber = lumber_section(found, for_people)
     if found.plan is None:
         return [lumber]
     plan = plan_sections(found.plan, found.boards_in_hand, found.piece.units)
@@ -338,7 +342,7 @@ def _bought_sections(found: Estimate, for_people: bool) -> list[Section]:
 def sections_of(found: Estimate, for_people: bool) -> list[Section]:
     """The tables of an estimate: totals, parts, movement, what to buy, figures used."""
     sections = [
-        _total_section(found),
+        total_section(found),
         *_part_sections(found, for_people),
         _year_section(found) if for_people else _movement_section(found),
         delivery_section(found),
@@ -347,7 +351,7 @@ def sections_of(found: Estimate, for_people: bool) -> list[Section]:
         need_section(found),
         check_section(found, for_people),
         *_bought_sections(found, for_people),
-        _sheet_section(found),
+        sheet_section(found),
         finish_section(found),
         item_section(found),
         lift_section(found),

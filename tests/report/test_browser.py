@@ -1,0 +1,131 @@
+"""The page of a piece in a real browser: nothing fetched, nothing wrong, and it prints."""
+
+import pytest
+from browser import MISSING, PAPER, browser, pages_of, points
+from page_kit import Page
+from pieces import NASTY, demo, named
+from PIL import Image
+
+from woodref.report import report_html
+
+pytestmark = pytest.mark.skipif(bool(MISSING), reason=MISSING)
+
+#: The widths of a phone, a tablet and a desk [px].
+WIDTHS = (360, 800, 1280)
+#: Width between the margins of the narrower paper, A4, at 96 px to the inch [px].
+PRINTED_PX = round((210 - 26) / 25.4 * 96)
+#: What stands out at the right; on a screen a wide table may scroll in its box.
+_WIDEST = """
+const limit = document.documentElement.clientWidth;
+const scrolled = [...document.querySelectorAll('.wide')];
+return [...document.body.querySelectorAll('*')]
+  .filter(e => PRINTED || !scrolled.some(w => w !== e && w.contains(e)))
+  .filter(e => !e.ownerSVGElement && e.getBoundingClientRect().right > limit + 1)
+  .map(e => e.tagName + ' ' + e.className + ': ' + e.textContent.slice(0, 40));
+"""
+
+
+def estimates():
+    words = [f"{i} {w}" for i, w in enumerate(NASTY)]
+    return {
+        "bench": (demo("hall-bench"), "us"),
+        "sideboard": (demo("sideboard"), "us"),
+        "table": (demo("trestle-table"), "si"),
+        "shelf": (demo("wall-shelf"), "si"),
+        "nasty": (named(words), "us"),
+    }
+
+
+@pytest.fixture(scope="module")
+def window(tmp_path_factory):
+    with browser(tmp_path_factory.mktemp("settings")) as session:
+        yield session
+
+
+@pytest.fixture(params=["client", "shop"])
+def who(request):
+    return request.param
+
+
+@pytest.fixture(params=["bench", "sideboard", "table", "shelf", "nasty"])
+def page(request, who, tmp_path):
+    found, units = estimates()[request.param]
+    path = tmp_path / "page.html"
+    path.write_text(report_html(found, who, units, costs=True, sizes=True), encoding="utf-8")
+    return path
+
+
+def test_the_page_asks_for_nothing_and_complains_of_nothing(window, page):
+    window.open(page)
+    assert window.run("return document.readyState") == "complete"
+    assert window.console() == []
+    asked = window.requests()
+    assert [a for a in asked if not a.startswith("data:")] == [page.resolve().as_uri()]
+    assert window.run("return document.scripts.length") == 0
+
+
+def test_what_the_browser_shows_is_what_was_written(window, page):
+    window.open(page)
+    written = Page(page.read_text(encoding="utf-8"))
+    title, heading, tags = window.run(
+        "return [document.title, document.querySelector('h1').textContent,"
+        " [...document.querySelectorAll('*')].map(e => e.localName)]"
+    )
+    assert heading in title
+    assert tags == _as_parsed(written)
+
+
+def _as_parsed(page):
+    """The tags of a page in the case a browser gives those of SVG."""
+    special = {"clippath": "clipPath", "lineargradient": "linearGradient"}
+    return [special.get(tag, tag) for tag, _ in page.tags]
+
+
+def test_it_is_seen(window, page, tmp_path):
+    window.open(page)
+    window.resize(800, 1000)
+    window.media("screen")
+    shot = tmp_path / "seen.png"
+    window.screenshot(shot)
+    image = Image.open(shot).convert("L")
+    assert image.size == (800, 1000)
+    dark = sum(image.histogram()[:128]) / (800 * 1000)
+    assert 0.01 < dark < 0.5
+
+
+@pytest.mark.parametrize("width", WIDTHS)
+def test_it_fits_a_phone_and_a_desk(window, page, width):
+    window.open(page)
+    window.media("screen")
+    window.resize(width, 900)
+    assert window.run("return document.documentElement.scrollWidth") <= width
+    assert window.run(_WIDEST.replace("PRINTED", "false")) == []
+
+
+def test_in_print_no_table_runs_off_the_paper(window, page):
+    window.open(page)
+    window.media("print")
+    window.resize(PRINTED_PX, 1000)
+    assert window.run(_WIDEST.replace("PRINTED", "true")) == []
+
+
+@pytest.mark.parametrize("paper", PAPER)
+def test_it_prints(window, page, who, paper):
+    window.open(page)
+    window.reset()
+    pages, sizes = pages_of(window.pdf(paper))
+    assert 1 <= pages <= (6 if who == "client" else 11)
+    wide, high = points(paper)
+    assert all(abs(w - wide) <= 1 and abs(h - high) <= 1 for w, h in sizes)
+    assert sizes
+
+
+def test_a_page_that_fetches_or_fails_would_be_noticed(window, tmp_path):
+    path = tmp_path / "bad.html"
+    path.write_text(
+        "<!doctype html><title>bad</title><link rel=icon href='data:,'>"
+        "<script>console.error('oh')</script><img src='none.png'>"
+    )
+    window.open(path)
+    assert any("oh" in line for line in window.console())
+    assert any(address.endswith("none.png") for address in window.requests())

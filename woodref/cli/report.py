@@ -1,0 +1,101 @@
+"""The command report: a whole piece on one page."""
+
+from __future__ import annotations
+
+import sys
+from enum import StrEnum
+from pathlib import Path
+from typing import TYPE_CHECKING, Annotated
+
+import typer
+
+from woodref.cli.options import PlaceOption, Setting, UnitSystem, example, reference
+from woodref.cli.piece import PieceFile, PieceUnits, Prices, estimate_of, units_of
+
+if TYPE_CHECKING:
+    from woodref.estimate.estimate import Estimate
+
+_PAGES = {"client": "the page for the client", "shop": "the page for the shop wall"}
+
+
+class Audience(StrEnum):
+    """Who a page is for."""
+
+    client = "client"
+    shop = "shop"
+
+
+def printed_hardness(found: Estimate, units: str) -> dict[str, float]:
+    """The side hardness of each wood of a piece as print gives it in these units [N]."""
+    from woodref.reference.printed import in_printed_units, printed_figures
+
+    hardness = {}
+    for wood in {p.wood.species_id: p.wood for p in found.parts if p.wood}.values():
+        value = wood.value("side_hardness")
+        figures = printed_figures(reference(), wood.species_ids, "side_hardness")
+        if value:
+            shown = in_printed_units(wood, figures, units)
+            hardness[wood.species_id] = shown.get(("side_hardness", value.condition), value.value)
+    return hardness
+
+
+def report_command(
+    context: typer.Context,
+    piece: PieceFile,
+    output: Annotated[
+        Path,
+        typer.Option("--output", "-o", metavar="FILE", help="Write the page here; - prints it."),
+    ],
+    audience: Annotated[Audience, typer.Option("--for", help="Who the page is for.")] = (
+        Audience.client
+    ),
+    costs: Annotated[
+        bool | None,
+        typer.Option(
+            "--costs/--no-costs", help="Say what materials cost; by default for the shop."
+        ),
+    ] = None,
+    sizes: Annotated[
+        bool | None,
+        typer.Option(
+            "--sizes/--no-sizes", help="Give the sizes of fixings; by default for the shop."
+        ),
+    ] = None,
+    prices: Prices = "",
+    units: PieceUnits = UnitSystem.us,
+    place: PlaceOption = "",
+    setting: Setting = "",
+    force: Annotated[bool, typer.Option("--force", help="Replace a file that exists.")] = False,
+) -> None:
+    """A piece on one page to print, for the client or the shop wall.
+
+    The page needs nothing else: no network, no script, no other file.
+    """
+    from woodref.cli.piece_fixings import fixing_line
+    from woodref.files import check_target, write_text
+    from woodref.report.care import fixings_hold
+    from woodref.report.html import report_html
+
+    printed = str(output) == "-"
+    if not printed:
+        check_target(output, force)
+    found, remarks = estimate_of(context, piece, prices, place, setting)
+    shown = units_of(context, units, found.piece)
+    page = report_html(found, audience.value, shown, costs, sizes, printed_hardness(found, shown))
+    if printed:
+        sys.stdout.write(page)
+        return
+    write_text(output, page, overwrite=force)
+    typer.echo(f"{output} written: {_PAGES[audience]}; open it in a browser and print it there")
+    for remark in remarks:
+        typer.echo(f"woodref: {remark}", err=True)
+    if audience is Audience.client and not sizes:
+        for line in fixing_line(found, shown) if not fixings_hold(found) else []:
+            typer.echo(f"woodref: not on the page: {line}", err=True)
+
+
+def register(app: typer.Typer) -> None:
+    """Add the command of this module to the program."""
+    app.command("report", epilog=example("woodref report PIECE.toml --for shop -o bench.html"))(
+        report_command
+    )

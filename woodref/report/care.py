@@ -1,0 +1,137 @@
+"""How to live with a piece, in plain words, from what was computed for it."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from woodref.cli.provenance import sentence
+from woodref.estimate.air_course import ROOM_C
+from woodref.estimate.delivery import extremes
+from woodref.estimate.in_use import liveliest
+from woodref.estimate.seasons import MONTH_NAMES
+from woodref.formulas.moisture import relative_humidity_for
+from woodref.units import KINDS
+
+if TYPE_CHECKING:
+    from woodref.estimate.conditions import Air
+    from woodref.estimate.estimate import Estimate
+    from woodref.estimate.in_use import SpanResult
+
+_LBF_FT_PER_N_M = 0.3048 / 4.4482216152605
+_N_PER_LBF, _N_PER_KG = 4.4482216152605, 9.80665
+_GOOD = ("holds", "short enough", "")
+
+
+def _humidity(air: Air) -> float | None:
+    """The relative humidity of an air, or the one that holds wood at its moisture content [%]."""
+    if air.humidity_pct is not None:
+        return air.humidity_pct
+    try:
+        return float(relative_humidity_for(air.moisture_pct, ROOM_C))
+    except ValueError:
+        return None  # wetter than any air makes wood
+
+
+def humidity_words(found: Estimate, units: str) -> str:
+    """The humidity to keep the room between, '' where wood is wetter than air makes it.
+
+    Parameters: found; units 'us' or 'si'.
+    """
+    dry, wet = found.piece.driest, found.piece.wettest
+    low, high = _humidity(dry), _humidity(wet)
+    if low is None or high is None:
+        return ""
+    given = dry.humidity_pct is not None and wet.humidity_pct is not None
+    at = "" if given else f", at {KINDS['temperature'].text(ROOM_C, units)}"
+    if round(low) == round(high):
+        return f"Keep the air of the room near {low:.0f} % relative humidity{at}."
+    return (
+        f"Keep the air of the room between {low:.0f} and {high:.0f} % relative humidity{at}: that "
+        "is what the piece was worked out for. Weeks of drier or damper air move the wood farther."
+    )
+
+
+def movement_words(found: Estimate, units: str) -> str:
+    """How far the liveliest part moves, with its finish and its lag where they are known."""
+    lively = liveliest(found.parts)
+    if lively is None:
+        return ""
+    text, end, size = (KINDS[k].text for k in ("change", "change_end", "size"))
+    part, d, swing = lively.part, found.delivery, lively.movements[-1]
+    middle, low, high = abs(swing.change_mm), abs(swing.change_low_mm), abs(swing.change_high_mm)
+    if d:
+        middle, low, high = d.swing_mm.likely, d.swing_mm.low, d.swing_mm.high
+    low, high = sorted((low, high))
+    said = (
+        f"Solid wood takes up water from damp air and gives it off to dry air, and is wider or "
+        f"narrower for it: that is no fault. The liveliest part is the {part.name}, "
+        f"{size(part.width_mm, units)} wide: between the driest and the dampest time of the year "
+        f"its width changes by {text(middle, units)}, likely "
+        f"{end(low, units).rpartition(' ')[0]} to {end(high, units)}"
+    )
+    if not d:
+        return f"{said}."
+    dry, wet = extremes(d.months)
+    return (
+        f"{said}. In the first year it is narrowest at the end of {MONTH_NAMES[dry.month - 1]} and "
+        f"widest at the end of {MONTH_NAMES[wet.month - 1]}; how far it lags behind the air rests "
+        "on a recalled relation (memory)."
+    )
+
+
+def fixings_hold(found: Estimate) -> bool:
+    """Whether every fixing is known, its sizes are given, and they leave wood its room."""
+    return all(r.fixing and r.fixing.verdict in _GOOD for r in found.fixings)
+
+
+def _load(result: SpanResult, units: str) -> str:
+    """'20 lb/ft and 50 lb', the load that a span was worked out for."""
+    span, us = result.spec.span, units == "us"
+    words = []
+    if span.uniform_n_m:
+        x = span.uniform_n_m
+        words.append(
+            f"{x * _LBF_FT_PER_N_M:.3g} lb per foot" if us else f"{x / _N_PER_KG:.3g} kg per meter"
+        )
+    if span.point_n:
+        x = span.point_n
+        words.append(f"{x / _N_PER_LBF:.3g} lb" if us else f"{x / _N_PER_KG:.3g} kg")
+    return " and ".join(words)
+
+
+def span_words(found: Estimate, units: str) -> list[str]:
+    """What each span was worked out to carry, and how far it sags for the eye."""
+    lines = []
+    for r in found.spans:
+        load = _load(r, units)
+        if r.sag is None or not load:
+            continue
+        look = "no more than the eye lets pass" if r.sag.holds else "which the eye sees"
+        lines.append(
+            f"{sentence(r.spec.name)}: worked out for {load}; after years it sags by about "
+            f"{KINDS['change'].text(r.sag.later_mm, units)}, {look}."
+        )
+    return lines
+
+
+def care_lines(found: Estimate, units: str) -> list[str]:
+    """The care of a piece, a line for each matter, the first ones from its own figures.
+
+    Parameters: found; units 'us' or 'si'.
+    """
+    lines = [movement_words(found, units), humidity_words(found, units)]
+    if found.fixings and fixings_hold(found):
+        lines.append(
+            "Its joints leave the wood room for that. Do not glue, screw or nail fast what was "
+            "left free to move."
+        )
+    if found.finish and found.finish.finish.name:
+        lines.append(
+            f"Finish: {found.finish.finish.label}. A finish slows water down and does not keep it "
+            "out: wipe up spills at once (common practice, no source)."
+        )
+    lines.append(
+        "Keep it away from stoves, radiators, warm air vents and strong sun, which dry one face "
+        "faster than the other (common practice, no source)."
+    )
+    return [line for line in lines if line]

@@ -1,0 +1,81 @@
+"""The liveliest part of a piece through the year of its room, with what its fixing allows."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING, NamedTuple
+
+from woodref.cli.words import percent_text
+from woodref.estimate.allowed import allowed_sizes, tightest
+from woodref.estimate.in_use import liveliest
+from woodref.estimate.seasons import MONTH_NAMES
+from woodref.estimate.stability import Movement, PanelMovement, movement, panel_movement
+from woodref.estimate.through_year import sizes_through_year
+from woodref.report.year import Allowance, Built, YearLine, seasonal_width
+from woodref.units import KINDS
+
+if TYPE_CHECKING:
+    from matplotlib.figure import Figure
+
+    from woodref.estimate.estimate import Estimate
+
+
+class PartYear(NamedTuple):
+    """A picture of a part through the year, its title, and what is seen in words."""
+
+    figure: Figure
+    title: str
+    words: str
+
+
+def part_year(found: Estimate, units: str) -> PartYear | None:
+    """The width of the part that moves most, month by month, and the room of its fixing.
+
+    The picture holds no word a person wrote: names are told in title and words.
+
+    Parameters: found; units 'us' or 'si'.
+    Returns: None where the piece names no room it lives in, or no part is known to move.
+    Source: as woodref.estimate.through_year.sizes_through_year.
+    """
+    piece, lively = found.piece, liveliest(found.parts)
+    if piece.room is None or lively is None or lively.wood is None:
+        return None
+    part, wood, build = lively.part, lively.wood, piece.build.moisture_pct
+
+    def move(moisture_pct: float) -> Movement | PanelMovement:
+        if part.panel:
+            return panel_movement(wood, part.panel, build, moisture_pct)
+        angle, boards = part.ring_angle_deg, part.staves
+        return movement(wood, part.width_mm, build, moisture_pct, angle, boards)
+
+    months = sizes_through_year(piece.room.season, move)
+    fixing = tightest(found.fixings, part.name)
+    ends = allowed_sizes(fixing, part.width_mm) if fixing else None
+    figure = seasonal_width(
+        "Width through the year",
+        "Thin bare wood",
+        [YearLine("width", months)],
+        piece.room.season,
+        units,
+        Built(part.width_mm, build),
+        Allowance(*ends, "room of the fixing") if ends and any(ends) else None,
+    )
+    size = KINDS["size"].text
+    small, large = (f(months, key=lambda m: m.size_mm) for f in (min, max))
+    said = [
+        f"Built {size(part.width_mm, units)} wide at {percent_text(build)} moisture content",
+        f"narrowest in {MONTH_NAMES[small.month - 1]}, {size(small.size_mm, units)}",
+        f"widest in {MONTH_NAMES[large.month - 1]}, {size(large.size_mm, units)}",
+    ]
+    if fixing and ends and any(ends):
+        low, high = (size(e, units) if e is not None else "" for e in ends)
+        room = (
+            f"from {low} to {high}"
+            if low and high
+            else f"down to {low}"
+            if low
+            else f"up to {high}"
+        )
+        said.append(f"{fixing.spec.name} let it move {room}")
+    return PartYear(
+        figure, f"{part.name} through the year, {piece.room.label}", f"{'; '.join(said)}."
+    )

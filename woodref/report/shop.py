@@ -1,0 +1,169 @@
+"""The page for the shop wall: what to cut, which sizes to make, what to buy, what to mind."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from typing import TYPE_CHECKING
+
+from woodref.cli.piece_extras import (
+    delivery_notes,
+    delivery_section,
+    finish_notes,
+    finish_section,
+    span_line,
+    three_columns,
+)
+from woodref.cli.piece_fixings import fixing_line
+from woodref.cli.piece_shipping import item_section
+from woodref.cli.piece_tables import lumber_section, part_rows, sheet_section
+from woodref.cli.provenance import sentence
+from woodref.cli.render import Column, Section
+from woodref.cli.words import percent_text
+from woodref.report.blocks import (
+    block,
+    cautions_block,
+    cost,
+    fixings_block,
+    outside,
+    sources_block,
+    spans_block,
+    weight,
+    weight_block,
+    woods_block,
+    year_block,
+)
+from woodref.report.boards import plan_blocks, purchase_section
+from woodref.report.markup import Markup, bullets, element
+from woodref.report.tables import Cell, Grid, facts, grid_of, section_table, table
+
+if TYPE_CHECKING:
+    from woodref.report.view import View
+
+_CUT_LIST = [
+    Column("part", "part"),
+    Column("quantity", "no.", "count"),
+    Column("material", "of"),
+    Column("length", "length", "size"),
+    Column("width", "width", "size"),
+    Column("thickness", "thick", "size"),
+    Column("cut", "cut"),
+    Column("staves", "staves", "count"),
+    Column("stock", "stock"),
+    Column("board_feet", "board feet", "board_feet"),
+]
+#: Columns of a section that tell what things cost.
+_COSTS = ("price", "per", "cost", "unpriced")
+
+
+def _shown(section: Section, costs: bool) -> Section:
+    """The section, without what things cost where that is not on the page."""
+    if costs:
+        return section
+    kept = [c for c in section.columns if c.key.partition("_")[0] not in _COSTS]
+    return section._replace(columns=kept)
+
+
+def summary(view: View) -> Markup:
+    """The piece at a glance."""
+    piece = view.found.piece
+    return facts(
+        [
+            ("Outside", outside(view)),
+            ("Weight", weight(view)),
+            ("Materials", cost(view) if view.costs else ""),
+            ("Build at", f"{percent_text(piece.build.moisture_pct)} moisture content"),
+            (
+                "In use",
+                f"{percent_text(piece.driest.moisture_pct)} to "
+                f"{percent_text(piece.wettest.moisture_pct)}",
+            ),
+            ("Lives in", piece.room.label if piece.room else ""),
+        ]
+    )
+
+
+def first_block(view: View) -> Markup:
+    """What does not hold, and what is not known."""
+    found = view.found
+    return block(
+        "Look at first",
+        bullets(
+            [
+                *fixing_line(found, view.units),
+                *span_line(found, view.units),
+                *(f"Not weighed: {x}." for x in found.unweighed),
+                *(f"Not priced: {x}." for x in found.unpriced if view.costs),
+            ]
+        ),
+        class_="first",
+    )
+
+
+def cut_list(view: View) -> Markup:
+    """The parts with a box to tick for each row."""
+    section = Section("parts", "Finished sizes", _CUT_LIST, part_rows(view.found))
+    grid = grid_of(section, view.units)
+    box = Cell(element("span", class_="tick", aria_hidden="true"))
+    rows = [[*row, box] for row in grid.rows]
+    total = f"{view.found.board_feet:.2f} board feet of lumber in the finished parts."
+    return block(
+        "Cut list",
+        table(Grid([*grid.heads, Cell("done")], rows), section.title),
+        element("p", total, class_="note"),
+    )
+
+
+def buying_block(view: View) -> Markup:
+    """What to buy, and how boards are cut up where there is a plan."""
+    found, units = view.found, view.units
+    sections = [sheet_section(found), finish_section(found), item_section(found)]
+    lumber = (
+        purchase_section(found.plan, units, view.costs)
+        if found.plan
+        else lumber_section(found, for_people=True)
+    )
+    return block(
+        "To buy",
+        *(section_table(_shown(s, view.costs), units) for s in (lumber, *sections)),
+        bullets(finish_notes(found), "note"),
+    )
+
+
+def plan_block(view: View) -> Markup:
+    """The boards as they are cut."""
+    plan = view.found.plan
+    return block("Cutting plan", plan_blocks(plan, view.units)) if plan else Markup()
+
+
+def part_weights(view: View) -> Markup:
+    """What each part weighs and, where costs are told, its share of them."""
+    money = f" and cost ({view.found.currency})" if view.found.currency else " and cost"
+    columns = [Column("part", "part"), *three_columns("mass", "weight", "mass")]
+    if view.costs:
+        columns += three_columns("cost", "cost", "money")
+    title = f"Weight at the build{money if view.costs else ''}, by part"
+    return section_table(Section("weights", title, columns, part_rows(view.found)), view.units)
+
+
+def shop_blocks(view: View) -> Iterator[Markup]:
+    """The blocks of the page, in order."""
+    found = view.found
+    yield summary(view)
+    yield first_block(view)
+    yield cut_list(view)
+    yield fixings_block(view)
+    yield spans_block(view)
+    yield buying_block(view)
+    yield plan_block(view)
+    yield year_block(view, table_too=True)
+    yield block(
+        "After delivery",
+        section_table(delivery_section(found), view.units),
+        bullets(delivery_notes(found, view.units), "note"),
+    )
+    yield weight_block(view, part_weights(view))
+    yield woods_block(view)
+    remarks = [sentence(x.rstrip(".")) + "." for x in found.remarks if x != found.piece.note]
+    yield block("Remarks", bullets(remarks))
+    yield cautions_block(found.notices)
+    yield sources_block(view)

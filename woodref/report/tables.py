@@ -1,0 +1,103 @@
+"""Tables of a page, from the sections that the commands print."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from typing import Any, NamedTuple
+
+from woodref.cli.render import Column, Section
+from woodref.report.markup import Markup, element, escaped, joined
+
+
+class Cell(NamedTuple):
+    """What stands in a cell: text or Markup, and whether it is set flush right."""
+
+    text: str
+    numeric: bool = False
+
+
+class Grid(NamedTuple):
+    """A table: headings and rows of cells, the first cell of a row its name."""
+
+    heads: Sequence[Cell]
+    rows: Sequence[Sequence[Cell]]
+
+
+def _ends(key: str, columns: Sequence[Column]) -> tuple[Column, Column] | None:
+    """The columns of the low and the high end of a figure, where people see them."""
+    by_key = {c.key: c for c in columns if c.kind}
+    low, high = by_key.get(f"{key}_low"), by_key.get(f"{key}_high")
+    return (low, high) if low and high else None
+
+
+def _range_text(low: Column, high: Column, row: dict[str, Any], units: str) -> str:
+    """'31.7 to 37.4 lb'; nothing where both ends are one."""
+    a, b = (c.text(row.get(c.key), units) for c in (low, high))
+    if not a or not b or a == b:
+        return ""
+    number, _, unit = a.rpartition(" ")
+    return f"{number} to {b}" if number and b.endswith(f" {unit}") else f"{a} to {b}"
+
+
+def grid_of(section: Section, units: str) -> Grid:
+    """The table of a section: a likely range in one column, columns that say nothing left out."""
+    columns = list(section.columns)
+    ends = {id(c) for x in columns for c in _ends(x.key, columns) or ()}
+    heads: list[Cell] = []
+    filled: list[list[Cell]] = []
+    for column in (c for c in columns if c.head and id(c) not in ends):
+        texts = [column.text(r.get(column.key), units) for r in section.rows]
+        if any(texts):
+            heads.append(Cell(column.head, column.numeric))
+            filled.append([Cell(t, column.numeric) for t in texts])
+        pair = _ends(column.key, columns)
+        ranges = [_range_text(*pair, r, units) for r in section.rows] if pair else []
+        if any(ranges):
+            heads.append(Cell("likely", True))
+            filled.append([Cell(t, True) for t in ranges])
+    return Grid(heads, [list(cells) for cells in zip(*filled, strict=True)])
+
+
+def table(grid: Grid, caption: str = "", class_: str = "") -> Markup:
+    """A table as HTML; nothing where it has no rows.
+
+    Parameters: grid; caption, which names it; class_ of the style sheet.
+    """
+    if not grid.rows:
+        return Markup()
+
+    def kind(cell: Cell) -> str:
+        return "n" if cell.numeric else ""
+
+    head = [element("th", h.text, scope="col", class_=kind(h)) for h in grid.heads]
+    body = []
+    for first, *rest in grid.rows:
+        cells = [element("th", first.text, scope="row", class_=kind(first), dir="auto")]
+        cells += [
+            element("td", c.text, class_=kind(c), dir="" if c.numeric else "auto") for c in rest
+        ]
+        body.append(element("tr", joined(cells, "")))
+    parts = [
+        element("caption", caption) if caption else Markup(),
+        element("thead", element("tr", joined(head, ""))),
+        element("tbody", joined(body)),
+    ]
+    return element("div", element("table", joined(parts), class_=class_), class_="wide")
+
+
+def section_table(section: Section, units: str, caption: str | None = None) -> Markup:
+    """The table of a section under its own title, or another."""
+    return table(grid_of(section, units), section.title if caption is None else caption)
+
+
+def facts(pairs: Sequence[tuple[str, str]]) -> Markup:
+    """What is known of something, as terms and what they come to; empty ones left out."""
+    items = [
+        element("div", element("dt", term), element("dd", said)) for term, said in pairs if said
+    ]
+    return element("dl", joined(items)) if items else Markup()
+
+
+def text_cells(*texts: str) -> list[Cell]:
+    """Cells of text."""
+    return [Cell(escaped(t)) for t in texts]
