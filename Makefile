@@ -3,7 +3,7 @@ VENV := .venv
 BIN := $(VENV)/bin
 READY := $(VENV)/.ready
 
-.PHONY: demo test data check docs bench lint clean
+.PHONY: demo test data check docs notebooks bench lint clean
 .DEFAULT_GOAL := demo
 
 $(READY): pyproject.toml constraints.txt
@@ -27,6 +27,9 @@ check: $(READY)  ## rebuild the dataset aside and compare it byte for byte
 
 docs: $(READY)  ## run the examples of the pages and renew their output
 	$(BIN)/python docs/refresh.py
+
+notebooks: $(READY)  ## run the notebooks and renew the outputs stored in them
+	$(BIN)/python notebooks/refresh.py
 
 bench: $(READY)  ## time what must be fast
 	for file in benchmarks/*.py; do $(BIN)/python $$file || exit 1; done

@@ -15,6 +15,7 @@ from woodref.report.figure import (
     MARKERS,
     new_figure,
     plot_path,
+    png_bytes,
     save,
     style,
     svg_text,
@@ -52,6 +53,8 @@ def test_the_same_figure_is_the_same_bytes_and_another_is_not(tmp_path, kind):
         for i, label in enumerate(("width (mm)", "width (mm)", "width (in)"))
     )
     assert one == two != other
+    if kind == "png":
+        assert png_bytes(drawn()) == one
 
 
 def test_an_svg_is_the_same_in_another_process_and_holds_no_date():

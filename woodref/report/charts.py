@@ -12,7 +12,7 @@ For example:
 from __future__ import annotations
 
 from woodref.report.dumbbell import dumbbells
-from woodref.report.figure import new_figure, save, style, svg_text
+from woodref.report.figure import new_figure, png_bytes, save, style, svg_text
 from woodref.report.layout import layout
 from woodref.report.outline import (
     board_before_and_after,
@@ -41,6 +41,7 @@ __all__ = [
     "layout",
     "new_figure",
     "panel_before_and_after",
+    "png_bytes",
     "round_before_and_after",
     "save",
     "seasonal_moisture",

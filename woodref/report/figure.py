@@ -216,6 +216,11 @@ def svg_text(figure: Figure) -> str:
     return _bytes(figure, "svg").decode("utf-8")
 
 
+def png_bytes(figure: Figure) -> bytes:
+    """The figure as a PNG file, for a notebook or a page, the same for the same figure."""
+    return _bytes(figure, "png")
+
+
 def save(figure: Figure, path: str | Path) -> Path:
     """Write a figure as .svg or .png, by the ending of its name; a file of that name is replaced.
 
