@@ -109,7 +109,7 @@ def _waste(piece: Piece) -> str:
     if any(part.sheet for part in piece.parts):
         kinds.append(("sheet goods", piece.sheet_waste, piece.sheet_waste_given))
     for name, waste, given in kinds:
-        ends = f" ({waste.low:g} to {waste.high:g} %)" if waste.is_range else ""
+        ends = f" ({waste.low:.4g} to {waste.high:.4g} %)" if waste.is_range else ""
         whose = "" if given else " by default, common practice, no source"
-        shown.append(f"{name} {waste.expected:g} %{ends}{whose}")
+        shown.append(f"{name} {waste.expected:.4g} %{ends}{whose}")
     return f"Waste added to the finished amount: {'; '.join(shown)}."

@@ -91,7 +91,7 @@ def by_grade(reference: Reference, piece: Piece) -> tuple[Piece, tuple[str, ...]
         return piece, ()
     grade, waste = found
     why = (
-        f"waste from the clear face that {grade.name} promises, {grade.clear_face_pct:g} % "
+        f"waste from the clear face that {grade.name} promises, {grade.clear_face_pct:.4g} % "
         f"[{grade.basis}]: {grade.source}"
     )
     return replace(piece, waste=waste, waste_given=True), (why,)
