@@ -42,14 +42,16 @@ def executed(path: Path) -> nbformat.NotebookNode:
     Raises: nbclient.exceptions.CellExecutionError where a cell fails.
     """
     from jupyter_client.kernelspec import KernelSpecManager
-    from jupyter_client.manager import AsyncKernelManager
+    from jupyter_client.manager import KernelManager
 
     notebook = read(path)
-    with tempfile.TemporaryDirectory() as folder, mock.patch.dict(os.environ, clear=True) as env:
-        env.update(_environment(folder))
+    with (
+        tempfile.TemporaryDirectory() as folder,
+        mock.patch.dict(os.environ, _environment(folder), clear=True),
+    ):
         # Without folders to look in, the kernel is the Python that runs this, whatever else
         # is installed; sockets are files, so that kernels side by side share no ports.
-        kernel = AsyncKernelManager(
+        kernel = KernelManager(
             kernel_name="python3", kernel_spec_manager=KernelSpecManager(kernel_dirs=[])
         )
         if os.name == "posix":
@@ -61,7 +63,10 @@ def executed(path: Path) -> nbformat.NotebookNode:
             record_timing=False,
             resources={"metadata": {"path": str(HERE)}},
         )
-        client.execute()
+        try:
+            client.execute()
+        finally:
+            kernel.shutdown_kernel(now=True)
     return tidied(notebook)
 
 
