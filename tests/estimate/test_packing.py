@@ -1,6 +1,7 @@
 import random
 import signal
 import threading
+import time
 from collections import Counter
 from itertools import product
 
@@ -220,6 +221,20 @@ def test_impossible_wishes_are_one_line(blanks, stock, kerf, aim, said):
     with pytest.raises(InputError, match=said) as caught:
         pack(blanks, stock, kerf, aim)
     assert "\n" not in str(caught.value)
+
+
+def test_a_long_list_ends_in_its_time_with_every_blank():
+    rng = random.Random(1)
+    blanks = [Blank(f"p{k}", rng.uniform(150, 1500), rng.uniform(30, 140)) for k in range(600)]
+    stock = [StockBoard(f"b{k}", 2400.0 + 300 * k, 150.0 + 10 * k) for k in range(6)]
+    begin = time.monotonic()
+    plan = pack(blanks, stock, KERF, "wood", seconds=4.0)
+    # Three times as long at the most, on a busy machine.
+    assert time.monotonic() - begin < 12.0
+    check_plan(plan)
+    assert plan.complete
+    assert plan.bound_m2 <= plan.stock_m2
+    assert plan.offcut_pct < 30.0
 
 
 def test_an_interrupt_keeps_the_best_plan_so_far():

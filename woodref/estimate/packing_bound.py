@@ -87,6 +87,8 @@ def _bar_bound(
     cheapest = min(float(c) / w for c, w in zip(per_step, across.boards, strict=True))
     bound = cheapest * float(demand @ np.array(across.blanks))
     for _ in range(_ROUNDS):
+        if out_of_time():
+            return bound
         # Rows: each blank covered (with a dear way out, where boards run short), boards in hand.
         matrix = np.zeros((n + len(finite), len(columns) + n))
         for j, (s, crossing) in enumerate(columns):
@@ -115,7 +117,7 @@ def _bar_bound(
         bound = max(bound, _fair(found, per_step, room, float(worth @ demand)))
         # The program so far is above what it comes to; for whole boards only its ceiling counts.
         near = ceil(bound - 1e-6) if whole_boards else bound * (1.0 + _SLACK)
-        if not fresh or solved.fun <= near or out_of_time():
+        if not fresh or solved.fun <= near:
             return bound
     return bound
 

@@ -27,6 +27,10 @@ _STARTS = 6
 #: Tries for one board, and how much more than by its face a large blank may count.
 _TRIES = 3
 _BIAS = (0.0, 0.05, 0.2)
+#: Blanks offered to one board: more of them take long and fill it no better.
+_OFFERED = 120
+#: Share of the time after which the first plan is made in haste, and blanks offered then.
+_FIRST_SHARE, _OFFERED_IN_HASTE = 0.25, 40
 #: Boards kept for the solver to choose among, and its time for one choice [s].
 _POOL = 6000
 _CHOICE_SECONDS = 2.0
@@ -65,6 +69,8 @@ class Search:
         self.blanks, self.stock = tuple(blanks), tuple(stock)
         self.kerf_mm, self.aim, self.report = kerf_mm, aim, report
         self.begin, self.deadline = monotonic(), deadline
+        #: From then on the first plan is made in haste.
+        self.haste = self.begin + _FIRST_SHARE * (deadline - self.begin)
         self.rng: Any = np.random.default_rng(seed)
         self.weights = np.ones(len(blanks))
         self.areas = [b.area_m2 for b in blanks]
@@ -199,6 +205,8 @@ class Search:
         """Boards filled one after the other, each the best of several tries."""
         left, boards, hand = Counter(wanted), [], list(free)
         while +left:
+            if self.best is not None and monotonic() >= self.deadline:
+                break  # unfinished, and so no better than the plan there is
             board = self._next_board(+left, hand, noise)
             if board is None:
                 break
@@ -223,12 +231,12 @@ class Search:
             sizes = [*first, *(int(s) for s in more)]
         found: _Board | None = None
         best = 0.0
-        items = list(left.elements())
+        items = self._offered(left)
         bias = float(self.rng.choice(_BIAS)) if noise else 0.0
         plain = np.array([self.areas[i] ** (1.0 + bias) * self.weights[i] for i in items])
         for _ in range(_TRIES if noise else 1):
             values = (plain * (1.0 + noise * (self.rng.random(len(items)) - 0.5))).tolist()
-            for s in sizes:
+            for s in sizes[:1] if self._hasty() else sizes:
                 for rip_first in (False, True):
                     board, taken = self._filled(items, values, s, rip_first, noise)
                     score = float(plain[taken].sum())
@@ -237,6 +245,19 @@ class Search:
                     if board.area > 0.0 and score > best + _EPS:
                         found, best = board, score
         return found
+
+    def _hasty(self) -> bool:
+        return self.best is None and monotonic() >= self.haste
+
+    def _offered(self, left: Counter[int]) -> list[int]:
+        """Blanks to choose from for one board: all, or of very many a sample, large ones first."""
+        items = list(left.elements())
+        most = _OFFERED_IN_HASTE if self._hasty() else _OFFERED
+        if len(items) <= most:
+            return items
+        share = np.array([self.areas[i] * self.weights[i] for i in items])
+        kept = self.rng.choice(len(items), most, replace=False, p=share / share.sum())
+        return [items[k] for k in sorted(kept.tolist())]
 
     def _filled(
         self, items: list[int], values: list[float], stock: int, rip_first: bool, noise: float
@@ -276,6 +297,9 @@ class Search:
         used = Counter(b.stock for b in boards)
         found = []
         for board in boards:
+            if monotonic() >= self.deadline:
+                found.append(board)
+                continue
             kept = board
             area = self.stock[board.stock].area_m2
             smaller = sorted(
