@@ -7,12 +7,13 @@ from collections import Counter
 from collections.abc import Callable, Sequence
 from math import ceil
 from time import monotonic
-from typing import Any, NamedTuple
+from typing import Any
 
 import numpy as np
 
 from woodref.estimate.packing import Band, Blank, CutBoard, CutPlan, Progress, StockBoard
 from woodref.estimate.packing_bound import bound_of
+from woodref.estimate.packing_choice import FilledBoard, best_set
 from woodref.estimate.packing_fill import fill
 from woodref.estimate.packing_grid import lengths_and_widths
 
@@ -37,20 +38,7 @@ _CHOICE_SECONDS = 2.0
 _EPS = 1e-9
 
 
-class _Board(NamedTuple):
-    """A board filled with copies of blanks, by kind, in bands."""
-
-    stock: int
-    rip_first: bool
-    bands: tuple[tuple[int, ...], ...]
-    area: float
-
-    @property
-    def kinds(self) -> list[int]:
-        return [i for band in self.bands for i in band]
-
-
-_Plan = tuple[list[_Board], Counter[int]]
+_Plan = tuple[list[FilledBoard], Counter[int]]
 
 
 class Search:
@@ -74,7 +62,7 @@ class Search:
         self.rng: Any = np.random.default_rng(seed)
         self.weights = np.ones(len(blanks))
         self.areas = [b.area_m2 for b in blanks]
-        self.pool: dict[tuple[int, bool, tuple[int, ...]], _Board] = {}
+        self.pool: dict[tuple[int, bool, tuple[int, ...]], FilledBoard] = {}
         self.bound_boards, self.bound_m2 = 0, 0.0
         self.short = self.interrupted = False
         self.best: _Plan | None = None
@@ -219,7 +207,7 @@ class Search:
 
     def _next_board(
         self, left: Counter[int], hand: Sequence[int | None], noise: float
-    ) -> _Board | None:
+    ) -> FilledBoard | None:
         sizes = [s for s, n in enumerate(hand) if n is None or n > 0]
         if not sizes:
             return None
@@ -229,7 +217,7 @@ class Search:
             rest = [s for s in sizes if s not in first]
             more = self.rng.choice(rest, _SIZES_TRIED - len(first), replace=False)
             sizes = [*first, *(int(s) for s in more)]
-        found: _Board | None = None
+        found: FilledBoard | None = None
         best = 0.0
         items = self._offered(left)
         bias = float(self.rng.choice(_BIAS)) if noise else 0.0
@@ -261,7 +249,7 @@ class Search:
 
     def _filled(
         self, items: list[int], values: list[float], stock: int, rip_first: bool, noise: float
-    ) -> tuple[_Board, list[int]]:
+    ) -> tuple[FilledBoard, list[int]]:
         lengths = [self.lengths.blanks[i] for i in items]
         widths = [self.widths.blanks[i] for i in items]
         length, width = self.lengths.boards[stock], self.widths.boards[stock]
@@ -270,7 +258,7 @@ class Search:
         filled = fill(*sides, values, *room, self.rng, noise)
         bands = tuple(tuple(sorted(items[k] for k in band)) for band in filled)
         area = sum(self.areas[i] for band in bands for i in band)
-        return _Board(stock, rip_first, bands, area), [k for band in filled for k in band]
+        return FilledBoard(stock, rip_first, bands, area), [k for band in filled for k in band]
 
     def _refilled(self, plan: _Plan) -> _Plan:
         """The plan with a few boards emptied, the worst filled most likely, and filled again."""
@@ -321,7 +309,7 @@ class Search:
             found.append(kept)
         return found, left
 
-    def _all_in(self, board: _Board, stock: int) -> _Board | None:
+    def _all_in(self, board: FilledBoard, stock: int) -> FilledBoard | None:
         """The blanks of a board in one of another size, cut either way; None where they fail."""
         for rip_first in (board.rip_first, not board.rip_first):
             again = self._cut_again(board, stock, rip_first)
@@ -329,73 +317,18 @@ class Search:
                 return again
         return None
 
-    def _cut_again(self, board: _Board, stock: int, rip_first: bool) -> _Board | None:
+    def _cut_again(self, board: FilledBoard, stock: int, rip_first: bool) -> FilledBoard | None:
         items = board.kinds
         again, _ = self._filled(items, [self.areas[i] for i in items], stock, rip_first, 0.0)
         return again if len(again.kinds) == len(items) else None
 
     def _choose(self, wanted: Counter[int]) -> _Plan | None:
         """The best set of boards among all ever filled, by the solver; None without one."""
-        from scipy.optimize import Bounds, LinearConstraint, milp
-        from scipy.sparse import lil_array
-
         seconds = min(_CHOICE_SECONDS, self.deadline - monotonic())
         if seconds <= 0.05:
             return None
-        pool, kinds = list(self.pool.values()), sorted(wanted)
-        row = {i: k for k, i in enumerate(kinds)}
-        covered = lil_array((len(kinds), len(pool) + len(kinds)))
-        for j, board in enumerate(pool):
-            for i, n in Counter(board.kinds).items():
-                covered[row[i], j] = n
-        for k in range(len(kinds)):
-            covered[k, len(pool) + k] = 1.0
-        rules = [LinearConstraint(covered.tocsr(), lb=np.array([wanted[i] for i in kinds]))]
-        finite = [s for s, x in enumerate(self.stock) if x.quantity is not None]
-        if finite:
-            inhand = lil_array((len(finite), len(pool) + len(kinds)))
-            for j, board in enumerate(pool):
-                if board.stock in finite:
-                    inhand[finite.index(board.stock), j] = 1.0
-            limits = np.array([self.stock[s].quantity for s in finite])
-            rules.append(LinearConstraint(inhand.tocsr(), ub=limits))
-        areas = np.array([self.stock[b.stock].area_m2 for b in pool])
-        cost = 1.0 + 1e-4 * areas / areas.max() if self.aim == "boards" else areas + 1e-6
-        # A blank left costs more than all the boards that could hold it.
-        missing = np.array([self.areas[i] for i in kinds])
-        dear = 10.0 * float(cost.sum()) * missing / missing.min()
-        solved = milp(
-            np.concatenate([cost, dear]),
-            constraints=rules,
-            integrality=np.ones(len(pool) + len(kinds)),
-            bounds=Bounds(0.0, np.array([*[np.inf] * len(pool), *(wanted[i] for i in kinds)])),
-            options={"time_limit": seconds},
-        )
-        if solved.x is None:
-            return None
-        times = np.rint(solved.x[: len(pool)]).astype(int)
-        left, boards = Counter(wanted), []
-        for j in np.flatnonzero(times).tolist():
-            for _ in range(times[j]):
-                board = self._without_extra(pool[j], left)
-                if board.area > 0.0:
-                    boards.append(board)
-                    left.subtract(board.kinds)
-        return boards, +left
-
-    def _without_extra(self, board: _Board, left: Counter[int]) -> _Board:
-        """The board without blanks that no one needs any more."""
-        still, bands = Counter(left), []
-        for band in board.bands:
-            kept = []
-            for i in band:
-                if still[i] > 0:
-                    still[i] -= 1
-                    kept.append(i)
-            if kept:
-                bands.append(tuple(kept))
-        area = sum(self.areas[i] for band in bands for i in band)
-        return board._replace(bands=tuple(bands), area=area)
+        pool = list(self.pool.values())
+        return best_set(pool, wanted, self.stock, self.areas, self.aim, seconds)
 
     def _result(self, wanted: Counter[int]) -> CutPlan:
         boards, left = self.best or ([], wanted)
@@ -419,10 +352,10 @@ class Search:
             self.interrupted,
         )
 
-    def _order(self, board: _Board) -> tuple[int, float]:
+    def _order(self, board: FilledBoard) -> tuple[int, float]:
         return board.stock, -board.area
 
-    def _laid_out(self, board: _Board) -> CutBoard:
+    def _laid_out(self, board: FilledBoard) -> CutBoard:
         """The bands with their places, the largest first, the longest blank first."""
         size = {
             True: [b.width_mm for b in self.blanks],
