@@ -1,4 +1,4 @@
-from math import inf, nan
+from math import inf, nan, nextafter
 
 import pytest
 from hypothesis import given
@@ -255,3 +255,10 @@ def test_a_bare_density_needs_its_unit():
     for text in ("36", "36 lb", "heavy", "-5 kg/m3", ""):
         with pytest.raises(InputError, match="is not a density"):
             parse_density(text)
+
+
+@given(st.integers(-(10**6), 10**6), st.integers(0, 3))
+def test_the_last_bit_of_a_sum_does_not_tip_a_value_that_lies_halfway(n, decimals):
+    half = (n + 0.5) / 10**decimals
+    texts = {fixed(nextafter(half, to), decimals) for to in (-inf, half, inf)}
+    assert len(texts) == 1

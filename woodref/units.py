@@ -257,7 +257,8 @@ def fraction_of_inch(inches: float, denominator: int = 32, up: bool = False) -> 
 
 def fixed(value: float, decimals: int) -> str:
     """A number with so many decimals and thousands separated; never '-0.0'."""
-    text = f"{value:,.{decimals}f}"
+    # In two steps, as Kind.number.
+    text = f"{round(value, decimals + 6):,.{decimals}f}"
     return text.lstrip("-") if not float(text.replace(",", "")) else text
 
 
@@ -313,8 +314,13 @@ class Kind(NamedTuple):
         return value * self.per_si + self.offset if units == "us" else value
 
     def number(self, value: float, units: str) -> float:
-        """The value in the system of units, rounded for JSON."""
-        return round(self.convert(value, units), self.digits[units == "us"])
+        """The value in the system of units, rounded for JSON.
+
+        Rounded in two steps, so that the last bit of a sum, in which versions of Python differ,
+        does not tip a value that lies halfway.
+        """
+        digits = self.digits[units == "us"]
+        return round(round(self.convert(value, units), digits + 6), digits)
 
     def text(self, value: float, units: str) -> str:
         """The value as people read it, with its unit."""

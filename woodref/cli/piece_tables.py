@@ -234,9 +234,9 @@ def lumber_section(found: Estimate, for_people: bool) -> Section:
                 "wood": line.wood,
                 "stock": line.nominal.label,
                 "board_feet": line.net_board_feet,
-                **three("buy_board_feet", line.buy_board_feet),
-                "stock_volume": line.net_volume_m3,
-                "buy_volume": line.buy_volume_m3.expected,
+                # With a plan of boards the tables of the plan say what to buy.
+                **three("buy_board_feet", None if found.plan else line.buy_board_feet),
+                "buy_volume": None if found.plan else line.buy_volume_m3.expected,
                 "price": price.price.expected if price else None,
                 "price_low": price.price.low if price else None,
                 "price_high": price.price.high if price else None,

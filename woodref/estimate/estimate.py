@@ -113,7 +113,10 @@ class Estimate:
 
     @property
     def buy_board_feet(self) -> Figure:
-        """Board feet to buy, with the allowance for offcuts."""
+        """Board feet to buy: those of the plan, else with the allowance for offcuts."""
+        bought = self.plan.purchases if self.plan else None
+        if bought is not None:
+            return total([p.board_feet for p in bought])
         return total([line.buy_board_feet for line in self.lumber])
 
     @property
