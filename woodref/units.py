@@ -255,6 +255,11 @@ def fraction_of_inch(inches: float, denominator: int = 32, up: bool = False) -> 
     return f"{sign}{whole}-{text}" if whole else f"{sign}{text}"
 
 
+def both_units(size_mm: float) -> str:
+    """A size for a message: '9 in (228.6 mm)'."""
+    return f"{size_mm / MM_PER_INCH:.4g} in ({size_mm:.4g} mm)"
+
+
 def fixed(value: float, decimals: int) -> str:
     """A number with so many decimals and thousands separated; never '-0.0'."""
     # In two steps, as Kind.number.

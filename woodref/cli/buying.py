@@ -135,7 +135,9 @@ def buy_command(
     """
     from woodref.cli import buying_inputs as inputs
     from woodref.cli.buying_answer import answer_of, heading
+    from woodref.cli.price_list import price_list
     from woodref.estimate.buying import buying_plan
+    from woodref.estimate.prices import in_currency
 
     checked_plot(plot)
     piece = inputs.piece_of(file) if file.suffix.lower() == ".toml" else None
@@ -156,7 +158,8 @@ def buy_command(
     hand = inputs.in_hand(pile, woods)
     wanted = grade or (piece.grade if piece else "")
     added = inputs.waste_of(waste, wanted, piece, stock.usual_waste)
-    listed = inputs.price_list(prices, source_of(context, "prices") == "COMMANDLINE", piece)
+    listed = price_list(prices, source_of(context, "prices") == "COMMANDLINE", piece)
+    listed = in_currency(listed, piece.currency) if listed and piece else listed
     ticker = Ticker()
     try:
         found = buying_plan(

@@ -13,11 +13,9 @@ from woodref.errors import InputError, WoodrefError
 from woodref.estimate.buying import Yard
 from woodref.estimate.conditions import Rooms
 from woodref.estimate.cut_list import CutPart, cut_parts_of, read_cut_list
-from woodref.estimate.estimate import resolver
 from woodref.estimate.piece import Piece, read_piece
 from woodref.estimate.piece_buying import allowances_of
 from woodref.estimate.piece_parts import LENGTH_LIMIT_MM, WIDTH_LIMIT_MM, parse_nominal
-from woodref.estimate.prices import PriceList, in_currency, read_prices
 from woodref.estimate.rooms import USUAL_SETTING, Room, room_of
 from woodref.estimate.rough import (
     Allowances,
@@ -29,7 +27,6 @@ from woodref.estimate.rough import (
 )
 from woodref.estimate.tally import Board, Reject, parse_board, read_pile, write_rejects
 from woodref.estimate.toml_table import Figure
-from woodref.own.prices import own_prices
 from woodref.reference.trade import (
     DressedSize,
     Practice,
@@ -258,16 +255,3 @@ def waste_of(text: str, grade: str, piece: Piece | None, practice: Practice) -> 
         )
     low, high = practice.low, practice.high
     return Waste(Figure((low + high) / 2.0, low, high), f"{practice.basis}, no source")
-
-
-def price_list(given: str, by_flag: bool, piece: Piece | None) -> PriceList | None:
-    """The price list: the flag, else that of the piece, the default, the shop's own.
-
-    Raises: as read_prices and in_currency.
-    """
-    resolve = resolver(reference())
-    file = Path(given) if given else None
-    if piece and piece.prices and not by_flag:
-        file = Path(piece.file).parent / Path(piece.prices).expanduser()
-    listed = read_prices(file, resolve) if file else own_prices(resolve)
-    return in_currency(listed, piece.currency) if listed and piece else listed

@@ -5,10 +5,10 @@ from __future__ import annotations
 from collections.abc import Sequence
 from typing import TYPE_CHECKING
 
-from woodref.cli.lag_answer import first_lines, physics_notes, range_columns, range_row
+from woodref.cli.lag_answer import first_lines, physics_notes, range_row
 from woodref.cli.provenance import based_on, basis_notes, sentence, spread_notes
 from woodref.cli.render import Answer, Column, Section
-from woodref.cli.words import identity, percent_text
+from woodref.cli.words import identity, percent_text, range_columns
 from woodref.estimate.delivery import extremes
 from woodref.estimate.seasons import MONTH_NAMES, MONTHS
 from woodref.units import KINDS

@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING, Any
 
 from woodref.cli.provenance import based_on, basis_notes, sentence, spread_notes
 from woodref.cli.render import Answer, Column, Section
-from woodref.cli.words import identity, percent_text
+from woodref.cli.words import identity, percent_text, range_columns
 from woodref.estimate.lag import (
     CAUTION,
     RANGE_RULE,
@@ -55,15 +55,6 @@ class Question:
     room: Room | None
     width_mm: float | None
     ring_angle_deg: float
-
-
-def range_columns(key: str, head: str, kind: str) -> list[Column]:
-    """A likely value and the ends of its range."""
-    return [
-        Column(key, head, kind),
-        Column(f"{key}_low", "from", kind),
-        Column(f"{key}_high", "to", kind),
-    ]
 
 
 def range_row(key: str, value: Spread, factor: float = 1.0) -> dict[str, float]:

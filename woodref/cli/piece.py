@@ -48,13 +48,6 @@ _FILES = {
 }
 
 
-def _price_file(context: typer.Context, piece: Piece, given: str) -> Path | None:
-    """The price list: the flag, else the one the piece names beside itself, else the default."""
-    if piece.prices and source_of(context, "prices") != "COMMANDLINE":
-        return Path(piece.file).parent / Path(piece.prices).expanduser()
-    return Path(given) if given else None
-
-
 def rooms_of(context: typer.Context, place: str, setting: str) -> Rooms:
     """How the room of the piece is found; a place that is only a default comes last."""
     from woodref.estimate.conditions import Rooms
@@ -113,15 +106,12 @@ def estimate_of(
 
     Raises: InputError, NoDataError, one line naming the file.
     """
-    from woodref.estimate.estimate import resolver
+    from woodref.cli.price_list import price_list
     from woodref.estimate.piece import read_piece
-    from woodref.estimate.prices import read_prices
-    from woodref.own.prices import own_prices
 
     read = read_piece(file, rooms_of(context, place, setting))
-    listed = _price_file(context, read, prices)
-    resolve = resolver(reference())
-    return _estimated(read, read_prices(listed, resolve) if listed else own_prices(resolve))
+    by_flag = source_of(context, "prices") == "COMMANDLINE"
+    return _estimated(read, price_list(prices, by_flag, read))
 
 
 def units_of(context: typer.Context, units: UnitSystem, piece: Piece) -> str:
@@ -149,9 +139,10 @@ def estimate_command(
     found, remarks = estimate_of(context, piece, prices, place, setting)
     shown = units_of(context, units, found.piece)
     people = style in (Style.table, Style.markdown)
-    whole = answer_of(found, shown, for_people=False, explain=explain)
-    answer = answer_of(found, shown, explain=explain) if people else whole
-    for told in (answer, whole) if people else (answer,):
+    answer = answer_of(found, shown, people, explain)
+    # What is saved is what programs get; it is not made where nobody asks for it.
+    whole = answer_of(found, shown, False, explain) if people and save else answer
+    for told in dict.fromkeys((answer, whole)):
         told.notes[:0] = remarks
     emit(answer, shown, style.value, save, whole)
 

@@ -5,9 +5,10 @@ from __future__ import annotations
 from math import isfinite
 from typing import TYPE_CHECKING, Any
 
-from woodref.cli.lag_answer import ONE_FACE, range_columns, range_row
+from woodref.cli.lag_answer import ONE_FACE, range_row
 from woodref.cli.provenance import sentence
 from woodref.cli.render import Column, Section
+from woodref.cli.words import range_columns
 from woodref.estimate.deflection import SUPPORTS
 from woodref.estimate.seasons import MONTH_NAMES, MONTHS
 from woodref.units import KINDS
@@ -29,15 +30,6 @@ def three(key: str, figure: Figure | None) -> dict[str, Any]:
     return {key: figure.expected, f"{key}_low": figure.low, f"{key}_high": figure.high}
 
 
-def three_columns(key: str, head: str, kind: str) -> list[Column]:
-    """The columns of three."""
-    return [
-        Column(key, head, kind),
-        Column(f"{key}_low", "from", kind),
-        Column(f"{key}_high", "to", kind),
-    ]
-
-
 def finish_section(found: Estimate) -> Section:
     """What is put on, how much of it, and what it costs."""
     columns = [
@@ -46,7 +38,7 @@ def finish_section(found: Estimate) -> Section:
         Column("area", "area", "area"),
         Column("amount", "amount", "liquid"),
         Column("mass", "dry", "mass"),
-        *three_columns("cost", "cost", "money"),
+        *range_columns("cost", "cost", "money"),
     ]
     line = found.finish
     rows = (

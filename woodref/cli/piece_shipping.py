@@ -5,8 +5,9 @@ from __future__ import annotations
 from typing import TYPE_CHECKING, Any
 
 from woodref.cli.crate_answer import crate_lines
-from woodref.cli.piece_extras import three, three_columns
+from woodref.cli.piece_extras import three
 from woodref.cli.render import Column, Section
+from woodref.cli.words import range_columns
 from woodref.estimate.goods import item_cost
 from woodref.units import KINDS
 
@@ -31,8 +32,8 @@ def item_section(found: Estimate) -> Section:
         Column("item", "item"),
         Column("kind", "kind"),
         Column("quantity", "no.", "count"),
-        *three_columns("mass", "weight", "mass"),
-        *three_columns("cost", "cost", "money"),
+        *range_columns("mass", "weight", "mass"),
+        *range_columns("cost", "cost", "money"),
         Column("basis", "weight is"),
     ]
     return Section("items", "Hardware and other items", columns, rows)
@@ -42,7 +43,7 @@ def lift_section(found: Estimate) -> Section:
     """What is lifted together; nothing for a piece that is one lift."""
     lifts = sorted(found.masses.lifts, key=lambda lift: -lift[1].expected)
     rows = [{"lift": name, **three("mass", mass)} for name, mass in lifts]
-    columns = [Column("lift", "lift"), *three_columns("mass", "weight", "mass")]
+    columns = [Column("lift", "lift"), *range_columns("mass", "weight", "mass")]
     return Section(
         "lifts", "Lifts, as shipped, the heaviest first", columns, rows if len(lifts) > 1 else []
     )
@@ -76,7 +77,7 @@ def crate_section(found: Estimate) -> Section:
         Column("height", "height", "size_up"),
         Column("volume", "volume", "solid"),
         Column("packing", "packing", "mass"),
-        *three_columns("mass", "gross weight", "mass"),
+        *range_columns("mass", "gross weight", "mass"),
         Column("density", "density", "density"),
         Column("freight_class", "freight class"),
         Column("freight_class_if_heavy", ""),
@@ -102,7 +103,7 @@ def charge_section(found: Estimate) -> Section:
     columns = [
         Column("divisor", "divisor"),
         Column("dimensional_mass", "counts as", "mass"),
-        *three_columns("chargeable_mass", "charged", "mass"),
+        *range_columns("chargeable_mass", "charged", "mass"),
         Column("basis", "basis"),
     ]
     return Section("chargeable", "Dimensional and chargeable weight", columns, rows)

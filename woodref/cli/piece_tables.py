@@ -14,7 +14,6 @@ from woodref.cli.piece_extras import (
     finish_section,
     span_section,
     three,
-    three_columns,
 )
 from woodref.cli.piece_fixings import check_section, fixing_section, need_section
 from woodref.cli.piece_shipping import (
@@ -24,6 +23,7 @@ from woodref.cli.piece_shipping import (
     lift_section,
 )
 from woodref.cli.render import Column, Section
+from woodref.cli.words import range_columns
 from woodref.estimate.conditions import Air
 from woodref.estimate.estimate import Estimate
 from woodref.estimate.parts import airs
@@ -54,12 +54,12 @@ def total_section(found: Estimate) -> Section:
         Column("moisture", "moisture content", "percent"),
         Column("temperature", "air", "temperature"),
         Column("humidity", "humidity", "percent"),
-        *three_columns("mass", "weight", "mass"),
+        *range_columns("mass", "weight", "mass"),
     ]
     return Section("total_mass", "Weight of the piece", columns, rows)
 
 
-_SIZES = [
+SIZES = [
     Column("part", "part"),
     Column("quantity", "no.", "count"),
     Column("material", "of"),
@@ -73,15 +73,15 @@ _SIZES = [
     Column("volume", "volume", "solid"),
 ]
 _AT_BUILD = [
-    *three_columns("mass", "weight", "mass"),
-    *three_columns("cost", "cost", "money"),
+    *range_columns("mass", "weight", "mass"),
+    *range_columns("cost", "cost", "money"),
     Column("unweighed", "no weight because"),
     Column("unpriced", "not priced because"),
 ]
 _IN_USE = [
-    *three_columns("mass_settled", "settled", "mass"),
-    *three_columns("mass_driest", "driest", "mass"),
-    *three_columns("mass_wettest", "wettest", "mass"),
+    *range_columns("mass_settled", "settled", "mass"),
+    *range_columns("mass_driest", "driest", "mass"),
+    *range_columns("mass_wettest", "wettest", "mass"),
 ]
 
 
@@ -127,15 +127,15 @@ def _part_sections(found: Estimate, for_people: bool) -> list[Section]:
     """The parts: one complete table for programs, two narrow ones for people."""
     rows = part_rows(found)
     if not for_people:
-        return [Section("parts", "Parts", [*_SIZES, *_AT_BUILD, *_IN_USE], rows)]
+        return [Section("parts", "Parts", [*SIZES, *_AT_BUILD, *_IN_USE], rows)]
     money = f" ({found.currency})" if found.currency else ""
     rows.append(_total_row(found))
     return [
-        Section("parts", "Parts, finished sizes", _SIZES, rows),
+        Section("parts", "Parts, finished sizes", SIZES, rows),
         Section(
             "part_totals",
             f"Weight at the build and cost{money}, by part",
-            [_SIZES[0], *_AT_BUILD],
+            [SIZES[0], *_AT_BUILD],
             rows,
         ),
     ]
@@ -259,15 +259,15 @@ def lumber_section(found: Estimate, for_people: bool) -> Section:
         Column("wood", "wood"),
         Column("stock", "stock"),
         Column("board_feet", "board feet", "board_feet"),
-        *three_columns("buy_board_feet", "to buy", "board_feet"),
+        *range_columns("buy_board_feet", "to buy", "board_feet"),
         Column("buy_volume", "volume", "solid"),
         *(
             [Column("price", "price", "money")]
             if for_people
-            else three_columns("price", "price", "money")
+            else range_columns("price", "price", "money")
         ),
         Column("per", "per"),
-        *three_columns("cost", "cost", "money"),
+        *range_columns("cost", "cost", "money"),
         Column("unpriced", "not priced because"),
     ]
     return Section("lumber", "Lumber to buy, waste included", columns, rows)
@@ -285,7 +285,7 @@ def sheet_section(found: Estimate) -> Section:
             Column("area", "area", "area"),
             Column("buy_area", "to buy", "area"),
             Column("sheets", "sheets", "count"),
-            *three_columns("cost", "cost", "money"),
+            *range_columns("cost", "cost", "money"),
             Column("unpriced", "not priced because"),
         ],
         [

@@ -21,6 +21,7 @@ from woodref.cli.options import (
     reference,
     source_of,
 )
+from woodref.cli.price_list import price_list
 from woodref.cli.render import emit
 from woodref.cli.steadiness import room_asked
 from woodref.errors import InputError
@@ -28,7 +29,6 @@ from woodref.errors import InputError
 if TYPE_CHECKING:
     from woodref.choose.hurdles import Hurdle
     from woodref.choose.situation import Situation
-    from woodref.estimate.prices import PriceList
 
 
 class Kind(StrEnum):
@@ -57,16 +57,6 @@ def _than(word: str) -> typer.models.OptionInfo:
         f"--{word}-than", metavar="WOOD", help=f"Only woods {word} than this one."
     )
     return option
-
-
-def price_list(file: str) -> PriceList | None:
-    """The price list of a file, else the shop's own, else None."""
-    from woodref.estimate.estimate import resolver
-    from woodref.estimate.prices import read_prices
-    from woodref.own.prices import own_prices
-
-    resolve = resolver(reference())
-    return read_prices(Path(file), resolve) if file else own_prices(resolve)
 
 
 def _beside(asked: dict[str, str], situation: Situation) -> list[Hurdle]:

@@ -21,7 +21,8 @@ from woodref.cli.options import (
     source_of,
 )
 from woodref.cli.piece import rooms_of
-from woodref.cli.rank import Kind, Prices, Use, price_list
+from woodref.cli.price_list import price_list
+from woodref.cli.rank import Kind, Prices, Use
 from woodref.cli.render import emit
 from woodref.cli.steadiness import room_asked
 from woodref.errors import InputError
@@ -109,7 +110,7 @@ def substitute_command(
     wood, profile = reference().wood(species), load_profile(use)
     read = _read(context, piece, place, setting)
     room = read.room if read else room_asked(context, place, setting, False)
-    listing = _prices(context, read, prices)
+    listing = price_list(prices, source_of(context, "prices") == "COMMANDLINE", read)
     if (max_price is not None or listed) and listing is None:
         option = "--listed" if listed else "--max-price"
         raise InputError(f"{option} needs a price list: --prices FILE, or woodref own add")
@@ -140,13 +141,6 @@ def _read(context: typer.Context, piece: Path | None, place: str, setting: str) 
     from woodref.estimate.piece import read_piece
 
     return read_piece(piece, rooms_of(context, place, setting)) if piece else None
-
-
-def _prices(context: typer.Context, piece: Piece | None, given: str) -> PriceList | None:
-    """The price list: the flag, else the one the piece names beside itself, else the default."""
-    if piece and piece.prices and source_of(context, "prices") != "COMMANDLINE":
-        return price_list(str(Path(piece.file).parent / Path(piece.prices).expanduser()))
-    return price_list(given)
 
 
 def _hurdles(kind: Kind | None, origin: str, uncontrolled: bool, listed: bool) -> list[Hurdle]:

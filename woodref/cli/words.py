@@ -5,6 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from woodref.cli.provenance import sentence
+from woodref.cli.render import Column
 
 if TYPE_CHECKING:
     from woodref.reference.woods import Wood
@@ -23,3 +24,12 @@ def cut_words(cut: str) -> str:
 def identity(wood: Wood) -> list[str]:
     """Why the name asked for led to this wood, where that is not plain."""
     return [sentence(wood.note) + "."] if wood.note else []
+
+
+def range_columns(key: str, head: str, kind: str) -> list[Column]:
+    """A value and the ends of its range, under a key, its _low and its _high."""
+    return [
+        Column(key, head, kind),
+        Column(f"{key}_low", "from", kind),
+        Column(f"{key}_high", "to", kind),
+    ]

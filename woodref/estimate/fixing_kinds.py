@@ -7,7 +7,7 @@ from typing import NamedTuple
 
 from woodref.errors import InputError
 from woodref.files import did_you_mean
-from woodref.units import MM_PER_INCH, parse_length
+from woodref.units import MM_PER_INCH, both_units, parse_length
 
 #: Tongue that stays in its groove at the driest: 1/8 in (common practice, no source) [mm].
 USUAL_ENGAGEMENT_MM = MM_PER_INCH / 8.0
@@ -158,11 +158,6 @@ class FixingSpec:
     def words(self) -> str:
         """The kind in words."""
         return FIXINGS[self.kind].words
-
-
-def both_units(size_mm: float) -> str:
-    """A size for a message: '9 in (228.6 mm)'."""
-    return f"{size_mm / MM_PER_INCH:.4g} in ({size_mm:.4g} mm)"
 
 
 def known_kind(text: str) -> str:

@@ -19,7 +19,7 @@ from woodref.formulas.shrinkage import (
 )
 from woodref.formulas.spread import likely_range, sd_of_sum
 from woodref.reference.woods import Value, Wood
-from woodref.units import MM_PER_INCH
+from woodref.units import both_units
 
 if TYPE_CHECKING:
     from woodref.reference.library import Reference
@@ -280,10 +280,6 @@ class PanelMovement:
         return self.after_mm - self.size_mm
 
 
-def _both(size_mm: float) -> str:
-    return f"{size_mm / MM_PER_INCH:.4g} in ({size_mm:.4g} mm)"
-
-
 def equal_staves(
     width_mm: float, narrowest_mm: float, widest_mm: float, ring_angle_deg: float = 0.0
 ) -> tuple[Stave, ...]:
@@ -298,8 +294,9 @@ def equal_staves(
     count = max(1, ceil(width_mm / widest_mm - 1e-9))
     if width_mm / count < narrowest_mm - 1e-6:
         raise InputError(
-            f"no number of equal staves of {_both(narrowest_mm)} to {_both(widest_mm)} makes "
-            f"{_both(width_mm)}: {count} come to {_both(width_mm / count)} each"
+            f"no number of equal staves of {both_units(narrowest_mm)} to "
+            f"{both_units(widest_mm)} makes {both_units(width_mm)}: {count} come to "
+            f"{both_units(width_mm / count)} each"
         )
     return (Stave(width_mm / count, ring_angle_deg),) * count
 

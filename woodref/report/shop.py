@@ -11,14 +11,13 @@ from woodref.cli.piece_extras import (
     finish_notes,
     finish_section,
     span_line,
-    three_columns,
 )
 from woodref.cli.piece_fixings import fixing_line
 from woodref.cli.piece_shipping import item_section
-from woodref.cli.piece_tables import lumber_section, part_rows, sheet_section
+from woodref.cli.piece_tables import SIZES, lumber_section, part_rows, sheet_section
 from woodref.cli.provenance import sentence
 from woodref.cli.render import Column, Section
-from woodref.cli.words import percent_text
+from woodref.cli.words import percent_text, range_columns
 from woodref.report.blocks import (
     block,
     cautions_block,
@@ -39,18 +38,8 @@ from woodref.report.tables import Cell, Grid, facts, grid_of, section_table, tab
 if TYPE_CHECKING:
     from woodref.report.view import View
 
-_CUT_LIST = [
-    Column("part", "part"),
-    Column("quantity", "no.", "count"),
-    Column("material", "of"),
-    Column("length", "length", "size"),
-    Column("width", "width", "size"),
-    Column("thickness", "thick", "size"),
-    Column("cut", "cut"),
-    Column("staves", "staves", "count"),
-    Column("stock", "stock"),
-    Column("board_feet", "board feet", "board_feet"),
-]
+#: The sizes of a part as the estimate has them, but for its volume.
+_CUT_LIST = [c for c in SIZES if c.key != "volume"]
 #: Columns of a section that tell what things cost.
 _COSTS = ("price", "per", "cost", "unpriced")
 
@@ -138,9 +127,9 @@ def plan_block(view: View) -> Markup:
 def part_weights(view: View) -> Markup:
     """What each part weighs and, where costs are told, its share of them."""
     money = f" and cost ({view.found.currency})" if view.found.currency else " and cost"
-    columns = [Column("part", "part"), *three_columns("mass", "weight", "mass")]
+    columns = [Column("part", "part"), *range_columns("mass", "weight", "mass")]
     if view.costs:
-        columns += three_columns("cost", "cost", "money")
+        columns += range_columns("cost", "cost", "money")
     title = f"Weight at the build{money if view.costs else ''}, by part"
     return section_table(Section("weights", title, columns, part_rows(view.found)), view.units)
 

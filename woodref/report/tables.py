@@ -6,7 +6,7 @@ from collections.abc import Sequence
 from typing import Any, NamedTuple
 
 from woodref.cli.render import Column, Section
-from woodref.report.markup import Markup, element, escaped, joined
+from woodref.report.markup import Markup, element, joined
 
 
 class Cell(NamedTuple):
@@ -96,8 +96,3 @@ def facts(pairs: Sequence[tuple[str, str]]) -> Markup:
         element("div", element("dt", term), element("dd", said)) for term, said in pairs if said
     ]
     return element("dl", joined(items)) if items else Markup()
-
-
-def text_cells(*texts: str) -> list[Cell]:
-    """Cells of text."""
-    return [Cell(escaped(t)) for t in texts]
