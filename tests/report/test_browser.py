@@ -1,5 +1,7 @@
 """The page of a piece in a real browser: nothing fetched, nothing wrong, and it prints."""
 
+import time
+
 import pytest
 from browser import MISSING, PAPER, browser, pages_of, points
 from page_kit import Page
@@ -57,6 +59,11 @@ def page(request, who, tmp_path):
 
 def test_the_page_asks_for_nothing_and_complains_of_nothing(window, page):
     window.open(page)
+    # The driver may answer a moment before the page has settled.
+    for _ in range(100):
+        if window.run("return document.readyState") == "complete":
+            break
+        time.sleep(0.05)
     assert window.run("return document.readyState") == "complete"
     assert window.console() == []
     asked = window.requests()
