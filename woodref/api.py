@@ -26,8 +26,8 @@ from woodref.estimate.crate import Crate, Packing
 from woodref.estimate.deflection import Deflection, Span
 from woodref.estimate.load import Item, Load, WoodPart
 from woodref.estimate.stability import Movement, PanelMovement, Stave, ring_angle
-from woodref.estimate.toml_table import Figure
 from woodref.estimate.weight import BoardWeight, DensityEstimate, density_of, weight_of
+from woodref.quantity import Figure
 from woodref.reference.library import Reference
 from woodref.reference.printed import Printed, printed_figures
 from woodref.reference.shipping import Divisor, shipping_facts

@@ -14,9 +14,11 @@ from typing import NamedTuple
 from woodref.errors import InputError
 
 MM_PER_INCH = 25.4
+MM_PER_FOOT = 304.8
 LB_TO_KG = 0.45359237
 LB_FT3_TO_KG_M3 = 16.01846337396014
 BOARD_FOOT_M3 = 0.002359737216
+M2_PER_FT2 = 0.09290304
 
 _LENGTH_MM = {
     "mm": 1.0,
@@ -26,10 +28,10 @@ _LENGTH_MM = {
     "inch": MM_PER_INCH,
     "inches": MM_PER_INCH,
     '"': MM_PER_INCH,
-    "ft": 304.8,
-    "foot": 304.8,
-    "feet": 304.8,
-    "'": 304.8,
+    "ft": MM_PER_FOOT,
+    "foot": MM_PER_FOOT,
+    "feet": MM_PER_FOOT,
+    "'": MM_PER_FOOT,
 }
 _MASS_KG = {
     "kg": 1.0,
@@ -114,6 +116,11 @@ def _positive(value: float, what: str) -> float:
     if isinstance(value, bool) or not isfinite(value) or value < 0:
         raise InputError(f"a {what} cannot be {value}")
     return float(value)
+
+
+def length_unit(units: str) -> str:
+    """Unit of a bare length in a system of units."""
+    return "in" if units == "us" else "mm"
 
 
 def parse_length(text: str | float, default_unit: str = "mm") -> float:

@@ -19,11 +19,11 @@ from woodref.choose.rank import Ranking, rank
 from woodref.choose.scoring import scales_of
 from woodref.choose.situation import Situation
 from woodref.errors import InputError, NoDataError
-from woodref.estimate.piece_parts import parse_nominal
 from woodref.estimate.prices import parse_prices
 from woodref.estimate.stability import movement
 from woodref.estimate.weight import density_of
 from woodref.formulas.spread import chance_greater, difference
+from woodref.lumber.nominal import parse_nominal
 from woodref.reference.condition import parts_of
 from woodref.reference.library import Reference
 from woodref.units import BOARD_FOOT_M3

@@ -1,7 +1,7 @@
 import json
 
 import pytest
-from woods import Shelf
+from shelf import Shelf
 
 
 @pytest.fixture

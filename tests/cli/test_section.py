@@ -4,7 +4,7 @@ import json
 from math import hypot
 
 import pytest
-from woods import Shelf
+from shelf import Shelf
 
 BOARD = ["section", "sugar maple", "--width", "8in", "--thickness", "1in"]
 NEAR = ["--pith-distance", "2in"]

@@ -15,11 +15,11 @@ from woodref.estimate.cut_list import CutPart
 from woodref.estimate.lots import blank_of
 from woodref.estimate.packing import Band, Blank, CutBoard, CutPlan, StockBoard
 from woodref.estimate.packing_layout import cut_words, rest_of, used_pct
-from woodref.estimate.piece_parts import parse_nominal
 from woodref.estimate.prices import parse_prices
 from woodref.estimate.rough import Allowances
 from woodref.estimate.tally import parse_board
-from woodref.estimate.toml_table import Figure
+from woodref.lumber.nominal import parse_nominal
+from woodref.quantity import Figure
 
 NONE = Allowances(0.0, 0.0, 0.0, 0.0, 4.7625)
 USUAL = Allowances(25.4, 6.35, 25.4, 3.175, 4.7625)

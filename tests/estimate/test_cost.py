@@ -6,17 +6,11 @@ from hypothesis import strategies as st
 from small_woods import SIZES, WHITE_OAK, ids_of
 
 from woodref.errors import InputError
-from woodref.estimate.cost import (
-    choose_nominal,
-    lumber_line,
-    part_board_feet,
-    sheet_line,
-    stock_for,
-    with_waste,
-)
-from woodref.estimate.piece_parts import Nominal, Part, Sheet, parse_nominal
+from woodref.estimate.cost import lumber_line, part_board_feet, sheet_line, stock_for
+from woodref.estimate.piece_parts import Part, Sheet
 from woodref.estimate.prices import parse_prices
-from woodref.estimate.toml_table import Figure
+from woodref.lumber.nominal import Nominal, choose_nominal, parse_nominal
+from woodref.quantity import Figure, with_waste
 
 NO_WASTE = Figure(0, 0, 0)
 IDS = frozenset(WHITE_OAK.species_ids)

@@ -9,7 +9,7 @@ from hypothesis import strategies as st
 from woodref.errors import InputError, NoDataError
 from woodref.estimate.crate import Packing, crate, dimensional_weight, freight_class
 from woodref.estimate.lifting import lifting, recommended_weight_limit
-from woodref.estimate.toml_table import Figure
+from woodref.quantity import Figure
 from woodref.reference.library import Reference
 from woodref.reference.shipping import parse_divisor, shipping_facts
 

@@ -7,8 +7,8 @@ from hypothesis import strategies as st
 from woodref.errors import InputError
 from woodref.estimate.cut_list import COLUMNS, REQUIRED, cut_parts_of, read_cut_list
 from woodref.estimate.piece import parse_piece
-from woodref.estimate.piece_parts import Nominal
 from woodref.estimate.tally import write_rejects
+from woodref.lumber.nominal import Nominal
 
 HEAD = "name,length,width,thickness,species,quantity,staves\n"
 INCH = 25.4

@@ -10,9 +10,9 @@ from woodref.estimate.estimate import estimate, find_woods
 from woodref.estimate.notices import lifting_notice
 from woodref.estimate.piece import parse_piece
 from woodref.estimate.prices import parse_prices
-from woodref.estimate.toml_table import Figure
 from woodref.estimate.weight import density_of
 from woodref.formulas.spread import Z90
+from woodref.quantity import Figure
 from woodref.reference.trade import LiftingLimit
 
 HEAD = """

@@ -13,8 +13,8 @@ from woodref.estimate.fastening import fixing_of
 from woodref.estimate.fixing_kinds import FIXINGS
 from woodref.estimate.fixing_table import FIXING_KEYS, read_fixing
 from woodref.estimate.piece_parts import Part, Sheet
-from woodref.estimate.toml_table import Table
 from woodref.estimate.travel import MoistureRange
+from woodref.toml_reader import Table
 
 TOP = Part(
     "top", 1, 1500.0, 1066.8, 22.0, "parts[1]", species="sugar maple", ring_angle_deg=30.0, staves=8

@@ -13,9 +13,9 @@ from woodref.estimate.materials import (
     graded_waste,
     hardware_cost,
 )
-from woodref.estimate.piece_parts import Nominal, parse_nominal
 from woodref.estimate.prices import Price
-from woodref.estimate.toml_table import Figure
+from woodref.lumber.nominal import Nominal, parse_nominal
+from woodref.quantity import Figure
 
 INCH, FOOT = 25.4, 304.8
 money = st.floats(0.0, 1e4)

@@ -8,8 +8,8 @@ from hypothesis import strategies as st
 
 from woodref.errors import InputError
 from woodref.estimate.piece import USUAL_WASTE, parse_piece, piece_from, read_piece
-from woodref.estimate.piece_parts import parse_nominal
 from woodref.formulas.moisture import equilibrium_moisture_content
+from woodref.lumber.nominal import parse_nominal
 
 TOP = """
 name = "stool"

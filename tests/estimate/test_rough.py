@@ -6,7 +6,6 @@ from hypothesis import strategies as st
 from small_woods import SIZES
 
 from woodref.errors import InputError, NoDataError
-from woodref.estimate.piece_parts import Nominal, parse_nominal
 from woodref.estimate.rough import (
     Allowances,
     check_stock,
@@ -20,6 +19,7 @@ from woodref.estimate.rough import (
     usual,
     waste_of_grade,
 )
+from woodref.lumber.nominal import Nominal, parse_nominal
 from woodref.reference import trade
 from woodref.reference.library import Reference
 

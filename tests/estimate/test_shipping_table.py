@@ -16,9 +16,10 @@ from woodref.estimate.shipping_table import (
     read_shape,
     read_shipping,
 )
-from woodref.estimate.toml_table import Figure, Table
+from woodref.quantity import Figure
 from woodref.reference.library import Reference
 from woodref.reference.shipping import Divisor, shipping_facts
+from woodref.toml_reader import Table
 
 LB, INCH = 0.45359237, 25.4
 

@@ -12,8 +12,8 @@ import pytest
 
 from woodref.errors import InputError, WoodrefError
 from woodref.estimate.estimate import resolver
-from woodref.estimate.piece_parts import Nominal
 from woodref.estimate.weight import density_of
+from woodref.lumber.nominal import Nominal
 from woodref.own import storage
 from woodref.own.intake import take_in
 from woodref.own.prices import own_prices

@@ -10,7 +10,7 @@ from printed_tables import printed
 
 from woodref.estimate.crate import dimensional_weight, freight_class
 from woodref.estimate.lifting import recommended_weight_limit
-from woodref.estimate.toml_table import Figure
+from woodref.quantity import Figure
 from woodref.reference.library import Reference
 from woodref.reference.shipping import parse_divisor, shipping_facts
 

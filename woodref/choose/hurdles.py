@@ -16,8 +16,8 @@ from woodref.units import BOARD_FOOT_M3
 if TYPE_CHECKING:
     from woodref.choose.profile import Limit
     from woodref.choose.situation import Situation
-    from woodref.estimate.piece_parts import Nominal
     from woodref.estimate.prices import PriceList
+    from woodref.lumber.nominal import Nominal
     from woodref.reference.condition import Comparison
     from woodref.reference.woods import Wood
 

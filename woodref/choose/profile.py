@@ -15,8 +15,8 @@ from pathlib import Path
 from woodref.choose.columns import COLUMNS, ChoiceColumn
 from woodref.config import config_path
 from woodref.errors import InputError
-from woodref.estimate.toml_table import Table, parse_toml
 from woodref.files import did_you_mean, read_text
+from woodref.toml_reader import Table, parse_toml
 
 DIRECTIONS = ("higher", "lower", "near")
 OPERATORS = (">=", "<=", ">", "<", "=", "!=")

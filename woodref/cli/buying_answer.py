@@ -14,7 +14,7 @@ from woodref.estimate.packing_layout import alike, cut_words, rest_of, used_pct
 from woodref.estimate.purchase import Purchase
 from woodref.estimate.rough import PRACTICE, size_words
 from woodref.estimate.tally import Board
-from woodref.estimate.toml_table import Figure
+from woodref.quantity import Figure
 from woodref.reference.woods import Wood
 
 if TYPE_CHECKING:

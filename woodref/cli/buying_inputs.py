@@ -15,7 +15,6 @@ from woodref.estimate.conditions import Rooms
 from woodref.estimate.cut_list import CutPart, cut_parts_of, read_cut_list
 from woodref.estimate.piece import Piece, read_piece
 from woodref.estimate.piece_buying import allowances_of
-from woodref.estimate.piece_parts import LENGTH_LIMIT_MM, WIDTH_LIMIT_MM, parse_nominal
 from woodref.estimate.rooms import USUAL_SETTING, Room, room_of
 from woodref.estimate.rough import (
     Allowances,
@@ -25,8 +24,10 @@ from woodref.estimate.rough import (
     usual,
     waste_of_grade,
 )
+from woodref.estimate.shapes import LENGTH_LIMIT_MM, WIDTH_LIMIT_MM
 from woodref.estimate.tally import Board, Reject, parse_board, read_pile, write_rejects
-from woodref.estimate.toml_table import Figure
+from woodref.lumber.nominal import parse_nominal
+from woodref.quantity import Figure
 from woodref.reference.trade import (
     DressedSize,
     Practice,

@@ -23,7 +23,7 @@ from woodref.cli.options import (
 )
 from woodref.cli.render import emit
 from woodref.errors import InputError
-from woodref.estimate.toml_table import Figure
+from woodref.quantity import Figure
 from woodref.units import parse_density, parse_length, parse_mass
 
 

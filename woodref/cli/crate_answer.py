@@ -14,7 +14,7 @@ from woodref.units import KINDS, LB_TO_KG, fixed
 if TYPE_CHECKING:
     from woodref.estimate.crate import Crate, Packing
     from woodref.estimate.lifting import Lifting
-    from woodref.estimate.toml_table import Figure
+    from woodref.quantity import Figure
     from woodref.reference.shipping import ShippingFacts
 
 #: More people than this are in each other's way (common practice, no source).

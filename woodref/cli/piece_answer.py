@@ -17,7 +17,7 @@ from woodref.reference.properties import PROPERTIES
 from woodref.units import KINDS
 
 if TYPE_CHECKING:
-    from woodref.estimate.toml_table import Figure
+    from woodref.quantity import Figure
 
 
 #: Words of an assumption that a reader must see without asking.

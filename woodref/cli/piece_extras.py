@@ -15,7 +15,7 @@ from woodref.units import KINDS
 
 if TYPE_CHECKING:
     from woodref.estimate.estimate import Estimate
-    from woodref.estimate.toml_table import Figure
+    from woodref.quantity import Figure
 
 NEVER = (
     "Sag is a matter of looks here, never a structural value: it does not say that a shelf or a "

@@ -119,7 +119,7 @@ def rank_command(
     from woodref.choose.rank import rank
     from woodref.choose.situation import Situation
     from woodref.cli.rank_answer import Asked, rank_answer
-    from woodref.estimate.piece_parts import parse_nominal
+    from woodref.lumber.nominal import parse_nominal
 
     profile = load_profile(use)
     room = room_asked(context, place, setting, False)

@@ -103,7 +103,7 @@ def substitute_command(
     from woodref.choose.situation import Situation
     from woodref.choose.substitute import substitutes
     from woodref.cli.substitute_answer import Question, substitute_answer
-    from woodref.estimate.piece_parts import parse_nominal
+    from woodref.lumber.nominal import parse_nominal
 
     if part and piece is None:
         raise InputError("--part needs the piece it belongs to: --piece PIECE.toml")

@@ -10,17 +10,16 @@ from itertools import combinations
 from time import monotonic
 
 from woodref.errors import InputError
-from woodref.estimate.cost import total
 from woodref.estimate.cut_list import CutPart
 from woodref.estimate.hand import Hand, Uncut
 from woodref.estimate.lots import LotPlan, Shop, Size, why_left
 from woodref.estimate.packing import SECONDS, Progress
-from woodref.estimate.piece_parts import Nominal
 from woodref.estimate.prices import PriceList
 from woodref.estimate.purchase import Purchase, amount_bought, boards_bought
 from woodref.estimate.rough import Allowances, check_stock, nominal_for
 from woodref.estimate.tally import Board
-from woodref.estimate.toml_table import Figure
+from woodref.lumber.nominal import Nominal
+from woodref.quantity import Figure, total
 from woodref.reference.trade import DressedSize
 from woodref.reference.woods import Wood
 

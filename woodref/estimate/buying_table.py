@@ -5,8 +5,9 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from woodref.estimate.packing import SECONDS
-from woodref.estimate.piece_parts import LENGTH_LIMIT_MM, WIDTH_LIMIT_MM, length_unit
-from woodref.estimate.toml_table import Table
+from woodref.estimate.shapes import LENGTH_LIMIT_MM, WIDTH_LIMIT_MM
+from woodref.toml_reader import Table
+from woodref.units import length_unit
 
 _ALLOWANCES = ("kerf", "end_trim", "length_allowance", "width_allowance", "planing")
 #: Keys of the table [buying].

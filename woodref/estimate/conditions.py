@@ -7,9 +7,9 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from woodref.errors import InputError
-from woodref.estimate.toml_table import Table
 from woodref.formulas.moisture import EMC_TEMPERATURE_RANGE_C, equilibrium_moisture_content
 from woodref.formulas.shrinkage import FIBER_SATURATION_PCT
+from woodref.toml_reader import Table
 from woodref.units import parse_temperature
 
 if TYPE_CHECKING:

@@ -12,20 +12,19 @@ from dataclasses import dataclass
 from math import ceil
 
 from woodref.errors import InputError
-from woodref.estimate.piece_parts import M2_PER_FT2, Nominal, Part, Sheet
-from woodref.estimate.prices import SAME_MM, Price, PriceList
-from woodref.estimate.toml_table import Figure
+from woodref.estimate.piece_parts import Part, Sheet
+from woodref.estimate.prices import Price, PriceList
 from woodref.formulas.lumber import board_feet
+from woodref.lumber.nominal import SAME_MM, SLACK_MM, Nominal, choose_nominal
+from woodref.quantity import Figure, times, with_waste
 from woodref.reference.trade import DressedSize
-from woodref.units import MM_PER_INCH, fraction_of_inch
+from woodref.units import M2_PER_FT2, MM_PER_INCH, fraction_of_inch
 
 METHOD = (
     "board feet: finished face times nominal thickness, under 4/4 counted as 4/4 (from memory "
     "of the grading rules); nominal thickness, where the file gives none, is the least whose "
     "thickness surfaced two sides reaches the finished one"
 )
-#: Finished and dressed thickness may differ by this and still be equal [mm].
-_SLACK_MM = 0.05
 
 
 @dataclass(frozen=True)
@@ -68,16 +67,6 @@ class SheetLine:
     unpriced: str = ""
 
 
-def choose_nominal(thickness_mm: float, sizes: Sequence[DressedSize]) -> DressedSize | None:
-    """The least nominal thickness whose dressed thickness reaches a finished thickness.
-
-    Parameters: thickness_mm finished [mm]; sizes in any order.
-    Returns: the size, None where none reaches.
-    """
-    reach = [s for s in sizes if s.dressed_mm + _SLACK_MM >= thickness_mm]
-    return min(reach, key=lambda s: s.rough_mm, default=None)
-
-
 def _both(size_mm: float) -> str:
     return f"{fraction_of_inch(size_mm / MM_PER_INCH)} in ({size_mm:.1f} mm)"
 
@@ -101,7 +90,7 @@ def stock_for(part: Part, sizes: Sequence[DressedSize]) -> Stock:
             Nominal(chosen.nominal, chosen.rough_mm), note if chosen.basis == "memory" else ""
         )
     dressed = next((s for s in sizes if abs(s.rough_mm - part.stock.size_mm) < SAME_MM), None)
-    if dressed and dressed.dressed_mm + _SLACK_MM < part.thickness_mm:
+    if dressed and dressed.dressed_mm + SLACK_MM < part.thickness_mm:
         better = choose_nominal(part.thickness_mm, sizes)
         hint = f"; {better.nominal} reaches it" if better else ""
         raise InputError(
@@ -123,29 +112,6 @@ def part_board_feet(part: Part, nominal: Nominal) -> float:
             part.width_mm / MM_PER_INCH,
             part.length_mm / (12.0 * MM_PER_INCH),
         )
-    )
-
-
-def with_waste(net: float, waste: Figure) -> Figure:
-    """What to buy for a net amount and an allowance for offcuts [%] added to it."""
-    return Figure(
-        net * (1.0 + waste.expected / 100.0),
-        net * (1.0 + waste.low / 100.0),
-        net * (1.0 + waste.high / 100.0),
-    )
-
-
-def times(a: Figure, b: Figure) -> Figure:
-    """Product of two figures that are not negative, low with low and high with high."""
-    return Figure(a.expected * b.expected, a.low * b.low, a.high * b.high)
-
-
-def total(figures: Sequence[Figure]) -> Figure:
-    """Sum of figures, low with low and high with high."""
-    return Figure(
-        sum(f.expected for f in figures),
-        sum(f.low for f in figures),
-        sum(f.high for f in figures),
     )
 
 

@@ -8,7 +8,7 @@ from math import isfinite, prod
 
 from woodref.errors import InputError
 from woodref.estimate.lifting import Lifting, lifting
-from woodref.estimate.toml_table import Figure
+from woodref.quantity import Figure
 from woodref.reference.shipping import Divisor, FreightClass, ShippingFacts
 from woodref.units import LB_TO_KG, MM_PER_INCH
 

@@ -8,16 +8,17 @@ from pathlib import Path
 from typing import TYPE_CHECKING, NamedTuple
 
 from woodref.errors import InputError
-from woodref.estimate.piece_parts import (
+from woodref.estimate.shapes import (
     LENGTH_LIMIT_MM,
     THICKNESS_LIMIT_MM,
     WIDTH_LIMIT_MM,
-    Nominal,
-    parse_nominal,
+    Shape,
+    parse_volume,
+    volume_of,
 )
-from woodref.estimate.shapes import Shape, parse_volume, volume_of
 from woodref.estimate.tally import Reject
 from woodref.files import csv_header, csv_rows, read_text
+from woodref.lumber.nominal import Nominal, parse_nominal
 from woodref.units import parse_length, parse_thickness
 
 if TYPE_CHECKING:

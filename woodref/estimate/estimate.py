@@ -10,15 +10,7 @@ from typing import TYPE_CHECKING
 
 from woodref.errors import InputError
 from woodref.estimate.buying import BuyingPlan
-from woodref.estimate.cost import (
-    LumberLine,
-    SheetLine,
-    Stock,
-    lumber_line,
-    sheet_line,
-    stock_for,
-    total,
-)
+from woodref.estimate.cost import LumberLine, SheetLine, Stock, lumber_line, sheet_line, stock_for
 from woodref.estimate.crate import Crate, crate
 from woodref.estimate.goods import FinishLine, finish_line, item_cost
 from woodref.estimate.in_use import (
@@ -46,8 +38,8 @@ from woodref.estimate.piece_parts import Part
 from woodref.estimate.prices import PriceList, in_currency
 from woodref.estimate.stability import Movement
 from woodref.estimate.tally import Board
-from woodref.estimate.toml_table import Figure
 from woodref.estimate.weight import DensityEstimate
+from woodref.quantity import Figure, total
 from woodref.reference.cautions import Notice, cautions_for, recorded_notices
 from woodref.reference.library import Reference
 from woodref.reference.shipping import shipping_facts

@@ -6,7 +6,8 @@ import re
 from dataclasses import dataclass
 
 from woodref.errors import InputError
-from woodref.estimate.toml_table import Figure, Table
+from woodref.quantity import Figure
+from woodref.toml_reader import Table
 
 _PRICES = ("price_per_l", "price_per_quart", "price_per_gallon")
 #: Keys of the table [finish].

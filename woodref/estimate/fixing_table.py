@@ -15,7 +15,7 @@ from woodref.estimate.fixing_kinds import (
 )
 from woodref.estimate.hardware import parse_screw
 from woodref.estimate.piece_parts import Part
-from woodref.estimate.toml_table import Table
+from woodref.toml_reader import Table
 from woodref.units import parse_length
 
 #: Keys of [[fixing]].

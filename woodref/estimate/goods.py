@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 
 from woodref.errors import InputError
 from woodref.estimate.materials import FinishCoat, finish_need, hardware_cost
-from woodref.estimate.toml_table import Figure
+from woodref.quantity import Figure
 
 if TYPE_CHECKING:
     from woodref.estimate.lag import Finish

@@ -8,9 +8,8 @@ from dataclasses import dataclass
 
 from woodref.estimate.cut_list import CutPart
 from woodref.estimate.lots import LotPlan, Shop, Size, why_left
-from woodref.estimate.piece_parts import Nominal
-from woodref.estimate.prices import SAME_MM
 from woodref.estimate.tally import Board
+from woodref.lumber.nominal import SAME_MM, Nominal
 from woodref.reference.woods import Wood
 
 

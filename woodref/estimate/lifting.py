@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from math import ceil
 
 from woodref.errors import InputError
-from woodref.estimate.toml_table import Figure
+from woodref.quantity import Figure
 from woodref.reference.shipping import ShippingFacts
 from woodref.units import LB_TO_KG
 

@@ -9,11 +9,11 @@ from math import isfinite
 
 from woodref.errors import InputError
 from woodref.estimate.shapes import Shape, volume_of
-from woodref.estimate.toml_table import Figure
 from woodref.estimate.weight import DensityEstimate, density_of
 from woodref.formulas.density import greatest_density
 from woodref.formulas.moisture import maximum_moisture_content
 from woodref.formulas.spread import RULE, likely_range, sd_of_woods
+from woodref.quantity import Figure
 from woodref.reference.woods import Wood
 
 #: The lift a part or an item belongs to where none is named.

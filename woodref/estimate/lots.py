@@ -8,8 +8,8 @@ from time import monotonic
 
 from woodref.estimate.cut_list import CutPart
 from woodref.estimate.packing import Blank, CutPlan, Progress, StockBoard, pack
-from woodref.estimate.piece_parts import Nominal
 from woodref.estimate.rough import Allowances, dressed_thickness, shortfall, size_words
+from woodref.lumber.nominal import Nominal
 from woodref.reference.trade import DressedSize
 from woodref.reference.woods import Wood
 

@@ -10,8 +10,8 @@ from woodref.estimate.load import WHOLE, Item, Load, WoodPart, load
 from woodref.estimate.piece import Piece
 from woodref.estimate.piece_parts import Part
 from woodref.estimate.shapes import Shape
-from woodref.estimate.toml_table import Figure
 from woodref.estimate.weight import DensityEstimate, density_of
+from woodref.quantity import Figure
 from woodref.reference.woods import Wood
 
 NOTHING = Figure(0.0, 0.0, 0.0)

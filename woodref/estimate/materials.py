@@ -7,11 +7,10 @@ from dataclasses import dataclass
 from math import isfinite
 
 from woodref.errors import InputError
-from woodref.estimate.cost import total
-from woodref.estimate.piece_parts import Nominal
 from woodref.estimate.prices import Price
-from woodref.estimate.toml_table import Figure
 from woodref.formulas.lumber import board_feet
+from woodref.lumber.nominal import Nominal
+from woodref.quantity import Figure, total
 from woodref.units import MM_PER_INCH
 
 _MM_PER_FOOT = 12.0 * MM_PER_INCH

@@ -7,8 +7,8 @@ from collections.abc import Iterable
 from woodref.estimate.cost import METHOD
 from woodref.estimate.load import WEIGHT_RULE
 from woodref.estimate.piece import Piece
-from woodref.estimate.toml_table import Figure
 from woodref.formulas.shrinkage import FIBER_SATURATION_PCT
+from woodref.quantity import Figure
 from woodref.reference.cautions import Notice
 from woodref.reference.properties import PROPERTIES
 from woodref.reference.trade import LiftingLimit

@@ -11,7 +11,7 @@ from woodref.estimate.cost import LumberLine, SheetLine, Stock, part_board_feet,
 from woodref.estimate.piece import Piece
 from woodref.estimate.piece_parts import Part
 from woodref.estimate.stability import Movement, PanelMovement, movement, panel_year
-from woodref.estimate.toml_table import Figure
+from woodref.quantity import Figure
 from woodref.reference.woods import Wood
 
 #: The conditions parts are moved between, in order.

@@ -30,7 +30,8 @@ from woodref.estimate.shipping_table import (
     read_shipping,
 )
 from woodref.estimate.span_table import SPAN, PieceSpan, read_span
-from woodref.estimate.toml_table import Figure, Table, load_toml, parse_toml
+from woodref.quantity import Figure
+from woodref.toml_reader import Table, load_toml, parse_toml
 
 if TYPE_CHECKING:
     from woodref.estimate.rooms import Room

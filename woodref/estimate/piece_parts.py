@@ -2,20 +2,21 @@
 
 from __future__ import annotations
 
-import re
 from dataclasses import dataclass
 
-from woodref.errors import InputError
-from woodref.estimate.shapes import Shape, volume_of
+from woodref.estimate.shapes import (
+    LENGTH_LIMIT_MM,
+    THICKNESS_LIMIT_MM,
+    WIDTH_LIMIT_MM,
+    Shape,
+    volume_of,
+)
 from woodref.estimate.shipping_table import SHAPE_KEYS, read_shape
 from woodref.estimate.stability import CUTS, Stave, equal_staves, ring_angle
-from woodref.estimate.toml_table import Figure, Table
-from woodref.units import MM_PER_INCH, parse_length, quarters
-
-LENGTH_LIMIT_MM = 20_000.0
-WIDTH_LIMIT_MM = 5_000.0
-THICKNESS_LIMIT_MM = 500.0
-M2_PER_FT2 = 0.09290304
+from woodref.lumber.nominal import Nominal, parse_nominal
+from woodref.quantity import Figure
+from woodref.toml_reader import Table
+from woodref.units import length_unit
 
 _PRICE_KEYS = ("price_per_ft2", "price_per_m2", "price_per_sheet")
 #: Keys of a table of [[sheets]].
@@ -28,14 +29,6 @@ _SHEET_PART = (*_SIZES, "sheet")
 _SLACK_MM = 0.5
 #: Keys of a table of [[parts]].
 PART = tuple(dict.fromkeys((*_LUMBER_PART, *_SHEET_PART)))
-
-
-@dataclass(frozen=True)
-class Nominal:
-    """A nominal (rough) thickness: label as sold, '5/4' or '27 mm', and size [mm]."""
-
-    label: str
-    size_mm: float
 
 
 @dataclass(frozen=True)
@@ -95,38 +88,6 @@ class Part:
     def mass_kg(self) -> float:
         """Mass of all pieces of a part of sheet goods, by the user's own density [kg]."""
         return self.volume_m3 * self.sheet.density_kg_m3 if self.sheet else 0.0
-
-
-def length_unit(units: str) -> str:
-    """Unit of a bare length in a system of units."""
-    return "in" if units == "us" else "mm"
-
-
-def parse_nominal(text: str | float, default_unit: str = "") -> Nominal:
-    """A nominal thickness from '5/4' (quarters of an inch), '27 mm' or '1-1/2 in'.
-
-    Parameters: text; default_unit of a bare number, '' where a unit is required.
-    Raises: InputError for anything else, and outside 3 to 300 mm.
-    """
-    clean = str(text).strip()
-    problem = f"'{text}' is not a nominal thickness; write for example 4/4, 8/4 or 27 mm"
-    count = quarters(clean)
-    if count:
-        nominal = Nominal(f"{count}/4", count * MM_PER_INCH / 4.0)
-    elif not default_unit and not re.search(r"[A-Za-z\"'”″]", clean):
-        raise InputError(problem)
-    else:
-        try:
-            mm = parse_length(
-                text if isinstance(text, float | int) else clean, default_unit or "mm"
-            )
-        except InputError:
-            raise InputError(problem) from None
-        metric = "mm" in clean or "cm" in clean or (default_unit == "mm" and clean[-1:].isdigit())
-        nominal = Nominal(f"{mm:g} mm" if metric else f"{mm / MM_PER_INCH:g} in", mm)
-    if not 3.0 <= nominal.size_mm <= 300.0:
-        raise InputError(problem)
-    return nominal
 
 
 def read_sheet(table: Table, units: str) -> Sheet:

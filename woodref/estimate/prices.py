@@ -17,9 +17,9 @@ from math import isfinite
 from pathlib import Path
 
 from woodref.errors import InputError
-from woodref.estimate.piece_parts import Nominal, parse_nominal
-from woodref.estimate.toml_table import Figure
 from woodref.files import csv_header, csv_rows, did_you_mean, one_line, read_text
+from woodref.lumber.nominal import SAME_MM, Nominal, parse_nominal
+from woodref.quantity import Figure
 from woodref.units import parse_length
 
 REQUIRED = ("species", "thickness", "price", "per")
@@ -39,8 +39,6 @@ PER = {
 #: Prices for an amount of wood, whatever the board; the others are for boards of one size.
 BY_AMOUNT = ("board foot", "m3")
 ANY_THICKNESS = "any"
-#: Two nominal thicknesses closer than this are the same [mm].
-SAME_MM = 0.3
 #: Longest reason of a bad row in a message [characters]; a name in it may be endless.
 _LONGEST = 300
 

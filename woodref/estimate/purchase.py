@@ -5,11 +5,10 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
-from woodref.estimate.cost import times, total, with_waste
 from woodref.estimate.materials import amounts_of, board_price
-from woodref.estimate.piece_parts import Nominal
 from woodref.estimate.prices import Price, PriceList
-from woodref.estimate.toml_table import Figure
+from woodref.lumber.nominal import Nominal
+from woodref.quantity import Figure, times, total, with_waste
 from woodref.reference.woods import Wood
 
 

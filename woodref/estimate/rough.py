@@ -6,17 +6,13 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from woodref.errors import InputError, NoDataError
-from woodref.estimate.cost import choose_nominal
 from woodref.estimate.materials import graded_waste
-from woodref.estimate.piece_parts import Nominal
-from woodref.estimate.prices import SAME_MM
-from woodref.estimate.toml_table import Figure
+from woodref.lumber.nominal import SAME_MM, SLACK_MM, Nominal, choose_nominal
+from woodref.quantity import Figure
 from woodref.reference.library import Reference
 from woodref.reference.trade import DressedSize, Grade, Practice, SoftwoodSize, practices
 from woodref.units import MM_PER_INCH, fraction_of_inch
 
-#: Finished and dressed thickness may differ by this and still be equal [mm].
-_SLACK_MM = 0.05
 #: Basis of what no table says.
 PRACTICE = "common practice"
 _RULES = {
@@ -106,7 +102,7 @@ def shortfall(
 ) -> str:
     """'4/4 dresses to 13/16 in: too thin for 7/8 in', '' where stock dresses to a thickness."""
     dressed = dressed_thickness(nominal, sizes, planing_mm)
-    if dressed + _SLACK_MM >= thickness_mm:
+    if dressed + SLACK_MM >= thickness_mm:
         return ""
     return (
         f"{nominal.label} dresses to {size_words(dressed, units)}: too thin for "

@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from math import isfinite, pi
 
 from woodref.errors import InputError
+from woodref.units import MM_PER_FOOT, MM_PER_INCH
 
 #: The sizes a shape needs, and those it may have beside them.
 NEEDS = {
@@ -21,13 +22,15 @@ MAY_TAKE = {
     kind: ("end_thickness", "removed") if kind == "tapered leg" else ("removed",) for kind in NEEDS
 }
 SHAPES = tuple(NEEDS)
+#: The largest finished sizes a part may have [mm].
+LENGTH_LIMIT_MM, WIDTH_LIMIT_MM, THICKNESS_LIMIT_MM = 20_000.0, 5_000.0, 500.0
 _VOLUME_MM3 = {
     "mm3": 1.0,
     "cm3": 1e3,
     "l": 1e6,
     "m3": 1e9,
-    "in3": 25.4**3,
-    "ft3": 304.8**3,
+    "in3": MM_PER_INCH**3,
+    "ft3": MM_PER_FOOT**3,
 }
 _VOLUME = re.compile(r"\s*([0-9]+\.?[0-9]*|\.[0-9]+)\s*([A-Za-z]+[3³]?)\s*")
 

@@ -15,8 +15,8 @@ from woodref.estimate.load import (
     usual_slab,
 )
 from woodref.estimate.shapes import SHAPES, Shape, parse_volume, volume_of
-from woodref.estimate.toml_table import Table
 from woodref.reference.shipping import Divisor, parse_divisor
+from woodref.toml_reader import Table
 from woodref.units import LB_TO_KG, parse_mass
 
 _SLAB = ("length", "width", "thickness")

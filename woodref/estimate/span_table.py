@@ -6,9 +6,10 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 
 from woodref.estimate.deflection import CREEP_FACTOR, SUPPORTS, Span
-from woodref.estimate.piece_parts import LENGTH_LIMIT_MM, Part, length_unit
-from woodref.estimate.toml_table import Table
-from woodref.units import parse_load
+from woodref.estimate.piece_parts import Part
+from woodref.estimate.shapes import LENGTH_LIMIT_MM
+from woodref.toml_reader import Table
+from woodref.units import length_unit, parse_load
 
 #: Keys of a table of [[span]].
 SPAN = (

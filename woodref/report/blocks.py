@@ -24,7 +24,7 @@ from woodref.report.view import HARDNESS
 from woodref.units import KINDS
 
 if TYPE_CHECKING:
-    from woodref.estimate.toml_table import Figure
+    from woodref.quantity import Figure
     from woodref.reference.cautions import Notice
     from woodref.reference.woods import Wood
     from woodref.report.view import View

@@ -4,29 +4,15 @@ from __future__ import annotations
 
 import tomllib
 from collections.abc import Callable, Collection
-from dataclasses import dataclass
 from pathlib import Path
 from typing import Any, TypeVar
 
 from woodref.errors import InputError
 from woodref.files import did_you_mean, read_text
+from woodref.quantity import Figure
 from woodref.units import parse_density, parse_length
 
 T = TypeVar("T")
-
-
-@dataclass(frozen=True)
-class Figure:
-    """An expected value with a low and a high end; all three are equal for a plain number."""
-
-    expected: float
-    low: float
-    high: float
-
-    @property
-    def is_range(self) -> bool:
-        """True where low and high differ."""
-        return self.low != self.high
 
 
 def load_toml(path: Path, what: str) -> dict[str, Any]:

@@ -1,0 +1,1 @@
+"""Lumber: its thicknesses and prices, piles and cut lists, boards in hand and what to buy."""

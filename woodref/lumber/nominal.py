@@ -1,0 +1,61 @@
+"""Nominal thicknesses: how they are written, and the one that dresses to a finished thickness."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from woodref.errors import InputError
+from woodref.reference.trade import DressedSize
+from woodref.units import MM_PER_INCH, parse_length, quarters
+
+#: Nominal sizes nearer than this are one size [mm].
+SAME_MM = 0.3
+#: Finished and dressed thickness may differ by this and still be equal [mm].
+SLACK_MM = 0.05
+
+
+@dataclass(frozen=True)
+class Nominal:
+    """A nominal (rough) thickness: label as sold, '5/4' or '27 mm', and size [mm]."""
+
+    label: str
+    size_mm: float
+
+
+def parse_nominal(text: str | float, default_unit: str = "") -> Nominal:
+    """A nominal thickness from '5/4' (quarters of an inch), '27 mm' or '1-1/2 in'.
+
+    Parameters: text; default_unit of a bare number, '' where a unit is required.
+    Raises: InputError for anything else, and outside 3 to 300 mm.
+    """
+    clean = str(text).strip()
+    problem = f"'{text}' is not a nominal thickness; write for example 4/4, 8/4 or 27 mm"
+    count = quarters(clean)
+    if count:
+        nominal = Nominal(f"{count}/4", count * MM_PER_INCH / 4.0)
+    elif not default_unit and not re.search(r"[A-Za-z\"'”″]", clean):
+        raise InputError(problem)
+    else:
+        try:
+            mm = parse_length(
+                text if isinstance(text, float | int) else clean, default_unit or "mm"
+            )
+        except InputError:
+            raise InputError(problem) from None
+        metric = "mm" in clean or "cm" in clean or (default_unit == "mm" and clean[-1:].isdigit())
+        nominal = Nominal(f"{mm:g} mm" if metric else f"{mm / MM_PER_INCH:g} in", mm)
+    if not 3.0 <= nominal.size_mm <= 300.0:
+        raise InputError(problem)
+    return nominal
+
+
+def choose_nominal(thickness_mm: float, sizes: Sequence[DressedSize]) -> DressedSize | None:
+    """The least nominal thickness whose dressed thickness reaches a finished thickness.
+
+    Parameters: thickness_mm finished [mm]; sizes in any order.
+    Returns: the size, None where none reaches.
+    """
+    reach = [s for s in sizes if s.dressed_mm + SLACK_MM >= thickness_mm]
+    return min(reach, key=lambda s: s.rough_mm, default=None)
