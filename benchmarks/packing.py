@@ -15,7 +15,8 @@ import sys
 from collections import Counter
 from time import monotonic
 
-from woodref.estimate.packing import Blank, StockBoard, pack
+from woodref.cutting.model import Blank, StockBoard
+from woodref.cutting.pack import pack
 
 #: Boards of 8 ft and 6 in wide, a saw kerf of 1/8 in, in steps of 1/8 in and 1/16 in [mm].
 LENGTH_MM, WIDTH_MM, KERF_MM = 2438.4, 152.4, 3.175

@@ -287,7 +287,7 @@ def buying_plan(
     search at most; units of bare numbers and of messages.
     Returns: BuyingPlan with ``lots``, ``uncut``, ``purchases`` and ``cost``.
     Raises: InputError; as wood.
-    Source: see woodref.estimate.buying.buying_plan and woodref.estimate.packing.pack.
+    Source: see woodref.estimate.buying.buying_plan and woodref.cutting.pack.pack.
     """
     from woodref.estimate.buying import buying_plan as plan
     from woodref.estimate.estimate import resolver

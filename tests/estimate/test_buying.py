@@ -9,11 +9,11 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 from small_woods import BLACK_WALNUT, SIZES, WHITE_OAK, WOODS, ids_of
 
+from woodref.cutting.model import Band, Blank, CutBoard, CutPlan, StockBoard
 from woodref.errors import InputError
 from woodref.estimate.buying import Yard, buying_plan
 from woodref.estimate.cut_list import CutPart
 from woodref.estimate.lots import blank_of
-from woodref.estimate.packing import Band, Blank, CutBoard, CutPlan, StockBoard
 from woodref.estimate.packing_layout import cut_words, rest_of, used_pct
 from woodref.estimate.prices import parse_prices
 from woodref.estimate.rough import Allowances

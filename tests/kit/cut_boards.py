@@ -4,7 +4,7 @@ from collections import Counter
 from functools import cache
 from itertools import combinations
 
-from woodref.estimate.packing import places
+from woodref.cutting.model import places
 
 TINY = 1e-6
 

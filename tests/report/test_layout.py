@@ -3,8 +3,9 @@
 import pytest
 from matplotlib.patches import Rectangle
 
+from woodref.cutting.model import Blank, StockBoard, places
+from woodref.cutting.pack import pack
 from woodref.errors import InputError
-from woodref.estimate.packing import Blank, StockBoard, pack, places
 from woodref.estimate.packing_layout import alike
 from woodref.report.figure import save, svg_text
 from woodref.report.layout import layout

@@ -15,7 +15,7 @@ from woodref.cli.plot import checked_plot, emit_with_plot
 if TYPE_CHECKING:
     from matplotlib.figure import Figure
 
-    from woodref.estimate.packing import Progress
+    from woodref.cutting.model import Progress
 
 #: Between two lines of progress [s].
 _PROGRESS_SECONDS = 0.2

@@ -9,11 +9,12 @@ from dataclasses import dataclass
 from itertools import combinations
 from time import monotonic
 
+from woodref.cutting.model import Progress
+from woodref.cutting.pack import SECONDS
 from woodref.errors import InputError
 from woodref.estimate.cut_list import CutPart
 from woodref.estimate.hand import Hand, Uncut
 from woodref.estimate.lots import LotPlan, Shop, Size, why_left
-from woodref.estimate.packing import SECONDS, Progress
 from woodref.estimate.prices import PriceList
 from woodref.estimate.purchase import Purchase, amount_bought, boards_bought
 from woodref.estimate.rough import Allowances, check_stock, nominal_for

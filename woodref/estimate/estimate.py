@@ -8,6 +8,7 @@ from dataclasses import dataclass, replace
 from functools import cache
 from typing import TYPE_CHECKING
 
+from woodref.cutting.model import Progress
 from woodref.errors import InputError
 from woodref.estimate.buying import BuyingPlan
 from woodref.estimate.cost import LumberLine, SheetLine, Stock, lumber_line, sheet_line, stock_for
@@ -24,7 +25,6 @@ from woodref.estimate.in_use import (
 from woodref.estimate.load import WHOLE
 from woodref.estimate.masses import Masses, masses_of
 from woodref.estimate.notices import assumptions, general_notices, lifting_notice
-from woodref.estimate.packing import Progress
 from woodref.estimate.parts import (
     WIDE_BOARD_MM,
     PartEstimate,

@@ -6,8 +6,9 @@ from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass
 from time import monotonic
 
+from woodref.cutting.model import Blank, CutPlan, Progress, StockBoard
+from woodref.cutting.pack import pack
 from woodref.estimate.cut_list import CutPart
-from woodref.estimate.packing import Blank, CutPlan, Progress, StockBoard, pack
 from woodref.estimate.rough import Allowances, dressed_thickness, shortfall, size_words
 from woodref.lumber.nominal import Nominal
 from woodref.reference.trade import DressedSize

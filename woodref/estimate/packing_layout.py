@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from itertools import groupby
 
-from woodref.estimate.packing import CutBoard, CutPlan
+from woodref.cutting.model import CutBoard, CutPlan
 from woodref.estimate.rough import size_words
 
 #: What is narrower than this is no longer worth keeping [mm].

@@ -5,10 +5,10 @@ from __future__ import annotations
 from collections.abc import Callable, Mapping, Sequence
 from dataclasses import replace
 
+from woodref.cutting.model import Progress
 from woodref.errors import InputError
 from woodref.estimate.buying import BuyingPlan, Yard, buying_plan
 from woodref.estimate.cut_list import cut_parts_of
-from woodref.estimate.packing import Progress
 from woodref.estimate.piece import Piece
 from woodref.estimate.prices import PriceList
 from woodref.estimate.rough import Allowances, usual, waste_of_grade

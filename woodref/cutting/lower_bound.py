@@ -16,8 +16,8 @@ from typing import Any
 
 import numpy as np
 
-from woodref.estimate.packing import Blank, StockBoard
-from woodref.estimate.packing_grid import Steps, lengths_and_widths
+from woodref.cutting.grid import Steps, lengths_and_widths
+from woodref.cutting.model import Blank, StockBoard
 
 _SLACK = 1e-7
 _ROUNDS = 400

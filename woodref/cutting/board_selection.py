@@ -8,7 +8,7 @@ from typing import NamedTuple
 
 import numpy as np
 
-from woodref.estimate.packing import StockBoard
+from woodref.cutting.model import StockBoard
 
 
 class FilledBoard(NamedTuple):
@@ -36,7 +36,7 @@ def best_set(
     """Boards of the pool that give all blanks with the fewest boards, or the least wood.
 
     Parameters: pool; wanted blanks by kind; stock, whose quantities are kept to; areas_m2 of a
-    blank of each kind [m2]; aim as woodref.estimate.packing.pack; seconds the solver may take.
+    blank of each kind [m2]; aim as woodref.cutting.pack.pack; seconds the solver may take.
     Returns: the boards and the blanks they leave; None where the solver finds none in time.
     """
     from scipy.optimize import Bounds, LinearConstraint, milp

@@ -6,7 +6,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from math import gcd
 
-from woodref.estimate.packing import Blank, StockBoard
+from woodref.cutting.model import Blank, StockBoard
 
 #: Fine enough that any size in 1/128 in or 0.001 mm is a whole number of it.
 _PER_MM = 10_000_000

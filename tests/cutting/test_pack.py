@@ -12,10 +12,11 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 from scipy.optimize import Bounds, LinearConstraint, milp
 
+from woodref.cutting.grid import MOST_STEPS, steps_of
+from woodref.cutting.lower_bound import bound_of
+from woodref.cutting.model import Blank, StockBoard
+from woodref.cutting.pack import pack
 from woodref.errors import InputError
-from woodref.estimate.packing import Blank, StockBoard, pack
-from woodref.estimate.packing_bound import bound_of
-from woodref.estimate.packing_grid import MOST_STEPS, steps_of
 
 BOARD = StockBoard("board", 2400.0, 150.0)
 KERF = 3.0
@@ -274,7 +275,7 @@ def test_an_interrupt_from_the_keyboard_ends_a_long_search_soon():
 
 
 def test_an_interrupt_before_the_first_plan_still_gives_one(monkeypatch):
-    from woodref.estimate import packing_search
+    from woodref.cutting import search as packing_search
 
     real, calls = packing_search.Search._fill_boards, []
 

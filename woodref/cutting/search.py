@@ -11,11 +11,11 @@ from typing import Any
 
 import numpy as np
 
-from woodref.estimate.packing import Band, Blank, CutBoard, CutPlan, Progress, StockBoard
-from woodref.estimate.packing_bound import bound_of
-from woodref.estimate.packing_choice import FilledBoard, best_set
-from woodref.estimate.packing_fill import fill
-from woodref.estimate.packing_grid import lengths_and_widths
+from woodref.cutting.board_selection import FilledBoard, best_set
+from woodref.cutting.fill import fill
+from woodref.cutting.grid import lengths_and_widths
+from woodref.cutting.lower_bound import bound_of
+from woodref.cutting.model import Band, Blank, CutBoard, CutPlan, Progress, StockBoard
 
 #: Board sizes tried for one board of a plan, of those in stock.
 _SIZES_TRIED = 5
@@ -42,7 +42,7 @@ _Plan = tuple[list[FilledBoard], Counter[int]]
 
 
 class Search:
-    """One search; run() makes the plan. Parameters as woodref.estimate.packing.pack."""
+    """One search; run() makes the plan. Parameters as woodref.cutting.pack.pack."""
 
     def __init__(
         self,
