@@ -38,6 +38,9 @@ if TYPE_CHECKING:
         weight,
         wood,
     )
+    from woodref.board.deflection import Span
+    from woodref.board.movement import Stave
+    from woodref.board.shapes import Shape
     from woodref.errors import (
         AmbiguousNameError,
         InputError,
@@ -48,11 +51,8 @@ if TYPE_CHECKING:
     from woodref.estimate.buying import Yard
     from woodref.estimate.crate import Packing
     from woodref.estimate.cut_list import CutPart
-    from woodref.estimate.deflection import Span
     from woodref.estimate.load import Item, WoodPart
     from woodref.estimate.rough import Allowances
-    from woodref.estimate.shapes import Shape
-    from woodref.estimate.stability import Stave
     from woodref.formulas.moisture import (
         equilibrium_moisture_content,
         moisture_content,

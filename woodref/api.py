@@ -18,15 +18,15 @@ from math import inf
 from pathlib import Path
 from typing import TYPE_CHECKING
 
+from woodref.board import deflection as bending
+from woodref.board import movement as stability
+from woodref.board.deflection import Deflection, Span
+from woodref.board.movement import Movement, PanelMovement, Stave, ring_angle
+from woodref.board.weight import BoardWeight, DensityEstimate, density_of, weight_of
 from woodref.estimate import crate as packed
-from woodref.estimate import deflection as bending
 from woodref.estimate import load as laden
-from woodref.estimate import stability
 from woodref.estimate.crate import Crate, Packing
-from woodref.estimate.deflection import Deflection, Span
 from woodref.estimate.load import Item, Load, WoodPart
-from woodref.estimate.stability import Movement, PanelMovement, Stave, ring_angle
-from woodref.estimate.weight import BoardWeight, DensityEstimate, density_of, weight_of
 from woodref.quantity import Figure
 from woodref.reference.library import Reference
 from woodref.reference.printed import Printed, printed_figures
@@ -34,6 +34,7 @@ from woodref.reference.shipping import Divisor, shipping_facts
 from woodref.reference.woods import Wood
 
 if TYPE_CHECKING:
+    from woodref.board.cross_section import Section
     from woodref.choose.compare import Comparison
     from woodref.choose.rank import Ranking
     from woodref.choose.substitute import Substitutes
@@ -42,7 +43,6 @@ if TYPE_CHECKING:
     from woodref.estimate.fastening import Fixing
     from woodref.estimate.lag import LagStep
     from woodref.estimate.rough import Allowances
-    from woodref.estimate.section import Section
     from woodref.reference.search import Found
 
 
@@ -123,7 +123,7 @@ def movement(
     angle [degree]; boards number of equal boards side by side.
     Returns: Movement; sizes [mm], ``basis`` the printed figures with their sources.
     Raises: InputError, NoDataError; as wood.
-    Source: see woodref.estimate.stability.movement.
+    Source: see woodref.board.movement.movement.
     """
     angle = ring_angle(cut)
     return stability.movement(
@@ -151,7 +151,7 @@ def density(name: Wood | str, moisture_pct: float = 12.0) -> DensityEstimate:
 
     Parameters: name; moisture_pct [%].
     Raises: InputError, NoDataError; as wood.
-    Source: see woodref.estimate.weight.density_of.
+    Source: see woodref.board.weight.density_of.
     """
     return density_of(_wood(name), moisture_pct)
 
@@ -169,7 +169,7 @@ def weight(
     Parameters: name; length_mm, width_mm, thickness_mm at ``moisture_pct`` [mm]; moisture_pct
     [%]; quantity of boards.
     Raises: InputError, NoDataError; as wood.
-    Source: see woodref.estimate.weight.weight_of.
+    Source: see woodref.board.weight.weight_of.
     """
     return weight_of(_wood(name), length_mm, width_mm, thickness_mm, moisture_pct, quantity)
 
@@ -229,7 +229,7 @@ def deflection(name: Wood | str, span: Span, moisture_pct: float = 8.0) -> Defle
     Parameters: name; span, a woodref.Span of sizes [mm], support and loads [N/m, N];
     moisture_pct in use [%].
     Raises: InputError, NoDataError; as wood.
-    Source: see woodref.estimate.deflection.deflection.
+    Source: see woodref.board.deflection.deflection.
     """
     return bending.deflection(_wood(name), span, moisture_pct)
 
@@ -380,7 +380,7 @@ def panel(
     and a ring angle [degree], 0 flat; from_moisture_pct, to_moisture_pct [%], 0 to 30;
     thickness_mm as built, for its change and the steps at the joints [mm].
     Raises: InputError, NoDataError; as wood.
-    Source: see woodref.estimate.stability.panel_movement.
+    Source: see woodref.board.movement.panel_movement.
     """
     built = () if thickness_mm is None else (thickness_mm,) * len(staves)
     return stability.panel_movement(_wood(name), staves, from_moisture_pct, to_moisture_pct, built)
@@ -404,10 +404,10 @@ def section(
     offset_mm of the pith off the middle line, to the right or up [mm].
     Returns: Section, with ``faces``, ``cupped``, ``outline`` [mm].
     Raises: InputError, NoDataError; as wood.
-    Source: see woodref.estimate.section.board_section.
+    Source: see woodref.board.cross_section.board_section.
     """
-    from woodref.estimate.outline import pith_beside
-    from woodref.estimate.section import board_section
+    from woodref.board.cross_section import board_section
+    from woodref.board.outline import pith_beside
 
     pith = pith_beside(side, pith_distance_mm, offset_mm, width_mm, thickness_mm)
     return board_section(

@@ -7,12 +7,12 @@ from pathlib import Path
 import duckdb
 import pytest
 
+from woodref.board.movement import movement, movement_basis
+from woodref.board.weight import density_of
 from woodref.choose.candidates import candidates_connection
 from woodref.choose.columns import COLUMNS
 from woodref.choose.situation import Situation
 from woodref.errors import NoDataError
-from woodref.estimate.stability import movement, movement_basis
-from woodref.estimate.weight import density_of
 from woodref.own.intake import take_in
 from woodref.reference.cautions import ALL_WOODS, cautions_for
 from woodref.reference.library import Reference

@@ -11,6 +11,8 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
+from woodref.board.movement import movement
+from woodref.board.weight import density_of
 from woodref.choose import hurdles as h
 from woodref.choose.candidates import candidates_connection
 from woodref.choose.columns import COLUMNS
@@ -20,8 +22,6 @@ from woodref.choose.scoring import scales_of
 from woodref.choose.situation import Situation
 from woodref.errors import InputError, NoDataError
 from woodref.estimate.prices import parse_prices
-from woodref.estimate.stability import movement
-from woodref.estimate.weight import density_of
 from woodref.formulas.spread import chance_greater, difference
 from woodref.lumber.nominal import parse_nominal
 from woodref.reference.condition import parts_of

@@ -5,12 +5,12 @@ import math
 import pytest
 from small_woods import BARE, SIZES, WOODS, find, ids_of, wood
 
+from woodref.board.weight import density_of
 from woodref.errors import InputError
 from woodref.estimate.estimate import estimate, find_woods
 from woodref.estimate.notices import lifting_notice
 from woodref.estimate.piece import parse_piece
 from woodref.estimate.prices import parse_prices
-from woodref.estimate.weight import density_of
 from woodref.formulas.spread import Z90
 from woodref.quantity import Figure
 from woodref.reference.trade import LiftingLimit

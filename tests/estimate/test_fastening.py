@@ -7,6 +7,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 from small_woods import BARE, SUGAR_MAPLE, WHITE_OAK, wood
 
+from woodref.board.movement import movement
 from woodref.errors import InputError, NoDataError
 from woodref.estimate.fastening import GLUED_LIMIT_MM, Check, checks_of, fixing_of
 from woodref.estimate.fixing_kinds import (
@@ -18,7 +19,6 @@ from woodref.estimate.fixing_kinds import (
     held_line,
     known_kind,
 )
-from woodref.estimate.stability import movement
 from woodref.estimate.travel import MoistureRange, Way, travel_of
 from woodref.reference.library import Reference
 from woodref.reference.trade import practices

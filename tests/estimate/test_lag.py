@@ -6,6 +6,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 from small_woods import SUGAR_MAPLE, WHITE_OAK
 
+from woodref.board.movement import movement
 from woodref.errors import InputError, NoDataError
 from woodref.estimate.air_course import months_between, steady_air, vapor_per_pct, yearly_air
 from woodref.estimate.finish_fit import CASES
@@ -19,7 +20,6 @@ from woodref.estimate.lag import (
     lag_year,
     width_change,
 )
-from woodref.estimate.stability import movement
 from woodref.formulas.air import saturation_vapor_pressure
 from woodref.formulas.moisture import equilibrium_moisture_content
 from woodref.reference.finishes import finish_rows

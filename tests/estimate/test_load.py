@@ -7,6 +7,8 @@ from hypothesis import given
 from hypothesis import strategies as st
 from small_woods import BARE, BLACK_WALNUT, RECALLED, WHITE_OAK
 
+from woodref.board.shapes import Shape, volume_of
+from woodref.board.weight import density_of, weight_of, weight_of_shape
 from woodref.errors import InputError, NoDataError
 from woodref.estimate.load import (
     ITEM_KINDS,
@@ -18,8 +20,6 @@ from woodref.estimate.load import (
     slab_mass,
     usual_slab,
 )
-from woodref.estimate.shapes import Shape, volume_of
-from woodref.estimate.weight import density_of, weight_of, weight_of_shape
 from woodref.formulas.spread import Z90
 
 TOP = WoodPart("top", WHITE_OAK, Shape("box", 1500, 450, 20), staves=4, lift="top")

@@ -5,12 +5,12 @@ from math import pi
 import pytest
 from small_woods import SIZES, WHITE_OAK, WOODS
 
+from woodref.board.shapes import Shape
+from woodref.board.weight import density_of
 from woodref.errors import InputError
 from woodref.estimate.estimate import estimate, estimate_piece
 from woodref.estimate.load import Item, WoodPart, load
 from woodref.estimate.piece import parse_piece
-from woodref.estimate.shapes import Shape
-from woodref.estimate.weight import density_of
 from woodref.reference.library import Reference
 
 PIECE = """

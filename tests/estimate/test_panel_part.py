@@ -3,10 +3,10 @@
 import pytest
 from small_woods import SIZES, WHITE_OAK, WOODS
 
+from woodref.board.movement import CUTS, movement
 from woodref.errors import InputError
 from woodref.estimate.estimate import estimate
 from woodref.estimate.piece import parse_piece
-from woodref.estimate.stability import CUTS, movement
 
 PANEL = """
 name = "top (invented)"

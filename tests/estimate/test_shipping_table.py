@@ -4,10 +4,10 @@ import tomllib
 
 import pytest
 
+from woodref.board.shapes import SHAPES, Shape, volume_of
 from woodref.errors import InputError
 from woodref.estimate.crate import USUAL_PADDING_MM, Packing
 from woodref.estimate.load import ITEM_KINDS, WHOLE, Item
-from woodref.estimate.shapes import SHAPES, Shape, volume_of
 from woodref.estimate.shipping_table import (
     ITEM_KEYS,
     SHAPE_KEYS,

@@ -3,8 +3,8 @@
 import pytest
 from small_woods import WOODS
 
+from woodref.board.deflection import Span, deflection
 from woodref.errors import InputError
-from woodref.estimate.deflection import Span, deflection
 from woodref.estimate.in_use import spans_of
 from woodref.estimate.piece import parse_piece
 from woodref.reference.library import Reference

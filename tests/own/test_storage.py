@@ -10,9 +10,9 @@ from pathlib import Path
 import duckdb
 import pytest
 
+from woodref.board.weight import density_of
 from woodref.errors import InputError, WoodrefError
 from woodref.estimate.estimate import resolver
-from woodref.estimate.weight import density_of
 from woodref.lumber.nominal import Nominal
 from woodref.own import storage
 from woodref.own.intake import take_in

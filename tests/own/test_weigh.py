@@ -4,8 +4,8 @@ import pytest
 from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
+from woodref.board.weight import density_of, weight_of
 from woodref.errors import InputError
-from woodref.estimate.weight import density_of, weight_of
 from woodref.own.storage import rows_of
 from woodref.own.weigh import keep, weigh
 from woodref.reference.library import Reference

@@ -10,8 +10,8 @@ a diamond, one with rings along its sides to an oblong; a round turns oval.
 import pytest
 from small_woods import WHITE_OAK
 
-from woodref.estimate.outline import pith_beside, pith_by_rings
-from woodref.estimate.section import board_section, round_section
+from woodref.board.cross_section import board_section, round_section
+from woodref.board.outline import pith_beside, pith_by_rings
 
 
 def dried(width, thickness, pith):

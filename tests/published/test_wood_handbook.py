@@ -2,7 +2,7 @@
 
 import pytest
 
-from woodref.estimate.stability import movement
+from woodref.board.movement import movement
 from woodref.reference.library import Reference
 
 

@@ -2,9 +2,9 @@
 
 import pytest
 
+from woodref.board.movement import movement, movement_basis
+from woodref.board.weight import density_of, weight_of
 from woodref.errors import InputError, NoDataError, UnknownNameError
-from woodref.estimate.stability import movement, movement_basis
-from woodref.estimate.weight import density_of, weight_of
 from woodref.formulas.density import density_at, specific_gravity_at
 from woodref.own.shrinkage import parse_shrinkage, with_shrinkage
 from woodref.reference.library import Reference

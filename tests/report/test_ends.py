@@ -5,10 +5,10 @@ from math import inf
 import pytest
 from seen import assert_readable, words
 
-from woodref.estimate.outline import FACES, Pith, pith_beside, pith_by_rings
-from woodref.estimate.panel_section import panel_section
-from woodref.estimate.section import board_section, round_section
-from woodref.estimate.stability import Stave, panel_movement
+from woodref.board.cross_section import board_section, round_section
+from woodref.board.movement import Stave, panel_movement
+from woodref.board.outline import FACES, Pith, pith_beside, pith_by_rings
+from woodref.board.panel_section import panel_section
 from woodref.reference.library import Reference
 from woodref.report.figure import svg_text
 from woodref.report.outline import end_before_and_after, enlarged

@@ -5,8 +5,8 @@ from functools import partial
 import pytest
 from seen import assert_readable, words
 
+from woodref.board.movement import CUTS, Stave, movement, panel_movement
 from woodref.estimate.rooms import room_of
-from woodref.estimate.stability import CUTS, Stave, movement, panel_movement
 from woodref.estimate.through_year import sizes_through_year
 from woodref.reference.library import Reference
 from woodref.report.figure import svg_text

@@ -6,8 +6,8 @@ from collections.abc import Callable, Iterable, Sequence
 from dataclasses import dataclass
 from math import inf
 
+from woodref.board.movement import Movement
 from woodref.choose.glance import AIR_DRY_PCT, SHOP_PCT, Glance, UsualBoard, glance
-from woodref.estimate.stability import Movement
 from woodref.formulas.spread import Z90, chance_greater, difference
 from woodref.reference.properties import PROPERTIES
 from woodref.reference.woods import Value, Wood, worst_basis

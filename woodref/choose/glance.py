@@ -6,9 +6,9 @@ from collections.abc import Callable
 from dataclasses import dataclass
 from typing import TypeVar
 
+from woodref.board.movement import CUTS, Movement, movement
+from woodref.board.weight import BoardWeight, DensityEstimate, density_of, weight_of
 from woodref.errors import NoDataError
-from woodref.estimate.stability import CUTS, Movement, movement
-from woodref.estimate.weight import BoardWeight, DensityEstimate, density_of, weight_of
 from woodref.reference.woods import Value, Wood
 from woodref.units import MM_PER_INCH
 
@@ -91,7 +91,7 @@ def glance(wood: Wood, board: UsualBoard) -> Glance:
 
     Parameters: wood; board the size it is told for.
     Returns: Glance, with None for what no table holds.
-    Source: woodref.estimate.weight and woodref.estimate.stability.
+    Source: woodref.board.weight and woodref.board.movement.
     """
     missing: list[str] = []
 

@@ -6,11 +6,11 @@ from collections.abc import Mapping
 from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING
 
+from woodref.board.movement import CUTS, movement
+from woodref.board.weight import density_of
 from woodref.choose.columns import CHANGE_WIDTH_MM, COLUMNS, ChoiceColumn
 from woodref.choose.glance import AIR_DRY_PCT
 from woodref.errors import InputError, NoDataError
-from woodref.estimate.stability import CUTS, movement
-from woodref.estimate.weight import density_of
 from woodref.units import BOARD_FOOT_M3
 
 if TYPE_CHECKING:

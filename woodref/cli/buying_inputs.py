@@ -8,6 +8,7 @@ from dataclasses import replace
 from pathlib import Path
 from typing import NamedTuple
 
+from woodref.board.shapes import LENGTH_LIMIT_MM, WIDTH_LIMIT_MM
 from woodref.cli.options import reference
 from woodref.errors import InputError, WoodrefError
 from woodref.estimate.buying import Yard
@@ -24,7 +25,6 @@ from woodref.estimate.rough import (
     usual,
     waste_of_grade,
 )
-from woodref.estimate.shapes import LENGTH_LIMIT_MM, WIDTH_LIMIT_MM
 from woodref.estimate.tally import Board, Reject, parse_board, read_pile, write_rejects
 from woodref.lumber.nominal import parse_nominal
 from woodref.quantity import Figure

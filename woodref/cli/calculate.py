@@ -35,7 +35,7 @@ from woodref.units import KINDS, parse_length, parse_thickness
 if TYPE_CHECKING:
     from matplotlib.figure import Figure
 
-    from woodref.estimate.stability import Movement
+    from woodref.board.movement import Movement
 
 
 def _faced(width: str, thickness: str, unit: str) -> tuple[str, float]:
@@ -52,7 +52,7 @@ def _chosen_cuts(cut: str, face: str) -> dict[str, float]:
 
     The thickness of a board meets the rings at the complement of the angle of its width.
     """
-    from woodref.estimate.stability import CUTS, ring_angle
+    from woodref.board.movement import CUTS, ring_angle
 
     cuts = {cut.strip().lower(): ring_angle(cut)} if cut else dict(CUTS)
     return {n: a if face == "width" else 90.0 - a for n, a in cuts.items()}
@@ -162,7 +162,7 @@ def movement_command(
     With --place and --setting between the driest and the wettest month of a room; --plot
     draws that year.
     """
-    from woodref.estimate.stability import movement, size_for
+    from woodref.board.movement import movement, size_for
 
     checked_plot(plot)
     face, size = _faced(width, thickness, length_unit(units))

@@ -24,7 +24,7 @@ from woodref.cli.render import Answer, Column, Section, emit
 from woodref.units import KINDS, parse_length, parse_load, parse_thickness
 
 if TYPE_CHECKING:
-    from woodref.estimate.deflection import Deflection
+    from woodref.board.deflection import Deflection
 
 _NEVER = (
     "Never a structural value: it says whether a shelf looks straight, not whether it is safe; "
@@ -86,7 +86,7 @@ def deflection_command(
     style: Format = Style.table,
 ) -> None:
     """How much a shelf, top or rail sags, now and in years."""
-    from woodref.estimate.deflection import SUPPORTS, Span, deflection
+    from woodref.board.deflection import SUPPORTS, Span, deflection
 
     bare = length_unit(units)
     load = Span(

@@ -4,12 +4,12 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
+from woodref.board.weight import DensityEstimate, density_of
 from woodref.choose.glance import AIR_DRY_PCT
 from woodref.cli.figures import footnotes, marks, with_unit
 from woodref.cli.provenance import sentence
 from woodref.cli.render import Answer, Column, Section
 from woodref.errors import WoodrefError
-from woodref.estimate.weight import DensityEstimate, density_of
 from woodref.reference.bases import TIERS
 from woodref.reference.printed import Printed, in_printed_units
 from woodref.reference.search import Candidate, Found

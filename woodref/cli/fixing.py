@@ -225,8 +225,8 @@ def fixing_command(
     What to drill, cut and leave, and whether the sizes you give have room for a lively board.
     --plot draws, with a place, the travel through the year and the room your sizes leave.
     """
+    from woodref.board.movement import ring_angle
     from woodref.estimate.fixing_kinds import fixing_spec, known_kind
-    from woodref.estimate.stability import ring_angle
 
     checked_plot(plot)
     if not (width or distance):
@@ -279,8 +279,8 @@ def gluing_command(
 
     A batten, a frame or a wide tenon whose own grain lies the other way holds the wood fast.
     """
+    from woodref.board.movement import ring_angle
     from woodref.estimate.fixing_kinds import fixing_spec
-    from woodref.estimate.stability import ring_angle
 
     spec = fixing_spec(
         "glued",

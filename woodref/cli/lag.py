@@ -155,10 +155,10 @@ def lag_command(
     Bare wood is always among the answers. Both seasons as moisture contents, or with --place
     and --setting the driest and the wettest month of a room.
     """
+    from woodref.board.movement import ring_angle
     from woodref.cli.lag_answer import Question, lag_answer
     from woodref.estimate.air_course import air_of, months_between
     from woodref.estimate.lag import BARE, board_of
-    from woodref.estimate.stability import ring_angle
 
     wood = reference().wood(species)
     board = board_of(wood, parse_thickness(thickness, length_unit(units)))
@@ -284,11 +284,11 @@ def delivery_command(
     Month by month through the first year in the room of --place and --setting, and the swing
     of the years after.
     """
+    from woodref.board.movement import ring_angle
     from woodref.cli.delivery_answer import delivery_answer
     from woodref.estimate.delivery import delivery
     from woodref.estimate.lag import BARE
     from woodref.estimate.seasons import MONTH_NAMES
-    from woodref.estimate.stability import ring_angle
 
     if not place:
         raise InputError('name the town it goes to, for example --place "Portland, Maine"')

@@ -220,7 +220,7 @@ def lag_answer(q: Question, units: str, monthly: bool) -> Answer:
     values = q.board.density.values[:1]
     notes = [_SLOWS]
     if q.width_mm is not None:
-        from woodref.estimate.stability import movement
+        from woodref.board.movement import movement
 
         moved = movement(q.wood, q.width_mm, q.from_pct, q.to_pct, q.ring_angle_deg)
         values = (*values, moved.basis.tangential, moved.basis.radial)

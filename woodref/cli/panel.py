@@ -32,8 +32,8 @@ from woodref.units import KINDS, MM_PER_INCH, parse_length, parse_thickness
 if TYPE_CHECKING:
     from matplotlib.figure import Figure
 
+    from woodref.board.movement import PanelMovement, Stave
     from woodref.estimate.rooms import Room
-    from woodref.estimate.stability import PanelMovement, Stave
 
 #: Width of the staves of a panel, narrowest and widest [mm]: 3 and 6 in (common practice, no
 #: source).
@@ -49,7 +49,7 @@ def _stave(text: str, unit: str) -> Stave:
 
     Raises: InputError for anything else.
     """
-    from woodref.estimate.stability import CUTS, Stave, ring_angle
+    from woodref.board.movement import CUTS, Stave, ring_angle
 
     words = text.split()
     last = words[-1].lower() if len(words) > 1 else ""
@@ -61,7 +61,7 @@ def _stave(text: str, unit: str) -> Stave:
 def _staves(
     given: list[str], width: str, narrowest: str, widest: str, cut: str, unit: str
 ) -> tuple[Stave, ...]:
-    from woodref.estimate.stability import equal_staves, ring_angle
+    from woodref.board.movement import equal_staves, ring_angle
 
     if bool(given) == bool(width):
         raise InputError('give each stave, --stave "5in quarter", or the panel\'s --width')
@@ -124,7 +124,7 @@ def panel_command(
     From the build to one moisture content, or to the driest and the wettest month of a room.
     --plot draws the staves before and after, or the width of the panel through the year.
     """
-    from woodref.estimate.stability import panel_movement, panel_year
+    from woodref.board.movement import panel_movement, panel_year
 
     checked_plot(plot)
     staves = _staves(stave or [], width, narrowest, widest, cut, length_unit(units))

@@ -5,11 +5,11 @@ from __future__ import annotations
 from math import isfinite
 from typing import TYPE_CHECKING, Any
 
+from woodref.board.deflection import SUPPORTS
 from woodref.cli.lag_answer import ONE_FACE, range_row
 from woodref.cli.provenance import sentence
 from woodref.cli.render import Column, Section
 from woodref.cli.words import range_columns
-from woodref.estimate.deflection import SUPPORTS
 from woodref.estimate.seasons import MONTH_NAMES, MONTHS
 from woodref.units import KINDS
 

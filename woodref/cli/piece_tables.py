@@ -30,7 +30,7 @@ from woodref.estimate.parts import airs
 from woodref.reference.properties import PROPERTIES
 
 if TYPE_CHECKING:
-    from woodref.estimate.stability import Movement
+    from woodref.board.movement import Movement
 
 #: The spans of a movement, in the order an estimate gives them.
 SPANS = (("build", "driest"), ("build", "wettest"), ("driest", "wettest"))

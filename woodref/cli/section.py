@@ -32,12 +32,12 @@ from woodref.units import parse_length, parse_thickness
 if TYPE_CHECKING:
     from matplotlib.figure import Figure
 
+    from woodref.board.cross_section import Round, Section
+    from woodref.board.outline import Pith
+    from woodref.board.panel_section import PanelSection
     from woodref.cli.render import Answer
-    from woodref.estimate.outline import Pith
-    from woodref.estimate.panel_section import PanelSection
     from woodref.estimate.rooms import Room
     from woodref.estimate.seasons import Month
-    from woodref.estimate.section import Round, Section
 
     Compute = Callable[[float, float], Section | Round | PanelSection]
 
@@ -66,8 +66,8 @@ def _pith(
 
     Raises: InputError where neither or both are used.
     """
-    from woodref.estimate.outline import pith_beside, pith_by_rings
-    from woodref.estimate.stability import ring_angle as checked_angle
+    from woodref.board.movement import ring_angle as checked_angle
+    from woodref.board.outline import pith_beside, pith_by_rings
 
     if bool(distance) == (ring_angle is not None):
         raise InputError(
@@ -209,10 +209,10 @@ def section_command(
     With --place and --setting between the driest and the wettest month of a room. --plot
     draws that end before and after.
     """
+    from woodref.board.cross_section import board_section, refuse_inside, round_section
+    from woodref.board.panel_section import panel_section
     from woodref.cli.section_answer import section_answer
     from woodref.cli.steadiness import room_asked
-    from woodref.estimate.panel_section import panel_section
-    from woodref.estimate.section import board_section, refuse_inside, round_section
 
     checked_plot(plot)
     unit = length_unit(units)

@@ -5,14 +5,14 @@ from __future__ import annotations
 from collections.abc import Iterable
 from typing import Any
 
+from woodref.board.cross_section import Face, Likely, Round
+from woodref.board.cross_section import Section as CrossSection
+from woodref.board.movement import Shares
+from woodref.board.outline import FACES, Pith
+from woodref.board.panel_section import PanelSection
 from woodref.cli.provenance import based_on, basis_notes, recalled_line, sentence, spread_notes
 from woodref.cli.render import Answer, Column, Section
 from woodref.cli.words import identity, percent_text
-from woodref.estimate.outline import FACES, Pith
-from woodref.estimate.panel_section import PanelSection
-from woodref.estimate.section import Face, Likely, Round
-from woodref.estimate.section import Section as CrossSection
-from woodref.estimate.stability import Shares
 from woodref.reference.woods import Wood
 from woodref.units import KINDS
 

@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import Any
 
+from woodref.board.movement import Movement
 from woodref.choose.glance import (
     AIR_DRY_PCT,
     DAMPEST_PCT,
@@ -27,7 +28,6 @@ from woodref.cli.provenance import basis_notes, recalled_line, sentence
 from woodref.cli.render import Answer, Column, Section
 from woodref.cli.show_figures import figure_sections, figures_for_programs
 from woodref.cli.show_ratings import ratings_section
-from woodref.estimate.stability import Movement
 from woodref.reference.bases import TIERS
 from woodref.reference.cautions import Caution, cautions_for, recorded_notices
 from woodref.reference.library import Reference

@@ -27,8 +27,8 @@ from woodref.errors import InputError
 from woodref.units import KINDS, MM_PER_INCH
 
 if TYPE_CHECKING:
+    from woodref.board.movement import Movement, PanelMovement, Stability
     from woodref.estimate.rooms import Room
-    from woodref.estimate.stability import Movement, PanelMovement, Stability
     from woodref.reference.ranks import MovementRank
 
 #: The width a wood's seasonal change is told for: a foot, or 300 mm.
@@ -162,8 +162,8 @@ def stability_command(
 
     Between two moisture contents, or the driest and the wettest month of a room.
     """
+    from woodref.board.movement import stability_of
     from woodref.choose.glance import DAMPEST_PCT, DRIEST_PCT
-    from woodref.estimate.stability import stability_of
 
     if bool(start) != bool(end):
         raise InputError("give both --from and --to, or neither")

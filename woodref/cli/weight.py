@@ -29,8 +29,8 @@ from woodref.errors import InputError
 from woodref.units import KINDS, fixed, parse_length, parse_thickness
 
 if TYPE_CHECKING:
-    from woodref.estimate.shapes import Shape
-    from woodref.estimate.weight import BoardWeight, DensityEstimate
+    from woodref.board.shapes import Shape
+    from woodref.board.weight import BoardWeight, DensityEstimate
 
 Moisture = Annotated[
     str, typer.Option("--moisture", help="Moisture content: 8, green (30 %), or air 68F,40%.")
@@ -87,7 +87,7 @@ def density_command(
     style: Format = Style.table,
 ) -> None:
     """What a wood weighs by volume, its water included."""
-    from woodref.estimate.weight import density_of
+    from woodref.board.weight import density_of
 
     d = density_of(reference().wood(species), moisture(percent, units))
     lead = (
@@ -130,7 +130,7 @@ _CALLED = {
 
 def _shape(kind: str, given: dict[str, str], unit: str) -> Shape:
     """The shape from the options as they were written; '' for those that were not."""
-    from woodref.estimate.shapes import MAY_TAKE, NEEDS, SHAPES, Shape, parse_volume
+    from woodref.board.shapes import MAY_TAKE, NEEDS, SHAPES, Shape, parse_volume
     from woodref.files import did_you_mean
 
     kind = " ".join(kind.lower().replace("-", " ").split())
@@ -161,7 +161,7 @@ def _flag(name: str) -> str:
 
 def _size_words(shape: Shape, units: str) -> str:
     """', 1 in x 8 in x 120 in': the sizes of a shape, thickness first."""
-    from woodref.estimate.shapes import end_of, volume_of
+    from woodref.board.shapes import end_of, volume_of
 
     size = KINDS["size"].text
     length, width, thickness = (
@@ -256,7 +256,7 @@ def weight_command(
 
     The sizes are those at the moisture content given.
     """
-    from woodref.estimate.weight import weight_of_shape
+    from woodref.board.weight import weight_of_shape
 
     given = {
         "length": length,

@@ -5,12 +5,12 @@ from __future__ import annotations
 from collections.abc import Mapping
 from typing import TYPE_CHECKING, Any
 
+from woodref.board.movement import movement
 from woodref.cli.provenance import based_on, basis_notes, recalled_line, sentence, spread_notes
 from woodref.cli.render import Answer, Column, Section
 from woodref.cli.words import cut_words, identity, percent_text
 from woodref.estimate.rooms import LAG, Room
 from woodref.estimate.seasons import MONTHS, Season
-from woodref.estimate.stability import movement
 from woodref.units import KINDS
 
 if TYPE_CHECKING:

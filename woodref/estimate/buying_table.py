@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+from woodref.board.shapes import LENGTH_LIMIT_MM, WIDTH_LIMIT_MM
 from woodref.cutting.pack import SECONDS
-from woodref.estimate.shapes import LENGTH_LIMIT_MM, WIDTH_LIMIT_MM
 from woodref.toml_reader import Table
 from woodref.units import length_unit
 

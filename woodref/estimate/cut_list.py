@@ -7,8 +7,7 @@ from dataclasses import dataclass, replace
 from pathlib import Path
 from typing import TYPE_CHECKING, NamedTuple
 
-from woodref.errors import InputError
-from woodref.estimate.shapes import (
+from woodref.board.shapes import (
     LENGTH_LIMIT_MM,
     THICKNESS_LIMIT_MM,
     WIDTH_LIMIT_MM,
@@ -16,6 +15,7 @@ from woodref.estimate.shapes import (
     parse_volume,
     volume_of,
 )
+from woodref.errors import InputError
 from woodref.estimate.tally import Reject
 from woodref.files import csv_header, csv_rows, read_text
 from woodref.lumber.nominal import Nominal, parse_nominal

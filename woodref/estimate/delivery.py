@@ -6,6 +6,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from typing import TYPE_CHECKING, NamedTuple
 
+from woodref.board.movement import Movement, checked_moisture, movement
 from woodref.errors import InputError
 from woodref.estimate.air_course import MONTH_DAYS, ROOM_C, air_of, steady_air, yearly_air
 from woodref.estimate.finish_fit import DAY_S
@@ -22,7 +23,6 @@ from woodref.estimate.lag import (
     spread,
     width_change,
 )
-from woodref.estimate.stability import Movement, checked_moisture, movement
 
 if TYPE_CHECKING:
     import numpy as np

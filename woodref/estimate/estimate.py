@@ -8,6 +8,8 @@ from dataclasses import dataclass, replace
 from functools import cache
 from typing import TYPE_CHECKING
 
+from woodref.board.movement import Movement
+from woodref.board.weight import DensityEstimate
 from woodref.cutting.model import Progress
 from woodref.errors import InputError
 from woodref.estimate.buying import BuyingPlan
@@ -36,9 +38,7 @@ from woodref.estimate.piece import Piece
 from woodref.estimate.piece_buying import by_grade, plan_of
 from woodref.estimate.piece_parts import Part
 from woodref.estimate.prices import PriceList, in_currency
-from woodref.estimate.stability import Movement
 from woodref.estimate.tally import Board
-from woodref.estimate.weight import DensityEstimate
 from woodref.quantity import Figure, total
 from woodref.reference.cautions import Notice, cautions_for, recorded_notices
 from woodref.reference.library import Reference

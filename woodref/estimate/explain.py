@@ -10,18 +10,18 @@ from collections.abc import Iterable
 from math import cos, radians
 from typing import TYPE_CHECKING, NamedTuple
 
-from woodref.estimate.weight import BoardWeight, DensityEstimate, wood_shrinkage
+from woodref.board.weight import BoardWeight, DensityEstimate, wood_shrinkage
 from woodref.formulas.density import GENERAL_SHRINKAGE_RATIO
 from woodref.formulas.shrinkage import FIBER_SATURATION_PCT
 from woodref.formulas.spread import BOARD_CORRELATION, Z90
 from woodref.units import MM_PER_INCH
 
 if TYPE_CHECKING:
+    from woodref.board.movement import Movement, MovementBasis, Stave
     from woodref.estimate.cost import LumberLine
     from woodref.estimate.estimate import Estimate
     from woodref.estimate.parts import PartEstimate
     from woodref.estimate.purchase import Purchase
-    from woodref.estimate.stability import Movement, MovementBasis, Stave
 
 _HANDBOOK = "FPL-GTR-282 (2021)"
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable
 from typing import TYPE_CHECKING
 
-from woodref.estimate.deflection import Deflection, Span
+from woodref.board.deflection import Deflection, Span
 from woodref.estimate.explain import Step, n
 from woodref.formulas.bending import UNIFORM
 from woodref.formulas.strength import INTERSECTION_MOISTURE_PCT

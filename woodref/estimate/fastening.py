@@ -358,7 +358,7 @@ def fixing_of(spec: FixingSpec, wood: Wood, moisture: MoistureRange) -> Fixing:
     Returns: Fixing; sizes [mm].
     Raises: FixingError for sizes that cannot exist together; as
     woodref.estimate.travel.travel_of.
-    Source: as woodref.estimate.stability.movement; the rules of each kind are geometry, and
+    Source: as woodref.board.movement.movement; the rules of each kind are geometry, and
     common practice, no source, where they say so.
     """
     checked_sizes(spec.kind, spec.sizes)

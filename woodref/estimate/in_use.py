@@ -6,8 +6,8 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
+from woodref.board.deflection import Deflection, deflection
 from woodref.errors import InputError, NoDataError
-from woodref.estimate.deflection import Deflection, deflection
 from woodref.estimate.fastening import Fixing, fixing_of
 from woodref.estimate.fixing_kinds import FixingSpec
 from woodref.estimate.span_table import PieceSpan

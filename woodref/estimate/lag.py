@@ -12,6 +12,8 @@ from dataclasses import dataclass, field
 from math import hypot
 from typing import TYPE_CHECKING, NamedTuple
 
+from woodref.board.movement import checked_moisture, movement
+from woodref.board.weight import DensityEstimate, density_of
 from woodref.errors import InputError
 from woodref.estimate.air_course import (
     ROOM_C,
@@ -22,8 +24,6 @@ from woodref.estimate.air_course import (
     yearly_air,
 )
 from woodref.estimate.finish_fit import CASES, DAY_S, dry_density, fit_finishes
-from woodref.estimate.stability import checked_moisture, movement
-from woodref.estimate.weight import DensityEstimate, density_of
 from woodref.formulas.diffusion import (
     Diffusion,
     air_film_resistance,
@@ -350,7 +350,7 @@ def width_change(
 
     Parameters: wood; size_mm at from_pct [mm]; from_pct [%]; mean_pct [%]; ring_angle_deg 0
     flat, 90 quarter sawn; boards glued to the width.
-    Raises: as woodref.estimate.stability.movement.
+    Raises: as woodref.board.movement.movement.
     """
     likely, *ends = (movement(wood, size_mm, from_pct, m, ring_angle_deg, boards) for m in mean_pct)
     center = likely.change_mm

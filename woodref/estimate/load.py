@@ -7,9 +7,9 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from math import isfinite
 
+from woodref.board.shapes import Shape, volume_of
+from woodref.board.weight import DensityEstimate, density_of
 from woodref.errors import InputError
-from woodref.estimate.shapes import Shape, volume_of
-from woodref.estimate.weight import DensityEstimate, density_of
 from woodref.formulas.density import greatest_density
 from woodref.formulas.moisture import maximum_moisture_content
 from woodref.formulas.spread import RULE, likely_range, sd_of_woods

@@ -5,12 +5,12 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
+from woodref.board.shapes import Shape
+from woodref.board.weight import DensityEstimate, density_of
 from woodref.errors import NoDataError
 from woodref.estimate.load import WHOLE, Item, Load, WoodPart, load
 from woodref.estimate.piece import Piece
 from woodref.estimate.piece_parts import Part
-from woodref.estimate.shapes import Shape
-from woodref.estimate.weight import DensityEstimate, density_of
 from woodref.quantity import Figure
 from woodref.reference.woods import Wood
 

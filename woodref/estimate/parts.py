@@ -5,12 +5,12 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import dataclass, replace
 
+from woodref.board.movement import Movement, PanelMovement, movement, panel_year
 from woodref.errors import NoDataError
 from woodref.estimate.conditions import Air
 from woodref.estimate.cost import LumberLine, SheetLine, Stock, part_board_feet, share
 from woodref.estimate.piece import Piece
 from woodref.estimate.piece_parts import Part
-from woodref.estimate.stability import Movement, PanelMovement, movement, panel_year
 from woodref.quantity import Figure
 from woodref.reference.woods import Wood
 

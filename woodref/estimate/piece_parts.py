@@ -4,7 +4,8 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from woodref.estimate.shapes import (
+from woodref.board.movement import CUTS, Stave, equal_staves, ring_angle
+from woodref.board.shapes import (
     LENGTH_LIMIT_MM,
     THICKNESS_LIMIT_MM,
     WIDTH_LIMIT_MM,
@@ -12,7 +13,6 @@ from woodref.estimate.shapes import (
     volume_of,
 )
 from woodref.estimate.shipping_table import SHAPE_KEYS, read_shape
-from woodref.estimate.stability import CUTS, Stave, equal_staves, ring_angle
 from woodref.lumber.nominal import Nominal, parse_nominal
 from woodref.quantity import Figure
 from woodref.toml_reader import Table

@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass, replace
 from functools import partial
 
+from woodref.board.shapes import SHAPES, Shape, parse_volume, volume_of
 from woodref.estimate.crate import USUAL_PADDING_MM, Packing
 from woodref.estimate.load import (
     ITEM_KINDS,
@@ -14,7 +15,6 @@ from woodref.estimate.load import (
     slab_mass,
     usual_slab,
 )
-from woodref.estimate.shapes import SHAPES, Shape, parse_volume, volume_of
 from woodref.reference.shipping import Divisor, parse_divisor
 from woodref.toml_reader import Table
 from woodref.units import LB_TO_KG, parse_mass

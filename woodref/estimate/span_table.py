@@ -5,9 +5,9 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import dataclass
 
-from woodref.estimate.deflection import CREEP_FACTOR, SUPPORTS, Span
+from woodref.board.deflection import CREEP_FACTOR, SUPPORTS, Span
+from woodref.board.shapes import LENGTH_LIMIT_MM
 from woodref.estimate.piece_parts import Part
-from woodref.estimate.shapes import LENGTH_LIMIT_MM
 from woodref.toml_reader import Table
 from woodref.units import length_unit, parse_load
 

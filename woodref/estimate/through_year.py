@@ -5,8 +5,8 @@ from __future__ import annotations
 from collections.abc import Callable
 from dataclasses import dataclass
 
+from woodref.board.movement import Movement, PanelMovement
 from woodref.estimate.seasons import Season
-from woodref.estimate.stability import Movement, PanelMovement
 
 
 @dataclass(frozen=True)

@@ -5,8 +5,8 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import NamedTuple
 
+from woodref.board.movement import Movement, MovementBasis, movement
 from woodref.errors import InputError
-from woodref.estimate.stability import Movement, MovementBasis, movement
 from woodref.reference.woods import Wood
 
 
@@ -103,8 +103,8 @@ def travel_of(
     sawn; boards glued side by side over that distance, which share part of their spread.
     Returns: Travel.
     Raises: InputError for a distance of nothing, and moisture contents in the wrong order;
-    NoDataError; as woodref.estimate.stability.movement.
-    Source: as woodref.estimate.stability.movement; wood does not move along the grain.
+    NoDataError; as woodref.board.movement.movement.
+    Source: as woodref.board.movement.movement; wood does not move along the grain.
     """
     if distance_mm <= 0.0:
         raise InputError("a fixing on the held line needs no room to move; give its distance")

@@ -9,8 +9,8 @@ from typing import Any
 
 import duckdb
 
+from woodref.board.weight import DensityEstimate, density_of, wood_shrinkage
 from woodref.errors import InputError, NoDataError
-from woodref.estimate.weight import DensityEstimate, density_of, wood_shrinkage
 from woodref.formulas.density import basic_specific_gravity_from, specific_gravity_from_density
 from woodref.formulas.spread import chance_greater
 from woodref.own.storage import add_rows

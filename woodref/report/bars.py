@@ -10,8 +10,8 @@ from woodref.report.tables import Cell, Grid, table
 from woodref.units import KINDS
 
 if TYPE_CHECKING:
+    from woodref.board.movement import Movement
     from woodref.estimate.estimate import Estimate
-    from woodref.estimate.stability import Movement
 
 #: Width and height of a bar, and half the height of its ends.
 _WIDE, _HIGH, _HALF = 180.0, 18.0, 4.0

@@ -4,11 +4,11 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING, NamedTuple
 
+from woodref.board.movement import Movement, PanelMovement, movement, panel_movement
 from woodref.cli.words import percent_text
 from woodref.estimate.allowed import allowed_sizes, tightest
 from woodref.estimate.in_use import liveliest
 from woodref.estimate.seasons import MONTH_NAMES
-from woodref.estimate.stability import Movement, PanelMovement, movement, panel_movement
 from woodref.estimate.through_year import sizes_through_year
 from woodref.report.year import Allowance, Built, YearLine, seasonal_width
 from woodref.units import KINDS

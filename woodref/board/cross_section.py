@@ -13,8 +13,8 @@ from dataclasses import dataclass
 from math import atan2, degrees, inf, radians
 from typing import NoReturn
 
-from woodref.errors import InputError
-from woodref.estimate.outline import (
+from woodref.board.movement import Shares, shares_of
+from woodref.board.outline import (
     FACES,
     Pith,
     Points,
@@ -26,7 +26,7 @@ from woodref.estimate.outline import (
     rectangle,
     sagitta,
 )
-from woodref.estimate.stability import Shares, shares_of
+from woodref.errors import InputError
 from woodref.formulas.cross_section import gap_deg
 from woodref.formulas.spread import likely_range, sd_of_sum
 from woodref.reference.woods import Wood
@@ -217,7 +217,7 @@ def board_section(
     """The cross-section of a board or squared leg after its moisture content changed.
 
     Parameters: wood; width_mm, thickness_mm at ``from_moisture_pct`` [mm]; pith, of
-    woodref.estimate.outline; from_moisture_pct, to_moisture_pct [%], 0 to 30.
+    woodref.board.outline; from_moisture_pct, to_moisture_pct [%], 0 to 30.
     Returns: Section.
     Raises: InputError for an impossible size or moisture content, and for a board that holds
     the pith; NoDataError.

@@ -4,8 +4,8 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
+from woodref.board.weight import density_of, weight_of
 from woodref.errors import InputError, NoDataError
-from woodref.estimate.weight import density_of, weight_of
 from woodref.formulas.density import greatest_density
 from woodref.reference.properties import PROPERTIES
 from woodref.reference.woods import Value, Wood, group_of

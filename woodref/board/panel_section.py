@@ -5,9 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
-from woodref.errors import InputError
-from woodref.estimate.outline import Pith, Points, departures, leveled, placed
-from woodref.estimate.section import (
+from woodref.board.cross_section import (
     Likely,
     Measures,
     Section,
@@ -15,6 +13,8 @@ from woodref.estimate.section import (
     changed_faces,
     likely_measures,
 )
+from woodref.board.outline import Pith, Points, departures, leveled, placed
+from woodref.errors import InputError
 from woodref.reference.woods import Wood
 
 #: The most boards of a panel: more is a slip.

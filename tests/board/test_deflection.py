@@ -4,8 +4,8 @@ import pytest
 from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
+from woodref.board.deflection import Span, deflection, modulus_in_use
 from woodref.errors import InputError, NoDataError
-from woodref.estimate.deflection import Span, deflection, modulus_in_use
 from woodref.formulas.strength import property_at
 from woodref.reference.library import Reference
 

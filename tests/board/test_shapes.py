@@ -5,8 +5,8 @@ import sympy
 from hypothesis import given
 from hypothesis import strategies as st
 
+from woodref.board.shapes import SHAPES, Shape, parse_volume, volume_of
 from woodref.errors import InputError
-from woodref.estimate.shapes import SHAPES, Shape, parse_volume, volume_of
 
 SIZES = st.floats(1.0, 3000.0)
 X, R = sympy.symbols("x r", positive=True)

@@ -5,8 +5,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 from small_woods import RECALLED, SUGAR_MAPLE, WHITE_OAK, wood
 
-from woodref.errors import InputError
-from woodref.estimate.stability import (
+from woodref.board.movement import (
     Stave,
     equal_staves,
     movement,
@@ -15,6 +14,7 @@ from woodref.estimate.stability import (
     shares_of,
     stability_of,
 )
+from woodref.errors import InputError
 from woodref.formulas.spread import sd_of_sum
 from woodref.reference.library import Reference
 

@@ -5,8 +5,8 @@ from __future__ import annotations
 from dataclasses import dataclass
 from math import isfinite
 
+from woodref.board.shapes import Shape, volume_of
 from woodref.errors import InputError, NoDataError
-from woodref.estimate.shapes import Shape, volume_of
 from woodref.formulas.density import (
     basic_specific_gravity_from,
     basic_specific_gravity_from_general,

@@ -9,11 +9,11 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 from small_woods import BARE, SUGAR_MAPLE, WHITE_OAK, wood
 
+from woodref.board.cross_section import board_section, refuse_inside, round_section
+from woodref.board.movement import movement
+from woodref.board.outline import FACES, Pith, pith_beside, pith_by_rings
+from woodref.board.panel_section import panel_section
 from woodref.errors import InputError, NoDataError
-from woodref.estimate.outline import FACES, Pith, pith_beside, pith_by_rings
-from woodref.estimate.panel_section import panel_section
-from woodref.estimate.section import board_section, refuse_inside, round_section
-from woodref.estimate.stability import movement
 from woodref.formulas.spread import Z90
 
 #: A wood that shrinks alike both ways.

@@ -6,8 +6,8 @@ from collections.abc import Callable
 from dataclasses import dataclass
 from math import ceil
 
+from woodref.board.weight import density_of
 from woodref.errors import InputError, NoDataError
-from woodref.estimate.weight import density_of
 from woodref.formulas.bending import (
     UNIFORM,
     deflection_point_cantilever,
