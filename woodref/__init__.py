@@ -48,16 +48,16 @@ if TYPE_CHECKING:
         UnknownNameError,
         WoodrefError,
     )
-    from woodref.estimate.buying import Yard
     from woodref.estimate.crate import Packing
-    from woodref.estimate.cut_list import CutPart
     from woodref.estimate.load import Item, WoodPart
-    from woodref.estimate.rough import Allowances
     from woodref.formulas.moisture import (
         equilibrium_moisture_content,
         moisture_content,
         relative_humidity_for,
     )
+    from woodref.lumber.buying import Yard
+    from woodref.lumber.cut_list import CutPart
+    from woodref.lumber.rough import Allowances
     from woodref.reference.library import Reference
     from woodref.reference.properties import PROPERTIES, Property
     from woodref.reference.woods import Value, Wood

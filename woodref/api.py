@@ -38,11 +38,11 @@ if TYPE_CHECKING:
     from woodref.choose.compare import Comparison
     from woodref.choose.rank import Ranking
     from woodref.choose.substitute import Substitutes
-    from woodref.estimate.buying import BuyingPlan, Yard
-    from woodref.estimate.cut_list import CutPart
     from woodref.estimate.fastening import Fixing
     from woodref.estimate.lag import LagStep
-    from woodref.estimate.rough import Allowances
+    from woodref.lumber.buying import BuyingPlan, Yard
+    from woodref.lumber.cut_list import CutPart
+    from woodref.lumber.rough import Allowances
     from woodref.reference.search import Found
 
 
@@ -287,13 +287,13 @@ def buying_plan(
     search at most; units of bare numbers and of messages.
     Returns: BuyingPlan with ``lots``, ``uncut``, ``purchases`` and ``cost``.
     Raises: InputError; as wood.
-    Source: see woodref.estimate.buying.buying_plan and woodref.cutting.pack.pack.
+    Source: see woodref.lumber.buying.buying_plan and woodref.cutting.pack.pack.
     """
-    from woodref.estimate.buying import buying_plan as plan
     from woodref.estimate.estimate import resolver
-    from woodref.estimate.prices import read_prices
-    from woodref.estimate.rough import usual
-    from woodref.estimate.tally import parse_board
+    from woodref.lumber.buying import buying_plan as plan
+    from woodref.lumber.prices import read_prices
+    from woodref.lumber.rough import usual
+    from woodref.lumber.tally import parse_board
     from woodref.reference.trade import dressed_thicknesses
 
     practice = usual(_reference())

@@ -21,9 +21,9 @@ from woodref.choose.rank import Ranking, rank
 from woodref.choose.scoring import scales_of
 from woodref.choose.situation import Situation
 from woodref.errors import InputError, NoDataError
-from woodref.estimate.prices import parse_prices
 from woodref.formulas.spread import chance_greater, difference
 from woodref.lumber.nominal import parse_nominal
+from woodref.lumber.prices import parse_prices
 from woodref.reference.condition import parts_of
 from woodref.reference.library import Reference
 from woodref.units import BOARD_FOOT_M3

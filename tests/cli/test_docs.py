@@ -18,11 +18,10 @@ from woodref.estimate import (
     fixing_table,
     piece,
     piece_parts,
-    prices,
     shipping_table,
     span_table,
-    tally,
 )
+from woodref.lumber import prices, tally
 from woodref.reference.bases import BASES
 
 ROOT = Path(__file__).resolve().parents[2]

@@ -10,8 +10,8 @@ from woodref.errors import InputError
 from woodref.estimate.estimate import estimate, find_woods
 from woodref.estimate.notices import lifting_notice
 from woodref.estimate.piece import parse_piece
-from woodref.estimate.prices import parse_prices
 from woodref.formulas.spread import Z90
+from woodref.lumber.prices import parse_prices
 from woodref.quantity import Figure
 from woodref.reference.trade import LiftingLimit
 

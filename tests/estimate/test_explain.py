@@ -9,8 +9,8 @@ from woodref.estimate.conditions import Rooms
 from woodref.estimate.estimate import estimate_piece, resolver
 from woodref.estimate.explain import steps_of
 from woodref.estimate.piece import parse_piece, read_piece
-from woodref.estimate.prices import read_prices
 from woodref.estimate.rooms import USUAL_SETTING, room_of
+from woodref.lumber.prices import read_prices
 from woodref.reference.library import Reference
 
 DEMO = Path(__file__).resolve().parents[2] / "datasets" / "demo"

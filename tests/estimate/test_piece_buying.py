@@ -5,8 +5,8 @@ import pytest
 from woodref.errors import InputError
 from woodref.estimate.estimate import estimate_piece, resolver
 from woodref.estimate.piece import parse_piece
-from woodref.estimate.prices import parse_prices
-from woodref.estimate.tally import board_of
+from woodref.lumber.prices import parse_prices
+from woodref.lumber.tally import board_of
 from woodref.reference.library import Reference
 
 PIECE = """

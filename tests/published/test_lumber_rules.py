@@ -11,7 +11,6 @@ from fractions import Fraction
 import pytest
 from printed_tables import printed
 
-from woodref.estimate.materials import graded_waste
 from woodref.formulas.lumber import (
     board_feet,
     board_feet_of_surface,
@@ -20,6 +19,7 @@ from woodref.formulas.lumber import (
     volume_of_board_feet,
 )
 from woodref.formulas.shrinkage import shrinkage_to
+from woodref.lumber.board_price import graded_waste
 from woodref.reference.library import Reference
 from woodref.reference.trade import grades
 

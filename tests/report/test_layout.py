@@ -6,7 +6,7 @@ from matplotlib.patches import Rectangle
 from woodref.cutting.model import Blank, StockBoard, places
 from woodref.cutting.pack import pack
 from woodref.errors import InputError
-from woodref.estimate.packing_layout import alike
+from woodref.lumber.cutting_instructions import alike
 from woodref.report.figure import save, svg_text
 from woodref.report.layout import layout
 

@@ -16,8 +16,8 @@ from woodref.units import BOARD_FOOT_M3
 if TYPE_CHECKING:
     from woodref.choose.profile import Limit
     from woodref.choose.situation import Situation
-    from woodref.estimate.prices import PriceList
     from woodref.lumber.nominal import Nominal
+    from woodref.lumber.prices import PriceList
     from woodref.reference.condition import Comparison
     from woodref.reference.woods import Wood
 

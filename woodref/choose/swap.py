@@ -13,7 +13,7 @@ from woodref.reference.library import Reference
 
 if TYPE_CHECKING:
     from woodref.estimate.piece import Piece
-    from woodref.estimate.prices import PriceList
+    from woodref.lumber.prices import PriceList
     from woodref.reference.woods import Wood
 
 #: Verdicts of fixings and spans by how well they hold; '' where nothing was given to judge.

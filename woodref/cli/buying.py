@@ -136,8 +136,8 @@ def buy_command(
     from woodref.cli import buying_inputs as inputs
     from woodref.cli.buying_answer import answer_of, heading
     from woodref.cli.price_list import price_list
-    from woodref.estimate.buying import buying_plan
-    from woodref.estimate.prices import in_currency
+    from woodref.lumber.buying import buying_plan
+    from woodref.lumber.prices import in_currency
 
     checked_plot(plot)
     piece = inputs.piece_of(file) if file.suffix.lower() == ".toml" else None

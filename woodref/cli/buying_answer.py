@@ -7,13 +7,13 @@ from collections.abc import Sequence
 from typing import TYPE_CHECKING, Any
 
 from woodref.cli.render import Answer, Column, Section
-from woodref.estimate.buying import BuyingPlan
-from woodref.estimate.cut_list import CutPart
-from woodref.estimate.lots import LotPlan
-from woodref.estimate.packing_layout import alike, cut_words, rest_of, used_pct
-from woodref.estimate.purchase import Purchase
-from woodref.estimate.rough import PRACTICE, size_words
-from woodref.estimate.tally import Board
+from woodref.lumber.buying import BuyingPlan
+from woodref.lumber.cut_list import CutPart
+from woodref.lumber.cutting_instructions import alike, cut_words, rest_of, used_pct
+from woodref.lumber.lots import LotPlan
+from woodref.lumber.purchase import Purchase
+from woodref.lumber.rough import PRACTICE, size_words
+from woodref.lumber.tally import Board
 from woodref.quantity import Figure
 from woodref.reference.woods import Wood
 

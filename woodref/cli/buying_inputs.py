@@ -11,13 +11,14 @@ from typing import NamedTuple
 from woodref.board.shapes import LENGTH_LIMIT_MM, WIDTH_LIMIT_MM
 from woodref.cli.options import reference
 from woodref.errors import InputError, WoodrefError
-from woodref.estimate.buying import Yard
 from woodref.estimate.conditions import Rooms
-from woodref.estimate.cut_list import CutPart, cut_parts_of, read_cut_list
 from woodref.estimate.piece import Piece, read_piece
-from woodref.estimate.piece_buying import allowances_of
+from woodref.estimate.piece_buying import allowances_of, cut_parts_of
 from woodref.estimate.rooms import USUAL_SETTING, Room, room_of
-from woodref.estimate.rough import (
+from woodref.lumber.buying import Yard
+from woodref.lumber.cut_list import CutPart, read_cut_list
+from woodref.lumber.nominal import parse_nominal
+from woodref.lumber.rough import (
     Allowances,
     sawn_thicknesses,
     softwood_thicknesses,
@@ -25,8 +26,7 @@ from woodref.estimate.rough import (
     usual,
     waste_of_grade,
 )
-from woodref.estimate.tally import Board, Reject, parse_board, read_pile, write_rejects
-from woodref.lumber.nominal import parse_nominal
+from woodref.lumber.tally import Board, Reject, parse_board, read_pile, write_rejects
 from woodref.quantity import Figure
 from woodref.reference.trade import (
     DressedSize,

@@ -26,8 +26,8 @@ if TYPE_CHECKING:
     from woodref.estimate.conditions import Rooms
     from woodref.estimate.estimate import Estimate
     from woodref.estimate.piece import Piece
-    from woodref.estimate.prices import PriceList
     from woodref.estimate.rooms import Room
+    from woodref.lumber.prices import PriceList
 
 
 class Template(StrEnum):
@@ -69,7 +69,7 @@ def _estimated(piece: Piece, prices: PriceList | None) -> tuple[Estimate, list[s
         return estimate_piece(reference(), piece, prices), []
     from woodref.cli import buying_inputs as inputs
     from woodref.cli.buying import Ticker
-    from woodref.estimate.cut_list import cut_parts_of
+    from woodref.estimate.piece_buying import cut_parts_of
 
     pile, remarks = inputs.boards_of(None, (), piece, piece.units)
     hand = inputs.in_hand(pile, inputs.woods_of(cut_parts_of(piece), Path(piece.file)))

@@ -63,7 +63,7 @@ def _plan_line(found: Estimate) -> list[str]:
     if found.plan is None:
         return []
     from woodref.cli.buying_answer import plan_lines
-    from woodref.estimate.cut_list import cut_parts_of
+    from woodref.estimate.piece_buying import cut_parts_of
 
     return [" ".join(plan_lines(found.plan, cut_parts_of(found.piece), found.boards_in_hand))]
 

@@ -11,15 +11,7 @@ import typer
 from woodref.cli.options import Format, Save, Style, Units, UnitSystem, example
 from woodref.cli.render import Answer, Column, Section, emit
 from woodref.errors import InputError, WoodrefError
-from woodref.estimate.tally import (
-    COLUMNS,
-    Lot,
-    parse_board,
-    read_pile,
-    tally,
-    total,
-    write_rejects,
-)
+from woodref.lumber.tally import COLUMNS, Lot, parse_board, read_pile, tally, total, write_rejects
 from woodref.units import fixed
 
 _COLUMNS = [

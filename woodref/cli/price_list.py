@@ -9,17 +9,17 @@ from woodref.cli.options import reference
 
 if TYPE_CHECKING:
     from woodref.estimate.piece import Piece
-    from woodref.estimate.prices import PriceList
+    from woodref.lumber.prices import PriceList
 
 
 def price_list(given: str, by_flag: bool = True, piece: Piece | None = None) -> PriceList | None:
     """The price list: the flag, else the one the piece names beside itself, the default, the own.
 
     Parameters: given a file, '' for none; by_flag, whether a flag and no default gave it; piece.
-    Raises: as woodref.estimate.prices.read_prices and woodref.own.prices.own_prices.
+    Raises: as woodref.lumber.prices.read_prices and woodref.own.prices.own_prices.
     """
     from woodref.estimate.estimate import resolver
-    from woodref.estimate.prices import read_prices
+    from woodref.lumber.prices import read_prices
     from woodref.own.prices import own_prices
 
     file = Path(given) if given else None

@@ -24,8 +24,8 @@ from woodref.formulas.spread import DIFFERENCE_RULE, chance_greater, difference
 
 if TYPE_CHECKING:
     from woodref.choose.rank import RankedWood, Ranking
-    from woodref.estimate.prices import PriceList
     from woodref.estimate.rooms import Room
+    from woodref.lumber.prices import PriceList
 
 #: Longest bar of a score of 100 [characters], and woods named in a line of missing ones.
 _BAR, _NAMED = 50, 6

@@ -33,7 +33,7 @@ if TYPE_CHECKING:
     from woodref.choose.substitute import Substitutes
     from woodref.choose.swap import Swap
     from woodref.estimate.piece import Piece
-    from woodref.estimate.prices import PriceList
+    from woodref.lumber.prices import PriceList
     from woodref.reference.woods import Wood
 
 #: Width the movement is told for, where none is given, and the largest [mm].

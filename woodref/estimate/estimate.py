@@ -12,7 +12,6 @@ from woodref.board.movement import Movement
 from woodref.board.weight import DensityEstimate
 from woodref.cutting.model import Progress
 from woodref.errors import InputError
-from woodref.estimate.buying import BuyingPlan
 from woodref.estimate.cost import LumberLine, SheetLine, Stock, lumber_line, sheet_line, stock_for
 from woodref.estimate.crate import Crate, crate
 from woodref.estimate.goods import FinishLine, finish_line, item_cost
@@ -37,8 +36,9 @@ from woodref.estimate.parts import (
 from woodref.estimate.piece import Piece
 from woodref.estimate.piece_buying import by_grade, plan_of
 from woodref.estimate.piece_parts import Part
-from woodref.estimate.prices import PriceList, in_currency
-from woodref.estimate.tally import Board
+from woodref.lumber.buying import BuyingPlan
+from woodref.lumber.prices import PriceList, in_currency
+from woodref.lumber.tally import Board
 from woodref.quantity import Figure, total
 from woodref.reference.cautions import Notice, cautions_for, recorded_notices
 from woodref.reference.library import Reference

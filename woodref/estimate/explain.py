@@ -21,7 +21,7 @@ if TYPE_CHECKING:
     from woodref.estimate.cost import LumberLine
     from woodref.estimate.estimate import Estimate
     from woodref.estimate.parts import PartEstimate
-    from woodref.estimate.purchase import Purchase
+    from woodref.lumber.purchase import Purchase
 
 _HANDBOOK = "FPL-GTR-282 (2021)"
 

@@ -2,12 +2,13 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import dataclass
+from math import isfinite
 from typing import TYPE_CHECKING
 
 from woodref.errors import InputError
-from woodref.estimate.materials import FinishCoat, finish_need, hardware_cost
-from woodref.quantity import Figure
+from woodref.quantity import Figure, total
 
 if TYPE_CHECKING:
     from woodref.estimate.lag import Finish
@@ -73,3 +74,36 @@ def finish_line(reference: Reference, piece: Piece) -> FinishLine | None:
         cost = price if spec.price_per_l else None
     mass = area * spec.coats * spec.dry_g_m2 * 1e-3
     return FinishLine(finish, area, spec.area_m2 is not None, liters, cost, mass)
+
+
+@dataclass(frozen=True)
+class FinishCoat:
+    """A finish: area of the piece, coats, what a liter covers in one coat, price of a liter."""
+
+    area_m2: float
+    coats: int
+    coverage_m2_per_l: float
+    price_per_l: Figure
+
+
+def finish_need(finish: FinishCoat) -> tuple[float, Figure]:
+    """Liters of a finish, and its cost; nothing is added for what stays in the can.
+
+    Raises: InputError for a figure that is not above 0.
+    Source: area times coats over coverage; coverage is on the label of the can.
+    """
+    for words, value in (
+        ("area", finish.area_m2),
+        ("number of coats", float(finish.coats)),
+        ("coverage", finish.coverage_m2_per_l),
+    ):
+        if not (isfinite(value) and value > 0.0):
+            raise InputError(f"the {words} of a finish must be above 0, not {value:g}")
+    liters = finish.area_m2 * finish.coats / finish.coverage_m2_per_l
+    p = finish.price_per_l
+    return liters, Figure(liters * p.expected, liters * p.low, liters * p.high)
+
+
+def hardware_cost(items: Sequence[tuple[int, Figure]]) -> Figure:
+    """Cost of hardware: how many of each, and the price of one."""
+    return total([Figure(n * p.expected, n * p.low, n * p.high) for n, p in items])

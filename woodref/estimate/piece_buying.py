@@ -7,12 +7,12 @@ from dataclasses import replace
 
 from woodref.cutting.model import Progress
 from woodref.errors import InputError
-from woodref.estimate.buying import BuyingPlan, Yard, buying_plan
-from woodref.estimate.cut_list import cut_parts_of
 from woodref.estimate.piece import Piece
-from woodref.estimate.prices import PriceList
-from woodref.estimate.rough import Allowances, usual, waste_of_grade
-from woodref.estimate.tally import Board
+from woodref.lumber.buying import BuyingPlan, Yard, buying_plan
+from woodref.lumber.cut_list import CutPart
+from woodref.lumber.prices import PriceList
+from woodref.lumber.rough import Allowances, usual, waste_of_grade
+from woodref.lumber.tally import Board
 from woodref.reference.library import Reference
 from woodref.reference.trade import dressed_thicknesses, grades
 from woodref.reference.woods import Wood
@@ -50,8 +50,8 @@ def plan_of(
     """The plan that cuts the parts of a piece from boards, None where it asks for none.
 
     Parameters: piece with its table [buying]; woods by the species names of its parts; prices;
-    in_hand the boards in hand with their woods; report as woodref.estimate.buying.
-    Raises: InputError naming the file, as woodref.estimate.buying.buying_plan.
+    in_hand the boards in hand with their woods; report as woodref.lumber.buying.
+    Raises: InputError naming the file, as woodref.lumber.buying.buying_plan.
     """
     spec = piece.buying
     parts = cut_parts_of(piece)
@@ -95,3 +95,33 @@ def by_grade(reference: Reference, piece: Piece) -> tuple[Piece, tuple[str, ...]
         f"[{grade.basis}]: {grade.source}"
     )
     return replace(piece, waste=waste, waste_given=True), (why,)
+
+
+def cut_parts_of(piece: Piece) -> tuple[CutPart, ...]:
+    """The parts of solid wood of a piece; a panel whose staves have widths of their own is one
+    part for each of them. Sheet goods are left out.
+    """
+    found: list[CutPart] = []
+    for p in piece.parts:
+        if p.sheet:
+            continue
+        whole = CutPart(
+            p.name,
+            p.length_mm,
+            p.width_mm,
+            p.thickness_mm,
+            p.species,
+            p.quantity,
+            p.staves,
+            p.shape,
+            p.lift,
+            p.stock,
+        )
+        if len({round(s.width_mm, 3) for s in p.panel}) <= 1:
+            found.append(whole)
+            continue
+        found += [
+            replace(whole, name=f"{p.name}, stave {k}", width_mm=s.width_mm, staves=1, shape=None)
+            for k, s in enumerate(p.panel, 1)
+        ]
+    return tuple(found)

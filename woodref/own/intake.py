@@ -13,10 +13,10 @@ from typing import TYPE_CHECKING
 import duckdb
 
 from woodref.errors import InputError
-from woodref.estimate.prices import OPTIONAL as PRICES_OPTIONAL
-from woodref.estimate.prices import BadRow as PriceRow
-from woodref.estimate.prices import Resolve, check_rows
 from woodref.files import closest, write_text
+from woodref.lumber.prices import OPTIONAL as PRICES_OPTIONAL
+from woodref.lumber.prices import BadRow as PriceRow
+from woodref.lumber.prices import Resolve, check_rows
 from woodref.own.judge import (
     MEASURED_OPTIONAL,
     SUGGESTED,

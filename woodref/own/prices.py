@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import replace
 
 from woodref.errors import WoodrefError
-from woodref.estimate.prices import COLUMNS, BadRow, PriceList, PricesByWood, Resolve, price_of
+from woodref.lumber.prices import COLUMNS, BadRow, PriceList, PricesByWood, Resolve, price_of
 from woodref.own.storage import rows_of
 from woodref.reference.overlay import present
 

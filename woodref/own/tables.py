@@ -7,8 +7,8 @@ from dataclasses import dataclass
 from pathlib import Path
 
 from woodref.errors import InputError
-from woodref.estimate.prices import BadRow as PriceRow
 from woodref.files import csv_header, csv_rows, read_text
+from woodref.lumber.prices import BadRow as PriceRow
 
 #: Columns a rejects file begins with; they are left out where one is taken in again.
 REJECTED = ("line", "column", "reason")

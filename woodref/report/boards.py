@@ -9,15 +9,15 @@ from typing import TYPE_CHECKING, Any
 from woodref.cli.provenance import sentence
 from woodref.cli.render import Column, Section
 from woodref.cutting.model import places
-from woodref.estimate.packing_layout import cut_words, used_pct
+from woodref.lumber.cutting_instructions import cut_words, used_pct
 from woodref.report.markup import Markup, element, joined
 from woodref.report.tables import section_table
 from woodref.units import KINDS
 
 if TYPE_CHECKING:
     from woodref.cutting.model import CutBoard, CutPlan
-    from woodref.estimate.buying import BuyingPlan
-    from woodref.estimate.lots import LotPlan
+    from woodref.lumber.buying import BuyingPlan
+    from woodref.lumber.lots import LotPlan
 
 #: Width of a drawing and the largest letters in it, in its own units.
 _WIDE, _LETTERS = 1000.0, 20.0

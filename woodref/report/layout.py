@@ -7,8 +7,8 @@ from typing import TYPE_CHECKING, NamedTuple
 
 from woodref.cutting.model import CutBoard, CutPlan, places
 from woodref.errors import InputError
-from woodref.estimate.packing_layout import alike, used_pct
-from woodref.estimate.rough import size_words
+from woodref.lumber.cutting_instructions import alike, used_pct
+from woodref.lumber.rough import size_words
 from woodref.report.figure import HATCHES, INK, PIXELS_PER_INCH, QUIET, SMALL_PT, new_figure, style
 
 if TYPE_CHECKING:

@@ -11,14 +11,14 @@ from small_woods import BLACK_WALNUT, SIZES, WHITE_OAK, WOODS, ids_of
 
 from woodref.cutting.model import Band, Blank, CutBoard, CutPlan, StockBoard
 from woodref.errors import InputError
-from woodref.estimate.buying import Yard, buying_plan
-from woodref.estimate.cut_list import CutPart
-from woodref.estimate.lots import blank_of
-from woodref.estimate.packing_layout import cut_words, rest_of, used_pct
-from woodref.estimate.prices import parse_prices
-from woodref.estimate.rough import Allowances
-from woodref.estimate.tally import parse_board
+from woodref.lumber.buying import Yard, buying_plan
+from woodref.lumber.cut_list import CutPart
+from woodref.lumber.cutting_instructions import cut_words, rest_of, used_pct
+from woodref.lumber.lots import blank_of
 from woodref.lumber.nominal import parse_nominal
+from woodref.lumber.prices import parse_prices
+from woodref.lumber.rough import Allowances
+from woodref.lumber.tally import parse_board
 from woodref.quantity import Figure
 
 NONE = Allowances(0.0, 0.0, 0.0, 0.0, 4.7625)

@@ -3,9 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from pathlib import Path
-from typing import TYPE_CHECKING, NamedTuple
+from typing import NamedTuple
 
 from woodref.board.shapes import (
     LENGTH_LIMIT_MM,
@@ -16,13 +16,10 @@ from woodref.board.shapes import (
     volume_of,
 )
 from woodref.errors import InputError
-from woodref.estimate.tally import Reject
 from woodref.files import csv_header, csv_rows, read_text
 from woodref.lumber.nominal import Nominal, parse_nominal
+from woodref.lumber.tally import Reject
 from woodref.units import parse_length, parse_thickness
-
-if TYPE_CHECKING:
-    from woodref.estimate.piece import Piece
 
 REQUIRED = ("name", "length", "width", "thickness", "species")
 OPTIONAL = ("quantity", "staves", "stock", "shape", "end", "inner", "removed", "lift", "note")
@@ -122,36 +119,6 @@ def part_of(cell: Mapping[str, str], units: str) -> CutPart:
         cell.get("lift", ""),
         parse_nominal(cell["stock"], unit) if cell.get("stock") else None,
     )
-
-
-def cut_parts_of(piece: Piece) -> tuple[CutPart, ...]:
-    """The parts of solid wood of a piece; a panel whose staves have widths of their own is one
-    part for each of them. Sheet goods are left out.
-    """
-    found: list[CutPart] = []
-    for p in piece.parts:
-        if p.sheet:
-            continue
-        whole = CutPart(
-            p.name,
-            p.length_mm,
-            p.width_mm,
-            p.thickness_mm,
-            p.species,
-            p.quantity,
-            p.staves,
-            p.shape,
-            p.lift,
-            p.stock,
-        )
-        if len({round(s.width_mm, 3) for s in p.panel}) <= 1:
-            found.append(whole)
-            continue
-        found += [
-            replace(whole, name=f"{p.name}, stave {k}", width_mm=s.width_mm, staves=1, shape=None)
-            for k, s in enumerate(p.panel, 1)
-        ]
-    return tuple(found)
 
 
 def read_cut_list(path: Path, units: str = "us") -> CutList:

@@ -6,7 +6,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from woodref.errors import InputError, NoDataError
-from woodref.estimate.materials import graded_waste
+from woodref.lumber.board_price import graded_waste
 from woodref.lumber.nominal import SAME_MM, SLACK_MM, Nominal, choose_nominal
 from woodref.quantity import Figure
 from woodref.reference.library import Reference
@@ -191,7 +191,7 @@ def waste_of_grade(grade: str, grades: Sequence[Grade]) -> tuple[Grade, Figure] 
     """The grade of a name, and the waste [%] its least yield asks for; None for another name.
 
     For an amount without a plan, in place of the usual waste, never on top of it.
-    Source: woodref.estimate.materials.graded_waste.
+    Source: woodref.lumber.board_price.graded_waste.
     """
     found = next((g for g in grades if g.name.lower() == grade.strip().lower()), None)
     if found is None:

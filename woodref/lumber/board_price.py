@@ -1,16 +1,12 @@
-"""What boards, finish and hardware amount to and cost."""
+"""What a board amounts to and costs, and the waste that a grade leaves."""
 
 from __future__ import annotations
 
-from collections.abc import Sequence
-from dataclasses import dataclass
-from math import isfinite
-
 from woodref.errors import InputError
-from woodref.estimate.prices import Price
 from woodref.formulas.lumber import board_feet
 from woodref.lumber.nominal import Nominal
-from woodref.quantity import Figure, total
+from woodref.lumber.prices import Price
+from woodref.quantity import Figure
 from woodref.units import MM_PER_INCH
 
 _MM_PER_FOOT = 12.0 * MM_PER_INCH
@@ -35,39 +31,6 @@ def board_price(price: Price, nominal: Nominal, width_mm: float, length_mm: floa
     }[price.per]
     p = price.price
     return Figure(amount * p.expected, amount * p.low, amount * p.high)
-
-
-@dataclass(frozen=True)
-class FinishCoat:
-    """A finish: area of the piece, coats, what a liter covers in one coat, price of a liter."""
-
-    area_m2: float
-    coats: int
-    coverage_m2_per_l: float
-    price_per_l: Figure
-
-
-def finish_need(finish: FinishCoat) -> tuple[float, Figure]:
-    """Liters of a finish, and its cost; nothing is added for what stays in the can.
-
-    Raises: InputError for a figure that is not above 0.
-    Source: area times coats over coverage; coverage is on the label of the can.
-    """
-    for words, value in (
-        ("area", finish.area_m2),
-        ("number of coats", float(finish.coats)),
-        ("coverage", finish.coverage_m2_per_l),
-    ):
-        if not (isfinite(value) and value > 0.0):
-            raise InputError(f"the {words} of a finish must be above 0, not {value:g}")
-    liters = finish.area_m2 * finish.coats / finish.coverage_m2_per_l
-    p = finish.price_per_l
-    return liters, Figure(liters * p.expected, liters * p.low, liters * p.high)
-
-
-def hardware_cost(items: Sequence[tuple[int, Figure]]) -> Figure:
-    """Cost of hardware: how many of each, and the price of one."""
-    return total([Figure(n * p.expected, n * p.low, n * p.high) for n, p in items])
 
 
 def graded_waste(clear_face_pct: float) -> float:

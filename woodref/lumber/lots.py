@@ -8,9 +8,9 @@ from time import monotonic
 
 from woodref.cutting.model import Blank, CutPlan, Progress, StockBoard
 from woodref.cutting.pack import pack
-from woodref.estimate.cut_list import CutPart
-from woodref.estimate.rough import Allowances, dressed_thickness, shortfall, size_words
+from woodref.lumber.cut_list import CutPart
 from woodref.lumber.nominal import Nominal
+from woodref.lumber.rough import Allowances, dressed_thickness, shortfall, size_words
 from woodref.reference.trade import DressedSize
 from woodref.reference.woods import Wood
 

@@ -5,9 +5,9 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
-from woodref.estimate.materials import amounts_of, board_price
-from woodref.estimate.prices import Price, PriceList
+from woodref.lumber.board_price import amounts_of, board_price
 from woodref.lumber.nominal import Nominal
+from woodref.lumber.prices import Price, PriceList
 from woodref.quantity import Figure, times, total, with_waste
 from woodref.reference.woods import Wood
 

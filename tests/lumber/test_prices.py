@@ -9,8 +9,8 @@ from hypothesis import strategies as st
 from small_woods import ids_of
 
 from woodref.errors import InputError
-from woodref.estimate.prices import check_prices, in_currency, parse_prices, read_prices
 from woodref.lumber.nominal import parse_nominal
+from woodref.lumber.prices import check_prices, in_currency, parse_prices, read_prices
 
 HEAD = "species,thickness,price,per,low,high,currency,note\n"
 ROW = "white oak,4/4,9.20,board foot,8.50,10.10,USD,invented\n"

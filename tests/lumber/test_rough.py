@@ -6,7 +6,8 @@ from hypothesis import strategies as st
 from small_woods import SIZES
 
 from woodref.errors import InputError, NoDataError
-from woodref.estimate.rough import (
+from woodref.lumber.nominal import Nominal, parse_nominal
+from woodref.lumber.rough import (
     Allowances,
     check_stock,
     dressed_thickness,
@@ -19,7 +20,6 @@ from woodref.estimate.rough import (
     usual,
     waste_of_grade,
 )
-from woodref.lumber.nominal import Nominal, parse_nominal
 from woodref.reference import trade
 from woodref.reference.library import Reference
 
@@ -41,7 +41,7 @@ def test_usual_allowances_are_the_low_end_of_common_practice(reference):
 
 
 def test_a_dataset_without_the_rules_is_said(reference, monkeypatch):
-    monkeypatch.setattr("woodref.estimate.rough.practices", lambda *_: {})
+    monkeypatch.setattr("woodref.lumber.rough.practices", lambda *_: {})
     with pytest.raises(NoDataError, match="lacks the rule of practice"):
         usual(reference)
 

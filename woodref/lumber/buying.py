@@ -12,14 +12,14 @@ from time import monotonic
 from woodref.cutting.model import Progress
 from woodref.cutting.pack import SECONDS
 from woodref.errors import InputError
-from woodref.estimate.cut_list import CutPart
-from woodref.estimate.hand import Hand, Uncut
-from woodref.estimate.lots import LotPlan, Shop, Size, why_left
-from woodref.estimate.prices import PriceList
-from woodref.estimate.purchase import Purchase, amount_bought, boards_bought
-from woodref.estimate.rough import Allowances, check_stock, nominal_for
-from woodref.estimate.tally import Board
+from woodref.lumber.cut_list import CutPart
+from woodref.lumber.lots import LotPlan, Shop, Size, why_left
 from woodref.lumber.nominal import Nominal
+from woodref.lumber.prices import PriceList
+from woodref.lumber.purchase import Purchase, amount_bought, boards_bought
+from woodref.lumber.rough import Allowances, check_stock, nominal_for
+from woodref.lumber.stock_on_hand import Hand, Uncut
+from woodref.lumber.tally import Board
 from woodref.quantity import Figure, total
 from woodref.reference.trade import DressedSize
 from woodref.reference.woods import Wood

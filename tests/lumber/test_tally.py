@@ -5,7 +5,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from woodref.errors import InputError, WoodrefError
-from woodref.estimate.tally import (
+from woodref.lumber.tally import (
     Board,
     board_of,
     lot_of,

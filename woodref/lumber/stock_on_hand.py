@@ -6,10 +6,10 @@ from collections import Counter
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from woodref.estimate.cut_list import CutPart
-from woodref.estimate.lots import LotPlan, Shop, Size, why_left
-from woodref.estimate.tally import Board
+from woodref.lumber.cut_list import CutPart
+from woodref.lumber.lots import LotPlan, Shop, Size, why_left
 from woodref.lumber.nominal import SAME_MM, Nominal
+from woodref.lumber.tally import Board
 from woodref.reference.woods import Wood
 
 

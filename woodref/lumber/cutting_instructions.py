@@ -6,7 +6,7 @@ from collections.abc import Sequence
 from itertools import groupby
 
 from woodref.cutting.model import CutBoard, CutPlan
-from woodref.estimate.rough import size_words
+from woodref.lumber.rough import size_words
 
 #: What is narrower than this is no longer worth keeping [mm].
 _LEAST_REST_MM = 25.0
