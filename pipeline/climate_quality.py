@@ -8,7 +8,7 @@ from statistics import fmean
 import pandas as pd
 
 from pipeline.markdown import table as markdown_table
-from woodref.estimate.seasons import SETTINGS, Season, season
+from woodref.climate.seasons import SETTINGS, Season, season
 from woodref.reference.fields import PLACE_FLAGS
 from woodref.reference.places import Weather
 

@@ -10,7 +10,7 @@ from test_startup import HEAVY, PROBE
 from woodref.cli.options import Style
 from woodref.cli.places import _chart
 from woodref.cli.year import chart_section
-from woodref.estimate.rooms import room_of
+from woodref.climate.rooms import room_of
 from woodref.reference.library import Reference
 
 SHELF = """

@@ -2,10 +2,10 @@
 
 import pytest
 
+from woodref.climate.rooms import USUAL_SETTING, room_of
 from woodref.errors import InputError
 from woodref.estimate.conditions import Rooms
 from woodref.estimate.piece import parse_piece
-from woodref.estimate.rooms import USUAL_SETTING, room_of
 from woodref.reference.library import Reference
 
 PIECE = """

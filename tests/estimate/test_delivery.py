@@ -4,10 +4,10 @@ import pytest
 from small_woods import SUGAR_MAPLE, WHITE_OAK
 
 from woodref.board.movement import movement
+from woodref.climate.rooms import room_of
 from woodref.errors import InputError
 from woodref.estimate.delivery import acclimate, delivery, extremes, trade_rule
 from woodref.estimate.lag import finish_on
-from woodref.estimate.rooms import room_of
 from woodref.reference.finishes import finish_rows
 from woodref.reference.library import Reference
 

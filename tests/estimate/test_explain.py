@@ -5,11 +5,11 @@ from pathlib import Path
 
 import pytest
 
+from woodref.climate.rooms import USUAL_SETTING, room_of
 from woodref.estimate.conditions import Rooms
 from woodref.estimate.estimate import estimate_piece, resolver
 from woodref.estimate.explain import steps_of
 from woodref.estimate.piece import parse_piece, read_piece
-from woodref.estimate.rooms import USUAL_SETTING, room_of
 from woodref.lumber.prices import read_prices
 from woodref.reference.library import Reference
 

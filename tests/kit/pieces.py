@@ -3,10 +3,10 @@
 from functools import cache
 from pathlib import Path
 
+from woodref.climate.rooms import USUAL_SETTING, room_of
 from woodref.estimate.conditions import Rooms
 from woodref.estimate.estimate import estimate_piece, resolver
 from woodref.estimate.piece import piece_from, read_piece
-from woodref.estimate.rooms import USUAL_SETTING, room_of
 from woodref.lumber.prices import read_prices
 from woodref.reference.library import Reference
 

@@ -2,7 +2,7 @@
 
 import pytest
 
-from woodref.estimate.seasons import two_seasons
+from woodref.climate.seasons import two_seasons
 from woodref.own.intake import take_in
 from woodref.reference.library import Reference
 from woodref.reference.places import UnknownPlaceError, find_place, weather_of

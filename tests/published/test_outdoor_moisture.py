@@ -14,7 +14,7 @@ import pytest
 from printed_tables import ROOT
 
 from pipeline.climate_quality import OUTDOOR_BIAS, OUTDOOR_MONTHS, OUTDOOR_RMS
-from woodref.estimate.rooms import room_of
+from woodref.climate.rooms import room_of
 from woodref.reference.library import Reference
 from woodref.reference.places import find_place
 

@@ -6,8 +6,8 @@ import pytest
 from seen import assert_readable, words
 
 from woodref.board.movement import CUTS, Stave, movement, panel_movement
-from woodref.estimate.rooms import room_of
-from woodref.estimate.through_year import sizes_through_year
+from woodref.climate.rooms import room_of
+from woodref.climate.sizes_by_month import sizes_through_year
 from woodref.reference.library import Reference
 from woodref.report.figure import svg_text
 from woodref.report.year import (

@@ -10,11 +10,11 @@ from typing import NamedTuple
 
 from woodref.board.shapes import LENGTH_LIMIT_MM, WIDTH_LIMIT_MM
 from woodref.cli.options import reference
+from woodref.climate.rooms import USUAL_SETTING, Room, room_of
 from woodref.errors import InputError, WoodrefError
 from woodref.estimate.conditions import Rooms
 from woodref.estimate.piece import Piece, read_piece
 from woodref.estimate.piece_buying import allowances_of, cut_parts_of
-from woodref.estimate.rooms import USUAL_SETTING, Room, room_of
 from woodref.lumber.buying import Yard
 from woodref.lumber.cut_list import CutPart, read_cut_list
 from woodref.lumber.nominal import parse_nominal

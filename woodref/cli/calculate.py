@@ -168,7 +168,7 @@ def movement_command(
     face, size = _faced(width, thickness, length_unit(units))
     if _through_the_year(context, start, end, wanted, place, setting):
         from woodref.cli.year import year_movement_answer
-        from woodref.estimate.rooms import USUAL_SETTING, room_of
+        from woodref.climate.rooms import USUAL_SETTING, room_of
 
         room = room_of(reference(), place, setting or USUAL_SETTING)
         made = moisture(start, units) if start else None

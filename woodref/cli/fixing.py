@@ -70,7 +70,7 @@ def _seasons(
     from woodref.choose.glance import DAMPEST_PCT, DRIEST_PCT
     from woodref.cli.fixing_words import Seasons, at_month
     from woodref.cli.words import percent_text
-    from woodref.estimate.seasons import MONTH_NAMES
+    from woodref.climate.seasons import MONTH_NAMES
     from woodref.estimate.travel import MoistureRange
 
     built, month = build
@@ -85,7 +85,7 @@ def _seasons(
         raise InputError("--month needs a town, for example --place Savannah")
     notes: list[str] = []
     if room:
-        from woodref.estimate.rooms import LAG
+        from woodref.climate.rooms import LAG
 
         dry, wet = room.season.driest.emc_pct, room.season.wettest.emc_pct
         words = (at_month(room.season.driest), at_month(room.season.wettest))

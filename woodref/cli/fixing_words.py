@@ -13,8 +13,8 @@ from woodref.estimate.travel import MoistureRange, Way
 from woodref.units import KINDS, MM_PER_INCH, fraction_of_inch
 
 if TYPE_CHECKING:
-    from woodref.estimate.rooms import Room
-    from woodref.estimate.seasons import Month
+    from woodref.climate.rooms import Room
+    from woodref.climate.seasons import Month
 
 #: Travel below this is none [mm].
 _NONE_MM = 0.005

@@ -27,8 +27,8 @@ from woodref.errors import InputError
 from woodref.units import parse_length, parse_temperature, parse_thickness
 
 if TYPE_CHECKING:
+    from woodref.climate.rooms import Room
     from woodref.estimate.lag import Finish
-    from woodref.estimate.rooms import Room
     from woodref.reference.finishes import FinishRow
 
 Thickness = Annotated[
@@ -55,7 +55,7 @@ def month_of(text: str) -> int:
     """
     from difflib import get_close_matches
 
-    from woodref.estimate.seasons import MONTH_NAMES
+    from woodref.climate.seasons import MONTH_NAMES
 
     asked = text.strip().lower()
     names = [m.lower() for m in MONTH_NAMES]
@@ -92,7 +92,7 @@ def _finishes(names: list[str], coats: int | None, one_face: bool) -> list[Finis
 
 
 def _room(place: str, setting: str) -> Room:
-    from woodref.estimate.rooms import USUAL_SETTING, room_of
+    from woodref.climate.rooms import USUAL_SETTING, room_of
 
     if not place:
         raise InputError("--setting needs a town, for example --place Savannah")
@@ -286,9 +286,9 @@ def delivery_command(
     """
     from woodref.board.movement import ring_angle
     from woodref.cli.delivery_answer import delivery_answer
+    from woodref.climate.seasons import MONTH_NAMES
     from woodref.estimate.delivery import delivery
     from woodref.estimate.lag import BARE
-    from woodref.estimate.seasons import MONTH_NAMES
 
     if not place:
         raise InputError('name the town it goes to, for example --place "Portland, Maine"')

@@ -26,7 +26,7 @@ from woodref.reference.finishes import FinishRow, weakest
 from woodref.units import KINDS
 
 if TYPE_CHECKING:
-    from woodref.estimate.rooms import Room
+    from woodref.climate.rooms import Room
     from woodref.reference.woods import Wood
 
 #: Days of the course that is shown.
@@ -177,7 +177,7 @@ def _course_section(steps: Sequence[LagStep]) -> Section:
 
 
 def _month_section(years: Sequence[LagYear]) -> Section:
-    from woodref.estimate.seasons import MONTHS
+    from woodref.climate.seasons import MONTHS
 
     return Section(
         "months",

@@ -33,7 +33,7 @@ if TYPE_CHECKING:
     from matplotlib.figure import Figure
 
     from woodref.board.movement import PanelMovement, Stave
-    from woodref.estimate.rooms import Room
+    from woodref.climate.rooms import Room
 
 #: Width of the staves of a panel, narrowest and widest [mm]: 3 and 6 in (common practice, no
 #: source).
@@ -138,7 +138,7 @@ def panel_command(
     moves: tuple[PanelMovement, ...]
     made = percent_text(build)
     if room:
-        from woodref.estimate.rooms import LAG
+        from woodref.climate.rooms import LAG
 
         dry, wet = room.season.driest, room.season.wettest
         moves = panel_year(wood, staves, build, dry.emc_pct, wet.emc_pct, thick)

@@ -23,10 +23,10 @@ from woodref.cli.options import (
 from woodref.cli.render import emit
 
 if TYPE_CHECKING:
+    from woodref.climate.rooms import Room
     from woodref.estimate.conditions import Rooms
     from woodref.estimate.estimate import Estimate
     from woodref.estimate.piece import Piece
-    from woodref.estimate.rooms import Room
     from woodref.lumber.prices import PriceList
 
 
@@ -53,7 +53,7 @@ def rooms_of(context: typer.Context, place: str, setting: str) -> Rooms:
     from woodref.estimate.conditions import Rooms
 
     def find(town: str, room: str) -> Room:
-        from woodref.estimate.rooms import USUAL_SETTING, room_of
+        from woodref.climate.rooms import USUAL_SETTING, room_of
 
         return room_of(reference(), town, room or USUAL_SETTING)
 

@@ -10,7 +10,7 @@ from woodref.cli.lag_answer import ONE_FACE, range_row
 from woodref.cli.provenance import sentence
 from woodref.cli.render import Column, Section
 from woodref.cli.words import range_columns
-from woodref.estimate.seasons import MONTH_NAMES, MONTHS
+from woodref.climate.seasons import MONTH_NAMES, MONTHS
 from woodref.units import KINDS
 
 if TYPE_CHECKING:

@@ -29,7 +29,7 @@ from woodref.units import parse_percent, parse_temperature
 if TYPE_CHECKING:
     from matplotlib.figure import Figure
 
-    from woodref.estimate.seasons import Setting as Room
+    from woodref.climate.seasons import Setting as Room
     from woodref.reference.places import Place, Weather
 
 _At = Annotated[
@@ -77,7 +77,7 @@ def _nearest_section(places: tuple[Place, ...]) -> Section:
 
 
 def _nearest(at: str) -> Answer:
-    from woodref.estimate.rooms import place_notes
+    from woodref.climate.rooms import place_notes
     from woodref.reference.places import coordinates, nearest_places
 
     point = coordinates(at)
@@ -121,7 +121,7 @@ def place_command(
     if not place:
         raise InputError("name a place, for example woodref place Duluth, or --at 46.8,-92.1")
     from woodref.cli.year import EMC_SOURCE, place_facts, season_section
-    from woodref.estimate.rooms import place_notes, room_of
+    from woodref.climate.rooms import place_notes, room_of
 
     room = room_of(reference(), place, "outdoors under cover")
     found, year = room.place, room.season
@@ -160,12 +160,12 @@ def _own_months(
     months: Path | None, winter: str, summer: str, units: UnitSystem
 ) -> tuple[str, tuple[Weather, ...]] | None:
     """The user's own figures and what to call them, None where there are none."""
-    from woodref.estimate.seasons import two_seasons
+    from woodref.climate.seasons import two_seasons
 
     if months and (winter or summer):
         raise InputError("give either --months or --winter and --summer")
     if months:
-        from woodref.estimate.own_months import read_months
+        from woodref.climate.monthly_csv import read_months
 
         return f"your figures of {months.name}", read_months(months, temperature_unit(units))
     if winter or summer:
@@ -223,8 +223,8 @@ def season_command(
     Your own figures are taken as the air of the room, or with --setting as that outdoors.
     """
     from woodref.cli.year import season_answer
-    from woodref.estimate.rooms import USUAL_SETTING, room_of
-    from woodref.estimate.seasons import changed, season, setting_of
+    from woodref.climate.rooms import USUAL_SETTING, room_of
+    from woodref.climate.seasons import changed, season, setting_of
 
     checked_plot(plot)
     own = _own_months(months, winter, summer, units)

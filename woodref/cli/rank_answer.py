@@ -24,7 +24,7 @@ from woodref.formulas.spread import DIFFERENCE_RULE, chance_greater, difference
 
 if TYPE_CHECKING:
     from woodref.choose.rank import RankedWood, Ranking
-    from woodref.estimate.rooms import Room
+    from woodref.climate.rooms import Room
     from woodref.lumber.prices import PriceList
 
 #: Longest bar of a score of 100 [characters], and woods named in a line of missing ones.

@@ -36,8 +36,8 @@ if TYPE_CHECKING:
     from woodref.board.outline import Pith
     from woodref.board.panel_section import PanelSection
     from woodref.cli.render import Answer
-    from woodref.estimate.rooms import Room
-    from woodref.estimate.seasons import Month
+    from woodref.climate.rooms import Room
+    from woodref.climate.seasons import Month
 
     Compute = Callable[[float, float], Section | Round | PanelSection]
 
@@ -146,7 +146,7 @@ def _in_room(
     if room is None:
         return
     from woodref.cli.section_answer import change_words
-    from woodref.estimate.rooms import LAG
+    from woodref.climate.rooms import LAG
 
     lines = [span.words]
     if span.other:

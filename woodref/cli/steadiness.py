@@ -28,7 +28,7 @@ from woodref.units import KINDS, MM_PER_INCH
 
 if TYPE_CHECKING:
     from woodref.board.movement import Movement, PanelMovement, Stability
-    from woodref.estimate.rooms import Room
+    from woodref.climate.rooms import Room
     from woodref.reference.ranks import MovementRank
 
 #: The width a wood's seasonal change is told for: a foot, or 300 mm.
@@ -46,7 +46,7 @@ def room_asked(context: typer.Context, place: str, setting: str, moistures: bool
         raise InputError("--setting needs a town, for example --place Savannah")
     if not place:
         return None
-    from woodref.estimate.rooms import USUAL_SETTING, room_of
+    from woodref.climate.rooms import USUAL_SETTING, room_of
 
     return room_of(reference(), place, setting or USUAL_SETTING)
 
@@ -172,7 +172,7 @@ def stability_command(
         raise InputError("give --from and --to, or a place, not both")
     notes: list[str] = []
     if room:
-        from woodref.estimate.rooms import LAG
+        from woodref.climate.rooms import LAG
 
         dry, wet = room.season.driest.emc_pct, room.season.wettest.emc_pct
         notes = [*room.notes, LAG]

@@ -28,8 +28,8 @@ from woodref.units import KINDS
 if TYPE_CHECKING:
     from woodref.choose.substitute import Change, Substitute, Substitutes
     from woodref.choose.swap import Swap
+    from woodref.climate.rooms import Room
     from woodref.estimate.piece import Piece
-    from woodref.estimate.rooms import Room
     from woodref.lumber.prices import PriceList
 
 _CHANGE = "seasonal_change_mm_per_300mm"

@@ -9,8 +9,8 @@ from woodref.board.movement import movement
 from woodref.cli.provenance import based_on, basis_notes, recalled_line, sentence, spread_notes
 from woodref.cli.render import Answer, Column, Section
 from woodref.cli.words import cut_words, identity, percent_text
-from woodref.estimate.rooms import LAG, Room
-from woodref.estimate.seasons import MONTHS, Season
+from woodref.climate.rooms import LAG, Room
+from woodref.climate.seasons import MONTHS, Season
 from woodref.units import KINDS
 
 if TYPE_CHECKING:

@@ -9,10 +9,10 @@ from typing import TYPE_CHECKING
 from woodref.board.movement import Stave, movement, panel_movement
 from woodref.cli.provenance import sentence
 from woodref.cli.words import cut_words, percent_text
+from woodref.climate.rooms import Room
+from woodref.climate.sizes_by_month import sizes_through_year
 from woodref.errors import InputError
 from woodref.estimate.fastening import Fixing
-from woodref.estimate.rooms import Room
-from woodref.estimate.through_year import sizes_through_year
 from woodref.reference.woods import Wood
 from woodref.report.year import Allowance, Built, YearLine, seasonal_width
 from woodref.units import KINDS

@@ -11,7 +11,7 @@ from woodref.formulas.air import saturation_vapor_pressure
 from woodref.formulas.moisture import equilibrium_moisture_content, relative_humidity_for
 
 if TYPE_CHECKING:
-    from woodref.estimate.seasons import Season
+    from woodref.climate.seasons import Season
 
 YEAR_DAYS = 365.0
 MONTH_DAYS = YEAR_DAYS / 12.0

@@ -13,7 +13,7 @@ from woodref.toml_reader import Table
 from woodref.units import parse_temperature
 
 if TYPE_CHECKING:
-    from woodref.estimate.rooms import Room
+    from woodref.climate.rooms import Room
 
 #: Keys of a table that gives a moisture content.
 AIR = ("moisture_pct", "temperature", "humidity_pct")
@@ -144,7 +144,7 @@ def _month(table: Table) -> int:
     """The month of a table by its number or name, 0 where none is given."""
     if "month" not in table:
         return 0
-    from woodref.estimate.seasons import month_number
+    from woodref.climate.seasons import month_number
 
     text = table.text("month")
     return table.parsed("month", lambda: month_number(text))

@@ -28,7 +28,7 @@ if TYPE_CHECKING:
     import numpy as np
     from numpy.typing import NDArray
 
-    from woodref.estimate.seasons import Season
+    from woodref.climate.seasons import Season
     from woodref.reference.library import Reference
     from woodref.reference.woods import Wood
 

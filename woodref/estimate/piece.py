@@ -34,7 +34,7 @@ from woodref.quantity import Figure
 from woodref.toml_reader import Table, load_toml, parse_toml
 
 if TYPE_CHECKING:
-    from woodref.estimate.rooms import Room
+    from woodref.climate.rooms import Room
 
 #: Allowances for offcuts, low to high [%] (common practice, no source).
 USUAL_WASTE = Figure(25.0, 20.0, 30.0)

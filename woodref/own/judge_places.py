@@ -4,8 +4,8 @@ from __future__ import annotations
 
 import duckdb
 
+from woodref.climate.seasons import COLDEST_C, HOTTEST_C, MONTH_NAMES
 from woodref.errors import InputError
-from woodref.estimate.seasons import COLDEST_C, HOTTEST_C, MONTH_NAMES
 from woodref.own.judge import look_up, number_reason
 from woodref.own.tables import Table
 from woodref.reference.overlay import BETWEEN

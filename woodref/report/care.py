@@ -5,10 +5,10 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from woodref.cli.provenance import sentence
+from woodref.climate.seasons import MONTH_NAMES
 from woodref.estimate.air_course import ROOM_C
 from woodref.estimate.delivery import extremes
 from woodref.estimate.in_use import liveliest
-from woodref.estimate.seasons import MONTH_NAMES
 from woodref.formulas.moisture import relative_humidity_for
 from woodref.units import KINDS
 

@@ -6,10 +6,10 @@ from typing import TYPE_CHECKING, NamedTuple
 
 from woodref.board.movement import Movement, PanelMovement, movement, panel_movement
 from woodref.cli.words import percent_text
+from woodref.climate.seasons import MONTH_NAMES
+from woodref.climate.sizes_by_month import sizes_through_year
 from woodref.estimate.allowed import allowed_sizes, tightest
 from woodref.estimate.in_use import liveliest
-from woodref.estimate.seasons import MONTH_NAMES
-from woodref.estimate.through_year import sizes_through_year
 from woodref.report.year import Allowance, Built, YearLine, seasonal_width
 from woodref.units import KINDS
 
@@ -34,7 +34,7 @@ def part_year(found: Estimate, units: str) -> PartYear | None:
 
     Parameters: found; units 'us' or 'si'.
     Returns: None where the piece names no room it lives in, or no part is known to move.
-    Source: as woodref.estimate.through_year.sizes_through_year.
+    Source: as woodref.climate.sizes_by_month.sizes_through_year.
     """
     piece, lively = found.piece, liveliest(found.parts)
     if piece.room is None or lively is None or lively.wood is None:

@@ -7,8 +7,8 @@ from itertools import pairwise
 from typing import TYPE_CHECKING, NamedTuple
 
 from woodref.cli.words import percent_text
-from woodref.estimate.seasons import MONTHS, Season
-from woodref.estimate.through_year import MonthSize
+from woodref.climate.seasons import MONTHS, Season
+from woodref.climate.sizes_by_month import MonthSize
 from woodref.report.figure import (
     COLORS,
     LINES,

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from woodref.estimate.seasons import Season, Setting, season, setting_of
+from woodref.climate.seasons import Season, Setting, season, setting_of
 from woodref.reference.library import Reference
 from woodref.reference.places import FAR_KM, Place, find_place, weather_of
 

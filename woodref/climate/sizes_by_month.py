@@ -6,7 +6,7 @@ from collections.abc import Callable
 from dataclasses import dataclass
 
 from woodref.board.movement import Movement, PanelMovement
-from woodref.estimate.seasons import Season
+from woodref.climate.seasons import Season
 
 
 @dataclass(frozen=True)

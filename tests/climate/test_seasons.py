@@ -4,9 +4,8 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from woodref.errors import InputError
-from woodref.estimate.rooms import room_of
-from woodref.estimate.seasons import (
+from woodref.climate.rooms import room_of
+from woodref.climate.seasons import (
     SETTINGS,
     changed,
     checked_months,
@@ -15,6 +14,7 @@ from woodref.estimate.seasons import (
     setting_of,
     two_seasons,
 )
+from woodref.errors import InputError
 from woodref.formulas.moisture import equilibrium_moisture_content
 from woodref.reference.library import Reference
 from woodref.reference.places import Weather

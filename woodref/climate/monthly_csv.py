@@ -9,8 +9,8 @@ from __future__ import annotations
 import csv
 from pathlib import Path
 
+from woodref.climate.seasons import checked_months, month_number
 from woodref.errors import InputError
-from woodref.estimate.seasons import checked_months, month_number
 from woodref.files import did_you_mean, read_text
 from woodref.reference.places import Weather
 from woodref.units import parse_percent, parse_temperature

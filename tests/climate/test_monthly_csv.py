@@ -4,9 +4,9 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
+from woodref.climate.monthly_csv import parse_months, read_months
+from woodref.climate.seasons import MONTHS
 from woodref.errors import InputError
-from woodref.estimate.own_months import parse_months, read_months
-from woodref.estimate.seasons import MONTHS
 
 ROWS = [f"{m},{60 + n}F,{30 + n}" for n, m in enumerate(MONTHS)]
 

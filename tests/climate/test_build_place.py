@@ -2,11 +2,11 @@
 
 import pytest
 
+from woodref.climate.rooms import USUAL_SETTING, room_of
 from woodref.errors import InputError
 from woodref.estimate.conditions import Rooms
 from woodref.estimate.estimate import estimate_piece
 from woodref.estimate.piece import parse_piece
-from woodref.estimate.rooms import USUAL_SETTING, room_of
 from woodref.reference.library import Reference
 
 PIECE = """
