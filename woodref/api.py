@@ -38,8 +38,8 @@ if TYPE_CHECKING:
     from woodref.choose.compare import Comparison
     from woodref.choose.rank import Ranking
     from woodref.choose.substitute import Substitutes
-    from woodref.estimate.fastening import Fixing
     from woodref.estimate.lag import LagStep
+    from woodref.joinery.clearance import Fixing
     from woodref.lumber.buying import BuyingPlan, Yard
     from woodref.lumber.cut_list import CutPart
     from woodref.lumber.rough import Allowances
@@ -338,17 +338,17 @@ def fixing(
     from the held line [mm]; fixed 'center', 'edge' or a length from an edge; at_mm of the
     fixing from that edge [mm]; cut; staves the part is glued of; units 'us' or 'si' of the bits
     and steps sizes are rounded up to; sizes_mm what is there or planned, as the fields of
-    woodref.estimate.fixing_kinds.Sizes: screw, peg, hole, slot, washer, recess, gap, groove,
+    woodref.joinery.fixing_types.Sizes: screw, peg, hole, slot, washer, recess, gap, groove,
     tongue, engage, spare [mm].
     Returns: Fixing, with ``travel``, ``needs``, ``checks`` and ``verdict``.
     Raises: InputError, NoDataError; as wood.
-    Source: see woodref.estimate.fastening.fixing_of.
+    Source: see woodref.joinery.clearance.fixing_of.
     """
     from woodref.errors import InputError
-    from woodref.estimate.fastening import fixing_of
-    from woodref.estimate.fixing_kinds import SIZE_KEYS, Sizes, fixing_spec, known_kind
-    from woodref.estimate.travel import MoistureRange
     from woodref.files import did_you_mean
+    from woodref.joinery.clearance import fixing_of
+    from woodref.joinery.fixing_types import SIZE_KEYS, Sizes, fixing_spec, known_kind
+    from woodref.joinery.travel import MoistureRange
 
     for key in sizes_mm:
         if key not in SIZE_KEYS:

@@ -7,12 +7,12 @@ import pytest
 from printed_tables import fahrenheit, printed
 from small_woods import wood
 
-from woodref.estimate.fastening import fixing_of
-from woodref.estimate.fixing_kinds import Sizes, fixing_spec
-from woodref.estimate.hardware import screw_shank
-from woodref.estimate.travel import MoistureRange
 from woodref.formulas.moisture import equilibrium_moisture_content
 from woodref.formulas.shrinkage import size_at
+from woodref.joinery.clearance import fixing_of
+from woodref.joinery.fixing_types import Sizes, fixing_spec
+from woodref.joinery.hardware import screw_shank
+from woodref.joinery.travel import MoistureRange
 
 RULES = {r["rule"]: r for r in printed("practice.csv")}
 HARDWOODS = [

@@ -33,7 +33,7 @@ if TYPE_CHECKING:
     from matplotlib.figure import Figure
 
     from woodref.cli.fixing_words import Seasons
-    from woodref.estimate.fixing_kinds import FixingSpec, Sizes
+    from woodref.joinery.fixing_types import FixingSpec, Sizes
 
 Built = Annotated[
     str,
@@ -71,7 +71,7 @@ def _seasons(
     from woodref.cli.fixing_words import Seasons, at_month
     from woodref.cli.words import percent_text
     from woodref.climate.seasons import MONTH_NAMES
-    from woodref.estimate.travel import MoistureRange
+    from woodref.joinery.travel import MoistureRange
 
     built, month = build
     if bool(ends[0]) != bool(ends[1]):
@@ -114,8 +114,8 @@ def _sizes(given: dict[str, str], unit: str) -> Sizes:
 
     Raises: InputError, one line naming the option.
     """
-    from woodref.estimate.fixing_kinds import Sizes
-    from woodref.estimate.hardware import parse_screw
+    from woodref.joinery.fixing_types import Sizes
+    from woodref.joinery.hardware import parse_screw
 
     found = {}
     for key, text in given.items():
@@ -140,7 +140,7 @@ def _answer(
     plot: str = "",
 ) -> None:
     from woodref.cli.fixing_answer import fixing_answer
-    from woodref.estimate.fastening import fixing_of
+    from woodref.joinery.clearance import fixing_of
 
     fixing = fixing_of(spec, reference().wood(species), seasons.moisture)
     long = monthly or style is not Style.table
@@ -226,7 +226,7 @@ def fixing_command(
     --plot draws, with a place, the travel through the year and the room your sizes leave.
     """
     from woodref.board.movement import ring_angle
-    from woodref.estimate.fixing_kinds import fixing_spec, known_kind
+    from woodref.joinery.fixing_types import fixing_spec, known_kind
 
     checked_plot(plot)
     if not (width or distance):
@@ -280,7 +280,7 @@ def gluing_command(
     A batten, a frame or a wide tenon whose own grain lies the other way holds the wood fast.
     """
     from woodref.board.movement import ring_angle
-    from woodref.estimate.fixing_kinds import fixing_spec
+    from woodref.joinery.fixing_types import fixing_spec
 
     spec = fixing_spec(
         "glued",

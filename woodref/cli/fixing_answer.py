@@ -10,9 +10,9 @@ from woodref.cli.provenance import based_on, basis_notes, recalled_line, sentenc
 from woodref.cli.render import Answer, Column, Section
 from woodref.cli.steadiness import room_facts
 from woodref.cli.words import identity
-from woodref.estimate.fastening import Fixing, fixing_of
-from woodref.estimate.fixing_kinds import FIXINGS
-from woodref.estimate.travel import Way
+from woodref.joinery.clearance import Fixing, fixing_of
+from woodref.joinery.fixing_types import FIXINGS
+from woodref.joinery.travel import Way
 from woodref.units import KINDS
 
 if TYPE_CHECKING:

@@ -7,9 +7,9 @@ from typing import TYPE_CHECKING, NamedTuple
 
 from woodref.cli.provenance import sentence
 from woodref.cli.words import percent_text
-from woodref.estimate.fastening import Fixing, Need
-from woodref.estimate.hardware import screw_number
-from woodref.estimate.travel import MoistureRange, Way
+from woodref.joinery.clearance import Fixing, Need
+from woodref.joinery.hardware import screw_number
+from woodref.joinery.travel import MoistureRange, Way
 from woodref.units import KINDS, MM_PER_INCH, fraction_of_inch
 
 if TYPE_CHECKING:

@@ -10,7 +10,7 @@ from woodref.units import KINDS
 
 if TYPE_CHECKING:
     from woodref.estimate.estimate import Estimate
-    from woodref.estimate.travel import Way
+    from woodref.joinery.travel import Way
 
 _GOOD = ("holds", "short enough", "")
 

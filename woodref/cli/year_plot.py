@@ -12,7 +12,7 @@ from woodref.cli.words import cut_words, percent_text
 from woodref.climate.rooms import Room
 from woodref.climate.sizes_by_month import sizes_through_year
 from woodref.errors import InputError
-from woodref.estimate.fastening import Fixing
+from woodref.joinery.clearance import Fixing
 from woodref.reference.woods import Wood
 from woodref.report.year import Allowance, Built, YearLine, seasonal_width
 from woodref.units import KINDS

@@ -4,7 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 
-from woodref.estimate.fixing_kinds import (
+from woodref.estimate.piece_parts import Part
+from woodref.joinery.fixing_types import (
     FIXINGS,
     SIZE_KEYS,
     FixingError,
@@ -13,8 +14,7 @@ from woodref.estimate.fixing_kinds import (
     fixing_spec,
     known_kind,
 )
-from woodref.estimate.hardware import parse_screw
-from woodref.estimate.piece_parts import Part
+from woodref.joinery.hardware import parse_screw
 from woodref.toml_reader import Table
 from woodref.units import parse_length
 

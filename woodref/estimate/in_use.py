@@ -2,16 +2,16 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from woodref.board.deflection import Deflection, deflection
 from woodref.errors import InputError, NoDataError
-from woodref.estimate.fastening import Fixing, fixing_of
-from woodref.estimate.fixing_kinds import FixingSpec
 from woodref.estimate.span_table import PieceSpan
-from woodref.estimate.travel import MoistureRange
+from woodref.joinery.clearance import Fixing, fixing_of
+from woodref.joinery.fixing_types import FixingSpec
+from woodref.joinery.travel import MoistureRange
 from woodref.reference.woods import Wood
 
 if TYPE_CHECKING:
@@ -124,3 +124,17 @@ def delivery_of(piece: Piece, part: PartEstimate, finish: Finish | None) -> Deli
         )
     except (InputError, NoDataError):
         return None  # too thick for the lag to be followed, or of unknown density
+
+
+def tightest(fixings: Iterable[FixingResult], part: str) -> Fixing | None:
+    """The fixing of a part that is nearest to running out of room, by the sizes given for it.
+
+    Glued joints, and fixings without given sizes, are passed over; None where no other is left.
+    """
+    known = [r.fixing for r in fixings if r.fixing and r.spec.part == part]
+    checked = [f for f in known if f.worst and f.spec.kind != "glued"]
+    return min(
+        checked,
+        key=lambda f: f.worst.spare_mm / f.travel.distance_mm if f.worst else 0.0,
+        default=None,
+    )

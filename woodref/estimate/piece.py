@@ -18,7 +18,6 @@ from woodref.errors import InputError
 from woodref.estimate.buying_table import BUYING, PieceBuying, read_buying
 from woodref.estimate.conditions import NO_ROOMS, Air, Rooms, read_build, read_use
 from woodref.estimate.finish_table import FINISH, PieceFinish, read_finish
-from woodref.estimate.fixing_kinds import FixingSpec
 from woodref.estimate.fixing_table import FIXING_KEYS, read_fixing
 from woodref.estimate.load import Item
 from woodref.estimate.piece_parts import PART, SHEET, Part, Sheet, read_part, read_sheet
@@ -30,6 +29,7 @@ from woodref.estimate.shipping_table import (
     read_shipping,
 )
 from woodref.estimate.span_table import SPAN, PieceSpan, read_span
+from woodref.joinery.fixing_types import FixingSpec
 from woodref.quantity import Figure
 from woodref.toml_reader import Table, load_toml, parse_toml
 

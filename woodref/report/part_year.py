@@ -8,8 +8,8 @@ from woodref.board.movement import Movement, PanelMovement, movement, panel_move
 from woodref.cli.words import percent_text
 from woodref.climate.seasons import MONTH_NAMES
 from woodref.climate.sizes_by_month import sizes_through_year
-from woodref.estimate.allowed import allowed_sizes, tightest
-from woodref.estimate.in_use import liveliest
+from woodref.estimate.in_use import liveliest, tightest
+from woodref.joinery.allowed_sizes import allowed_sizes
 from woodref.report.year import Allowance, Built, YearLine, seasonal_width
 from woodref.units import KINDS
 

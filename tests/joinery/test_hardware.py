@@ -7,7 +7,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from woodref.errors import InputError
-from woodref.estimate.hardware import (
+from woodref.joinery.hardware import (
     INCH_BITS,
     METRIC_BITS_MM,
     SCREW_NUMBERS,

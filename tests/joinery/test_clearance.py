@@ -9,8 +9,8 @@ from small_woods import BARE, SUGAR_MAPLE, WHITE_OAK, wood
 
 from woodref.board.movement import movement
 from woodref.errors import InputError, NoDataError
-from woodref.estimate.fastening import GLUED_LIMIT_MM, Check, checks_of, fixing_of
-from woodref.estimate.fixing_kinds import (
+from woodref.joinery.clearance import GLUED_LIMIT_MM, Check, checks_of, fixing_of
+from woodref.joinery.fixing_types import (
     FIXINGS,
     USUAL_ENGAGEMENT_MM,
     FixingError,
@@ -19,7 +19,7 @@ from woodref.estimate.fixing_kinds import (
     held_line,
     known_kind,
 )
-from woodref.estimate.travel import MoistureRange, Way, travel_of
+from woodref.joinery.travel import MoistureRange, Way, travel_of
 from woodref.reference.library import Reference
 from woodref.reference.trade import practices
 

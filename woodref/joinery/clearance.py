@@ -6,9 +6,9 @@ from collections.abc import Callable
 from dataclasses import dataclass
 from typing import NamedTuple
 
-from woodref.estimate.fixing_kinds import USUAL_ENGAGEMENT_MM, FixingSpec, checked_sizes
-from woodref.estimate.hardware import BITS, gap_up, next_bit, screw_number, size_up
-from woodref.estimate.travel import MoistureRange, Travel, Way, travel_of
+from woodref.joinery.fixing_types import USUAL_ENGAGEMENT_MM, FixingSpec, checked_sizes
+from woodref.joinery.hardware import BITS, gap_up, next_bit, screw_number, size_up
+from woodref.joinery.travel import MoistureRange, Travel, Way, travel_of
 from woodref.reference.woods import Wood
 from woodref.units import KINDS, MM_PER_INCH
 
@@ -353,11 +353,11 @@ def checks_of(spec: FixingSpec, travel: Travel) -> tuple[Check, ...]:
 def fixing_of(spec: FixingSpec, wood: Wood, moisture: MoistureRange) -> Fixing:
     """What a fixing needs so that the wood can move, and whether the given sizes let it.
 
-    Parameters: spec, as woodref.estimate.fixing_kinds.fixing_spec makes it; wood of the part
+    Parameters: spec, as woodref.joinery.fixing_types.fixing_spec makes it; wood of the part
     that moves; moisture content at the build, the driest and the wettest [%], 0 to 30.
     Returns: Fixing; sizes [mm].
     Raises: FixingError for sizes that cannot exist together; as
-    woodref.estimate.travel.travel_of.
+    woodref.joinery.travel.travel_of.
     Source: as woodref.board.movement.movement; the rules of each kind are geometry, and
     common practice, no source, where they say so.
     """

@@ -2,11 +2,9 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
 from typing import NamedTuple
 
-from woodref.estimate.fastening import Fixing
-from woodref.estimate.in_use import FixingResult
+from woodref.joinery.clearance import Fixing
 
 
 class Allowed(NamedTuple):
@@ -33,18 +31,4 @@ def allowed_sizes(fixing: Fixing, size_mm: float) -> Allowed:
     return Allowed(
         None if toward is None else size_mm - toward * share,
         None if away is None else size_mm + away * share,
-    )
-
-
-def tightest(fixings: Iterable[FixingResult], part: str) -> Fixing | None:
-    """The fixing of a part that is nearest to running out of room, by the sizes given for it.
-
-    Glued joints, and fixings without given sizes, are passed over; None where no other is left.
-    """
-    known = [r.fixing for r in fixings if r.fixing and r.spec.part == part]
-    checked = [f for f in known if f.worst and f.spec.kind != "glued"]
-    return min(
-        checked,
-        key=lambda f: f.worst.spare_mm / f.travel.distance_mm if f.worst else 0.0,
-        default=None,
     )
