@@ -38,7 +38,7 @@ if TYPE_CHECKING:
     from woodref.choose.compare import Comparison
     from woodref.choose.rank import Ranking
     from woodref.choose.substitute import Substitutes
-    from woodref.estimate.lag import LagStep
+    from woodref.drying.lag import LagStep
     from woodref.joinery.clearance import Fixing
     from woodref.lumber.buying import BuyingPlan, Yard
     from woodref.lumber.cut_list import CutPart
@@ -431,9 +431,9 @@ def lag(
     (woodref finishes), coats by default those nearest to two that were tested.
     Returns: LagStep, shares of the whole change, with their spread.
     Raises: InputError, NoDataError; as wood.
-    Source: see woodref.estimate.lag.lag_step.
+    Source: see woodref.drying.lag.lag_step.
     """
-    from woodref.estimate.lag import board_of, finish_on, lag_step
+    from woodref.drying.lag import board_of, finish_on, lag_step
     from woodref.reference.finishes import coats_of, finish_of, finish_rows
 
     rows = finish_rows(_reference())

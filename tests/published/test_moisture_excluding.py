@@ -10,7 +10,7 @@ import numpy as np
 import pytest
 from printed_tables import printed
 
-from woodref.estimate.finish_fit import CASES, fit_finishes, predicted_from_day_1
+from woodref.drying.finish_fit import CASES, fit_finishes, predicted_from_day_1
 from woodref.formulas.diffusion import transverse_diffusivity
 from woodref.reference.finishes import finish_rows
 from woodref.reference.library import Reference

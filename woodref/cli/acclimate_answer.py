@@ -9,12 +9,12 @@ from woodref.cli.lag_answer import RECALLED, physics_notes, range_row
 from woodref.cli.provenance import based_on, sentence
 from woodref.cli.render import Answer, Column, Section
 from woodref.cli.words import identity, percent_text, range_columns
-from woodref.estimate.delivery import NEAR_PCT
+from woodref.drying.acclimation import NEAR_PCT
 from woodref.units import KINDS
 
 if TYPE_CHECKING:
-    from woodref.estimate.delivery import Rest, RestDay, TradeRule
-    from woodref.estimate.lag import Spread
+    from woodref.drying.acclimation import Rest, RestDay, TradeRule
+    from woodref.drying.lag import Spread
     from woodref.reference.woods import Wood
 
 

@@ -10,12 +10,12 @@ from woodref.cli.provenance import based_on, basis_notes, sentence, spread_notes
 from woodref.cli.render import Answer, Column, Section
 from woodref.cli.words import identity, percent_text, range_columns
 from woodref.climate.seasons import MONTH_NAMES, MONTHS
-from woodref.estimate.delivery import extremes
+from woodref.drying.acclimation import extremes
 from woodref.units import KINDS
 
 if TYPE_CHECKING:
     from woodref.climate.rooms import Room
-    from woodref.estimate.delivery import Delivery
+    from woodref.drying.acclimation import Delivery
     from woodref.reference.woods import Wood
 
 #: A wider width is rarely one board (common practice, no source) [mm].

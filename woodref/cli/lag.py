@@ -28,7 +28,7 @@ from woodref.units import parse_length, parse_temperature, parse_thickness
 
 if TYPE_CHECKING:
     from woodref.climate.rooms import Room
-    from woodref.estimate.lag import Finish
+    from woodref.drying.lag import Finish
     from woodref.reference.finishes import FinishRow
 
 Thickness = Annotated[
@@ -71,7 +71,7 @@ def month_of(text: str) -> int:
 
 def _finishes(names: list[str], coats: int | None, one_face: bool) -> list[Finish]:
     """The finishes of the command line, each with the coats asked for or usual."""
-    from woodref.estimate.lag import BARE, finish_on
+    from woodref.drying.lag import BARE, finish_on
     from woodref.reference.finishes import coats_of, finish_of, finish_rows
 
     if not names:
@@ -116,7 +116,7 @@ def _by_place(
 
 def _temperature(text: str, units: UnitSystem) -> float:
     """Temperature of the air [degC] where a moisture content is given as air, else a room's."""
-    from woodref.estimate.air_course import ROOM_C
+    from woodref.drying.ambient import ROOM_C
 
     first, comma, _ = text.partition(",")
     return parse_temperature(first, temperature_unit(units)) if comma else ROOM_C
@@ -157,8 +157,8 @@ def lag_command(
     """
     from woodref.board.movement import ring_angle
     from woodref.cli.lag_answer import Question, lag_answer
-    from woodref.estimate.air_course import air_of, months_between
-    from woodref.estimate.lag import BARE, board_of
+    from woodref.drying.ambient import air_of, months_between
+    from woodref.drying.lag import BARE, board_of
 
     wood = reference().wood(species)
     board = board_of(wood, parse_thickness(thickness, length_unit(units)))
@@ -221,7 +221,7 @@ def acclimate_command(
     the estimate, with what to trust for what.
     """
     from woodref.cli.acclimate_answer import acclimate_answer
-    from woodref.estimate.delivery import acclimate, trade_rule
+    from woodref.drying.acclimation import acclimate, trade_rule
 
     wood = reference().wood(species)
     size = parse_thickness(thickness, length_unit(units))
@@ -287,8 +287,8 @@ def delivery_command(
     from woodref.board.movement import ring_angle
     from woodref.cli.delivery_answer import delivery_answer
     from woodref.climate.seasons import MONTH_NAMES
-    from woodref.estimate.delivery import delivery
-    from woodref.estimate.lag import BARE
+    from woodref.drying.acclimation import delivery
+    from woodref.drying.lag import BARE
 
     if not place:
         raise InputError('name the town it goes to, for example --place "Portland, Maine"')

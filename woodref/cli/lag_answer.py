@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING, Any
 from woodref.cli.provenance import based_on, basis_notes, sentence, spread_notes
 from woodref.cli.render import Answer, Column, Section
 from woodref.cli.words import identity, percent_text, range_columns
-from woodref.estimate.lag import (
+from woodref.drying.lag import (
     CAUTION,
     RANGE_RULE,
     RELATION,

@@ -52,7 +52,7 @@ from woodref.reference.trade import (
 from woodref.reference.woods import Value, Wood
 
 if TYPE_CHECKING:
-    from woodref.estimate.delivery import Delivery
+    from woodref.drying.acclimation import Delivery
 
 
 @dataclass(frozen=True)

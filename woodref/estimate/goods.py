@@ -11,7 +11,7 @@ from woodref.errors import InputError
 from woodref.quantity import Figure, total
 
 if TYPE_CHECKING:
-    from woodref.estimate.lag import Finish
+    from woodref.drying.lag import Finish
     from woodref.estimate.load import Item
     from woodref.estimate.piece import Piece
     from woodref.reference.library import Reference
@@ -58,7 +58,7 @@ def finish_line(reference: Reference, piece: Piece) -> FinishLine | None:
     spec = piece.finish
     if spec is None:
         return None
-    from woodref.estimate.lag import finish_on
+    from woodref.drying.lag import finish_on
     from woodref.reference.finishes import finish_rows
 
     try:

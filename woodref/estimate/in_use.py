@@ -15,8 +15,8 @@ from woodref.joinery.travel import MoistureRange
 from woodref.reference.woods import Wood
 
 if TYPE_CHECKING:
-    from woodref.estimate.delivery import Delivery
-    from woodref.estimate.lag import Finish
+    from woodref.drying.acclimation import Delivery
+    from woodref.drying.lag import Finish
     from woodref.estimate.parts import PartEstimate
     from woodref.estimate.piece import Piece
 
@@ -103,12 +103,12 @@ def delivery_of(piece: Piece, part: PartEstimate, finish: Finish | None) -> Deli
     Parameters: piece; part of solid wood; finish on it, None where it is bare. It arrives at
     the beginning of its month of arrival, else of the one after the build, else of January.
     Returns: Delivery; None where the piece names no room it lives in, or the wood has no density.
-    Source: woodref.estimate.delivery.
+    Source: woodref.drying.acclimation.
     """
     if piece.room is None or part.wood is None:
         return None
-    from woodref.estimate.delivery import delivery
-    from woodref.estimate.lag import BARE
+    from woodref.drying.acclimation import delivery
+    from woodref.drying.lag import BARE
 
     try:
         return delivery(

@@ -6,8 +6,8 @@ from typing import TYPE_CHECKING
 
 from woodref.cli.provenance import sentence
 from woodref.climate.seasons import MONTH_NAMES
-from woodref.estimate.air_course import ROOM_C
-from woodref.estimate.delivery import extremes
+from woodref.drying.acclimation import extremes
+from woodref.drying.ambient import ROOM_C
 from woodref.estimate.in_use import liveliest
 from woodref.formulas.moisture import relative_humidity_for
 from woodref.units import KINDS

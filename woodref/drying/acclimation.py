@@ -7,10 +7,9 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING, NamedTuple
 
 from woodref.board.movement import Movement, checked_moisture, movement
-from woodref.errors import InputError
-from woodref.estimate.air_course import MONTH_DAYS, ROOM_C, air_of, steady_air, yearly_air
-from woodref.estimate.finish_fit import DAY_S
-from woodref.estimate.lag import (
+from woodref.drying.ambient import MONTH_DAYS, ROOM_C, air_of, steady_air, yearly_air
+from woodref.drying.finish_fit import DAY_S
+from woodref.drying.lag import (
     BARE,
     Board,
     Finish,
@@ -23,6 +22,7 @@ from woodref.estimate.lag import (
     spread,
     width_change,
 )
+from woodref.errors import InputError
 
 if TYPE_CHECKING:
     import numpy as np
@@ -105,7 +105,7 @@ def acclimate(
     the room brings it to [%], 0 to 30; temperature_c of the room [degC].
     Returns: Rest; 0 days where the stock is within NEAR_PCT already.
     Raises: InputError for an impossible thickness or moisture content; NoDataError.
-    Valid: below fiber saturation, and for a room that keeps its air; see woodref.estimate.lag.
+    Valid: below fiber saturation, and for a room that keeps its air; see woodref.drying.lag.
     """
     import numpy as np
 
@@ -192,7 +192,7 @@ def delivery(
     quarter sawn; boards glued to the width.
     Returns: Delivery.
     Raises: InputError for an impossible size, month or moisture content; NoDataError.
-    Valid: as woodref.estimate.lag; the width follows the mean of the thickness.
+    Valid: as woodref.drying.lag; the width follows the mean of the thickness.
     Source: movement by FPL-GTR-282 (2021), Eq. 4-9; lag by woodref.formulas.diffusion.
     """
     import numpy as np

@@ -6,7 +6,7 @@ from collections.abc import Callable, Sequence
 from math import cos, pi
 from typing import TYPE_CHECKING, NamedTuple
 
-from woodref.estimate.finish_fit import DAY_S
+from woodref.drying.finish_fit import DAY_S
 from woodref.formulas.air import saturation_vapor_pressure
 from woodref.formulas.moisture import equilibrium_moisture_content, relative_humidity_for
 

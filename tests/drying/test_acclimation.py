@@ -5,9 +5,9 @@ from small_woods import SUGAR_MAPLE, WHITE_OAK
 
 from woodref.board.movement import movement
 from woodref.climate.rooms import room_of
+from woodref.drying.acclimation import acclimate, delivery, extremes, trade_rule
+from woodref.drying.lag import finish_on
 from woodref.errors import InputError
-from woodref.estimate.delivery import acclimate, delivery, extremes, trade_rule
-from woodref.estimate.lag import finish_on
 from woodref.reference.finishes import finish_rows
 from woodref.reference.library import Reference
 

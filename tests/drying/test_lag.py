@@ -7,10 +7,9 @@ from hypothesis import strategies as st
 from small_woods import SUGAR_MAPLE, WHITE_OAK
 
 from woodref.board.movement import movement
-from woodref.errors import InputError, NoDataError
-from woodref.estimate.air_course import months_between, steady_air, vapor_per_pct, yearly_air
-from woodref.estimate.finish_fit import CASES
-from woodref.estimate.lag import (
+from woodref.drying.ambient import months_between, steady_air, vapor_per_pct, yearly_air
+from woodref.drying.finish_fit import CASES
+from woodref.drying.lag import (
     BARE,
     Spread,
     board_of,
@@ -20,6 +19,7 @@ from woodref.estimate.lag import (
     lag_year,
     width_change,
 )
+from woodref.errors import InputError, NoDataError
 from woodref.formulas.air import saturation_vapor_pressure
 from woodref.formulas.moisture import equilibrium_moisture_content
 from woodref.reference.finishes import finish_rows

@@ -1,7 +1,7 @@
 """How thickness and finish slow a board's answer to the air: the mean and the middle lag behind.
 
 A range goes over what is not known: the air at the faces, and how far the board's diffusion
-coefficient is from the relation's (woodref.estimate.finish_fit). An estimate, not a promise:
+coefficient is from the relation's (woodref.drying.finish_fit). An estimate, not a promise:
 heartwood and rings make boards differ, and the end grain, which is faster, is left out.
 """
 
@@ -14,16 +14,9 @@ from typing import TYPE_CHECKING, NamedTuple
 
 from woodref.board.movement import checked_moisture, movement
 from woodref.board.weight import DensityEstimate, density_of
+from woodref.drying.ambient import ROOM_C, YEAR_DAYS, Air, steady_air, vapor_per_pct, yearly_air
+from woodref.drying.finish_fit import CASES, DAY_S, dry_density, fit_finishes
 from woodref.errors import InputError
-from woodref.estimate.air_course import (
-    ROOM_C,
-    YEAR_DAYS,
-    Air,
-    steady_air,
-    vapor_per_pct,
-    yearly_air,
-)
-from woodref.estimate.finish_fit import CASES, DAY_S, dry_density, fit_finishes
 from woodref.formulas.diffusion import (
     Diffusion,
     air_film_resistance,
