@@ -48,8 +48,6 @@ if TYPE_CHECKING:
         UnknownNameError,
         WoodrefError,
     )
-    from woodref.estimate.crate import Packing
-    from woodref.estimate.load import Item, WoodPart
     from woodref.formulas.moisture import (
         equilibrium_moisture_content,
         moisture_content,
@@ -61,6 +59,8 @@ if TYPE_CHECKING:
     from woodref.reference.library import Reference
     from woodref.reference.properties import PROPERTIES, Property
     from woodref.reference.woods import Value, Wood
+    from woodref.shipping.crate import Packing
+    from woodref.shipping.load import Item, WoodPart
 
 __all__ = [
     "PROPERTIES",

@@ -23,15 +23,15 @@ from woodref.board import movement as stability
 from woodref.board.deflection import Deflection, Span
 from woodref.board.movement import Movement, PanelMovement, Stave, ring_angle
 from woodref.board.weight import BoardWeight, DensityEstimate, density_of, weight_of
-from woodref.estimate import crate as packed
-from woodref.estimate import load as laden
-from woodref.estimate.crate import Crate, Packing
-from woodref.estimate.load import Item, Load, WoodPart
 from woodref.quantity import Figure
 from woodref.reference.library import Reference
 from woodref.reference.printed import Printed, printed_figures
 from woodref.reference.shipping import Divisor, shipping_facts
 from woodref.reference.woods import Wood
+from woodref.shipping import crate as packed
+from woodref.shipping import load as laden
+from woodref.shipping.crate import Crate, Packing
+from woodref.shipping.load import Item, Load, WoodPart
 
 if TYPE_CHECKING:
     from woodref.board.cross_section import Section
@@ -245,7 +245,7 @@ def load(
     Parameters: parts, woodref.WoodPart of a Wood and a woodref.Shape; items, woodref.Item of
     what keeps its weight; build_pct and settled_pct moisture contents [%].
     Raises: InputError, NoDataError.
-    Source: see woodref.estimate.load.load.
+    Source: see woodref.shipping.load.load.
     """
     return laden.load(parts, items, build_pct, settled_pct)
 
@@ -262,7 +262,7 @@ def crate(
     as ``load(...).shipped_kg``; packing, a woodref.Packing; divisors of dimensional weight, by
     default the usual ones.
     Raises: InputError.
-    Source: see woodref.estimate.crate.crate.
+    Source: see woodref.shipping.crate.crate.
     """
     weight_kg = mass_kg if isinstance(mass_kg, Figure) else Figure(mass_kg, mass_kg, mass_kg)
     return packed.crate(size_mm, weight_kg, packing, shipping_facts(_reference()), divisors)

@@ -9,9 +9,9 @@ from woodref.board.shapes import Shape
 from woodref.board.weight import density_of
 from woodref.errors import InputError
 from woodref.estimate.estimate import estimate, estimate_piece
-from woodref.estimate.load import Item, WoodPart, load
 from woodref.estimate.piece import parse_piece
 from woodref.reference.library import Reference
+from woodref.shipping.load import Item, WoodPart, load
 
 PIECE = """
 name = "stool (invented)"

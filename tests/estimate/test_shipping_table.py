@@ -6,8 +6,6 @@ import pytest
 
 from woodref.board.shapes import SHAPES, Shape, volume_of
 from woodref.errors import InputError
-from woodref.estimate.crate import USUAL_PADDING_MM, Packing
-from woodref.estimate.load import ITEM_KINDS, WHOLE, Item
 from woodref.estimate.shipping_table import (
     ITEM_KEYS,
     SHAPE_KEYS,
@@ -19,6 +17,8 @@ from woodref.estimate.shipping_table import (
 from woodref.quantity import Figure
 from woodref.reference.library import Reference
 from woodref.reference.shipping import Divisor, shipping_facts
+from woodref.shipping.crate import USUAL_PADDING_MM, Packing
+from woodref.shipping.load import ITEM_KINDS, WHOLE, Item
 from woodref.toml_reader import Table
 
 LB, INCH = 0.45359237, 25.4

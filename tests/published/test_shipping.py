@@ -8,11 +8,11 @@
 import pytest
 from printed_tables import printed
 
-from woodref.estimate.crate import dimensional_weight, freight_class
-from woodref.estimate.lifting import recommended_weight_limit
 from woodref.quantity import Figure
 from woodref.reference.library import Reference
 from woodref.reference.shipping import parse_divisor, shipping_facts
+from woodref.shipping.crate import dimensional_weight, freight_class
+from woodref.shipping.lifting import recommended_weight_limit
 
 ROWS = printed("shipping_facts.csv")
 SCALE = [r for r in ROWS if r["topic"] == "LTL freight class by density"]

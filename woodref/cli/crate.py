@@ -45,7 +45,7 @@ def _battens(width: str, thickness: str, unit: str) -> tuple[float, float]:
 
 def _one_person(reach: str, hands: str, way: str, unit: str) -> float | None:
     """What one person should lift [kg], None for the ideal lift."""
-    from woodref.estimate.lifting import recommended_weight_limit
+    from woodref.shipping.lifting import recommended_weight_limit
 
     if not reach:
         if hands or way:
@@ -161,8 +161,8 @@ def crate_command(
         if not given:
             raise InputError(f"--{name} is missing; or name a piece file that has [shipping]")
     from woodref.cli.crate_answer import crate_answer
-    from woodref.estimate.crate import USUAL_PADDING_MM, Packing, crate
     from woodref.reference.shipping import parse_divisor, shipping_facts
+    from woodref.shipping.crate import USUAL_PADDING_MM, Packing, crate
 
     bare, mass = length_unit(units), mass_unit(units)
     dense = "lb/ft3" if units is UnitSystem.us else "kg/m3"

@@ -7,15 +7,15 @@ from typing import TYPE_CHECKING, Any
 
 from woodref.cli.provenance import RECALLED
 from woodref.cli.render import Answer, Column, Section
-from woodref.estimate.crate import USUAL_PADDING_MM
-from woodref.estimate.lifting import lifting
+from woodref.shipping.crate import USUAL_PADDING_MM
+from woodref.shipping.lifting import lifting
 from woodref.units import KINDS, LB_TO_KG, fixed
 
 if TYPE_CHECKING:
-    from woodref.estimate.crate import Crate, Packing
-    from woodref.estimate.lifting import Lifting
     from woodref.quantity import Figure
     from woodref.reference.shipping import ShippingFacts
+    from woodref.shipping.crate import Crate, Packing
+    from woodref.shipping.lifting import Lifting
 
 #: More people than this are in each other's way (common practice, no source).
 _BY_HAND = 4

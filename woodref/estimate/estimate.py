@@ -13,7 +13,6 @@ from woodref.board.weight import DensityEstimate
 from woodref.cutting.model import Progress
 from woodref.errors import InputError
 from woodref.estimate.cost import LumberLine, SheetLine, Stock, lumber_line, sheet_line, stock_for
-from woodref.estimate.crate import Crate, crate
 from woodref.estimate.goods import FinishLine, finish_line, item_cost
 from woodref.estimate.in_use import (
     FixingResult,
@@ -23,7 +22,6 @@ from woodref.estimate.in_use import (
     liveliest,
     spans_of,
 )
-from woodref.estimate.load import WHOLE
 from woodref.estimate.masses import Masses, masses_of
 from woodref.estimate.notices import assumptions, general_notices, lifting_notice
 from woodref.estimate.parts import (
@@ -50,6 +48,8 @@ from woodref.reference.trade import (
     lifting_limit,
 )
 from woodref.reference.woods import Value, Wood
+from woodref.shipping.crate import Crate, crate
+from woodref.shipping.load import WHOLE
 
 if TYPE_CHECKING:
     from woodref.drying.acclimation import Delivery

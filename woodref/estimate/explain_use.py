@@ -11,11 +11,11 @@ from woodref.formulas.bending import UNIFORM
 from woodref.formulas.strength import INTERSECTION_MOISTURE_PCT
 
 if TYPE_CHECKING:
-    from woodref.estimate.crate import Crate
     from woodref.estimate.estimate import Estimate
     from woodref.estimate.goods import FinishLine
     from woodref.estimate.shipping_table import ShippingPlan
     from woodref.joinery.clearance import Fixing
+    from woodref.shipping.crate import Crate
 
 _BEAM = "elementary beam theory; never a structural value"
 

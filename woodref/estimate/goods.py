@@ -12,9 +12,9 @@ from woodref.quantity import Figure, total
 
 if TYPE_CHECKING:
     from woodref.drying.lag import Finish
-    from woodref.estimate.load import Item
     from woodref.estimate.piece import Piece
     from woodref.reference.library import Reference
+    from woodref.shipping.load import Item
 
 
 @dataclass(frozen=True)

@@ -8,11 +8,11 @@ from dataclasses import dataclass
 from woodref.board.shapes import Shape
 from woodref.board.weight import DensityEstimate, density_of
 from woodref.errors import NoDataError
-from woodref.estimate.load import WHOLE, Item, Load, WoodPart, load
 from woodref.estimate.piece import Piece
 from woodref.estimate.piece_parts import Part
 from woodref.quantity import Figure
 from woodref.reference.woods import Wood
+from woodref.shipping.load import WHOLE, Item, Load, WoodPart, load
 
 NOTHING = Figure(0.0, 0.0, 0.0)
 
@@ -68,7 +68,7 @@ def masses_of(
     Parameters: piece; woods by the species names of its parts; conditions, moisture contents
     [%] by name, 'build' among them; finish_kg of dry finish.
     Returns: Masses. A part of unknown density is left out, and said.
-    Source: woodref.estimate.load.
+    Source: woodref.shipping.load.
     """
     build = conditions["build"]
     densities, reasons = _densities(woods, build)

@@ -5,7 +5,6 @@ from __future__ import annotations
 from collections.abc import Iterable
 
 from woodref.estimate.cost import METHOD
-from woodref.estimate.load import WEIGHT_RULE
 from woodref.estimate.piece import Piece
 from woodref.formulas.shrinkage import FIBER_SATURATION_PCT
 from woodref.quantity import Figure
@@ -13,6 +12,7 @@ from woodref.reference.cautions import Notice
 from woodref.reference.properties import PROPERTIES
 from woodref.reference.trade import LiftingLimit
 from woodref.reference.woods import Value
+from woodref.shipping.load import WEIGHT_RULE
 from woodref.units import LB_TO_KG
 
 

@@ -19,7 +19,6 @@ from woodref.estimate.buying_table import BUYING, PieceBuying, read_buying
 from woodref.estimate.conditions import NO_ROOMS, Air, Rooms, read_build, read_use
 from woodref.estimate.finish_table import FINISH, PieceFinish, read_finish
 from woodref.estimate.fixing_table import FIXING_KEYS, read_fixing
-from woodref.estimate.load import Item
 from woodref.estimate.piece_parts import PART, SHEET, Part, Sheet, read_part, read_sheet
 from woodref.estimate.shipping_table import (
     ITEM_KEYS,
@@ -31,6 +30,7 @@ from woodref.estimate.shipping_table import (
 from woodref.estimate.span_table import SPAN, PieceSpan, read_span
 from woodref.joinery.fixing_types import FixingSpec
 from woodref.quantity import Figure
+from woodref.shipping.load import Item
 from woodref.toml_reader import Table, load_toml, parse_toml
 
 if TYPE_CHECKING:

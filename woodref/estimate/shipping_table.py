@@ -6,16 +6,9 @@ from dataclasses import dataclass, replace
 from functools import partial
 
 from woodref.board.shapes import SHAPES, Shape, parse_volume, volume_of
-from woodref.estimate.crate import USUAL_PADDING_MM, Packing
-from woodref.estimate.load import (
-    ITEM_KINDS,
-    USUAL_DENSITIES,
-    WHOLE,
-    Item,
-    slab_mass,
-    usual_slab,
-)
 from woodref.reference.shipping import Divisor, parse_divisor
+from woodref.shipping.crate import USUAL_PADDING_MM, Packing
+from woodref.shipping.load import ITEM_KINDS, USUAL_DENSITIES, WHOLE, Item, slab_mass, usual_slab
 from woodref.toml_reader import Table
 from woodref.units import LB_TO_KG, parse_mass
 

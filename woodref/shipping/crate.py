@@ -7,9 +7,9 @@ from dataclasses import dataclass
 from math import isfinite, prod
 
 from woodref.errors import InputError
-from woodref.estimate.lifting import Lifting, lifting
 from woodref.quantity import Figure
 from woodref.reference.shipping import Divisor, FreightClass, ShippingFacts
+from woodref.shipping.lifting import Lifting, lifting
 from woodref.units import LB_TO_KG, MM_PER_INCH
 
 #: Densities of a panel of a crate and of its battens [kg/m3], and the height of a pallet [mm],

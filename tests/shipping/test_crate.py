@@ -7,11 +7,11 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from woodref.errors import InputError, NoDataError
-from woodref.estimate.crate import Packing, crate, dimensional_weight, freight_class
-from woodref.estimate.lifting import lifting, recommended_weight_limit
 from woodref.quantity import Figure
 from woodref.reference.library import Reference
 from woodref.reference.shipping import parse_divisor, shipping_facts
+from woodref.shipping.crate import Packing, crate, dimensional_weight, freight_class
+from woodref.shipping.lifting import lifting, recommended_weight_limit
 
 LB, INCH = 0.45359237, 25.4
 FACTS = shipping_facts(Reference(own=False))

@@ -10,7 +10,8 @@ from small_woods import BARE, BLACK_WALNUT, RECALLED, WHITE_OAK
 from woodref.board.shapes import Shape, volume_of
 from woodref.board.weight import density_of, weight_of, weight_of_shape
 from woodref.errors import InputError, NoDataError
-from woodref.estimate.load import (
+from woodref.formulas.spread import Z90
+from woodref.shipping.load import (
     ITEM_KINDS,
     USUAL_DENSITIES,
     WHOLE,
@@ -20,7 +21,6 @@ from woodref.estimate.load import (
     slab_mass,
     usual_slab,
 )
-from woodref.formulas.spread import Z90
 
 TOP = WoodPart("top", WHITE_OAK, Shape("box", 1500, 450, 20), staves=4, lift="top")
 LEG = WoodPart(

@@ -1,0 +1,1 @@
+"""Shipping a piece: what it weighs packed, its crate, what is lifted."""
