@@ -289,11 +289,11 @@ def buying_plan(
     Raises: InputError; as wood.
     Source: see woodref.lumber.buying.buying_plan and woodref.cutting.pack.pack.
     """
-    from woodref.estimate.estimate import resolver
     from woodref.lumber.buying import buying_plan as plan
     from woodref.lumber.prices import read_prices
     from woodref.lumber.rough import usual
     from woodref.lumber.tally import parse_board
+    from woodref.piece.estimate import resolver
     from woodref.reference.trade import dressed_thicknesses
 
     practice = usual(_reference())

@@ -6,8 +6,8 @@ import pytest
 
 from woodref.choose.swap import Sized, name_of, parts_of_wood, swap, with_wood
 from woodref.errors import InputError
-from woodref.estimate.estimate import estimate_piece
-from woodref.estimate.piece import Piece, parse_piece
+from woodref.piece.estimate import estimate_piece
+from woodref.piece.piece import Piece, parse_piece
 from woodref.reference.library import Reference
 
 # An invented shelf: the front panel is of cherry in grooves that just do, the sides of ash.

@@ -11,17 +11,21 @@ import pytest
 from woodref import config
 from woodref.choose import profile
 from woodref.cli.main import COMMANDS, app
-from woodref.estimate import (
+from woodref.lumber import prices, tally
+from woodref.piece import (
     buying_table,
-    conditions,
     finish_table,
     fixing_table,
     piece,
-    piece_parts,
     shipping_table,
     span_table,
 )
-from woodref.lumber import prices, tally
+from woodref.piece import (
+    moisture_table as conditions,
+)
+from woodref.piece import (
+    parts_table as piece_parts,
+)
 from woodref.reference.bases import BASES
 
 ROOT = Path(__file__).resolve().parents[2]

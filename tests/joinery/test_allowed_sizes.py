@@ -3,11 +3,11 @@
 import pytest
 from small_woods import WHITE_OAK
 
-from woodref.estimate.in_use import FixingResult, tightest
 from woodref.joinery.allowed_sizes import allowed_sizes
 from woodref.joinery.clearance import fixing_of
 from woodref.joinery.fixing_types import Sizes, fixing_spec
 from woodref.joinery.travel import MoistureRange
+from woodref.piece.in_use import FixingResult, tightest
 
 AIR = MoistureRange(8.0, 6.0, 11.0)
 

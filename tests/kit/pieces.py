@@ -4,10 +4,10 @@ from functools import cache
 from pathlib import Path
 
 from woodref.climate.rooms import USUAL_SETTING, room_of
-from woodref.estimate.conditions import Rooms
-from woodref.estimate.estimate import estimate_piece, resolver
-from woodref.estimate.piece import piece_from, read_piece
 from woodref.lumber.prices import read_prices
+from woodref.piece.estimate import estimate_piece, resolver
+from woodref.piece.moisture_table import Rooms
+from woodref.piece.piece import piece_from, read_piece
 from woodref.reference.library import Reference
 
 DEMO = Path(__file__).resolve().parents[2] / "datasets" / "demo"

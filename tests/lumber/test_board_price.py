@@ -5,10 +5,10 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from woodref.errors import InputError
-from woodref.estimate.goods import FinishCoat, finish_need, hardware_cost
 from woodref.lumber.board_price import amounts_of, board_price, graded_waste
 from woodref.lumber.nominal import Nominal, parse_nominal
 from woodref.lumber.prices import Price
+from woodref.piece.finish_and_hardware import FinishCoat, finish_need, hardware_cost
 from woodref.quantity import Figure
 
 INCH, FOOT = 25.4, 304.8

@@ -5,11 +5,11 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from woodref.errors import InputError
-from woodref.estimate.piece import parse_piece
-from woodref.estimate.piece_buying import cut_parts_of
 from woodref.lumber.cut_list import COLUMNS, REQUIRED, read_cut_list
 from woodref.lumber.nominal import Nominal
 from woodref.lumber.tally import write_rejects
+from woodref.piece.cutting_plan import cut_parts_of
+from woodref.piece.piece import parse_piece
 
 HEAD = "name,length,width,thickness,species,quantity,staves\n"
 INCH = 25.4

@@ -7,13 +7,13 @@ from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING
 
 from woodref.errors import InputError
-from woodref.estimate.estimate import Estimate, estimate_piece, find_woods
 from woodref.files import did_you_mean
+from woodref.piece.estimate import Estimate, estimate_piece, find_woods
 from woodref.reference.library import Reference
 
 if TYPE_CHECKING:
-    from woodref.estimate.piece import Piece
     from woodref.lumber.prices import PriceList
+    from woodref.piece.piece import Piece
     from woodref.reference.woods import Wood
 
 #: Verdicts of fixings and spans by how well they hold; '' where nothing was given to judge.
@@ -151,7 +151,7 @@ def swap(
 
     Parameters: reference library; before, the piece as it stands; parts by name; species a
     name that means one wood; prices, None where there is no list.
-    Raises: as woodref.estimate.estimate.estimate_piece.
+    Raises: as woodref.piece.estimate.estimate_piece.
     """
     after = estimate_piece(reference, with_wood(before.piece, parts, species), prices)
     return Swap(species, tuple(parts), before, after, _sized(before, after, parts))

@@ -12,9 +12,6 @@ from woodref.board.shapes import LENGTH_LIMIT_MM, WIDTH_LIMIT_MM
 from woodref.cli.options import reference
 from woodref.climate.rooms import USUAL_SETTING, Room, room_of
 from woodref.errors import InputError, WoodrefError
-from woodref.estimate.conditions import Rooms
-from woodref.estimate.piece import Piece, read_piece
-from woodref.estimate.piece_buying import allowances_of, cut_parts_of
 from woodref.lumber.buying import Yard
 from woodref.lumber.cut_list import CutPart, read_cut_list
 from woodref.lumber.nominal import parse_nominal
@@ -27,6 +24,9 @@ from woodref.lumber.rough import (
     waste_of_grade,
 )
 from woodref.lumber.tally import Board, Reject, parse_board, read_pile, write_rejects
+from woodref.piece.cutting_plan import allowances_of, cut_parts_of
+from woodref.piece.moisture_table import Rooms
+from woodref.piece.piece import Piece, read_piece
 from woodref.quantity import Figure
 from woodref.reference.trade import (
     DressedSize,

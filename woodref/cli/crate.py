@@ -66,8 +66,8 @@ def _of_piece(context: typer.Context, piece: Path, style: Style, save: Path | No
             )
     from woodref.cli.crate_answer import crate_answer
     from woodref.cli.piece import rooms_of
-    from woodref.estimate.estimate import estimate_piece
-    from woodref.estimate.piece import read_piece
+    from woodref.piece.estimate import estimate_piece
+    from woodref.piece.piece import read_piece
     from woodref.reference.shipping import shipping_facts
 
     read = read_piece(piece, rooms_of(context, context.params["place"], ""))
@@ -197,7 +197,7 @@ def crate_command(
     answer = crate_answer(packed, load_kg, packing, facts, units.value)
     if explain:
         from woodref.estimate.explain_use import crate_steps
-        from woodref.estimate.shipping_table import ShippingPlan
+        from woodref.piece.shipping_table import ShippingPlan
 
         add_steps(answer, crate_steps(packed, ShippingPlan(size, packing, (), bool(padding))))
     emit(answer, units, style, save)

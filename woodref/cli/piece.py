@@ -24,10 +24,10 @@ from woodref.cli.render import emit
 
 if TYPE_CHECKING:
     from woodref.climate.rooms import Room
-    from woodref.estimate.conditions import Rooms
-    from woodref.estimate.estimate import Estimate
-    from woodref.estimate.piece import Piece
     from woodref.lumber.prices import PriceList
+    from woodref.piece.estimate import Estimate
+    from woodref.piece.moisture_table import Rooms
+    from woodref.piece.piece import Piece
 
 
 class Template(StrEnum):
@@ -50,7 +50,7 @@ _FILES = {
 
 def rooms_of(context: typer.Context, place: str, setting: str) -> Rooms:
     """How the room of the piece is found; a place that is only a default comes last."""
-    from woodref.estimate.conditions import Rooms
+    from woodref.piece.moisture_table import Rooms
 
     def find(town: str, room: str) -> Room:
         from woodref.climate.rooms import USUAL_SETTING, room_of
@@ -63,13 +63,13 @@ def rooms_of(context: typer.Context, place: str, setting: str) -> Rooms:
 
 def _estimated(piece: Piece, prices: PriceList | None) -> tuple[Estimate, list[str]]:
     """The piece estimated, with the boards in hand it names; what to say of rows that are none."""
-    from woodref.estimate.estimate import estimate_piece
+    from woodref.piece.estimate import estimate_piece
 
     if piece.buying is None:
         return estimate_piece(reference(), piece, prices), []
     from woodref.cli import buying_inputs as inputs
     from woodref.cli.buying import Ticker
-    from woodref.estimate.piece_buying import cut_parts_of
+    from woodref.piece.cutting_plan import cut_parts_of
 
     pile, remarks = inputs.boards_of(None, (), piece, piece.units)
     hand = inputs.in_hand(pile, inputs.woods_of(cut_parts_of(piece), Path(piece.file)))
@@ -107,7 +107,7 @@ def estimate_of(
     Raises: InputError, NoDataError, one line naming the file.
     """
     from woodref.cli.price_list import price_list
-    from woodref.estimate.piece import read_piece
+    from woodref.piece.piece import read_piece
 
     read = read_piece(file, rooms_of(context, place, setting))
     by_flag = source_of(context, "prices") == "COMMANDLINE"

@@ -11,8 +11,8 @@ from woodref.cli.piece_shipping import crate_line, crate_notes
 from woodref.cli.piece_tables import SPANS, sections_of
 from woodref.cli.provenance import caution_line, recalled_line, sentence
 from woodref.cli.render import Answer, Column
-from woodref.estimate.estimate import Estimate
 from woodref.estimate.explain import steps_of
+from woodref.piece.estimate import Estimate
 from woodref.reference.properties import PROPERTIES
 from woodref.units import KINDS
 
@@ -63,7 +63,7 @@ def _plan_line(found: Estimate) -> list[str]:
     if found.plan is None:
         return []
     from woodref.cli.buying_answer import plan_lines
-    from woodref.estimate.piece_buying import cut_parts_of
+    from woodref.piece.cutting_plan import cut_parts_of
 
     return [" ".join(plan_lines(found.plan, cut_parts_of(found.piece), found.boards_in_hand))]
 

@@ -14,7 +14,7 @@ from woodref.climate.seasons import MONTH_NAMES, MONTHS
 from woodref.units import KINDS
 
 if TYPE_CHECKING:
-    from woodref.estimate.estimate import Estimate
+    from woodref.piece.estimate import Estimate
     from woodref.quantity import Figure
 
 NEVER = (

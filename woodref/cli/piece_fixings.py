@@ -9,8 +9,8 @@ from woodref.cli.render import Column, Section
 from woodref.units import KINDS
 
 if TYPE_CHECKING:
-    from woodref.estimate.estimate import Estimate
     from woodref.joinery.travel import Way
+    from woodref.piece.estimate import Estimate
 
 _GOOD = ("holds", "short enough", "")
 

@@ -8,11 +8,11 @@ from woodref.cli.crate_answer import crate_lines
 from woodref.cli.piece_extras import three
 from woodref.cli.render import Column, Section
 from woodref.cli.words import range_columns
-from woodref.estimate.goods import item_cost
+from woodref.piece.finish_and_hardware import item_cost
 from woodref.units import KINDS
 
 if TYPE_CHECKING:
-    from woodref.estimate.estimate import Estimate
+    from woodref.piece.estimate import Estimate
 
 
 def item_section(found: Estimate) -> Section:

@@ -24,9 +24,9 @@ from woodref.cli.piece_shipping import (
 )
 from woodref.cli.render import Column, Section
 from woodref.cli.words import range_columns
-from woodref.estimate.conditions import Air
-from woodref.estimate.estimate import Estimate
-from woodref.estimate.parts import airs
+from woodref.piece.estimate import Estimate
+from woodref.piece.moisture_table import Air
+from woodref.piece.part_estimate import airs
 from woodref.reference.properties import PROPERTIES
 
 if TYPE_CHECKING:

@@ -8,8 +8,8 @@ from typing import TYPE_CHECKING
 from woodref.cli.options import reference
 
 if TYPE_CHECKING:
-    from woodref.estimate.piece import Piece
     from woodref.lumber.prices import PriceList
+    from woodref.piece.piece import Piece
 
 
 def price_list(given: str, by_flag: bool = True, piece: Piece | None = None) -> PriceList | None:
@@ -18,9 +18,9 @@ def price_list(given: str, by_flag: bool = True, piece: Piece | None = None) -> 
     Parameters: given a file, '' for none; by_flag, whether a flag and no default gave it; piece.
     Raises: as woodref.lumber.prices.read_prices and woodref.own.prices.own_prices.
     """
-    from woodref.estimate.estimate import resolver
     from woodref.lumber.prices import read_prices
     from woodref.own.prices import own_prices
+    from woodref.piece.estimate import resolver
 
     file = Path(given) if given else None
     if piece and piece.prices and not by_flag:

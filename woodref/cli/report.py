@@ -13,7 +13,7 @@ from woodref.cli.options import PlaceOption, Setting, UnitSystem, example, refer
 from woodref.cli.piece import PieceFile, PieceUnits, Prices, estimate_of, units_of
 
 if TYPE_CHECKING:
-    from woodref.estimate.estimate import Estimate
+    from woodref.piece.estimate import Estimate
 
 _PAGES = {"client": "the page for the client", "shop": "the page for the shop wall"}
 

@@ -32,8 +32,8 @@ if TYPE_CHECKING:
     from woodref.choose.hurdles import Hurdle
     from woodref.choose.substitute import Substitutes
     from woodref.choose.swap import Swap
-    from woodref.estimate.piece import Piece
     from woodref.lumber.prices import PriceList
+    from woodref.piece.piece import Piece
     from woodref.reference.woods import Wood
 
 #: Width the movement is told for, where none is given, and the largest [mm].
@@ -138,7 +138,7 @@ def substitute_command(
 
 
 def _read(context: typer.Context, piece: Path | None, place: str, setting: str) -> Piece | None:
-    from woodref.estimate.piece import read_piece
+    from woodref.piece.piece import read_piece
 
     return read_piece(piece, rooms_of(context, place, setting)) if piece else None
 
@@ -189,7 +189,7 @@ def _swaps(
     if piece is None:
         return {}
     from woodref.choose.swap import for_swapping, name_of, swap
-    from woodref.estimate.estimate import estimate_piece
+    from woodref.piece.estimate import estimate_piece
 
     before = estimate_piece(reference(), for_swapping(piece), prices)
     swaps = {}

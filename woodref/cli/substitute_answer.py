@@ -29,8 +29,8 @@ if TYPE_CHECKING:
     from woodref.choose.substitute import Change, Substitute, Substitutes
     from woodref.choose.swap import Swap
     from woodref.climate.rooms import Room
-    from woodref.estimate.piece import Piece
     from woodref.lumber.prices import PriceList
+    from woodref.piece.piece import Piece
 
 _CHANGE = "seasonal_change_mm_per_300mm"
 

@@ -11,7 +11,7 @@ from woodref.units import KINDS
 if TYPE_CHECKING:
     from woodref.choose.substitute import Substitute, Substitutes
     from woodref.choose.swap import Swap
-    from woodref.estimate.piece import Piece
+    from woodref.piece.piece import Piece
 
 
 def _broken(swap: Swap) -> str:

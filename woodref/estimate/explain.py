@@ -18,10 +18,10 @@ from woodref.units import MM_PER_INCH
 
 if TYPE_CHECKING:
     from woodref.board.movement import Movement, MovementBasis, Stave
-    from woodref.estimate.cost import LumberLine
-    from woodref.estimate.estimate import Estimate
-    from woodref.estimate.parts import PartEstimate
     from woodref.lumber.purchase import Purchase
+    from woodref.piece.cost import LumberLine
+    from woodref.piece.estimate import Estimate
+    from woodref.piece.part_estimate import PartEstimate
 
 _HANDBOOK = "FPL-GTR-282 (2021)"
 

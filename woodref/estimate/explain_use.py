@@ -11,10 +11,10 @@ from woodref.formulas.bending import UNIFORM
 from woodref.formulas.strength import INTERSECTION_MOISTURE_PCT
 
 if TYPE_CHECKING:
-    from woodref.estimate.estimate import Estimate
-    from woodref.estimate.goods import FinishLine
-    from woodref.estimate.shipping_table import ShippingPlan
     from woodref.joinery.clearance import Fixing
+    from woodref.piece.estimate import Estimate
+    from woodref.piece.finish_and_hardware import FinishLine
+    from woodref.piece.shipping_table import ShippingPlan
     from woodref.shipping.crate import Crate
 
 _BEAM = "elementary beam theory; never a structural value"

@@ -11,7 +11,7 @@ from woodref.units import KINDS
 
 if TYPE_CHECKING:
     from woodref.board.movement import Movement
-    from woodref.estimate.estimate import Estimate
+    from woodref.piece.estimate import Estimate
 
 #: Width and height of a bar, and half the height of its ends.
 _WIDE, _HIGH, _HALF = 180.0, 18.0, 4.0

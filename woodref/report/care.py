@@ -8,14 +8,14 @@ from woodref.cli.provenance import sentence
 from woodref.climate.seasons import MONTH_NAMES
 from woodref.drying.acclimation import extremes
 from woodref.drying.ambient import ROOM_C
-from woodref.estimate.in_use import liveliest
 from woodref.formulas.moisture import relative_humidity_for
+from woodref.piece.in_use import liveliest
 from woodref.units import KINDS
 
 if TYPE_CHECKING:
-    from woodref.estimate.conditions import Air
-    from woodref.estimate.estimate import Estimate
-    from woodref.estimate.in_use import SpanResult
+    from woodref.piece.estimate import Estimate
+    from woodref.piece.in_use import SpanResult
+    from woodref.piece.moisture_table import Air
 
 _LBF_FT_PER_N_M = 0.3048 / 4.4482216152605
 _N_PER_LBF, _N_PER_KG = 4.4482216152605, 9.80665

@@ -14,7 +14,7 @@ from woodref.report.shop import shop_blocks
 from woodref.report.view import AUDIENCES, View
 
 if TYPE_CHECKING:
-    from woodref.estimate.estimate import Estimate
+    from woodref.piece.estimate import Estimate
 
 #: What a browser may do with a page: show it, and nothing else.
 _POLICY = "default-src 'none'; style-src 'unsafe-inline'; img-src data:"
@@ -38,7 +38,7 @@ def report_html(
     The page for the client says how to live with the piece; the page for the shop has the cut
     list, the sizes to make and what to buy. Every word that a person wrote is escaped.
 
-    Parameters: estimate as woodref.estimate.estimate.estimate_piece makes it; audience
+    Parameters: estimate as woodref.piece.estimate.estimate_piece makes it; audience
     'client' or 'shop'; units 'us' or 'si'; costs, whether costs are told, and sizes, whether
     the sizes of joints are, by default in the shop alone; shown for each wood, by its
     identifier, the side hardness printed in these units [N].

@@ -8,15 +8,15 @@ from woodref.board.movement import Movement, PanelMovement, movement, panel_move
 from woodref.cli.words import percent_text
 from woodref.climate.seasons import MONTH_NAMES
 from woodref.climate.sizes_by_month import sizes_through_year
-from woodref.estimate.in_use import liveliest, tightest
 from woodref.joinery.allowed_sizes import allowed_sizes
+from woodref.piece.in_use import liveliest, tightest
 from woodref.report.year import Allowance, Built, YearLine, seasonal_width
 from woodref.units import KINDS
 
 if TYPE_CHECKING:
     from matplotlib.figure import Figure
 
-    from woodref.estimate.estimate import Estimate
+    from woodref.piece.estimate import Estimate
 
 
 class PartYear(NamedTuple):

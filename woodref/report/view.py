@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import dataclass, field
 
-from woodref.estimate.estimate import Estimate
+from woodref.piece.estimate import Estimate
 from woodref.reference.woods import Value, Wood
 
 #: Who a page is for.

@@ -8,8 +8,8 @@ from dataclasses import dataclass
 from woodref.board.shapes import Shape
 from woodref.board.weight import DensityEstimate, density_of
 from woodref.errors import NoDataError
-from woodref.estimate.piece import Piece
-from woodref.estimate.piece_parts import Part
+from woodref.piece.parts_table import Part
+from woodref.piece.piece import Piece
 from woodref.quantity import Figure
 from woodref.reference.woods import Wood
 from woodref.shipping.load import WHOLE, Item, Load, WoodPart, load

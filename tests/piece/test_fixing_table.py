@@ -9,11 +9,11 @@ from hypothesis import strategies as st
 from small_woods import SUGAR_MAPLE
 
 from woodref.errors import InputError
-from woodref.estimate.fixing_table import FIXING_KEYS, read_fixing
-from woodref.estimate.piece_parts import Part, Sheet
 from woodref.joinery.clearance import fixing_of
 from woodref.joinery.fixing_types import FIXINGS
 from woodref.joinery.travel import MoistureRange
+from woodref.piece.fixing_table import FIXING_KEYS, read_fixing
+from woodref.piece.parts_table import Part, Sheet
 from woodref.toml_reader import Table
 
 TOP = Part(

@@ -4,9 +4,9 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 
-from woodref.estimate.cost import METHOD
-from woodref.estimate.piece import Piece
 from woodref.formulas.shrinkage import FIBER_SATURATION_PCT
+from woodref.piece.cost import METHOD
+from woodref.piece.piece import Piece
 from woodref.quantity import Figure
 from woodref.reference.cautions import Notice
 from woodref.reference.properties import PROPERTIES

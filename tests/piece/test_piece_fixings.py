@@ -4,11 +4,11 @@ import pytest
 from small_woods import WOODS
 
 from woodref.errors import InputError
-from woodref.estimate.in_use import fixings_of
-from woodref.estimate.piece import parse_piece
 from woodref.joinery.clearance import fixing_of
 from woodref.joinery.fixing_types import Sizes, fixing_spec
 from woodref.joinery.travel import MoistureRange
+from woodref.piece.in_use import fixings_of
+from woodref.piece.piece import parse_piece
 
 PIECE = """
 name = "top (invented)"

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 
-from woodref.estimate.piece_parts import Part
 from woodref.joinery.fixing_types import (
     FIXINGS,
     SIZE_KEYS,
@@ -15,6 +14,7 @@ from woodref.joinery.fixing_types import (
     known_kind,
 )
 from woodref.joinery.hardware import parse_screw
+from woodref.piece.parts_table import Part
 from woodref.toml_reader import Table
 from woodref.units import parse_length
 

@@ -6,7 +6,7 @@ import pytest
 
 from woodref.board.shapes import SHAPES, Shape, volume_of
 from woodref.errors import InputError
-from woodref.estimate.shipping_table import (
+from woodref.piece.shipping_table import (
     ITEM_KEYS,
     SHAPE_KEYS,
     SHIPPING_KEYS,

@@ -8,8 +8,8 @@ from small_woods import SIZES, WHITE_OAK, WOODS
 from woodref.board.shapes import Shape
 from woodref.board.weight import density_of
 from woodref.errors import InputError
-from woodref.estimate.estimate import estimate, estimate_piece
-from woodref.estimate.piece import parse_piece
+from woodref.piece.estimate import estimate, estimate_piece
+from woodref.piece.piece import parse_piece
 from woodref.reference.library import Reference
 from woodref.shipping.load import Item, WoodPart, load
 

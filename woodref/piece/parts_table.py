@@ -12,8 +12,8 @@ from woodref.board.shapes import (
     Shape,
     volume_of,
 )
-from woodref.estimate.shipping_table import SHAPE_KEYS, read_shape
 from woodref.lumber.nominal import Nominal, parse_nominal
+from woodref.piece.shipping_table import SHAPE_KEYS, read_shape
 from woodref.quantity import Figure
 from woodref.toml_reader import Table
 from woodref.units import length_unit

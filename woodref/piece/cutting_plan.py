@@ -7,12 +7,12 @@ from dataclasses import replace
 
 from woodref.cutting.model import Progress
 from woodref.errors import InputError
-from woodref.estimate.piece import Piece
 from woodref.lumber.buying import BuyingPlan, Yard, buying_plan
 from woodref.lumber.cut_list import CutPart
 from woodref.lumber.prices import PriceList
 from woodref.lumber.rough import Allowances, usual, waste_of_grade
 from woodref.lumber.tally import Board
+from woodref.piece.piece import Piece
 from woodref.reference.library import Reference
 from woodref.reference.trade import dressed_thicknesses, grades
 from woodref.reference.woods import Wood

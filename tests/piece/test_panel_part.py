@@ -5,8 +5,8 @@ from small_woods import SIZES, WHITE_OAK, WOODS
 
 from woodref.board.movement import CUTS, movement
 from woodref.errors import InputError
-from woodref.estimate.estimate import estimate
-from woodref.estimate.piece import parse_piece
+from woodref.piece.estimate import estimate
+from woodref.piece.piece import parse_piece
 
 PANEL = """
 name = "top (invented)"

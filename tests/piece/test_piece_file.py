@@ -7,9 +7,9 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from woodref.errors import InputError
-from woodref.estimate.piece import USUAL_WASTE, parse_piece, piece_from, read_piece
 from woodref.formulas.moisture import equilibrium_moisture_content
 from woodref.lumber.nominal import parse_nominal
+from woodref.piece.piece import USUAL_WASTE, parse_piece, piece_from, read_piece
 
 TOP = """
 name = "stool"

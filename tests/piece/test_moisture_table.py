@@ -4,8 +4,8 @@ import pytest
 
 from woodref.climate.rooms import USUAL_SETTING, room_of
 from woodref.errors import InputError
-from woodref.estimate.conditions import Rooms
-from woodref.estimate.piece import parse_piece
+from woodref.piece.moisture_table import Rooms
+from woodref.piece.piece import parse_piece
 from woodref.reference.library import Reference
 
 PIECE = """

@@ -7,11 +7,11 @@ from small_woods import BARE, SIZES, WOODS, find, ids_of, wood
 
 from woodref.board.weight import density_of
 from woodref.errors import InputError
-from woodref.estimate.estimate import estimate, find_woods
-from woodref.estimate.notices import lifting_notice
-from woodref.estimate.piece import parse_piece
 from woodref.formulas.spread import Z90
 from woodref.lumber.prices import parse_prices
+from woodref.piece.estimate import estimate, find_woods
+from woodref.piece.notices import lifting_notice
+from woodref.piece.piece import parse_piece
 from woodref.quantity import Figure
 from woodref.reference.trade import LiftingLimit
 

@@ -12,9 +12,13 @@ from woodref.board.movement import Movement
 from woodref.board.weight import DensityEstimate
 from woodref.cutting.model import Progress
 from woodref.errors import InputError
-from woodref.estimate.cost import LumberLine, SheetLine, Stock, lumber_line, sheet_line, stock_for
-from woodref.estimate.goods import FinishLine, finish_line, item_cost
-from woodref.estimate.in_use import (
+from woodref.lumber.buying import BuyingPlan
+from woodref.lumber.prices import PriceList, in_currency
+from woodref.lumber.tally import Board
+from woodref.piece.cost import LumberLine, SheetLine, Stock, lumber_line, sheet_line, stock_for
+from woodref.piece.cutting_plan import by_grade, plan_of
+from woodref.piece.finish_and_hardware import FinishLine, finish_line, item_cost
+from woodref.piece.in_use import (
     FixingResult,
     SpanResult,
     delivery_of,
@@ -22,21 +26,11 @@ from woodref.estimate.in_use import (
     liveliest,
     spans_of,
 )
-from woodref.estimate.masses import Masses, masses_of
-from woodref.estimate.notices import assumptions, general_notices, lifting_notice
-from woodref.estimate.parts import (
-    WIDE_BOARD_MM,
-    PartEstimate,
-    airs,
-    lumber_part,
-    sheet_part,
-)
-from woodref.estimate.piece import Piece
-from woodref.estimate.piece_buying import by_grade, plan_of
-from woodref.estimate.piece_parts import Part
-from woodref.lumber.buying import BuyingPlan
-from woodref.lumber.prices import PriceList, in_currency
-from woodref.lumber.tally import Board
+from woodref.piece.notices import assumptions, general_notices, lifting_notice
+from woodref.piece.part_estimate import WIDE_BOARD_MM, PartEstimate, airs, lumber_part, sheet_part
+from woodref.piece.parts_table import Part
+from woodref.piece.piece import Piece
+from woodref.piece.weights import Masses, masses_of
 from woodref.quantity import Figure, total
 from woodref.reference.cautions import Notice, cautions_for, recorded_notices
 from woodref.reference.library import Reference
@@ -164,7 +158,7 @@ def estimate_piece(
     Parameters: piece; prices, None where there is no list; in_hand the boards in hand with
     their woods, for a piece that is cut from boards; report called with the lot of boards that
     is planned and how far that is.
-    Raises: as find_woods and estimate; as woodref.estimate.piece_buying.plan_of.
+    Raises: as find_woods and estimate; as woodref.piece.cutting_plan.plan_of.
     """
     woods = find_woods(piece, reference.wood)
     finish = finish_line(reference, piece)

@@ -12,7 +12,7 @@ from woodref.quantity import Figure, total
 
 if TYPE_CHECKING:
     from woodref.drying.lag import Finish
-    from woodref.estimate.piece import Piece
+    from woodref.piece.piece import Piece
     from woodref.reference.library import Reference
     from woodref.shipping.load import Item
 

@@ -7,10 +7,10 @@ from dataclasses import dataclass, replace
 
 from woodref.board.movement import Movement, PanelMovement, movement, panel_year
 from woodref.errors import NoDataError
-from woodref.estimate.conditions import Air
-from woodref.estimate.cost import LumberLine, SheetLine, Stock, part_board_feet, share
-from woodref.estimate.piece import Piece
-from woodref.estimate.piece_parts import Part
+from woodref.piece.cost import LumberLine, SheetLine, Stock, part_board_feet, share
+from woodref.piece.moisture_table import Air
+from woodref.piece.parts_table import Part
+from woodref.piece.piece import Piece
 from woodref.quantity import Figure
 from woodref.reference.woods import Wood
 

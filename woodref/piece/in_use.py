@@ -8,17 +8,17 @@ from typing import TYPE_CHECKING
 
 from woodref.board.deflection import Deflection, deflection
 from woodref.errors import InputError, NoDataError
-from woodref.estimate.span_table import PieceSpan
 from woodref.joinery.clearance import Fixing, fixing_of
 from woodref.joinery.fixing_types import FixingSpec
 from woodref.joinery.travel import MoistureRange
+from woodref.piece.span_table import PieceSpan
 from woodref.reference.woods import Wood
 
 if TYPE_CHECKING:
     from woodref.drying.acclimation import Delivery
     from woodref.drying.lag import Finish
-    from woodref.estimate.parts import PartEstimate
-    from woodref.estimate.piece import Piece
+    from woodref.piece.part_estimate import PartEstimate
+    from woodref.piece.piece import Piece
 
 
 @dataclass(frozen=True)

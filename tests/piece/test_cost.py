@@ -6,10 +6,10 @@ from hypothesis import strategies as st
 from small_woods import SIZES, WHITE_OAK, ids_of
 
 from woodref.errors import InputError
-from woodref.estimate.cost import lumber_line, part_board_feet, sheet_line, stock_for
-from woodref.estimate.piece_parts import Part, Sheet
 from woodref.lumber.nominal import Nominal, choose_nominal, parse_nominal
 from woodref.lumber.prices import parse_prices
+from woodref.piece.cost import lumber_line, part_board_feet, sheet_line, stock_for
+from woodref.piece.parts_table import Part, Sheet
 from woodref.quantity import Figure, with_waste
 
 NO_WASTE = Figure(0, 0, 0)

@@ -7,10 +7,10 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from woodref.errors import InputError
-from woodref.estimate.estimate import estimate_piece
-from woodref.estimate.finish_table import parse_area, parse_coverage
-from woodref.estimate.goods import faces_m2, finish_line
-from woodref.estimate.piece import parse_piece
+from woodref.piece.estimate import estimate_piece
+from woodref.piece.finish_and_hardware import faces_m2, finish_line
+from woodref.piece.finish_table import parse_area, parse_coverage
+from woodref.piece.piece import parse_piece
 from woodref.reference.library import Reference
 
 PIECE = """

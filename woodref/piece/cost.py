@@ -12,10 +12,10 @@ from dataclasses import dataclass
 from math import ceil
 
 from woodref.errors import InputError
-from woodref.estimate.piece_parts import Part, Sheet
 from woodref.formulas.lumber import board_feet
 from woodref.lumber.nominal import SAME_MM, SLACK_MM, Nominal, choose_nominal
 from woodref.lumber.prices import Price, PriceList
+from woodref.piece.parts_table import Part, Sheet
 from woodref.quantity import Figure, times, with_waste
 from woodref.reference.trade import DressedSize
 from woodref.units import M2_PER_FT2, MM_PER_INCH, fraction_of_inch

@@ -5,8 +5,8 @@ from small_woods import WOODS
 
 from woodref.board.deflection import Span, deflection
 from woodref.errors import InputError
-from woodref.estimate.in_use import spans_of
-from woodref.estimate.piece import parse_piece
+from woodref.piece.in_use import spans_of
+from woodref.piece.piece import parse_piece
 from woodref.reference.library import Reference
 
 PIECE = """

@@ -3,10 +3,10 @@
 import pytest
 
 from woodref.errors import InputError
-from woodref.estimate.estimate import estimate_piece, resolver
-from woodref.estimate.piece import parse_piece
 from woodref.lumber.prices import parse_prices
 from woodref.lumber.tally import board_of
+from woodref.piece.estimate import estimate_piece, resolver
+from woodref.piece.piece import parse_piece
 from woodref.reference.library import Reference
 
 PIECE = """

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 
 from woodref.board.deflection import CREEP_FACTOR, SUPPORTS, Span
 from woodref.board.shapes import LENGTH_LIMIT_MM
-from woodref.estimate.piece_parts import Part
+from woodref.piece.parts_table import Part
 from woodref.toml_reader import Table
 from woodref.units import length_unit, parse_load
 

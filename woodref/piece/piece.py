@@ -15,20 +15,20 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 from woodref.errors import InputError
-from woodref.estimate.buying_table import BUYING, PieceBuying, read_buying
-from woodref.estimate.conditions import NO_ROOMS, Air, Rooms, read_build, read_use
-from woodref.estimate.finish_table import FINISH, PieceFinish, read_finish
-from woodref.estimate.fixing_table import FIXING_KEYS, read_fixing
-from woodref.estimate.piece_parts import PART, SHEET, Part, Sheet, read_part, read_sheet
-from woodref.estimate.shipping_table import (
+from woodref.joinery.fixing_types import FixingSpec
+from woodref.piece.buying_table import BUYING, PieceBuying, read_buying
+from woodref.piece.finish_table import FINISH, PieceFinish, read_finish
+from woodref.piece.fixing_table import FIXING_KEYS, read_fixing
+from woodref.piece.moisture_table import NO_ROOMS, Air, Rooms, read_build, read_use
+from woodref.piece.parts_table import PART, SHEET, Part, Sheet, read_part, read_sheet
+from woodref.piece.shipping_table import (
     ITEM_KEYS,
     SHIPPING_KEYS,
     ShippingPlan,
     read_item,
     read_shipping,
 )
-from woodref.estimate.span_table import SPAN, PieceSpan, read_span
-from woodref.joinery.fixing_types import FixingSpec
+from woodref.piece.span_table import SPAN, PieceSpan, read_span
 from woodref.quantity import Figure
 from woodref.shipping.load import Item
 from woodref.toml_reader import Table, load_toml, parse_toml
