@@ -182,7 +182,7 @@ def movement_command(
 
         answer = year_movement_answer(*asked)
         if explain:
-            from woodref.estimate.explain import movement_step
+            from woodref.explain.board import movement_step
 
             dry, wet = (m.emc_pct for m in (room.season.driest, room.season.wettest))
             swings = {c: movement(wood, size, dry, wet, angle) for c, angle in angles.items()}
@@ -221,7 +221,7 @@ def movement_command(
         ],
     )
     if explain:
-        from woodref.estimate.explain import movement_step
+        from woodref.explain.board import movement_step
 
         at, of = f"{face} at {percent_text(second)}", wood.common_name
         add_steps(answer, (movement_step(f"{of}, {cut_words(c)}", at, m) for c, m in found.items()))

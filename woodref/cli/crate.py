@@ -79,7 +79,7 @@ def _of_piece(context: typer.Context, piece: Path, style: Style, save: Path | No
     answer = crate_answer(found.crate, found.masses.packed, packing, facts, str(shown))
     answer.notes += [f"Not weighed: {x}." for x in found.unweighed]
     if context.params["explain"]:
-        from woodref.estimate.explain_use import crate_steps
+        from woodref.explain.in_use import crate_steps
 
         add_steps(answer, crate_steps(found.crate, read.shipping))
     emit(answer, str(shown), style, save)
@@ -196,7 +196,7 @@ def crate_command(
     )
     answer = crate_answer(packed, load_kg, packing, facts, units.value)
     if explain:
-        from woodref.estimate.explain_use import crate_steps
+        from woodref.explain.in_use import crate_steps
         from woodref.piece.shipping_table import ShippingPlan
 
         add_steps(answer, crate_steps(packed, ShippingPlan(size, packing, (), bool(padding))))

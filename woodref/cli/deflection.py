@@ -151,7 +151,7 @@ def deflection_command(
         ],
     )
     if explain:
-        from woodref.estimate.explain_use import span_steps
+        from woodref.explain.board import span_steps
 
         add_steps(answer, span_steps(d.wood.common_name, d))
     emit(answer, units.value, style.value, save)

@@ -10,7 +10,7 @@ import typer
 from woodref.cli.render import Answer, Column, Section
 
 if TYPE_CHECKING:
-    from woodref.estimate.explain import Step
+    from woodref.explain.step import Step
 
 Explain = Annotated[
     bool,

@@ -148,7 +148,7 @@ def _answer(
     short = save and not long
     whole = fixing_answer(fixing, seasons, reference(), True) if short else answer
     if explain:
-        from woodref.estimate.explain_use import fixing_steps
+        from woodref.explain.in_use import fixing_steps
 
         for told in dict.fromkeys((answer, whole)):
             add_steps(told, fixing_steps(fixing))

@@ -11,7 +11,7 @@ from woodref.cli.piece_shipping import crate_line, crate_notes
 from woodref.cli.piece_tables import SPANS, sections_of
 from woodref.cli.provenance import caution_line, recalled_line, sentence
 from woodref.cli.render import Answer, Column
-from woodref.estimate.explain import steps_of
+from woodref.explain.piece import steps_of
 from woodref.piece.estimate import Estimate
 from woodref.reference.properties import PROPERTIES
 from woodref.units import KINDS

@@ -298,7 +298,7 @@ def weight_command(
         ],
     )
     if explain:
-        from woodref.estimate.explain import weight_steps
+        from woodref.explain.board import weight_steps
 
         add_steps(answer, weight_steps(w))
     emit(answer, units, style, save)

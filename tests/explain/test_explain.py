@@ -6,7 +6,7 @@ from pathlib import Path
 import pytest
 
 from woodref.climate.rooms import USUAL_SETTING, room_of
-from woodref.estimate.explain import steps_of
+from woodref.explain.piece import steps_of
 from woodref.lumber.prices import read_prices
 from woodref.piece.estimate import estimate_piece, resolver
 from woodref.piece.moisture_table import Rooms

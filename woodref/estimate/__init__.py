@@ -1,1 +1,0 @@
-"""A piece of furniture and its parts: weight, movement, cost."""

@@ -1,0 +1,1 @@
+"""The arithmetic of an answer, step by step: each formula, its numbers and its source."""
