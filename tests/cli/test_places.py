@@ -7,9 +7,9 @@ import sys
 import pytest
 from test_startup import HEAVY, PROBE
 
+from woodref.answers.year import chart_section
 from woodref.cli.options import Style
 from woodref.cli.places import _chart
-from woodref.cli.year import chart_section
 from woodref.climate.rooms import room_of
 from woodref.reference.library import Reference
 

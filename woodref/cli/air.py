@@ -6,6 +6,7 @@ from typing import Annotated
 
 import typer
 
+from woodref.answers.render import Answer, Column, Section
 from woodref.cli.options import (
     Format,
     Style,
@@ -16,7 +17,7 @@ from woodref.cli.options import (
     mass_unit,
     temperature_unit,
 )
-from woodref.cli.render import Answer, Column, Section, emit
+from woodref.cli.output import emit
 from woodref.errors import InputError
 from woodref.units import KINDS, fixed, parse_mass, parse_percent, parse_temperature
 

@@ -133,8 +133,8 @@ def buy_command(
     file that cannot be read are counted on stderr and kept, with the reason, in
     FILE.rejects.csv.
     """
+    from woodref.answers.buying import answer_of, heading
     from woodref.cli import buying_inputs as inputs
-    from woodref.cli.buying_answer import answer_of, heading
     from woodref.cli.price_list import price_list
     from woodref.lumber.buying import buying_plan
     from woodref.lumber.prices import in_currency

@@ -6,7 +6,6 @@ import sys
 from collections.abc import Mapping, Sequence
 from dataclasses import replace
 from pathlib import Path
-from typing import NamedTuple
 
 from woodref.board.shapes import LENGTH_LIMIT_MM, WIDTH_LIMIT_MM
 from woodref.cli.options import reference
@@ -16,7 +15,8 @@ from woodref.lumber.buying import Yard
 from woodref.lumber.cut_list import CutPart, read_cut_list
 from woodref.lumber.nominal import parse_nominal
 from woodref.lumber.rough import (
-    Allowances,
+    Stock,
+    Waste,
     sawn_thicknesses,
     softwood_thicknesses,
     softwood_width,
@@ -29,7 +29,6 @@ from woodref.piece.moisture_table import Rooms
 from woodref.piece.piece import Piece, read_piece
 from woodref.quantity import Figure
 from woodref.reference.trade import (
-    DressedSize,
     Practice,
     dressed_thicknesses,
     grades,
@@ -46,21 +45,6 @@ _FLAGS = {
     "kerf_mm": "--kerf",
     "planing_mm": "--planing",
 }
-
-
-class Stock(NamedTuple):
-    """The thicknesses a yard sells, the allowances, and the waste that practice knows."""
-
-    sizes: Sequence[DressedSize]
-    allowances: Allowances
-    usual_waste: Practice
-
-
-class Waste(NamedTuple):
-    """A waste [%] and where it comes from, in words."""
-
-    pct: Figure
-    origin: str
 
 
 def _lengths(text: str, unit: str, option: str, limit_mm: float) -> tuple[float, ...]:

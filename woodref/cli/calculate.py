@@ -6,8 +6,12 @@ from typing import TYPE_CHECKING, Annotated
 
 import typer
 
-from woodref.cli.explain import Explain, add_steps
+from woodref.answers.provenance import based_on, basis_notes, recalled_line, sentence, spread_notes
+from woodref.answers.render import Answer, Column, Section
+from woodref.answers.steps import add_steps
+from woodref.answers.words import cut_words, identity, percent_text
 from woodref.cli.options import (
+    Explain,
     Format,
     OwnShrinkage,
     PlaceOption,
@@ -25,10 +29,8 @@ from woodref.cli.options import (
     source_of,
     with_own,
 )
+from woodref.cli.output import emit
 from woodref.cli.plot import checked_plot, emit_with_plot
-from woodref.cli.provenance import based_on, basis_notes, recalled_line, sentence, spread_notes
-from woodref.cli.render import Answer, Column, Section, emit
-from woodref.cli.words import cut_words, identity, percent_text
 from woodref.errors import InputError
 from woodref.units import KINDS, parse_length, parse_thickness
 
@@ -167,7 +169,7 @@ def movement_command(
     checked_plot(plot)
     face, size = _faced(width, thickness, length_unit(units))
     if _through_the_year(context, start, end, wanted, place, setting):
-        from woodref.cli.year import year_movement_answer
+        from woodref.answers.year import year_movement_answer
         from woodref.climate.rooms import USUAL_SETTING, room_of
 
         room = room_of(reference(), place, setting or USUAL_SETTING)

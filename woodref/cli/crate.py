@@ -7,8 +7,9 @@ from typing import Annotated
 
 import typer
 
-from woodref.cli.explain import Explain, add_steps
+from woodref.answers.steps import add_steps
 from woodref.cli.options import (
+    Explain,
     Format,
     PlaceOption,
     Save,
@@ -21,7 +22,7 @@ from woodref.cli.options import (
     reference,
     source_of,
 )
-from woodref.cli.render import emit
+from woodref.cli.output import emit
 from woodref.errors import InputError
 from woodref.quantity import Figure
 from woodref.units import parse_density, parse_length, parse_mass
@@ -64,7 +65,7 @@ def _of_piece(context: typer.Context, piece: Path, style: Style, save: Path | No
                 f"--{name.replace('_', '-')} has no place beside a piece, whose file says it all; "
                 f"write it into [shipping] of {piece}"
             )
-    from woodref.cli.crate_answer import crate_answer
+    from woodref.answers.crate import crate_answer
     from woodref.cli.piece import rooms_of
     from woodref.piece.estimate import estimate_piece
     from woodref.piece.piece import read_piece
@@ -160,7 +161,7 @@ def crate_command(
     ):
         if not given:
             raise InputError(f"--{name} is missing; or name a piece file that has [shipping]")
-    from woodref.cli.crate_answer import crate_answer
+    from woodref.answers.crate import crate_answer
     from woodref.reference.shipping import parse_divisor, shipping_facts
     from woodref.shipping.crate import USUAL_PADDING_MM, Packing, crate
 

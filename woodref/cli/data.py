@@ -6,8 +6,9 @@ from typing import Annotated, Any
 
 import typer
 
+from woodref.answers.render import Answer, Column, Section
 from woodref.cli.options import Format, Style, Units, UnitSystem, example, reference
-from woodref.cli.render import Answer, Column, Section, emit
+from woodref.cli.output import emit
 from woodref.errors import InputError
 
 #: Sources listed in a message, at most.

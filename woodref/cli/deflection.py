@@ -6,8 +6,11 @@ from typing import TYPE_CHECKING, Annotated
 
 import typer
 
-from woodref.cli.explain import Explain, add_steps
+from woodref.answers.provenance import based_on, basis_notes, recalled_line
+from woodref.answers.render import Answer, Column, Section
+from woodref.answers.steps import add_steps
 from woodref.cli.options import (
+    Explain,
     Format,
     Save,
     Species,
@@ -19,8 +22,7 @@ from woodref.cli.options import (
     moisture,
     reference,
 )
-from woodref.cli.provenance import based_on, basis_notes, recalled_line
-from woodref.cli.render import Answer, Column, Section, emit
+from woodref.cli.output import emit
 from woodref.units import KINDS, parse_length, parse_load, parse_thickness
 
 if TYPE_CHECKING:

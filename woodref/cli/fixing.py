@@ -7,9 +7,10 @@ from typing import TYPE_CHECKING, Annotated
 
 import typer
 
-from woodref.cli.explain import Explain, add_steps
+from woodref.answers.steps import add_steps
 from woodref.cli.lag import built_at, month_of
 from woodref.cli.options import (
+    Explain,
     Format,
     PlaceOption,
     Plot,
@@ -32,7 +33,7 @@ from woodref.units import parse_length
 if TYPE_CHECKING:
     from matplotlib.figure import Figure
 
-    from woodref.cli.fixing_words import Seasons
+    from woodref.answers.fixing_words import Seasons
     from woodref.joinery.fixing_types import FixingSpec, Sizes
 
 Built = Annotated[
@@ -67,9 +68,9 @@ def _seasons(
     Parameters: build as moisture content and as month; ends driest and wettest; room_words
     place and setting.
     """
+    from woodref.answers.fixing_words import Seasons, at_month
+    from woodref.answers.words import percent_text
     from woodref.choose.glance import DAMPEST_PCT, DRIEST_PCT
-    from woodref.cli.fixing_words import Seasons, at_month
-    from woodref.cli.words import percent_text
     from woodref.climate.seasons import MONTH_NAMES
     from woodref.joinery.travel import MoistureRange
 
@@ -139,7 +140,7 @@ def _answer(
     explain: bool,
     plot: str = "",
 ) -> None:
-    from woodref.cli.fixing_answer import fixing_answer
+    from woodref.answers.fixing import fixing_answer
     from woodref.joinery.clearance import fixing_of
 
     fixing = fixing_of(spec, reference().wood(species), seasons.moisture)

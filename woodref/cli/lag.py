@@ -22,7 +22,7 @@ from woodref.cli.options import (
     source_of,
     temperature_unit,
 )
-from woodref.cli.render import emit
+from woodref.cli.output import emit
 from woodref.errors import InputError
 from woodref.units import parse_length, parse_temperature, parse_thickness
 
@@ -155,8 +155,8 @@ def lag_command(
     Bare wood is always among the answers. Both seasons as moisture contents, or with --place
     and --setting the driest and the wettest month of a room.
     """
+    from woodref.answers.lag import Question, lag_answer
     from woodref.board.movement import ring_angle
-    from woodref.cli.lag_answer import Question, lag_answer
     from woodref.drying.ambient import air_of, months_between
     from woodref.drying.lag import BARE, board_of
 
@@ -220,7 +220,7 @@ def acclimate_command(
     Both faces open to the air, as stock on stickers. The rule of the trade is printed beside
     the estimate, with what to trust for what.
     """
-    from woodref.cli.acclimate_answer import acclimate_answer
+    from woodref.answers.acclimation import acclimate_answer
     from woodref.drying.acclimation import acclimate, trade_rule
 
     wood = reference().wood(species)
@@ -284,8 +284,8 @@ def delivery_command(
     Month by month through the first year in the room of --place and --setting, and the swing
     of the years after.
     """
+    from woodref.answers.delivery import delivery_answer
     from woodref.board.movement import ring_angle
-    from woodref.cli.delivery_answer import delivery_answer
     from woodref.climate.seasons import MONTH_NAMES
     from woodref.drying.acclimation import delivery
     from woodref.drying.lag import BARE
@@ -336,7 +336,7 @@ def built_at(text: str, units: UnitSystem) -> tuple[float, int, tuple[str, ...]]
 
 def finishes_command(units: Units = UnitSystem.us, style: Format = Style.table) -> None:
     """The finishes of the test, and what moisture they kept out."""
-    from woodref.cli.lag_answer import finishes_answer
+    from woodref.answers.lag import finishes_answer
     from woodref.reference.finishes import finish_rows
 
     emit(finishes_answer(finish_rows(reference())), units, style)

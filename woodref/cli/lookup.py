@@ -17,8 +17,8 @@ from woodref.cli.options import (
     example,
     reference,
 )
+from woodref.cli.output import emit
 from woodref.cli.plot import checked_plot, emit_with_plot
-from woodref.cli.render import emit
 from woodref.errors import InputError
 
 if TYPE_CHECKING:
@@ -37,7 +37,7 @@ def find_command(
     style: Format = Style.table,
 ) -> None:
     """Which woods a name can mean, and what tells them apart."""
-    from woodref.cli.find_answer import find_answer
+    from woodref.answers.find import find_answer
     from woodref.errors import UnknownNameError
     from woodref.reference.printed import printed_figures
     from woodref.reference.search import find
@@ -63,7 +63,7 @@ def show_command(
     Weight of a board, movement through a year, hardness and cautions first; then names,
     printed figures and ratings.
     """
-    from woodref.cli.show_page import page_of, show_answer
+    from woodref.answers.show_page import page_of, show_answer
 
     emit(
         show_answer(page_of(reference(), species, units), units, sources, style in _PEOPLE),
@@ -118,9 +118,9 @@ def compare_command(
     The first wood is set against each of the others. --plot draws the figures, or with
     --chart hardness-weight hardness against weight.
     """
+    from woodref.answers.compare import compare_answer, figures_asked
     from woodref.choose.compare import compare
     from woodref.choose.glance import USUAL_BOARDS
-    from woodref.cli.compare_answer import compare_answer, figures_asked
     from woodref.reference.printed import in_printed_units, printed_figures
 
     if len(species) < 2:

@@ -72,6 +72,12 @@ Save = Annotated[
         "--save", metavar="FILE", help="Write the whole answer to this file too, as JSON."
     ),
 ]
+Explain = Annotated[
+    bool,
+    typer.Option(
+        "--explain", help="Say how it was computed: each formula with its numbers and its source."
+    ),
+]
 Format = Annotated[Style, typer.Option("--format", help="Form of the output.")]
 
 Plot = Annotated[

@@ -9,6 +9,7 @@ from typing import TYPE_CHECKING, Annotated
 
 import typer
 
+from woodref.answers.render import Answer, Column, Section
 from woodref.cli.options import (
     Format,
     Style,
@@ -20,7 +21,7 @@ from woodref.cli.options import (
     moisture,
     reference,
 )
-from woodref.cli.render import Answer, Column, Section, emit
+from woodref.cli.output import emit
 from woodref.errors import InputError, WoodrefError
 
 if TYPE_CHECKING:

@@ -6,6 +6,9 @@ from typing import TYPE_CHECKING, Annotated
 
 import typer
 
+from woodref.answers.provenance import based_on, basis_notes, recalled_line, sentence, spread_notes
+from woodref.answers.render import Answer, Column, Section
+from woodref.answers.words import identity, likely_change, percent_text, room_facts
 from woodref.cli.options import (
     Format,
     PlaceOption,
@@ -22,10 +25,7 @@ from woodref.cli.options import (
     reference,
 )
 from woodref.cli.plot import checked_plot, emit_with_plot
-from woodref.cli.provenance import based_on, basis_notes, recalled_line, sentence, spread_notes
-from woodref.cli.render import Answer, Column, Section
-from woodref.cli.steadiness import likely_change, room_asked, room_facts
-from woodref.cli.words import identity, percent_text
+from woodref.cli.steadiness import room_asked
 from woodref.errors import InputError
 from woodref.units import KINDS, MM_PER_INCH, parse_length, parse_thickness
 

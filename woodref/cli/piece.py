@@ -8,8 +8,8 @@ from typing import TYPE_CHECKING, Annotated
 
 import typer
 
-from woodref.cli.explain import Explain
 from woodref.cli.options import (
+    Explain,
     Format,
     PlaceOption,
     Save,
@@ -20,7 +20,7 @@ from woodref.cli.options import (
     reference,
     source_of,
 )
-from woodref.cli.render import emit
+from woodref.cli.output import emit
 
 if TYPE_CHECKING:
     from woodref.climate.rooms import Room
@@ -134,7 +134,7 @@ def estimate_command(
 
     With --place or --setting it stands in that room, whatever the file says of its use.
     """
-    from woodref.cli.piece_answer import answer_of
+    from woodref.answers.piece import answer_of
 
     found, remarks = estimate_of(context, piece, prices, place, setting)
     shown = units_of(context, units, found.piece)

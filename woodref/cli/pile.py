@@ -8,8 +8,9 @@ from typing import Annotated
 
 import typer
 
+from woodref.answers.render import Answer, Column, Section
 from woodref.cli.options import Format, Save, Style, Units, UnitSystem, example
-from woodref.cli.render import Answer, Column, Section, emit
+from woodref.cli.output import emit
 from woodref.errors import InputError, WoodrefError
 from woodref.lumber.tally import COLUMNS, Lot, parse_board, read_pile, tally, total, write_rejects
 from woodref.units import fixed

@@ -8,6 +8,8 @@ from typing import TYPE_CHECKING, Annotated
 
 import typer
 
+from woodref.answers.provenance import sentence
+from woodref.answers.render import Answer, Column, Section
 from woodref.cli.options import (
     Format,
     Plot,
@@ -20,9 +22,8 @@ from woodref.cli.options import (
     source_of,
     temperature_unit,
 )
+from woodref.cli.output import emit
 from woodref.cli.plot import checked_plot, emit_with_plot
-from woodref.cli.provenance import sentence
-from woodref.cli.render import Answer, Column, Section, emit
 from woodref.errors import InputError
 from woodref.units import parse_percent, parse_temperature
 
@@ -120,7 +121,7 @@ def place_command(
         return
     if not place:
         raise InputError("name a place, for example woodref place Duluth, or --at 46.8,-92.1")
-    from woodref.cli.year import EMC_SOURCE, place_facts, season_section
+    from woodref.answers.year import EMC_SOURCE, place_facts, season_section
     from woodref.climate.rooms import place_notes, room_of
 
     room = room_of(reference(), place, "outdoors under cover")
@@ -222,7 +223,7 @@ def season_command(
 
     Your own figures are taken as the air of the room, or with --setting as that outdoors.
     """
-    from woodref.cli.year import season_answer
+    from woodref.answers.year import season_answer
     from woodref.climate.rooms import USUAL_SETTING, room_of
     from woodref.climate.seasons import changed, season, setting_of
 

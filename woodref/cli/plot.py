@@ -7,7 +7,8 @@ from collections.abc import Callable
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from woodref.cli.render import Answer, emit
+from woodref.answers.render import Answer
+from woodref.cli.output import emit
 
 if TYPE_CHECKING:
     from matplotlib.figure import Figure
@@ -35,7 +36,7 @@ def emit_with_plot(
 ) -> None:
     """Print the answer, and where a file is named draw to it first.
 
-    Parameters: answer, units, style, save_to, whole as woodref.cli.render.emit; file, '' for no
+    Parameters: answer, units, style, save_to, whole as woodref.cli.output.emit; file, '' for no
     picture; draw makes the figure.
     Raises: as woodref.report.figure.save; no answer is printed then.
     """

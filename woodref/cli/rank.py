@@ -21,8 +21,8 @@ from woodref.cli.options import (
     reference,
     source_of,
 )
+from woodref.cli.output import emit
 from woodref.cli.price_list import price_list
-from woodref.cli.render import emit
 from woodref.cli.steadiness import room_asked
 from woodref.errors import InputError
 
@@ -113,12 +113,12 @@ def rank_command(
 
     Each wood gets a score from the criteria of the use; what each criterion brings is shown.
     """
+    from woodref.answers.rank import Asked, rank_answer
     from woodref.choose.glance import DAMPEST_PCT, DRIEST_PCT
     from woodref.choose.hurdles import of_kind, of_origin, of_price, prices_per_m3, uncontrolled
     from woodref.choose.profile import load_profile
     from woodref.choose.rank import rank
     from woodref.choose.situation import Situation
-    from woodref.cli.rank_answer import Asked, rank_answer
     from woodref.lumber.nominal import parse_nominal
 
     profile = load_profile(use)
@@ -188,8 +188,8 @@ def uses_command(
     A use of your own is a TOML file in the folder uses beside your configuration file, or one
     named with its path.
     """
+    from woodref.answers.uses import columns_answer, use_answer, uses_answer
     from woodref.choose.profile import load_profile
-    from woodref.cli.uses_answer import columns_answer, use_answer, uses_answer
     from woodref.files import read_text
 
     people = style in (Style.table, Style.markdown)

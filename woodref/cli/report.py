@@ -71,7 +71,7 @@ def report_command(
 
     The page needs nothing else: no network, no script, no other file.
     """
-    from woodref.cli.piece_fixings import fixing_line
+    from woodref.answers.piece_fixings import fixing_line
     from woodref.files import check_target, write_text
     from woodref.report.care import fixings_hold
     from woodref.report.html import report_html

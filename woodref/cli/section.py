@@ -32,10 +32,10 @@ from woodref.units import parse_length, parse_thickness
 if TYPE_CHECKING:
     from matplotlib.figure import Figure
 
+    from woodref.answers.render import Answer
     from woodref.board.cross_section import Round, Section
     from woodref.board.outline import Pith
     from woodref.board.panel_section import PanelSection
-    from woodref.cli.render import Answer
     from woodref.climate.rooms import Room
     from woodref.climate.seasons import Month
 
@@ -130,7 +130,7 @@ def _span(start: str, end: str, room: Room | None, units: UnitSystem) -> _Span:
 
 def _told(month: Month, name: str) -> str:
     """'January, the driest month (4.5 %)'."""
-    from woodref.cli.words import percent_text
+    from woodref.answers.words import percent_text
 
     return f"{month.name}, the {name} month ({percent_text(month.emc_pct)})"
 
@@ -139,13 +139,13 @@ def _in_room(
     answer: Answer, room: Room | None, span: _Span, compute: Compute, units: UnitSystem
 ) -> None:
     """Add what is to be said of the room, and the other end of its year."""
-    from woodref.cli.provenance import RECALLED, sentence
-    from woodref.cli.steadiness import room_facts
+    from woodref.answers.provenance import RECALLED, sentence
+    from woodref.answers.words import room_facts
 
     answer.facts += room_facts(room)
     if room is None:
         return
-    from woodref.cli.section_answer import change_words
+    from woodref.answers.section import change_words
     from woodref.climate.rooms import LAG
 
     lines = [span.words]
@@ -209,9 +209,9 @@ def section_command(
     With --place and --setting between the driest and the wettest month of a room. --plot
     draws that end before and after.
     """
+    from woodref.answers.section import section_answer
     from woodref.board.cross_section import board_section, refuse_inside, round_section
     from woodref.board.panel_section import panel_section
-    from woodref.cli.section_answer import section_answer
     from woodref.cli.steadiness import room_asked
 
     checked_plot(plot)

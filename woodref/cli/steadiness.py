@@ -2,10 +2,13 @@
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING, Annotated, Any
+from typing import TYPE_CHECKING, Annotated
 
 import typer
 
+from woodref.answers.provenance import based_on, basis_notes, recalled_line, sentence, spread_notes
+from woodref.answers.render import Answer, Column, Section
+from woodref.answers.words import identity, percent_text, room_facts
 from woodref.cli.options import (
     Format,
     PlaceOption,
@@ -20,14 +23,12 @@ from woodref.cli.options import (
     reference,
     source_of,
 )
-from woodref.cli.provenance import based_on, basis_notes, recalled_line, sentence, spread_notes
-from woodref.cli.render import Answer, Column, Section, emit
-from woodref.cli.words import identity, percent_text
+from woodref.cli.output import emit
 from woodref.errors import InputError
 from woodref.units import KINDS, MM_PER_INCH
 
 if TYPE_CHECKING:
-    from woodref.board.movement import Movement, PanelMovement, Stability
+    from woodref.board.movement import Stability
     from woodref.climate.rooms import Room
     from woodref.reference.ranks import MovementRank
 
@@ -49,21 +50,6 @@ def room_asked(context: typer.Context, place: str, setting: str, moistures: bool
     from woodref.climate.rooms import USUAL_SETTING, room_of
 
     return room_of(reference(), place, setting or USUAL_SETTING)
-
-
-def room_facts(room: Room | None) -> list[tuple[Column, Any]]:
-    """The town and the kind of room for programs, null where there is none."""
-    return [
-        (Column("place", ""), room.place.label if room else None),
-        (Column("setting", ""), room.season.setting.name if room else None),
-    ]
-
-
-def likely_change(m: Movement | PanelMovement, units: str) -> str:
-    """'likely 0.1 to 0.2 in': the range of a change."""
-    ends = sorted((m.low_mm - m.size_mm, m.high_mm - m.size_mm), key=abs)
-    low, high = (KINDS["change_end"].text(e, units) for e in ends)
-    return f"likely {low.rpartition(' ')[0]} to {high}"
 
 
 def _word(rank: MovementRank) -> str:

@@ -20,10 +20,10 @@ from woodref.cli.options import (
     reference,
     source_of,
 )
+from woodref.cli.output import emit
 from woodref.cli.piece import rooms_of
 from woodref.cli.price_list import price_list
 from woodref.cli.rank import Kind, Prices, Use
-from woodref.cli.render import emit
 from woodref.cli.steadiness import room_asked
 from woodref.errors import InputError
 from woodref.units import MM_PER_INCH, parse_length
@@ -97,12 +97,12 @@ def substitute_command(
 
     In work and in look; with a piece, whether what was sized for the first wood still holds.
     """
+    from woodref.answers.substitute import Question, substitute_answer
     from woodref.choose.glance import DAMPEST_PCT, DRIEST_PCT
     from woodref.choose.hurdles import prices_per_m3
     from woodref.choose.profile import load_profile
     from woodref.choose.situation import Situation
     from woodref.choose.substitute import substitutes
-    from woodref.cli.substitute_answer import Question, substitute_answer
     from woodref.lumber.nominal import parse_nominal
 
     if part and piece is None:

@@ -7,8 +7,12 @@ from typing import TYPE_CHECKING, Annotated, Any
 
 import typer
 
-from woodref.cli.explain import Explain, add_steps
+from woodref.answers.provenance import based_on, basis_notes, recalled_line, sentence, spread_notes
+from woodref.answers.render import Answer, Column, Section
+from woodref.answers.steps import add_steps
+from woodref.answers.words import identity, percent_text
 from woodref.cli.options import (
+    Explain,
     Format,
     OwnShrinkage,
     Save,
@@ -22,9 +26,7 @@ from woodref.cli.options import (
     reference,
     with_own,
 )
-from woodref.cli.provenance import based_on, basis_notes, recalled_line, sentence, spread_notes
-from woodref.cli.render import Answer, Column, Section, emit
-from woodref.cli.words import identity, percent_text
+from woodref.cli.output import emit
 from woodref.errors import InputError
 from woodref.units import KINDS, fixed, parse_length, parse_thickness
 

@@ -6,9 +6,9 @@ from collections.abc import Mapping, Sequence
 from functools import partial
 from typing import TYPE_CHECKING
 
+from woodref.answers.provenance import sentence
+from woodref.answers.words import cut_words, percent_text
 from woodref.board.movement import Stave, movement, panel_movement
-from woodref.cli.provenance import sentence
-from woodref.cli.words import cut_words, percent_text
 from woodref.climate.rooms import Room
 from woodref.climate.sizes_by_month import sizes_through_year
 from woodref.errors import InputError
@@ -44,7 +44,7 @@ def board_year(
 ) -> Figure:
     """A board through the year, a line for each cut.
 
-    Parameters: as woodref.cli.year.year_movement_answer.
+    Parameters: as woodref.answers.year.year_movement_answer.
     """
     base = room.season.driest.emc_pct if start_pct is None else start_pct
     lines = [

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass
+from typing import NamedTuple
 
 from woodref.errors import InputError, NoDataError
 from woodref.lumber.board_price import graded_waste
@@ -198,3 +199,18 @@ def waste_of_grade(grade: str, grades: Sequence[Grade]) -> tuple[Grade, Figure] 
         return None
     waste = graded_waste(found.clear_face_pct)
     return found, Figure(waste, waste, waste)
+
+
+class Stock(NamedTuple):
+    """The thicknesses a yard sells, the allowances, and the waste that practice knows."""
+
+    sizes: Sequence[DressedSize]
+    allowances: Allowances
+    usual_waste: Practice
+
+
+class Waste(NamedTuple):
+    """A waste [%] and where it comes from, in words."""
+
+    pct: Figure
+    origin: str

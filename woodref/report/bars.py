@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from woodref.cli.words import percent_text
+from woodref.answers.words import percent_text
 from woodref.report.markup import Markup, element
 from woodref.report.tables import Cell, Grid, table
 from woodref.units import KINDS

@@ -5,14 +5,14 @@ from __future__ import annotations
 from collections.abc import Iterable, Sequence
 from typing import TYPE_CHECKING
 
-from woodref.cli.crate_answer import crate_lines
-from woodref.cli.figures import with_unit
-from woodref.cli.piece_extras import span_notes, span_section
-from woodref.cli.piece_fixings import check_section, fixing_notes, fixing_section, need_section
-from woodref.cli.piece_shipping import charge_section, crate_notes, crate_section, lift_section
-from woodref.cli.piece_tables import total_section
-from woodref.cli.provenance import caution_line, sentence
-from woodref.cli.render import Column, Section
+from woodref.answers.crate import crate_lines
+from woodref.answers.piece_extras import span_notes, span_section
+from woodref.answers.piece_fixings import check_section, fixing_notes, fixing_section, need_section
+from woodref.answers.piece_shipping import charge_section, crate_notes, crate_section, lift_section
+from woodref.answers.piece_tables import total_section
+from woodref.answers.property_text import with_unit
+from woodref.answers.provenance import caution_line, sentence
+from woodref.answers.render import Column, Section
 from woodref.reference.bases import BASES, TIERS
 from woodref.reference.properties import PROPERTIES
 from woodref.report.bars import movement_table

@@ -6,8 +6,8 @@ from collections import Counter
 from collections.abc import Iterator
 from typing import TYPE_CHECKING, Any
 
-from woodref.cli.provenance import sentence
-from woodref.cli.render import Column, Section
+from woodref.answers.provenance import sentence
+from woodref.answers.render import Column, Section
 from woodref.cutting.model import places
 from woodref.lumber.cutting_instructions import cut_words, used_pct
 from woodref.report.markup import Markup, element, joined

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from woodref.cli.provenance import sentence
+from woodref.answers.provenance import sentence
 from woodref.climate.seasons import MONTH_NAMES
 from woodref.drying.acclimation import extremes
 from woodref.drying.ambient import ROOM_C

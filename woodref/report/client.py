@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from woodref.cli.piece_extras import NEVER
+from woodref.answers.piece_extras import NEVER
 from woodref.report.blocks import (
     block,
     cautions_block,

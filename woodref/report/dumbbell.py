@@ -6,8 +6,8 @@ import textwrap
 from collections.abc import Mapping, Sequence
 from typing import TYPE_CHECKING, Any
 
+from woodref.answers.property_text import converted, figure_label, unit_of, with_unit
 from woodref.choose.compare import Cell, Comparison, Row
-from woodref.cli.figures import converted, figure_label, unit_of, with_unit
 from woodref.errors import NoDataError
 from woodref.report.figure import (
     INK,

@@ -6,11 +6,11 @@ from collections.abc import Sequence
 from math import hypot
 from typing import TYPE_CHECKING, Any
 
+from woodref.answers.provenance import sentence
+from woodref.answers.words import percent_text
 from woodref.board.cross_section import Round, Section
 from woodref.board.outline import FACES, Pith, Points, circle, rectangle
 from woodref.board.panel_section import PanelSection
-from woodref.cli.provenance import sentence
-from woodref.cli.words import percent_text
 from woodref.report.figure import COLORS, GRID, INK, QUIET, SMALL_PT, new_figure, style, thousands
 from woodref.units import KINDS
 

@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING, NamedTuple
 
+from woodref.answers.words import percent_text
 from woodref.board.movement import Movement, PanelMovement, movement, panel_movement
-from woodref.cli.words import percent_text
 from woodref.climate.seasons import MONTH_NAMES
 from woodref.climate.sizes_by_month import sizes_through_year
 from woodref.joinery.allowed_sizes import allowed_sizes

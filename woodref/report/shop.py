@@ -5,19 +5,19 @@ from __future__ import annotations
 from collections.abc import Iterator
 from typing import TYPE_CHECKING
 
-from woodref.cli.piece_extras import (
+from woodref.answers.piece_extras import (
     delivery_notes,
     delivery_section,
     finish_notes,
     finish_section,
     span_line,
 )
-from woodref.cli.piece_fixings import fixing_line
-from woodref.cli.piece_shipping import item_section
-from woodref.cli.piece_tables import SIZES, lumber_section, part_rows, sheet_section
-from woodref.cli.provenance import sentence
-from woodref.cli.render import Column, Section
-from woodref.cli.words import percent_text, range_columns
+from woodref.answers.piece_fixings import fixing_line
+from woodref.answers.piece_shipping import item_section
+from woodref.answers.piece_tables import SIZES, lumber_section, part_rows, sheet_section
+from woodref.answers.provenance import sentence
+from woodref.answers.render import Column, Section
+from woodref.answers.words import percent_text, range_columns
 from woodref.report.blocks import (
     block,
     cautions_block,

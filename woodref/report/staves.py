@@ -6,8 +6,8 @@ from collections.abc import Sequence
 from math import cos, radians, sin
 from typing import TYPE_CHECKING
 
+from woodref.answers.words import percent_text
 from woodref.board.movement import Movement, PanelMovement
-from woodref.cli.words import percent_text
 from woodref.report.figure import (
     COLORS,
     GRID,

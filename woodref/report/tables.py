@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from typing import Any, NamedTuple
 
-from woodref.cli.render import Column, Section
+from woodref.answers.render import Column, Section
 from woodref.report.markup import Markup, element, joined
 
 

@@ -6,7 +6,7 @@ from collections.abc import Sequence
 from itertools import pairwise
 from typing import TYPE_CHECKING, NamedTuple
 
-from woodref.cli.words import percent_text
+from woodref.answers.words import percent_text
 from woodref.climate.seasons import MONTHS, Season
 from woodref.climate.sizes_by_month import MonthSize
 from woodref.report.figure import (

@@ -1,0 +1,1 @@
+"""What is said: answers as headline, tables and notes, and the words they share."""

@@ -1,0 +1,134 @@
+"""Answer about stock that comes to rest in a room before it is milled."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from typing import TYPE_CHECKING
+
+from woodref.answers.lag import RECALLED, physics_notes, range_row
+from woodref.answers.provenance import based_on, sentence
+from woodref.answers.render import Answer, Column, Section
+from woodref.answers.words import identity, percent_text, range_columns
+from woodref.drying.acclimation import NEAR_PCT
+from woodref.units import KINDS
+
+if TYPE_CHECKING:
+    from woodref.drying.acclimation import Rest, RestDay, TradeRule
+    from woodref.drying.lag import Spread
+    from woodref.reference.woods import Wood
+
+
+def days_text(days: Spread) -> str:
+    """'191 days (95 to 383)', to two figures beyond 100 days."""
+    likely, low, high = (_rounded(d) for d in days)
+    return f"{likely} day{'' if likely == '1' else 's'} ({low} to {high})"
+
+
+def _rounded(days: float) -> str:
+    whole = f"{days:.0f}" if days < 100.0 else f"{float(f'{days:.2g}'):.0f}"
+    return "less than 1" if 0.0 < days < 0.5 else whole
+
+
+def _trade_lines(rest: Rest, rule: TradeRule | None) -> tuple[list[str], list[str]]:
+    """The line that sets the trade's rule beside the estimate, and what to trust for what."""
+    if rule is None:
+        return [], []
+    span = f"{rule.low_days:g} to {rule.high_days:g} days"
+    then: RestDay | None = next((d for d in rest.course if d.days == rule.high_days), None)
+    reached = (
+        f"; after {then.days:g} days the mean is at {then.mean_pct.likely:.1f} %, the middle at "
+        f"{then.middle_pct.likely:.1f} %"
+        if then and abs(rest.from_pct - rest.to_pct) > NEAR_PCT
+        else ""
+    )
+    line = f"The trade lets stock rest {span} [{rule.basis}]{reached}."
+    trust = (
+        f"Trust the trade's {span} for stock that arrives within 1 to 2 % of the room and is not "
+        f"thick ({rule.note}): the outer layers come to rest, and planing meets no surprise. Trust "
+        "the estimate where the whole board must change more, as wood for wide panels or thick "
+        "parts from a yard in another climate: milled early it goes on moving, and cups once one "
+        "face is planed further than the other."
+    )
+    return [line], [trust]
+
+
+def acclimate_answer(
+    wood: Wood,
+    rest: Rest,
+    rule: TradeRule | None,
+    label: str,
+    room_notes: Sequence[str],
+    taken: Sequence[str],
+    units: str,
+) -> Answer:
+    """Days until stock comes near a room, beside the rule of the trade.
+
+    Parameters: wood; rest; rule of the trade; label of the room, '' for a moisture content;
+    room_notes on it; taken, what was not given and is assumed; units 'us' or 'si'.
+    """
+    size = KINDS["size"].text(rest.board.thickness_mm, units)
+    board = f"{sentence(wood.common_name)} {size} thick"
+    ends = f"{percent_text(rest.from_pct)} to {percent_text(rest.to_pct)}"
+    where = f" ({label})" if label else ""
+    if abs(rest.from_pct - rest.to_pct) <= NEAR_PCT:
+        lead = f"{board}, {ends}{where}: within {NEAR_PCT:g} % of the room already."
+    else:
+        lead = (
+            f"{board}, {ends}{where}: about {days_text(rest.mean_days)} until its mean is within "
+            f"{NEAR_PCT:g} % of the room, {days_text(rest.middle_days)} until its middle is."
+        )
+    line, trust = _trade_lines(rest, rule)
+    values = rest.board.density.values[:1]
+    return Answer(
+        headline=[lead, *line, RECALLED],
+        facts=[
+            (Column("wood", ""), wood.common_name),
+            (Column("botanical_name", ""), wood.botanical_name),
+            (Column("thickness", "", "size"), rest.board.thickness_mm),
+            (Column("basic_specific_gravity", "", "ratio"), rest.board.gravity),
+            (Column("room", ""), label or None),
+            (Column("from_moisture", "", "percent"), rest.from_pct),
+            (Column("to_moisture", "", "percent"), rest.to_pct),
+            *(
+                (Column(k, "", "tenths"), v)
+                for k, v in range_row("mean_days", rest.mean_days).items()
+            ),
+            *(
+                (Column(k, "", "tenths"), v)
+                for k, v in range_row("middle_days", rest.middle_days).items()
+            ),
+            (Column("trade_days_low", "", "tenths"), rule.low_days if rule else None),
+            (Column("trade_days_high", "", "tenths"), rule.high_days if rule else None),
+            (Column("trade_basis", ""), rule.basis if rule else None),
+        ],
+        sections=[
+            Section(
+                "course",
+                "Moisture content of the stock",
+                [
+                    Column("days", "days", "count"),
+                    *range_columns("mean", "mean", "percent"),
+                    *range_columns("middle", "middle", "percent"),
+                ],
+                [
+                    {
+                        "days": d.days,
+                        **range_row("mean", d.mean_pct),
+                        **range_row("middle", d.middle_pct),
+                    }
+                    for d in rest.course
+                ],
+            ),
+            based_on(values),
+        ],
+        notes=[
+            *identity(wood),
+            *([f"Taken, as it was not given: {', '.join(taken)}."] if taken else []),
+            *trust,
+            "Either way weigh a board once a week: it is at rest when its weight no longer "
+            "changes. Both faces are taken to be open to the air: stock on stickers, not in a "
+            "closed pile.",
+            *([f"{sentence(n)}." for n in room_notes]),
+            *physics_notes(rest.board, ()),
+        ],
+    )

@@ -1,0 +1,361 @@
+"""The answer of the command buy: do all parts come out, what to buy, and each board in words."""
+
+from __future__ import annotations
+
+from collections import Counter
+from collections.abc import Sequence
+from typing import TYPE_CHECKING, Any
+
+from woodref.answers.render import Answer, Column, Section
+from woodref.lumber.buying import BuyingPlan
+from woodref.lumber.cut_list import CutPart
+from woodref.lumber.cutting_instructions import alike, cut_words, rest_of, used_pct
+from woodref.lumber.lots import LotPlan
+from woodref.lumber.purchase import Purchase
+from woodref.lumber.rough import PRACTICE, size_words
+from woodref.lumber.tally import Board
+from woodref.quantity import Figure
+from woodref.reference.woods import Wood
+
+if TYPE_CHECKING:
+    from woodref.lumber.rough import Stock, Waste
+
+_LOTS = [
+    Column("wood", "wood"),
+    Column("thickness", "thickness"),
+    Column("source", "boards"),
+    Column("blanks", "blanks cut", "count"),
+    Column("blanks_left", "left", "count"),
+    Column("boards", "boards", "count"),
+    Column("boards_at_least", "at least", "count"),
+    Column("gap_boards", "gap", "count"),
+    Column("offcuts", "offcuts", "share"),
+    Column("result", "result"),
+]
+_BOARDS = [
+    Column("boards", "boards", "count"),
+    Column("board", "board"),
+    Column("wood", ""),
+    Column("thickness", ""),
+    Column("width", "", "size"),
+    Column("length", "", "size"),
+    Column("source", ""),
+    Column("first_cut", ""),
+    Column("cuts", "cuts, rough sizes"),
+    Column("used", "used", "share"),
+    Column("rest", "rest"),
+    Column("rest_length", "", "size"),
+    Column("rest_width", "", "size"),
+]
+_UNCUT = [
+    Column("part", "part"),
+    Column("wood", ""),
+    Column("blanks_left", "left", "count"),
+    Column("blanks", "of", "count"),
+    Column("reason", "reason"),
+]
+_BUY = [
+    Column("wood", "wood"),
+    Column("thickness", "thickness"),
+    Column("what", "what"),
+    Column("board_feet", "board feet", "tenths"),
+    Column("board_feet_low", "", "tenths"),
+    Column("board_feet_high", "", "tenths"),
+    Column("volume_m3", "m3", "ratio"),
+    Column("waste", "", "share"),
+    Column("price", "price"),
+    Column("cost", "cost", "money"),
+    Column("cost_low", "from", "money"),
+    Column("cost_high", "to", "money"),
+    Column("unpriced", ""),
+]
+_SIZES = [
+    Column("wood", "wood"),
+    Column("thickness", "thickness"),
+    Column("width", "width", "size"),
+    Column("length", "length", "size"),
+    Column("boards", "boards", "count"),
+]
+
+
+def _many(n: int, word: str) -> str:
+    return f"{n} {word}" if n == 1 else f"{n} {word}s"
+
+
+def heading(lot: LotPlan) -> str:
+    """What a lot is called: '4/4 white oak, to buy'."""
+    return f"{lot.nominal.label} {lot.wood.common_name}, {'to buy' if lot.bought else 'in hand'}"
+
+
+def _lead(found: BuyingPlan, parts: Sequence[CutPart], boards: int) -> str:
+    """Whether all parts come out."""
+    blanks = sum(p.quantity * p.staves for p in parts)
+    if not boards:
+        return f"No boards are in hand: all {_many(blanks, 'blank')} are to be bought."
+    used = sum(len(lot.plan.boards) for lot in found.lots if not lot.bought)
+    hand = _many(boards, "board")
+    if found.complete:
+        return f"Yes: all {_many(blanks, 'blank')} come out of {used} of the {hand} in hand."
+    left = sum(u.quantity for u in found.uncut)
+    names = ", ".join(
+        f"{u.part.name} ({u.quantity} of {u.part.quantity * u.part.staves})"
+        for u in found.uncut[:4]
+    )
+    more = len(found.uncut) - 4
+    also = f" and {_many(more, 'more part')}" if more > 0 else ""
+    return (
+        f"No: {left} of {_many(blanks, 'blank')} do not come out of the {hand} in hand: "
+        f"{names}{also}."
+    )
+
+
+def _money(cost: Figure | None, currency: str) -> str:
+    if cost is None:
+        return "not priced"
+    words = f"{cost.expected:,.2f}"
+    if cost.high - cost.low > 0.005:
+        words += f" ({cost.low:,.2f} to {cost.high:,.2f})"
+    return f"{words} {currency}".strip()
+
+
+def _to_buy(found: BuyingPlan) -> str:
+    """What to buy and what it costs, or what is left over."""
+    if not found.purchases:
+        spare = sum(board.quantity for _, board in found.left_over)
+        return f"Nothing to buy; {_many(spare, 'board')} left over whole."
+    feet = sum(p.board_feet.expected for p in found.purchases)
+    boards = sum(n for p in found.purchases for _, _, n in p.boards)
+    what = (
+        f"{_many(boards, 'board')}, {feet:.1f} board feet"
+        if boards
+        else (f"about {feet:.1f} board feet with waste")
+    )
+    cost = _money(found.cost, found.currency)
+    if found.unpriced and found.cost:
+        cost += f" without what has no price ({'; '.join(found.unpriced)})"
+    elif found.unpriced:
+        cost += f" ({'; '.join(found.unpriced)})"
+    return f"To buy: {what}; {cost}."
+
+
+def _result(lot: LotPlan) -> str:
+    plan = lot.plan
+    if plan.complete:
+        if plan.proven:
+            return "proven best"
+        return "fewest boards" if plan.gap_boards == 0 else "best found"
+    if plan.short or plan.too_large:
+        return "proven: more is needed"
+    return "best found, some left"
+
+
+def _lot_row(lot: LotPlan) -> dict[str, Any]:
+    plan = lot.plan
+    return {
+        "wood": lot.wood.common_name,
+        "thickness": lot.nominal.label,
+        "source": "to buy" if lot.bought else "in hand",
+        "blanks": sum(len(b.blanks) for b in plan.boards),
+        "blanks_left": sum(plan.left),
+        "boards": len(plan.boards),
+        "boards_at_least": None if plan.short or plan.too_large else plan.bound_boards,
+        "gap_boards": plan.gap_boards,
+        "offcuts": plan.offcut_pct,
+        "result": _result(lot),
+    }
+
+
+def _board_rows(lot: LotPlan, units: str) -> list[dict[str, Any]]:
+    rows = []
+    for board, count in alike(lot.plan):
+        width, length = lot.sizes[board.stock]
+        rest = rest_of(lot.plan, board)
+        rows.append(
+            {
+                "boards": count,
+                "board": f"{lot.plan.stock[board.stock].name}" + (", to buy" if lot.bought else ""),
+                "wood": lot.wood.common_name,
+                "thickness": lot.nominal.label,
+                "width": width,
+                "length": length,
+                "source": "to buy" if lot.bought else "in hand",
+                "first_cut": "rip" if board.rip_first else "crosscut",
+                "cuts": cut_words(lot.plan, board, units),
+                "used": used_pct(lot.plan, board),
+                "rest": " x ".join(size_words(x, units) for x in rest) if rest else "",
+                "rest_length": rest[0] if rest else None,
+                "rest_width": rest[1] if rest else None,
+            }
+        )
+    return rows
+
+
+def _price_words(purchase: Purchase, currency: str) -> str:
+    """'9.20 USD per board foot, FAS, 2025-03-31', for every row used."""
+    return "; ".join(
+        ", ".join(
+            x
+            for x in (
+                f"{p.price.expected:.2f} {currency}".strip() + f" per {p.per}",
+                p.grade,
+                p.date,
+            )
+            if x
+        )
+        for p in purchase.prices
+    )
+
+
+def _buy_row(purchase: Purchase, currency: str) -> dict[str, Any]:
+    cost = purchase.cost
+    boards = sum(n for _, _, n in purchase.boards)
+    waste = purchase.waste.expected if purchase.waste else None
+    return {
+        "wood": purchase.wood,
+        "thickness": purchase.nominal.label,
+        "what": _many(boards, "board") if boards else f"an amount, {waste:.0f} % waste in it",
+        "board_feet": purchase.board_feet.expected,
+        "board_feet_low": purchase.board_feet.low,
+        "board_feet_high": purchase.board_feet.high,
+        "volume_m3": purchase.volume_m3.expected,
+        "waste": waste,
+        "price": _price_words(purchase, currency) or purchase.unpriced,
+        "cost": cost.expected if cost else None,
+        "cost_low": cost.low if cost else None,
+        "cost_high": cost.high if cost else None,
+        "unpriced": purchase.unpriced or None,
+    }
+
+
+def _notes(
+    found: BuyingPlan, stock: Stock, waste: Waste, remarks: Sequence[str], units: str
+) -> list[str]:
+    a = stock.allowances
+    length, width, trim, kerf, planing = (
+        size_words(x, units)
+        for x in (a.length_mm, a.width_mm, a.end_trim_mm, a.kerf_mm, a.planing_mm)
+    )
+    notes = [
+        *remarks,
+        f"Rough blanks are {length} longer and {width} wider than the finished part; {trim} comes "
+        f"off each end of a board, {kerf} is lost in a saw cut, and stock that no table of sizes "
+        f"holds loses {planing} in planing. What was not given is common practice, no source.",
+    ]
+    labels = {lot.nominal.label for lot in found.lots} | {p.nominal.label for p in found.purchases}
+    used = [s for s in stock.sizes if s.nominal in labels]
+    for s in used:
+        if s.basis == "memory":
+            notes.append(f"The dressed size of {s.nominal} is from memory.")
+    sources = dict.fromkeys(s.source for s in used if s.source)
+    if sources:
+        notes.append(
+            f"Thickness after surfacing: {'; '.join(sources)}; the stock itself may differ."
+        )
+    if any(s.basis == PRACTICE for s in used):
+        notes.append("Sawn thicknesses outside the table lose the planing allowance.")
+    if any(p.waste for p in found.purchases):
+        w = waste.pct
+        spread = "" if w.low == w.high else f" ({w.low:g} to {w.high:g})"
+        notes.append(
+            f"No yard widths and lengths are given, so no plan was made for what is bought: "
+            f"{w.expected:.0f} %{spread} waste is added, {waste.origin}."
+        )
+    if found.lots:
+        notes.append(
+            "Grain runs along the length. "
+            "'At least' is a bound that no layout beats, whatever its cuts; a plan of two stages "
+            "(crosscut, then rip, or the other way round) may need more."
+        )
+        notes.append(
+            "A plan sees no knots, checks or sapwood: look every board over and buy a spare. Short "
+            "and narrow stock kicks back: cut no section shorter than your machines hold safely."
+        )
+    return notes
+
+
+def plan_lines(found: BuyingPlan, parts: Sequence[CutPart], boards: int) -> list[str]:
+    """Whether all parts come out of so many boards in hand; what to buy, and its cost."""
+    head = [_lead(found, parts, boards), _to_buy(found)]
+    if found.interrupted:
+        head.append("Stopped by hand: these are the best plans found so far.")
+    return head
+
+
+def plan_sections(found: BuyingPlan, boards: int, units: str) -> list[Section]:
+    """The tables of a plan: boards and their cuts, how good it is, what to buy, what stays.
+
+    Parameters: boards, how many are in hand.
+    """
+    uncut = [
+        {
+            "part": u.part.name,
+            "wood": u.part.species,
+            "blanks_left": u.quantity,
+            "blanks": u.part.quantity * u.part.staves,
+            "reason": u.reason,
+        }
+        for u in found.uncut
+    ]
+    sizes = [
+        {"wood": p.wood, "thickness": p.nominal.label, "width": w, "length": n, "boards": count}
+        for p in found.purchases
+        for w, n, count in p.boards
+    ]
+    whole = [
+        {
+            "wood": wood.common_name,
+            "thickness": b.thickness,
+            "width": b.width_mm,
+            "length": b.length_mm,
+            "boards": b.quantity,
+        }
+        for wood, b in found.left_over
+    ]
+    return [
+        Section(
+            "boards",
+            "Boards and their cuts",
+            _BOARDS,
+            [r for lot in found.lots for r in _board_rows(lot, units)],
+        ),
+        Section("lots", "How good the plan is", _LOTS, [_lot_row(lot) for lot in found.lots]),
+        Section("uncut", "What the boards in hand do not give", _UNCUT, uncut if boards else []),
+        Section("buy", "To buy", _BUY, [_buy_row(p, found.currency) for p in found.purchases]),
+        Section("buy_boards", "Boards to buy", _SIZES, sizes),
+        Section("left_over", "Boards left whole", _SIZES, whole),
+    ]
+
+
+def answer_of(
+    found: BuyingPlan,
+    parts: Sequence[CutPart],
+    hand: Sequence[tuple[Wood, Board]],
+    stock: Stock,
+    waste: Waste,
+    remarks: Sequence[str],
+    units: str,
+) -> Answer:
+    """The plan as an answer; ``remarks`` are what is to be said of the files that were read."""
+    boards = sum(b.quantity for _, b in hand)
+    used = Counter("buy" if lot.bought else "hand" for lot in found.lots for _ in lot.plan.boards)
+    head = plan_lines(found, parts, boards)
+    cost = found.cost
+    facts: list[tuple[Column, Any]] = [
+        (Column("complete", ""), found.complete),
+        (Column("interrupted", ""), found.interrupted),
+        (Column("blanks", "", "count"), sum(p.quantity * p.staves for p in parts)),
+        (Column("blanks_left", "", "count"), sum(u.quantity for u in found.uncut)),
+        (Column("boards_in_hand", "", "count"), boards),
+        (Column("boards_used", "", "count"), used["hand"]),
+        (Column("boards_to_buy", "", "count"), used["buy"]),
+        (Column("currency", ""), found.currency),
+        (Column("cost", "", "money"), cost.expected if cost else None),
+        (Column("cost_low", "", "money"), cost.low if cost else None),
+        (Column("cost_high", "", "money"), cost.high if cost else None),
+    ]
+    return Answer(
+        headline=head,
+        facts=facts,
+        sections=plan_sections(found, boards, units),
+        notes=_notes(found, stock, waste, remarks, units),
+    )

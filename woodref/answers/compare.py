@@ -1,0 +1,356 @@
+"""The answer of compare: woods side by side, and whether single boards show the difference."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+from typing import Any
+
+from woodref.answers.property_text import (
+    boards_likely,
+    exact,
+    figure_label,
+    footnotes,
+    marks,
+    number,
+    spread_lines,
+    unit_of,
+    with_unit,
+)
+from woodref.answers.provenance import recalled_line, sentence
+from woodref.answers.render import Answer, Column, Section
+from woodref.choose.compare import COMPARED, COMPUTED, Cell, Comparison, Contrast, Row
+from woodref.errors import InputError
+from woodref.formulas.spread import DIFFERENCE_RULE
+from woodref.reference.names import fold
+from woodref.reference.properties import PROPERTIES
+from woodref.units import KINDS
+
+Shown = dict[tuple[str, str], float]
+
+#: Words of the shop for figures, beside their own labels.
+_WORDS: dict[str, tuple[str, ...]] = {
+    "hardness": ("side_hardness", "brinell_hardness"),
+    "janka": ("side_hardness",),
+    "weight": ("board_mass", "density"),
+    "movement": ("movement_flat", "movement_quarter"),
+    "stiffness": ("modulus_of_elasticity",),
+    "bending strength": ("modulus_of_rupture",),
+    "density": ("density",),
+}
+#: Figures that lead where none is asked for, with the most of them.
+_LEADS, _MOST_LEADS = ("side_hardness", "board_mass", "movement_flat"), 4
+
+
+def figures_asked(wanted: Sequence[str]) -> list[str]:
+    """The figures meant by what was typed: an identifier, a label or a part of one.
+
+    Raises: InputError with the nearest names.
+    """
+    return list(dict.fromkeys(key for text in wanted for key in _figures_of(text)))
+
+
+def _figures_of(text: str) -> Sequence[str]:
+    key = fold(text.replace("_", " "))
+    if key in _WORDS:
+        return _WORDS[key]
+    names: dict[str, tuple[str, ...]] = {
+        p: (fold(p.replace("_", " ")), fold(v.label)) for p, v in PROPERTIES.items()
+    }
+    names.update({c: (fold(c.replace("_", " ")),) for c in COMPUTED})
+    for fits in (key.__eq__, lambda name: bool(key) and key in name):
+        found = [p for p, forms in names.items() if any(fits(f) for f in forms)]
+        if found:
+            return found
+    from difflib import get_close_matches
+
+    known = [*_WORDS, *(p.replace("_", " ") for p in (*COMPUTED, *COMPARED))]
+    near = get_close_matches(key, known, 3, 0.4)
+    raise InputError(
+        f"--property '{text}' is no figure of the tables; "
+        + (f"nearest: {', '.join(near)}" if near else f"use for example {', '.join(_WORDS)}")
+    )
+
+
+def _label(row: Row) -> str:
+    return row.label if row.kind else figure_label(row.property_id, row.condition)
+
+
+def _shown_value(row: Row, cell: Cell, shown: Shown) -> float:
+    return shown.get((row.property_id, row.condition), cell.value)
+
+
+def _value(row: Row, cell: Cell, shown: Shown, units: str) -> str:
+    if row.kind:
+        return KINDS[row.kind].text(cell.value, units)
+    return with_unit(row.property_id, _shown_value(row, cell, shown), units)
+
+
+def _range(row: Row, cell: Cell, shown: Shown, units: str) -> str:
+    """'913 to 1,807', without a unit; nothing where no spread is known."""
+    if cell.low is None or cell.high is None:
+        return ""
+    if not row.kind:
+        return boards_likely(cell.values[0], units, _shown_value(row, cell, shown))
+    kind = KINDS[row.kind]
+    ends = (kind.text(end, units).removesuffix(kind.label(units)) for end in (cell.low, cell.high))
+    return " to ".join(end.strip() for end in ends)
+
+
+def _unit(row: Row, units: str) -> str:
+    return KINDS[row.kind].label(units) if row.kind else unit_of(row.property_id, units)
+
+
+def _told(row: Row, cells: Sequence[str], names: Sequence[str]) -> str:
+    return ", ".join(f"{name} {text}" for name, text in zip(names, cells, strict=True))
+
+
+def _verdict(c: Contrast, first: str, other: str) -> str:
+    if c.chance is None:
+        return "the spread between boards is not known"
+    more = first if c.chance >= 0.5 else other
+    share = round(100.0 * max(c.chance, 1.0 - c.chance))
+    word = c.verdict if c.verdict.startswith("within") else f"a {c.verdict} difference"
+    return f"{word}, {more} has more in {share} of 100 pairs of boards"
+
+
+def _verdicts(row: Row, names: Sequence[str]) -> str:
+    """What the first wood is against the others: ratio and what boards show."""
+    first, *others = names
+    told = [
+        f"{c.ratio:.2f} times {other} ({_verdict(c, first, other)})"
+        for other, c in zip(others, row.contrasts, strict=True)
+        if c is not None
+    ]
+    return f"{sentence(first)} is {'; '.join(told)}." if told else ""
+
+
+def _lead(found: Comparison, row: Row, shown: Sequence[Shown], units: str) -> list[str]:
+    """The figure of each wood, and the verdicts, in two lines."""
+    names = [w.common_name for w in found.woods]
+    cells = [
+        _value(row, cell, s, units) if cell else "- (in no table)"
+        for cell, s in zip(row.cells, shown, strict=True)
+    ]
+    return [f"{sentence(_label(row))}: {_told(row, cells, names)}.", _verdicts(row, names)]
+
+
+def _hardness_lead(
+    found: Comparison, row: Row, shown: Mapping[str, Sequence[Shown]], units: str
+) -> list[str]:
+    """Hardness in both systems of units, and how far apart single boards are."""
+    names = [w.common_name for w in found.woods]
+    both = (units, "si" if units == "us" else "us")
+    values, ranges = [], []
+    for i, cell in enumerate(row.cells):
+        if cell is None:
+            values.append("- (in no table)")
+            continue
+        one, two = (_value(row, cell, shown[u][i], u) for u in both)
+        ends = [f"{_range(row, cell, shown[u][i], u)} {_unit(row, u)}" for u in both]
+        values.append(f"{one} ({two})")
+        ranges.append(f"{names[i]} {ends[0]} ({ends[1]})")
+    verdicts = _verdicts(row, names)
+    return [
+        f"{sentence(_label(row))}: {_told(row, values, names)}. {verdicts}".rstrip(),
+        f"Single boards likely: {', '.join(ranges)}.",
+    ]
+
+
+def _lead_of(
+    found: Comparison, row: Row, shown: Mapping[str, Sequence[Shown]], units: str
+) -> list[str]:
+    if row.property_id == "side_hardness":
+        return _hardness_lead(found, row, shown, units)
+    return _lead(found, row, shown[units], units)
+
+
+def _lead_rows(found: Comparison, asked: Sequence[str] | None) -> list[Row]:
+    rows = found.rows if asked is not None else [r for r in map(found.row, _LEADS) if r]
+    shared = [r for r in rows if sum(c is not None for c in r.cells) > 1]
+    return list(shared or (rows if asked is not None else ()))[:_MOST_LEADS]
+
+
+def _cell_text(row: Row, cell: Cell | None, shown: Shown, units: str) -> str:
+    if cell is None:
+        return "-"
+    if row.kind:
+        text = KINDS[row.kind].text(cell.value, units).removesuffix(KINDS[row.kind].label(units))
+    else:
+        text = number(row.property_id, _shown_value(row, cell, shown), units)
+    mark = "".join(dict.fromkeys("".join(marks(v) for v in cell.values)))
+    ends = _range(row, cell, shown, units)
+    return f"{text.strip()}{mark}" + (f" ({ends})" if ends else "")
+
+
+def _table(found: Comparison, shown: Sequence[Shown], units: str) -> Section:
+    names = [w.common_name for w in found.woods]
+    columns = [Column("figure", "figure"), Column("unit", "unit")]
+    columns += [Column(f"wood_{i}", name) for i, name in enumerate(names)]
+    for i, name in enumerate(names[1:]):
+        columns.append(Column(f"ratio_{i}", "ratio" if len(names) == 2 else f"to {name}"))
+        columns.append(Column(f"difference_{i}", "difference"))
+    rows = []
+    for row in found.rows:
+        cells: dict[str, Any] = {"figure": _label(row), "unit": _unit(row, units)}
+        for i, (cell, s) in enumerate(zip(row.cells, shown, strict=True)):
+            cells[f"wood_{i}"] = _cell_text(row, cell, s, units)
+        for i, c in enumerate(row.contrasts):
+            cells[f"ratio_{i}"] = f"{c.ratio:.2f}" if c else "-"
+            cells[f"difference_{i}"] = c.verdict if c else "-"
+        rows.append(cells)
+    return Section(
+        "comparison", "Side by side, the range of single boards in parentheses", columns, rows
+    )
+
+
+def _for_programs(found: Comparison, units: str) -> Section:
+    """One row per figure and wood."""
+    columns = (
+        *("figure", "condition", "wood", "species_id", "value", "unit", "likely_low"),
+        *("likely_high", "basis", "source", "first_over_this", "chance_first_exceeds"),
+        "difference",
+    )
+    rows = []
+    for row in found.rows:
+        for wood, cell, c in zip(found.woods, row.cells, (None, *row.contrasts), strict=True):
+            values = (cell.value, cell.low, cell.high) if cell else (None, None, None)
+            value, low, high = (_exact(row, v, units) for v in values)
+            rows.append(
+                {
+                    "figure": row.property_id or row.key,
+                    "condition": row.condition,
+                    "wood": wood.common_name,
+                    "species_id": wood.species_id,
+                    "value": value,
+                    "unit": _unit(row, units),
+                    "likely_low": low,
+                    "likely_high": high,
+                    "basis": cell.basis if cell else None,
+                    "source": cell.source if cell else None,
+                    "first_over_this": round(c.ratio, 4) if c else None,
+                    "chance_first_exceeds": None
+                    if c is None or c.chance is None
+                    else round(c.chance, 4),
+                    "difference": c.verdict if c else None,
+                }
+            )
+    return Section("comparison", "", [Column(c, "") for c in columns], rows)
+
+
+def _exact(row: Row, value: float | None, units: str) -> float | None:
+    if value is None or not row.kind:
+        return exact(row.property_id, value, units)
+    return KINDS[row.kind].number(value, units)
+
+
+def _missing(found: Comparison) -> list[str]:
+    notes = []
+    for i, wood in enumerate(found.woods):
+        lacking = [_label(r) for r in found.rows if r.cells[i] is None]
+        if lacking:
+            notes.append(f"A dash for {wood.common_name}: no table holds {'; '.join(lacking)}.")
+    return notes
+
+
+def _group_notes(found: Comparison) -> list[str]:
+    """What a group is, and how many of its members have each figure."""
+    notes = []
+    for i, wood in enumerate(found.woods):
+        if wood.is_group:
+            counts: dict[int, list[str]] = {}
+            for row in found.rows:
+                cell = row.cells[i]
+                if cell and not row.kind:
+                    counts.setdefault(cell.values[0].members, []).append(_label(row))
+            told = "; ".join(
+                f"{n} of them: {', '.join(labels)}"
+                for n, labels in sorted(counts.items(), reverse=True)
+                if n < len(wood.members)
+            )
+            notes.append(
+                f"{sentence(wood.common_name)}: {wood.note}. The value is the unweighted mean of "
+                "the members that have it, the spread the root of that within and that between "
+                f"them squared and added{f'; held by {told}' if told else ''}."
+            )
+        elif wood.note:
+            notes.append(f"{sentence(wood.common_name)}: {wood.note}.")
+    return notes
+
+
+def _sample_notes(found: Comparison) -> list[str]:
+    notes = [
+        f"{sentence(wood.common_name)}, {PROPERTIES[v.property_id].label}: narrow sample, "
+        f"{v.sample}."
+        for i, wood in enumerate(found.woods)
+        for row in found.rows
+        for v in (row.cells[i] or _NO_CELL).values
+        if v.sample
+    ]
+    return list(dict.fromkeys(notes))
+
+
+_NO_CELL = Cell(0.0, None, None, None, "", "", ())
+
+
+def _notes(found: Comparison, asked: Sequence[str] | None) -> list[str]:
+    values = [v for r in found.rows for c in r.cells if c for v in c.values]
+    keys = {r.property_id for r in found.rows}
+    unlike = any(r.condition not in ("", "12pct", "range", "green") for r in found.rows)
+    told = (
+        (True, f"{sentence(DIFFERENCE_RULE)}. Boards of two woods are independent."),
+        (
+            asked is None and "side_hardness" not in keys,
+            "No table holds a side hardness (Janka) of these woods.",
+        ),
+        (
+            "brinell_hardness" in keys,
+            "Brinell hardness is another test than Janka's; the two are never compared.",
+        ),
+        (unlike, "Figures of unlike moisture condition stand in rows of their own."),
+        (any(r.kind for r in found.rows), found.board.assumptions),
+    )
+    return [
+        *(text for holds, text in told if holds),
+        *_missing(found),
+        *_group_notes(found),
+        *_sample_notes(found),
+        *footnotes(marks(v) for v in values),
+        *spread_lines(values),
+        "Not structural design values. woodref show NAME --sources says where each number stands.",
+    ]
+
+
+def compare_answer(
+    found: Comparison,
+    shown: Mapping[str, Sequence[Shown]],
+    units: str,
+    asked: Sequence[str] | None = None,
+    for_people: bool = True,
+) -> Answer:
+    """A comparison as an answer.
+
+    Parameters: found; shown for either system of units the figures of each wood as print
+    gives them (woodref.reference.printed.in_printed_units); units; asked the figures asked
+    for, None for the usual ones; for_people false for one row per figure and wood.
+    Raises: InputError where no wood has a figure asked for.
+    """
+    if not found.rows:
+        raise InputError(
+            f"no table holds {', '.join(asked or ['a figure'])} of these woods; without "
+            "--property compare shows what there is"
+        )
+    leads = [
+        line for row in _lead_rows(found, asked) for line in _lead_of(found, row, shown, units)
+    ]
+    used = [v for r in _lead_rows(found, asked) for c in r.cells if c for v in c.values]
+    return Answer(
+        headline=[*(x for x in leads if x), *recalled_line(used)],
+        facts=[
+            (Column("woods", ""), [w.common_name for w in found.woods]),
+            (Column("rule", ""), DIFFERENCE_RULE),
+        ],
+        sections=[
+            _table(found, shown[units], units) if for_people else _for_programs(found, units)
+        ],
+        notes=_notes(found, asked),
+    )

@@ -1,0 +1,277 @@
+"""The answer of the command crate: what a packed piece weighs and measures, and who lifts it."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from typing import TYPE_CHECKING, Any
+
+from woodref.answers.provenance import RECALLED
+from woodref.answers.render import Answer, Column, Section
+from woodref.shipping.crate import USUAL_PADDING_MM
+from woodref.shipping.lifting import lifting
+from woodref.units import KINDS, LB_TO_KG, fixed
+
+if TYPE_CHECKING:
+    from woodref.quantity import Figure
+    from woodref.reference.shipping import ShippingFacts
+    from woodref.shipping.crate import Crate, Packing
+    from woodref.shipping.lifting import Lifting
+
+#: More people than this are in each other's way (common practice, no source).
+_BY_HAND = 4
+
+
+def _size(packed: Crate, units: str) -> str:
+    return " x ".join(KINDS["size_up"].text(x, units) for x in packed.size_mm)
+
+
+def _likely(figure: Figure, units: str) -> str:
+    text = KINDS["mass"].text
+    if not figure.is_range:
+        return text(figure.expected, units)
+    low = text(figure.low, units).split()[0]
+    return f"{text(figure.expected, units)}, likely {low} to {text(figure.high, units)}"
+
+
+def _who(lift: Lifting, what: str) -> str:
+    """'Two people should not lift the crate: ...': the caution in a sentence."""
+    if lift.people == 1:
+        return f"One person can lift the {what}, held close"
+    if lift.two_people == "yes":
+        return f"Two people can lift the {what}"
+    if lift.people > _BY_HAND:
+        rest = (
+            f"at the lifting limit it would take {fixed(lift.people, 0)}, so use wheels and a ramp"
+        )
+    else:
+        rest = f"plan for {lift.people} people, or wheels"
+    sure = "can perhaps" if lift.two_people == "perhaps" else "should not"
+    return f"Two people {sure} lift the {what}: {rest}"
+
+
+def _classes(packed: Crate) -> str:
+    """'freight density class 125 (100 to 175 by its likely weight)'."""
+    low, high = packed.freight_high.name, packed.freight_low.name
+    ends = f" ({low} to {high} by its likely weight)" if low != high else ""
+    return f"freight density class {packed.freight.name}{ends}"
+
+
+def _weights(packed: Crate, load_kg: Figure) -> Section:
+    columns = [
+        Column("what", "what"),
+        Column("mass", "weight", "mass"),
+        Column("mass_low", "likely from", "mass"),
+        Column("mass_high", "to", "mass"),
+    ]
+    rows = [
+        {"what": what, "mass": f.expected, "mass_low": f.low, "mass_high": f.high}
+        for what, f in (
+            ("piece", load_kg),
+            ("packing", packed.packing_kg),
+            ("together", packed.gross_kg),
+        )
+    ]
+    return Section("weights", "Weight", columns, rows)
+
+
+def _outside(packed: Crate) -> Section:
+    columns = [
+        Column("volume", "volume", "solid"),
+        Column("density", "density", "density"),
+        Column("freight_class", "freight class"),
+        Column("freight_class_if_heavy", "if heavy"),
+        Column("freight_class_if_light", "if light"),
+        Column("basis", "basis"),
+    ]
+    row = {
+        "volume": packed.volume_m3,
+        "density": packed.density_kg_m3,
+        "freight_class": packed.freight.name,
+        "freight_class_if_heavy": packed.freight_high.name,
+        "freight_class_if_light": packed.freight_low.name,
+        "basis": packed.freight.basis,
+    }
+    return Section("outside", "Outside", columns, [row])
+
+
+def _lifts(packed: Crate, load_kg: Figure, facts: ShippingFacts, kind: str) -> Section:
+    unpacked = lifting(load_kg, facts, packed.lifting.one_person_kg)
+    columns = [
+        Column("what", "what"),
+        Column("two_people", "two people"),
+        Column("people", "people by the lifting limit", "count"),
+        Column("limit", "limit of one", "mass"),
+    ]
+    rows = [
+        {
+            "what": what,
+            "two_people": lift.two_people,
+            "people": lift.people,
+            "limit": lift.one_person_kg,
+        }
+        for what, lift in (("piece, not packed", unpacked), (kind, packed.lifting))
+    ]
+    return Section("lifts", "Can it be lifted (caution)", columns, rows)
+
+
+def _charged(packed: Crate) -> Section:
+    columns = [
+        Column("divisor", "divisor"),
+        Column("dimensional_mass", "dimensional weight", "mass"),
+        Column("chargeable_mass", "chargeable", "mass"),
+        Column("chargeable_mass_low", "likely from", "mass"),
+        Column("chargeable_mass_high", "to", "mass"),
+        Column("basis", "basis"),
+    ]
+    rows = [
+        {
+            "divisor": f"{d.divisor.value:g} {d.divisor.unit}",
+            "dimensional_mass": d.dimensional_kg,
+            "chargeable_mass": d.chargeable_kg.expected,
+            "chargeable_mass_low": d.chargeable_kg.low,
+            "chargeable_mass_high": d.chargeable_kg.high,
+            "basis": d.divisor.basis,
+        }
+        for d in packed.dimensional
+    ]
+    return Section("chargeable", "Dimensional weight, and the weight charged", columns, rows)
+
+
+def _limits(packed: Crate, basis: str) -> Section:
+    columns = [
+        Column("limit", "usual parcel limit"),
+        Column("mass", "weight", "mass"),
+        Column("mass_limit", "at most", "mass"),
+        Column("size", "size", "size_up"),
+        Column("size_limit", "at most", "size"),
+        Column("exceeded", "exceeded"),
+        Column("basis", "basis"),
+    ]
+    rows: list[dict[str, Any]] = [
+        {
+            "limit": x.name,
+            x.kind: x.value,
+            f"{x.kind}_limit": x.limit,
+            "exceeded": x.over,
+            "basis": basis,
+        }
+        for x in packed.limits
+    ]
+    return Section("parcel_limits", "Would it go as a parcel", columns, rows)
+
+
+def _figures(packed: Crate, packing: Packing, facts: ShippingFacts) -> Iterator[dict[str, Any]]:
+    """The figures the answer rests on, each with its basis and where it stands."""
+    step = packed.freight
+    high = "and up" if step.high_lb_ft3 is None else f"to below {step.high_lb_ft3:g}"
+    yield {
+        "figure": f"freight density class {step.name}",
+        "printed": f"{step.low_lb_ft3:g} {high} lb/ft3",
+        "basis": step.basis,
+        "source": step.source,
+    }
+    yield {
+        "figure": "load constant of an ideal lift",
+        "printed": f"{facts.lift.mass_kg:g} kg",
+        "basis": facts.lift.basis,
+        "source": facts.lift.source,
+    }
+    two = facts.two_people
+    yield _practice("lift of two people", f"{two.low:g} to {two.high:g} {two.unit}", two.basis)
+    weighed = packing.mass_kg is not None
+    if packing.padding_mm == USUAL_PADDING_MM:
+        room = facts.padding
+        words = f"{room.low:g} to {room.high:g} in on each side"
+        yield _practice("padding, where none is given", words, room.basis)
+    if packing.kind == "carton" and not weighed:
+        share = facts.packing_pct
+        words = f"{share.low:g} to {share.high:g} {share.unit}"
+        yield _practice("weight of a carton and its padding", words, share.basis)
+    if packing.pallet and not weighed:
+        p = facts.pallet
+        sides = " x ".join(f"{x / 25.4:.0f}" for x in p.footprint_mm)
+        ends = f"{p.low_kg / LB_TO_KG:.0f} to {p.high_kg / LB_TO_KG:.0f} lb at {sides} in"
+        yield _practice("weight of a pallet", ends, p.basis)
+    for what, value in packing.recalled_figures:
+        yield {"figure": what, "printed": value, "basis": "memory", "source": "no source"}
+
+
+def _practice(figure: str, printed: str, basis: str) -> dict[str, Any]:
+    return {"figure": figure, "printed": printed, "basis": basis, "source": "no source"}
+
+
+def _based_on(packed: Crate, packing: Packing, facts: ShippingFacts) -> Section:
+    columns = [
+        Column("figure", "figure"),
+        Column("printed", "value"),
+        Column("basis", "basis"),
+        Column("source", "source"),
+    ]
+    return Section("based_on", "Based on", columns, list(_figures(packed, packing, facts)))
+
+
+def _notes(packed: Crate, packing: Packing, facts: ShippingFacts) -> list[str]:
+    ideal = packed.lifting.one_person_kg == facts.lift.mass_kg
+    shown = "the load constant" if ideal else "the recommended weight limit at your reach"
+    notes = [
+        f"Caution, lifting: people are counted by {shown} ({facts.lift.source}, revised lifting "
+        "equation), which holds for one person and a good lift; take doors, drawers and tops off, "
+        "agree on a leader and clear the way. Neither medical nor legal advice.",
+        "The range of the packing is added to that of the piece, end to end.",
+        "Freight class by density alone, gross weight over the outer volume; how a piece is named, "
+        "handled and valued can change it: ask before you ship.",
+        "Dimensional weight is the outer volume over the divisor, the larger of it and the gross "
+        "weight is charged (common practice, no source); nothing is rounded up here, price lists "
+        "often round sides or weight up.",
+        "Parcel limits are common practice; yours may differ. The girth is twice the two shorter "
+        "sides.",
+    ]
+    if packing.wall_mm and packing.mass_kg is None:
+        notes.append(
+            "Walls and battens may be 15 % lighter or heavier (our assumption); screws and foam "
+            "are taken to be within that."
+        )
+    if packing.recalled:
+        notes.append(f"[memory] recalled, not seen in print: {'; '.join(packing.recalled)}.")
+    return notes
+
+
+def crate_lines(packed: Crate, packing: Packing, units: str) -> list[str]:
+    """Gross weight and size; who can lift it, its freight class, and whether it is a parcel."""
+    kind = packing.kind
+    limits = ", ".join(x.name for x in packed.limits if x.over == "yes")
+    return [
+        f"The {kind} weighs {_likely(packed.gross_kg, units)}, and is {_size(packed, units)} "
+        f"outside{' on its pallet' if packing.pallet else ''}.",
+        f"{_who(packed.lifting, kind)}; {_classes(packed)}."
+        + (f" Too much for a parcel: {limits}." if limits else ""),
+    ]
+
+
+def crate_answer(
+    packed: Crate, load_kg: Figure, packing: Packing, facts: ShippingFacts, units: str
+) -> Answer:
+    """The answer: gross weight and size, who can lift it, freight class, charges and limits."""
+    kind = packing.kind
+    headline = crate_lines(packed, packing, units)
+    if packing.recalled:
+        headline.append(RECALLED)
+    length, depth, height = packed.size_mm
+    return Answer(
+        headline=headline,
+        facts=[
+            (Column("packing", ""), kind),
+            (Column("length", "", "size_up"), length),
+            (Column("depth", "", "size_up"), depth),
+            (Column("height", "", "size_up"), height),
+        ],
+        sections=[
+            _weights(packed, load_kg),
+            _outside(packed),
+            _lifts(packed, load_kg, facts, kind),
+            _charged(packed),
+            _limits(packed, facts.ceiling.basis),
+            _based_on(packed, packing, facts),
+        ],
+        notes=_notes(packed, packing, facts),
+    )

@@ -1,0 +1,133 @@
+"""Answer about a piece built in one place that lives in another."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from typing import TYPE_CHECKING
+
+from woodref.answers.lag import first_lines, physics_notes, range_row
+from woodref.answers.provenance import based_on, basis_notes, sentence, spread_notes
+from woodref.answers.render import Answer, Column, Section
+from woodref.answers.words import identity, percent_text, range_columns
+from woodref.climate.seasons import MONTH_NAMES, MONTHS
+from woodref.drying.acclimation import extremes
+from woodref.units import KINDS
+
+if TYPE_CHECKING:
+    from woodref.climate.rooms import Room
+    from woodref.drying.acclimation import Delivery
+    from woodref.reference.woods import Wood
+
+#: A wider width is rarely one board (common practice, no source) [mm].
+ONE_BOARD_MM = 305.0
+
+
+def _month_section(d: Delivery) -> Section:
+    return Section(
+        "months",
+        "At the end of each month",
+        [
+            Column("month", "month"),
+            Column("emc", "air", "percent"),
+            *range_columns("mean", "board", "percent"),
+            Column("middle", "its middle", "percent"),
+            Column("change", "width since build", "change"),
+            Column("change_low", "from", "change_end"),
+            Column("change_high", "to", "change_end"),
+        ],
+        [
+            {
+                "month": MONTHS[m.month - 1],
+                "emc": m.emc_pct,
+                **range_row("mean", m.mean_pct),
+                "middle": m.middle_pct.likely,
+                **range_row("change", m.change_mm),
+            }
+            for m in d.months
+        ],
+    )
+
+
+def _moved(change_mm: float, units: str) -> str:
+    """'0.411 in (about 13/32) wider'."""
+    word = "wider" if change_mm >= 0.0 else "narrower"
+    return f"{KINDS['change'].text(abs(change_mm), units)} {word}"
+
+
+def delivery_answer(
+    wood: Wood, d: Delivery, lives: Room, arrives: str, built_notes: Sequence[str], units: str
+) -> Answer:
+    """What a piece does after delivery: the extremes first, then month by month.
+
+    Parameters: wood; d; lives, the room; arrives, name of the month it arrives at the beginning
+    of; built_notes on the place of the build; units 'us' or 'si'.
+    """
+    size = KINDS["size"].text
+    low, high = extremes(d.months)
+    year = d.year
+    board = (
+        f"{sentence(wood.common_name)} {size(d.size_mm, units)} wide, "
+        f"{size(d.board.thickness_mm, units)} thick, {d.finish.label}, built at "
+        f"{percent_text(d.built_pct)}, in {lives.label} from the beginning of {arrives}"
+    )
+    first = (
+        f"{board}: {_moved(low.change_mm.likely, units)} than built at the end of "
+        f"{MONTH_NAMES[low.month - 1]}, {_moved(high.change_mm.likely, units)} at the end of "
+        f"{MONTH_NAMES[high.month - 1]}."
+    )
+    second = (
+        f"In the years after it swings by {KINDS['change'].text(d.swing_mm.likely, units)}, likely "
+        f"{KINDS['change_end'].text(d.swing_mm.low, units)} to "
+        f"{KINDS['change_end'].text(d.swing_mm.high, units)}, from "
+        f"{_moved(d.narrowest_mm.likely, units)} to {_moved(d.widest_mm.likely, units)} than "
+        "built."
+    )
+    moved = d.movement
+    used = (moved.basis.tangential, moved.basis.radial)
+    return Answer(
+        headline=[first, second, *first_lines([d.finish])],
+        facts=[
+            (Column("wood", ""), wood.common_name),
+            (Column("botanical_name", ""), wood.botanical_name),
+            (Column("width", "", "size"), d.size_mm),
+            (Column("thickness", "", "size"), d.board.thickness_mm),
+            (Column("basic_specific_gravity", "", "ratio"), d.board.gravity),
+            (Column("finish", ""), d.finish.label),
+            (Column("built_moisture", "", "percent"), d.built_pct),
+            (Column("place", ""), lives.place.label),
+            (Column("setting", ""), lives.season.setting.name),
+            (Column("arrives", ""), arrives),
+            *(
+                (Column(k, "", "change"), v)
+                for name, ends in (
+                    ("narrowest", d.narrowest_mm),
+                    ("widest", d.widest_mm),
+                    ("swing", d.swing_mm),
+                )
+                for k, v in range_row(name, ends).items()
+            ),
+            *(
+                (Column(k, "", "share"), v)
+                for k, v in range_row("year_share", year.mean_share, 100.0).items()
+            ),
+        ],
+        sections=[_month_section(d), based_on((*used, *d.board.density.values[:1]))],
+        notes=[
+            *identity(wood),
+            f"Of the year's swing of the air ({year.swing_pct:.1f} %) "
+            f"{100.0 * year.mean_share.likely:.0f} % reach the mean of the board.",
+            "The range of a width joins what boards differ by and what is not known of the lag.",
+            *(
+                ["The width is taken as one board; a panel is its staves, give --boards."]
+                if d.boards == 1 and d.size_mm > ONE_BOARD_MM
+                else []
+            ),
+            *(f"{sentence(n)}." for n in built_notes),
+            *(f"{sentence(n)}." for n in moved.notes),
+            *(f"{sentence(n)}." for n in lives.notes),
+            *physics_notes(d.board, [d.finish]),
+            f"Width computed from {moved.basis.method}.",
+            *basis_notes(used),
+            *spread_notes(used),
+        ],
+    )

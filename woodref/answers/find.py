@@ -1,0 +1,191 @@
+"""The answer of find: which woods a name can mean."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from woodref.answers.property_text import footnotes, marks, with_unit
+from woodref.answers.provenance import sentence
+from woodref.answers.render import Answer, Column, Section
+from woodref.board.weight import DensityEstimate, density_of
+from woodref.choose.glance import AIR_DRY_PCT
+from woodref.errors import WoodrefError
+from woodref.reference.bases import TIERS
+from woodref.reference.printed import Printed, in_printed_units
+from woodref.reference.search import Candidate, Found
+from woodref.reference.woods import Value, Wood
+from woodref.units import KINDS
+
+#: The most rows of a list printed for people; programs get all of them.
+_MOST = 40
+
+
+def _density(wood: Wood) -> DensityEstimate | None:
+    try:
+        return density_of(wood, AIR_DRY_PCT)
+    except WoodrefError:
+        return None
+
+
+def _no_data(wood: Wood) -> bool:
+    return wood.tier == "no data"
+
+
+def _tier(wood: Wood) -> str:
+    return "known, no data" if _no_data(wood) else wood.tier
+
+
+def _marked(text: str, values: Sequence[Value]) -> str:
+    return text + "".join(dict.fromkeys("".join(marks(v) for v in values)))
+
+
+def _hardness_text(wood: Wood, printed: Sequence[Printed], units: str) -> str:
+    hardness = wood.value("side_hardness")
+    if hardness is None:
+        return "-"
+    shown = in_printed_units(wood, printed, units)[("side_hardness", hardness.condition)]
+    return with_unit("side_hardness", shown, units) + marks(hardness)
+
+
+def _row(c: Candidate, printed: Sequence[Printed], units: str) -> dict[str, object]:
+    hardness, density = c.wood.value("side_hardness"), _density(c.wood)
+    return {
+        "wood": c.wood.common_name,
+        "by_name": "" if c.name == c.wood.common_name else c.name,
+        "botanical_name": c.wood.botanical_name,
+        "species_id": c.wood.species_id,
+        "kind": c.wood.kind,
+        "origin": c.wood.origin,
+        "name_kind": c.name_kind,
+        "qualifier": c.wood.qualifier,
+        "note": c.note or None,
+        "side_hardness": hardness.value if hardness else None,
+        "density": density.density_kg_m3 if density else None,
+        "basis_of_hardness": hardness.basis if hardness else None,
+        "basis_of_density": density.basis if density else None,
+        "hardness_text": _hardness_text(c.wood, printed, units),
+        "density_text": _marked(KINDS["density"].text(density.density_kg_m3, units), density.values)
+        if density
+        else "-",
+        "tier": _tier(c.wood),
+    }
+
+
+def _columns(for_people: bool, by_name: bool) -> list[Column]:
+    names = [Column("wood", "wood"), Column("botanical_name", "botanical name")]
+    common = [Column("kind", "kind"), Column("origin", "origin")]
+    if for_people:
+        return [
+            *names,
+            *([Column("by_name", "found as")] if by_name else []),
+            *common,
+            Column("hardness_text", "hardness"),
+            Column("density_text", f"density, {AIR_DRY_PCT:g} %"),
+            Column("tier", "data"),
+        ]
+    return [
+        *names,
+        Column("species_id", ""),
+        Column("by_name", ""),
+        Column("name_kind", ""),
+        *common,
+        Column("qualifier", ""),
+        Column("note", ""),
+        Column("side_hardness", "", "force"),
+        Column("basis_of_hardness", ""),
+        Column("density", "", "density"),
+        Column("basis_of_density", ""),
+        Column("tier", ""),
+    ]
+
+
+def _section(
+    key: str,
+    title: str,
+    candidates: Sequence[Candidate],
+    printed: Sequence[Printed],
+    units: str,
+    for_people: bool,
+) -> Section:
+    shown = candidates[:_MOST] if for_people else candidates
+    rows = [_row(c, printed, units) for c in shown]
+    by_name = any(r["by_name"] for r in rows) and key != "exact"
+    return Section(key, title, _columns(for_people, by_name), rows)
+
+
+def _names(candidates: Sequence[Candidate]) -> str:
+    return ", ".join(c.wood.common_name for c in candidates)
+
+
+def _headline(found: Found) -> list[str]:
+    note = [sentence(found.note) + "."] if found.note else []
+    asked = found.asked.strip()
+    if found.group:
+        return [
+            f"{sentence(asked)} is a trade group of {len(found.exact)} woods: "
+            f"{_names(found.exact)}.",
+            *note,
+        ]
+    if found.ambiguous:
+        apart = [f"What tells them apart: {found.note}."] if found.note else []
+        return [
+            f"'{asked}' is sold as {len(found.exact)} woods: {_names(found.exact)}.",
+            *apart,
+        ]
+    if found.exact:
+        wood = found.exact[0].wood
+        if _no_data(wood):
+            return [
+                f"{sentence(wood.common_name)} ({wood.botanical_name}) is known, but no table "
+                "holds a number for it.",
+                *note,
+            ]
+        about = ", ".join(x for x in (wood.kind, wood.origin) if x)
+        return [f"{sentence(wood.common_name)} ({wood.botanical_name}), {about}.", *note]
+    if found.containing:
+        return [
+            f"No wood is called just '{asked}'; {len(found.containing)} woods have it in a name."
+        ]
+    return [f"No wood is called '{asked}'; nearest: {', '.join(c.name for c in found.near)}."]
+
+
+def find_answer(
+    found: Found, hardness: Sequence[Printed], units: str, for_people: bool = True
+) -> Answer:
+    """What a search found as an answer: what the name means, then lists of woods.
+
+    Parameters: found; hardness the printed figures of side hardness of the woods found, to
+    print them as they stand in the units; units; for_people false for complete lists.
+    """
+    lists = (
+        ("exact", "By this name", found.exact),
+        ("containing", f"Other woods with '{found.asked.strip()}' in a name", found.containing),
+        ("near", "Names that come near", found.near),
+    )
+    sections = [_section(key, title, c, hardness, units, for_people) for key, title, c in lists]
+    texts = [str(r[k]) for s in sections for r in s.rows for k in ("hardness_text", "density_text")]
+    tiers = dict.fromkeys(str(r["tier"]) for s in sections for r in s.rows)
+    more = [
+        f"{len(c) - _MOST} more woods have it in a name; say more of the name, or use "
+        "--format json."
+        for _, _, c in lists
+        if len(c) > _MOST
+    ]
+    return Answer(
+        headline=_headline(found),
+        facts=[
+            (Column("asked", ""), found.asked),
+            (Column("note", ""), found.note),
+            (Column("ambiguous", ""), found.ambiguous),
+            (Column("group", ""), found.group),
+        ],
+        sections=sections,
+        notes=[
+            *more,
+            f"Hardness is Janka's at 12 %; density is that of the wood with its water at "
+            f"{AIR_DRY_PCT:g} % moisture content. woodref show NAME tells where they come from.",
+            *footnotes(texts),
+            *(f"Data, {t}: {TIERS[t.removeprefix('known, ')]}." for t in tiers),
+        ],
+        main="exact" if found.exact else "containing" if found.containing else "near",
+    )

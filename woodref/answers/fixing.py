@@ -1,0 +1,219 @@
+"""What the commands fixing and gluing say: the tables and the notes."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from typing import TYPE_CHECKING, Any
+
+from woodref.answers.fixing_words import Seasons, headline, sets
+from woodref.answers.provenance import based_on, basis_notes, recalled_line, sentence, spread_notes
+from woodref.answers.render import Answer, Column, Section
+from woodref.answers.words import identity, room_facts
+from woodref.joinery.clearance import Fixing, fixing_of
+from woodref.joinery.fixing_types import FIXINGS
+from woodref.joinery.travel import Way
+from woodref.units import KINDS
+
+if TYPE_CHECKING:
+    from woodref.reference.library import Reference
+
+_NEVER = (
+    "It says whether the wood can move, not what the fixing carries: never a structural value; "
+    "where it may fall on someone, local codes and licensed practice decide."
+)
+_RANGE = (Column("low", "likely from", "change_end"), Column("high", "to", "change_end"))
+
+
+def _ranged(way: Way) -> dict[str, float]:
+    return {"low": way.low, "high": way.high}
+
+
+def _travel_section(f: Fixing, seasons: Seasons) -> Section:
+    t, (_, dry, wet) = f.travel, seasons.words
+    return Section(
+        "travel",
+        "Travel",
+        [
+            Column("way", "way"),
+            Column("at", "at"),
+            Column("travel", "travel", "change"),
+            *_RANGE,
+        ],
+        [
+            {"way": "in, as it shrinks", "at": dry, "travel": t.toward.expected}
+            | _ranged(t.toward),
+            {"way": "out, as it swells", "at": wet, "travel": t.away.expected} | _ranged(t.away),
+        ],
+    )
+
+
+def _make_section(f: Fixing) -> Section:
+    rows = [
+        {
+            "what": n.what,
+            "needed": n.size_mm,
+            "inch_set": sets(n)[0],
+            "metric_set": sets(n)[1],
+            "made": n.made_mm(f.spec.units),
+        }
+        for n in f.needs
+    ]
+    return Section(
+        "to_make",
+        "To make",
+        [
+            Column("what", "what"),
+            Column("needed", "needed", "change"),
+            Column("inch_set", "inch sizes"),
+            Column("metric_set", "metric sizes"),
+            Column("made", "", "tool"),
+        ],
+        rows,
+    )
+
+
+def _check_section(f: Fixing) -> Section:
+    rows = [
+        {
+            "what": c.what,
+            "room": c.room_mm,
+            "needed": c.need.expected,
+            **_ranged(c.need),
+            "spare": c.spare_mm,
+            "verdict": f.verdict if f.spec.kind == "glued" else c.verdict,
+        }
+        for c in f.checks
+    ]
+    if f.spec.kind == "glued":
+        columns = [
+            Column("what", "what"),
+            Column("room", "of the trade", "size"),
+            Column("needed", "of the joint", "size"),
+            Column("low", "", "size"),
+            Column("high", "", "size"),
+            Column("spare", "to spare", "size"),
+            Column("verdict", "verdict"),
+        ]
+        return Section("checks", "", columns, rows)
+    columns = [
+        Column("what", "what"),
+        Column("room", "gives", "change"),
+        Column("needed", "needs", "change"),
+        *_RANGE,
+        Column("spare", "to spare", "change_end"),
+        Column("verdict", "verdict"),
+    ]
+    return Section("checks", "Your sizes", columns, rows)
+
+
+def _gap_section(f: Fixing, seasons: Seasons) -> Section:
+    """The gap at the build, the driest and the wettest."""
+    gap, t = f.gap_mm, f.travel
+    rows: list[dict[str, Any]] = []
+    if gap is not None:
+        ways = (Way(0.0, 0.0, 0.0), t.to_driest, t.to_wettest)
+        names = ("when fitted", "at the driest", "at the wettest")
+        rows = [
+            {
+                "when": when,
+                "at": at,
+                "gap": gap - way.expected,
+                "low": gap - way.high,
+                "high": gap - way.low,
+            }
+            for when, at, way in zip(names, seasons.words, ways, strict=True)
+        ]
+    return Section(
+        "gaps",
+        "Gap through the year",
+        [Column("when", "when"), Column("at", "at"), Column("gap", "gap", "change"), *_RANGE],
+        rows,
+    )
+
+
+def _month_section(f: Fixing, seasons: Seasons) -> Section:
+    """What is made first, for each month it may be fitted in; nothing without a room."""
+    rows = []
+    if seasons.room and f.needs:
+        bare = replace(f.spec, sizes=replace(f.spec.sizes, gap=None))
+        for m in seasons.room.season.months:
+            then = fixing_of(bare, f.wood, f.moisture._replace(build_pct=m.emc_pct)).needs[0]
+            rows.append(
+                {
+                    "month": m.name,
+                    "build_moisture": m.emc_pct,
+                    "what": then.what,
+                    "needed": then.size_mm,
+                    "inch_set": sets(then)[0],
+                    "metric_set": sets(then)[1],
+                }
+            )
+    return Section(
+        "months",
+        "By the month it is fitted in",
+        [
+            Column("month", "month"),
+            Column("build_moisture", "moisture", "percent"),
+            Column("what", "what"),
+            Column("needed", "needed", "change"),
+            Column("inch_set", "inch sizes"),
+            Column("metric_set", "metric sizes"),
+        ],
+        rows,
+    )
+
+
+def _trade_notes(f: Fixing, reference: Reference) -> list[str]:
+    """What the trade does, from the rules of practice."""
+    from woodref.reference.trade import practices
+
+    found = []
+    for topic, rule in FIXINGS[f.spec.kind].rules:
+        r = practices(reference, topic)[rule]
+        low, high = (KINDS["size"].text(end, f.spec.units) for end in (r.low_mm, r.high_mm))
+        found.append(f"{sentence(rule)}: {low} to {high} ({r.basis}, no source).")
+    return found
+
+
+def fixing_answer(f: Fixing, seasons: Seasons, reference: Reference, monthly: bool) -> Answer:
+    """The answer about a fixing or a glued joint.
+
+    Parameters: fixing; seasons; reference library, for the rules of the trade; monthly with
+    what to make for each month.
+    """
+    used = (f.travel.basis.tangential, f.travel.basis.radial)
+    checked = bool(f.checks) and f.spec.kind != "glued"
+    return Answer(
+        headline=[*headline(f, seasons), *recalled_line(used)],
+        facts=[
+            (Column("wood", ""), f.wood.common_name),
+            (Column("botanical_name", ""), f.wood.botanical_name),
+            *room_facts(seasons.room),
+            (Column("kind", ""), f.spec.kind),
+            (Column("verdict", ""), f.verdict or None),
+            (Column("distance", "", "size"), f.spec.distance_mm),
+            (Column("ring_angle_deg", ""), f.spec.ring_angle_deg),
+            (Column("build_moisture", "", "percent"), f.moisture.build_pct),
+            (Column("driest_moisture", "", "percent"), f.moisture.driest_pct),
+            (Column("wettest_moisture", "", "percent"), f.moisture.wettest_pct),
+            (Column("strain", "", "percent"), f.strain_pct),
+        ],
+        sections=[
+            _make_section(f),
+            _check_section(f),
+            _travel_section(f, seasons),
+            _gap_section(f, seasons),
+            *([_month_section(f, seasons)] if monthly else []),
+            based_on(used),
+        ],
+        notes=[
+            _NEVER,
+            *identity(f.wood),
+            *(f"{sentence(n)}." for n in (*f.notes, *seasons.notes)),
+            *_trade_notes(f, reference),
+            f"Computed from {f.travel.basis.method}.",
+            *basis_notes(used),
+            *spread_notes(used),
+        ],
+        main="checks" if checked else "travel" if f.spec.kind == "glued" else "to_make",
+    )

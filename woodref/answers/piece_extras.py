@@ -1,0 +1,219 @@
+"""The tables of an estimate beside wood and weight: finish, spans, the months after delivery."""
+
+from __future__ import annotations
+
+from math import isfinite
+from typing import TYPE_CHECKING, Any
+
+from woodref.answers.lag import ONE_FACE, range_row
+from woodref.answers.provenance import sentence
+from woodref.answers.render import Column, Section
+from woodref.answers.words import range_columns
+from woodref.board.deflection import SUPPORTS
+from woodref.climate.seasons import MONTH_NAMES, MONTHS
+from woodref.units import KINDS
+
+if TYPE_CHECKING:
+    from woodref.piece.estimate import Estimate
+    from woodref.quantity import Figure
+
+NEVER = (
+    "Sag is a matter of looks here, never a structural value: it does not say that a shelf or a "
+    "rail is safe."
+)
+
+
+def three(key: str, figure: Figure | None) -> dict[str, Any]:
+    """Expected, low and high under a key, its _low and its _high; nothing where not known."""
+    if figure is None:
+        return {}
+    return {key: figure.expected, f"{key}_low": figure.low, f"{key}_high": figure.high}
+
+
+def finish_section(found: Estimate) -> Section:
+    """What is put on, how much of it, and what it costs."""
+    columns = [
+        Column("finish", "finish"),
+        Column("coats", "coats", "count"),
+        Column("area", "area", "area"),
+        Column("amount", "amount", "liquid"),
+        Column("mass", "dry", "mass"),
+        *range_columns("cost", "cost", "money"),
+    ]
+    line = found.finish
+    rows = (
+        [
+            {
+                "finish": line.finish.name or "none",
+                "coats": line.finish.coats,
+                "area": line.area_m2,
+                "amount": line.liters,
+                "mass": line.mass_kg or None,
+                **three("cost", line.cost),
+            }
+        ]
+        if line
+        else []
+    )
+    return Section("finish", "Finish", columns, rows)
+
+
+def _verdict(holds: bool, known: bool) -> str:
+    if not known:
+        return "not known"
+    return "holds" if holds else "sags too much"
+
+
+def span_section(found: Estimate) -> Section:
+    """How every span sags, now and after years, and how thick it must be."""
+    rows = []
+    for r in found.spans:
+        span, d = r.spec.span, r.sag
+        rows.append(
+            {
+                "span": r.spec.name,
+                "part": r.spec.part,
+                "held": SUPPORTS[span.support],
+                "length": span.span_mm,
+                "height": span.thickness_mm,
+                "verdict": _verdict(bool(d and d.holds), d is not None),
+                "unknown": r.unknown or None,
+                **(
+                    {
+                        "now": d.now_mm,
+                        "later": d.later_mm,
+                        "later_low": d.later_low_mm,
+                        "later_high": d.later_high_mm,
+                        "limit": d.limit_mm,
+                        "needed_height": d.needed_mm if isfinite(d.needed_mm) else None,
+                        "moisture": d.moisture_pct,
+                        "modulus_of_elasticity": d.modulus_mpa,
+                    }
+                    if d
+                    else {}
+                ),
+            }
+        )
+    columns = [
+        Column("span", "span"),
+        Column("part", ""),
+        Column("held", ""),
+        Column("length", "length", "size"),
+        Column("height", "height", "size"),
+        Column("moisture", "", "percent"),
+        Column("modulus_of_elasticity", "", "modulus"),
+        Column("now", "sag now", "change"),
+        Column("later", "after years", "change"),
+        Column("later_low", "from", "change_end"),
+        Column("later_high", "to", "change_end"),
+        Column("limit", "limit", "change_end"),
+        Column("needed_height", "height needed", "size_up"),
+        Column("verdict", "verdict"),
+        Column("unknown", ""),
+    ]
+    return Section("spans", "Spans, by the look of them", columns, rows)
+
+
+def span_line(found: Estimate, units: str) -> list[str]:
+    """The line of the headline about spans: which sag too much, and what would hold."""
+    if not found.spans:
+        return []
+    change, size = KINDS["change"].text, KINDS["size_up"].text
+    low = []
+    for r in found.spans:
+        d = r.sag
+        if d and not d.holds:
+            must = f", {size(d.needed_mm, units)} would hold" if isfinite(d.needed_mm) else ""
+            low.append(
+                f"{r.spec.name} by {change(d.later_mm, units)} over {size(d.span.span_mm, units)} "
+                f"after years{must}"
+            )
+    if low:
+        return [f"Sags too much: {'; '.join(low)}."]
+    known = [r for r in found.spans if r.sag]
+    return [f"No span is seen to sag ({len(known)} checked)."] if known else []
+
+
+def delivery_section(found: Estimate) -> Section:
+    """The liveliest part at the end of each month after delivery."""
+    d = found.delivery
+    name = found.largest[0].part.name if found.largest else ""
+    return Section(
+        "delivery",
+        f"After delivery: {name} at the end of each month, through the lag of its thickness",
+        [
+            Column("month", "month"),
+            Column("emc", "air", "percent"),
+            *range_columns("mean", "board", "percent"),
+            Column("change", "width since build", "change"),
+            Column("change_low", "from", "change_end"),
+            Column("change_high", "to", "change_end"),
+        ],
+        [
+            {
+                "month": MONTHS[m.month - 1],
+                "emc": m.emc_pct,
+                **range_row("mean", m.mean_pct),
+                **range_row("change", m.change_mm),
+            }
+            for m in (d.months if d else ())
+        ],
+    )
+
+
+def span_notes(found: Estimate) -> list[str]:
+    """What must be said of the spans."""
+    if not found.spans:
+        return []
+    notes = [
+        f"{sentence(r.spec.name)}: sag is not known: {r.unknown}." for r in found.spans if r.unknown
+    ]
+    sags = [r.sag for r in found.spans if r.sag]
+    return [
+        *notes,
+        NEVER,
+        *dict.fromkeys(f"{sentence(n)}." for d in sags for n in d.notes),
+        "After years about twice the first sag at usual loads in a dry room (FPL-GTR-190 "
+        "(2010), 5-39, inferred); visible sag 0.02 in per foot of span (common practice, no "
+        "source); likely range by the coefficient of variation of the modulus, 22 % (memory).",
+    ]
+
+
+def finish_notes(found: Estimate) -> list[str]:
+    """What must be said of the finish."""
+    line = found.finish
+    if not line:
+        return []
+    notes = []
+    if not line.measured:
+        notes.append(
+            "The finish covers all faces, edges and ends of the lumber parts, each taken as a "
+            "box; give area in [finish] for another."
+        )
+    if line.liters is not None:
+        notes.append("Nothing is added to the finish for what stays in brush and can.")
+    if line.finish.one_face:
+        notes.append(ONE_FACE)
+    return notes
+
+
+def delivery_notes(found: Estimate, units: str) -> list[str]:
+    """What must be said of the months after delivery."""
+    d = found.delivery
+    if not d:
+        return []
+    text, ends = KINDS["change"].text, KINDS["change_end"].text
+    swing = d.swing_mm
+    return [
+        f"In the years after delivery {found.largest[0].part.name if found.largest else ''} "
+        f"swings by {text(swing.likely, units)}, likely {ends(swing.low, units)} to "
+        f"{ends(swing.high, units)}: {100.0 * d.year.mean_share.likely:.0f} % of the air's "
+        f"swing reach its mean; it is {d.finish.label}. It arrives at the beginning of "
+        f"{MONTH_NAMES[d.months[0].month - 1]}. The lag rests on a recalled relation (memory); "
+        "woodref delivery says more."
+    ]
+
+
+def extra_notes(found: Estimate, units: str) -> list[str]:
+    """What must be said of spans, finish and the months after delivery."""
+    return [*span_notes(found), *finish_notes(found), *delivery_notes(found, units)]

@@ -1,0 +1,153 @@
+"""The tables of an estimate about fixings: travel and verdict, sizes to make, sizes given."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING, Any
+
+from woodref.answers.provenance import sentence
+from woodref.answers.render import Column, Section
+from woodref.units import KINDS
+
+if TYPE_CHECKING:
+    from woodref.joinery.travel import Way
+    from woodref.piece.estimate import Estimate
+
+_GOOD = ("holds", "short enough", "")
+
+
+def _way(key: str, way: Way) -> dict[str, Any]:
+    return {key: way.expected, f"{key}_low": way.low, f"{key}_high": way.high}
+
+
+def _way_columns(key: str, head: str) -> list[Column]:
+    return [
+        Column(key, head, "change"),
+        Column(f"{key}_low", "", "change_end"),
+        Column(f"{key}_high", "up to", "change_end"),
+    ]
+
+
+def fixing_section(found: Estimate) -> Section:
+    """How far each fixing must let its part travel, and whether the given sizes let it."""
+    rows = []
+    for r in found.fixings:
+        row: dict[str, Any] = {
+            "fixing": r.spec.name,
+            "part": r.spec.part,
+            "kind": r.spec.kind,
+            "distance": r.spec.distance_mm,
+            "unknown": r.unknown or None,
+        }
+        if r.fixing:
+            worst = r.fixing.worst
+            row |= {
+                **_way("toward", r.fixing.travel.toward),
+                **_way("away", r.fixing.travel.away),
+                "verdict": r.fixing.verdict or "nothing given",
+                "room_left": worst.spare_mm if worst else None,
+            }
+        rows.append(row)
+    columns = [
+        Column("fixing", "fixing"),
+        Column("part", "part"),
+        Column("kind", ""),
+        Column("distance", "from the held line", "size"),
+        *_way_columns("toward", "draws in"),
+        *_way_columns("away", "spreads"),
+        Column("verdict", "given sizes"),
+        Column("room_left", "room left", "change_end"),
+        Column("unknown", ""),
+    ]
+    return Section("fixings", "Fixings", columns, rows)
+
+
+def need_section(found: Estimate) -> Section:
+    """The sizes to make, rounded up to what a shop has."""
+    rows = [
+        {
+            "fixing": r.spec.name,
+            "size": need.what,
+            "exact": need.size_mm,
+            "make": need.made_mm(r.spec.units),
+            "how": need.how,
+        }
+        for r in found.fixings
+        if r.fixing
+        for need in r.fixing.needs
+    ]
+    columns = [
+        Column("fixing", "fixing"),
+        Column("size", "size"),
+        Column("exact", "needed", "change_end"),
+        Column("make", "make", "tool"),
+        Column("how", ""),
+    ]
+    return Section("fixing_sizes", "Sizes to make at the build", columns, rows)
+
+
+def check_section(found: Estimate, for_people: bool) -> Section:
+    """Each size that was given: the room it leaves and the room that is needed.
+
+    For people the ones that fall short alone.
+    """
+    rows = [
+        {
+            "fixing": r.spec.name,
+            "check": check.what,
+            "room": check.room_mm,
+            "need": check.need.expected,
+            "need_high": check.need.high,
+            "holds": check.ok,
+        }
+        for r in found.fixings
+        if r.fixing
+        for check in r.fixing.checks
+        if not (for_people and check.ok)
+    ]
+    columns = [
+        Column("fixing", "fixing"),
+        Column("check", "falls short" if for_people else "check"),
+        Column("room", "room", "change_end"),
+        Column("need", "needed", "change_end"),
+        Column("need_high", "up to", "change_end"),
+        Column("holds", ""),
+    ]
+    return Section("fixing_checks", "Given sizes that fall short", columns, rows)
+
+
+def fixing_line(found: Estimate, units: str) -> list[str]:
+    """The line of the headline about fixings: which do not hold, and by how much."""
+    known = [r for r in found.fixings if r.fixing]
+    bad = []
+    for r in known:
+        if r.fixing is None or r.fixing.verdict in _GOOD or r.fixing.worst is None:
+            continue
+        worst = r.fixing.worst
+        short = KINDS["change"].text(worst.short_mm, units)
+        bad.append(f"{r.spec.name} ({r.spec.part}): {r.fixing.verdict}, {worst.what} {short} short")
+    if bad:
+        return [f"Fixings: {'; '.join(bad)}."]
+    given = sum(1 for r in known if r.fixing and r.fixing.checks)
+    if given:
+        return [f"The sizes given for {given} fixing{'s' if given > 1 else ''} let the wood move."]
+    return []
+
+
+def fixing_notes(found: Estimate) -> list[str]:
+    """What must be said of the fixings, each once with the names it holds for."""
+    notes: dict[str, list[str]] = {}
+    for r in found.fixings:
+        if r.unknown:
+            notes.setdefault(f"not known: {r.unknown}", []).append(r.spec.name)
+        for note in (
+            *(r.fixing.notes if r.fixing else ()),
+            *([r.spec.note] if r.spec.note else []),
+        ):
+            notes.setdefault(note, []).append(r.spec.name)
+    everywhere = len(found.fixings)
+    return [
+        f"{sentence(note.rstrip('.'))}."
+        if len(names) == everywhere > 1
+        else f"{', '.join(dict.fromkeys(names))}: {note.rstrip('.')}."
+        for note, names in notes.items()
+    ]

@@ -1,0 +1,147 @@
+"""The tables of an estimate about items, lifts and the crate."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING, Any
+
+from woodref.answers.crate import crate_lines
+from woodref.answers.piece_extras import three
+from woodref.answers.render import Column, Section
+from woodref.answers.words import range_columns
+from woodref.piece.finish_and_hardware import item_cost
+from woodref.units import KINDS
+
+if TYPE_CHECKING:
+    from woodref.piece.estimate import Estimate
+
+
+def item_section(found: Estimate) -> Section:
+    """Hardware, glass and the like: weight and cost of all pieces of each."""
+    rows = [
+        {
+            "item": item.name,
+            "kind": item.kind,
+            "quantity": item.quantity,
+            **three("mass", mass),
+            **three("cost", item_cost(item)),
+            "basis": item.basis,
+        }
+        for item, mass in zip(found.piece.items, found.masses.items, strict=True)
+    ]
+    columns = [
+        Column("item", "item"),
+        Column("kind", "kind"),
+        Column("quantity", "no.", "count"),
+        *range_columns("mass", "weight", "mass"),
+        *range_columns("cost", "cost", "money"),
+        Column("basis", "weight is"),
+    ]
+    return Section("items", "Hardware and other items", columns, rows)
+
+
+def lift_section(found: Estimate) -> Section:
+    """What is lifted together; nothing for a piece that is one lift."""
+    lifts = sorted(found.masses.lifts, key=lambda lift: -lift[1].expected)
+    rows = [{"lift": name, **three("mass", mass)} for name, mass in lifts]
+    columns = [Column("lift", "lift"), *range_columns("mass", "weight", "mass")]
+    return Section(
+        "lifts", "Lifts, as shipped, the heaviest first", columns, rows if len(lifts) > 1 else []
+    )
+
+
+def crate_section(found: Estimate) -> Section:
+    """The crate: size, volume, weight, density, freight class."""
+    rows: list[dict[str, Any]] = []
+    c = found.crate
+    if c:
+        rows.append(
+            {
+                "length": c.size_mm[0],
+                "depth": c.size_mm[1],
+                "height": c.size_mm[2],
+                "volume": c.volume_m3,
+                "packing": c.packing_kg.expected,
+                **three("mass", c.gross_kg),
+                "density": c.density_kg_m3,
+                "freight_class": c.freight.name,
+                "freight_class_if_heavy": c.freight_high.name,
+                "freight_class_if_light": c.freight_low.name,
+                "people": c.lifting.people,
+                "two_people": c.lifting.two_people,
+                "over": ", ".join(c.over) or None,
+            }
+        )
+    columns = [
+        Column("length", "length", "size_up"),
+        Column("depth", "depth", "size_up"),
+        Column("height", "height", "size_up"),
+        Column("volume", "volume", "solid"),
+        Column("packing", "packing", "mass"),
+        *range_columns("mass", "gross weight", "mass"),
+        Column("density", "density", "density"),
+        Column("freight_class", "freight class"),
+        Column("freight_class_if_heavy", ""),
+        Column("freight_class_if_light", ""),
+        Column("people", "people", "count"),
+        Column("two_people", ""),
+        Column("over", "above parcel limits of"),
+    ]
+    return Section("crate", "Crate" if c and _walled(found) else "Carton", columns, rows)
+
+
+def charge_section(found: Estimate) -> Section:
+    """What the volume counts as by each divisor, and what is charged."""
+    rows = [
+        {
+            "divisor": f"{d.divisor.value:g} {d.divisor.unit}",
+            "dimensional_mass": d.dimensional_kg,
+            **three("chargeable_mass", d.chargeable_kg),
+            "basis": d.divisor.basis,
+        }
+        for d in (found.crate.dimensional if found.crate else ())
+    ]
+    columns = [
+        Column("divisor", "divisor"),
+        Column("dimensional_mass", "counts as", "mass"),
+        *range_columns("chargeable_mass", "charged", "mass"),
+        Column("basis", "basis"),
+    ]
+    return Section("chargeable", "Dimensional and chargeable weight", columns, rows)
+
+
+def _walled(found: Estimate) -> bool:
+    plan = found.piece.shipping
+    return plan is not None and plan.packing.kind == "crate"
+
+
+def crate_line(found: Estimate, units: str) -> list[str]:
+    """The line of the headline about the crate: weight, size, lifting, class."""
+    c, plan = found.crate, found.piece.shipping
+    return [" ".join(crate_lines(c, plan.packing, units))] if c and plan else []
+
+
+def crate_notes(found: Estimate, units: str) -> list[str]:
+    """What must be said of items, crate and lifting."""
+    notes = []
+    if any(i.basis == "memory" for i in found.piece.items):
+        notes.append(
+            "[memory] the usual densities of glass, stone and sheet goods are recalled, not seen "
+            "in print; weigh a piece of yours."
+        )
+    c, plan = found.crate, found.piece.shipping
+    if c and plan:
+        one = KINDS["mass"].text(c.lifting.one_person_kg, units)
+        notes.append(
+            f"Lifting: by what one person should lift at most in an ideal lift, {one}, it asks "
+            f"for {c.lifting.people}; a caution, not medical or legal advice: held far from the "
+            "body or with a twist the most is much less."
+        )
+        if not plan.padding_given:
+            notes.append("Padding 1.5 in (38 mm) on every side (common practice, no source).")
+        if plan.packing.recalled:
+            notes.append(f"[memory] recalled: {', '.join(plan.packing.recalled)}.")
+        notes.append(
+            f"Freight class by the density scale [{c.freight.basis}]: {c.freight.source}; the "
+            "carrier's own rules decide. Limits of a parcel: common practice, no source."
+        )
+    return notes

@@ -1,0 +1,352 @@
+"""The tables of an estimate.
+
+For programs every table is complete, with the same keys for every piece; for people the
+parts stand in two narrow tables with a line of totals, each moves in one row, and empty
+columns are left out.
+"""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING, Any
+
+from woodref.answers.piece_extras import delivery_section, finish_section, span_section, three
+from woodref.answers.piece_fixings import check_section, fixing_section, need_section
+from woodref.answers.piece_shipping import charge_section, crate_section, item_section, lift_section
+from woodref.answers.render import Column, Section
+from woodref.answers.words import range_columns
+from woodref.piece.estimate import Estimate
+from woodref.piece.moisture_table import Air
+from woodref.piece.part_estimate import airs
+from woodref.reference.properties import PROPERTIES
+
+if TYPE_CHECKING:
+    from woodref.board.movement import Movement
+
+#: The spans of a movement, in the order an estimate gives them.
+SPANS = (("build", "driest"), ("build", "wettest"), ("driest", "wettest"))
+
+
+def total_section(found: Estimate) -> Section:
+    """The weight of the piece at the build, settled, and at either end of the year."""
+    conditions = {**airs(found.piece), "settled": Air(found.settled_pct)}
+    rows = [
+        {
+            "condition": name,
+            "moisture": air.moisture_pct,
+            "temperature": air.temperature_c,
+            "humidity": air.humidity_pct,
+            **three("mass", found.mass_kg[name]),
+        }
+        for name, air in conditions.items()
+    ]
+    columns = [
+        Column("condition", "at"),
+        Column("moisture", "moisture content", "percent"),
+        Column("temperature", "air", "temperature"),
+        Column("humidity", "humidity", "percent"),
+        *range_columns("mass", "weight", "mass"),
+    ]
+    return Section("total_mass", "Weight of the piece", columns, rows)
+
+
+SIZES = [
+    Column("part", "part"),
+    Column("quantity", "no.", "count"),
+    Column("material", "of"),
+    Column("length", "length", "size"),
+    Column("width", "width", "size"),
+    Column("thickness", "thick", "size"),
+    Column("cut", "cut"),
+    Column("staves", "staves", "count"),
+    Column("stock", "stock"),
+    Column("board_feet", "board feet", "board_feet"),
+    Column("volume", "volume", "solid"),
+]
+_AT_BUILD = [
+    *range_columns("mass", "weight", "mass"),
+    *range_columns("cost", "cost", "money"),
+    Column("unweighed", "no weight because"),
+    Column("unpriced", "not priced because"),
+]
+_IN_USE = [
+    *range_columns("mass_settled", "settled", "mass"),
+    *range_columns("mass_driest", "driest", "mass"),
+    *range_columns("mass_wettest", "wettest", "mass"),
+]
+
+
+def part_rows(found: Estimate) -> list[dict[str, Any]]:
+    """A row for each part, with all that is known of it."""
+    rows = []
+    for p in found.parts:
+        row = {
+            "part": p.part.name,
+            "quantity": p.part.quantity,
+            "material": p.material,
+            "length": p.part.length_mm,
+            "width": p.part.width_mm,
+            "thickness": p.part.thickness_mm,
+            "cut": p.part.cut if p.wood else None,
+            "staves": p.part.staves if p.wood else None,
+            "stock": p.stock.nominal.label if p.stock else None,
+            "board_feet": p.board_feet,
+            "volume": p.part.volume_m3,
+            **three("cost", p.cost),
+            "unweighed": p.unweighed or None,
+            "unpriced": p.unpriced or None,
+        }
+        for name, mass in (p.mass_kg or {}).items():
+            row |= three("mass" if name == "build" else f"mass_{name}", mass)
+        rows.append(row)
+    return rows
+
+
+def _total_row(found: Estimate) -> dict[str, Any]:
+    row = {
+        "part": "total",
+        "board_feet": found.board_feet,
+        "volume": found.volume_m3,
+        **three("cost", found.cost),
+    }
+    for name, mass in found.mass_kg.items():
+        row |= three("mass" if name == "build" else f"mass_{name}", mass)
+    return row
+
+
+def _part_sections(found: Estimate, for_people: bool) -> list[Section]:
+    """The parts: one complete table for programs, two narrow ones for people."""
+    rows = part_rows(found)
+    if not for_people:
+        return [Section("parts", "Parts", [*SIZES, *_AT_BUILD, *_IN_USE], rows)]
+    money = f" ({found.currency})" if found.currency else ""
+    rows.append(_total_row(found))
+    return [
+        Section("parts", "Parts, finished sizes", SIZES, rows),
+        Section(
+            "part_totals",
+            f"Weight at the build and cost{money}, by part",
+            [SIZES[0], *_AT_BUILD],
+            rows,
+        ),
+    ]
+
+
+def _filled(section: Section) -> Section:
+    """The section without the columns that no row fills."""
+    columns = [c for c in section.columns if any(r.get(c.key) is not None for r in section.rows)]
+    return section._replace(columns=columns)
+
+
+def _movement_row(
+    name: str, start: str, end: str, move: Movement, thickness: Movement
+) -> dict[str, Any]:
+    return {
+        "part": name,
+        "from": start,
+        "to": end,
+        "from_moisture": move.from_moisture_pct,
+        "to_moisture": move.to_moisture_pct,
+        "width": move.after_mm,
+        "change": move.change_mm,
+        "change_low": move.change_low_mm,
+        "change_high": move.change_high_mm,
+        "thickness": thickness.after_mm,
+        "thickness_change": thickness.change_mm,
+    }
+
+
+def _movement_section(found: Estimate) -> Section:
+    return Section(
+        "movement",
+        "Movement in width of one piece of each part",
+        [
+            Column("part", "part"),
+            Column("from", "from"),
+            Column("to", "to"),
+            Column("from_moisture", "moisture", "percent"),
+            Column("to_moisture", "to", "percent"),
+            Column("width", "width then", "size"),
+            Column("change", "change", "change"),
+            Column("change_low", "likely from", "change_end"),
+            Column("change_high", "to", "change_end"),
+            Column("thickness", "", "size"),
+            Column("thickness_change", "thickness", "change_end"),
+        ],
+        [
+            _movement_row(p.part.name, start, end, move, thickness)
+            for p in found.parts
+            for (start, end), move, thickness in zip(
+                SPANS, p.movements, p.thicknesses, strict=False
+            )
+        ],
+    )
+
+
+def _year_section(found: Estimate) -> Section:
+    """One row for each part: its width each way from the build, and through the year."""
+    rows = []
+    for p in found.parts:
+        if p.movements:
+            dry, wet, swing = p.movements
+            rows.append(
+                {
+                    "part": p.part.name,
+                    "width": p.part.width_mm,
+                    "driest": dry.change_mm,
+                    "wettest": wet.change_mm,
+                    "swing": swing.change_mm,
+                    "low": swing.change_low_mm,
+                    "high": swing.change_high_mm,
+                    "thickness": p.thicknesses[2].change_mm,
+                }
+            )
+    at = [f"{air.moisture_pct:.1f} %" for air in airs(found.piece).values()]
+    columns = [
+        Column("part", "part"),
+        Column("width", "width", "size"),
+        Column("driest", f"at the driest, {at[1]}", "change_end"),
+        Column("wettest", f"at the wettest, {at[2]}", "change_end"),
+        Column("swing", "through the year", "change"),
+        Column("low", "likely from", "change_end"),
+        Column("high", "to", "change_end"),
+        Column("thickness", "its thickness", "change_end"),
+    ]
+    return Section("movement", f"Change since the build, {at[0]}, of one piece", columns, rows)
+
+
+def lumber_section(found: Estimate, for_people: bool) -> Section:
+    """The lumber to buy by wood and stock, for people with its total."""
+    rows = []
+    for line in found.lumber:
+        price = line.price
+        rows.append(
+            {
+                "wood": line.wood,
+                "stock": line.nominal.label,
+                "board_feet": line.net_board_feet,
+                # With a plan of boards the tables of the plan say what to buy.
+                **three("buy_board_feet", None if found.plan else line.buy_board_feet),
+                "buy_volume": None if found.plan else line.buy_volume_m3.expected,
+                "price": price.price.expected if price else None,
+                "price_low": price.price.low if price else None,
+                "price_high": price.price.high if price else None,
+                "per": price.per if price else None,
+                **three("cost", line.cost),
+                "unpriced": line.unpriced or None,
+            }
+        )
+    if for_people and len(rows) > 1:
+        rows.append(
+            {
+                "wood": "total",
+                "board_feet": found.board_feet,
+                **three("buy_board_feet", found.buy_board_feet),
+                "buy_volume": sum(line.buy_volume_m3.expected for line in found.lumber),
+                **three("cost", found.lumber_cost),
+            }
+        )
+    columns = [
+        Column("wood", "wood"),
+        Column("stock", "stock"),
+        Column("board_feet", "board feet", "board_feet"),
+        *range_columns("buy_board_feet", "to buy", "board_feet"),
+        Column("buy_volume", "volume", "solid"),
+        *(
+            [Column("price", "price", "money")]
+            if for_people
+            else range_columns("price", "price", "money")
+        ),
+        Column("per", "per"),
+        *range_columns("cost", "cost", "money"),
+        Column("unpriced", "not priced because"),
+    ]
+    return Section("lumber", "Lumber to buy, waste included", columns, rows)
+
+
+def sheet_section(found: Estimate) -> Section:
+    """The sheet goods to buy."""
+    return Section(
+        "sheet_goods",
+        "Sheet goods to buy, waste included",
+        [
+            Column("sheet", "sheet"),
+            Column("thickness", "thick", "size"),
+            Column("density", "density", "density"),
+            Column("area", "area", "area"),
+            Column("buy_area", "to buy", "area"),
+            Column("sheets", "sheets", "count"),
+            *range_columns("cost", "cost", "money"),
+            Column("unpriced", "not priced because"),
+        ],
+        [
+            {
+                "sheet": line.sheet.name,
+                "thickness": line.sheet.thickness_mm,
+                "density": line.sheet.density_kg_m3,
+                "area": line.net_area_m2,
+                "buy_area": line.buy_area_m2.expected,
+                "sheets": line.sheets.expected if line.sheets else None,
+                **three("cost", line.cost),
+                "unpriced": line.unpriced or None,
+            }
+            for line in found.sheets
+        ],
+    )
+
+
+def _based_on(found: Estimate) -> Section:
+    return Section(
+        "based_on",
+        "Based on",
+        [
+            Column("wood", "wood"),
+            Column("figure", "figure"),
+            Column("printed", "printed"),
+            Column("basis", "basis"),
+            Column("source", "source"),
+        ],
+        [
+            {
+                "wood": wood.common_name,
+                "figure": PROPERTIES[value.property_id].label,
+                "printed": value.printed.removesuffix(" 1"),
+                "basis": value.basis,
+                "source": value.source,
+            }
+            for wood, value in found.figures
+        ],
+    )
+
+
+def _bought_sections(found: Estimate, for_people: bool) -> list[Section]:
+    """The lumber: what to buy with a waste factor, or boards by a plan; for programs both."""
+    from woodref.answers.buying import plan_sections
+
+    lumber = lumber_section(found, for_people)
+    if found.plan is None:
+        return [lumber]
+    plan = plan_sections(found.plan, found.boards_in_hand, found.piece.units)
+    return plan if for_people else [lumber, *plan]
+
+
+def sections_of(found: Estimate, for_people: bool) -> list[Section]:
+    """The tables of an estimate: totals, parts, movement, what to buy, figures used."""
+    sections = [
+        total_section(found),
+        *_part_sections(found, for_people),
+        _year_section(found) if for_people else _movement_section(found),
+        delivery_section(found),
+        span_section(found),
+        fixing_section(found),
+        need_section(found),
+        check_section(found, for_people),
+        *_bought_sections(found, for_people),
+        sheet_section(found),
+        finish_section(found),
+        item_section(found),
+        lift_section(found),
+        crate_section(found),
+        charge_section(found),
+        _based_on(found),
+    ]
+    return [_filled(s) for s in sections] if for_people else sections

@@ -1,0 +1,122 @@
+"""Printed figures for people: a number in the units asked for, marked for how it is known."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+
+from woodref.answers.provenance import sentence
+from woodref.formulas.spread import RULE, likely_range
+from woodref.reference.properties import CONDITIONS, PROPERTIES
+from woodref.reference.woods import Value
+from woodref.units import fixed
+
+#: Marks behind a figure, with what each says at the end of the page.
+RECALLED, QUOTED, MIDPOINT = "*", "^", "~"
+FOOTNOTES: dict[str, str] = {
+    RECALLED: "* [memory] recalled, not seen in print.",
+    QUOTED: "^ [quoted] read only in another document that quotes the publication.",
+    MIDPOINT: "~ printed as a range; its midpoint is used.",
+}
+#: Short words for the moisture conditions in a table.
+CONDITION_WORDS: dict[str, str] = {
+    "green": "green",
+    "12pct": "at 12 %",
+    "15pct": "at 15 %",
+    "air_dry": "air-dry",
+    "ovendry": "ovendry",
+    "other": "at the moisture content of the test",
+    "unstated": "condition not stated",
+    "range": "",
+}
+assert CONDITION_WORDS.keys() == CONDITIONS.keys()
+
+
+def figure_label(property_id: str, condition: str) -> str:
+    """'side hardness at 12 %': the name of a figure, with its condition where that adds."""
+    p = PROPERTIES[property_id]
+    words = CONDITION_WORDS[condition]
+    usual = condition == p.columns[0][0] and condition not in ("12pct", "unstated")
+    if usual or not words or p.label.endswith(words):
+        return p.label
+    return f"{p.label}{'' if words.startswith('at ') else ','} {words}"
+
+
+def unit_of(property_id: str, units: str) -> str:
+    """The unit of a property as printed; nothing for a pure number."""
+    p = PROPERTIES[property_id]
+    unit = p.us_unit if units == "us" else p.si_unit
+    return "" if unit == "1" else unit
+
+
+def converted(property_id: str, value: float, units: str) -> float:
+    """A value [SI] in the unit of the property in a system of units."""
+    return value / PROPERTIES[property_id].factor if units == "us" else value
+
+
+def number(property_id: str, value: float, units: str, digits: int = 0) -> str:
+    """A value [SI] as people read it, without its unit.
+
+    Parameters: digits the most significant digits of an estimate; all of a printed figure.
+    """
+    p = PROPERTIES[property_id]
+    x = converted(property_id, value, units)
+    if digits:
+        x = float(f"{x:.{digits}g}")
+    return fixed(x, p.decimals_us if units == "us" else p.decimals_si)
+
+
+def exact(property_id: str, value: float | None, units: str) -> float | None:
+    """A value [SI] in the units asked for, rounded for programs."""
+    if value is None:
+        return None
+    p = PROPERTIES[property_id]
+    decimals = p.decimals_us if units == "us" else p.decimals_si
+    return round(converted(property_id, value, units), decimals + 2)
+
+
+def with_unit(property_id: str, value: float, units: str) -> str:
+    """A value [SI] as people read it, with its unit."""
+    return f"{number(property_id, value, units)} {unit_of(property_id, units)}".rstrip()
+
+
+def mark_of(basis: str) -> str:
+    """The mark of a figure or class that was recalled or only quoted; else nothing."""
+    return {"memory": RECALLED, "quoted": QUOTED}.get(basis, "")
+
+
+def marks(value: Value) -> str:
+    """The marks of a figure: recalled or quoted, midpoint of a printed range."""
+    ranged = value.low is not None and value.members == 1
+    return mark_of(value.basis) + (MIDPOINT if ranged else "")
+
+
+def footnotes(used: Iterable[str]) -> list[str]:
+    """The lines that say what the marks used on a page mean."""
+    seen = "".join(used)
+    return [text for mark, text in FOOTNOTES.items() if mark in seen]
+
+
+def boards_likely(value: Value, units: str, shown: float | None = None) -> str:
+    """'913 to 1,810': the central 90 % of single boards; nothing where no spread is known.
+
+    Parameters: value; units; shown the figure printed in its place [SI], see
+    woodref.reference.printed.in_printed_units.
+    """
+    if value.sd is None:
+        return ""
+    center = value.value if shown is None else shown
+    ends = likely_range(center, value.sd * center / value.value)
+    return " to ".join(number(value.property_id, end, units, digits=3) for end in ends)
+
+
+def spread_lines(values: Iterable[Value]) -> list[str]:
+    """The rule of the likely range, and the coefficients of variation, in two lines."""
+    found: dict[str, set[float]] = {}
+    for v in values:
+        p = PROPERTIES[v.property_id]
+        if v.sd is not None and p.cv_pct is not None:
+            found.setdefault(p.cv_basis, set()).add(p.cv_pct)
+    told = "; ".join(
+        f"{', '.join(f'{cv:g}' for cv in sorted(cvs))} %: {basis}" for basis, cvs in found.items()
+    )
+    return [sentence(RULE) + ".", f"Coefficients of variation, {told}."] if told else []

@@ -1,0 +1,99 @@
+"""Where the figures of an answer come from, the same way in every command."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Sequence
+from typing import TYPE_CHECKING
+
+from woodref.answers.render import Column, Section
+
+if TYPE_CHECKING:
+    from woodref.reference.cautions import Notice
+    from woodref.reference.woods import Value
+
+RECALLED = "[memory] rests on a recalled figure that was not seen in print; see the end."
+
+
+def based_on(values: Iterable[Value]) -> Section:
+    """The figures used: what was printed, how it is known, and where it stands."""
+    from woodref.reference.properties import PROPERTIES
+
+    return Section(
+        "based_on",
+        "Based on",
+        [
+            Column("figure", "figure"),
+            Column("printed", "printed"),
+            Column("basis", "basis"),
+            Column("source", "source"),
+        ],
+        [
+            {
+                "figure": PROPERTIES[v.property_id].label,
+                "printed": v.printed.removesuffix(" 1"),
+                "basis": v.basis,
+                "source": v.source,
+            }
+            for v in values
+        ],
+    )
+
+
+def basis_notes(values: Iterable[Value]) -> list[str]:
+    """What the bases say that a word in a table does not: recalled, corroborated by, sample."""
+    from woodref.reference.properties import PROPERTIES
+
+    used = [(PROPERTIES[v.property_id].label, v) for v in values]
+    recalled = [
+        label + (" (of some members)" if v.members > 1 else "") for label, v in used if v.recalled
+    ]
+    return [
+        *([f"[memory] recalled, not seen in print: {'; '.join(recalled)}."] if recalled else []),
+        *(f"{sentence(label)}: {v.basis_reason}." for label, v in used if v.basis_reason),
+        *(
+            f"{sentence(label)} is from a narrow sample: {v.sample}."
+            for label, v in used
+            if v.sample
+        ),
+    ]
+
+
+def recalled_line(values: Iterable[Value]) -> list[str]:
+    """The line of the headline that says so where a figure is recalled; else nothing."""
+    return [RECALLED] if any(v.recalled for v in values) else []
+
+
+def caution_line(notice: Notice) -> str:
+    """A caution in a line; documents that the text does not name follow it, two at most."""
+    unnamed = [s for s in notice.sources if s not in notice.text]
+    more = f"; and {len(unnamed) - 2} more" if len(unnamed) > 2 else ""
+    source = f" ({'; '.join(unnamed[:2])}{more})" if unnamed else ""
+    return f"Caution, {notice.kind}: {notice.text}{source}"
+
+
+def sentence(text: str) -> str:
+    """The text with a capital letter first."""
+    return text[:1].upper() + text[1:]
+
+
+def spread_notes(values: Sequence[Value]) -> list[str]:
+    """The rule of the likely range, and the coefficients of variation it uses here."""
+    from woodref.formulas.spread import RULE
+    from woodref.reference.properties import PROPERTIES
+
+    used = {
+        (p.cv_pct, p.cv_basis): p.label
+        for v in values
+        if v.sd is not None
+        and v.basis != "estimated"
+        and (p := PROPERTIES[v.property_id]).cv_pct is not None
+        and not (v.basis == "own" and abs((v.cv_pct or 0.0) - p.cv_pct) > 1e-6)
+    }
+    notes = [f"Coefficient of variation {cv:g} %: {basis}." for cv, basis in used]
+    estimated = [v.cv_pct for v in values if v.basis == "estimated" and v.cv_pct is not None]
+    if estimated:
+        notes.append(
+            f"Spread of the estimate: coefficient of variation {max(estimated):.0f} %, that of the "
+            "relation, of the density it starts from and of single boards together."
+        )
+    return [sentence(RULE) + ".", *notes]

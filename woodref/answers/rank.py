@@ -1,0 +1,359 @@
+"""What rank and uses answer: the order first, then what made it."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import TYPE_CHECKING, Any
+
+from woodref.answers.provenance import RECALLED, sentence
+from woodref.answers.render import Answer, Column, Section
+from woodref.answers.uses import (
+    LETTERS,
+    criteria_section,
+    exact,
+    label_of,
+    limit_text,
+    short_text,
+    unit_text,
+)
+from woodref.answers.words import percent_text, room_facts
+from woodref.choose.columns import COLUMNS, PRICED
+from woodref.choose.scoring import SCORE_RULE
+from woodref.formulas.spread import DIFFERENCE_RULE, chance_greater, difference
+
+if TYPE_CHECKING:
+    from woodref.choose.rank import RankedWood, Ranking
+    from woodref.climate.rooms import Room
+    from woodref.lumber.prices import PriceList
+
+#: Longest bar of a score of 100 [characters], and woods named in a line of missing ones.
+_BAR, _NAMED = 50, 6
+#: Figures a wood may lack to be listed by them; those that lack more are told together.
+_LACKING, _SEVERAL = 2, "three figures or more"
+
+
+@dataclass(frozen=True)
+class Asked:
+    """What the question held beside the use: room, price list, thickness, controls left out."""
+
+    room: Room | None
+    prices: PriceList | None
+    thickness: str
+    uncontrolled: bool
+
+
+def _standing(wood: RankedWood) -> str:
+    if wood.against_best is None:
+        return "best"
+    return {"clear": "clearly behind", "slight": "slightly behind"}.get(
+        wood.against_best.verdict, "a tie"
+    )
+
+
+def _control(wood: RankedWood) -> str:
+    return ", trade control" if wood.figures["controlled"] else ""
+
+
+def _headline(found: Ranking) -> list[str]:
+    best, *others = found.woods
+    ties = [w for w in others if w.is_tie]
+    runners = ", ".join(f"{w.common_name} ({w.score:.0f}{_control(w)})" for w in others[:4])
+    lead = f"{sentence(found.profile.title)}: {best.common_name} comes first, {best.score:.0f} of "
+    lead += f"100{_control(best)}"
+    lead += f"; then {runners}." if runners else ", and no other wood passes."
+    names = ", ".join(w.common_name for w in ties[:5])
+    more = f" and {len(ties) - 5} more" if len(ties) > 5 else ""
+    second = f"{found.passed} of {found.considered} woods pass"
+    given = [s.hurdle.text for s in found.stops if not s.hurdle.why]
+    second += f" ({'; '.join(given)})" if given else ""
+    if ties:
+        second += f"; on single boards it is a tie with {names}{more}."
+    elif others:
+        slight = any(w.against_best and w.against_best.verdict == "slight" for w in others)
+        second += f"; on single boards its lead is {'slight' if slight else 'clear'}."
+    else:
+        second += "."
+    recalled = [RECALLED] if any(w.recalled for w in found.woods) else []
+    return [lead, second, *recalled]
+
+
+def _ranking_section(found: Ranking, asked: Asked, units: str, people: bool) -> Section:
+    """The woods in order, for people with the figures behind the letters of the criteria."""
+    if not people:
+        keys = ("rank", "wood", "botanical_name", "species_id", "trade_group")
+        columns = [
+            *(Column(k, "", "count" if k == "rank" else "") for k in keys),
+            Column("score", "", "tenths"),
+            Column("score_sd", "", "tenths"),
+            Column("beside_best", ""),
+            Column("chance_best_ahead", "", "ratio"),
+            *(Column(k, "", "money") for k in ("price_per_board_foot", "price_per_m3")),
+            Column("trade_control", ""),
+        ]
+        return Section("ranking", "", columns, [_plain_row(w) for w in found.woods])
+    price = "price_per_board_foot" if units == "us" else "price_per_m3"
+    columns = [
+        Column("rank", "#", "count"),
+        Column("wood", "wood"),
+        Column("score", "score", "count"),
+        Column("beside_best", "beside the best"),
+        *(Column(f"figure_{c}", c, "count") for c in LETTERS[: len(found.scales)]),
+    ]
+    rows = []
+    for w in found.woods:
+        row = _plain_row(w)
+        recalled = []
+        for letter, c in zip(LETTERS, w.contributions, strict=False):
+            row[f"figure_{letter}"] = short_text(c.scale.criterion.column, c.value, units) or "?"
+            if c.recalled:
+                recalled.append(letter)
+        row["recalled"] = " ".join(recalled)
+        rows.append(row)
+    if any(w.recalled for w in found.woods):
+        columns.append(Column("recalled", "[memory]"))
+    if asked.prices:
+        columns.append(Column(price, "a board foot" if units == "us" else "a cubic meter", "money"))
+    if any(r["trade_control"] for r in rows):
+        columns.append(Column("trade_control", "trade control"))
+    return Section("ranking", "", columns, rows)
+
+
+def _plain_row(w: RankedWood) -> dict[str, Any]:
+    return {
+        "rank": w.position,
+        "wood": w.common_name,
+        "botanical_name": w.botanical_name,
+        "species_id": w.species_id,
+        "trade_group": w.trade_group,
+        "score": w.score,
+        "score_sd": w.score_sd,
+        "beside_best": _standing(w),
+        "chance_best_ahead": w.against_best.chance if w.against_best else None,
+        "price_per_board_foot": w.figures["price_per_board_foot"],
+        "price_per_m3": w.figures["price_per_m3"],
+        "trade_control": w.figures["control"],
+    }
+
+
+def _bar(w: RankedWood) -> str:
+    """The score as a bar of the letters of the criteria, each as long as its points."""
+    text, points = "", 0.0
+    for letter, c in zip(LETTERS, w.contributions, strict=False):
+        points += c.points
+        text += letter * (round(points * _BAR / 100.0) - len(text))
+    return text
+
+
+def _contribution_section(found: Ranking, units: str, people: bool, bars: bool) -> Section:
+    """What each criterion brings to each score, for people a line per wood."""
+    if people:
+        letters = LETTERS[: len(found.scales)]
+        columns = [
+            Column("wood", "wood"),
+            *([Column("bar", "bar")] if bars else []),
+            Column("score", "score", "count"),
+            *(Column(f"points_{c}", c, "count") for c in letters),
+        ]
+        rows = [
+            {
+                "wood": w.common_name,
+                "score": w.score,
+                "bar": _bar(w),
+                **{
+                    f"points_{letter}": c.points
+                    for letter, c in zip(LETTERS, w.contributions, strict=False)
+                },
+            }
+            for w in found.woods
+        ]
+        return Section("contributions", "What each score is made of", columns, rows)
+    keys = ("rank", "wood", "criterion", "value", "unit", "worth", "points", "known", "recalled")
+    kinds = {"rank": "count", "worth": "ratio", "points": "tenths"}
+    return Section(
+        "contributions",
+        "",
+        [Column(k, "", kinds.get(k, "")) for k in keys],
+        [
+            {
+                "rank": w.position,
+                "wood": w.common_name,
+                "criterion": c.column,
+                "value": exact(c.scale.criterion.column, c.value, units),
+                "unit": unit_text(c.scale.criterion.column, units),
+                "worth": c.worth,
+                "points": c.points,
+                "known": c.value is not None,
+                "recalled": c.recalled,
+            }
+            for w in found.woods
+            for c in w.contributions
+        ],
+    )
+
+
+def _limits_section(found: Ranking, units: str, people: bool) -> Section:
+    return Section(
+        "limits",
+        "What a wood must pass",
+        [
+            Column("limit", "limit"),
+            Column("stopped", "stops", "count"),
+            Column("left", "leaves", "count"),
+            Column("why", "why"),
+        ],
+        [
+            {
+                "limit": limit_text(s.hurdle, units) if people else s.hurdle.text,
+                "stopped": s.stopped,
+                "left": s.left,
+                "why": s.hurdle.why or "asked for",
+            }
+            for s in found.stops
+        ],
+    )
+
+
+def _lacking(name: str, units: str) -> str:
+    """What a table would have to hold for a column."""
+    column = COLUMNS[name]
+    if name.startswith(("seasonal_change", "tangential_over")):
+        return "shrinkage"
+    return "a price" if name in PRICED else label_of(column, units)
+
+
+def _missing_section(found: Ranking, units: str, people: bool) -> Section:
+    """Woods that could pass but lack a figure; for people by what they lack."""
+    if not people:
+        return Section(
+            "missing",
+            "",
+            [Column(k, "") for k in ("wood", "species_id", "missing")],
+            [
+                {"wood": m.common_name, "species_id": m.species_id, "missing": list(m.columns)}
+                for m in found.missing
+            ],
+        )
+    by_figures: dict[tuple[str, ...], list[str]] = {}
+    for m in found.missing:
+        figures = tuple(dict.fromkeys(_lacking(c, units) for c in m.columns))
+        if len(figures) > _LACKING:
+            figures = (_SEVERAL,) * (_LACKING + 1)
+        by_figures.setdefault(figures, []).append(m.common_name)
+    rows = []
+    for figures, names in sorted(by_figures.items(), key=lambda item: (len(item[0]), item[0])):
+        more = f" and {len(names) - _NAMED} more" if len(names) > _NAMED else ""
+        rows.append(
+            {
+                "missing": "; ".join(dict.fromkeys(figures)) or "what the condition asks",
+                "count": len(names),
+                "woods": ", ".join(names[:_NAMED]) + more,
+            }
+        )
+    return Section(
+        "missing",
+        "Not ranked, as no table holds a figure",
+        [Column("missing", "missing"), Column("count", "woods", "count"), Column("woods", "which")],
+        rows,
+    )
+
+
+def _not_clearly(found: Ranking) -> list[str]:
+    """Of woods measured by another: which do not show it on single boards."""
+    notes = []
+    for stop in found.stops:
+        h = stop.hurdle
+        if not h.than or h.column is None:
+            continue
+        column = h.column
+        names = [
+            w.common_name
+            for w in found.woods
+            if difference(
+                chance_greater(
+                    w.figures[column.name],
+                    (column.cv_pct or 0.0) / 100.0 * w.figures[column.name],
+                    h.value,
+                    h.sd,
+                )
+            )
+            != "clear"
+        ]
+        if names:
+            notes.append(
+                f"By the mean {h.text}, but not clearly so on single boards: {', '.join(names)}."
+            )
+    return notes
+
+
+def _notes(found: Ranking, asked: Asked) -> list[str]:
+    dry, wet = found.situation.driest_pct, found.situation.wettest_pct
+    year = f"between {percent_text(dry)} and {percent_text(wet)} moisture content"
+    if asked.room:
+        movement = f"Change of width {year}, {asked.room.label}."
+    else:
+        movement = (
+            f"Change of width {year}, which stand for a year in a heated house (common practice, "
+            "no source); name a town with --place."
+        )
+    notes = [
+        f"{found.profile.purpose} Profile: {'your own, ' if found.profile.own else ''}"
+        f"{found.profile.name}; its weights are a judgment of ours, common practice, no source; "
+        "woodref uses shows it, and how to make your own.",
+        f"{sentence(SCORE_RULE)}.",
+        f"{sentence(DIFFERENCE_RULE)}; here of the score, its criteria taken as independent.",
+        *_not_clearly(found),
+        movement,
+    ]
+    if any(c.value is None for w in found.woods for c in w.contributions):
+        notes.append(
+            "? is not known of the wood; where the use lets it pass, it counts as middling."
+        )
+    if any(w.recalled for w in found.woods):
+        notes.append("[memory] recalled, not seen in print: the figures under these letters.")
+    if asked.prices:
+        money = f", {asked.prices.currency}" if asked.prices.currency else ""
+        notes.append(f"Prices: {asked.prices.file}, {asked.thickness}{money}.")
+    notes.append(
+        f"{found.little_known:,} woods of which a density or less is known are left out."
+        if found.little_known
+        else "Every wood with a density is in."
+    )
+    notes.append(
+        "Trade controls are those recorded here; rules change, so check the current listing, and "
+        "an import declaration may be due for any wood. woodref show NAME has the cautions of a "
+        "wood, its dust among them."
+    )
+    return notes
+
+
+def rank_answer(found: Ranking, asked: Asked, units: str, people: bool, bars: bool) -> Answer:
+    """The order of the woods, what each score is made of, and what stopped the others.
+
+    Parameters: found; asked, what the question held; units 'us' or 'si'; people false for one
+    row per fact; bars true for bars beside the points, at a terminal.
+    """
+    criteria = [(s.criterion, s.share, s.poor, s.good) for s in found.scales]
+    return Answer(
+        headline=_headline(found),
+        facts=[
+            (Column("use", ""), found.profile.name),
+            (Column("title", ""), found.profile.title),
+            *room_facts(asked.room),
+            (Column("from_moisture", "", "percent"), found.situation.driest_pct),
+            (Column("to_moisture", "", "percent"), found.situation.wettest_pct),
+            (Column("price_list", ""), asked.prices.file if asked.prices else None),
+            (Column("currency", ""), asked.prices.currency if asked.prices else None),
+            (Column("thickness", ""), asked.thickness if asked.prices else None),
+            (Column("passed", "", "count"), found.passed),
+            (Column("considered", "", "count"), found.considered),
+            (Column("little_known", "", "count"), found.little_known),
+        ],
+        sections=[
+            _ranking_section(found, asked, units, people),
+            _contribution_section(found, units, people, bars),
+            criteria_section(criteria, units),
+            _limits_section(found, units, people),
+            _missing_section(found, units, people),
+        ],
+        notes=_notes(found, asked),
+    )

@@ -1,0 +1,142 @@
+"""The printed figures of a wood as tables: green beside 12 %, and whatever stands alone."""
+
+from __future__ import annotations
+
+from woodref.answers.property_text import boards_likely, exact, figure_label, marks, number, unit_of
+from woodref.answers.render import Column, Section
+from woodref.reference.properties import PROPERTIES
+from woodref.reference.woods import Value, Wood
+
+Shown = dict[tuple[str, str], float]
+
+#: Properties tested green and at 12 %, in the order of the table.
+_STRENGTH = (
+    "side_hardness",
+    "modulus_of_elasticity",
+    "modulus_of_rupture",
+    "work_to_maximum_load",
+    "impact_bending",
+    "compression_parallel",
+    "compression_perpendicular",
+    "shear_parallel",
+    "tension_perpendicular",
+)
+
+
+def _text(value: Value | None, shown: Shown, units: str) -> str:
+    if value is None:
+        return "-"
+    key = (value.property_id, value.condition)
+    return number(value.property_id, shown.get(key, value.value), units) + marks(value)
+
+
+def _strength_section(wood: Wood, shown: Shown, units: str) -> Section:
+    rows = []
+    for property_id in _STRENGTH:
+        green, dry = wood.value(property_id, "green"), wood.value(property_id, "12pct")
+        if green or dry:
+            used = dry or green
+            assert used is not None
+            at = shown.get((property_id, used.condition))
+            rows.append(
+                {
+                    "property": PROPERTIES[property_id].label,
+                    "green": _text(green, shown, units),
+                    "dry": _text(dry, shown, units),
+                    "unit": unit_of(property_id, units),
+                    "likely": boards_likely(used, units, at) + ("" if dry else " (green)"),
+                }
+            )
+    return Section(
+        "strength",
+        "Strength, stiffness and hardness",
+        [
+            Column("property", "property"),
+            Column("green", "green"),
+            Column("dry", "at 12 %"),
+            Column("unit", "unit"),
+            Column("likely", "single boards likely"),
+        ],
+        rows,
+    )
+
+
+def _other_section(wood: Wood, shown: Shown, units: str) -> Section:
+    """Density, shrinkage, moisture, and strengths at another moisture condition."""
+    rows = []
+    for property_id, p in PROPERTIES.items():
+        for (held, condition), value in wood.values.items():
+            if held != property_id:
+                continue
+            if property_id in _STRENGTH and condition in ("green", "12pct"):
+                continue
+            label = figure_label(property_id, condition)
+            if value.moisture_content_pct is not None and condition == "other":
+                label = f"{p.label} ({value.moisture_content_pct:g} %)"
+            rows.append(
+                {
+                    "property": label,
+                    "value": _text(value, shown, units),
+                    "unit": unit_of(property_id, units),
+                    "likely": boards_likely(value, units, shown.get((property_id, condition))),
+                }
+            )
+    return Section(
+        "density_and_shrinkage",
+        "Density, shrinkage and moisture",
+        [
+            Column("property", "property"),
+            Column("value", "value"),
+            Column("unit", "unit"),
+            Column("likely", "single boards likely"),
+        ],
+        rows,
+    )
+
+
+def figure_sections(wood: Wood, shown: Shown, units: str) -> list[Section]:
+    """The tables of figures for people.
+
+    Parameters: wood; shown the values as print gives them in the units
+    (woodref.reference.printed.in_printed_units); units 'us' or 'si'.
+    """
+    return [_strength_section(wood, shown, units), _other_section(wood, shown, units)]
+
+
+def figures_for_programs(wood: Wood, units: str) -> Section:
+    """One row per property and condition: the value used, its unit, range and origin."""
+    columns = (
+        *("property_id", "condition", "value", "unit", "likely_low", "likely_high"),
+        *("printed_low", "printed_high", "printed", "basis", "source", "members", "note"),
+    )
+    order = list(PROPERTIES)
+    return Section(
+        "figures",
+        "",
+        [Column(c, "") for c in columns],
+        [
+            _row(v, units)
+            for v in sorted(
+                wood.values.values(), key=lambda v: (order.index(v.property_id), v.condition)
+            )
+        ],
+    )
+
+
+def _row(v: Value, units: str) -> dict[str, object]:
+    low, high = v.likely or (None, None)
+    return {
+        "property_id": v.property_id,
+        "condition": v.condition,
+        "value": exact(v.property_id, v.value, units),
+        "unit": unit_of(v.property_id, units),
+        "likely_low": exact(v.property_id, low, units),
+        "likely_high": exact(v.property_id, high, units),
+        "printed_low": exact(v.property_id, v.low, units),
+        "printed_high": exact(v.property_id, v.high, units),
+        "printed": v.printed,
+        "basis": v.basis,
+        "source": v.source,
+        "members": v.members,
+        "note": "; ".join(n for n in (v.note, v.sample) if n),
+    }

@@ -1,0 +1,306 @@
+"""The page of a wood: what a maker asks first, then names, printed figures and ratings."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import Any
+
+from woodref.answers.property_text import (
+    boards_likely,
+    footnotes,
+    mark_of,
+    marks,
+    spread_lines,
+    unit_of,
+    with_unit,
+)
+from woodref.answers.provenance import basis_notes, recalled_line, sentence
+from woodref.answers.render import Answer, Column, Section
+from woodref.answers.show_figures import figure_sections, figures_for_programs
+from woodref.answers.show_ratings import ratings_section
+from woodref.board.movement import Movement
+from woodref.choose.glance import (
+    AIR_DRY_PCT,
+    DAMPEST_PCT,
+    DRIEST_PCT,
+    SHOP_PCT,
+    USUAL_BOARDS,
+    Glance,
+    glance,
+)
+from woodref.reference.bases import TIERS
+from woodref.reference.cautions import Caution, cautions_for, recorded_notices
+from woodref.reference.library import Reference
+from woodref.reference.names import fold, natural_order
+from woodref.reference.printed import (
+    Printed,
+    in_printed_units,
+    preferred_values,
+    printed_figures,
+)
+from woodref.reference.ratings import Rating, ratings_for
+from woodref.reference.woods import Wood
+from woodref.units import KINDS
+
+#: The most other names printed for people.
+_MOST_NAMES = 12
+
+
+@dataclass(frozen=True)
+class Page:
+    """All that is known of a wood; ``shown`` the figures as print gives them in the units."""
+
+    wood: Wood
+    at_a_glance: Glance
+    names: tuple[dict[str, Any], ...]
+    printed: tuple[Printed, ...]
+    shown: dict[tuple[str, str], float]
+    ratings: tuple[Rating, ...]
+    cautions: tuple[Caution, ...]
+
+
+def page_of(reference: Reference, name: str, units: str) -> Page:
+    """Gather the page of a wood or trade group.
+
+    Raises: as Reference.wood.
+    """
+    rows = reference.name_rows(name)
+    printed = printed_figures(reference, [r["species_id"] for r in rows])
+    wood = reference.wood_of(name, rows, preferred_values(printed))
+    return Page(
+        wood,
+        glance(wood, USUAL_BOARDS[units]),
+        tuple(reference.names_of(wood.species_ids)),
+        printed,
+        in_printed_units(wood, printed, units),
+        ratings_for(reference, wood.species_ids),
+        cautions_for(reference, wood.species_ids),
+    )
+
+
+def _ends(low: float, high: float, kind: str, units: str) -> str:
+    k = KINDS[kind]
+    return f"{k.text(low, units).removesuffix(k.label(units)).rstrip()} to {k.text(high, units)}"
+
+
+def _name_of(wood: Wood) -> str:
+    botanical = "" if wood.is_group else f" ({wood.botanical_name})"
+    return f"{sentence(wood.common_name)}{botanical}"
+
+
+def _weight_line(page: Page, units: str) -> str:
+    w, board = page.at_a_glance.weight, page.at_a_glance.board
+    if w is None:
+        return f"{_name_of(page.wood)}: weight not known."
+    return (
+        f"{_name_of(page.wood)}: a board of {board.name} weighs "
+        f"{KINDS['mass'].text(w.mass_kg, units)} at {SHOP_PCT:g} %, likely "
+        f"{_ends(w.low_kg, w.high_kg, 'mass', units)}."
+    )
+
+
+def _moves(m: Movement, units: str) -> str:
+    ends = _ends(m.change_low_mm, m.change_high_mm, "change_end", units)
+    return f"{KINDS['change'].text(m.change_mm, units)}, likely {ends}"
+
+
+def _movement_lines(page: Page, units: str) -> list[str]:
+    g = page.at_a_glance
+    if g.flat is None or g.quarter is None:
+        return ["Movement through a year is not known: no table holds its shrinkage both ways."]
+    span = f"between {DRIEST_PCT:g} and {DAMPEST_PCT:g} %"
+    return [
+        f"A width of {g.board.across} moves, {span}, flat sawn {_moves(g.flat, units)};",
+        f"quarter sawn {_moves(g.quarter, units)}.",
+    ]
+
+
+def _hardness_line(page: Page, units: str) -> list[str]:
+    value = page.at_a_glance.hardness
+    if value is None:
+        return []
+    shown = page.shown.get(("side_hardness", value.condition), value.value)
+    return [
+        f"Side hardness {with_unit('side_hardness', shown, units)} at 12 %, single boards likely "
+        f"{boards_likely(value, units, shown)} {unit_of('side_hardness', units)}."
+    ]
+
+
+def _caution_lines(page: Page) -> list[str]:
+    own = [c for c in page.cautions if c.species_id in page.wood.species_ids]
+    dust = len({c.document for c in own if c.kind == "dust"})
+    named = (
+        f", and {dust} document{'s' if dust > 1 else ''} name{'' if dust > 1 else 's'} this wood"
+        if dust
+        else ""
+    )
+    trade = list(
+        dict.fromkeys(
+            f"{c.effect}{f' since {c.effective}' if c.effective else ''} ({c.basis})"
+            for c in own
+            if c.kind == "trade control"
+        )
+    )
+    return [
+        f"Dust harms, as that of any wood{named}: collect it and wear a mask.",
+        f"Trade control: {'; '.join(trade)}; check the current listing."
+        if trade
+        else "Trade control: our table names none for this wood alone; check the current listing.",
+    ]
+
+
+def headline(page: Page, units: str) -> list[str]:
+    """Weight, movement, hardness and cautions, a line each."""
+    if not page.printed:
+        known = (
+            "is in no table"
+            if page.wood.note.startswith("in no table")
+            else "is known, but no table holds a number for it"
+        )
+        lead = [f"{_name_of(page.wood)} {known}."]
+        genus = page.wood.estimate("basic_specific_gravity")
+        if genus is not None:
+            lead.append(
+                f"Basic specific gravity is {genus.printed}; weigh a board: woodref own weigh."
+            )
+        if page.at_a_glance.weight is None:
+            return [*lead, *_caution_lines(page)]
+    else:
+        lead = []
+    return [
+        *lead,
+        _weight_line(page, units),
+        *_movement_lines(page, units),
+        *_hardness_line(page, units),
+        *recalled_line(page.at_a_glance.values),
+        *_caution_lines(page),
+    ]
+
+
+def _cautions_section(page: Page) -> Section:
+    notices = recorded_notices(page.cautions)
+    return Section(
+        "cautions",
+        "Cautions",
+        [
+            Column("kind", "kind"),
+            Column("text", "caution"),
+            Column("documents", ""),
+            Column("basis", "basis"),
+        ],
+        [
+            {"kind": n.kind, "text": n.text, "documents": list(n.sources), "basis": n.basis}
+            for n in notices
+        ],
+    )
+
+
+def _other_names(page: Page) -> list[str]:
+    skip = {fold(page.wood.common_name), fold(page.wood.botanical_name)}
+    names: dict[str, str] = {}
+    for row in page.names:
+        if row["name_key"] not in skip and row["name_kind"] != "group":
+            shared = " (shared)" if row["ambiguous"] else ""
+            recalled = " [memory]" if row["basis"] == "memory" else ""
+            plain = natural_order(row["name"]).partition(" (")[0]
+            names.setdefault(row["name_key"], plain + shared + recalled)
+    return list(names.values())
+
+
+def _identity_section(page: Page, for_people: bool) -> Section:
+    wood, names = page.wood, _other_names(page)
+    shown = names[:_MOST_NAMES] if for_people else names
+    more = f" and {len(names) - len(shown)} more" if len(names) > len(shown) else ""
+    rows = (
+        ("botanical name", wood.botanical_name),
+        ("family", wood.family),
+        ("kind", wood.kind),
+        ("trade group", "" if wood.is_group else wood.trade_group),
+        ("origin", wood.origin),
+        ("members", ", ".join(m.common_name for m in wood.members)),
+        ("qualifier", wood.qualifier),
+        ("also called", ", ".join(shown) + more),
+        ("data", f"{wood.tier}: {TIERS[wood.tier]}"),
+    )
+    return Section(
+        "identity",
+        "Identity and names",
+        [Column("what", ""), Column("is", "")]
+        if not for_people
+        else [Column("what", "what"), Column("is", "is")],
+        [{"what": what, "is": text} for what, text in rows if text],
+    )
+
+
+def _facts(page: Page) -> list[tuple[Column, Any]]:
+    wood, g = page.wood, page.at_a_glance
+    facts: list[tuple[Column, Any]] = [
+        (Column(key, ""), getattr(wood, key))
+        for key in ("species_id", "common_name", "botanical_name", "family", "kind")
+    ]
+    facts += [(Column(key, ""), getattr(wood, key)) for key in ("trade_group", "origin", "tier")]
+    facts += [
+        (Column("note", ""), wood.note),
+        (Column("members", ""), [m.common_name for m in wood.members]),
+        (Column("names", ""), _other_names(page)),
+        (Column("board", ""), g.board.name),
+    ]
+    figures: list[tuple[str, str, float | None]] = [
+        ("movement_width", "size", g.board.across_mm),
+        ("side_hardness", "force", g.hardness.value if g.hardness else None),
+        (
+            f"density_at_{AIR_DRY_PCT:g}pct",
+            "density",
+            g.density.density_kg_m3 if g.density else None,
+        ),
+    ]
+    for end in ("", "_low", "_high"):
+        mass = getattr(g.weight, f"{end.strip('_') or 'mass'}_kg") if g.weight else None
+        figures.append((f"board_mass{end}", "mass", mass))
+        for cut, m in (("flat", g.flat), ("quarter", g.quarter)):
+            change = getattr(m, f"change{end}_mm") if m else None
+            figures.append((f"movement_{cut}{end}", "change", change))
+    return facts + [(Column(key, "", kind), value) for key, kind, value in figures]
+
+
+def _marks_used(page: Page) -> list[str]:
+    return [
+        *(marks(v) for v in page.wood.values.values()),
+        *(mark_of(r.basis) for r in page.ratings),
+    ]
+
+
+def _notes(page: Page, units: str) -> list[str]:
+    g = page.at_a_glance
+    return [
+        *([sentence(page.wood.note) + "."] if page.wood.note else []),
+        *(sentence(m) + "." for m in g.missing if page.printed),
+        *([g.board.assumptions] if g.weight or g.flat else []),
+        *footnotes(_marks_used(page)),
+        *basis_notes(g.values),
+        *spread_lines(page.wood.values.values()),
+        "Clear, straight-grained test pieces, not structural design values; local codes and "
+        "licensed practice decide.",
+        "woodref show NAME --sources says where each number stands and what else is printed.",
+    ]
+
+
+def show_answer(page: Page, units: str, sources: bool = False, for_people: bool = True) -> Answer:
+    """The page as an answer.
+
+    Parameters: page; units 'us' or 'si'; sources true to say where each number stands;
+    for_people false for complete tables with the figures used, not those of the other units.
+    """
+    sections = [_cautions_section(page), _identity_section(page, for_people)]
+    if not for_people:
+        sections = [figures_for_programs(page.wood, units), *sections[:1]]
+    else:
+        sections += figure_sections(page.wood, page.shown, units)
+    sections.append(ratings_section(page.ratings, page.wood, for_people))
+    lead = headline(page, units)
+    if sources:
+        from woodref.answers.show_sources import source_sections, sources_line
+
+        sections += source_sections(page.wood, page.printed, units)
+        lead = [*lead, *sources_line(page.printed)]
+    return Answer(lead, _facts(page), sections, _notes(page, units), main="figures")

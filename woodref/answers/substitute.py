@@ -1,0 +1,350 @@
+"""What substitute answers: the closest woods and what changes, then what is behind it."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
+from typing import TYPE_CHECKING, Any
+
+from woodref.answers.provenance import RECALLED, sentence
+from woodref.answers.render import Answer, Column, Section
+from woodref.answers.substitute_piece import piece_line, piece_notes, piece_sections
+from woodref.answers.substitute_tables import (
+    NAMED,
+    limits_section,
+    listed,
+    look_section,
+    missing_section,
+    names_section,
+)
+from woodref.answers.uses import exact, figure_text, label_of, unit_text
+from woodref.answers.words import percent_text, room_facts
+from woodref.choose.columns import CHANGE_WIDTH_MM
+from woodref.choose.substitute import DISTANCE_RULE
+from woodref.formulas.spread import DIFFERENCE_RULE
+from woodref.units import KINDS
+
+if TYPE_CHECKING:
+    from woodref.choose.substitute import Change, Substitute, Substitutes
+    from woodref.choose.swap import Swap
+    from woodref.climate.rooms import Room
+    from woodref.lumber.prices import PriceList
+    from woodref.piece.piece import Piece
+
+_CHANGE = "seasonal_change_mm_per_300mm"
+
+
+@dataclass(frozen=True)
+class Question:
+    """What was asked beside wood and use; ``swaps`` the piece with each wood by species_id."""
+
+    width_mm: float
+    room: Room | None
+    prices: PriceList | None
+    thickness: str
+    piece: Piece | None
+    swaps: Mapping[str, Swap]
+
+    def moved_mm(self, figures: Mapping[str, Any]) -> float | None:
+        """What the width changes by in a year, flat sawn, None where it is not known [mm]."""
+        change = figures.get(_CHANGE)
+        return None if change is None else change * self.width_mm / CHANGE_WIDTH_MM
+
+
+def _more(pct: float | None, more: str, less: str, same: str) -> str:
+    """'12 % more', as ``more`` says; '' where it is not known."""
+    if pct is None:
+        return ""
+    if abs(pct) < 0.5:
+        return same
+    return f"{abs(pct):.0f} % {more if pct > 0 else less}"
+
+
+def _signed(pct: float | None) -> str:
+    return "" if pct is None else f"{pct:+.0f} %"
+
+
+def _control(s: Substitute) -> str:
+    return " (trade control)" if s.control else ""
+
+
+def _group(name: str) -> str:
+    return name if name.endswith("group") else f"{name} group"
+
+
+def _movement(found: Substitutes, s: Substitute, asked: Question, units: str) -> str:
+    before, after = asked.moved_mm(found.figures), asked.moved_mm(s.figures)
+    if before is None or after is None:
+        return "movement is not known"
+    text, width = KINDS["change_end"].text, KINDS["size"].text(asked.width_mm, units)
+    both = f"{text(after, units)} for {text(before, units)} across {width}"
+    if abs(after - before) < 0.01 * before:
+        return f"moves as much ({text(after, units)} across {width})"
+    return f"moves {'more' if after > before else 'less'} ({both})"
+
+
+def _cost(found: Substitutes, s: Substitute, asked: Question) -> str:
+    if asked.prices is None:
+        return "cost not known without a price list"
+    if s.price_change_pct is not None:
+        return f"costs {_more(s.price_change_pct, 'more', 'less', 'the same')} by the board foot"
+    lacks = s.common_name if found.figures["price_per_m3"] is not None else found.wood.common_name
+    return f"cost not known: no price of {lacks} in {asked.thickness}"
+
+
+def _headline(found: Substitutes, asked: Question, units: str) -> list[str]:
+    first_wood, use = found.wood.common_name, found.profile.title.lower()
+    lead = f"In place of {first_wood} ({use}): "
+    own = ", ".join(s.common_name + _control(s) for s in found.own_group[:NAMED])
+    if not found.woods:
+        lead += f"only woods of its own trade group pass, {own}."
+        return [lead]
+    best, *others = found.woods
+    lead += f"{best.common_name}{_control(best)} comes closest"
+    runners = ", ".join(s.common_name + _control(s) for s in others[:3])
+    lead += f"; then {runners}." if runners else ", and nothing else passes."
+    weight = _more(best.weight_change_pct, "more", "less", "the same")
+    second = (
+        f"{sentence(best.common_name)} weighs {weight or 'an unknown amount'}, "
+        f"{_movement(found, best, asked, units)}, {_cost(found, best, asked)}; "
+        f"look: {_look_words(best)}."
+    )
+    lines = [lead, second]
+    lines += piece_line(found, asked.swaps, best, units)
+    if own:
+        lines.append(f"Of its own trade group, where the yard sells it apart: {own}.")
+    return [*lines, *([RECALLED] if _recalled(best) else [])]
+
+
+def _look_words(s: Substitute) -> str:
+    """The features that can be compared, then what no table tells."""
+    seen = [x for x in s.look if x.feature != "kind"]
+    unknown = [x.feature for x in seen if x.verdict == "unknown"]
+    words = [x.words for x in seen if x.verdict != "unknown"]
+    words += [f"{_and(unknown)} not known"] if unknown else []
+    return ", ".join(words)
+
+
+def _and(words: Sequence[str]) -> str:
+    """'a, b and c'."""
+    *first, last = words
+    return f"{', '.join(first)} and {last}" if first else last
+
+
+def _recalled(s: Substitute) -> bool:
+    return any(c.recalled for c in s.changes) or any(x.recalled for x in s.look)
+
+
+def _labels(changes: Sequence[Change], units: str) -> str:
+    return ", ".join(
+        label_of(c.criterion.column, units) + ("" if c.clear else " (slightly)") for c in changes
+    )
+
+
+def _short_look(s: Substitute) -> str:
+    return ", ".join(f"{x.feature} {x.verdict}" for x in s.look if x.feature != "kind")
+
+
+def _row(s: Substitute, n: int | None, found: Substitutes, asked: Question) -> dict[str, Any]:
+    return {
+        "rank": n,
+        "wood": s.common_name,
+        "botanical_name": s.botanical_name,
+        "species_id": s.species_id,
+        "trade_group": s.trade_group or None,
+        "also": list(s.also),
+        "distance": s.distance,
+        "in_work": s.in_work,
+        "in_look": s.in_look,
+        "weight_change": s.weight_change_pct,
+        "movement": asked.moved_mm(s.figures),
+        "movement_before": asked.moved_mm(found.figures),
+        "price_change": s.price_change_pct,
+        "price_per_board_foot": s.figures["price_per_board_foot"],
+        "price_per_m3": s.figures["price_per_m3"],
+        "better": [c.criterion.column.name for c in s.verdicts("better")],
+        "worse": [c.criterion.column.name for c in s.verdicts("worse")],
+        "same": [c.criterion.column.name for c in s.verdicts("same")],
+        "unknown": [c.criterion.column.name for c in s.verdicts("unknown")],
+        "trade_control": s.control or None,
+    }
+
+
+_KINDS = {
+    "rank": "count",
+    **dict.fromkeys(("distance", "in_work", "in_look"), "ratio"),
+    **dict.fromkeys(("weight_change", "price_change"), "percent"),
+    **dict.fromkeys(("movement", "movement_before"), "change_end"),
+    **dict.fromkeys(("price_per_board_foot", "price_per_m3"), "money"),
+}
+
+
+def _list_section(
+    key: str,
+    title: str,
+    woods: Sequence[Substitute],
+    found: Substitutes,
+    asked: Question,
+    units: str,
+    people: bool,
+) -> Section:
+    rows = [_row(s, n, found, asked) for n, s in enumerate(woods, 1)]
+    if not people:
+        names = list(rows[0]) if rows else ["wood"]
+        return Section(key, "", [Column(k, "", _KINDS.get(k, "")) for k in names], rows)
+    for row, s in zip(rows, woods, strict=True):
+        row |= {
+            "weight": _signed(s.weight_change_pct),
+            "cost": _signed(s.price_change_pct),
+            "better": _labels(s.verdicts("better"), units),
+            "worse": _labels(s.verdicts("worse"), units),
+            "look": _short_look(s),
+        }
+    width = KINDS["size"].text(asked.width_mm, units)
+    columns = [
+        Column("rank", "#", "count"),
+        Column("wood", "wood"),
+        Column("distance", "apart", "ratio"),
+        Column("weight", "weight"),
+        Column("movement", f"moves, {width}", "change_end"),
+        *([Column("cost", "cost")] if asked.prices else []),
+        Column("better", "better"),
+        Column("worse", "worse"),
+        Column("look", "look"),
+        *([Column("trade_control", "trade control")] if any(s.control for s in woods) else []),
+    ]
+    return Section(key, title, columns, rows)
+
+
+def _verdict(c: Change) -> str:
+    if c.verdict == "unknown":
+        return "not known"
+    if c.verdict == "same":
+        return "same" if c.before == c.after else "same, within natural spread"
+    return f"{c.verdict}, {'clearly' if c.clear else 'slightly'}"
+
+
+def _changes_section(found: Substitutes, units: str, people: bool) -> Section:
+    """Each criterion before and after; for people of the closest wood alone."""
+    woods = found.woods[:1] if people else (*found.woods, *found.own_group)
+    rows = []
+    for s in woods:
+        for c in s.changes:
+            column = c.criterion.column
+            mark = " [memory]" if c.recalled else ""
+            row: dict[str, Any] = {"wood": s.common_name, "criterion": column.name}
+            if people:
+                row |= {
+                    "label": label_of(column, units),
+                    "before": figure_text(column, c.before, units) or "not known",
+                    "after": (figure_text(column, c.after, units) or "not known") + mark,
+                    "verdict": _verdict(c),
+                }
+            else:
+                row |= {
+                    "before": exact(column, c.before, units),
+                    "after": exact(column, c.after, units),
+                    "unit": unit_text(column, units),
+                    "verdict": c.verdict,
+                    "clear": c.clear,
+                    "recalled": c.recalled,
+                }
+            rows.append(row)
+    if people:
+        best = woods[0].common_name if woods else ""
+        columns = [
+            Column("label", "what counts"),
+            Column("before", found.wood.common_name),
+            Column("after", best),
+            Column("verdict", "beside it"),
+        ]
+        return Section("changes", f"What changes with {best}", columns, rows)
+    keys = ("wood", "criterion", "before", "after", "unit", "verdict", "clear", "recalled")
+    return Section("changes", "", [Column(k, "") for k in keys], rows)
+
+
+def _notes(found: Substitutes, asked: Question) -> list[str]:
+    dry, wet = found.situation.driest_pct, found.situation.wettest_pct
+    where = (
+        f", {asked.room.label}"
+        if asked.room
+        else ", as the piece says"
+        if asked.piece
+        else ", which stand for a year in a heated house (common practice, no source)"
+    )
+    look = (
+        "Look goes by coarse printed classes: one color word covers many shades, and none of "
+        "figure, rays or how a wood ages; lay a finished sample beside the first wood."
+    )
+    notes = [
+        f"Profile {found.profile.name}: its weights are a judgment of ours, common practice, no "
+        "source; woodref uses shows it.",
+        f"{sentence(DISTANCE_RULE)}.",
+        look if found.look_counts else "Look is not counted, as asked.",
+        *(
+            [f"No table tells how {found.wood.common_name} looks, so the work alone decides."]
+            if not (found.look.heartwood or found.look.rings or found.look.pores)
+            else []
+        ),
+        f"Better, worse, same: {DIFFERENCE_RULE}; a share of pieces must differ by 10 points.",
+        f"Movement flat sawn between {percent_text(dry)} and {percent_text(wet)}{where}.",
+    ]
+    if found.fails:
+        notes.append(
+            f"{sentence(found.wood.common_name)} itself does not meet: {'; '.join(found.fails)}."
+        )
+    for s in found.woods:
+        if s.also:
+            notes.append(
+                f"{sentence(s.common_name)} stands for the {_group(s.trade_group)}, with "
+                f"{listed(s.also)}."
+            )
+    if any(_recalled(s) for s in found.woods):
+        notes.append("[memory] recalled, not seen in print: the figures and classes marked so.")
+    if asked.prices:
+        money = f", {asked.prices.currency}" if asked.prices.currency else ""
+        notes.append(f"Prices: {asked.prices.file}, {asked.thickness}{money}.")
+    notes += piece_notes(asked.swaps)
+    notes.append(
+        "Trade controls are those recorded here; rules change, so check the current listing. "
+        "Another wood is another dust: woodref show NAME has the cautions of a wood."
+    )
+    return notes
+
+
+def substitute_answer(found: Substitutes, asked: Question, units: str, people: bool) -> Answer:
+    """The closest woods, what changes with each, and what was left out.
+
+    Parameters: found; asked, what the question held; units 'us' or 'si'; people false for one
+    row per fact.
+    """
+    own_title = "Of its own trade group, where the yard sells it apart"
+    return Answer(
+        headline=_headline(found, asked, units),
+        facts=[
+            (Column("wood", ""), found.wood.common_name),
+            (Column("botanical_name", ""), found.wood.botanical_name),
+            (Column("use", ""), found.profile.name),
+            *room_facts(asked.room),
+            (Column("from_moisture", "", "percent"), found.situation.driest_pct),
+            (Column("to_moisture", "", "percent"), found.situation.wettest_pct),
+            (Column("width", "", "size"), asked.width_mm),
+            (Column("price_list", ""), asked.prices.file if asked.prices else None),
+            (Column("currency", ""), asked.prices.currency if asked.prices else None),
+            (Column("thickness", ""), asked.thickness if asked.prices else None),
+            (Column("passed", "", "count"), found.passed),
+            (Column("considered", "", "count"), found.considered),
+            (Column("first_fails", ""), list(found.fails)),
+        ],
+        sections=[
+            _list_section("substitutes", "", found.woods, found, asked, units, people),
+            _list_section("own_group", own_title, found.own_group, found, asked, units, people),
+            *piece_sections(found, asked.swaps, asked.piece, people),
+            _changes_section(found, units, people),
+            look_section(found, people),
+            names_section(found, people),
+            limits_section(found),
+            missing_section(found, units, people),
+        ],
+        notes=_notes(found, asked),
+    )

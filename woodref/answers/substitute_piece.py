@@ -1,0 +1,151 @@
+"""What another wood does to a piece: the line and the tables of substitute --piece."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from typing import TYPE_CHECKING, Any
+
+from woodref.answers.render import Column, Section
+from woodref.units import KINDS
+
+if TYPE_CHECKING:
+    from woodref.choose.substitute import Substitute, Substitutes
+    from woodref.choose.swap import Swap
+    from woodref.piece.piece import Piece
+
+
+def _broken(swap: Swap) -> str:
+    return "; ".join(f"{x.name} ({x.after})" for x in swap.sized if x.broken)
+
+
+def _verdict(swap: Swap) -> str:
+    """If what was sized for the first wood still holds, in words."""
+    if not swap.sized:
+        return "the piece names no fixing or span on these parts"
+    broken, unknown = _broken(swap), [x.name for x in swap.sized if x.after == "unknown"]
+    before = [x.name for x in swap.sized if not x.holds and not x.broken and x.after != "unknown"]
+    parts = []
+    if broken:
+        parts.append(f"no longer in order: {broken}")
+    elif not before and not unknown:
+        parts.append("fixings, grooves and spans sized for the first wood still hold")
+    else:
+        parts.append("what held still holds")
+    if before:
+        parts.append(f"did not hold before either: {', '.join(before)}")
+    if unknown:
+        parts.append(f"not known: {', '.join(unknown)}")
+    return "; ".join(parts)
+
+
+def _short(swap: Swap) -> str:
+    """The same for a cell."""
+    if not swap.sized:
+        return "none named"
+    if broken := _broken(swap):
+        return f"no longer: {broken}"
+    short = [x.name for x in swap.sized if not x.holds]
+    return f"as before; not in order: {', '.join(short)}" if short else "all hold"
+
+
+def _one(pair: tuple[float | None, float | None], kind: str, units: str, after: str = "") -> str:
+    first, second = (None if x is None else KINDS[kind].text(x, units) + after for x in pair)
+    return f"{second or 'not known'} in place of {first or 'not known'}"
+
+
+def piece_line(
+    found: Substitutes, swaps: Mapping[str, Swap], best: Substitute, units: str
+) -> list[str]:
+    """The piece with the closest wood: weight, cost, and if what was sized still holds."""
+    if not swaps:
+        return []
+    swap = swaps[best.species_id]
+    currency = f" {swap.before.currency}" if swap.before.currency else ""
+    lead = f"{swap.before.piece.name} in {best.common_name} ({', '.join(swap.parts)})"
+    known = any(x is not None for x in swap.cost)
+    costs = f"materials {_one(swap.cost, 'money', units, currency)}" if known else "cost not known"
+    return [f"{lead}: {_one(swap.mass_kg, 'mass', units)}, {costs}; {_verdict(swap)}."]
+
+
+def piece_sections(
+    found: Substitutes, swaps: Mapping[str, Swap], piece: Piece | None, people: bool
+) -> list[Section]:
+    """The piece with each wood, and each fixing and span on the parts that change."""
+    if piece is None:
+        return []
+    woods = [s for s in (*found.woods, *found.own_group) if s.species_id in swaps]
+    rows: list[dict[str, Any]] = []
+    sized: list[dict[str, Any]] = []
+    for s in woods:
+        swap = swaps[s.species_id]
+        rows.append(
+            {
+                "wood": s.common_name,
+                "parts": ", ".join(swap.parts) if people else list(swap.parts),
+                "mass_before": swap.mass_kg[0],
+                "mass": swap.mass_kg[1],
+                "cost_before": swap.cost[0],
+                "cost": swap.cost[1],
+                "still_holds": _short(swap) if people else not _broken(swap),
+                "unpriced": "; ".join(swap.unpriced) or None,
+            }
+        )
+        sized += [
+            {
+                "wood": s.common_name,
+                "what": x.what,
+                "name": x.name,
+                "part": x.part,
+                "before": x.before or "nothing given",
+                "after": x.after or "nothing given",
+                "spare_before": x.spare_before_mm,
+                "spare": x.spare_after_mm,
+                "broken": x.broken,
+            }
+            for x in swap.sized
+            if not people or s in found.woods[:1] or x.broken
+        ]
+    currency = next((f", {w.before.currency}" for w in swaps.values() if w.before.currency), "")
+    piece_columns = [
+        Column("wood", "wood"),
+        Column("parts", ""),
+        Column("mass_before", "weighed", "mass"),
+        Column("mass", "weighs", "mass"),
+        Column("cost_before", f"cost{currency}", "money"),
+        Column("cost", f"costs{currency}", "money"),
+        Column("still_holds", "fixings, grooves, spans"),
+        Column("unpriced", ""),
+    ]
+    sized_columns = [
+        Column("wood", "wood"),
+        Column("what", "what"),
+        Column("name", "name"),
+        Column("part", "part"),
+        Column("before", "before"),
+        Column("after", "after"),
+        Column("spare_before", "room left, before", "change_end"),
+        Column("spare", "after", "change_end"),
+        Column("broken", ""),
+    ]
+    return [
+        Section("piece", f"{piece.name} with each wood", piece_columns, rows),
+        Section("sized", "Sized for the first wood", sized_columns, sized),
+    ]
+
+
+def piece_notes(swaps: Mapping[str, Swap]) -> list[str]:
+    """What the figures of the piece take for granted."""
+    if not swaps:
+        return []
+    notes = [
+        "The piece is estimated anew with the sizes, stock, build and room as they are in its "
+        "file; of a span the room left is the sag to spare under its limit. Not a structural "
+        "check: where people can be hurt, local codes and licensed practice decide.",
+        "Its cost is that of all the lumber with waste added; boards in hand are left aside, so "
+        "that woods are set against each other alike.",
+    ]
+    lacking = list(dict.fromkeys(x for swap in swaps.values() for x in swap.unpriced))
+    if lacking:
+        more = f" and {len(lacking) - 3} more" if len(lacking) > 3 else ""
+        notes.append(f"No cost where a price is missing: {'; '.join(lacking[:3])}{more}.")
+    return notes

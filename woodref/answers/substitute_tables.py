@@ -1,0 +1,130 @@
+"""The tables behind a substitute: look, trade names, limits, woods left apart."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from typing import TYPE_CHECKING, Any
+
+from woodref.answers.render import Column, Section
+from woodref.answers.uses import label_of
+from woodref.choose.columns import COLUMNS
+
+if TYPE_CHECKING:
+    from woodref.choose.substitute import Substitutes
+
+#: Woods named in a line, trade names told of a wood.
+NAMED, _NAMES = 6, 2
+
+
+def listed(names: Sequence[str]) -> str:
+    """Names in a line, the first few where there are many."""
+    more = f" and {len(names) - NAMED} more" if len(names) > NAMED else ""
+    return ", ".join(names[:NAMED]) + more
+
+
+def look_section(found: Substitutes, people: bool) -> Section:
+    """The look of each wood beside the first, for people a line per wood."""
+    rows: list[dict[str, Any]]
+    if people:
+        seen = ("heartwood", "rings", "pores")
+        rows = [
+            {
+                "wood": s.common_name,
+                **{
+                    x.feature: f"{(x.after or 'not known').lower()}: {x.verdict}"
+                    + (" [memory]" if x.recalled else "")
+                    for x in s.look
+                },
+            }
+            for s in found.woods
+        ]
+        first = {k: (getattr(found.look, k) or "not known").lower() for k in seen}
+        rows.insert(0, {"wood": found.wood.common_name, **first})
+        columns = [Column("wood", "wood"), *(Column(k, k) for k in seen)]
+        return Section("look", "Look, as far as printed classes tell", columns, rows)
+    rows = [
+        {
+            "wood": s.common_name,
+            "feature": x.feature,
+            "before": x.before or None,
+            "after": x.after or None,
+            "verdict": x.verdict,
+            "recalled": x.recalled,
+        }
+        for s in (*found.woods, *found.own_group)
+        for x in s.look
+    ]
+    keys = ("wood", "feature", "before", "after", "verdict", "recalled")
+    return Section("look", "", [Column(k, "") for k in keys], rows)
+
+
+def names_section(found: Substitutes, people: bool) -> Section:
+    """Trade names to beware of, for people two of each wood at most."""
+    rows: list[dict[str, Any]] = [
+        {
+            "name": n.name,
+            "wood": s.common_name,
+            "woods": n.woods,
+            "covers_both": n.covers_both,
+            "note": n.note or None,
+        }
+        for s in found.woods
+        for n in (s.names[:_NAMES] if people else s.names)
+    ]
+    if people:
+        rows = list({r["name"]: r for r in reversed(rows)}.values())[::-1]
+    columns = [
+        Column("name", "sold as"),
+        Column("wood", "ask if it is"),
+        Column("woods", "may mean", "count"),
+        Column("covers_both", f"also {found.wood.common_name}"),
+        Column("note", "note"),
+    ]
+    return Section("trade_names", "Trade names that cover several woods", columns, rows)
+
+
+def limits_section(found: Substitutes) -> Section:
+    """Each limit, what it stops and what it leaves."""
+    rows = [
+        {
+            "limit": s.hurdle.text,
+            "stopped": s.stopped,
+            "left": s.left,
+            "why": s.hurdle.why or "asked for",
+        }
+        for s in found.stops
+    ]
+    columns = [
+        Column("limit", "limit"),
+        Column("stopped", "stops", "count"),
+        Column("left", "leaves", "count"),
+        Column("why", "why"),
+    ]
+    return Section("limits", "Limits, in order", columns, rows)
+
+
+def missing_section(found: Substitutes, units: str, people: bool) -> Section:
+    """Woods of which too little is known, for people by what is missing."""
+    if not people:
+        rows: list[dict[str, Any]] = [
+            {"wood": x.common_name, "species_id": x.species_id, "missing": list(x.columns)}
+            for x in found.left
+        ]
+        return Section(
+            "missing", "", [Column(k, "") for k in ("wood", "species_id", "missing")], rows
+        )
+    groups: dict[str, list[str]] = {}
+    for x in found.left:
+        labels = [label_of(COLUMNS[c], units) if c in COLUMNS else c for c in x.columns]
+        text = ", ".join(labels) if len(labels) < 3 else "three figures or more"
+        groups.setdefault(text, []).append(x.common_name)
+    rows = [
+        {"missing": text, "count": len(names), "which": listed(names)}
+        for text, names in sorted(groups.items(), key=lambda item: -len(item[1]))
+    ]
+    columns = [
+        Column("missing", "missing"),
+        Column("count", "woods", "count"),
+        Column("which", "which"),
+    ]
+    return Section("missing", "Left apart, as too little is known", columns, rows)

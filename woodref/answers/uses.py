@@ -1,0 +1,214 @@
+"""What uses answers, and the words for what a use asks of a wood."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from string import ascii_lowercase
+from typing import TYPE_CHECKING
+
+from woodref.answers.render import Answer, Column, Section
+from woodref.choose.columns import CHANGE_WIDTH_MM, COLUMNS, ChoiceColumn
+from woodref.errors import InputError
+from woodref.units import KINDS, MM_PER_INCH
+
+if TYPE_CHECKING:
+    from woodref.choose.hurdles import Hurdle
+    from woodref.choose.profile import Criterion, Profile
+
+#: What the criteria of a use are called by in tables.
+LETTERS = ascii_lowercase
+_FOOT_MM = 12.0 * MM_PER_INCH
+_PER_300 = "_mm_per_300mm"
+
+
+def label_of(column: ChoiceColumn, units: str) -> str:
+    """The label of a column in a system of units."""
+    return column.label.replace("300 mm", "12 in") if units == "us" else column.label
+
+
+def figure_text(column: ChoiceColumn, value: float | None, units: str) -> str:
+    """A figure as people read it, '' where it is not known."""
+    if value is None:
+        return ""
+    if column.type == "boolean":
+        return "yes" if value else "no"
+    if column.classes:
+        return column.words(value) or f"{value:g}"
+    return KINDS[column.kind].text(_in_units(column, value, units), units)
+
+
+def short_text(column: ChoiceColumn, value: float | None, units: str) -> str:
+    """A figure for a table whose legend has the unit: '944' for '944 lbf'."""
+    text = figure_text(column, value, units).removeprefix("Bond ")
+    return text if column.classes else text.removesuffix(unit_text(column, units).split(" per ")[0])
+
+
+def legend_of(column: ChoiceColumn, units: str) -> str:
+    """The label of a column with its unit: 'side hardness, lbf'."""
+    unit = unit_text(column, units).split(" per ")[0]
+    return ", ".join(x for x in (label_of(column, units), unit) if x)
+
+
+def _in_units(column: ChoiceColumn, value: float, units: str) -> float:
+    """The value, for a foot of width in place of 300 mm in the US system."""
+    per_foot = units == "us" and column.name.endswith(_PER_300)
+    return value * _FOOT_MM / CHANGE_WIDTH_MM if per_foot else value
+
+
+def unit_text(column: ChoiceColumn, units: str) -> str:
+    """The unit of a column: 'lbf', 'in per 12 in', '' for none."""
+    if not column.kind or column.classes:
+        return ""
+    unit = KINDS[column.kind].label(units)
+    if column.name.endswith(_PER_300):
+        unit += " per 12 in" if units == "us" else " per 300 mm"
+    return unit
+
+
+def exact(column: ChoiceColumn, value: float | None, units: str) -> float | None:
+    """A figure for programs, in the unit of unit_text."""
+    if value is None or not column.kind or column.classes:
+        return value
+    return KINDS[column.kind].number(_in_units(column, value, units), units)
+
+
+def _ends(c: Criterion, poor: float | None, good: float | None, units: str) -> tuple[str, str]:
+    """(where it is worth nothing, where it is worth all), in words."""
+    column = c.column
+    if c.target is not None and c.reach is not None:
+        low, high = (figure_text(column, c.target + d, units) for d in (-c.reach, c.reach))
+        return f"{low} and {high}", figure_text(column, c.target, units)
+    return figure_text(column, poor, units), figure_text(column, good, units)
+
+
+def criteria_section(
+    criteria: Sequence[tuple[Criterion, float, float | None, float | None]], units: str
+) -> Section:
+    """What counts: criterion, weight, both ends of its scale, and why."""
+    columns = [
+        Column("criterion", ""),
+        Column("letter", " "),
+        Column("label", "criterion"),
+        Column("direction", "better"),
+        Column("weight", "weight", "share"),
+        Column("worth_nothing", "worth nothing"),
+        Column("worth_all", "worth all"),
+        Column("optional", ""),
+        Column("why", "why"),
+    ]
+    rows = []
+    for letter, (c, share, poor, good) in zip(LETTERS, criteria, strict=False):
+        nothing, everything = _ends(c, poor, good, units)
+        rows.append(
+            {
+                "letter": letter,
+                "criterion": c.column.name,
+                "label": legend_of(c.column, units),
+                "direction": c.direction,
+                "weight": 100.0 * share,
+                "worth_nothing": nothing or "the poorest 5 %",
+                "worth_all": everything or "the best 5 %",
+                "optional": c.optional,
+                "why": c.why,
+            }
+        )
+    return Section("criteria", "What counts", columns, rows)
+
+
+_WORDS = {">=": "at least", "<=": "at most", ">": "above", "<": "below", "=": "", "!=": "not"}
+
+
+def limit_text(hurdle: Hurdle, units: str) -> str:
+    """A limit of a profile in words, 'side hardness at least 562 lbf'; others as they are."""
+    if not hurdle.why or hurdle.column is None:
+        return hurdle.text
+    figure = figure_text(hurdle.column, hurdle.value, units)
+    parts = (label_of(hurdle.column, units), _WORDS[hurdle.operator], figure)
+    return " ".join(p for p in parts if p)
+
+
+def uses_answer() -> Answer:
+    """Every use there is, the user's own marked."""
+    from woodref.choose.profile import own_folder, profile_files, read_profile
+
+    rows: list[dict[str, object]] = []
+    for name, path in profile_files().items():
+        try:
+            profile = read_profile(path)
+        except InputError as error:  # one of the user's own; the others are told all the same
+            rows.append({"use": name, "purpose": f"cannot be used: {error}", "own": True})
+        else:
+            rows.append({"use": name, "purpose": profile.purpose, "own": profile.own})
+    return Answer(
+        headline=[
+            f"{len(rows)} uses; woodref uses NAME shows what one asks of a wood, woodref rank "
+            "--for NAME ranks the woods.",
+        ],
+        sections=[
+            Section(
+                "uses",
+                "",
+                [Column("use", "use"), Column("purpose", "what for"), Column("own", "")],
+                rows,
+            )
+        ],
+        facts=[(Column("own_folder", ""), str(own_folder()))],
+        notes=[
+            "A use of your own is a TOML file in the folder uses beside your configuration file "
+            "(woodref --help says where that is), or one named by its path; woodref uses NAME "
+            "--text prints one to start from.",
+        ],
+    )
+
+
+def use_answer(profile: Profile, units: str, people: bool) -> Answer:
+    """What one use asks of a wood, and why."""
+    from woodref.choose.hurdles import of_limit
+
+    criteria = [
+        (c, share, c.poor, c.good)
+        for c, share in zip(profile.criteria, profile.weights, strict=True)
+    ]
+    return Answer(
+        headline=[f"{profile.title}: {profile.purpose}"],
+        facts=[
+            (Column("use", ""), profile.name),
+            (Column("title", ""), profile.title),
+            (Column("own", ""), profile.own),
+        ],
+        sections=[
+            criteria_section(criteria, units),
+            Section(
+                "limits",
+                "What a wood must pass",
+                [Column("limit", "limit"), Column("why", "why")],
+                [
+                    {"limit": limit_text(of_limit(x), units) if people else x.text, "why": x.why}
+                    for x in profile.limits
+                ],
+            ),
+        ],
+        notes=[
+            f"File: {'your own ' + profile.file if profile.own else 'shipped'}; woodref uses "
+            f"{profile.name} --text prints it, to copy and change.",
+            "Weights and ends are a judgment of ours: common practice, no source.",
+        ],
+    )
+
+
+def columns_answer() -> Answer:
+    """Every column a wood can be chosen by."""
+    return Answer(
+        headline=[f"{len(COLUMNS)} columns for --where and for profiles; values are SI."],
+        sections=[
+            Section(
+                "columns",
+                "",
+                [Column("column", "column"), Column("type", "type"), Column("meaning", "meaning")],
+                [
+                    {"column": c.name, "type": c.type, "meaning": c.description}
+                    for c in COLUMNS.values()
+                ],
+            )
+        ],
+    )

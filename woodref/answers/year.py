@@ -1,0 +1,236 @@
+"""Answers about the year of a room: a season, and what a board does through it."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from typing import TYPE_CHECKING, Any
+
+from woodref.answers.provenance import based_on, basis_notes, recalled_line, sentence, spread_notes
+from woodref.answers.render import Answer, Column, Section
+from woodref.answers.words import cut_words, identity, percent_text
+from woodref.board.movement import movement
+from woodref.climate.rooms import LAG, Room
+from woodref.climate.seasons import MONTHS, Season
+from woodref.units import KINDS
+
+if TYPE_CHECKING:
+    from woodref.reference.places import Place
+    from woodref.reference.woods import Wood
+
+EMC_SOURCE = (
+    "Moisture content from the Hailwood-Horrobin equation, FPL-GTR-282 (2021), Eq. 4-5, one curve "
+    "for all woods; indoor humidity from the water the outdoor air carries."
+)
+#: Longest bar of the chart in the terminal.
+_BAR = 30
+
+
+def place_facts(place: Place) -> list[tuple[Column, Any]]:
+    """A place as single values for programs."""
+    return [
+        (Column("place", ""), place.label),
+        (Column("place_id", ""), place.place_id),
+        (Column("latitude", ""), None if place.is_own else place.latitude),
+        (Column("longitude", ""), None if place.is_own else place.longitude),
+        (Column("elevation_m", ""), None if place.is_own else place.elevation_m),
+        (Column("station", ""), None if place.is_own else place.station),
+        (Column("distance_km", ""), None if place.is_own else round(place.distance_km, 1)),
+        (Column("flag", ""), place.flag or None),
+    ]
+
+
+def _mark(outdoor: bool, indoor: bool) -> str:
+    """Where the air is below 30 F, and the moisture content of wood extrapolated."""
+    return ", ".join(word for word, cold in (("outdoors", outdoor), ("room", indoor)) if cold)
+
+
+def season_section(season: Season, room_only: bool = False) -> Section:
+    """Twelve months: the air outdoors and in the room, and the moisture content of wood.
+
+    Parameters: season; room_only, true where nothing is known of the air outdoors.
+    """
+    columns = [
+        Column("month", "month"),
+        Column("outdoor_temperature", "outdoors", "temperature"),
+        Column("outdoor_humidity", "humidity", "percent"),
+        Column("outdoor_emc", "wood", "percent"),
+        Column("temperature", "room", "temperature"),
+        Column("humidity", "humidity", "percent"),
+        Column("emc", "wood", "percent"),
+        Column("outdoor_extrapolated", ""),
+        Column("extrapolated", ""),
+    ]
+    if room_only:
+        columns = [c for c in columns if not c.key.startswith("outdoor")]
+    rows = []
+    for m in season.months:
+        row: dict[str, Any] = {
+            "month": MONTHS[m.month - 1],
+            "outdoor_temperature": m.outdoor_c,
+            "outdoor_humidity": m.outdoor_humidity_pct,
+            "outdoor_emc": m.outdoor_emc_pct,
+            "temperature": m.temperature_c,
+            "humidity": m.humidity_pct,
+            "emc": m.emc_pct,
+            "outdoor_extrapolated": m.outdoor_extrapolated,
+            "extrapolated": m.extrapolated,
+            "mark": _mark(m.outdoor_extrapolated, m.extrapolated),
+        }
+        rows.append(row)
+    if any(r["mark"] for r in rows):
+        columns.append(Column("mark", "extrapolated"))
+    return Section("months", "", columns, rows)
+
+
+def chart_section(season: Season, bar: str) -> Section:
+    """The moisture content of wood in the room as bars of a character, for a terminal."""
+    most = season.wettest.emc_pct
+    return Section(
+        "chart",
+        "Moisture content of wood in the room",
+        [Column("month", "month"), Column("bar", "bar"), Column("emc", "%", "percent")],
+        [
+            {
+                "month": MONTHS[m.month - 1],
+                "bar": bar * round(_BAR * m.emc_pct / most),
+                "emc": m.emc_pct,
+            }
+            for m in season.months
+        ],
+    )
+
+
+def season_answer(
+    label: str,
+    season: Season,
+    notes: tuple[str, ...],
+    place: Place | None,
+    chart: str = "",
+    room_only: bool = False,
+) -> Answer:
+    """The year of a room: driest and wettest month first, then the twelve months.
+
+    Parameters: label of the room; season; notes of place and setting; place, None for the
+    user's own figures; chart, the character of the bars of a chart, '' for none; room_only as
+    in season_section.
+    """
+    dry, wet = season.driest, season.wettest
+    outdoors = [m.outdoor_emc_pct for m in season.months]
+    lead = (
+        f"{sentence(label)}: wood comes to {percent_text(dry.emc_pct)} in {dry.name}, the driest "
+        f"month, and {percent_text(wet.emc_pct)} in {wet.name}, the wettest."
+    )
+    second = f"The mean of the year is {percent_text(season.mean_emc_pct)}"
+    if not room_only:
+        second += (
+            f"; outdoors under cover it is {percent_text(min(outdoors))} to "
+            f"{percent_text(max(outdoors))}"
+        )
+    return Answer(
+        headline=[lead, f"{second}."],
+        facts=[
+            *(place_facts(place) if place else []),
+            (Column("setting", ""), season.setting.name),
+            (Column("driest_month", ""), dry.name),
+            (Column("driest_emc", "", "percent"), dry.emc_pct),
+            (Column("wettest_month", ""), wet.name),
+            (Column("wettest_emc", "", "percent"), wet.emc_pct),
+            (Column("mean_emc", "", "percent"), season.mean_emc_pct),
+        ],
+        sections=[
+            season_section(season, room_only),
+            *([chart_section(season, chart)] if chart else []),
+        ],
+        notes=[*_sentences(notes), f"{sentence(LAG)}.", EMC_SOURCE],
+    )
+
+
+def _sentences(notes: tuple[str, ...]) -> list[str]:
+    return [f"{sentence(n)}." for n in notes]
+
+
+def year_movement_answer(
+    wood: Wood,
+    face: str,
+    cuts: Mapping[str, float],
+    size_mm: float,
+    start_pct: float | None,
+    room: Room,
+    units: str,
+) -> Answer:
+    """What a board does through the year in a room: its size in the driest and wettest month.
+
+    Parameters: wood; face 'width' or 'thickness'; cuts, ring angle by name; size_mm at
+    start_pct, or in the driest month where that is None; room; units 'us' or 'si'.
+    """
+    dry, wet = room.season.driest, room.season.wettest
+    found = {}
+    for name, angle in cuts.items():
+        at_driest = (
+            size_mm
+            if start_pct is None
+            else movement(wood, size_mm, start_pct, dry.emc_pct, angle).after_mm
+        )
+        found[name] = movement(wood, at_driest, dry.emc_pct, wet.emc_pct, angle)
+    cut, lead = next(iter(found.items()))
+    used = (lead.basis.tangential, lead.basis.radial)
+    size, change = KINDS["size"].text, KINDS["change"].text
+    how = "wide" if face == "width" else "thick"
+    made = (
+        ""
+        if start_pct is None
+        else f"{size(size_mm, units)} {how} at {percent_text(start_pct)} is "
+    )
+    first = (
+        f"{sentence(wood.common_name)}, {cut_words(cut)}: a swing of "
+        f"{change(lead.change_mm, units)} through the year, {room.label}."
+    )
+    second = (
+        f"{sentence(made)}{size(lead.size_mm, units)} {how} in {dry.name}, the driest month "
+        f"({percent_text(dry.emc_pct)}), and {size(lead.after_mm, units)} in {wet.name}, the "
+        f"wettest ({percent_text(wet.emc_pct)})."
+    )
+    columns = [
+        Column("cut", "cut"),
+        Column("driest", f"{face} driest", "size"),
+        Column("wettest", f"{face} wettest", "size"),
+        Column("swing", "swing", "change"),
+        Column("swing_low", "likely from", "change_end"),
+        Column("swing_high", "to", "change_end"),
+    ]
+    rows = [
+        {
+            "cut": name,
+            "driest": m.size_mm,
+            "wettest": m.after_mm,
+            "swing": m.change_mm,
+            "swing_low": m.change_low_mm,
+            "swing_high": m.change_high_mm,
+        }
+        for name, m in found.items()
+    ]
+    return Answer(
+        headline=[first, second, *recalled_line(used)],
+        facts=[
+            (Column("wood", ""), wood.common_name),
+            (Column("botanical_name", ""), wood.botanical_name),
+            *place_facts(room.place),
+            (Column("setting", ""), room.season.setting.name),
+            (Column("start_moisture", "", "percent"), start_pct),
+            (Column("driest_month", ""), dry.name),
+            (Column("driest_emc", "", "percent"), dry.emc_pct),
+            (Column("wettest_month", ""), wet.name),
+            (Column("wettest_emc", "", "percent"), wet.emc_pct),
+        ],
+        sections=[Section("swing", "", columns, rows), based_on(used)],
+        notes=[
+            *identity(wood),
+            *(f"{sentence(n)}." for n in lead.notes),
+            *_sentences(room.notes),
+            f"{sentence(LAG)}.",
+            EMC_SOURCE,
+            f"Computed from {lead.basis.method}.",
+            *basis_notes(used),
+            *spread_notes(used),
+        ],
+    )

@@ -1,0 +1,1 @@
+"""Pictures of answers; the only room that draws."""
