@@ -13,8 +13,7 @@ from woodref.cli.options import Format, Plot, Save, Style, UnitSystem, example, 
 from woodref.cli.plot import checked_plot, emit_with_plot
 
 if TYPE_CHECKING:
-    from matplotlib.figure import Figure
-
+    from woodref.charts.figure import Figure
     from woodref.cutting.model import Progress
 
 #: Between two lines of progress [s].
@@ -185,7 +184,7 @@ def buy_command(
     answer = answer_of(found, parts, hand, stock, added, [*remarks, *more], given)
 
     def draw() -> Figure:
-        from woodref.report.layout import layout
+        from woodref.charts.layout import layout
 
         plans = [(heading(lot), lot.plan) for lot in found.lots]
         return layout(plans, f"Cutting plan: {file.stem}", given)

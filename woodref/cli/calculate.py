@@ -35,9 +35,8 @@ from woodref.errors import InputError
 from woodref.units import KINDS, parse_length, parse_thickness
 
 if TYPE_CHECKING:
-    from matplotlib.figure import Figure
-
     from woodref.board.movement import Movement
+    from woodref.charts.figure import Figure
 
 
 def _faced(width: str, thickness: str, unit: str) -> tuple[str, float]:
@@ -178,7 +177,7 @@ def movement_command(
         asked = (wood, face, angles, size, made, room, units)
 
         def draw() -> Figure:
-            from woodref.cli.year_plot import board_year
+            from woodref.charts.board_year import board_year
 
             return board_year(*asked)
 
@@ -195,7 +194,7 @@ def movement_command(
         emit_with_plot(answer, units, style, plot, draw, save)
         return
     if plot:
-        from woodref.cli.year_plot import needs_room
+        from woodref.cli.plot import needs_room
 
         needs_room(plot)
     first, second = moisture(start, units), moisture(end, units)

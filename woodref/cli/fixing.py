@@ -31,9 +31,8 @@ from woodref.errors import InputError
 from woodref.units import parse_length
 
 if TYPE_CHECKING:
-    from matplotlib.figure import Figure
-
     from woodref.answers.fixing_words import Seasons
+    from woodref.charts.figure import Figure
     from woodref.joinery.fixing_types import FixingSpec, Sizes
 
 Built = Annotated[
@@ -155,7 +154,7 @@ def _answer(
             add_steps(told, fixing_steps(fixing))
 
     def draw() -> Figure:
-        from woodref.cli.year_plot import fixing_year
+        from woodref.charts.board_year import fixing_year
 
         assert seasons.room
         return fixing_year(fixing, seasons.room, units)
@@ -251,7 +250,7 @@ def fixing_command(
     if monthly and not seasons.room:
         raise InputError("--monthly needs a town, for example --place Savannah")
     if plot and not seasons.room:
-        from woodref.cli.year_plot import needs_room
+        from woodref.cli.plot import needs_room
 
         needs_room(plot)
     _answer(species, spec, seasons, monthly, units, style, save, explain, plot)

@@ -24,8 +24,7 @@ from woodref.errors import InputError
 if TYPE_CHECKING:
     from collections.abc import Mapping, Sequence
 
-    from matplotlib.figure import Figure
-
+    from woodref.charts.figure import Figure
     from woodref.choose.compare import Comparison
 
 _PEOPLE = (Style.table, Style.markdown)
@@ -87,12 +86,12 @@ def _drawn(
     shown: Sequence[Mapping[tuple[str, str], float]],
 ) -> Figure:
     if chart is Chart.side_by_side:
-        from woodref.report.dumbbell import dumbbells
+        from woodref.charts.dumbbell import dumbbells
 
         return dumbbells(found, properties, units, shown)
+    from woodref.charts.scatter import DENSITY, HARDNESS, hardness_density
     from woodref.choose.compare import compare
     from woodref.choose.crowd import hardness_and_density
-    from woodref.report.scatter import DENSITY, HARDNESS, hardness_density
 
     both = compare(found.woods, found.board, [DENSITY, HARDNESS])
     chosen = [i for w in found.woods for i in w.species_ids]

@@ -30,9 +30,8 @@ from woodref.errors import InputError
 from woodref.units import KINDS, MM_PER_INCH, parse_length, parse_thickness
 
 if TYPE_CHECKING:
-    from matplotlib.figure import Figure
-
     from woodref.board.movement import PanelMovement, Stave
+    from woodref.charts.figure import Figure
     from woodref.climate.rooms import Room
 
 #: Width of the staves of a panel, narrowest and widest [mm]: 3 and 6 in (common practice, no
@@ -165,10 +164,10 @@ def panel_command(
 
     def draw() -> Figure:
         if room:
-            from woodref.cli.year_plot import panel_year_chart
+            from woodref.charts.board_year import panel_year_chart
 
             return panel_year_chart(wood, staves, build, room, units)
-        from woodref.report.staves import staves_before_and_after
+        from woodref.charts.staves import staves_before_and_after
 
         return staves_before_and_after(moves[0], units)
 

@@ -28,8 +28,7 @@ from woodref.errors import InputError
 from woodref.units import parse_percent, parse_temperature
 
 if TYPE_CHECKING:
-    from matplotlib.figure import Figure
-
+    from woodref.charts.figure import Figure
     from woodref.climate.seasons import Setting as Room
     from woodref.reference.places import Place, Weather
 
@@ -258,7 +257,7 @@ def season_command(
         answer = season_answer(label, year, room.notes, room.place, _chart(style))
 
     def draw() -> Figure:
-        from woodref.report.year import seasonal_moisture
+        from woodref.charts.year import seasonal_moisture
 
         return seasonal_moisture(sentence(label), year, room_only=bool(own) and not setting)
 

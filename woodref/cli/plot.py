@@ -9,18 +9,19 @@ from typing import TYPE_CHECKING
 
 from woodref.answers.render import Answer
 from woodref.cli.output import emit
+from woodref.errors import InputError
 
 if TYPE_CHECKING:
-    from matplotlib.figure import Figure
+    from woodref.charts.figure import Figure
 
 
 def checked_plot(file: str) -> None:
     """Refuse a file that cannot be drawn to before anything is computed.
 
-    Raises: InputError as woodref.report.figure.plot_path; nothing where no file is named.
+    Raises: InputError as woodref.charts.figure.plot_path; nothing where no file is named.
     """
     if file:
-        from woodref.report.figure import plot_path
+        from woodref.charts.figure import plot_path
 
         plot_path(file)
 
@@ -38,11 +39,23 @@ def emit_with_plot(
 
     Parameters: answer, units, style, save_to, whole as woodref.cli.output.emit; file, '' for no
     picture; draw makes the figure.
-    Raises: as woodref.report.figure.save; no answer is printed then.
+    Raises: as woodref.charts.figure.save; no answer is printed then.
     """
     if file:
-        from woodref.report.figure import save
+        from woodref.charts.figure import save
 
         path = save(draw(), file)
         sys.stderr.write(f"woodref: drawn to {path}\n")
     emit(answer, units, style, save_to, whole)
+
+
+def needs_room(file: str) -> None:
+    """Refuse a picture of the year where no room is named.
+
+    Raises: InputError; nothing where no file is named.
+    """
+    if file:
+        raise InputError(
+            "--plot draws the year of a room: add --place and --setting, for example --place "
+            "Savannah --setting heated-house"
+        )

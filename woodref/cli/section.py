@@ -30,12 +30,11 @@ from woodref.errors import InputError
 from woodref.units import parse_length, parse_thickness
 
 if TYPE_CHECKING:
-    from matplotlib.figure import Figure
-
     from woodref.answers.render import Answer
     from woodref.board.cross_section import Round, Section
     from woodref.board.outline import Pith
     from woodref.board.panel_section import PanelSection
+    from woodref.charts.figure import Figure
     from woodref.climate.rooms import Room
     from woodref.climate.seasons import Month
 
@@ -244,7 +243,7 @@ def section_command(
     _in_room(answer, room, span, compute, units)
 
     def draw() -> Figure:
-        from woodref.report.outline import end_before_and_after
+        from woodref.charts.outline import end_before_and_after
 
         return end_before_and_after(found, units)
 

@@ -13,12 +13,12 @@ from woodref.answers.piece_tables import total_section
 from woodref.answers.property_text import with_unit
 from woodref.answers.provenance import caution_line, sentence
 from woodref.answers.render import Column, Section
+from woodref.charts.part_year import part_year
 from woodref.reference.bases import BASES, TIERS
 from woodref.reference.properties import PROPERTIES
 from woodref.report.bars import movement_table
 from woodref.report.inline import inline_svg
 from woodref.report.markup import Markup, bullets, element, joined, name, paragraphs
-from woodref.report.part_year import part_year
 from woodref.report.tables import Cell, Grid, section_table, table
 from woodref.report.view import HARDNESS
 from woodref.units import KINDS

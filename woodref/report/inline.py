@@ -5,11 +5,11 @@ from __future__ import annotations
 import re
 from typing import TYPE_CHECKING
 
-from woodref.report.figure import svg_text
+from woodref.charts.figure import svg_text
 from woodref.report.markup import Markup, element, joined
 
 if TYPE_CHECKING:
-    from matplotlib.figure import Figure
+    from woodref.charts.figure import Figure
 
 #: What the file of a figure holds that a page has no use for.
 _LEFT_OUT = re.compile(r"<!--.*?-->|<metadata>.*?</metadata>|<style\b.*?</style>", re.DOTALL)

@@ -6,11 +6,11 @@ import textwrap
 from collections.abc import Mapping, Sequence
 from typing import TYPE_CHECKING
 
+from woodref.charts.figure import COLORS, new_figure, point_style, style, thousands
+from woodref.charts.labels import label_points
 from woodref.choose.compare import Cell, Comparison
 from woodref.choose.glance import AIR_DRY_PCT
 from woodref.errors import NoDataError
-from woodref.report.figure import COLORS, new_figure, point_style, style, thousands
-from woodref.report.labels import label_points
 from woodref.units import KINDS, Kind
 
 if TYPE_CHECKING:

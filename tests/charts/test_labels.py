@@ -4,7 +4,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from woodref.report.labels import Box, Spot, Stroke, place
+from woodref.charts.labels import Box, Spot, Stroke, place
 
 FRAME = Box(0.0, 0.0, 700.0, 450.0)
 spots = st.lists(

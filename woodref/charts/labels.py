@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from math import cos, hypot, inf, pi, sin
 from typing import TYPE_CHECKING, NamedTuple
 
-from woodref.report.figure import halo
+from woodref.charts.figure import halo
 
 if TYPE_CHECKING:
     from matplotlib.axes import Axes

@@ -2,7 +2,7 @@
 
 import re
 
-from woodref.report import charts
+from woodref.charts import charts
 
 
 def test_every_name_is_there_and_documented():

@@ -7,9 +7,7 @@ from itertools import pairwise
 from typing import TYPE_CHECKING, NamedTuple
 
 from woodref.answers.words import percent_text
-from woodref.climate.seasons import MONTHS, Season
-from woodref.climate.sizes_by_month import MonthSize
-from woodref.report.figure import (
+from woodref.charts.figure import (
     COLORS,
     LINES,
     QUIET,
@@ -19,7 +17,9 @@ from woodref.report.figure import (
     style,
     thousands,
 )
-from woodref.report.labels import label_points
+from woodref.charts.labels import label_points
+from woodref.climate.seasons import MONTHS, Season
+from woodref.climate.sizes_by_month import MonthSize
 from woodref.units import KINDS
 
 if TYPE_CHECKING:

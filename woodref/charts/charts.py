@@ -2,7 +2,7 @@
 
 For example:
 
-    from woodref.report.charts import hardness_density, save
+    from woodref.charts.charts import hardness_density, save
     from woodref import compare
 
     found = compare("cherry", "hard maple", properties=["density", "side_hardness"])
@@ -11,24 +11,18 @@ For example:
 
 from __future__ import annotations
 
-from woodref.report.dumbbell import dumbbells
-from woodref.report.figure import new_figure, png_bytes, save, style, svg_text
-from woodref.report.layout import layout
-from woodref.report.outline import (
+from woodref.charts.dumbbell import dumbbells
+from woodref.charts.figure import new_figure, png_bytes, save, style, svg_text
+from woodref.charts.layout import layout
+from woodref.charts.outline import (
     board_before_and_after,
     end_before_and_after,
     panel_before_and_after,
     round_before_and_after,
 )
-from woodref.report.scatter import hardness_density
-from woodref.report.staves import staves_before_and_after
-from woodref.report.year import (
-    Allowance,
-    Built,
-    YearLine,
-    seasonal_moisture,
-    seasonal_width,
-)
+from woodref.charts.scatter import hardness_density
+from woodref.charts.staves import staves_before_and_after
+from woodref.charts.year import Allowance, Built, YearLine, seasonal_moisture, seasonal_width
 
 __all__ = [
     "Allowance",

@@ -9,10 +9,10 @@ from woodref.board.cross_section import board_section, round_section
 from woodref.board.movement import Stave, panel_movement
 from woodref.board.outline import FACES, Pith, pith_beside, pith_by_rings
 from woodref.board.panel_section import panel_section
+from woodref.charts.figure import svg_text
+from woodref.charts.outline import end_before_and_after, enlarged
+from woodref.charts.staves import staves_before_and_after
 from woodref.reference.library import Reference
-from woodref.report.figure import svg_text
-from woodref.report.outline import end_before_and_after, enlarged
-from woodref.report.staves import staves_before_and_after
 
 OAK = Reference().wood("red oak")
 

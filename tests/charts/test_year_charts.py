@@ -6,17 +6,11 @@ import pytest
 from seen import assert_readable, words
 
 from woodref.board.movement import CUTS, Stave, movement, panel_movement
+from woodref.charts.figure import svg_text
+from woodref.charts.year import Allowance, Built, YearLine, seasonal_moisture, seasonal_width
 from woodref.climate.rooms import room_of
 from woodref.climate.sizes_by_month import sizes_through_year
 from woodref.reference.library import Reference
-from woodref.report.figure import svg_text
-from woodref.report.year import (
-    Allowance,
-    Built,
-    YearLine,
-    seasonal_moisture,
-    seasonal_width,
-)
 
 ROOMS = {
     "Savannah": ("Savannah", "air-conditioned-house"),

@@ -5,11 +5,11 @@ from __future__ import annotations
 from collections.abc import Sequence
 from typing import TYPE_CHECKING, NamedTuple
 
+from woodref.charts.figure import HATCHES, INK, PIXELS_PER_INCH, QUIET, SMALL_PT, new_figure, style
 from woodref.cutting.model import CutBoard, CutPlan, places
 from woodref.errors import InputError
 from woodref.lumber.cutting_instructions import alike, used_pct
 from woodref.lumber.rough import size_words
-from woodref.report.figure import HATCHES, INK, PIXELS_PER_INCH, QUIET, SMALL_PT, new_figure, style
 
 if TYPE_CHECKING:
     from matplotlib.axes import Axes

@@ -9,28 +9,16 @@ from typing import TYPE_CHECKING
 from woodref.answers.provenance import sentence
 from woodref.answers.words import cut_words, percent_text
 from woodref.board.movement import Stave, movement, panel_movement
+from woodref.charts.year import Allowance, Built, YearLine, seasonal_width
 from woodref.climate.rooms import Room
 from woodref.climate.sizes_by_month import sizes_through_year
 from woodref.errors import InputError
 from woodref.joinery.clearance import Fixing
 from woodref.reference.woods import Wood
-from woodref.report.year import Allowance, Built, YearLine, seasonal_width
 from woodref.units import KINDS
 
 if TYPE_CHECKING:
     from matplotlib.figure import Figure
-
-
-def needs_room(file: str) -> None:
-    """Refuse a picture of the year where no room is named.
-
-    Raises: InputError; nothing where no file is named.
-    """
-    if file:
-        raise InputError(
-            "--plot draws the year of a room: add --place and --setting, for example --place "
-            "Savannah --setting heated-house"
-        )
 
 
 def board_year(

@@ -7,9 +7,7 @@ from collections.abc import Mapping, Sequence
 from typing import TYPE_CHECKING, Any
 
 from woodref.answers.property_text import converted, figure_label, unit_of, with_unit
-from woodref.choose.compare import Cell, Comparison, Row
-from woodref.errors import NoDataError
-from woodref.report.figure import (
+from woodref.charts.figure import (
     INK,
     QUIET,
     SMALL_PT,
@@ -19,6 +17,8 @@ from woodref.report.figure import (
     style,
     thousands,
 )
+from woodref.choose.compare import Cell, Comparison, Row
+from woodref.errors import NoDataError
 from woodref.units import KINDS
 
 if TYPE_CHECKING:

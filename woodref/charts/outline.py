@@ -11,7 +11,7 @@ from woodref.answers.words import percent_text
 from woodref.board.cross_section import Round, Section
 from woodref.board.outline import FACES, Pith, Points, circle, rectangle
 from woodref.board.panel_section import PanelSection
-from woodref.report.figure import COLORS, GRID, INK, QUIET, SMALL_PT, new_figure, style, thousands
+from woodref.charts.figure import COLORS, GRID, INK, QUIET, SMALL_PT, new_figure, style, thousands
 from woodref.units import KINDS
 
 if TYPE_CHECKING:

@@ -8,8 +8,7 @@ from pathlib import Path
 import matplotlib
 import pytest
 
-from woodref.errors import InputError, WoodrefError
-from woodref.report.figure import (
+from woodref.charts.figure import (
     COLORS,
     HATCHES,
     MARKERS,
@@ -20,6 +19,7 @@ from woodref.report.figure import (
     style,
     svg_text,
 )
+from woodref.errors import InputError, WoodrefError
 
 ROOT = Path(__file__).resolve().parents[2]
 PNG = b"\x89PNG\r\n\x1a\n"
@@ -59,8 +59,8 @@ def test_the_same_figure_is_the_same_bytes_and_another_is_not(tmp_path, kind):
 
 def test_an_svg_is_the_same_in_another_process_and_holds_no_date():
     code = (
-        "import hashlib, sys; sys.path.insert(0, 'tests/report'); import test_figure as t; "
-        "from woodref.report.figure import svg_text; "
+        "import hashlib, sys; sys.path.insert(0, 'tests/charts'); import test_figure as t; "
+        "from woodref.charts.figure import svg_text; "
         "print(hashlib.sha256(svg_text(t.drawn()).encode()).hexdigest())"
     )
     runs = {
@@ -92,7 +92,7 @@ def test_the_settings_of_the_user_change_nothing_and_are_left_alone():
 
 def test_drawing_leaves_no_window_and_no_list_of_figures():
     code = (
-        "import sys; sys.path.insert(0, 'tests/report'); import test_figure as t; t.drawn(); "
+        "import sys; sys.path.insert(0, 'tests/charts'); import test_figure as t; t.drawn(); "
         "print('matplotlib.pyplot' in sys.modules)"
     )
     run = subprocess.run(

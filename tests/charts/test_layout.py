@@ -3,12 +3,12 @@
 import pytest
 from matplotlib.patches import Rectangle
 
+from woodref.charts.figure import save, svg_text
+from woodref.charts.layout import layout
 from woodref.cutting.model import Blank, StockBoard, places
 from woodref.cutting.pack import pack
 from woodref.errors import InputError
 from woodref.lumber.cutting_instructions import alike
-from woodref.report.figure import save, svg_text
-from woodref.report.layout import layout
 
 BOARD = StockBoard("4/4 ash 150 mm x 2400 mm", 2400.0, 150.0)
 KERF = 3.0

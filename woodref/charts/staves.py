@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 
 from woodref.answers.words import percent_text
 from woodref.board.movement import Movement, PanelMovement
-from woodref.report.figure import (
+from woodref.charts.figure import (
     COLORS,
     GRID,
     INK,

@@ -6,11 +6,11 @@ from typing import TYPE_CHECKING, NamedTuple
 
 from woodref.answers.words import percent_text
 from woodref.board.movement import Movement, PanelMovement, movement, panel_movement
+from woodref.charts.year import Allowance, Built, YearLine, seasonal_width
 from woodref.climate.seasons import MONTH_NAMES
 from woodref.climate.sizes_by_month import sizes_through_year
 from woodref.joinery.allowed_sizes import allowed_sizes
 from woodref.piece.in_use import liveliest, tightest
-from woodref.report.year import Allowance, Built, YearLine, seasonal_width
 from woodref.units import KINDS
 
 if TYPE_CHECKING:

@@ -20,7 +20,7 @@ from woodref.files import write_bytes
 if TYPE_CHECKING:
     from matplotlib.axes import Axes
     from matplotlib.axis import Axis
-    from matplotlib.figure import Figure
+    from matplotlib.figure import Figure as Figure  # noqa: PLC0414 - named here for other rooms
     from matplotlib.patheffects import AbstractPathEffect
 
 #: Pixels to the inch, so that an SVG of 800 CSS px and a PNG of 800 px are one size.
