@@ -126,14 +126,14 @@ def test_the_end_of_a_board_with_straight_rings_is_its_movement():
     )
     near = woodref.section("cherry", 200, 25, 12, 6, pith_distance_mm=50.0)
     assert near.cupped.side == "bark side"
-    assert near.cupped.cup_mm.value > 0.2 > found.cupped.cup_mm.value
+    assert near.cupped.cup_mm.expected > 0.2 > found.cupped.cup_mm.expected
 
 
 def test_a_finish_slows_a_board():
     bare = woodref.lag("cherry", 20.0, 6.0, 12.0, [7.0, 30.0])
     slow = woodref.lag("cherry", 20.0, 6.0, 12.0, [7.0, 30.0], finish="urethane varnish")
-    assert 0.0 < bare.mean_share[0].likely < bare.mean_share[1].likely <= 1.0
-    assert slow.mean_share[1].likely < bare.mean_share[1].likely
+    assert 0.0 < bare.mean_share[0].expected < bare.mean_share[1].expected <= 1.0
+    assert slow.mean_share[1].expected < bare.mean_share[1].expected
 
 
 def test_find_and_printed():

@@ -141,14 +141,14 @@ _HOMES = {
     **dict.fromkeys(("PROPERTIES", "Property"), "reference.properties"),
     **dict.fromkeys(("Value", "Wood"), "reference.woods"),
     "Reference": "reference.library",
-    "Span": "estimate.deflection",
-    "Stave": "estimate.stability",
-    "Packing": "estimate.crate",
-    "Allowances": "estimate.rough",
-    "CutPart": "estimate.cut_list",
-    "Yard": "estimate.buying",
-    "Shape": "estimate.shapes",
-    **dict.fromkeys(("Item", "WoodPart"), "estimate.load"),
+    "Span": "board.deflection",
+    "Stave": "board.movement",
+    "Packing": "shipping.crate",
+    "Allowances": "lumber.rough",
+    "CutPart": "lumber.cut_list",
+    "Yard": "lumber.buying",
+    "Shape": "board.shapes",
+    **dict.fromkeys(("Item", "WoodPart"), "shipping.load"),
 }
 
 

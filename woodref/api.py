@@ -23,7 +23,7 @@ from woodref.board import movement as stability
 from woodref.board.deflection import Deflection, Span
 from woodref.board.movement import Movement, PanelMovement, Stave, ring_angle
 from woodref.board.weight import BoardWeight, DensityEstimate, density_of, weight_of
-from woodref.quantity import Figure
+from woodref.quantity import Range
 from woodref.reference.library import Reference
 from woodref.reference.printed import Printed, printed_figures
 from woodref.reference.shipping import Divisor, shipping_facts
@@ -34,7 +34,7 @@ from woodref.shipping.crate import Crate, Packing
 from woodref.shipping.load import Item, Load, WoodPart
 
 if TYPE_CHECKING:
-    from woodref.board.cross_section import Section
+    from woodref.board.cross_section import CrossSection
     from woodref.choose.compare import Comparison
     from woodref.choose.rank import Ranking
     from woodref.choose.substitute import Substitutes
@@ -252,7 +252,7 @@ def load(
 
 def crate(
     size_mm: tuple[float, float, float],
-    mass_kg: Figure | float,
+    mass_kg: Range | float,
     packing: Packing,
     divisors: Sequence[Divisor] = (),
 ) -> Crate:
@@ -264,7 +264,7 @@ def crate(
     Raises: InputError.
     Source: see woodref.shipping.crate.crate.
     """
-    weight_kg = mass_kg if isinstance(mass_kg, Figure) else Figure(mass_kg, mass_kg, mass_kg)
+    weight_kg = mass_kg if isinstance(mass_kg, Range) else Range(mass_kg, mass_kg, mass_kg)
     return packed.crate(size_mm, weight_kg, packing, shipping_facts(_reference()), divisors)
 
 
@@ -304,7 +304,7 @@ def buying_plan(
         {p.species: wood(p.species) for p in parts},
         dressed_thicknesses(_reference()),
         allowances or practice.allowances,
-        Figure((low + high) / 2.0, low, high),
+        Range((low + high) / 2.0, low, high),
         [(wood(board.species), board) for board in hand],
         yard,
         read_prices(Path(prices), resolver(_reference())) if prices else None,
@@ -395,7 +395,7 @@ def section(
     pith_distance_mm: float = inf,
     side: str = "below",
     offset_mm: float = 0.0,
-) -> Section:
+) -> CrossSection:
     """The end of a board cut anywhere in the log, after its moisture content changed.
 
     Parameters: name of the wood; width_mm, thickness_mm at ``from_moisture_pct`` [mm];

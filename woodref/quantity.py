@@ -2,12 +2,12 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
 
 @dataclass(frozen=True)
-class Figure:
+class Range:
     """An expected value with a low and a high end; all three are equal for a plain number."""
 
     expected: float
@@ -19,24 +19,36 @@ class Figure:
         """True where low and high differ."""
         return self.low != self.high
 
+    def __iter__(self) -> Iterator[float]:
+        """Expected, low, high, in this order."""
+        return iter((self.expected, self.low, self.high))
 
-def with_waste(net: float, waste: Figure) -> Figure:
+    def plus(self, other: Range) -> Range:
+        """The sum, low with low and high with high."""
+        return Range(self.expected + other.expected, self.low + other.low, self.high + other.high)
+
+    def scaled(self, factor: float) -> Range:
+        """A multiple, by a factor that is not negative."""
+        return Range(factor * self.expected, factor * self.low, factor * self.high)
+
+
+def with_waste(net: float, waste: Range) -> Range:
     """What to buy for a net amount and an allowance for offcuts [%] added to it."""
-    return Figure(
+    return Range(
         net * (1.0 + waste.expected / 100.0),
         net * (1.0 + waste.low / 100.0),
         net * (1.0 + waste.high / 100.0),
     )
 
 
-def times(a: Figure, b: Figure) -> Figure:
+def times(a: Range, b: Range) -> Range:
     """Product of two figures that are not negative, low with low and high with high."""
-    return Figure(a.expected * b.expected, a.low * b.low, a.high * b.high)
+    return Range(a.expected * b.expected, a.low * b.low, a.high * b.high)
 
 
-def total(figures: Sequence[Figure]) -> Figure:
+def total(figures: Sequence[Range]) -> Range:
     """Sum of figures, low with low and high with high."""
-    return Figure(
+    return Range(
         sum(f.expected for f in figures),
         sum(f.low for f in figures),
         sum(f.high for f in figures),

@@ -9,7 +9,7 @@ from typing import Any, TypeVar
 
 from woodref.errors import InputError
 from woodref.files import did_you_mean, read_text
-from woodref.quantity import Figure
+from woodref.quantity import Range
 from woodref.units import parse_density, parse_length
 
 T = TypeVar("T")
@@ -37,7 +37,7 @@ def parse_toml(text: str, file: str) -> dict[str, Any]:
         raise InputError(f"{file}: is not valid TOML: {problem}") from None
 
 
-class Table:
+class TomlTable:
     """One table of a file, read key by key.
 
     Parameters: data the table; file and place for messages, place '' for the top of the
@@ -120,7 +120,7 @@ class Table:
         if not isinstance(values, list) or not values:
             raise self.error(key, f"must be a list of lengths, not {_shown(values)}")
         return tuple(
-            Table({key: v}, self.file, self.place, (key,)).length(key, default_unit, most_mm)
+            TomlTable({key: v}, self.file, self.place, (key,)).length(key, default_unit, most_mm)
             for v in values
         )
 
@@ -144,13 +144,13 @@ class Table:
             )
         return density
 
-    def figure(self, key: str, low: float, high: float, unit: str = "") -> Figure:
+    def figure(self, key: str, low: float, high: float, unit: str = "") -> Range:
         """A number, or a table of expected, low and high."""
         value = self._required(key, f"{low:g}")
         if not isinstance(value, dict):
             number = self._number(key, value, low, high, unit)
-            return Figure(number, number, number)
-        table = Table(value, self.file, _join(self.place, key), ("expected", "low", "high"))
+            return Range(number, number, number)
+        table = TomlTable(value, self.file, _join(self.place, key), ("expected", "low", "high"))
         expected = table.number("expected", low, high, unit)
         lowest = table.number("low", low, high, unit) if "low" in table else expected
         highest = table.number("high", low, high, unit) if "high" in table else expected
@@ -158,16 +158,16 @@ class Table:
             raise self.error(
                 key, f"low {lowest:g}, expected {expected:g}, high {highest:g} must not fall"
             )
-        return Figure(expected, lowest, highest)
+        return Range(expected, lowest, highest)
 
-    def table(self, key: str, keys: Collection[str]) -> Table:
+    def table(self, key: str, keys: Collection[str]) -> TomlTable:
         """A table under a key."""
         value = self._required(key, "{ ... }")
         if not isinstance(value, dict):
             raise self.error(key, f"must be a table [{_join(self.place, key)}]")
-        return Table(value, self.file, _join(self.place, key), keys)
+        return TomlTable(value, self.file, _join(self.place, key), keys)
 
-    def tables(self, key: str, keys: Collection[str]) -> list[Table]:
+    def tables(self, key: str, keys: Collection[str]) -> list[TomlTable]:
         """A list of tables, [[key]]; empty where the key is missing.
 
         A table is called key[n] "name", counted from 1 as people do.
@@ -179,7 +179,7 @@ class Table:
         for n, v in enumerate(value, 1):
             name = v.get("name")
             label = f' "{_one_line(name)}"' if isinstance(name, str) and name.strip() else ""
-            found.append(Table(v, self.file, f"{_join(self.place, key)}[{n}]{label}", keys))
+            found.append(TomlTable(v, self.file, f"{_join(self.place, key)}[{n}]{label}", keys))
         return found
 
     def parsed(self, key: str, parse: Callable[[], T]) -> T:

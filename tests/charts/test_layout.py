@@ -5,7 +5,7 @@ from matplotlib.patches import Rectangle
 
 from woodref.charts.figure import save, svg_text
 from woodref.charts.layout import layout
-from woodref.cutting.model import Blank, StockBoard, places
+from woodref.cutting.model import Blank, StockBoard, blank_positions
 from woodref.cutting.pack import pack
 from woodref.errors import InputError
 from woodref.lumber.cutting_instructions import alike
@@ -47,7 +47,7 @@ def test_blanks_lie_where_the_plan_has_them_to_one_scale(plan):
     board, *blanks = boxes(figure)[: 1 + len(plan.boards[0].blanks)]
     scale = board.get_width() / BOARD.length_mm
     assert board.get_height() == pytest.approx(BOARD.width_mm * scale)
-    for box, place in zip(blanks, places(plan, plan.boards[0]), strict=True):
+    for box, place in zip(blanks, blank_positions(plan, plan.boards[0]), strict=True):
         assert box.get_x() == pytest.approx(place.along_mm * scale)
         assert box.get_y() - board.get_y() == pytest.approx(place.across_mm * scale)
         assert box.get_width() == pytest.approx(plan.blanks[place.blank].length_mm * scale)

@@ -16,15 +16,11 @@ from woodref.piece import (
     buying_table,
     finish_table,
     fixing_table,
+    moisture_table,
+    parts_table,
     piece,
     shipping_table,
     span_table,
-)
-from woodref.piece import (
-    moisture_table as conditions,
-)
-from woodref.piece import (
-    parts_table as piece_parts,
 )
 from woodref.reference.bases import BASES
 
@@ -122,11 +118,11 @@ def test_every_key_of_a_piece_and_every_column_of_a_price_list_is_explained():
         *shipping_table.SHIPPING_KEYS,
         *fixing_table.FIXING_KEYS,
         *buying_table.BUYING,
-        *conditions.BUILD,
-        *(key for key in conditions.USE if key not in ("driest", "wettest")),
+        *moisture_table.BUILD,
+        *(key for key in moisture_table.USE if key not in ("driest", "wettest")),
         *piece._WASTE,
-        *piece_parts.SHEET,
-        *piece_parts.PART,
+        *parts_table.SHEET,
+        *parts_table.PART,
         *prices.COLUMNS,
     }
     # Each [[span]] has a key of its own name.

@@ -5,7 +5,7 @@ import subprocess
 import sys
 
 import pytest
-from test_startup import HEAVY, PROBE
+from start_up import HEAVY, PROBE
 
 from woodref.cli.lag import month_of
 from woodref.errors import InputError

@@ -5,7 +5,7 @@ import subprocess
 import sys
 
 import pytest
-from test_startup import HEAVY, PROBE
+from start_up import HEAVY, PROBE
 
 from woodref.answers.year import chart_section
 from woodref.cli.options import Style

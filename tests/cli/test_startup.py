@@ -5,17 +5,7 @@ import subprocess
 import sys
 
 import pytest
-
-HEAVY = {
-    *("pandas", "pandera", "numpy", "scipy", "matplotlib", "pyarrow", "pydantic"),
-    *("rich", "pint", "polars", "rapidfuzz"),
-}
-PROBE = """
-import sys
-from woodref.cli.main import run
-code = run(sys.argv[1:])
-print("loaded:", code, *sorted({m.partition(".")[0] for m in sys.modules}))
-"""
+from start_up import HEAVY, PROBE
 
 
 @pytest.mark.parametrize(

@@ -9,19 +9,11 @@ from small_woods import SUGAR_MAPLE, WHITE_OAK
 from woodref.board.movement import movement
 from woodref.drying.ambient import months_between, steady_air, vapor_per_pct, yearly_air
 from woodref.drying.finish_fit import CASES
-from woodref.drying.lag import (
-    BARE,
-    Spread,
-    board_of,
-    finish_on,
-    follow,
-    lag_step,
-    lag_year,
-    width_change,
-)
+from woodref.drying.lag import BARE, board_of, finish_on, follow, lag_step, lag_year, width_change
 from woodref.errors import InputError, NoDataError
 from woodref.formulas.air import saturation_vapor_pressure
 from woodref.formulas.moisture import equilibrium_moisture_content
+from woodref.quantity import Range
 from woodref.reference.finishes import finish_rows
 from woodref.reference.library import Reference
 
@@ -45,21 +37,21 @@ def ash():
 
 def test_after_two_wet_months_varnish_leaves_least(ash, three):
     bare, oil, varnish = lag_step(ash, three, 6.0, 10.0, [61.0])
-    assert bare.mean_share[0].likely > oil.mean_share[0].likely > 0.9
-    assert 0.4 < varnish.mean_share[0].likely < 0.8
+    assert bare.mean_share[0].expected > oil.mean_share[0].expected > 0.9
+    assert 0.4 < varnish.mean_share[0].expected < 0.8
 
 
 def test_a_range_holds_its_likely_value_and_says_something(ash, three):
     for step in lag_step(ash, three, 6.0, 10.0, [7.0, 61.0]):
         for s in (*step.mean_share, *step.middle_share):
-            assert 0.0 <= s.low <= s.likely <= s.high <= 1.0
+            assert 0.0 <= s.low <= s.expected <= s.high <= 1.0
         assert step.mean_share[0].high - step.mean_share[0].low > 0.05
 
 
 def test_the_middle_is_behind_the_mean(ash, three):
     for step in lag_step(ash, three, 6.0, 10.0, [3.0, 10.0, 30.0]):
         pairs = zip(step.middle_share, step.mean_share, strict=True)
-        assert all(middle.likely < mean.likely for middle, mean in pairs)
+        assert all(middle.expected < mean.expected for middle, mean in pairs)
 
 
 def test_a_finish_does_not_change_where_wood_comes_to_rest(ash, three):
@@ -70,7 +62,7 @@ def test_a_finish_does_not_change_where_wood_comes_to_rest(ash, three):
 def test_one_face_alone_holds_back_less_than_both(ash, rows):
     both = finish_on(rows, "shellac", 3)
     one = finish_on(rows, "shellac", 3, one_face=True)
-    shares = [s.mean_share[0].likely for s in lag_step(ash, [BARE, one, both], 6.0, 10.0, [30.0])]
+    shares = [s.mean_share[0].expected for s in lag_step(ash, [BARE, one, both], 6.0, 10.0, [30.0])]
     assert shares[0] > shares[1] > shares[2]
 
 
@@ -78,15 +70,15 @@ def test_a_year_between_its_ends(ash, three):
     emc = months_between(6.0, 10.0)
     assert (min(emc), max(emc)) == (6.0, 10.0)
     years = lag_year(ash, three, emc)
-    shares = [y.mean_share.likely for y in years]
+    shares = [y.mean_share.expected for y in years]
     assert 1.0 > shares[0] > shares[1] > shares[2] > 0.3
     for y in years:
         assert y.swing_pct == pytest.approx(4.0)
-        assert 6.0 < y.driest_pct.likely < y.wettest_pct.likely < 10.0
+        assert 6.0 < y.driest_pct.expected < y.wettest_pct.expected < 10.0
         # The mid-month figures lie within the extremes of the year, close to them.
-        means = [m.mean_pct.likely for m in y.months]
-        assert min(means) == pytest.approx(y.driest_pct.likely, abs=0.1)
-        assert max(means) == pytest.approx(y.wettest_pct.likely, abs=0.1)
+        means = [m.mean_pct.expected for m in y.months]
+        assert min(means) == pytest.approx(y.driest_pct.expected, abs=0.1)
+        assert max(means) == pytest.approx(y.wettest_pct.expected, abs=0.1)
 
 
 def test_a_year_repeats(ash, three):
@@ -97,8 +89,8 @@ def test_a_year_repeats(ash, three):
     times = np.arange(0.0, 2401.0, 1.0) / 200.0 * 365.0 / 12.0 * DAY * 4.0
     found = follow(ash, [three[2]], air, 9.0, times).mean_pct[:, 0]
     last = found[-601:]
-    assert last.min() == pytest.approx(year.driest_pct.likely, abs=0.03)
-    assert last.max() == pytest.approx(year.wettest_pct.likely, abs=0.03)
+    assert last.min() == pytest.approx(year.driest_pct.expected, abs=0.03)
+    assert last.max() == pytest.approx(year.wettest_pct.expected, abs=0.03)
 
 
 def test_a_linear_board_follows_the_textbook():
@@ -111,10 +103,12 @@ def test_a_linear_board_follows_the_textbook():
     epoxy = finish_on(rows, "epoxy", 2)
     emc = months_between(7.9, 8.1)
     step = lag_step(board, [epoxy], 7.9, 8.1, [1.0, 30.0])[0]
-    left = [1.0 - s.likely for s in step.mean_share]
+    left = [1.0 - s.expected for s in step.mean_share]
     constant_days = 29.0 / np.log(left[0] / left[1])
     expected = np.sinc(1.0 / 12.0) ** 2 / np.hypot(1.0, 2.0 * np.pi / 365.0 * constant_days)
-    assert lag_year(board, [epoxy], emc)[0].mean_share.likely == pytest.approx(expected, abs=0.005)
+    assert lag_year(board, [epoxy], emc)[0].mean_share.expected == pytest.approx(
+        expected, abs=0.005
+    )
 
 
 @settings(max_examples=8, deadline=None)
@@ -123,7 +117,7 @@ def test_a_thicker_board_is_slower(thin, more):
     first, second = (
         lag_step(board_of(WHITE_OAK, t), [BARE], 6.0, 12.0, [20.0])[0] for t in (thin, thin + more)
     )
-    assert second.mean_share[0].likely < first.mean_share[0].likely
+    assert second.mean_share[0].expected < first.mean_share[0].expected
     assert second.mean_share[0].low < first.mean_share[0].low
 
 
@@ -150,11 +144,13 @@ def test_the_vapor_over_wood_is_known_at_the_ends_too(ends):
 
 
 def test_width_follows_the_mean_and_joins_both_ranges():
-    sharp = width_change(SUGAR_MAPLE, 300.0, 6.0, Spread(9.0, 9.0, 9.0))
+    sharp = width_change(SUGAR_MAPLE, 300.0, 6.0, Range(9.0, 9.0, 9.0))
     moved = movement(SUGAR_MAPLE, 300.0, 6.0, 9.0)
-    assert sharp == pytest.approx((moved.change_mm, moved.change_low_mm, moved.change_high_mm))
-    wide = width_change(SUGAR_MAPLE, 300.0, 6.0, Spread(9.0, 8.0, 9.5))
-    assert wide.likely == sharp.likely
+    assert tuple(sharp) == pytest.approx(
+        (moved.change_mm, moved.change_low_mm, moved.change_high_mm)
+    )
+    wide = width_change(SUGAR_MAPLE, 300.0, 6.0, Range(9.0, 8.0, 9.5))
+    assert wide.expected == sharp.expected
     assert wide.low < sharp.low < sharp.high < wide.high
 
 

@@ -19,7 +19,8 @@ from woodref.joinery.fixing_types import (
     held_line,
     known_kind,
 )
-from woodref.joinery.travel import MoistureRange, Way, travel_of
+from woodref.joinery.travel import MoistureRange, travel_of
+from woodref.quantity import Range
 from woodref.reference.library import Reference
 from woodref.reference.trade import practices
 
@@ -54,12 +55,12 @@ def test_travel_is_the_movement_of_the_distance():
 
 def test_wood_fitted_outside_its_later_range_travels_one_way():
     t = travel_of(WHITE_OAK, 200.0, MoistureRange(12.0, 5.0, 9.0))
-    assert t.away == Way(0.0, 0.0, 0.0)
+    assert t.away == Range(0.0, 0.0, 0.0)
     assert t.to_driest.expected < t.to_wettest.expected < 0.0
     assert t.toward.expected == -t.to_driest.expected
     assert (t.toward.low, t.toward.high) == (-t.to_driest.high, -t.to_driest.low)
     dry = travel_of(WHITE_OAK, 200.0, MoistureRange(4.0, 5.0, 9.0))
-    assert dry.toward == Way(0.0, 0.0, 0.0)
+    assert dry.toward == Range(0.0, 0.0, 0.0)
     assert 0.0 < dry.to_driest.expected < dry.to_wettest.expected == dry.away.expected
 
 
@@ -73,9 +74,9 @@ def test_travel_is_never_backward_and_grows_with_the_distance(distance, three, a
         assert 0.0 <= way.low <= way.expected <= way.high
         assert twice.expected == pytest.approx(2.0 * way.expected, abs=1e-9)
     if moisture.build_pct <= moisture.driest_pct:
-        assert near.toward == Way(0.0, 0.0, 0.0)
+        assert near.toward == Range(0.0, 0.0, 0.0)
     if moisture.build_pct >= moisture.wettest_pct:
-        assert near.away == Way(0.0, 0.0, 0.0)
+        assert near.away == Range(0.0, 0.0, 0.0)
 
 
 def test_glued_of_more_boards_the_likely_travel_is_narrower():
@@ -178,10 +179,10 @@ def test_a_washer_must_still_cover_its_hole():
 
 
 def test_between_a_usual_and_a_lively_board():
-    c = Check("", 2.0, Way(1.8, 1.5, 2.1))
+    c = Check("", 2.0, Range(1.8, 1.5, 2.1))
     assert (c.ok, c.ok_expected) == (False, True)
     assert c.short_mm == pytest.approx(0.1)
-    assert Check("", 2.1, Way(1.8, 1.5, 2.1)).ok
+    assert Check("", 2.1, Range(1.8, 1.5, 2.1)).ok
     t = travel_of(WHITE_OAK, 200.0, YEAR)
     gap = (t.away.expected + t.away.high) / 2.0
     spec = fixing_spec("drawer-front", width_mm=200.0, sizes=Sizes(gap=gap))

@@ -4,7 +4,7 @@ from collections import Counter
 from functools import cache
 from itertools import combinations
 
-from woodref.cutting.model import places
+from woodref.cutting.model import blank_positions
 
 TINY = 1e-6
 
@@ -27,7 +27,7 @@ def _check_board(plan, board):
     boxes = [
         # The length of a blank always lies along the board: the grain is never turned.
         (p.along_mm, p.along_mm + b.length_mm, p.across_mm, p.across_mm + b.width_mm)
-        for p in places(plan, board)
+        for p in blank_positions(plan, board)
         for b in [plan.blanks[p.blank]]
     ]
     for left, right, low, high in boxes:
@@ -41,14 +41,14 @@ def _check_board(plan, board):
     # The first cuts go right through: bands lie side by side, all blanks inside their band.
     room = stock.width_mm if board.rip_first else stock.length_mm
     end = -kerf
-    for band in board.bands:
-        assert band.start_mm >= end + kerf - TINY
+    for strip in board.strips:
+        assert strip.start_mm >= end + kerf - TINY
         sizes = [
             plan.blanks[i].width_mm if board.rip_first else plan.blanks[i].length_mm
-            for i in band.blanks
+            for i in strip.blanks
         ]
-        assert band.size_mm == max(sizes)
-        end = band.start_mm + band.size_mm
+        assert strip.size_mm == max(sizes)
+        end = strip.start_mm + strip.size_mm
     assert end <= room + TINY
 
 
@@ -67,8 +67,8 @@ def _divisions(items):
 def _in_bands(sizes, room_along, room_across, kerf):
     """Whether (along, across) sizes fit bands: crosscut along, ripped across, trimmed."""
     for division in _divisions(sizes):
-        along = sum(max(a for a, _ in band) + kerf for band in division) - kerf
-        across = max(sum(b + kerf for _, b in band) - kerf for band in division)
+        along = sum(max(a for a, _ in strip) + kerf for strip in division) - kerf
+        across = max(sum(b + kerf for _, b in strip) - kerf for strip in division)
         if along <= room_along + TINY and across <= room_across + TINY:
             return True
     return False

@@ -9,7 +9,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 from small_woods import BLACK_WALNUT, SIZES, WHITE_OAK, WOODS, ids_of
 
-from woodref.cutting.model import Band, Blank, CutBoard, CutPlan, StockBoard
+from woodref.cutting.model import Blank, CutBoard, CutPlan, StockBoard, Strip
 from woodref.errors import InputError
 from woodref.lumber.buying import Yard, buying_plan
 from woodref.lumber.cut_list import CutPart
@@ -19,11 +19,11 @@ from woodref.lumber.nominal import parse_nominal
 from woodref.lumber.prices import parse_prices
 from woodref.lumber.rough import Allowances
 from woodref.lumber.tally import parse_board
-from woodref.quantity import Figure
+from woodref.quantity import Range
 
 NONE = Allowances(0.0, 0.0, 0.0, 0.0, 4.7625)
 USUAL = Allowances(25.4, 6.35, 25.4, 3.175, 4.7625)
-WASTE = Figure(25.0, 20.0, 30.0)
+WASTE = Range(25.0, 20.0, 30.0)
 INCH, FOOT = 25.4, 304.8
 HEAD = "species,thickness,price,per,low,high,grade,date,currency,width,length\n"
 PRICES = (
@@ -89,9 +89,9 @@ def test_what_is_missing_is_bought_and_priced():
     assert [(u.part.name, u.quantity) for u in found.uncut] == [("rail", 1)]
     (buy,) = found.purchases
     assert buy.boards == ((pytest.approx(6 * INCH), pytest.approx(4 * FOOT), 1),)
-    assert buy.board_feet == Figure(2.0, 2.0, 2.0)
+    assert buy.board_feet == Range(2.0, 2.0, 2.0)
     assert buy.waste is None
-    assert found.cost == Figure(18.0, 16.0, 20.0)
+    assert found.cost == Range(18.0, 16.0, 20.0)
     assert (buy.prices[0].grade, buy.prices[0].date) == ("FAS", "2025-03-31")
     assert found.currency == "USD"
     assert found.unpriced == ()
@@ -374,7 +374,7 @@ def test_a_board_in_words():
 def test_a_blank_smaller_than_its_section_is_trimmed():
     blanks = (Blank("rail", 1000.0, 60.0), Blank("stile", 800.0, 50.0))
     stock = (StockBoard("board", 1000.0, 120.0, 1),)
-    board = CutBoard(0, False, (Band(0.0, 1000.0, (0, 1)),))
+    board = CutBoard(0, False, (Strip(0.0, 1000.0, (0, 1)),))
     plan = CutPlan(blanks, stock, 3.0, (board,), (0, 0), (), 1, 0.12, "boards")
     assert cut_words(plan, board, "si") == (
         "crosscut 1000 mm: rail 60 mm, stile 50 mm, trimmed to 800 mm"

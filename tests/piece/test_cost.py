@@ -10,9 +10,9 @@ from woodref.lumber.nominal import Nominal, choose_nominal, parse_nominal
 from woodref.lumber.prices import parse_prices
 from woodref.piece.cost import lumber_line, part_board_feet, sheet_line, stock_for
 from woodref.piece.parts_table import Part, Sheet
-from woodref.quantity import Figure, with_waste
+from woodref.quantity import Range, with_waste
 
-NO_WASTE = Figure(0, 0, 0)
+NO_WASTE = Range(0, 0, 0)
 IDS = frozenset(WHITE_OAK.species_ids)
 
 
@@ -79,7 +79,7 @@ def test_cost_has_low_and_high_from_waste_and_price():
     text = "species,thickness,price,per,low,high\nwhite oak,4/4,9,board foot,8,10\n"
     prices = parse_prices(text, "p.csv", ids_of)
     line = lumber_line(
-        "white oak", IDS, Nominal("4/4", 25.4), [board(0.75)], Figure(25, 20, 30), prices
+        "white oak", IDS, Nominal("4/4", 25.4), [board(0.75)], Range(25, 20, 30), prices
     )
     assert line.buy_board_feet.expected == pytest.approx(25 / 3)
     assert (line.cost.low, line.cost.expected, line.cost.high) == pytest.approx(
@@ -113,15 +113,15 @@ def sheet_part(sheet):
 
 
 def test_sheet_goods_are_priced_by_area_or_whole():
-    by_area = Sheet("ply", 12.0, 600.0, Figure(10, 9, 12), "m2")
-    line = sheet_line(by_area, [sheet_part(by_area)], Figure(10, 5, 20))
+    by_area = Sheet("ply", 12.0, 600.0, Range(10, 9, 12), "m2")
+    line = sheet_line(by_area, [sheet_part(by_area)], Range(10, 5, 20))
     assert (line.cost.low, line.cost.expected, line.cost.high) == pytest.approx((18.9, 22, 28.8))
-    by_foot = Sheet("ply", 12.0, 600.0, Figure(1, 1, 1), "ft2")
+    by_foot = Sheet("ply", 12.0, 600.0, Range(1, 1, 1), "ft2")
     assert sheet_line(by_foot, [sheet_part(by_foot)], NO_WASTE).cost.expected == pytest.approx(
         2.0 * 10.7639104
     )
-    whole = Sheet("ply", 12.0, 600.0, Figure(50, 50, 50), "sheet", 2.1)
-    line = sheet_line(whole, [sheet_part(whole)], Figure(10, 0, 20))
+    whole = Sheet("ply", 12.0, 600.0, Range(50, 50, 50), "sheet", 2.1)
+    line = sheet_line(whole, [sheet_part(whole)], Range(10, 0, 20))
     assert (line.sheets.low, line.sheets.expected, line.sheets.high) == (1, 2, 2)
     assert (line.cost.low, line.cost.expected) == (50, 100)
     free = Sheet("ply", 12.0, 600.0)
@@ -138,5 +138,5 @@ def test_the_stock_reaches_and_no_thinner_one_does(thickness):
 @given(st.floats(0.0, 1e4), st.floats(0, 100), st.floats(0, 100))
 def test_waste_adds(net, first, second):
     low, high = sorted((first, second))
-    buy = with_waste(net, Figure((low + high) / 2, low, high))
+    buy = with_waste(net, Range((low + high) / 2, low, high))
     assert net <= buy.low <= buy.expected + 1e-9 <= buy.high + 2e-9

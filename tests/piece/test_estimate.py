@@ -12,7 +12,7 @@ from woodref.lumber.prices import parse_prices
 from woodref.piece.estimate import estimate, find_woods
 from woodref.piece.notices import lifting_notice
 from woodref.piece.piece import parse_piece
-from woodref.quantity import Figure
+from woodref.quantity import Range
 from woodref.reference.trade import LiftingLimit
 
 HEAD = """
@@ -193,6 +193,6 @@ def test_a_wood_that_moves_by_change_per_percent_says_so(monkeypatch):
 def test_lifting_is_cautioned_by_the_likely_weight():
     # NIOSH Publication 94-110: load constant 23 kg (51 lb).
     limit = LiftingLimit(23.0, "NIOSH", "seen")
-    assert lifting_notice(Figure(20, 18, 22), limit) == ()
-    assert "may weigh more than 23 kg (51 lb)" in lifting_notice(Figure(20, 16, 24), limit)[0].text
-    assert "piece weighs more than" in lifting_notice(Figure(30, 25, 35), limit)[0].text
+    assert lifting_notice(Range(20, 18, 22), limit) == ()
+    assert "may weigh more than 23 kg (51 lb)" in lifting_notice(Range(20, 16, 24), limit)[0].text
+    assert "piece weighs more than" in lifting_notice(Range(30, 25, 35), limit)[0].text

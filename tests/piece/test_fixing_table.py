@@ -14,7 +14,7 @@ from woodref.joinery.fixing_types import FIXINGS
 from woodref.joinery.travel import MoistureRange
 from woodref.piece.fixing_table import FIXING_KEYS, read_fixing
 from woodref.piece.parts_table import Part, Sheet
-from woodref.toml_reader import Table
+from woodref.toml_reader import TomlTable
 
 TOP = Part(
     "top", 1, 1500.0, 1066.8, 22.0, "parts[1]", species="sugar maple", ring_angle_deg=30.0, staves=8
@@ -25,7 +25,7 @@ PARTS = {p.name: p for p in (TOP, BACK)}
 
 def read(text, units="us"):
     data = tomllib.loads(f"[[fixing]]\n{text}")
-    (table,) = Table(data, "sideboard.toml", "", ("fixing",)).tables("fixing", FIXING_KEYS)
+    (table,) = TomlTable(data, "sideboard.toml", "", ("fixing",)).tables("fixing", FIXING_KEYS)
     return read_fixing(table, units, PARTS)
 
 
@@ -107,6 +107,6 @@ def test_mistakes_are_one_line(text, words):
 def test_any_table_is_a_fixing_or_an_error_of_one_line(kind, given_sizes):
     data = {"part": "top", "kind": kind, **given_sizes}
     with contextlib.suppress(InputError):
-        spec = read_fixing(Table(data, "x.toml", "fixing[1]", FIXING_KEYS), "us", PARTS)
+        spec = read_fixing(TomlTable(data, "x.toml", "fixing[1]", FIXING_KEYS), "us", PARTS)
         assert 0.0 < spec.distance_mm <= TOP.width_mm
         fixing_of(spec, SUGAR_MAPLE, MoistureRange(7.0, 6.0, 10.0))

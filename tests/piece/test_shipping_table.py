@@ -14,18 +14,18 @@ from woodref.piece.shipping_table import (
     read_shape,
     read_shipping,
 )
-from woodref.quantity import Figure
+from woodref.quantity import Range
 from woodref.reference.library import Reference
 from woodref.reference.shipping import Divisor, shipping_facts
 from woodref.shipping.crate import USUAL_PADDING_MM, Packing
 from woodref.shipping.load import ITEM_KINDS, WHOLE, Item
-from woodref.toml_reader import Table
+from woodref.toml_reader import TomlTable
 
 LB, INCH = 0.45359237, 25.4
 
 
 def table(text, keys):
-    return Table(tomllib.loads(text), "bench.toml", "part", keys)
+    return TomlTable(tomllib.loads(text), "bench.toml", "part", keys)
 
 
 def item(text, units="us"):
@@ -51,7 +51,7 @@ def test_an_item_by_its_mass():
 
 def test_an_item_with_its_price():
     found = item('name = "pulls"\nmass = "1 lb"\nprice = { expected = 8, low = 7, high = 10 }')
-    assert found.price == Figure(8.0, 7.0, 10.0)
+    assert found.price == Range(8.0, 7.0, 10.0)
     assert item('name = "pulls"\nmass = "1 lb"').price is None
 
 

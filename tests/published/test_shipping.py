@@ -8,7 +8,7 @@
 import pytest
 from printed_tables import printed
 
-from woodref.quantity import Figure
+from woodref.quantity import Range
 from woodref.reference.library import Reference
 from woodref.reference.shipping import parse_divisor, shipping_facts
 from woodref.shipping.crate import dimensional_weight, freight_class
@@ -49,7 +49,7 @@ def test_dimensional_weight_by_the_printed_rule(row):
     inches = row["unit"] == "in3/lb"
     unit_m, unit_kg = (0.0254, LB) if inches else (0.01, 1.0)
     volume = sides[0] * sides[1] * sides[2]
-    found = dimensional_weight(volume * unit_m**3, Figure(unit_kg, unit_kg, unit_kg), divisor)
+    found = dimensional_weight(volume * unit_m**3, Range(unit_kg, unit_kg, unit_kg), divisor)
     assert found.dimensional_kg / unit_kg == pytest.approx(volume / float(row["value"]))
     assert found.chargeable_kg.expected == max(found.dimensional_kg, unit_kg)
 

@@ -7,7 +7,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from woodref.errors import InputError, NoDataError
-from woodref.quantity import Figure
+from woodref.quantity import Range
 from woodref.reference.library import Reference
 from woodref.reference.shipping import parse_divisor, shipping_facts
 from woodref.shipping.crate import Packing, crate, dimensional_weight, freight_class
@@ -23,7 +23,7 @@ def facts():
 
 
 SIDEBOARD = (1500.0, 450.0, 800.0)
-LOAD = Figure(60.0, 54.0, 66.0)
+LOAD = Range(60.0, 54.0, 66.0)
 
 
 def test_every_figure_says_how_it_is_known(facts):
@@ -37,7 +37,7 @@ def test_a_carton(facts):
     assert found.size_mm == (1600.0, 550.0, 900.0)
     assert found.volume_m3 == pytest.approx(1.6 * 0.55 * 0.9)
     # 10 to 20 % of the piece (common practice, no source).
-    assert found.packing_kg == Figure(pytest.approx(9.0), pytest.approx(5.4), pytest.approx(13.2))
+    assert found.packing_kg == Range(pytest.approx(9.0), pytest.approx(5.4), pytest.approx(13.2))
     assert found.gross_kg.expected == pytest.approx(69.0)
     assert found.density_kg_m3 == pytest.approx(69.0 / 0.792)
 
@@ -70,7 +70,7 @@ def test_a_pallet_is_as_large_as_the_floor(facts):
 def test_a_known_packing_weight_replaces_the_rules(facts):
     packing = Packing(40.0, 12.0, pallet=True, pallet_height_mm=100.0, mass_kg=30.0)
     found = crate(SIDEBOARD, LOAD, packing, facts)
-    assert found.packing_kg == Figure(30.0, 30.0, 30.0)
+    assert found.packing_kg == Range(30.0, 30.0, 30.0)
     assert packing.recalled == ()
     assert Packing(40.0, 12.0, batten_mm=(70.0, 20.0), pallet=True).recalled_figures == (
         ("density of the walls", "550 kg/m3"),
@@ -104,7 +104,7 @@ def test_other_text_is_no_divisor(text):
 @given(st.floats(0.01, 20.0), st.floats(0.1, 2000.0), st.floats(1.0, 20_000.0))
 def test_the_larger_weight_is_charged(volume, mass, divisor):
     found = dimensional_weight(
-        volume, Figure(mass, mass * 0.9, mass * 1.1), parse_divisor(f"{divisor:.3f} cm3/kg")
+        volume, Range(mass, mass * 0.9, mass * 1.1), parse_divisor(f"{divisor:.3f} cm3/kg")
     )
     for charged, gross in (
         (found.chargeable_kg.expected, mass),
@@ -130,7 +130,7 @@ def test_no_class_below_nothing(facts):
 
 
 def test_the_class_moves_with_the_range(facts):
-    found = crate((600, 600, 600), Figure(100.0, 40.0, 200.0), Packing(0.0, mass_kg=0.0), facts)
+    found = crate((600, 600, 600), Range(100.0, 40.0, 200.0), Packing(0.0, mass_kg=0.0), facts)
     low, mid, high = (float(x.name) for x in (found.freight_low, found.freight, found.freight_high))
     assert low > mid > high
 
@@ -149,12 +149,12 @@ def test_the_class_moves_with_the_range(facts):
 )
 def test_two_people(facts, pounds, two, people):
     """Usual limit of two: 75 to 100 lb (common practice, no source); one: 51 lb (NIOSH)."""
-    found = lifting(Figure(*(x * LB for x in pounds)), facts)
+    found = lifting(Range(*(x * LB for x in pounds)), facts)
     assert (found.two_people, found.people) == (two, people)
 
 
 def test_reaching_out_asks_for_more_people(facts):
-    load = Figure(40.0, 38.0, 42.0)
+    load = Range(40.0, 38.0, 42.0)
     ideal = lifting(load, facts)
     far = lifting(load, facts, recommended_weight_limit(50.0))
     assert far.one_person_kg == pytest.approx(11.5)
@@ -183,16 +183,16 @@ def test_where_the_lifting_equation_ends():
 
 def test_parcel_limits(facts):
     """150 lb, 108 in, 165 in of length plus girth (common practice, no source)."""
-    small = crate((600, 400, 300), Figure(10, 9, 11), Packing(25.0), facts)
+    small = crate((600, 400, 300), Range(10, 9, 11), Packing(25.0), facts)
     assert small.over == ()
-    long = crate((2800, 100, 100), Figure(10, 9, 11), Packing(0.0), facts)
+    long = crate((2800, 100, 100), Range(10, 9, 11), Packing(0.0), facts)
     assert long.over == ("longest side",)
     assert long.limits[2].value == pytest.approx(2800 + 4 * 100)
-    bulky = crate((1200, 900, 900), Figure(10, 9, 11), Packing(0.0), facts)
+    bulky = crate((1200, 900, 900), Range(10, 9, 11), Packing(0.0), facts)
     assert bulky.over == ("length plus girth",)
     heavy = Packing(0.0, mass_kg=0.0)
     verdicts = [
-        crate((600, 400, 300), Figure(mass, 60, 72), heavy, facts).limits[0].over
+        crate((600, 400, 300), Range(mass, 60, 72), heavy, facts).limits[0].over
         for mass in (67.0, 69.0)
     ]
     assert verdicts == ["perhaps", "yes"]
@@ -222,8 +222,8 @@ def test_more_packing_is_never_smaller_or_lighter(length, depth, padding, wall):
         (SIDEBOARD, LOAD, Packing(0.0, 12.0, 1.0), "a density is 10 to 9000"),
         (SIDEBOARD, LOAD, Packing(0.0, pallet_height_mm=2000.0), "a pallet is below 1 m"),
         (SIDEBOARD, LOAD, Packing(0.0, mass_kg=-1.0), "packing cannot weigh -1 kg"),
-        (SIDEBOARD, Figure(0.0, 0.0, 0.0), Packing(0.0), "must weigh something"),
-        (SIDEBOARD, Figure(5.0, 6.0, 7.0), Packing(0.0), "must weigh something"),
+        (SIDEBOARD, Range(0.0, 0.0, 0.0), Packing(0.0), "must weigh something"),
+        (SIDEBOARD, Range(5.0, 6.0, 7.0), Packing(0.0), "must weigh something"),
     ],
 )
 def test_an_impossible_crate_is_an_error(facts, size, load, packing, message):

@@ -14,11 +14,11 @@ from woodref.units import KINDS
 
 if TYPE_CHECKING:
     from woodref.drying.acclimation import Rest, RestDay, TradeRule
-    from woodref.drying.lag import Spread
+    from woodref.quantity import Range
     from woodref.reference.woods import Wood
 
 
-def days_text(days: Spread) -> str:
+def days_text(days: Range) -> str:
     """'191 days (95 to 383)', to two figures beyond 100 days."""
     likely, low, high = (_rounded(d) for d in days)
     return f"{likely} day{'' if likely == '1' else 's'} ({low} to {high})"
@@ -36,8 +36,8 @@ def _trade_lines(rest: Rest, rule: TradeRule | None) -> tuple[list[str], list[st
     span = f"{rule.low_days:g} to {rule.high_days:g} days"
     then: RestDay | None = next((d for d in rest.course if d.days == rule.high_days), None)
     reached = (
-        f"; after {then.days:g} days the mean is at {then.mean_pct.likely:.1f} %, the middle at "
-        f"{then.middle_pct.likely:.1f} %"
+        f"; after {then.days:g} days the mean is at {then.mean_pct.expected:.1f} %, the middle at "
+        f"{then.middle_pct.expected:.1f} %"
         if then and abs(rest.from_pct - rest.to_pct) > NEAR_PCT
         else ""
     )

@@ -14,11 +14,11 @@ from woodref.lumber.lots import LotPlan
 from woodref.lumber.purchase import Purchase
 from woodref.lumber.rough import PRACTICE, size_words
 from woodref.lumber.tally import Board
-from woodref.quantity import Figure
+from woodref.quantity import Range
 from woodref.reference.woods import Wood
 
 if TYPE_CHECKING:
-    from woodref.lumber.rough import Stock, Waste
+    from woodref.lumber.rough import Waste, YardStock
 
 _LOTS = [
     Column("wood", "wood"),
@@ -109,7 +109,7 @@ def _lead(found: BuyingPlan, parts: Sequence[CutPart], boards: int) -> str:
     )
 
 
-def _money(cost: Figure | None, currency: str) -> str:
+def _money(cost: Range | None, currency: str) -> str:
     if cost is None:
         return "not priced"
     words = f"{cost.expected:,.2f}"
@@ -228,7 +228,7 @@ def _buy_row(purchase: Purchase, currency: str) -> dict[str, Any]:
 
 
 def _notes(
-    found: BuyingPlan, stock: Stock, waste: Waste, remarks: Sequence[str], units: str
+    found: BuyingPlan, stock: YardStock, waste: Waste, remarks: Sequence[str], units: str
 ) -> list[str]:
     a = stock.allowances
     length, width, trim, kerf, planing = (
@@ -330,7 +330,7 @@ def answer_of(
     found: BuyingPlan,
     parts: Sequence[CutPart],
     hand: Sequence[tuple[Wood, Board]],
-    stock: Stock,
+    stock: YardStock,
     waste: Waste,
     remarks: Sequence[str],
     units: str,

@@ -18,7 +18,7 @@ from woodref.answers.property_text import (
 )
 from woodref.answers.provenance import recalled_line, sentence
 from woodref.answers.render import Answer, Column, Section
-from woodref.choose.compare import COMPARED, COMPUTED, Cell, Comparison, Contrast, Row
+from woodref.choose.compare import COMPARED, COMPUTED, ComparedValue, Comparison, Contrast, Row
 from woodref.errors import InputError
 from woodref.formulas.spread import DIFFERENCE_RULE
 from woodref.reference.names import fold
@@ -75,17 +75,17 @@ def _label(row: Row) -> str:
     return row.label if row.kind else figure_label(row.property_id, row.condition)
 
 
-def _shown_value(row: Row, cell: Cell, shown: Shown) -> float:
+def _shown_value(row: Row, cell: ComparedValue, shown: Shown) -> float:
     return shown.get((row.property_id, row.condition), cell.value)
 
 
-def _value(row: Row, cell: Cell, shown: Shown, units: str) -> str:
+def _value(row: Row, cell: ComparedValue, shown: Shown, units: str) -> str:
     if row.kind:
         return KINDS[row.kind].text(cell.value, units)
     return with_unit(row.property_id, _shown_value(row, cell, shown), units)
 
 
-def _range(row: Row, cell: Cell, shown: Shown, units: str) -> str:
+def _range(row: Row, cell: ComparedValue, shown: Shown, units: str) -> str:
     """'913 to 1,807', without a unit; nothing where no spread is known."""
     if cell.low is None or cell.high is None:
         return ""
@@ -170,7 +170,7 @@ def _lead_rows(found: Comparison, asked: Sequence[str] | None) -> list[Row]:
     return list(shared or (rows if asked is not None else ()))[:_MOST_LEADS]
 
 
-def _cell_text(row: Row, cell: Cell | None, shown: Shown, units: str) -> str:
+def _cell_text(row: Row, cell: ComparedValue | None, shown: Shown, units: str) -> str:
     if cell is None:
         return "-"
     if row.kind:
@@ -289,7 +289,7 @@ def _sample_notes(found: Comparison) -> list[str]:
     return list(dict.fromkeys(notes))
 
 
-_NO_CELL = Cell(0.0, None, None, None, "", "", ())
+_NO_CELL = ComparedValue(0.0, None, None, None, "", "", ())
 
 
 def _notes(found: Comparison, asked: Sequence[str] | None) -> list[str]:

@@ -12,7 +12,7 @@ from woodref.shipping.lifting import lifting
 from woodref.units import KINDS, LB_TO_KG, fixed
 
 if TYPE_CHECKING:
-    from woodref.quantity import Figure
+    from woodref.quantity import Range
     from woodref.reference.shipping import ShippingFacts
     from woodref.shipping.crate import Crate, Packing
     from woodref.shipping.lifting import Lifting
@@ -25,7 +25,7 @@ def _size(packed: Crate, units: str) -> str:
     return " x ".join(KINDS["size_up"].text(x, units) for x in packed.size_mm)
 
 
-def _likely(figure: Figure, units: str) -> str:
+def _likely(figure: Range, units: str) -> str:
     text = KINDS["mass"].text
     if not figure.is_range:
         return text(figure.expected, units)
@@ -56,7 +56,7 @@ def _classes(packed: Crate) -> str:
     return f"freight density class {packed.freight.name}{ends}"
 
 
-def _weights(packed: Crate, load_kg: Figure) -> Section:
+def _weights(packed: Crate, load_kg: Range) -> Section:
     columns = [
         Column("what", "what"),
         Column("mass", "weight", "mass"),
@@ -94,7 +94,7 @@ def _outside(packed: Crate) -> Section:
     return Section("outside", "Outside", columns, [row])
 
 
-def _lifts(packed: Crate, load_kg: Figure, facts: ShippingFacts, kind: str) -> Section:
+def _lifts(packed: Crate, load_kg: Range, facts: ShippingFacts, kind: str) -> Section:
     unpacked = lifting(load_kg, facts, packed.lifting.one_person_kg)
     columns = [
         Column("what", "what"),
@@ -249,7 +249,7 @@ def crate_lines(packed: Crate, packing: Packing, units: str) -> list[str]:
 
 
 def crate_answer(
-    packed: Crate, load_kg: Figure, packing: Packing, facts: ShippingFacts, units: str
+    packed: Crate, load_kg: Range, packing: Packing, facts: ShippingFacts, units: str
 ) -> Answer:
     """The answer: gross weight and size, who can lift it, freight class, charges and limits."""
     kind = packing.kind

@@ -40,7 +40,7 @@ def _month_section(d: Delivery) -> Section:
                 "month": MONTHS[m.month - 1],
                 "emc": m.emc_pct,
                 **range_row("mean", m.mean_pct),
-                "middle": m.middle_pct.likely,
+                "middle": m.middle_pct.expected,
                 **range_row("change", m.change_mm),
             }
             for m in d.months
@@ -71,15 +71,15 @@ def delivery_answer(
         f"{percent_text(d.built_pct)}, in {lives.label} from the beginning of {arrives}"
     )
     first = (
-        f"{board}: {_moved(low.change_mm.likely, units)} than built at the end of "
-        f"{MONTH_NAMES[low.month - 1]}, {_moved(high.change_mm.likely, units)} at the end of "
+        f"{board}: {_moved(low.change_mm.expected, units)} than built at the end of "
+        f"{MONTH_NAMES[low.month - 1]}, {_moved(high.change_mm.expected, units)} at the end of "
         f"{MONTH_NAMES[high.month - 1]}."
     )
     second = (
-        f"In the years after it swings by {KINDS['change'].text(d.swing_mm.likely, units)}, likely "
-        f"{KINDS['change_end'].text(d.swing_mm.low, units)} to "
+        f"In the years after it swings by {KINDS['change'].text(d.swing_mm.expected, units)}, "
+        f"likely {KINDS['change_end'].text(d.swing_mm.low, units)} to "
         f"{KINDS['change_end'].text(d.swing_mm.high, units)}, from "
-        f"{_moved(d.narrowest_mm.likely, units)} to {_moved(d.widest_mm.likely, units)} than "
+        f"{_moved(d.narrowest_mm.expected, units)} to {_moved(d.widest_mm.expected, units)} than "
         "built."
     )
     moved = d.movement
@@ -115,7 +115,7 @@ def delivery_answer(
         notes=[
             *identity(wood),
             f"Of the year's swing of the air ({year.swing_pct:.1f} %) "
-            f"{100.0 * year.mean_share.likely:.0f} % reach the mean of the board.",
+            f"{100.0 * year.mean_share.expected:.0f} % reach the mean of the board.",
             "The range of a width joins what boards differ by and what is not known of the lag.",
             *(
                 ["The width is taken as one board; a panel is its staves, give --boards."]

@@ -11,7 +11,7 @@ from woodref.answers.render import Answer, Column, Section
 from woodref.answers.words import identity, room_facts
 from woodref.joinery.clearance import Fixing, fixing_of
 from woodref.joinery.fixing_types import FIXINGS
-from woodref.joinery.travel import Way
+from woodref.quantity import Range
 from woodref.units import KINDS
 
 if TYPE_CHECKING:
@@ -24,7 +24,7 @@ _NEVER = (
 _RANGE = (Column("low", "likely from", "change_end"), Column("high", "to", "change_end"))
 
 
-def _ranged(way: Way) -> dict[str, float]:
+def _ranged(way: Range) -> dict[str, float]:
     return {"low": way.low, "high": way.high}
 
 
@@ -111,7 +111,7 @@ def _gap_section(f: Fixing, seasons: Seasons) -> Section:
     gap, t = f.gap_mm, f.travel
     rows: list[dict[str, Any]] = []
     if gap is not None:
-        ways = (Way(0.0, 0.0, 0.0), t.to_driest, t.to_wettest)
+        ways = (Range(0.0, 0.0, 0.0), t.to_driest, t.to_wettest)
         names = ("when fitted", "at the driest", "at the wettest")
         rows = [
             {

@@ -9,7 +9,8 @@ from woodref.answers.provenance import sentence
 from woodref.answers.words import percent_text
 from woodref.joinery.clearance import Fixing, Need
 from woodref.joinery.hardware import screw_number
-from woodref.joinery.travel import MoistureRange, Way
+from woodref.joinery.travel import MoistureRange
+from woodref.quantity import Range
 from woodref.units import KINDS, MM_PER_INCH, fraction_of_inch
 
 if TYPE_CHECKING:
@@ -61,7 +62,7 @@ def _given(size_mm: float, units: str) -> str:
     )
 
 
-def _likely(way: Way, units: str) -> str:
+def _likely(way: Range, units: str) -> str:
     """'0.04 in (about 3/64), likely 0.03 to 0.06 in'."""
     low, high = (KINDS["change_end"].text(end, units) for end in (way.low, way.high))
     return f"{KINDS['change'].text(way.expected, units)}, likely {low.rpartition(' ')[0]} to {high}"

@@ -13,15 +13,15 @@ from woodref.drying.lag import (
     CAUTION,
     RANGE_RULE,
     RELATION,
-    Board,
+    DryingBoard,
     Finish,
     LagStep,
     LagYear,
-    Spread,
     lag_step,
     lag_year,
     width_change,
 )
+from woodref.quantity import Range
 from woodref.reference.finishes import FinishRow, weakest
 from woodref.units import KINDS
 
@@ -45,7 +45,7 @@ class Question:
     """What is asked of a board: its finishes, two seasons, and the year between them."""
 
     wood: Wood
-    board: Board
+    board: DryingBoard
     finishes: tuple[Finish, ...]
     from_pct: float
     to_pct: float
@@ -57,13 +57,13 @@ class Question:
     ring_angle_deg: float
 
 
-def range_row(key: str, value: Spread, factor: float = 1.0) -> dict[str, float]:
+def range_row(key: str, value: Range, factor: float = 1.0) -> dict[str, float]:
     """The cells of range_columns."""
     likely, low, high = (factor * v for v in value)
     return {key: likely, f"{key}_low": low, f"{key}_high": high}
 
 
-def share_text(value: Spread) -> str:
+def share_text(value: Range) -> str:
     """'62 % (44 to 77)'."""
     likely, low, high = (100.0 * v for v in value)
     return f"{likely:.0f} % ({low:.0f} to {high:.0f})"
@@ -91,7 +91,7 @@ def finish_notes(finishes: Sequence[Finish]) -> list[str]:
     ]
 
 
-def physics_notes(board: Board, finishes: Sequence[Finish]) -> list[str]:
+def physics_notes(board: DryingBoard, finishes: Sequence[Finish]) -> list[str]:
     """The cautions of every answer about lag, and what it is computed from."""
     return [
         f"{sentence(CAUTION)}.",
@@ -139,14 +139,14 @@ def _main_section(
         row: dict[str, Any] = {
             "finish": step.finish.label,
             **range_row("mean_share", step.mean_share[at], 100.0),
-            "middle_share": 100.0 * step.middle_share[at].likely,
+            "middle_share": 100.0 * step.middle_share[at].expected,
             **range_row("year_share", year.mean_share, 100.0),
-            "year_middle_share": 100.0 * year.middle_share.likely,
+            "year_middle_share": 100.0 * year.middle_share.expected,
             "finish_basis": step.finish.basis,
             "basis": "memory",  # the relation of the diffusion coefficient, whatever the finish
         }
         if q.width_mm is not None:
-            reached = Spread(
+            reached = Range(
                 *(q.from_pct + s * (q.to_pct - q.from_pct) for s in step.mean_share[at])
             )
             moved = width_change(q.wood, q.width_mm, q.from_pct, reached, q.ring_angle_deg)
@@ -167,7 +167,7 @@ def _course_section(steps: Sequence[LagStep]) -> Section:
             {
                 "finish": s.finish.label,
                 **{
-                    f"after_{d}_days": 100.0 * s.mean_share[s.days.index(d)].likely
+                    f"after_{d}_days": 100.0 * s.mean_share[s.days.index(d)].expected
                     for d in COURSE_DAYS
                 },
             }

@@ -17,14 +17,14 @@ from woodref.reference.properties import PROPERTIES
 from woodref.units import KINDS
 
 if TYPE_CHECKING:
-    from woodref.quantity import Figure
+    from woodref.quantity import Range
 
 
 #: Words of an assumption that a reader must see without asking.
 _UNSURE = ("memory", "no source", "our assumption")
 
 
-def _money(figure: Figure, currency: str) -> str:
+def _money(figure: Range, currency: str) -> str:
     text = KINDS["money"].text
     unit = f" {currency}" if currency else ""
     ends = f" ({text(figure.low, 'us')} to {text(figure.high, 'us')})" if figure.is_range else ""

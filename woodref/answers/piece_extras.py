@@ -15,7 +15,7 @@ from woodref.units import KINDS
 
 if TYPE_CHECKING:
     from woodref.piece.estimate import Estimate
-    from woodref.quantity import Figure
+    from woodref.quantity import Range
 
 NEVER = (
     "Sag is a matter of looks here, never a structural value: it does not say that a shelf or a "
@@ -23,7 +23,7 @@ NEVER = (
 )
 
 
-def three(key: str, figure: Figure | None) -> dict[str, Any]:
+def three(key: str, figure: Range | None) -> dict[str, Any]:
     """Expected, low and high under a key, its _low and its _high; nothing where not known."""
     if figure is None:
         return {}
@@ -206,8 +206,8 @@ def delivery_notes(found: Estimate, units: str) -> list[str]:
     swing = d.swing_mm
     return [
         f"In the years after delivery {found.largest[0].part.name if found.largest else ''} "
-        f"swings by {text(swing.likely, units)}, likely {ends(swing.low, units)} to "
-        f"{ends(swing.high, units)}: {100.0 * d.year.mean_share.likely:.0f} % of the air's "
+        f"swings by {text(swing.expected, units)}, likely {ends(swing.low, units)} to "
+        f"{ends(swing.high, units)}: {100.0 * d.year.mean_share.expected:.0f} % of the air's "
         f"swing reach its mean; it is {d.finish.label}. It arrives at the beginning of "
         f"{MONTH_NAMES[d.months[0].month - 1]}. The lag rests on a recalled relation (memory); "
         "woodref delivery says more."

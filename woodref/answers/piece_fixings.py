@@ -9,13 +9,13 @@ from woodref.answers.render import Column, Section
 from woodref.units import KINDS
 
 if TYPE_CHECKING:
-    from woodref.joinery.travel import Way
     from woodref.piece.estimate import Estimate
+    from woodref.quantity import Range
 
 _GOOD = ("holds", "short enough", "")
 
 
-def _way(key: str, way: Way) -> dict[str, Any]:
+def _way(key: str, way: Range) -> dict[str, Any]:
     return {key: way.expected, f"{key}_low": way.low, f"{key}_high": way.high}
 
 

@@ -15,7 +15,7 @@ from woodref.answers.piece_shipping import charge_section, crate_section, item_s
 from woodref.answers.render import Column, Section
 from woodref.answers.words import range_columns
 from woodref.piece.estimate import Estimate
-from woodref.piece.moisture_table import Air
+from woodref.piece.moisture_table import PieceAir
 from woodref.piece.part_estimate import airs
 from woodref.reference.properties import PROPERTIES
 
@@ -28,7 +28,7 @@ SPANS = (("build", "driest"), ("build", "wettest"), ("driest", "wettest"))
 
 def total_section(found: Estimate) -> Section:
     """The weight of the piece at the build, settled, and at either end of the year."""
-    conditions = {**airs(found.piece), "settled": Air(found.settled_pct)}
+    conditions = {**airs(found.piece), "settled": PieceAir(found.settled_pct)}
     rows = [
         {
             "condition": name,

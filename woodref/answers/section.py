@@ -8,11 +8,11 @@ from typing import Any
 from woodref.answers.provenance import based_on, basis_notes, recalled_line, sentence, spread_notes
 from woodref.answers.render import Answer, Column, Section
 from woodref.answers.words import identity, percent_text
-from woodref.board.cross_section import Face, Likely, Round
-from woodref.board.cross_section import Section as CrossSection
+from woodref.board.cross_section import CrossSection, Face, Round
 from woodref.board.movement import Shares
 from woodref.board.outline import FACES, Pith
 from woodref.board.panel_section import PanelSection
+from woodref.quantity import Range
 from woodref.reference.woods import Wood
 from woodref.units import KINDS
 
@@ -39,7 +39,7 @@ _CAUTION = (
 )
 
 
-def _likely(figure: Likely, units: str) -> str:
+def _likely(figure: Range, units: str) -> str:
     ends = [KINDS["change_end"].text(x, units) for x in (figure.low, figure.high)]
     return f"likely {ends[0].rpartition(' ')[0]} to {ends[1]}"
 
@@ -99,8 +99,8 @@ def _bent(cup_mm: float) -> str:
     return "hollow" if cup_mm > 0.0 else "rounded"
 
 
-def _crosses_zero(figure: Likely) -> list[str]:
-    if abs(figure.value) < _FLAT_MM or figure.low * figure.high >= 0.0:
+def _crosses_zero(figure: Range) -> list[str]:
+    if abs(figure.expected) < _FLAT_MM or figure.low * figure.high >= 0.0:
         return []
     return ["The likely range passes zero: a single board may bend the other way."]
 
@@ -126,8 +126,8 @@ def _faces_section(s: CrossSection) -> Section:
             "after": f.after_mm,
             "change": f.after_mm - f.before_mm,
             "length": f.along_mm,
-            "shape": _bent(f.cup_mm.value),
-            "cup": f.cup_mm.value,
+            "shape": _bent(f.cup_mm.expected),
+            "cup": f.cup_mm.expected,
             "cup_low": f.cup_mm.low,
             "cup_high": f.cup_mm.high,
         }
@@ -145,10 +145,10 @@ def _where(face: Face) -> str:
 
 def _cup_words(s: CrossSection, units: str) -> str:
     face = s.cupped
-    if abs(face.cup_mm.value) < _FLAT_MM:
+    if abs(face.cup_mm.expected) < _FLAT_MM:
         less = "half a thousandth of an inch" if units == "us" else "0.02 mm"
         return f"it stays flat, a cup of less than {less}"
-    cup = KINDS["change"].text(face.cup_mm.value, units)
+    cup = KINDS["change"].text(face.cup_mm.expected, units)
     return f"it cups {cup}, hollow {_where(face)}, {_likely(face.cup_mm, units)}"
 
 
@@ -159,16 +159,16 @@ def _corner_words(out_of_square_deg: float) -> str:
 
 def _leg_words(s: CrossSection, units: str) -> str:
     change, gap = KINDS["change"].text, s.diagonal_difference_mm
-    if abs(gap.value) < _FLAT_MM:
+    if abs(gap.expected) < _FLAT_MM:
         wide, thick = (s.faces[n].after_mm - s.faces[n].before_mm for n in ("bottom", "right"))
         return (
             f"its width changes by {change(wide, units)} and its thickness by "
             f"{change(thick, units)}; its corners stay square"
         )
     ends = sorted((abs(gap.low), abs(gap.high))) if gap.low * gap.high > 0.0 else None
-    likely = _likely(Likely(gap.value, *ends), units) if ends else _likely(gap, units)
+    likely = _likely(Range(gap.expected, *ends), units) if ends else _likely(gap, units)
     return (
-        f"it becomes a diamond, its diagonals {change(abs(gap.value), units)} apart, {likely}, "
+        f"it becomes a diamond, its diagonals {change(abs(gap.expected), units)} apart, {likely}, "
         f"and its corners {abs(s.out_of_square_deg):.1f} degrees off square"
     )
 
@@ -179,19 +179,19 @@ def _is_leg(s: CrossSection) -> bool:
 
 def _oval_words(r: Round, units: str) -> str:
     across = "across the rings" if r.shares.tangential > 0.0 else "along the rings"
-    if r.oval_mm.value < _FLAT_MM:
+    if r.oval_mm.expected < _FLAT_MM:
         return "it stays round"
     return (
-        f"it becomes oval, {KINDS['change'].text(r.oval_mm.value, units)} thicker {across}, "
+        f"it becomes oval, {KINDS['change'].text(r.oval_mm.expected, units)} thicker {across}, "
         f"{_likely(r.oval_mm, units)}"
     )
 
 
 def _flat_words(p: PanelSection, units: str) -> str:
-    if p.out_of_flat_mm.value < _FLAT_MM:
+    if p.out_of_flat_mm.expected < _FLAT_MM:
         return "it stays flat"
     return (
-        f"it goes {KINDS['change'].text(p.out_of_flat_mm.value, units)} out of flat, {p.shape}, "
+        f"it goes {KINDS['change'].text(p.out_of_flat_mm.expected, units)} out of flat, {p.shape}, "
         f"{_likely(p.out_of_flat_mm, units)}"
     )
 
@@ -244,7 +244,7 @@ def board_answer(s: CrossSection, units: str) -> Answer:
         f"{size(s.faces['bottom'].after_mm, units)} below, and {size(s.middle_mm, units)} thick in "
         f"the middle; its corners {_corner_words(s.out_of_square_deg)}."
     )
-    rocks = not leg and s.cupped.cup_mm.value >= _ROCKS_MM
+    rocks = not leg and s.cupped.cup_mm.expected >= _ROCKS_MM
     told = s.diagonal_difference_mm if leg else s.cupped.cup_mm
     outline = [z for n in FACES for z in s.outline[n][:: len(s.outline[n]) // _PIECES][:_PIECES]]
     return Answer(
@@ -256,7 +256,7 @@ def board_answer(s: CrossSection, units: str) -> Answer:
             (Column("middle_thickness", "", "size"), s.middle_mm),
             (Column("out_of_square_deg", ""), round(s.out_of_square_deg, 3)),
             (Column("corners_deg", ""), [round(c, 3) for c in s.corners_deg]),
-            (Column("diagonal_difference", "", "change"), s.diagonal_difference_mm.value),
+            (Column("diagonal_difference", "", "change"), s.diagonal_difference_mm.expected),
             (Column("diagonal_difference_low", "", "change"), s.diagonal_difference_mm.low),
             (Column("diagonal_difference_high", "", "change"), s.diagonal_difference_mm.high),
             (Column("outline", "", "change"), _outline(outline, units)),
@@ -281,7 +281,7 @@ def round_answer(r: Round, units: str) -> Answer:
     keys = ("widest", "narrowest", "oval", "oval_low", "oval_high")
     heads = ("widest", "narrowest", "difference", "likely from", "to")
     kinds = ("size", "size", "change", "change_end", "change_end")
-    row = (r.widest_mm, r.narrowest_mm, r.oval_mm.value, r.oval_mm.low, r.oval_mm.high)
+    row = (r.widest_mm, r.narrowest_mm, r.oval_mm.expected, r.oval_mm.low, r.oval_mm.high)
     columns = [Column(*c) for c in zip(keys, heads, kinds, strict=True)]
     return Answer(
         headline=[lead, *recalled_line(used)],
@@ -306,7 +306,7 @@ def panel_answer(p: PanelSection, rings: str, units: str) -> Answer:
     size = KINDS["size"].text
     first = p.boards[0]
     used = (first.shares.basis.tangential, first.shares.basis.radial)
-    flat = p.out_of_flat_mm.value < _FLAT_MM
+    flat = p.out_of_flat_mm.expected < _FLAT_MM
     placed = _placed(first.pith, first.width_mm / 2.0, first.thickness_mm / 2.0, units)
     lead = (
         f"{sentence(p.wood.common_name)}, a panel of {len(p.boards)} boards of "
@@ -329,10 +329,10 @@ def panel_answer(p: PanelSection, rings: str, units: str) -> Answer:
     rows = [
         {
             "board": i,
-            "hollow": "flat" if b.cupped.cup_mm.value < _FLAT_MM else _hollow(b.cupped),
+            "hollow": "flat" if b.cupped.cup_mm.expected < _FLAT_MM else _hollow(b.cupped),
             "top_after": b.faces["top"].after_mm,
             "bottom_after": b.faces["bottom"].after_mm,
-            "cup": b.cupped.cup_mm.value,
+            "cup": b.cupped.cup_mm.expected,
             "cup_low": b.cupped.cup_mm.low,
             "cup_high": b.cupped.cup_mm.high,
         }
@@ -353,7 +353,7 @@ def panel_answer(p: PanelSection, rings: str, units: str) -> Answer:
             (Column("shape", ""), "flat" if flat else p.shape),
             (Column("highest", "", "change"), p.highest_mm),
             (Column("lowest", "", "change"), p.lowest_mm),
-            (Column("out_of_flat", "", "change"), p.out_of_flat_mm.value),
+            (Column("out_of_flat", "", "change"), p.out_of_flat_mm.expected),
             (Column("out_of_flat_low", "", "change"), p.out_of_flat_mm.low),
             (Column("out_of_flat_high", "", "change"), p.out_of_flat_mm.high),
             (Column("outline", "", "change"), _outline(outline, units)),

@@ -29,18 +29,10 @@ from woodref.board.outline import (
 from woodref.errors import InputError
 from woodref.formulas.cross_section import gap_deg
 from woodref.formulas.spread import likely_range, sd_of_sum
+from woodref.quantity import Range
 from woodref.reference.woods import Wood
 
 Measures = dict[str, float]
-
-
-@dataclass(frozen=True)
-class Likely:
-    """A figure with the ends of its likely range, both of either sign."""
-
-    value: float
-    low: float
-    high: float
 
 
 @dataclass(frozen=True)
@@ -57,7 +49,7 @@ class Face:
     before_mm: float
     after_mm: float
     along_mm: float
-    cup_mm: Likely
+    cup_mm: Range
 
     @property
     def wide(self) -> bool:
@@ -66,7 +58,7 @@ class Face:
 
 
 @dataclass(frozen=True)
-class Section:
+class CrossSection:
     """A board or squared leg before and after.
 
     ``faces`` by the names of FACES; ``thickness_mm`` before, ``middle_mm`` after, through the
@@ -87,7 +79,7 @@ class Section:
     middle_mm: float
     corners_deg: tuple[float, ...]
     diagonals_mm: tuple[float, float]
-    diagonal_difference_mm: Likely
+    diagonal_difference_mm: Range
     outline: Mapping[str, Points]
 
     @property
@@ -98,7 +90,7 @@ class Section:
     @property
     def cupped(self) -> Face:
         """The wide face that tells the cup: the hollow one, the deeper where both are hollow."""
-        return max((self.faces[n] for n in ("top", "bottom")), key=lambda f: f.cup_mm.value)
+        return max((self.faces[n] for n in ("top", "bottom")), key=lambda f: f.cup_mm.expected)
 
 
 @dataclass(frozen=True)
@@ -113,7 +105,7 @@ class Round:
     shares: Shares
     widest_mm: float
     narrowest_mm: float
-    oval_mm: Likely
+    oval_mm: Range
     outline: Points
 
 
@@ -133,7 +125,7 @@ def _with_pith(shares: Shares, start: float, end: float) -> InputError:
 def likely_measures(
     measure: Callable[[Sequence[tuple[float, float]]], Measures],
     shares: Sequence[Shares],
-) -> dict[str, Likely]:
+) -> dict[str, Range]:
     """Figures of pieces with their likely range, from the spread of each one's shrinkages.
 
     Each shrinkage is moved by its standard deviation either way, and the effects join as
@@ -154,7 +146,7 @@ def likely_measures(
             for key in ends[0]:
                 effects.setdefault(key, []).append((ends[0][key] - ends[1][key]) / 2.0)
     return {
-        key: Likely(value, *likely_range(value, sd_of_sum(effects[key]), low=-inf))
+        key: Range(value, *likely_range(value, sd_of_sum(effects[key]), low=-inf))
         for key, value in measure(mean).items()
     }
 
@@ -213,7 +205,7 @@ def board_section(
     pith: Pith,
     from_moisture_pct: float,
     to_moisture_pct: float,
-) -> Section:
+) -> CrossSection:
     """The cross-section of a board or squared leg after its moisture content changed.
 
     Parameters: wood; width_mm, thickness_mm at ``from_moisture_pct`` [mm]; pith, of
@@ -255,7 +247,7 @@ def board_section(
         )
         for n in FACES
     }
-    return Section(
+    return CrossSection(
         wood,
         width_mm,
         thickness_mm,

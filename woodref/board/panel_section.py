@@ -6,15 +6,15 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
 from woodref.board.cross_section import (
-    Likely,
+    CrossSection,
     Measures,
-    Section,
     board_section,
     changed_faces,
     likely_measures,
 )
 from woodref.board.outline import Pith, Points, departures, leveled, placed
 from woodref.errors import InputError
+from woodref.quantity import Range
 from woodref.reference.woods import Wood
 
 #: The most boards of a panel: more is a slip.
@@ -34,12 +34,12 @@ class PanelSection:
 
     wood: Wood
     width_mm: float
-    boards: tuple[Section, ...]
+    boards: tuple[CrossSection, ...]
     top_mm: float
     bottom_mm: float
     highest_mm: float
     lowest_mm: float
-    out_of_flat_mm: Likely
+    out_of_flat_mm: Range
     outline: Mapping[str, Points]
 
     @property
@@ -93,14 +93,14 @@ def panel_section(
     if not 0 < len(widths_mm) <= MOST_BOARDS or len(widths_mm) != len(piths):
         raise InputError(f"a panel has 1 to {MOST_BOARDS} boards, each with its place in the log")
     moistures = (from_moisture_pct, to_moisture_pct)
-    known: dict[tuple[float, complex, float], Section] = {}
+    known: dict[tuple[float, complex, float], CrossSection] = {}
     for w, p in zip(widths_mm, piths, strict=True):
         key = (w, p.toward, p.distance_mm)
         known[key] = known.get(key) or board_section(wood, w, thickness_mm, p, *moistures)
     boards = tuple(known[w, p.toward, p.distance_mm] for w, p in zip(widths_mm, piths, strict=True))
     coarse: dict[tuple[float, complex, float, float, float], dict[str, Points]] = {}
 
-    def piece(b: Section, radial: float, tangential: float) -> dict[str, Points]:
+    def piece(b: CrossSection, radial: float, tangential: float) -> dict[str, Points]:
         key = (b.width_mm, b.pith.toward, b.pith.distance_mm, radial, tangential)
         if key not in coarse:
             full = changed_faces(b.width_mm, thickness_mm, b.pith, radial, tangential)
@@ -116,7 +116,7 @@ def panel_section(
     away = departures(outline["top"])
     value = max(away) - min(away)
     likely = likely_measures(measures, [b.shares for b in boards])["out_of_flat"]
-    shift = value - likely.value
+    shift = value - likely.expected
     return PanelSection(
         wood,
         sum(widths_mm),
@@ -125,6 +125,6 @@ def panel_section(
         abs(outline["bottom"][-1] - outline["bottom"][0]),
         -min(away),
         -max(away),
-        Likely(value, max(0.0, likely.low + shift), likely.high + shift),
+        Range(value, max(0.0, likely.low + shift), likely.high + shift),
         outline,
     )

@@ -17,7 +17,7 @@ from woodref.charts.figure import (
     style,
     thousands,
 )
-from woodref.choose.compare import Cell, Comparison, Row
+from woodref.choose.compare import ComparedValue, Comparison, Row
 from woodref.errors import NoDataError
 from woodref.units import KINDS
 
@@ -146,7 +146,7 @@ def _bar(axes: Axes, line: int, likely: tuple[float, float] | None) -> tuple[flo
     return likely
 
 
-def _range(row: Row, cell: Cell, value: float, units: str) -> tuple[float, float] | None:
+def _range(row: Row, cell: ComparedValue, value: float, units: str) -> tuple[float, float] | None:
     if cell.low is None or cell.high is None:
         return None
     scale = value / cell.value if cell.value else 1.0

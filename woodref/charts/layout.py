@@ -6,7 +6,7 @@ from collections.abc import Sequence
 from typing import TYPE_CHECKING, NamedTuple
 
 from woodref.charts.figure import HATCHES, INK, PIXELS_PER_INCH, QUIET, SMALL_PT, new_figure, style
-from woodref.cutting.model import CutBoard, CutPlan, places
+from woodref.cutting.model import CutBoard, CutPlan, blank_positions
 from woodref.errors import InputError
 from woodref.lumber.cutting_instructions import alike, used_pct
 from woodref.lumber.rough import size_words
@@ -112,7 +112,7 @@ def _draw(axes: Axes, row: _Row, top: float, scale: float, units: str) -> None:
             linewidth=0.8,
         )
     )
-    for place in places(row.plan, row.board):
+    for place in blank_positions(row.plan, row.board):
         blank = row.plan.blanks[place.blank]
         x, y = place.along_mm * scale, top + place.across_mm * scale
         wide, high = blank.length_mm * scale, blank.width_mm * scale

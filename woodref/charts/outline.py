@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING, Any
 
 from woodref.answers.provenance import sentence
 from woodref.answers.words import percent_text
-from woodref.board.cross_section import Round, Section
+from woodref.board.cross_section import CrossSection, Round
 from woodref.board.outline import FACES, Pith, Points, circle, rectangle
 from woodref.board.panel_section import PanelSection
 from woodref.charts.figure import COLORS, GRID, INK, QUIET, SMALL_PT, new_figure, style, thousands
@@ -39,7 +39,7 @@ def enlarged(before: Points, after: Points) -> int:
     return max((n for n in _LARGER if n * most <= _SHARE * size), default=1)
 
 
-def end_before_and_after(found: Section | Round | PanelSection, units: str = "us") -> Figure:
+def end_before_and_after(found: CrossSection | Round | PanelSection, units: str = "us") -> Figure:
     """The end of a board, a round or a panel. Parameters, returns: as board_before_and_after."""
     if isinstance(found, Round):
         return round_before_and_after(found, units)
@@ -48,7 +48,7 @@ def end_before_and_after(found: Section | Round | PanelSection, units: str = "us
     return board_before_and_after(found, units)
 
 
-def board_before_and_after(s: Section, units: str = "us") -> Figure:
+def board_before_and_after(s: CrossSection, units: str = "us") -> Figure:
     """The end of a board or squared leg, with its sizes and its cup.
 
     Parameters: s; units 'us' or 'si'.
@@ -69,12 +69,12 @@ def board_before_and_after(s: Section, units: str = "us") -> Figure:
     )
 
 
-def _bent(s: Section, units: str) -> str:
+def _bent(s: CrossSection, units: str) -> str:
     """The cup, and how far the diagonals are apart, where they are more than nothing."""
-    face, apart = s.cupped, abs(s.diagonal_difference_mm.value)
+    face, apart = s.cupped, abs(s.diagonal_difference_mm.expected)
     hollow = "above" if face.name == "top" else "below"
-    cup = _CHANGE.text(face.cup_mm.value, units)
-    return (f"; cup {cup}, hollow {hollow}" if face.cup_mm.value >= _FLAT_MM else "") + (
+    cup = _CHANGE.text(face.cup_mm.expected, units)
+    return (f"; cup {cup}, hollow {hollow}" if face.cup_mm.expected >= _FLAT_MM else "") + (
         f"; diagonals {_CHANGE.text(apart, units)} apart" if apart >= _FLAT_MM else ""
     )
 
@@ -117,7 +117,7 @@ def panel_before_and_after(p: PanelSection, units: str = "us") -> Figure:
         _around(p.outline),
         [(b.pith, f) for b, f in zip(p.boards, faces, strict=True)],
         f"After: {_SIZE.text(p.top_mm, units)} wide above, {_SIZE.text(p.bottom_mm, units)} below; "
-        f"{_CHANGE.text(p.out_of_flat_mm.value, units)} out of flat, {p.shape}.",
+        f"{_CHANGE.text(p.out_of_flat_mm.expected, units)} out of flat, {p.shape}.",
         units,
     )
 

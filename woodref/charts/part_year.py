@@ -10,7 +10,7 @@ from woodref.charts.year import Allowance, Built, YearLine, seasonal_width
 from woodref.climate.seasons import MONTH_NAMES
 from woodref.climate.sizes_by_month import sizes_through_year
 from woodref.joinery.allowed_sizes import allowed_sizes
-from woodref.piece.in_use import liveliest, tightest
+from woodref.piece.in_use import most_mobile_part, tightest
 from woodref.units import KINDS
 
 if TYPE_CHECKING:
@@ -36,7 +36,7 @@ def part_year(found: Estimate, units: str) -> PartYear | None:
     Returns: None where the piece names no room it lives in, or no part is known to move.
     Source: as woodref.climate.sizes_by_month.sizes_through_year.
     """
-    piece, lively = found.piece, liveliest(found.parts)
+    piece, lively = found.piece, most_mobile_part(found.parts)
     if piece.room is None or lively is None or lively.wood is None:
         return None
     part, wood, build = lively.part, lively.wood, piece.build.moisture_pct

@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 
 from woodref.charts.figure import COLORS, new_figure, point_style, style, thousands
 from woodref.charts.labels import label_points
-from woodref.choose.compare import Cell, Comparison
+from woodref.choose.compare import ComparedValue, Comparison
 from woodref.choose.glance import AIR_DRY_PCT
 from woodref.errors import NoDataError
 from woodref.units import KINDS, Kind
@@ -25,7 +25,9 @@ _NAME = 26
 _HARDNESS_KEY = (HARDNESS, "12pct")
 
 
-def _range(cell: Cell, kind: Kind, units: str, factor: float = 1.0) -> tuple[float, float] | None:
+def _range(
+    cell: ComparedValue, kind: Kind, units: str, factor: float = 1.0
+) -> tuple[float, float] | None:
     if cell.low is None or cell.high is None:
         return None
     return kind.convert(cell.low * factor, units), kind.convert(cell.high * factor, units)

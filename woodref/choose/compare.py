@@ -34,7 +34,7 @@ COMPUTED: tuple[str, ...] = ("board_mass", "movement_flat", "movement_quarter", 
 
 
 @dataclass(frozen=True)
-class Cell:
+class ComparedValue:
     """One figure of one wood, SI, with its spread between boards and the likely range."""
 
     value: float
@@ -71,7 +71,7 @@ class Row:
 
     key: str
     label: str
-    cells: tuple[Cell | None, ...]
+    cells: tuple[ComparedValue | None, ...]
     property_id: str = ""
     condition: str = ""
     kind: str = ""
@@ -97,7 +97,7 @@ class Comparison:
         return next((r for r in self.rows if r.key == key), None)
 
 
-def _contrast(first: Cell | None, other: Cell | None) -> Contrast | None:
+def _contrast(first: ComparedValue | None, other: ComparedValue | None) -> Contrast | None:
     if first is None or other is None:
         return None
     ratio = first.value / other.value if other.value else inf
@@ -107,31 +107,33 @@ def _contrast(first: Cell | None, other: Cell | None) -> Contrast | None:
     return Contrast(ratio, chance, difference(chance))
 
 
-def _cell(value: Value | None) -> Cell | None:
+def _cell(value: Value | None) -> ComparedValue | None:
     if value is None:
         return None
     low, high = value.likely or (None, None)
-    return Cell(value.value, value.sd, low, high, value.basis, value.source, (value,))
+    return ComparedValue(value.value, value.sd, low, high, value.basis, value.source, (value,))
 
 
-def _computed(value: float, sd: float, low: float, high: float, used: Sequence[Value]) -> Cell:
+def _computed(
+    value: float, sd: float, low: float, high: float, used: Sequence[Value]
+) -> ComparedValue:
     sources = "; ".join(dict.fromkeys(v.source for v in used))
-    return Cell(value, sd, low, high, worst_basis(list(used)), sources, tuple(used))
+    return ComparedValue(value, sd, low, high, worst_basis(list(used)), sources, tuple(used))
 
 
-def _weight_cell(g: Glance) -> Cell | None:
+def _weight_cell(g: Glance) -> ComparedValue | None:
     w = g.weight
     return _computed(w.mass_kg, w.sd_kg, w.low_kg, w.high_kg, w.density.values) if w else None
 
 
-def _density_cell(g: Glance) -> Cell | None:
+def _density_cell(g: Glance) -> ComparedValue | None:
     d = g.density
     if d is None:
         return None
     return _computed(d.density_kg_m3, d.sd_kg_m3, d.low_kg_m3, d.high_kg_m3, d.values)
 
 
-def _movement_cell(m: Movement | None) -> Cell | None:
+def _movement_cell(m: Movement | None) -> ComparedValue | None:
     if m is None:
         return None
     used = (m.basis.tangential, m.basis.radial)
@@ -139,7 +141,7 @@ def _movement_cell(m: Movement | None) -> Cell | None:
     return _computed(m.change_mm, sd, m.change_low_mm, m.change_high_mm, used)
 
 
-_Compute = Callable[[Glance], Cell | None]
+_Compute = Callable[[Glance], ComparedValue | None]
 
 
 def _computed_rows(glances: Sequence[Glance], board: UsualBoard) -> list[Row]:

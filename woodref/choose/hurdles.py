@@ -18,7 +18,7 @@ if TYPE_CHECKING:
     from woodref.choose.situation import Situation
     from woodref.lumber.nominal import Nominal
     from woodref.lumber.prices import PriceList
-    from woodref.reference.condition import Comparison
+    from woodref.reference.condition import Clause
     from woodref.reference.woods import Wood
 
 #: Words for a wood beside another: column, and which way.
@@ -99,7 +99,7 @@ def of_limit(limit: Limit) -> Hurdle:
     return replace(_compared(column, limit.operator, value, limit.text), why=limit.why)
 
 
-def of_comparison(part: Comparison) -> Hurdle:
+def of_comparison(part: Clause) -> Hurdle:
     """One comparison of a condition."""
     return _compared(COLUMNS[part.column], part.operator, part.value, part.text)
 

@@ -16,7 +16,7 @@ from woodref.choose.columns import COLUMNS, ChoiceColumn
 from woodref.config import config_path
 from woodref.errors import InputError
 from woodref.files import did_you_mean, read_text
-from woodref.toml_reader import Table, parse_toml
+from woodref.toml_reader import TomlTable, parse_toml
 
 DIRECTIONS = ("higher", "lower", "near")
 OPERATORS = (">=", "<=", ">", "<", "=", "!=")
@@ -135,7 +135,7 @@ def parse_profile(text: str, file: str, name: str) -> Profile:
 
     Raises: as read_profile.
     """
-    top = Table(parse_toml(text, file), file, "", ("title", "purpose", "criterion", "limit"))
+    top = TomlTable(parse_toml(text, file), file, "", ("title", "purpose", "criterion", "limit"))
     title, purpose = top.text("title", '"Tabletop"'), top.text("purpose")
     criteria = tuple(_criterion(t) for t in top.tables("criterion", _CRITERION_KEYS))
     limits = tuple(_limit(t) for t in top.tables("limit", _LIMIT_KEYS))
@@ -160,14 +160,14 @@ _CRITERION_KEYS = (
 _LIMIT_KEYS = ("column", "operator", "value", "why")
 
 
-def _column(table: Table, known: Collection[str]) -> ChoiceColumn:
+def _column(table: TomlTable, known: Collection[str]) -> ChoiceColumn:
     name = table.text("column", '"side_hardness_n"')
     if name not in COLUMNS:
         raise table.error("column", f"no column is called '{name}'{did_you_mean(name, known)}")
     return COLUMNS[name]
 
 
-def _criterion(table: Table) -> Criterion:
+def _criterion(table: TomlTable) -> Criterion:
     ordered = [c.name for c in COLUMNS.values() if c.is_ordered]
     column = _column(table, ordered)
     if not column.is_ordered:
@@ -192,7 +192,7 @@ def _criterion(table: Table) -> Criterion:
     )
 
 
-def _check_scale(table: Table, direction: str, numbers: dict[str, float]) -> None:
+def _check_scale(table: TomlTable, direction: str, numbers: dict[str, float]) -> None:
     """The keys that say what a value is worth fit the direction and each other."""
     wanted = ("target", "reach") if direction == "near" else ("poor", "good")
     for key in numbers:
@@ -216,7 +216,7 @@ def _check_scale(table: Table, direction: str, numbers: dict[str, float]) -> Non
         raise table.error("good", "is the same as poor")
 
 
-def _limit(table: Table) -> Limit:
+def _limit(table: TomlTable) -> Limit:
     column = _column(table, COLUMNS)
     operator = table.choice("operator", OPERATORS)
     if column.type != "number" and operator not in TEXT_OPERATORS:

@@ -15,8 +15,8 @@ from woodref.lumber.buying import Yard
 from woodref.lumber.cut_list import CutPart, read_cut_list
 from woodref.lumber.nominal import parse_nominal
 from woodref.lumber.rough import (
-    Stock,
     Waste,
+    YardStock,
     sawn_thicknesses,
     softwood_thicknesses,
     softwood_width,
@@ -27,7 +27,7 @@ from woodref.lumber.tally import Board, Reject, parse_board, read_pile, write_re
 from woodref.piece.cutting_plan import allowances_of, cut_parts_of
 from woodref.piece.moisture_table import Rooms
 from woodref.piece.piece import Piece, read_piece
-from woodref.quantity import Figure
+from woodref.quantity import Range
 from woodref.reference.trade import (
     Practice,
     dressed_thicknesses,
@@ -168,7 +168,7 @@ def stock_of(
     allowances: Mapping[str, str],
     piece: Piece | None,
     units: str,
-) -> Stock:
+) -> YardStock:
     """The thicknesses a yard sells, and the allowances: flags, else the piece, else practice.
 
     Raises: InputError for what cannot be read, and thicknesses beside softwood sizes.
@@ -191,7 +191,7 @@ def stock_of(
         except InputError as error:
             raise InputError(f"--yard-thicknesses: {error}") from None
         sizes = sawn_thicknesses(nominals, sizes, chosen.planing_mm)
-    return Stock(sizes, chosen, practice.waste)
+    return YardStock(sizes, chosen, practice.waste)
 
 
 def yard_of(
@@ -227,7 +227,7 @@ def waste_of(text: str, grade: str, piece: Piece | None, practice: Practice) -> 
         pct = parse_percent(text, "waste")
         if pct > 300.0:
             raise InputError(f"--waste: at most 300 %, not {pct:g}")
-        return Waste(Figure(pct, pct, pct), "as given")
+        return Waste(Range(pct, pct, pct), "as given")
     if piece and piece.waste_given:
         return Waste(piece.waste, "as the piece has it")
     of_grade = waste_of_grade(grade, grades(reference())) if grade else None
@@ -239,4 +239,4 @@ def waste_of(text: str, grade: str, piece: Piece | None, practice: Practice) -> 
             f"[{found.basis}] ({found.source})",
         )
     low, high = practice.low, practice.high
-    return Waste(Figure((low + high) / 2.0, low, high), f"{practice.basis}, no source")
+    return Waste(Range((low + high) / 2.0, low, high), f"{practice.basis}, no source")

@@ -24,17 +24,17 @@ from woodref.cli.options import (
 )
 from woodref.cli.output import emit
 from woodref.errors import InputError
-from woodref.quantity import Figure
+from woodref.quantity import Range
 from woodref.units import parse_density, parse_length, parse_mass
 
 
-def _weight(expected: str, low: str, high: str, unit: str) -> Figure:
+def _weight(expected: str, low: str, high: str, unit: str) -> Range:
     """The weight of the piece, its ends the same where they are not given."""
     middle = parse_mass(expected, unit)
     ends = parse_mass(low, unit) if low else middle, parse_mass(high, unit) if high else middle
     if not 0.0 < ends[0] <= middle <= ends[1]:
         raise InputError("--weight-low, --weight and --weight-high must be above 0 and not fall")
-    return Figure(middle, *ends)
+    return Range(middle, *ends)
 
 
 def _battens(width: str, thickness: str, unit: str) -> tuple[float, float]:

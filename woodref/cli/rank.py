@@ -31,7 +31,7 @@ if TYPE_CHECKING:
     from woodref.choose.situation import Situation
 
 
-class Kind(StrEnum):
+class KindChoice(StrEnum):
     """Hardwood or softwood."""
 
     hardwood = "hardwood"
@@ -95,7 +95,9 @@ def rank_command(
     thickness: Annotated[
         str, typer.Option("--thickness", help="Nominal thickness of the prices: 4/4, 27 mm.")
     ] = "4/4",
-    kind: Annotated[Kind | None, typer.Option("--kind", help="Hardwoods or softwoods.")] = None,
+    kind: Annotated[
+        KindChoice | None, typer.Option("--kind", help="Hardwoods or softwoods.")
+    ] = None,
     origin: Annotated[
         str, typer.Option("--origin", help="Only woods from a region: Europe, North America ...")
     ] = "",

@@ -31,14 +31,14 @@ from woodref.units import parse_length, parse_thickness
 
 if TYPE_CHECKING:
     from woodref.answers.render import Answer
-    from woodref.board.cross_section import Round, Section
+    from woodref.board.cross_section import CrossSection, Round
     from woodref.board.outline import Pith
     from woodref.board.panel_section import PanelSection
     from woodref.charts.figure import Figure
     from woodref.climate.rooms import Room
     from woodref.climate.seasons import Month
 
-    Compute = Callable[[float, float], Section | Round | PanelSection]
+    Compute = Callable[[float, float], CrossSection | Round | PanelSection]
 
 
 class Rings(StrEnum):

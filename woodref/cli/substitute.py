@@ -23,7 +23,7 @@ from woodref.cli.options import (
 from woodref.cli.output import emit
 from woodref.cli.piece import rooms_of
 from woodref.cli.price_list import price_list
-from woodref.cli.rank import Kind, Prices, Use
+from woodref.cli.rank import KindChoice, Prices, Use
 from woodref.cli.steadiness import room_asked
 from woodref.errors import InputError
 from woodref.units import MM_PER_INCH, parse_length
@@ -67,7 +67,9 @@ def substitute_command(
     listed: Annotated[
         bool, typer.Option("--listed", help="Only woods the price list has in that thickness.")
     ] = False,
-    kind: Annotated[Kind | None, typer.Option("--kind", help="Hardwoods or softwoods.")] = None,
+    kind: Annotated[
+        KindChoice | None, typer.Option("--kind", help="Hardwoods or softwoods.")
+    ] = None,
     origin: Annotated[
         str, typer.Option("--origin", help="Only woods from a region: Europe, North America ...")
     ] = "",
@@ -143,7 +145,9 @@ def _read(context: typer.Context, piece: Path | None, place: str, setting: str) 
     return read_piece(piece, rooms_of(context, place, setting)) if piece else None
 
 
-def _hurdles(kind: Kind | None, origin: str, uncontrolled: bool, listed: bool) -> list[Hurdle]:
+def _hurdles(
+    kind: KindChoice | None, origin: str, uncontrolled: bool, listed: bool
+) -> list[Hurdle]:
     from woodref.choose.hurdles import Hurdle, of_kind, of_origin
     from woodref.choose.hurdles import uncontrolled as without_control
 

@@ -16,13 +16,13 @@ class FilledBoard(NamedTuple):
 
     stock: int
     rip_first: bool
-    bands: tuple[tuple[int, ...], ...]
+    strips: tuple[tuple[int, ...], ...]
     area: float
 
     @property
     def kinds(self) -> list[int]:
         """Every blank of the board, by kind."""
-        return [i for band in self.bands for i in band]
+        return [i for strip in self.strips for i in strip]
 
 
 def best_set(
@@ -88,14 +88,14 @@ def _without_extra(
     board: FilledBoard, left: Counter[int], areas_m2: Sequence[float]
 ) -> FilledBoard:
     """The board without blanks that no one needs any more."""
-    still, bands = Counter(left), []
-    for band in board.bands:
+    still, strips = Counter(left), []
+    for strip in board.strips:
         kept = []
-        for i in band:
+        for i in strip:
             if still[i] > 0:
                 still[i] -= 1
                 kept.append(i)
         if kept:
-            bands.append(tuple(kept))
-    area = sum(areas_m2[i] for band in bands for i in band)
-    return board._replace(bands=tuple(bands), area=area)
+            strips.append(tuple(kept))
+    area = sum(areas_m2[i] for strip in strips for i in strip)
+    return board._replace(strips=tuple(strips), area=area)

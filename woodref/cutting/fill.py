@@ -42,7 +42,7 @@ def fill(
         (i for i in range(len(across)) if across[i] <= width and along[i] <= length),
         key=lambda i: (across[i], along[i]),
     )
-    bands: list[tuple[int, ...]] = []
+    strips: list[tuple[int, ...]] = []
     free = width
     while offered:
         best = np.zeros(length + 1)
@@ -63,14 +63,14 @@ def fill(
             score = (v + densest * rest) * (1.0 + noise * rng.random())
             if score > chosen_score:
                 chosen, chosen_score = size, score
-        band, position = [], length
+        strip, position = [], length
         for k in range(tops[chosen][1], -1, -1):
             size = along[offered[k]]
             if position >= size and takes[k][position - size]:
-                band.append(offered[k])
+                strip.append(offered[k])
                 position -= size
-        bands.append(tuple(band))
-        free -= max(across[i] for i in band)
-        gone = set(band)
+        strips.append(tuple(strip))
+        free -= max(across[i] for i in strip)
+        gone = set(strip)
         offered = [i for i in offered if i not in gone and across[i] <= free]
-    return bands
+    return strips

@@ -36,7 +36,7 @@ class StockBoard:
 
 
 @dataclass(frozen=True)
-class Band:
+class Strip:
     """A section or strip of a board, from ``start_mm``, and the blanks in it, by index."""
 
     start_mm: float
@@ -50,16 +50,16 @@ class CutBoard:
 
     stock: int
     rip_first: bool
-    bands: tuple[Band, ...]
+    strips: tuple[Strip, ...]
 
     @property
     def blanks(self) -> tuple[int, ...]:
         """Every blank of the board, by index."""
-        return tuple(i for band in self.bands for i in band.blanks)
+        return tuple(i for strip in self.strips for i in strip.blanks)
 
 
 @dataclass(frozen=True)
-class Place:
+class BlankPosition:
     """Where a blank lies: along and across from the corner of the usable board [mm]."""
 
     blank: int
@@ -134,17 +134,17 @@ class CutPlan:
         return self.stock_m2 <= self.bound_m2 * (1.0 + 1e-6)
 
 
-def places(plan: CutPlan, board: CutBoard) -> list[Place]:
+def blank_positions(plan: CutPlan, board: CutBoard) -> list[BlankPosition]:
     """Where the blanks of a board lie, the kerf between them."""
     found = []
-    for band in board.bands:
+    for strip in board.strips:
         position = 0.0
-        for i in band.blanks:
+        for i in strip.blanks:
             blank = plan.blanks[i]
             if board.rip_first:
-                found.append(Place(i, position, band.start_mm))
+                found.append(BlankPosition(i, position, strip.start_mm))
                 position += blank.length_mm + plan.kerf_mm
             else:
-                found.append(Place(i, band.start_mm, position))
+                found.append(BlankPosition(i, strip.start_mm, position))
                 position += blank.width_mm + plan.kerf_mm
     return found

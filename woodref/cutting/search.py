@@ -15,7 +15,7 @@ from woodref.cutting.board_selection import FilledBoard, best_set
 from woodref.cutting.fill import fill
 from woodref.cutting.grid import lengths_and_widths
 from woodref.cutting.lower_bound import bound_of
-from woodref.cutting.model import Band, Blank, CutBoard, CutPlan, Progress, StockBoard
+from woodref.cutting.model import Blank, CutBoard, CutPlan, Progress, StockBoard, Strip
 
 #: Board sizes tried for one board of a plan, of those in stock.
 _SIZES_TRIED = 5
@@ -256,9 +256,9 @@ class Search:
         sides = (widths, lengths) if rip_first else (lengths, widths)
         room = (width, length) if rip_first else (length, width)
         filled = fill(*sides, values, *room, self.rng, noise)
-        bands = tuple(tuple(sorted(items[k] for k in band)) for band in filled)
-        area = sum(self.areas[i] for band in bands for i in band)
-        return FilledBoard(stock, rip_first, bands, area), [k for band in filled for k in band]
+        strips = tuple(tuple(sorted(items[k] for k in strip)) for strip in filled)
+        area = sum(self.areas[i] for strip in strips for i in strip)
+        return FilledBoard(stock, rip_first, strips, area), [k for strip in filled for k in strip]
 
     def _refilled(self, plan: _Plan) -> _Plan:
         """The plan with a few boards emptied, the worst filled most likely, and filled again."""
@@ -362,10 +362,10 @@ class Search:
             False: [b.length_mm for b in self.blanks],
         }
         across, along = size[board.rip_first], size[not board.rip_first]
-        bands, start = [], 0.0
-        for band in sorted(board.bands, key=lambda b: -max(across[i] for i in b)):
-            most = max(across[i] for i in band)
-            order = tuple(sorted(band, key=lambda i: (-along[i], i)))
-            bands.append(Band(start, most, order))
+        strips, start = [], 0.0
+        for strip in sorted(board.strips, key=lambda b: -max(across[i] for i in b)):
+            most = max(across[i] for i in strip)
+            order = tuple(sorted(strip, key=lambda i: (-along[i], i)))
+            strips.append(Strip(start, most, order))
             start += most + self.kerf_mm
-        return CutBoard(board.stock, board.rip_first, tuple(bands))
+        return CutBoard(board.stock, board.rip_first, tuple(strips))

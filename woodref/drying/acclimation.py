@@ -11,10 +11,9 @@ from woodref.drying.ambient import MONTH_DAYS, ROOM_C, air_of, steady_air, yearl
 from woodref.drying.finish_fit import DAY_S
 from woodref.drying.lag import (
     BARE,
-    Board,
+    DryingBoard,
     Finish,
     LagYear,
-    Spread,
     board_of,
     cases_of,
     follow,
@@ -23,6 +22,7 @@ from woodref.drying.lag import (
     width_change,
 )
 from woodref.errors import InputError
+from woodref.quantity import Range
 
 if TYPE_CHECKING:
     import numpy as np
@@ -54,8 +54,8 @@ class RestDay(NamedTuple):
     """Moisture content of the stock [%] after so many days."""
 
     days: float
-    mean_pct: Spread
-    middle_pct: Spread
+    mean_pct: Range
+    middle_pct: Range
 
 
 @dataclass(frozen=True)
@@ -65,11 +65,11 @@ class Rest:
     In a Spread of days ``low`` is the fewest, ``high`` the most.
     """
 
-    board: Board
+    board: DryingBoard
     from_pct: float
     to_pct: float
-    mean_days: Spread
-    middle_days: Spread
+    mean_days: Range
+    middle_days: Range
     course: tuple[RestDay, ...]
 
 
@@ -84,7 +84,7 @@ def trade_rule(reference: Reference) -> TradeRule | None:
     return TradeRule(r["value_low"], r["value_high"], r["basis"], r["note"] or "")
 
 
-def _days_until(near: Array, days: Array) -> Spread:
+def _days_until(near: Array, days: Array) -> Range:
     """Days until a distance, falling in time, is no more than NEAR_PCT, over the cases."""
     import numpy as np
 
@@ -146,9 +146,9 @@ class DeliveryMonth:
 
     month: int
     emc_pct: float
-    mean_pct: Spread
-    middle_pct: Spread
-    change_mm: Spread
+    mean_pct: Range
+    middle_pct: Range
+    change_mm: Range
 
 
 @dataclass(frozen=True)
@@ -160,16 +160,16 @@ class Delivery:
     ``swing_mm`` between the two [mm]; ``movement`` through that swing, for its figures.
     """
 
-    board: Board
+    board: DryingBoard
     finish: Finish
     size_mm: float
     boards: int
     built_pct: float
     months: tuple[DeliveryMonth, ...]
     year: LagYear
-    narrowest_mm: Spread
-    widest_mm: Spread
-    swing_mm: Spread
+    narrowest_mm: Range
+    widest_mm: Range
+    swing_mm: Range
     movement: Movement
 
 
@@ -208,16 +208,16 @@ def delivery(
     found = follow(board, [finish], air, built_pct, ends, faces_of=held)
     year = lag_year(board, [finish], emc, temperature)[0]
 
-    def change(mean: Spread) -> Spread:
+    def change(mean: Range) -> Range:
         return width_change(wood, size_mm, built_pct, mean, ring_angle_deg, boards)
 
     dry, wet = year.driest_pct, year.wettest_pct
-    narrowest = size_mm + change(dry).likely
+    narrowest = size_mm + change(dry).expected
     # A board that lags more is both less dry and less wet: the ends belong together.
-    reached = Spread(
-        wet.likely,
-        dry.likely + (wet.low - dry.high),
-        dry.likely + (wet.high - dry.low),
+    reached = Range(
+        wet.expected,
+        dry.expected + (wet.low - dry.high),
+        dry.expected + (wet.high - dry.low),
     )
     rows = []
     for n, (mean, middle) in enumerate(zip(found.mean_pct, found.middle_pct, strict=True)):
@@ -242,14 +242,14 @@ def delivery(
         year,
         change(dry),
         change(wet),
-        width_change(wood, narrowest, dry.likely, reached, ring_angle_deg, boards),
-        movement(wood, narrowest, dry.likely, wet.likely, ring_angle_deg, boards),
+        width_change(wood, narrowest, dry.expected, reached, ring_angle_deg, boards),
+        movement(wood, narrowest, dry.expected, wet.expected, ring_angle_deg, boards),
     )
 
 
 def extremes(months: Sequence[DeliveryMonth]) -> tuple[DeliveryMonth, DeliveryMonth]:
     """The month the piece is narrowest, and the one it is widest."""
     return (
-        min(months, key=lambda m: m.change_mm.likely),
-        max(months, key=lambda m: m.change_mm.likely),
+        min(months, key=lambda m: m.change_mm.expected),
+        max(months, key=lambda m: m.change_mm.expected),
     )

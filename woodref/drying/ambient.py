@@ -21,7 +21,7 @@ ROOM_C = 20.0
 _HUMIDITY_PCT = (5.0, 95.0)
 
 
-class Air(NamedTuple):
+class AmbientAir(NamedTuple):
     """The air around a board in time: the moisture content it brings wood to, and its warmth.
 
     ``emc_pct`` [%] and ``temperature_c`` [degC] take a time [s]; ``low_pct``, ``high_pct`` the
@@ -35,13 +35,17 @@ class Air(NamedTuple):
     mean_c: float
 
 
-def steady_air(moisture_pct: float, temperature_c: float, from_pct: float) -> Air:
+def steady_air(moisture_pct: float, temperature_c: float, from_pct: float) -> AmbientAir:
     """Air that keeps wood at a moisture content, for a board that comes from another."""
     ends = sorted((moisture_pct, from_pct))
-    return Air(lambda _: moisture_pct, lambda _: temperature_c, ends[0], ends[1], temperature_c)
+    return AmbientAir(
+        lambda _: moisture_pct, lambda _: temperature_c, ends[0], ends[1], temperature_c
+    )
 
 
-def yearly_air(emc_pct: Sequence[float], temperature_c: Sequence[float], first: int = 1) -> Air:
+def yearly_air(
+    emc_pct: Sequence[float], temperature_c: Sequence[float], first: int = 1
+) -> AmbientAir:
     """Air that repeats with the year, straight from the middle of one month to the next.
 
     Parameters: emc_pct, temperature_c of January to December [%, degC]; first month, at whose
@@ -56,7 +60,7 @@ def yearly_air(emc_pct: Sequence[float], temperature_c: Sequence[float], first: 
         return lambda t: float(np.interp(t, at, values, period=period))
 
     mean_c = sum(temperature_c) / 12.0
-    return Air(course(emc_pct), course(temperature_c), min(emc_pct), max(emc_pct), mean_c)
+    return AmbientAir(course(emc_pct), course(temperature_c), min(emc_pct), max(emc_pct), mean_c)
 
 
 def months_between(driest_pct: float, wettest_pct: float) -> tuple[float, ...]:
@@ -65,7 +69,7 @@ def months_between(driest_pct: float, wettest_pct: float) -> tuple[float, ...]:
     return tuple(driest_pct + (wettest_pct - driest_pct) * s for s in share)
 
 
-def vapor_per_pct(air: Air) -> float:
+def vapor_per_pct(air: AmbientAir) -> float:
     """Change of the vapor pressure over wood with its moisture content [Pa per %].
 
     One slope for the whole range the air moves in.

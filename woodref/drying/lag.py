@@ -10,11 +10,18 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass, field
 from math import hypot
-from typing import TYPE_CHECKING, NamedTuple
+from typing import TYPE_CHECKING
 
 from woodref.board.movement import checked_moisture, movement
 from woodref.board.weight import DensityEstimate, density_of
-from woodref.drying.ambient import ROOM_C, YEAR_DAYS, Air, steady_air, vapor_per_pct, yearly_air
+from woodref.drying.ambient import (
+    ROOM_C,
+    YEAR_DAYS,
+    AmbientAir,
+    steady_air,
+    vapor_per_pct,
+    yearly_air,
+)
 from woodref.drying.finish_fit import CASES, DAY_S, dry_density, fit_finishes
 from woodref.errors import InputError
 from woodref.formulas.diffusion import (
@@ -24,6 +31,7 @@ from woodref.formulas.diffusion import (
     moisture_resistance,
     transverse_diffusivity,
 )
+from woodref.quantity import Range
 from woodref.reference.finishes import FinishRow, checked_coats, finish_of, weakest
 from woodref.units import MM_PER_INCH
 
@@ -55,16 +63,8 @@ RELATION = (
 )
 
 
-class Spread(NamedTuple):
-    """A likely value, and the ends of its range over what is not known."""
-
-    likely: float
-    low: float
-    high: float
-
-
 @dataclass(frozen=True)
-class Board:
+class DryingBoard:
     """A board as far as moisture goes: its thickness [mm] and basic specific gravity."""
 
     thickness_mm: float
@@ -111,8 +111,8 @@ class LagMonth:
 
     month: int
     emc_pct: float
-    mean_pct: Spread
-    middle_pct: Spread
+    mean_pct: Range
+    middle_pct: Range
 
 
 @dataclass(frozen=True)
@@ -126,10 +126,10 @@ class LagYear:
     finish: Finish
     months: tuple[LagMonth, ...]
     swing_pct: float
-    mean_share: Spread
-    middle_share: Spread
-    driest_pct: Spread
-    wettest_pct: Spread
+    mean_share: Range
+    middle_share: Range
+    driest_pct: Range
+    wettest_pct: Range
 
 
 @dataclass(frozen=True)
@@ -141,11 +141,11 @@ class LagStep:
 
     finish: Finish
     days: tuple[float, ...]
-    mean_share: tuple[Spread, ...]
-    middle_share: tuple[Spread, ...]
+    mean_share: tuple[Range, ...]
+    middle_share: tuple[Range, ...]
 
 
-def board_of(wood: Wood, thickness_mm: float) -> Board:
+def board_of(wood: Wood, thickness_mm: float) -> DryingBoard:
     """A board of a wood.
 
     Raises: InputError for an impossible thickness; NoDataError where no density is known.
@@ -156,7 +156,7 @@ def board_of(wood: Wood, thickness_mm: float) -> Board:
             f"a thickness of 1/32 to 6 in (0.8 to 152 mm) is followed, not "
             f"{thickness_mm / MM_PER_INCH:g} in ({thickness_mm:g} mm)"
         )
-    return Board(thickness_mm, density_of(wood, 12.0))
+    return DryingBoard(thickness_mm, density_of(wood, 12.0))
 
 
 def finish_on(rows: tuple[FinishRow, ...], name: str, coats: int, one_face: bool = False) -> Finish:
@@ -174,7 +174,7 @@ def finish_on(rows: tuple[FinishRow, ...], name: str, coats: int, one_face: bool
     return Finish(finish, coats, one_face, basis, sources, noted, rows)
 
 
-def _faces(board: Board, finishes: Sequence[Finish], air: Air) -> Array:
+def _faces(board: DryingBoard, finishes: Sequence[Finish], air: AmbientAir) -> Array:
     """Resistance of both faces [s/m]: one row for each finish and each of CASES."""
     import numpy as np
 
@@ -193,12 +193,12 @@ def _faces(board: Board, finishes: Sequence[Finish], air: Air) -> Array:
 
 
 def follow(
-    board: Board,
+    board: DryingBoard,
     finishes: Sequence[Finish],
-    air: Air,
+    air: AmbientAir,
     start_pct: float | Array,
     times_s: Array,
-    faces_of: Air | None = None,
+    faces_of: AmbientAir | None = None,
 ) -> Diffusion:
     """Moisture through a board under each finish, in each of CASES.
 
@@ -227,9 +227,9 @@ def follow(
     )
 
 
-def spread(values: Array) -> Spread:
+def spread(values: Array) -> Range:
     """The likely value of the cases, which stands first, and the ends over all."""
-    return Spread(float(values[0]), float(values.min()), float(values.max()))
+    return Range(float(values[0]), float(values.min()), float(values.max()))
 
 
 def cases_of(index: int) -> slice:
@@ -238,7 +238,7 @@ def cases_of(index: int) -> slice:
 
 
 def lag_step(
-    board: Board,
+    board: DryingBoard,
     finishes: Sequence[Finish],
     from_pct: float,
     to_pct: float,
@@ -278,7 +278,7 @@ def lag_step(
 
 
 def lag_year(
-    board: Board,
+    board: DryingBoard,
     finishes: Sequence[Finish],
     emc_pct: Sequence[float],
     temperature_c: Sequence[float] = (ROOM_C,) * 12,
@@ -332,10 +332,10 @@ def width_change(
     wood: Wood,
     size_mm: float,
     from_pct: float,
-    mean_pct: Spread,
+    mean_pct: Range,
     ring_angle_deg: float = 0.0,
     boards: int = 1,
-) -> Spread:
+) -> Range:
     """Change of a width from one moisture content to a mean that is not sharply known [mm].
 
     The range joins what boards of the wood differ by and what is not known of the lag, as the
@@ -348,7 +348,7 @@ def width_change(
     likely, *ends = (movement(wood, size_mm, from_pct, m, ring_angle_deg, boards) for m in mean_pct)
     center = likely.change_mm
     low, high = sorted(e.change_mm for e in ends)
-    return Spread(
+    return Range(
         center,
         center - hypot(center - likely.change_low_mm, center - low),
         center + hypot(likely.change_high_mm - center, high - center),

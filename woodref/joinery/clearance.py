@@ -8,7 +8,8 @@ from typing import NamedTuple
 
 from woodref.joinery.fixing_types import USUAL_ENGAGEMENT_MM, FixingSpec, checked_sizes
 from woodref.joinery.hardware import BITS, gap_up, next_bit, screw_number, size_up
-from woodref.joinery.travel import MoistureRange, Travel, Way, travel_of
+from woodref.joinery.travel import MoistureRange, Travel, travel_of
+from woodref.quantity import Range
 from woodref.reference.woods import Wood
 from woodref.units import KINDS, MM_PER_INCH
 
@@ -47,7 +48,7 @@ class Check(NamedTuple):
 
     what: str
     room_mm: float
-    need: Way
+    need: Range
     way: str = "each"
 
     @property
@@ -304,7 +305,7 @@ def _glued(spec: FixingSpec, _: Travel) -> Parts:
     text = KINDS["size"].text(limit, spec.units)
     return (
         [],
-        [Check("length across the grain", limit, Way(length, length, length))],
+        [Check("length across the grain", limit, Range(length, length, length))],
         [
             f"up to {text} is glued across the grain (common practice, no source); longer joints "
             "are screwed through slots, or glued in the middle alone",

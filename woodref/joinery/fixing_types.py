@@ -15,7 +15,7 @@ _WIDEST_MM = 5_000.0
 _LARGEST_SIZE_MM = 500.0
 
 
-class Kind(NamedTuple):
+class FixingType(NamedTuple):
     """One kind: its words, the sizes it takes, and where its part is held where not said.
 
     ``fixed_share`` of the width, from the edge: 0.5 the middle, 0 that edge itself; ``held``
@@ -35,35 +35,35 @@ class Kind(NamedTuple):
 
 
 _MIDDLE = "in the middle of the width"
-FIXINGS: dict[str, Kind] = {
-    "round-hole": Kind(
+FIXINGS: dict[str, FixingType] = {
+    "round-hole": FixingType(
         "a screw in a round hole, under a washer",
         ("screw", "hole", "washer", "recess"),
         0.5,
         _MIDDLE,
         (("fastening", "oversize of clearance hole beyond screw shank, fixed batten"),),
     ),
-    "slotted-hole": Kind(
+    "slotted-hole": FixingType(
         "a screw in a slot along the movement",
         ("screw", "slot"),
         0.5,
         _MIDDLE,
         (("fastening", "slot length beyond screw shank, moving end of a batten or cleat"),),
     ),
-    "button": Kind(
+    "button": FixingType(
         "a button or clip in a groove of the apron",
         ("gap", "tongue", "groove", "engage", "spare"),
         0.5,
         _MIDDLE,
         (("fastening", "tabletop button gap from apron"),),
     ),
-    "breadboard": Kind(
+    "breadboard": FixingType(
         "a breadboard end, glued and pegged in the middle alone",
         ("peg", "slot"),
         0.5,
         _MIDDLE,
     ),
-    "floating-panel": Kind(
+    "floating-panel": FixingType(
         "a panel that floats in the grooves of its frame",
         ("gap", "groove", "engage", "spare"),
         0.5,
@@ -73,20 +73,20 @@ FIXINGS: dict[str, Kind] = {
             ("panels", "groove depth for frame and panel"),
         ),
     ),
-    "drawer-bottom": Kind(
+    "drawer-bottom": FixingType(
         "a drawer bottom held at the front, screwed in a slot at the back",
         ("screw", "slot", "gap", "spare"),
         0.0,
         "at the front edge",
     ),
-    "drawer-front": Kind(
+    "drawer-front": FixingType(
         "the gap above a drawer front in its opening",
         ("gap", "spare"),
         0.0,
         "at the bottom edge, on which the drawer runs",
         (("fastening", "drawer side clearance, solid wood, total height"),),
     ),
-    "glued": Kind("a joint glued across the grain", (), 0.0, ""),
+    "glued": FixingType("a joint glued across the grain", (), 0.0, ""),
 }
 
 

@@ -7,22 +7,10 @@ from typing import NamedTuple
 
 from woodref.board.movement import Movement, MovementBasis, movement
 from woodref.errors import InputError
+from woodref.quantity import Range
 from woodref.reference.woods import Wood
 
-
-class Way(NamedTuple):
-    """Travel one way [mm]: expected, and the central 90 % for the boards in hand."""
-
-    expected: float
-    low: float
-    high: float
-
-    def plus(self, other: Way) -> Way:
-        """Both travels, one after the other."""
-        return Way(self.expected + other.expected, self.low + other.low, self.high + other.high)
-
-
-_NOTHING = Way(0.0, 0.0, 0.0)
+_NOTHING = Range(0.0, 0.0, 0.0)
 
 
 class MoistureRange(NamedTuple):
@@ -42,25 +30,25 @@ class Travel:
     """
 
     distance_mm: float
-    toward: Way
-    away: Way
-    to_driest: Way
-    to_wettest: Way
+    toward: Range
+    away: Range
+    to_driest: Range
+    to_wettest: Range
     basis: MovementBasis
     notes: tuple[str, ...]
 
     @property
-    def most(self) -> Way:
+    def most(self) -> Range:
         """The larger of the two: what a fastener in the middle of its hole needs."""
         return max(self.toward, self.away, key=lambda way: way.high)
 
     @property
-    def both(self) -> Way:
+    def both(self) -> Range:
         """The two together: what a fastener needs that is set for them."""
         return self.toward.plus(self.away)
 
 
-def _signed(m: Movement) -> Way:
+def _signed(m: Movement) -> Range:
     """The change of a distance, its ends in order and on one side of nothing."""
     sign = 1.0 if m.to_moisture_pct > m.from_moisture_pct else -1.0
     if m.to_moisture_pct == m.from_moisture_pct:
@@ -68,15 +56,15 @@ def _signed(m: Movement) -> Way:
     # A hair of moisture moves less than the noise of the sizes: keep the ends in order.
     found = [max(0.0, sign * x) for x in (m.change_low_mm, m.change_mm, m.change_high_mm)]
     low, high = sorted((sign * min(found), sign * max(found)))
-    return Way(sign * found[1], low, high)
+    return Range(sign * found[1], low, high)
 
 
-def _largest(ways: tuple[Way, Way], sign: float) -> Way:
+def _largest(ways: tuple[Range, Range], sign: float) -> Range:
     """The larger travel of two in one direction; nothing where neither goes there."""
     there = [w for w in ways if sign * w.expected > 0.0]
     most = max(there, key=lambda w: sign * w.expected, default=_NOTHING)
     low, high = sorted((sign * most.low, sign * most.high))
-    return Way(sign * most.expected, low, high) if there else _NOTHING
+    return Range(sign * most.expected, low, high) if there else _NOTHING
 
 
 def checked_range(moisture: MoistureRange) -> MoistureRange:

@@ -6,7 +6,7 @@ from woodref.errors import InputError
 from woodref.formulas.lumber import board_feet
 from woodref.lumber.nominal import Nominal
 from woodref.lumber.prices import Price
-from woodref.quantity import Figure
+from woodref.quantity import Range
 from woodref.units import MM_PER_INCH
 
 _MM_PER_FOOT = 12.0 * MM_PER_INCH
@@ -20,7 +20,7 @@ def amounts_of(nominal: Nominal, width_mm: float, length_mm: float) -> tuple[flo
     return float(feet), nominal.size_mm * width_mm * length_mm * 1e-9
 
 
-def board_price(price: Price, nominal: Nominal, width_mm: float, length_mm: float) -> Figure:
+def board_price(price: Price, nominal: Nominal, width_mm: float, length_mm: float) -> Range:
     """What one board costs by a price, however it is given."""
     feet, volume = amounts_of(nominal, width_mm, length_mm)
     amount = {
@@ -30,7 +30,7 @@ def board_price(price: Price, nominal: Nominal, width_mm: float, length_mm: floa
         "board": 1.0,
     }[price.per]
     p = price.price
-    return Figure(amount * p.expected, amount * p.low, amount * p.high)
+    return Range(amount * p.expected, amount * p.low, amount * p.high)
 
 
 def graded_waste(clear_face_pct: float) -> float:

@@ -18,9 +18,9 @@ from woodref.lumber.nominal import Nominal
 from woodref.lumber.prices import PriceList
 from woodref.lumber.purchase import Purchase, amount_bought, boards_bought
 from woodref.lumber.rough import Allowances, check_stock, nominal_for
-from woodref.lumber.stock_on_hand import Hand, Uncut
+from woodref.lumber.stock_on_hand import StockOnHand, Uncut
 from woodref.lumber.tally import Board
-from woodref.quantity import Figure, total
+from woodref.quantity import Range, total
 from woodref.reference.trade import DressedSize
 from woodref.reference.woods import Wood
 
@@ -70,7 +70,7 @@ class BuyingPlan:
     uncut: tuple[Uncut, ...]
     left_over: tuple[tuple[Wood, Board], ...]
     purchases: tuple[Purchase, ...]
-    cost: Figure | None
+    cost: Range | None
     currency: str
     interrupted: bool
 
@@ -109,7 +109,7 @@ def buying_plan(
     woods: Mapping[str, Wood],
     sizes: Sequence[DressedSize],
     allowances: Allowances,
-    waste: Figure,
+    waste: Range,
     in_hand: Sequence[tuple[Wood, Board]] = (),
     yard: Yard | None = None,
     prices: PriceList | None = None,
@@ -188,7 +188,7 @@ def _hands(
     parts: Sequence[CutPart],
     woods: Mapping[str, Wood],
     in_hand: Iterable[tuple[Wood, Board]],
-) -> list[Hand]:
+) -> list[StockOnHand]:
     """Parts by their wood, with the boards in hand of it."""
     by_wood: dict[str, list[CutPart]] = defaultdict(list)
     for part in parts:
@@ -197,7 +197,9 @@ def _hands(
     found = []
     for group in by_wood.values():
         wood = woods[group[0].species]
-        found.append(Hand(shop, wood, group, [b for w, b in boards if _share_a_wood(w, wood)]))
+        found.append(
+            StockOnHand(shop, wood, group, [b for w, b in boards if _share_a_wood(w, wood)])
+        )
     return found
 
 

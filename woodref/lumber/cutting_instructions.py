@@ -24,18 +24,20 @@ def cut_words(plan: CutPlan, board: CutBoard, units: str) -> str:
     Sizes are rough sizes; a blank that is smaller than its section or strip is trimmed.
     """
     verb = "rip" if board.rip_first else "crosscut"
-    bands: list[tuple[str, str]] = []
-    for band in board.bands:
+    strips: list[tuple[str, str]] = []
+    for strip in board.strips:
         inside = []
-        for i in band.blanks:
+        for i in strip.blanks:
             blank = plan.blanks[i]
             size = blank.length_mm if board.rip_first else blank.width_mm
             other = blank.width_mm if board.rip_first else blank.length_mm
-            trim = f", trimmed to {size_words(other, units)}" if band.size_mm - other > 0.05 else ""
+            trim = (
+                f", trimmed to {size_words(other, units)}" if strip.size_mm - other > 0.05 else ""
+            )
             inside.append(f"{blank.name} {size_words(size, units)}{trim}")
-        bands.append((f"{verb} {size_words(band.size_mm, units)}", ", ".join(_times(inside))))
+        strips.append((f"{verb} {size_words(strip.size_mm, units)}", ", ".join(_times(inside))))
     found = []
-    for (cut, inside_words), run in groupby(bands):
+    for (cut, inside_words), run in groupby(strips):
         n = len(list(run))
         found.append(f"{cut}{f' ({n} times)' if n > 1 else ''}: {inside_words}")
     return "; ".join(found)
@@ -54,7 +56,7 @@ def rest_of(plan: CutPlan, board: CutBoard) -> tuple[float, float] | None:
     None where it is no longer or no wider than _LEAST_REST_MM; offcuts inside its sections or
     strips come on top of it.
     """
-    stock, last = plan.stock[board.stock], board.bands[-1]
+    stock, last = plan.stock[board.stock], board.strips[-1]
     end = last.start_mm + last.size_mm + plan.kerf_mm
     length = stock.length_mm if board.rip_first else stock.length_mm - end
     width = stock.width_mm - end if board.rip_first else stock.width_mm
@@ -68,7 +70,7 @@ def alike(plan: CutPlan) -> list[tuple[CutBoard, int]]:
         key = (
             plan.stock[board.stock].name,
             board.rip_first,
-            tuple(sorted(band.blanks for band in board.bands)),
+            tuple(sorted(strip.blanks for strip in board.strips)),
         )
         first, count = found.get(key, (board, 0))
         found[key] = (first, count + 1)

@@ -19,7 +19,7 @@ from pathlib import Path
 from woodref.errors import InputError
 from woodref.files import csv_header, csv_rows, did_you_mean, one_line, read_text
 from woodref.lumber.nominal import SAME_MM, Nominal, parse_nominal
-from woodref.quantity import Figure
+from woodref.quantity import Range
 from woodref.units import parse_length
 
 REQUIRED = ("species", "thickness", "price", "per")
@@ -58,7 +58,7 @@ class Price:
     species: str
     species_ids: frozenset[str]
     nominal: Nominal | None
-    price: Figure
+    price: Range
     per: str
     currency: str = ""
     grade: str = ""
@@ -266,7 +266,7 @@ def price_of(
             species=cell["species"],
             species_ids=_species(cell["species"], ids_of),
             nominal=_thickness(cell["thickness"]),
-            price=Figure(price, low, high),
+            price=Range(price, low, high),
             per=per,
             currency=cell.get("currency", ""),
             grade=cell.get("grade", ""),

@@ -8,7 +8,7 @@ from dataclasses import dataclass
 from woodref.lumber.board_price import amounts_of, board_price
 from woodref.lumber.nominal import Nominal
 from woodref.lumber.prices import Price, PriceList
-from woodref.quantity import Figure, times, total, with_waste
+from woodref.quantity import Range, times, total, with_waste
 from woodref.reference.woods import Wood
 
 
@@ -25,16 +25,16 @@ class Purchase:
     wood: str
     nominal: Nominal
     boards: tuple[tuple[float, float, int], ...]
-    board_feet: Figure
-    volume_m3: Figure
-    waste: Figure | None
+    board_feet: Range
+    volume_m3: Range
+    waste: Range | None
     prices: tuple[Price, ...]
-    cost: Figure | None
+    cost: Range | None
     unpriced: str = ""
 
 
-def _exactly(x: float) -> Figure:
-    return Figure(x, x, x)
+def _exactly(x: float) -> Range:
+    return Range(x, x, x)
 
 
 def _unpriced(prices: PriceList | None, wood: Wood, nominal: Nominal, grade: str) -> str:
@@ -66,7 +66,7 @@ def boards_bought(
     """
     ids = frozenset(wood.species_ids)
     feet = volume = 0.0
-    costs: list[Figure] = []
+    costs: list[Range] = []
     used: list[Price] = []
     for (width, length), n in boards.items():
         each = amounts_of(nominal, width, length)
@@ -93,7 +93,7 @@ def amount_bought(
     wood: Wood,
     nominal: Nominal,
     faces: Sequence[tuple[float, float, int]],
-    waste: Figure,
+    waste: Range,
     prices: PriceList | None,
     grade: str = "",
 ) -> Purchase:

@@ -9,7 +9,7 @@ from typing import NamedTuple
 from woodref.errors import InputError, NoDataError
 from woodref.lumber.board_price import graded_waste
 from woodref.lumber.nominal import SAME_MM, SLACK_MM, Nominal, choose_nominal
-from woodref.quantity import Figure
+from woodref.quantity import Range
 from woodref.reference.library import Reference
 from woodref.reference.trade import DressedSize, Grade, Practice, SoftwoodSize, practices
 from woodref.units import MM_PER_INCH, fraction_of_inch
@@ -188,7 +188,7 @@ def sawn_thicknesses(
     return tuple(found)
 
 
-def waste_of_grade(grade: str, grades: Sequence[Grade]) -> tuple[Grade, Figure] | None:
+def waste_of_grade(grade: str, grades: Sequence[Grade]) -> tuple[Grade, Range] | None:
     """The grade of a name, and the waste [%] its least yield asks for; None for another name.
 
     For an amount without a plan, in place of the usual waste, never on top of it.
@@ -198,10 +198,10 @@ def waste_of_grade(grade: str, grades: Sequence[Grade]) -> tuple[Grade, Figure] 
     if found is None:
         return None
     waste = graded_waste(found.clear_face_pct)
-    return found, Figure(waste, waste, waste)
+    return found, Range(waste, waste, waste)
 
 
-class Stock(NamedTuple):
+class YardStock(NamedTuple):
     """The thicknesses a yard sells, the allowances, and the waste that practice knows."""
 
     sizes: Sequence[DressedSize]
@@ -212,5 +212,5 @@ class Stock(NamedTuple):
 class Waste(NamedTuple):
     """A waste [%] and where it comes from, in words."""
 
-    pct: Figure
+    pct: Range
     origin: str

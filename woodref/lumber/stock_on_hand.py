@@ -27,7 +27,7 @@ class Uncut:
         return -(-self.quantity // self.part.staves)
 
 
-class Hand:
+class StockOnHand:
     """Parts of one wood cut from the boards in hand of it, the thinnest boards first."""
 
     def __init__(self, shop: Shop, wood: Wood, parts: Sequence[CutPart], boards: Sequence[Board]):

@@ -28,7 +28,7 @@ from woodref.own.judge import (
 from woodref.own.judge_places import judge_places
 from woodref.own.prices import own_currency
 from woodref.own.storage import add_rows
-from woodref.own.tables import REJECTED, BadRow, Table, read_own_table
+from woodref.own.tables import REJECTED, BadRow, OwnTable, read_own_table
 from woodref.reference.many_names import rows_of_names
 
 if TYPE_CHECKING:
@@ -59,7 +59,7 @@ class Intake:
     rejects: Path | None
 
 
-def _bad_rows(connection: duckdb.DuckDBPyConnection, table: Table) -> list[BadRow]:
+def _bad_rows(connection: duckdb.DuckDBPyConnection, table: OwnTable) -> list[BadRow]:
     """The rejected rows with what is at fault in each."""
     faults = connection.execute(
         "select line, at_fault, reason from judged where reason is not null order by line"
@@ -163,7 +163,7 @@ def _known(reference: Reference, names: Iterable[str]) -> Resolve:
 
 
 def _prices(
-    connection: duckdb.DuckDBPyConnection, table: Table, reference: Reference
+    connection: duckdb.DuckDBPyConnection, table: OwnTable, reference: Reference
 ) -> tuple[str, list[BadRow]]:
     """The good rows of a price list, judged by the reader that estimates use."""
     column = table.header.index("species")

@@ -15,7 +15,7 @@ from typing import TYPE_CHECKING
 
 import duckdb
 
-from woodref.own.tables import Table
+from woodref.own.tables import OwnTable
 from woodref.reference.many_names import rows_of_names
 from woodref.reference.properties import PROPERTIES, Property
 
@@ -82,7 +82,7 @@ def _species(reference: Reference, names: Iterable[str]) -> dict[str, tuple[str,
     return out
 
 
-def load(connection: duckdb.DuckDBPyConnection, table: Table) -> None:
+def load(connection: duckdb.DuckDBPyConnection, table: OwnTable) -> None:
     """The rows of a table as the DuckDB table ``raw``: line and the cells by name, as text."""
     out = io.StringIO()
     writer = csv.writer(out, lineterminator="\n", quoting=csv.QUOTE_ALL)
@@ -130,7 +130,7 @@ def number_reason(column: str) -> str:
 
 
 def judge_measurements(
-    connection: duckdb.DuckDBPyConnection, table: Table, reference: Reference
+    connection: duckdb.DuckDBPyConnection, table: OwnTable, reference: Reference
 ) -> str:
     """Make ``judged``: line, at_fault, reason, and what a good row holds. Returns the query of
     the good rows, without origin, day, file and batch.

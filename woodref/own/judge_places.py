@@ -7,7 +7,7 @@ import duckdb
 from woodref.climate.seasons import COLDEST_C, HOTTEST_C, MONTH_NAMES
 from woodref.errors import InputError
 from woodref.own.judge import look_up, number_reason
-from woodref.own.tables import Table
+from woodref.own.tables import OwnTable
 from woodref.reference.overlay import BETWEEN
 from woodref.units import parse_temperature
 
@@ -45,7 +45,7 @@ def _months(connection: duckdb.DuckDBPyConnection) -> None:
     look_up(connection, "calendar", "number bigint, name varchar", list(names))
 
 
-def judge_places(connection: duckdb.DuckDBPyConnection, table: Table) -> str:
+def judge_places(connection: duckdb.DuckDBPyConnection, table: OwnTable) -> str:
     """Make ``judged`` from ``raw``: line, at_fault and reason of each month of a place.
 
     A place is kept whole or not at all: twelve months, or winter and summer.

@@ -22,7 +22,7 @@ class BadRow(PriceRow):
 
 
 @dataclass(frozen=True)
-class Table:
+class OwnTable:
     """The rows of a table under their header; rows of a wrong length are in ``bad``."""
 
     file: str
@@ -31,7 +31,7 @@ class Table:
     bad: list[BadRow]
 
 
-def read_own_table(path: Path, required: Sequence[str], optional: Sequence[str]) -> Table:
+def read_own_table(path: Path, required: Sequence[str], optional: Sequence[str]) -> OwnTable:
     """A CSV table with the columns asked for, or a rejects file of such a table, corrected.
 
     Blank lines and remarks, which begin with #, are skipped.
@@ -58,4 +58,4 @@ def read_own_table(path: Path, required: Sequence[str], optional: Sequence[str])
             bad.append(BadRow(line, "row", "", reason, row))
     if not rows and not bad:
         raise InputError(f"{path}: has a heading but no rows")
-    return Table(str(path), tuple(header), rows, bad)
+    return OwnTable(str(path), tuple(header), rows, bad)

@@ -6,7 +6,7 @@ from dataclasses import dataclass
 
 from woodref.board.shapes import LENGTH_LIMIT_MM, WIDTH_LIMIT_MM
 from woodref.cutting.pack import SECONDS
-from woodref.toml_reader import Table
+from woodref.toml_reader import TomlTable
 from woodref.units import length_unit
 
 _ALLOWANCES = ("kerf", "end_trim", "length_allowance", "width_allowance", "planing")
@@ -32,7 +32,7 @@ class PieceBuying:
     seconds: float = SECONDS
 
 
-def read_buying(table: Table, units: str) -> PieceBuying:
+def read_buying(table: TomlTable, units: str) -> PieceBuying:
     """Boards and yard from the table [buying].
 
     Raises: InputError naming file, table, key and problem.

@@ -16,7 +16,7 @@ from woodref.formulas.lumber import board_feet
 from woodref.lumber.nominal import SAME_MM, SLACK_MM, Nominal, choose_nominal
 from woodref.lumber.prices import Price, PriceList
 from woodref.piece.parts_table import Part, Sheet
-from woodref.quantity import Figure, times, with_waste
+from woodref.quantity import Range, times, with_waste
 from woodref.reference.trade import DressedSize
 from woodref.units import M2_PER_FT2, MM_PER_INCH, fraction_of_inch
 
@@ -28,7 +28,7 @@ METHOD = (
 
 
 @dataclass(frozen=True)
-class Stock:
+class PartStock:
     """The rough stock a part is made from, and what must be said about the choice."""
 
     nominal: Nominal
@@ -48,10 +48,10 @@ class LumberLine:
     nominal: Nominal
     net_board_feet: float
     net_volume_m3: float
-    buy_board_feet: Figure
-    buy_volume_m3: Figure
+    buy_board_feet: Range
+    buy_volume_m3: Range
     price: Price | None
-    cost: Figure | None
+    cost: Range | None
     unpriced: str = ""
 
 
@@ -61,9 +61,9 @@ class SheetLine:
 
     sheet: Sheet
     net_area_m2: float
-    buy_area_m2: Figure
-    sheets: Figure | None
-    cost: Figure | None
+    buy_area_m2: Range
+    sheets: Range | None
+    cost: Range | None
     unpriced: str = ""
 
 
@@ -71,7 +71,7 @@ def _both(size_mm: float) -> str:
     return f"{fraction_of_inch(size_mm / MM_PER_INCH)} in ({size_mm:.1f} mm)"
 
 
-def stock_for(part: Part, sizes: Sequence[DressedSize]) -> Stock:
+def stock_for(part: Part, sizes: Sequence[DressedSize]) -> PartStock:
     """The rough stock of a part: as given, or chosen by choose_nominal.
 
     Raises: InputError, without the place in the file, where no nominal thickness reaches, or
@@ -86,7 +86,7 @@ def stock_for(part: Part, sizes: Sequence[DressedSize]) -> Stock:
                 f'to {most:g} mm); write stock = "..." or enter its layers as staves or parts'
             )
         note = f"the dressed size of {chosen.nominal} is from memory"
-        return Stock(
+        return PartStock(
             Nominal(chosen.nominal, chosen.rough_mm), note if chosen.basis == "memory" else ""
         )
     dressed = next((s for s in sizes if abs(s.rough_mm - part.stock.size_mm) < SAME_MM), None)
@@ -97,7 +97,7 @@ def stock_for(part: Part, sizes: Sequence[DressedSize]) -> Stock:
             f"stock: {part.stock.label} dresses to {_both(dressed.dressed_mm)}: too thin for "
             f"{_both(part.thickness_mm)}{hint}"
         )
-    return Stock(part.stock)
+    return PartStock(part.stock)
 
 
 def part_board_feet(part: Part, nominal: Nominal) -> float:
@@ -120,7 +120,7 @@ def lumber_line(
     species_ids: frozenset[str],
     nominal: Nominal,
     parts: Sequence[Part],
-    waste: Figure,
+    waste: Range,
     prices: PriceList | None,
     grade: str = "",
 ) -> LumberLine:
@@ -143,29 +143,25 @@ def lumber_line(
     )
 
 
-def sheet_line(sheet: Sheet, parts: Sequence[Part], waste: Figure) -> SheetLine:
+def sheet_line(sheet: Sheet, parts: Sequence[Part], waste: Range) -> SheetLine:
     """What to buy of one kind of sheet goods: by area, or in whole sheets."""
     area = sum(p.face_m2 for p in parts)
     buy = with_waste(area, waste)
     sheets, cost, unpriced = None, None, ""
     if sheet.area_m2:
-        sheets = Figure(*(float(ceil(a / sheet.area_m2 - 1e-9)) for a in _three(buy)))
+        sheets = Range(*(float(ceil(a / sheet.area_m2 - 1e-9)) for a in buy))
     if sheet.price is None:
         unpriced = f"no price for {sheet.name}"
     elif sheet.price_per == "sheet" and sheets:
         cost = times(sheets, sheet.price)
     else:
         per_m2 = M2_PER_FT2 if sheet.price_per == "ft2" else 1.0
-        cost = times(Figure(*(a / per_m2 for a in _three(buy))), sheet.price)
+        cost = times(Range(*(a / per_m2 for a in buy)), sheet.price)
     return SheetLine(sheet, area, buy, sheets, cost, unpriced)
 
 
-def _three(figure: Figure) -> tuple[float, float, float]:
-    return figure.expected, figure.low, figure.high
-
-
-def share(figure: Figure | None, part: float, whole: float) -> Figure | None:
+def share(figure: Range | None, part: float, whole: float) -> Range | None:
     """The share of a cost that falls on a part of the amount."""
     if figure is None:
         return None
-    return Figure(*(x * part / whole for x in _three(figure)))
+    return Range(*(x * part / whole for x in figure))

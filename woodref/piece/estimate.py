@@ -15,7 +15,7 @@ from woodref.errors import InputError
 from woodref.lumber.buying import BuyingPlan
 from woodref.lumber.prices import PriceList, in_currency
 from woodref.lumber.tally import Board
-from woodref.piece.cost import LumberLine, SheetLine, Stock, lumber_line, sheet_line, stock_for
+from woodref.piece.cost import LumberLine, PartStock, SheetLine, lumber_line, sheet_line, stock_for
 from woodref.piece.cutting_plan import by_grade, plan_of
 from woodref.piece.finish_and_hardware import FinishLine, finish_line, item_cost
 from woodref.piece.in_use import (
@@ -23,7 +23,7 @@ from woodref.piece.in_use import (
     SpanResult,
     delivery_of,
     fixings_of,
-    liveliest,
+    most_mobile_part,
     spans_of,
 )
 from woodref.piece.notices import assumptions, general_notices, lifting_notice
@@ -31,7 +31,7 @@ from woodref.piece.part_estimate import WIDE_BOARD_MM, PartEstimate, airs, lumbe
 from woodref.piece.parts_table import Part
 from woodref.piece.piece import Piece
 from woodref.piece.weights import Masses, masses_of
-from woodref.quantity import Figure, total
+from woodref.quantity import Range, total
 from woodref.reference.cautions import Notice, cautions_for, recorded_notices
 from woodref.reference.library import Reference
 from woodref.reference.shipping import shipping_facts
@@ -63,7 +63,7 @@ class Estimate:
     piece: Piece
     currency: str
     parts: tuple[PartEstimate, ...]
-    mass_kg: Mapping[str, Figure]
+    mass_kg: Mapping[str, Range]
     settled_pct: float
     masses: Masses
     lumber: tuple[LumberLine, ...]
@@ -83,7 +83,7 @@ class Estimate:
     boards_in_hand: int = 0
 
     @property
-    def cost(self) -> Figure | None:
+    def cost(self) -> Range | None:
         """Cost of all that is priced, None where nothing is."""
         lines: list[LumberLine | SheetLine | FinishLine] = [*self.lumber, *self.sheets]
         lines += [self.finish] if self.finish else []
@@ -98,7 +98,7 @@ class Estimate:
         return sum(line.net_board_feet for line in self.lumber)
 
     @property
-    def buy_board_feet(self) -> Figure:
+    def buy_board_feet(self) -> Range:
         """Board feet to buy: those of the plan, else with the allowance for offcuts."""
         bought = self.plan.purchases if self.plan else None
         if bought is not None:
@@ -106,7 +106,7 @@ class Estimate:
         return total([line.buy_board_feet for line in self.lumber])
 
     @property
-    def lumber_cost(self) -> Figure | None:
+    def lumber_cost(self) -> Range | None:
         """Cost of the lumber that is priced, None where none is."""
         costs = [line.cost for line in self.lumber if line.cost]
         return total(costs) if costs else None
@@ -166,7 +166,7 @@ def estimate_piece(
     plan = plan_of(reference, piece, woods, prices, in_hand, report)
     piece, graded = by_grade(reference, piece)
     found = estimate(piece, woods, dressed_thicknesses(reference), prices, finish, plan)
-    lively = liveliest(found.parts)
+    lively = most_mobile_part(found.parts)
     ids = [i for wood in woods.values() for i in wood.species_ids]
     recorded = recorded_notices(cautions_for(reference, ids))
     lift = _lifting(found.masses, lifting_limit(reference))
@@ -264,7 +264,7 @@ def _lifting(masses: Masses, limit: LiftingLimit | None) -> tuple[Notice, ...]:
     return lifting_notice(mass, limit, what)
 
 
-def _crate(reference: Reference, piece: Piece, packed_kg: Figure) -> Crate | None:
+def _crate(reference: Reference, piece: Piece, packed_kg: Range) -> Crate | None:
     """The crate around a piece, None where the file says nothing of shipping."""
     plan = piece.shipping
     if plan is None or not packed_kg.expected:
@@ -282,7 +282,7 @@ def _price_remark(prices: PriceList | None) -> tuple[str, ...]:
     return (f"Prices: {prices.file}",) if prices else ()
 
 
-def _stock(piece: Piece, part: Part, sizes: Sequence[DressedSize]) -> Stock:
+def _stock(piece: Piece, part: Part, sizes: Sequence[DressedSize]) -> PartStock:
     try:
         return stock_for(part, sizes)
     except InputError as error:
@@ -292,7 +292,7 @@ def _stock(piece: Piece, part: Part, sizes: Sequence[DressedSize]) -> Stock:
 def _lumber(
     piece: Piece,
     woods: Mapping[str, Wood],
-    stocks: Mapping[str, Stock],
+    stocks: Mapping[str, PartStock],
     prices: PriceList | None,
 ) -> dict[str, LumberLine]:
     """The lumber bought for each part, by its name; parts of one wood and stock share it."""

@@ -8,7 +8,7 @@ from math import isfinite
 from typing import TYPE_CHECKING
 
 from woodref.errors import InputError
-from woodref.quantity import Figure, total
+from woodref.quantity import Range, total
 
 if TYPE_CHECKING:
     from woodref.drying.lag import Finish
@@ -28,7 +28,7 @@ class FinishLine:
     area_m2: float
     measured: bool
     liters: float | None
-    cost: Figure | None
+    cost: Range | None
     mass_kg: float
 
 
@@ -42,7 +42,7 @@ def faces_m2(piece: Piece) -> float:
     return area
 
 
-def item_cost(item: Item) -> Figure | None:
+def item_cost(item: Item) -> Range | None:
     """Cost of an item, all of its pieces, None without a price."""
     if item.price is None:
         return None
@@ -68,7 +68,7 @@ def finish_line(reference: Reference, piece: Piece) -> FinishLine | None:
     area = faces_m2(piece) if spec.area_m2 is None else spec.area_m2
     liters, cost = None, None
     if spec.coverage_m2_per_l:
-        nothing = Figure(0.0, 0.0, 0.0)
+        nothing = Range(0.0, 0.0, 0.0)
         coat = FinishCoat(area, spec.coats, spec.coverage_m2_per_l, spec.price_per_l or nothing)
         liters, price = finish_need(coat)
         cost = price if spec.price_per_l else None
@@ -83,10 +83,10 @@ class FinishCoat:
     area_m2: float
     coats: int
     coverage_m2_per_l: float
-    price_per_l: Figure
+    price_per_l: Range
 
 
-def finish_need(finish: FinishCoat) -> tuple[float, Figure]:
+def finish_need(finish: FinishCoat) -> tuple[float, Range]:
     """Liters of a finish, and its cost; nothing is added for what stays in the can.
 
     Raises: InputError for a figure that is not above 0.
@@ -101,9 +101,9 @@ def finish_need(finish: FinishCoat) -> tuple[float, Figure]:
             raise InputError(f"the {words} of a finish must be above 0, not {value:g}")
     liters = finish.area_m2 * finish.coats / finish.coverage_m2_per_l
     p = finish.price_per_l
-    return liters, Figure(liters * p.expected, liters * p.low, liters * p.high)
+    return liters, Range(liters * p.expected, liters * p.low, liters * p.high)
 
 
-def hardware_cost(items: Sequence[tuple[int, Figure]]) -> Figure:
+def hardware_cost(items: Sequence[tuple[int, Range]]) -> Range:
     """Cost of hardware: how many of each, and the price of one."""
-    return total([Figure(n * p.expected, n * p.low, n * p.high) for n, p in items])
+    return total([Range(n * p.expected, n * p.low, n * p.high) for n, p in items])

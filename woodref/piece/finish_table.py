@@ -6,8 +6,8 @@ import re
 from dataclasses import dataclass
 
 from woodref.errors import InputError
-from woodref.quantity import Figure
-from woodref.toml_reader import Table
+from woodref.quantity import Range
+from woodref.toml_reader import TomlTable
 
 _PRICES = ("price_per_l", "price_per_quart", "price_per_gallon")
 #: Keys of the table [finish].
@@ -37,7 +37,7 @@ class PieceFinish:
     one_face: bool = False
     area_m2: float | None = None
     coverage_m2_per_l: float | None = None
-    price_per_l: Figure | None = None
+    price_per_l: Range | None = None
     dry_g_m2: float = 0.0
 
 
@@ -64,7 +64,7 @@ def parse_coverage(text: str) -> float:
     return area / _L[match[3].lower()]
 
 
-def read_finish(table: Table) -> PieceFinish:
+def read_finish(table: TomlTable) -> PieceFinish:
     """The finish from the table [finish].
 
     Raises: InputError naming file, table, key and problem.
@@ -77,7 +77,7 @@ def read_finish(table: Table) -> PieceFinish:
     price = None
     if given:
         per, liters = table.figure(given[0], 0.0, 1e6), _LITERS[given[0]]
-        price = Figure(per.expected / liters, per.low / liters, per.high / liters)
+        price = Range(per.expected / liters, per.low / liters, per.high / liters)
     area = coverage = None
     if "area" in table:
         area_text = table.text("area", '"30 ft2"')

@@ -15,7 +15,7 @@ from woodref.joinery.fixing_types import (
 )
 from woodref.joinery.hardware import parse_screw
 from woodref.piece.parts_table import Part
-from woodref.toml_reader import Table
+from woodref.toml_reader import TomlTable
 from woodref.units import parse_length
 
 #: Keys of [[fixing]].
@@ -24,14 +24,14 @@ _FARTHEST_MM = 5_000.0
 _LARGEST_MM = 500.0
 
 
-def _text_or_number(table: Table, key: str, example: str) -> str:
+def _text_or_number(table: TomlTable, key: str, example: str) -> str:
     value = table.data[key]
     if isinstance(value, int | float) and not isinstance(value, bool):
         return f"{value:.12g}"
     return table.text(key, example)
 
 
-def _size(table: Table, key: str, unit: str) -> float:
+def _size(table: TomlTable, key: str, unit: str) -> float:
     if key == "screw":
         text = _text_or_number(table, key, '"#8"')
         return table.parsed(key, lambda: parse_screw(text, unit))
@@ -41,7 +41,7 @@ def _size(table: Table, key: str, unit: str) -> float:
     return table.length(key, unit, _LARGEST_MM)
 
 
-def read_fixing(table: Table, units: str, parts: Mapping[str, Part]) -> FixingSpec:
+def read_fixing(table: TomlTable, units: str, parts: Mapping[str, Part]) -> FixingSpec:
     """The fixing in one table, on one of the parts of the piece.
 
     Parameters: table with FIXING_KEYS; units 'us' or 'si' of bare lengths and of the sizes to

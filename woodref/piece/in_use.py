@@ -91,7 +91,7 @@ def fixings_of(piece: Piece, woods: Mapping[str, Wood]) -> tuple[FixingResult, .
     return tuple(found)
 
 
-def liveliest(parts: Sequence[PartEstimate]) -> PartEstimate | None:
+def most_mobile_part(parts: Sequence[PartEstimate]) -> PartEstimate | None:
     """The part of solid wood whose width changes most through the year, None where none does."""
     moving = [p for p in parts if p.movements]
     return max(moving, key=lambda p: abs(p.movements[-1].change_mm), default=None)

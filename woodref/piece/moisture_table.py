@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING
 from woodref.errors import InputError
 from woodref.formulas.moisture import EMC_TEMPERATURE_RANGE_C, equilibrium_moisture_content
 from woodref.formulas.shrinkage import FIBER_SATURATION_PCT
-from woodref.toml_reader import Table
+from woodref.toml_reader import TomlTable
 from woodref.units import parse_temperature
 
 if TYPE_CHECKING:
@@ -26,7 +26,7 @@ USE = ("driest", "wettest", *ROOM, "month")
 
 
 @dataclass(frozen=True)
-class Air:
+class PieceAir:
     """A moisture content [%], and the air it comes from where it was given as air."""
 
     moisture_pct: float
@@ -61,14 +61,14 @@ class Use:
     ``month`` at whose beginning the piece arrives there, 0 where none is given.
     """
 
-    driest: Air
-    wettest: Air
+    driest: PieceAir
+    wettest: PieceAir
     notes: tuple[str, ...] = ()
     room: Room | None = None
     month: int = 0
 
 
-def read_use(top: Table, units: str, rooms: Rooms = NO_ROOMS) -> Use:
+def read_use(top: TomlTable, units: str, rooms: Rooms = NO_ROOMS) -> Use:
     """Driest and wettest of the table [use].
 
     Parameters: top of the file; units of bare temperatures; rooms, how a room is looked up.
@@ -92,12 +92,12 @@ def read_use(top: Table, units: str, rooms: Rooms = NO_ROOMS) -> Use:
 class Build:
     """The moisture content of the build, its month (0 for none), and where it comes from."""
 
-    air: Air
+    air: PieceAir
     notes: tuple[str, ...] = ()
     month: int = 0
 
 
-def read_build(top: Table, units: str, rooms: Rooms = NO_ROOMS) -> Build:
+def read_build(top: TomlTable, units: str, rooms: Rooms = NO_ROOMS) -> Build:
     """The table [build]: a moisture content, air, or a room in a town in a month.
 
     Wood that rested there long enough has come to the mean air of that month, or of the
@@ -126,10 +126,10 @@ def read_build(top: Table, units: str, rooms: Rooms = NO_ROOMS) -> Build:
         raise build.error("place" if "place" in build else "setting", str(error)) from None
     if number:
         at = room.season.months[number - 1]
-        air = Air(at.emc_pct, at.temperature_c, at.humidity_pct)
+        air = PieceAir(at.emc_pct, at.temperature_c, at.humidity_pct)
         label = f"built in {at.name}, {room.label}: {at.emc_pct:.1f} %"
     else:
-        air = Air(room.season.mean_emc_pct)
+        air = PieceAir(room.season.mean_emc_pct)
         label = f"built in {room.label}, mean of the year: {air.moisture_pct:.1f} %"
     if air.moisture_pct > FIBER_SATURATION_PCT:
         raise build.error(
@@ -140,7 +140,7 @@ def read_build(top: Table, units: str, rooms: Rooms = NO_ROOMS) -> Build:
     return Build(air, (label, *room.notes), number)
 
 
-def _month(table: Table) -> int:
+def _month(table: TomlTable) -> int:
     """The month of a table by its number or name, 0 where none is given."""
     if "month" not in table:
         return 0
@@ -150,7 +150,7 @@ def _month(table: Table) -> int:
     return table.parsed("month", lambda: month_number(text))
 
 
-def _room_use(use: Table | None, top: Table, rooms: Rooms, replaced: bool) -> Use:
+def _room_use(use: TomlTable | None, top: TomlTable, rooms: Rooms, replaced: bool) -> Use:
     """Driest and wettest month of a room in a town."""
     month = _month(use) if use is not None else 0
     if use is not None and not replaced:
@@ -172,7 +172,7 @@ def _room_use(use: Table | None, top: Table, rooms: Rooms, replaced: bool) -> Us
             raise
         raise where.error("place" if "place" in where else "setting", str(error)) from None
     dry, wet = room.season.driest, room.season.wettest
-    driest, wettest = (Air(m.emc_pct, m.temperature_c, m.humidity_pct) for m in (dry, wet))
+    driest, wettest = (PieceAir(m.emc_pct, m.temperature_c, m.humidity_pct) for m in (dry, wet))
     label = (
         f"{room.label}: driest in {dry.name} ({dry.emc_pct:.1f} %), wettest in {wet.name} "
         f"({wet.emc_pct:.1f} %)"
@@ -180,7 +180,7 @@ def _room_use(use: Table | None, top: Table, rooms: Rooms, replaced: bool) -> Us
     return Use(driest, wettest, (label, *room.notes), room, month)
 
 
-def read_air(table: Table, units: str) -> Air:
+def read_air(table: TomlTable, units: str) -> PieceAir:
     """A moisture content, given as such or as temperature and relative humidity.
 
     Parameters: table with the keys of AIR; units of bare temperatures.
@@ -190,7 +190,7 @@ def read_air(table: Table, units: str) -> Air:
         for key in ("temperature", "humidity_pct"):
             if key in table:
                 raise table.error(key, "give either moisture_pct or the air, not both")
-        return Air(table.number("moisture_pct", 0.0, FIBER_SATURATION_PCT, "%"))
+        return PieceAir(table.number("moisture_pct", 0.0, FIBER_SATURATION_PCT, "%"))
     if "temperature" not in table and "humidity_pct" not in table:
         raise table.error(
             "moisture_pct", "is missing; write moisture_pct = 7, or temperature and humidity_pct"
@@ -218,4 +218,4 @@ def read_air(table: Table, units: str) -> Air:
             f"this air brings wood to {moisture:.1f} %, above fiber saturation "
             f"({FIBER_SATURATION_PCT:g} %), where wood does not move",
         )
-    return Air(moisture, celsius, humidity)
+    return PieceAir(moisture, celsius, humidity)

@@ -7,7 +7,7 @@ from collections.abc import Iterable
 from woodref.formulas.shrinkage import FIBER_SATURATION_PCT
 from woodref.piece.cost import METHOD
 from woodref.piece.piece import Piece
-from woodref.quantity import Figure
+from woodref.quantity import Range
 from woodref.reference.cautions import Notice
 from woodref.reference.properties import PROPERTIES
 from woodref.reference.trade import LiftingLimit
@@ -37,7 +37,7 @@ def general_notices(sheet_goods: bool) -> tuple[Notice, ...]:
 
 
 def lifting_notice(
-    mass: Figure, limit: LiftingLimit | None, what: str = "The piece"
+    mass: Range, limit: LiftingLimit | None, what: str = "The piece"
 ) -> tuple[Notice, ...]:
     """A caution where what is lifted may weigh more than one person should lift.
 

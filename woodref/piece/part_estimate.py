@@ -7,11 +7,11 @@ from dataclasses import dataclass, replace
 
 from woodref.board.movement import Movement, PanelMovement, movement, panel_year
 from woodref.errors import NoDataError
-from woodref.piece.cost import LumberLine, SheetLine, Stock, part_board_feet, share
-from woodref.piece.moisture_table import Air
+from woodref.piece.cost import LumberLine, PartStock, SheetLine, part_board_feet, share
+from woodref.piece.moisture_table import PieceAir
 from woodref.piece.parts_table import Part
 from woodref.piece.piece import Piece
-from woodref.quantity import Figure
+from woodref.quantity import Range
 from woodref.reference.woods import Wood
 
 #: The conditions parts are moved between, in order.
@@ -32,11 +32,11 @@ class PartEstimate:
 
     part: Part
     wood: Wood | None
-    stock: Stock | None
+    stock: PartStock | None
     board_feet: float | None
-    mass_kg: Mapping[str, Figure] | None
+    mass_kg: Mapping[str, Range] | None
     movements: tuple[Movement, ...]
-    cost: Figure | None
+    cost: Range | None
     unweighed: str = ""
     unmoved: str = ""
     unpriced: str = ""
@@ -48,12 +48,12 @@ class PartEstimate:
         return self.wood.common_name if self.wood else self.part.sheet.name  # type: ignore[union-attr]
 
 
-def airs(piece: Piece) -> dict[str, Air]:
+def airs(piece: Piece) -> dict[str, PieceAir]:
     """The conditions of a piece by name, in the order of CONDITIONS."""
     return dict(zip(CONDITIONS, (piece.build, piece.driest, piece.wettest), strict=True))
 
 
-def sheet_part(part: Part, line: SheetLine, masses: Mapping[str, Figure]) -> PartEstimate:
+def sheet_part(part: Part, line: SheetLine, masses: Mapping[str, Range]) -> PartEstimate:
     """A part of sheet goods: weight and cost by the user's own figures; it does not move."""
     cost = share(line.cost, part.face_m2, line.net_area_m2)
     return PartEstimate(part, None, None, None, masses, (), cost, unpriced=line.unpriced)
@@ -63,9 +63,9 @@ def lumber_part(
     piece: Piece,
     part: Part,
     wood: Wood,
-    stock: Stock,
+    stock: PartStock,
     line: LumberLine,
-    masses: Mapping[str, Figure] | None,
+    masses: Mapping[str, Range] | None,
     unweighed: str,
 ) -> PartEstimate:
     """A part of solid wood; ``line`` is the lumber bought for it and its like.

@@ -14,8 +14,8 @@ from woodref.board.shapes import (
 )
 from woodref.lumber.nominal import Nominal, parse_nominal
 from woodref.piece.shipping_table import SHAPE_KEYS, read_shape
-from woodref.quantity import Figure
-from woodref.toml_reader import Table
+from woodref.quantity import Range
+from woodref.toml_reader import TomlTable
 from woodref.units import length_unit
 
 _PRICE_KEYS = ("price_per_ft2", "price_per_m2", "price_per_sheet")
@@ -41,7 +41,7 @@ class Sheet:
     name: str
     thickness_mm: float
     density_kg_m3: float
-    price: Figure | None = None
+    price: Range | None = None
     price_per: str = ""
     area_m2: float | None = None
 
@@ -90,7 +90,7 @@ class Part:
         return self.volume_m3 * self.sheet.density_kg_m3 if self.sheet else 0.0
 
 
-def read_sheet(table: Table, units: str) -> Sheet:
+def read_sheet(table: TomlTable, units: str) -> Sheet:
     """Sheet goods from a table of [[sheets]].
 
     Raises: InputError naming file, table, key and problem.
@@ -114,7 +114,7 @@ def read_sheet(table: Table, units: str) -> Sheet:
     )
 
 
-def read_part(table: Table, units: str, sheets: dict[str, Sheet]) -> Part:
+def read_part(table: TomlTable, units: str, sheets: dict[str, Sheet]) -> Part:
     """A part from a table of [[parts]], of solid wood or of one of the ``sheets`` by name.
 
     Raises: InputError naming file, table, key and problem.
@@ -183,7 +183,7 @@ def read_part(table: Table, units: str, sheets: dict[str, Sheet]) -> Part:
     )
 
 
-def _cut(table: Table) -> tuple[str, float]:
+def _cut(table: TomlTable) -> tuple[str, float]:
     """Name and ring angle [degree] of a cut: a word or a number; flat where not given."""
     if "cut" not in table:
         return "flat", CUTS["flat"]
@@ -195,7 +195,9 @@ def _cut(table: Table) -> tuple[str, float]:
     return f"{angle:g} degrees", angle
 
 
-def _panel(table: Table, unit: str, width_mm: float, angle: float) -> tuple[int, tuple[Stave, ...]]:
+def _panel(
+    table: TomlTable, unit: str, width_mm: float, angle: float
+) -> tuple[int, tuple[Stave, ...]]:
     """Number of staves; and the staves themselves where each has a width or a cut of its own."""
     limits = [key for key in _STAVES[1:] if key in table]
     if limits:
@@ -220,7 +222,7 @@ def _panel(table: Table, unit: str, width_mm: float, angle: float) -> tuple[int,
     return len(staves), staves
 
 
-def _stock(table: Table, unit: str) -> Nominal:
+def _stock(table: TomlTable, unit: str) -> Nominal:
     value = table.data["stock"]
     if isinstance(value, bool) or not isinstance(value, str | int | float):
         raise table.error("stock", 'must be a nominal thickness, such as "5/4"')

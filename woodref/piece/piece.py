@@ -19,7 +19,7 @@ from woodref.joinery.fixing_types import FixingSpec
 from woodref.piece.buying_table import BUYING, PieceBuying, read_buying
 from woodref.piece.finish_table import FINISH, PieceFinish, read_finish
 from woodref.piece.fixing_table import FIXING_KEYS, read_fixing
-from woodref.piece.moisture_table import NO_ROOMS, Air, Rooms, read_build, read_use
+from woodref.piece.moisture_table import NO_ROOMS, PieceAir, Rooms, read_build, read_use
 from woodref.piece.parts_table import PART, SHEET, Part, Sheet, read_part, read_sheet
 from woodref.piece.shipping_table import (
     ITEM_KEYS,
@@ -29,16 +29,16 @@ from woodref.piece.shipping_table import (
     read_shipping,
 )
 from woodref.piece.span_table import SPAN, PieceSpan, read_span
-from woodref.quantity import Figure
+from woodref.quantity import Range
 from woodref.shipping.load import Item
-from woodref.toml_reader import Table, load_toml, parse_toml
+from woodref.toml_reader import TomlTable, load_toml, parse_toml
 
 if TYPE_CHECKING:
     from woodref.climate.rooms import Room
 
 #: Allowances for offcuts, low to high [%] (common practice, no source).
-USUAL_WASTE = Figure(25.0, 20.0, 30.0)
-USUAL_SHEET_WASTE = Figure(12.5, 10.0, 15.0)
+USUAL_WASTE = Range(25.0, 20.0, 30.0)
+USUAL_SHEET_WASTE = Range(12.5, 10.0, 15.0)
 
 _TABLES = (
     "build",
@@ -70,12 +70,12 @@ class Piece:
     name: str
     units: str
     currency: str
-    build: Air
-    driest: Air
-    wettest: Air
+    build: PieceAir
+    driest: PieceAir
+    wettest: PieceAir
     parts: tuple[Part, ...]
-    waste: Figure = USUAL_WASTE
-    sheet_waste: Figure = USUAL_SHEET_WASTE
+    waste: Range = USUAL_WASTE
+    sheet_waste: Range = USUAL_SHEET_WASTE
     waste_given: bool = False
     sheet_waste_given: bool = False
     prices: str = ""
@@ -115,7 +115,7 @@ def piece_from(data: dict[str, object], file: str, rooms: Rooms = NO_ROOMS) -> P
 
     Raises: as read_piece.
     """
-    top = Table(data, file, "", _TOP)
+    top = TomlTable(data, file, "", _TOP)
     units = top.choice("units", ("us", "si"))
     name = top.text("name")
     build = read_build(top, units, rooms)
@@ -137,7 +137,7 @@ def piece_from(data: dict[str, object], file: str, rooms: Rooms = NO_ROOMS) -> P
                 "give each part its own name, or raise its quantity"
             )
     by_name = {p.name: p for p in parts}
-    waste = top.table("waste", _WASTE) if "waste" in top else Table({}, file, "waste", _WASTE)
+    waste = top.table("waste", _WASTE) if "waste" in top else TomlTable({}, file, "waste", _WASTE)
     return Piece(
         file=file,
         name=name,

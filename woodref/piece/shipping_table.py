@@ -9,7 +9,7 @@ from woodref.board.shapes import SHAPES, Shape, parse_volume, volume_of
 from woodref.reference.shipping import Divisor, parse_divisor
 from woodref.shipping.crate import USUAL_PADDING_MM, Packing
 from woodref.shipping.load import ITEM_KINDS, USUAL_DENSITIES, WHOLE, Item, slab_mass, usual_slab
-from woodref.toml_reader import Table
+from woodref.toml_reader import TomlTable
 from woodref.units import LB_TO_KG, parse_mass
 
 _SLAB = ("length", "width", "thickness")
@@ -62,7 +62,7 @@ def _bare(units: str) -> str:
 
 
 def read_shape(
-    table: Table, units: str, length_mm: float, width_mm: float, thickness_mm: float
+    table: TomlTable, units: str, length_mm: float, width_mm: float, thickness_mm: float
 ) -> Shape | None:
     """The shape of a part whose sizes are read, None where the file names none.
 
@@ -105,12 +105,12 @@ def read_shape(
     return cut
 
 
-def _volume(table: Table, key: str) -> float:
+def _volume(table: TomlTable, key: str) -> float:
     text = table.text(key, '"12 in3"')
     return table.parsed(key, lambda: parse_volume(text))
 
 
-def read_item(table: Table, units: str) -> Item:
+def read_item(table: TomlTable, units: str) -> Item:
     """An item of [[items]]: what keeps its weight, by its mass or as a slab of a density.
 
     Raises: InputError naming file, table and key.
@@ -130,7 +130,7 @@ def read_item(table: Table, units: str) -> Item:
     return replace(item, price=price)
 
 
-def _slab(table: Table, units: str, item: Item) -> Item:
+def _slab(table: TomlTable, units: str, item: Item) -> Item:
     size = (
         table.length("length", _bare(units), _LENGTH_LIMIT_MM),
         table.length("width", _bare(units), _LENGTH_LIMIT_MM),
@@ -148,7 +148,7 @@ def _slab(table: Table, units: str, item: Item) -> Item:
     return usual_slab(item.name, item.kind, size, item.quantity, item.lift)
 
 
-def _mass(table: Table, key: str, units: str) -> float:
+def _mass(table: TomlTable, key: str, units: str) -> float:
     """A mass in kg: a text with unit, or a number in the units of the file."""
     if key not in table:
         raise table.error(key, f'is missing; write for example {key} = "1.2 lb"')
@@ -163,7 +163,7 @@ def _mass(table: Table, key: str, units: str) -> float:
     return mass
 
 
-def read_shipping(table: Table, units: str) -> ShippingPlan:
+def read_shipping(table: TomlTable, units: str) -> ShippingPlan:
     """The table [shipping]: outside size of the piece, and what is packed around it.
 
     Raises: InputError naming file, table and key.
@@ -203,7 +203,7 @@ def read_shipping(table: Table, units: str) -> ShippingPlan:
     return ShippingPlan(size, packing, _divisors(table), "padding" in table)
 
 
-def _divisors(table: Table) -> tuple[Divisor, ...]:
+def _divisors(table: TomlTable) -> tuple[Divisor, ...]:
     value = table.data.get("divisors", [])
     if not isinstance(value, list) or not all(isinstance(v, str) for v in value):
         raise table.error("divisors", 'must be a list, such as ["139 in3/lb", "5000 cm3/kg"]')

@@ -8,7 +8,7 @@ from dataclasses import dataclass
 from woodref.board.deflection import CREEP_FACTOR, SUPPORTS, Span
 from woodref.board.shapes import LENGTH_LIMIT_MM
 from woodref.piece.parts_table import Part
-from woodref.toml_reader import Table
+from woodref.toml_reader import TomlTable
 from woodref.units import length_unit, parse_load
 
 #: Keys of a table of [[span]].
@@ -47,7 +47,7 @@ class PieceSpan:
     limit_mm: float | None = None
 
 
-def read_span(table: Table, units: str, parts: Mapping[str, Part]) -> PieceSpan:
+def read_span(table: TomlTable, units: str, parts: Mapping[str, Part]) -> PieceSpan:
     """A span from a table of [[span]]; ``parts`` the parts of the piece by name.
 
     The sizes are those of the part; ``on_edge`` stands it upright, as a rail. Without ``span``

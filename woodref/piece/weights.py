@@ -10,11 +10,11 @@ from woodref.board.weight import DensityEstimate, density_of
 from woodref.errors import NoDataError
 from woodref.piece.parts_table import Part
 from woodref.piece.piece import Piece
-from woodref.quantity import Figure
+from woodref.quantity import Range
 from woodref.reference.woods import Wood
 from woodref.shipping.load import WHOLE, Item, Load, WoodPart, load
 
-NOTHING = Figure(0.0, 0.0, 0.0)
+NOTHING = Range(0.0, 0.0, 0.0)
 
 
 @dataclass(frozen=True)
@@ -25,16 +25,16 @@ class Masses:
     ``packed`` what is shipped, packaging among the items counted.
     """
 
-    whole: Mapping[str, Figure]
-    parts: Mapping[str, Mapping[str, Figure]]
-    items: tuple[Figure, ...]
+    whole: Mapping[str, Range]
+    parts: Mapping[str, Mapping[str, Range]]
+    items: tuple[Range, ...]
     unweighed: Mapping[str, str]
     densities: Mapping[str, DensityEstimate]
-    lifts: tuple[tuple[str, Figure], ...]
-    packed: Figure
+    lifts: tuple[tuple[str, Range], ...]
+    packed: Range
 
     @property
-    def heaviest_lift(self) -> tuple[str, Figure] | None:
+    def heaviest_lift(self) -> tuple[str, Range] | None:
         """Name and mass of the heaviest lift, None where nothing is weighed."""
         return max(self.lifts, key=lambda lift: lift[1].expected, default=None)
 

@@ -16,7 +16,7 @@ if TYPE_CHECKING:
 
 
 @dataclass(frozen=True)
-class Comparison:
+class Clause:
     """One part of a condition that compares a column with a number."""
 
     column: str
@@ -59,7 +59,7 @@ def check_condition(
         )
 
 
-def parts_of(condition: str) -> tuple[Comparison, ...]:
+def parts_of(condition: str) -> tuple[Clause, ...]:
     """The comparisons of a condition that is nothing but comparisons joined by 'and'.
 
     Returns: empty where the condition is anything else, which is then looked at as a whole.
@@ -69,5 +69,5 @@ def parts_of(condition: str) -> tuple[Comparison, ...]:
         match = fullmatch(r"\s*\(?([a-z_0-9]+)\s*(>=|<=|>|<)\s*(\d+(?:\.\d*)?)\)?\s*", part)
         if not match or part.count("(") != part.count(")"):
             return ()
-        found.append(Comparison(match[1], match[2], float(match[3])))
+        found.append(Clause(match[1], match[2], float(match[3])))
     return tuple(found)

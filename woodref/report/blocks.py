@@ -24,7 +24,7 @@ from woodref.report.view import HARDNESS
 from woodref.units import KINDS
 
 if TYPE_CHECKING:
-    from woodref.quantity import Figure
+    from woodref.quantity import Range
     from woodref.reference.cautions import Notice
     from woodref.reference.woods import Wood
     from woodref.report.view import View
@@ -38,7 +38,7 @@ def block(title: str, *parts: str, class_: str = "") -> Markup:
     return element("section", element("h2", title), inside, class_=class_)
 
 
-def likely(kind: str, figure: Figure, units: str, unit: str = "") -> str:
+def likely(kind: str, figure: Range, units: str, unit: str = "") -> str:
     """'34.5 lb (likely 31.7 to 37.4 lb)'.
 
     Parameters: kind of KINDS; figure; units; unit behind a bare number, as a currency.

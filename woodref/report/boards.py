@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING, Any
 
 from woodref.answers.provenance import sentence
 from woodref.answers.render import Column, Section
-from woodref.cutting.model import places
+from woodref.cutting.model import blank_positions
 from woodref.lumber.cutting_instructions import cut_words, used_pct
 from woodref.report.markup import Markup, element, joined
 from woodref.report.tables import section_table
@@ -31,7 +31,7 @@ def _drawing(plan: CutPlan, board: CutBoard, longest_mm: float) -> Markup:
     shapes = [
         element("rect", class_="board", width=f"{length:.1f}", height=f"{width:.1f}"),
     ]
-    for place in places(plan, board):
+    for place in blank_positions(plan, board):
         blank = plan.blanks[place.blank]
         x, y = place.along_mm * scale, place.across_mm * scale
         wide, high = blank.length_mm * scale, blank.width_mm * scale

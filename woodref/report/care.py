@@ -9,20 +9,20 @@ from woodref.climate.seasons import MONTH_NAMES
 from woodref.drying.acclimation import extremes
 from woodref.drying.ambient import ROOM_C
 from woodref.formulas.moisture import relative_humidity_for
-from woodref.piece.in_use import liveliest
+from woodref.piece.in_use import most_mobile_part
 from woodref.units import KINDS
 
 if TYPE_CHECKING:
     from woodref.piece.estimate import Estimate
     from woodref.piece.in_use import SpanResult
-    from woodref.piece.moisture_table import Air
+    from woodref.piece.moisture_table import PieceAir
 
 _LBF_FT_PER_N_M = 0.3048 / 4.4482216152605
 _N_PER_LBF, _N_PER_KG = 4.4482216152605, 9.80665
 _GOOD = ("holds", "short enough", "")
 
 
-def _humidity(air: Air) -> float | None:
+def _humidity(air: PieceAir) -> float | None:
     """The relative humidity of an air, or the one that holds wood at its moisture content [%]."""
     if air.humidity_pct is not None:
         return air.humidity_pct
@@ -53,14 +53,14 @@ def humidity_words(found: Estimate, units: str) -> str:
 
 def movement_words(found: Estimate, units: str) -> str:
     """How far the liveliest part moves, with its finish and its lag where they are known."""
-    lively = liveliest(found.parts)
+    lively = most_mobile_part(found.parts)
     if lively is None:
         return ""
     text, end, size = (KINDS[k].text for k in ("change", "change_end", "size"))
     part, d, swing = lively.part, found.delivery, lively.movements[-1]
     middle, low, high = abs(swing.change_mm), abs(swing.change_low_mm), abs(swing.change_high_mm)
     if d:
-        middle, low, high = d.swing_mm.likely, d.swing_mm.low, d.swing_mm.high
+        middle, low, high = d.swing_mm.expected, d.swing_mm.low, d.swing_mm.high
     low, high = sorted((low, high))
     said = (
         f"Solid wood takes up water from damp air and gives it off to dry air, and is wider or "

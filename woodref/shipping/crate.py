@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from math import isfinite, prod
 
 from woodref.errors import InputError
-from woodref.quantity import Figure
+from woodref.quantity import Range
 from woodref.reference.shipping import Divisor, FreightClass, ShippingFacts
 from woodref.shipping.lifting import Lifting, lifting
 from woodref.units import LB_TO_KG, MM_PER_INCH
@@ -88,7 +88,7 @@ class DimensionalWeight:
 
     divisor: Divisor
     dimensional_kg: float
-    chargeable_kg: Figure
+    chargeable_kg: Range
 
 
 @dataclass(frozen=True)
@@ -115,8 +115,8 @@ class Crate:
 
     size_mm: tuple[float, float, float]
     volume_m3: float
-    packing_kg: Figure
-    gross_kg: Figure
+    packing_kg: Range
+    gross_kg: Range
     freight: FreightClass
     freight_low: FreightClass
     freight_high: FreightClass
@@ -148,7 +148,7 @@ def freight_class(density_lb_ft3: float, classes: Sequence[FreightClass]) -> Fre
     raise InputError(f"no step of the density scale holds {density_lb_ft3:g} lb/ft3")
 
 
-def _check(size_mm: Sequence[float], load_kg: Figure, packing: Packing) -> None:
+def _check(size_mm: Sequence[float], load_kg: Range, packing: Packing) -> None:
     for name, value in zip(("length", "depth", "height"), size_mm, strict=True):
         if not 0.0 < value < 20_000.0:
             raise InputError(f"{name} must be above 0 and below 20 m, not {value:g} mm")
@@ -158,11 +158,11 @@ def _check(size_mm: Sequence[float], load_kg: Figure, packing: Packing) -> None:
 
 
 def _packing_mass(
-    load_kg: Figure, inner: Sequence[float], packing: Packing, facts: ShippingFacts
-) -> Figure:
+    load_kg: Range, inner: Sequence[float], packing: Packing, facts: ShippingFacts
+) -> Range:
     """What crate or carton and pallet weigh around a room of a size [mm]."""
     if packing.mass_kg is not None:
-        return Figure(packing.mass_kg, packing.mass_kg, packing.mass_kg)
+        return Range(packing.mass_kg, packing.mass_kg, packing.mass_kg)
     walls = [x + 2.0 * packing.wall_mm for x in inner]
     if packing.wall_mm:
         width, thickness = packing.batten_mm
@@ -180,12 +180,12 @@ def _packing_mass(
         share = prod(floor) / prod(facts.pallet.footprint_mm)
         ends = facts.pallet.low_kg * share, facts.pallet.high_kg * share
         low, mass, high = low + ends[0], mass + sum(ends) / 2.0, high + ends[1]
-    return Figure(mass, low, high)
+    return Range(mass, low, high)
 
 
 def crate(
     size_mm: tuple[float, float, float],
-    load_kg: Figure,
+    load_kg: Range,
     packing: Packing,
     facts: ShippingFacts,
     divisors: Sequence[Divisor] = (),
@@ -207,7 +207,7 @@ def crate(
     a, b, c = (x + 2.0 * (packing.wall_mm + packing.batten_mm[1]) for x in inner)
     outer = (a, b, c + packing.pallet_height_mm if packing.pallet else c)
     volume = prod(outer) * 1e-9
-    gross = Figure(
+    gross = Range(
         load_kg.expected + added.expected, load_kg.low + added.low, load_kg.high + added.high
     )
 
@@ -228,17 +228,17 @@ def crate(
     )
 
 
-def dimensional_weight(volume_m3: float, gross_kg: Figure, divisor: Divisor) -> DimensionalWeight:
+def dimensional_weight(volume_m3: float, gross_kg: Range, divisor: Divisor) -> DimensionalWeight:
     """What a volume counts as by a divisor, and what is charged: the larger of it and gross.
 
     Source: common practice, no source.
     """
     counted = volume_m3 * divisor.kg_per_m3
     charged = (max(counted, x) for x in (gross_kg.expected, gross_kg.low, gross_kg.high))
-    return DimensionalWeight(divisor, counted, Figure(*charged))
+    return DimensionalWeight(divisor, counted, Range(*charged))
 
 
-def _limits(outer: Sequence[float], gross: Figure, facts: ShippingFacts) -> tuple[ParcelLimit, ...]:
+def _limits(outer: Sequence[float], gross: Range, facts: ShippingFacts) -> tuple[ParcelLimit, ...]:
     """The usual limits of a parcel beside what it has."""
     longest, *others = sorted(outer, reverse=True)
     girth = longest + 2.0 * sum(others)

@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from math import ceil
 
 from woodref.errors import InputError
-from woodref.quantity import Figure
+from woodref.quantity import Range
 from woodref.reference.shipping import ShippingFacts
 from woodref.units import LB_TO_KG
 
@@ -31,7 +31,7 @@ class Lifting:
     one_person_kg: float
 
 
-def lifting(load_kg: Figure, facts: ShippingFacts, one_person_kg: float | None = None) -> Lifting:
+def lifting(load_kg: Range, facts: ShippingFacts, one_person_kg: float | None = None) -> Lifting:
     """How many people a load asks for, and whether two can lift it.
 
     Two people can where the high end of the weight stays under the low end of the usual limit

@@ -13,7 +13,7 @@ from woodref.errors import InputError
 from woodref.formulas.density import greatest_density
 from woodref.formulas.moisture import maximum_moisture_content
 from woodref.formulas.spread import RULE, likely_range, sd_of_woods
-from woodref.quantity import Figure
+from woodref.quantity import Range
 from woodref.reference.woods import Wood
 
 #: The lift a part or an item belongs to where none is named.
@@ -22,9 +22,9 @@ WHOLE = "the piece"
 ITEM_KINDS = ("hardware", "glass", "stone", "sheet goods", "finish", "packaging", "other")
 #: Usual densities with the range of what is sold [kg/m3], recalled, not seen in print.
 USUAL_DENSITIES = {
-    "glass": Figure(2500.0, 2450.0, 2550.0),
-    "stone": Figure(2700.0, 2300.0, 3000.0),
-    "sheet goods": Figure(650.0, 450.0, 800.0),
+    "glass": Range(2500.0, 2450.0, 2550.0),
+    "stone": Range(2700.0, 2300.0, 3000.0),
+    "sheet goods": Range(650.0, 450.0, 800.0),
 }
 WEIGHT_RULE = f"{RULE}; a part of quantity n is n boards, a panel is its staves"
 _MOST = 100_000
@@ -61,14 +61,14 @@ class Item:
     low_kg: float | None = None
     high_kg: float | None = None
     basis: str = "given"
-    price: Figure | None = None
+    price: Range | None = None
 
     @property
-    def each_kg(self) -> Figure:
+    def each_kg(self) -> Range:
         """The mass of one with its range [kg]."""
         low = self.mass_kg if self.low_kg is None else self.low_kg
         high = self.mass_kg if self.high_kg is None else self.high_kg
-        return Figure(self.mass_kg, low, high)
+        return Range(self.mass_kg, low, high)
 
 
 @dataclass(frozen=True)
@@ -82,9 +82,9 @@ class LoadLine:
     material: str
     quantity: int
     volume_m3: float | None
-    shipped_kg: Figure
-    settled_kg: Figure
-    one_kg: Figure
+    shipped_kg: Range
+    settled_kg: Range
+    one_kg: Range
     basis: str
 
 
@@ -93,13 +93,13 @@ class Load:
     """What is shipped: lines, totals, and what each lift weighs when shipped."""
 
     lines: tuple[LoadLine, ...]
-    shipped_kg: Figure
-    settled_kg: Figure
-    lifts: tuple[tuple[str, Figure], ...]
+    shipped_kg: Range
+    settled_kg: Range
+    lifts: tuple[tuple[str, Range], ...]
     densities: tuple[DensityEstimate, ...]
 
     @property
-    def heaviest_lift(self) -> tuple[str, Figure]:
+    def heaviest_lift(self) -> tuple[str, Range]:
         """Name and mass of the heaviest lift."""
         return max(self.lifts, key=lambda pair: pair[1].expected)
 
@@ -167,7 +167,7 @@ def _check_item(item: Item) -> None:
 
 def _wood_total(
     parts: Sequence[WoodPart], densities: dict[str, DensityEstimate], moisture_pct: float
-) -> Figure:
+) -> Range:
     """Mass of several parts at the build, with the range of the sum."""
     boards: dict[str, list[float]] = defaultdict(list)
     mass = volume = 0.0
@@ -181,23 +181,23 @@ def _wood_total(
     low, high = likely_range(
         mass, sd_of_woods(boards), 0.0, greatest_density(moisture_pct) * volume
     )
-    return Figure(mass, low, high)
+    return Range(mass, low, high)
 
 
-def _items_total(items: Sequence[Item]) -> Figure:
-    return Figure(
+def _items_total(items: Sequence[Item]) -> Range:
+    return Range(
         sum(i.each_kg.expected * i.quantity for i in items),
         sum(i.each_kg.low * i.quantity for i in items),
         sum(i.each_kg.high * i.quantity for i in items),
     )
 
 
-def _plus(a: Figure, b: Figure) -> Figure:
-    return Figure(a.expected + b.expected, a.low + b.low, a.high + b.high)
+def _plus(a: Range, b: Range) -> Range:
+    return Range(a.expected + b.expected, a.low + b.low, a.high + b.high)
 
 
-def _times(figure: Figure, factor: float) -> Figure:
-    return Figure(figure.expected * factor, figure.low * factor, figure.high * factor)
+def _times(figure: Range, factor: float) -> Range:
+    return Range(figure.expected * factor, figure.low * factor, figure.high * factor)
 
 
 def _part_line(
