@@ -3,14 +3,19 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from statistics import fmean
 
 import pandas as pd
 
 from pipeline.markdown import table as markdown_table
-from woodref.climate.seasons import SETTINGS, Season, season
+from woodref.formulas.air import standard_pressure
+from woodref.formulas.room import (
+    ROOM_FIGURES,
+    RoomFigures,
+    moisture_content_in_air,
+    room_humidity,
+    room_temperature,
+)
 from woodref.reference.fields import PLACE_FLAGS
-from woodref.reference.places import Weather
 
 Lines = list[str]
 
@@ -53,38 +58,52 @@ def region_of(place_id: str, state: str) -> str:
     return "damp" if state in DAMP_STATES or place_id in DAMP_TOWNS else "most"
 
 
-def seasons_by_region(
-    places: pd.DataFrame, climate: pd.DataFrame
-) -> dict[tuple[str, str], list[Season]]:
-    """Seasons of the places of the contiguous states by region and setting, flagged ones aside."""
+def _indoor_moisture(months: pd.DataFrame, room: RoomFigures) -> pd.Series:
+    """Moisture content of wood in a room, in each month of each place [%]."""
+    outdoor_c, humidity = months["temperature_c"], months["relative_humidity_pct"]
+    celsius = room_temperature(outdoor_c, room.warmer_c, room.indoor_c, room.cooled_c)
+    indoor = room_humidity(
+        outdoor_c,
+        humidity,
+        celsius,
+        room.added_g_kg,
+        room.low_pct,
+        room.high_pct,
+        standard_pressure(months["elevation_m"]),
+    )
+    return moisture_content_in_air(celsius, indoor)
+
+
+def seasons_by_region(places: pd.DataFrame, climate: pd.DataFrame) -> pd.DataFrame:
+    """The year of wood indoors at the places of the contiguous states, flagged ones aside.
+
+    Returns: a row per place and setting with place_id, region, setting, and mean_pct,
+    driest_pct and wettest_pct of its twelve months [% MC].
+    """
     us = places[places["region_code"].notna() & places["flag"].isna()]
     us = us[~us["region_code"].isin(LEFT_OUT)]
-    months = {
-        place_id: [
-            Weather(int(m), float(t), float(h))
-            for m, t, h in zip(
-                g["month"], g["temperature_c"], g["relative_humidity_pct"], strict=True
-            )
-        ]
-        for place_id, g in climate[climate["place_id"].isin(us["place_id"])].groupby("place_id")
-    }
-    found: dict[tuple[str, str], list[Season]] = {}
-    for r in us.itertuples():
-        for name in COMPARED:
-            year = season(months[r.place_id], SETTINGS[name], float(r.elevation_m))
-            found.setdefault((region_of(r.place_id, r.region_code), name), []).append(year)
-    return found
+    pairs = zip(us["place_id"], us["region_code"], strict=True)
+    us = us.assign(region=[region_of(place_id, state) for place_id, state in pairs])
+    months = climate.merge(us[["place_id", "region", "elevation_m"]], on="place_id")
+    years = [
+        months.assign(setting=name, emc=_indoor_moisture(months, ROOM_FIGURES[name]))
+        .groupby(["place_id", "region", "setting"])["emc"]
+        .agg(mean_pct="mean", driest_pct="min", wettest_pct="max")
+        .reset_index()
+        for name in COMPARED
+    ]
+    return pd.concat(years, ignore_index=True)
 
 
 def _indoors(frames: Mapping[str, pd.DataFrame]) -> Lines:
     printed = frames["installation_moisture_content"]
     printed = printed[printed["use"] == "interior"].set_index("region")
-    found = seasons_by_region(frames["places"], frames["climate"])
+    seasons = seasons_by_region(frames["places"], frames["climate"])
     rows = []
     for key, label in REGIONS.items():
         for setting in COMPARED:
-            years = found[key, setting]
-            mean = fmean(y.mean_emc_pct for y in years)
+            years = seasons[seasons["region"].eq(key) & seasons["setting"].eq(setting)]
+            mean = years["mean_pct"].mean()
             average = float(printed.at[label, "average_mc_pct"])
             low = float(printed.at[label, "individual_min_mc_pct"])
             high = float(printed.at[label, "individual_max_mc_pct"])
@@ -94,8 +113,8 @@ def _indoors(frames: Mapping[str, pd.DataFrame]) -> Lines:
                     setting,
                     len(years),
                     f"{mean:.1f}",
-                    f"{fmean(y.driest.emc_pct for y in years):.1f}",
-                    f"{fmean(y.wettest.emc_pct for y in years):.1f}",
+                    f"{years['driest_pct'].mean():.1f}",
+                    f"{years['wettest_pct'].mean():.1f}",
                     f"{average:g} ({low:g} to {high:g})",
                     f"{mean - average:+.1f}",
                 )

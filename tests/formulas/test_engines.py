@@ -67,6 +67,25 @@ CASES = {
         "added_g_kg": [2.0, 0.0, 2.0],
         "pressure_pa": [96_000.0, 101_325.0, 83_000.0],
     },
+    "room.room_temperature": {
+        "outdoor_c": [-12.0, 18.0, 30.0],
+        "warmer_c": [0.0, 3.0, 0.0],
+        "indoor_c": [21.0, 5.0, 21.0],
+        "cooled_c": [24.0, 40.0, 24.0],
+    },
+    "room.room_humidity": {
+        "outdoor_c": [-12.0, 21.0, 30.0],
+        "outdoor_humidity_pct": [75.0, 40.0, 80.0],
+        "room_c": [21.0, 22.0, 24.0],
+        "added_g_kg": [2.0, 0.0, 2.0],
+        "low_pct": [20.0, 20.0, 0.0],
+        "high_pct": [60.0, 55.0, 100.0],
+        "pressure_pa": [96_000.0, 101_325.0, 83_000.0],
+    },
+    "room.moisture_content_in_air": {
+        "temperature_c": [-1.0, 20.0, 10.0],
+        "relative_humidity_pct": [5.0, 40.0, 100.0],
+    },
     "moisture.equilibrium_moisture_content": {
         "temperature_c": [-1.0, 20.0, 93.0],
         "relative_humidity_pct": [5.0, 40.0, 95.0],

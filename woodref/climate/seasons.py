@@ -11,13 +11,14 @@ from dataclasses import dataclass, fields, replace
 from math import cos, pi
 
 from woodref.errors import InputError
-from woodref.formulas.air import (
-    STANDARD_PRESSURE_PA,
-    relative_humidity_after,
-    standard_pressure,
+from woodref.formulas.air import STANDARD_PRESSURE_PA, standard_pressure
+from woodref.formulas.moisture import EMC_TEMPERATURE_RANGE_C
+from woodref.formulas.room import (
+    ROOM_FIGURES,
+    moisture_content_in_air,
+    room_humidity,
+    room_temperature,
 )
-from woodref.formulas.moisture import EMC_TEMPERATURE_RANGE_C, equilibrium_moisture_content
-from woodref.formulas.shrinkage import FIBER_SATURATION_PCT
 from woodref.reference.places import Weather
 
 MONTHS = ("Jan", "Feb", "Mar", "Apr", "May", "Jun", "Jul", "Aug", "Sep", "Oct", "Nov", "Dec")
@@ -46,10 +47,7 @@ _EPSILON = 1e-3
 class Setting:
     """A kind of room: how it changes the outdoor air of a month.
 
-    The room is held at ``indoor_c`` at least and at ``cooled_c`` at most, where given, and
-    stands ``warmer_c`` above the outdoor mean otherwise; ``added_g_kg`` is the water living
-    adds to each kg of dry air; the relative humidity is held within ``low_pct`` and
-    ``high_pct``.
+    The figures are those of woodref.formulas.room.RoomFigures.
     """
 
     name: str
@@ -88,28 +86,7 @@ class Setting:
 
 #: The settings, by name; their figures are common practice, no source.
 SETTINGS: dict[str, Setting] = {
-    s.name: s
-    for s in (
-        Setting("outdoors under cover"),
-        Setting("unheated shop", warmer_c=3.0),
-        Setting("heated house", indoor_c=21.0, added_g_kg=2.0, low_pct=20.0, high_pct=60.0),
-        Setting(
-            "air-conditioned house",
-            indoor_c=21.0,
-            cooled_c=24.0,
-            added_g_kg=2.0,
-            low_pct=20.0,
-            high_pct=55.0,
-        ),
-        Setting(
-            "humidity-controlled room",
-            indoor_c=21.0,
-            cooled_c=21.0,
-            added_g_kg=2.0,
-            low_pct=40.0,
-            high_pct=50.0,
-        ),
-    )
+    name: Setting(name, **figures._asdict()) for name, figures in ROOM_FIGURES.items()
 }
 
 
@@ -287,29 +264,27 @@ def two_seasons(
     return checked_months(months)
 
 
-def _emc(celsius: float, humidity_pct: float) -> float:
-    """Moisture content wood comes to [%], at most that of fiber saturation."""
-    emc = float(equilibrium_moisture_content(celsius, humidity_pct))
-    return min(emc, FIBER_SATURATION_PCT)
-
-
 def indoor_air(
     setting: Setting, outdoor: Weather, pressure_pa: float = STANDARD_PRESSURE_PA
 ) -> tuple[float, float]:
     """Temperature [degC] and relative humidity [%] of a room in a month.
 
     Parameters: setting; outdoor air; pressure_pa of the air [Pa].
-    Source: woodref.formulas.air; the figures of the setting are common practice, no source.
+    Source: woodref.formulas.room; the figures of the setting are common practice, no source.
     """
-    celsius = outdoor.temperature_c + setting.warmer_c
-    if setting.indoor_c is not None:
-        celsius = max(celsius, setting.indoor_c)
-    if setting.cooled_c is not None:
-        celsius = min(celsius, setting.cooled_c)
-    humidity = relative_humidity_after(
-        outdoor.temperature_c, outdoor.humidity_pct, celsius, setting.added_g_kg, pressure_pa
+    celsius = room_temperature(
+        outdoor.temperature_c, setting.warmer_c, setting.indoor_c, setting.cooled_c
     )
-    return celsius, float(min(max(humidity, setting.low_pct), setting.high_pct))
+    humidity = room_humidity(
+        outdoor.temperature_c,
+        outdoor.humidity_pct,
+        celsius,
+        setting.added_g_kg,
+        setting.low_pct,
+        setting.high_pct,
+        pressure_pa,
+    )
+    return float(celsius), float(humidity)
 
 
 def season(months: Sequence[Weather], setting: Setting, elevation_m: float = 0.0) -> Season:
@@ -331,10 +306,10 @@ def season(months: Sequence[Weather], setting: Setting, elevation_m: float = 0.0
                 month=m.month,
                 outdoor_c=m.temperature_c,
                 outdoor_humidity_pct=m.humidity_pct,
-                outdoor_emc_pct=_emc(m.temperature_c, m.humidity_pct),
+                outdoor_emc_pct=moisture_content_in_air(m.temperature_c, m.humidity_pct),
                 temperature_c=celsius,
                 humidity_pct=humidity,
-                emc_pct=_emc(celsius, humidity),
+                emc_pct=moisture_content_in_air(celsius, humidity),
                 extrapolated=celsius < coldest,
                 outdoor_extrapolated=m.temperature_c < coldest,
             )
