@@ -14,7 +14,7 @@ DRYING = ["--from", "12", "--to", "6"]
 @pytest.fixture
 def shelf(monkeypatch):
     """Answer from the woods of this folder in place of the dataset."""
-    for module in ("section", "panel", "steadiness"):
+    for module in ("section", "panel", "stability"):
         monkeypatch.setattr(f"woodref.cli.{module}.reference", Shelf)
 
 

@@ -24,9 +24,9 @@ from woodref.cli.options import (
     length_unit,
     moisture,
     reference,
+    room_asked,
 )
 from woodref.cli.plot import checked_plot, emit_with_plot
-from woodref.cli.steadiness import room_asked
 from woodref.errors import InputError
 from woodref.units import parse_length
 

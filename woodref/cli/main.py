@@ -31,7 +31,7 @@ SECTIONS: dict[str, dict[str, str]] = {
         "find": "lookup",
         "show": "lookup",
         "compare": "lookup",
-        "stability": "steadiness",
+        "stability": "stability",
     },
     "Choosing a wood": {
         "rank": "rank",
@@ -39,7 +39,7 @@ SECTIONS: dict[str, dict[str, str]] = {
         "uses": "rank",
     },
     "A board, a pile, a joint": {
-        "movement": "calculate",
+        "movement": "movement",
         "weight": "weight",
         "density": "weight",
         "panel": "panel",
@@ -47,7 +47,7 @@ SECTIONS: dict[str, dict[str, str]] = {
         "fixing": "fixing",
         "gluing": "fixing",
         "deflection": "deflection",
-        "tally": "pile",
+        "tally": "tally",
     },
     "Moisture": {
         "emc": "air",
@@ -63,8 +63,8 @@ SECTIONS: dict[str, dict[str, str]] = {
     },
     "The data behind the answers": {
         "own": "own",
-        "sources": "data",
-        "sql": "data",
+        "sources": "sources",
+        "sql": "sources",
     },
 }
 COMMANDS: dict[str, str] = {

@@ -13,6 +13,7 @@ from woodref.errors import InputError
 from woodref.units import parse_percent, parse_temperature
 
 if TYPE_CHECKING:
+    from woodref.climate.rooms import Room
     from woodref.reference.library import Reference
     from woodref.reference.woods import Wood
 
@@ -105,6 +106,22 @@ def reference() -> Reference:
     from woodref.reference.library import Reference
 
     return Reference()
+
+
+def room_asked(context: typer.Context, place: str, setting: str, moistures: bool) -> Room | None:
+    """The room asked for; None where moisture contents are given, or nothing.
+
+    A place that is only a default gives way to moisture contents on the command line.
+    """
+    if moistures and source_of(context, "place") != "COMMANDLINE" and not setting:
+        return None
+    if setting and not place:
+        raise InputError("--setting needs a town, for example --place Savannah")
+    if not place:
+        return None
+    from woodref.climate.rooms import USUAL_SETTING, room_of
+
+    return room_of(reference(), place, setting or USUAL_SETTING)
 
 
 def with_own(wood: Wood, shrinkage: str) -> Wood:

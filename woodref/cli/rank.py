@@ -19,11 +19,11 @@ from woodref.cli.options import (
     UnitSystem,
     example,
     reference,
+    room_asked,
     source_of,
 )
 from woodref.cli.output import emit
 from woodref.cli.price_list import price_list
-from woodref.cli.steadiness import room_asked
 from woodref.errors import InputError
 
 if TYPE_CHECKING:

@@ -24,6 +24,7 @@ from woodref.cli.options import (
     length_unit,
     moisture,
     reference,
+    room_asked,
 )
 from woodref.cli.plot import checked_plot, emit_with_plot
 from woodref.errors import InputError
@@ -211,7 +212,6 @@ def section_command(
     from woodref.answers.section import section_answer
     from woodref.board.cross_section import board_section, refuse_inside, round_section
     from woodref.board.panel_section import panel_section
-    from woodref.cli.steadiness import room_asked
 
     checked_plot(plot)
     unit = length_unit(units)

@@ -18,13 +18,13 @@ from woodref.cli.options import (
     example,
     length_unit,
     reference,
+    room_asked,
     source_of,
 )
 from woodref.cli.output import emit
 from woodref.cli.piece import rooms_of
 from woodref.cli.price_list import price_list
 from woodref.cli.rank import KindChoice, Prices, Use
-from woodref.cli.steadiness import room_asked
 from woodref.errors import InputError
 from woodref.units import MM_PER_INCH, parse_length
 

@@ -7,7 +7,7 @@ from shelf import Shelf
 @pytest.fixture
 def shelf(monkeypatch):
     """Answer from the woods of this folder in place of the dataset."""
-    for module in ("weight", "calculate"):
+    for module in ("weight", "movement"):
         monkeypatch.setattr(f"woodref.cli.{module}.reference", Shelf)
 
 

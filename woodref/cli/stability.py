@@ -21,7 +21,7 @@ from woodref.cli.options import (
     example,
     moisture,
     reference,
-    source_of,
+    room_asked,
 )
 from woodref.cli.output import emit
 from woodref.errors import InputError
@@ -34,22 +34,6 @@ if TYPE_CHECKING:
 
 #: The width a wood's seasonal change is told for: a foot, or 300 mm.
 _WIDTH_MM = {"us": 12.0 * MM_PER_INCH, "si": 300.0}
-
-
-def room_asked(context: typer.Context, place: str, setting: str, moistures: bool) -> Room | None:
-    """The room asked for; None where moisture contents are given, or nothing.
-
-    A place that is only a default gives way to moisture contents on the command line.
-    """
-    if moistures and source_of(context, "place") != "COMMANDLINE" and not setting:
-        return None
-    if setting and not place:
-        raise InputError("--setting needs a town, for example --place Savannah")
-    if not place:
-        return None
-    from woodref.climate.rooms import USUAL_SETTING, room_of
-
-    return room_of(reference(), place, setting or USUAL_SETTING)
 
 
 def _word(rank: MovementRank) -> str:
