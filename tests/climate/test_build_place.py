@@ -1,8 +1,10 @@
 """[build] in a town: the moisture content wood rests at in the shop in that month."""
 
+from functools import partial
+
 import pytest
 
-from woodref.climate.rooms import USUAL_SETTING, room_of
+from woodref.climate.rooms import room_of
 from woodref.errors import InputError
 from woodref.piece.estimate import estimate_piece
 from woodref.piece.moisture_table import Rooms
@@ -30,7 +32,7 @@ thickness = 20
 @pytest.fixture(scope="module")
 def rooms():
     reference = Reference(own=False)
-    return Rooms(lambda town, room: room_of(reference, town, room or USUAL_SETTING))
+    return Rooms(partial(room_of, reference))
 
 
 def built(text, rooms):

@@ -1,11 +1,12 @@
 """The steps of --explain: worked out again, the printed numbers give the printed result."""
 
+from functools import partial
 from math import sqrt
 from pathlib import Path
 
 import pytest
 
-from woodref.climate.rooms import USUAL_SETTING, room_of
+from woodref.climate.rooms import room_of
 from woodref.explain.piece import steps_of
 from woodref.lumber.prices import read_prices
 from woodref.piece.estimate import estimate_piece, resolver
@@ -23,7 +24,7 @@ def reference():
 
 @pytest.fixture(scope="module", params=["hall-bench", "wall-shelf", "sideboard", "trestle-table"])
 def demo(request, reference):
-    rooms = Rooms(lambda town, room: room_of(reference, town, room or USUAL_SETTING))
+    rooms = Rooms(partial(room_of, reference))
     piece = read_piece(DEMO / f"{request.param}.toml", rooms)
     prices = read_prices(DEMO / piece.prices, resolver(reference))
     return estimate_piece(reference, piece, prices)

@@ -1,9 +1,9 @@
 """Pieces for the pages: those of the demo, and one whose words try to be more than words."""
 
-from functools import cache
+from functools import cache, partial
 from pathlib import Path
 
-from woodref.climate.rooms import USUAL_SETTING, room_of
+from woodref.climate.rooms import room_of
 from woodref.lumber.prices import read_prices
 from woodref.piece.estimate import estimate_piece, resolver
 from woodref.piece.moisture_table import Rooms
@@ -34,7 +34,7 @@ def library():
 
 
 def rooms():
-    return Rooms(lambda town, room: room_of(library(), town, room or USUAL_SETTING))
+    return Rooms(partial(room_of, library()))
 
 
 @cache

@@ -1,8 +1,10 @@
 """Driest and wettest of a piece: given, or the year of a room in a town."""
 
+from functools import partial
+
 import pytest
 
-from woodref.climate.rooms import USUAL_SETTING, room_of
+from woodref.climate.rooms import room_of
 from woodref.errors import InputError
 from woodref.piece.moisture_table import Rooms
 from woodref.piece.piece import parse_piece
@@ -27,7 +29,7 @@ GIVEN = "[use]\ndriest = { moisture_pct = 6 }\nwettest = { moisture_pct = 11 }"
 @pytest.fixture(scope="module")
 def find():
     reference = Reference()
-    return lambda place, setting: room_of(reference, place, setting or USUAL_SETTING)
+    return partial(room_of, reference)
 
 
 def piece(use, **rooms):

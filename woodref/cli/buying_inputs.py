@@ -5,11 +5,12 @@ from __future__ import annotations
 import sys
 from collections.abc import Mapping, Sequence
 from dataclasses import replace
+from functools import partial
 from pathlib import Path
 
 from woodref.board.shapes import LENGTH_LIMIT_MM, WIDTH_LIMIT_MM
 from woodref.cli.options import reference
-from woodref.climate.rooms import USUAL_SETTING, Room, room_of
+from woodref.climate.rooms import room_of
 from woodref.errors import InputError, WoodrefError
 from woodref.lumber.buying import Yard
 from woodref.lumber.cut_list import CutPart, read_cut_list
@@ -68,11 +69,7 @@ def _length(text: str, unit: str, option: str) -> float:
 
 def piece_of(file: Path) -> Piece:
     """The piece in a TOML file."""
-
-    def find(town: str, setting: str) -> Room:
-        return room_of(reference(), town, setting or USUAL_SETTING)
-
-    return read_piece(file, Rooms(find, "", "", ""))
+    return read_piece(file, Rooms(partial(room_of, reference())))
 
 
 def _kept_rejects(file: Path, header: Sequence[str], rejects: list[Reject], good: int) -> list[str]:

@@ -18,7 +18,10 @@ from woodref.cli.options import (
     example,
     length_unit,
     moisture,
+    place_named,
     reference,
+    room_asked,
+    room_named,
     source_of,
     temperature_unit,
 )
@@ -91,14 +94,6 @@ def _finishes(names: list[str], coats: int | None, one_face: bool) -> list[Finis
     return list(dict.fromkeys(found))
 
 
-def _room(place: str, setting: str) -> Room:
-    from woodref.climate.rooms import USUAL_SETTING, room_of
-
-    if not place:
-        raise InputError("--setting needs a town, for example --place Savannah")
-    return room_of(reference(), place, setting or USUAL_SETTING)
-
-
 def _by_place(
     context: typer.Context, place: str, setting: str, given: tuple[str, ...]
 ) -> Room | None:
@@ -106,12 +101,11 @@ def _by_place(
 
     A place that is only a default gives way to moisture contents on the command line.
     """
-    named = bool(setting) or (bool(place) and source_of(context, "place") == "COMMANDLINE")
     typed = [o for o in given if source_of(context, o) == "COMMANDLINE"]
-    if named and typed:
+    if typed and place_named(context, place, setting):
         option = {"start": "--from", "end": "--to"}[typed[0]]
         raise InputError(f"{option} does not go with a place; leave one out")
-    return _room(place, setting) if named or (place and not typed) else None
+    return room_asked(context, place, setting, bool(typed))
 
 
 def _temperature(text: str, units: UnitSystem) -> float:
@@ -296,7 +290,7 @@ def delivery_command(
         raise InputError(f"a width is glued from 1 board or more, not {boards}")
     wood = reference().wood(species)
     unit = length_unit(units)
-    lives = _room(place, setting)
+    lives = room_named(place, setting)
     built_pct, built_in, notes = built_at(built, units)
     after_build = built_in % 12 + 1 if built_in else 1
     arrives = month_of(month) if month else after_build
@@ -321,7 +315,7 @@ def built_at(text: str, units: UnitSystem) -> tuple[float, int, tuple[str, ...]]
     if not slash:
         return moisture(text, units), 0, ()
     setting, _, month = rest.partition("/")
-    room = _room(town, setting.strip())
+    room = room_named(town, setting.strip())
     if not month.strip():
         mean = room.season.mean_emc_pct
         return mean, 0, (f"built in {room.label}, at the mean of its year, {mean:.1f} %",)

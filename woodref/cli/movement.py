@@ -25,8 +25,9 @@ from woodref.cli.options import (
     example,
     length_unit,
     moisture,
+    place_named,
     reference,
-    source_of,
+    room_named,
     with_own,
 )
 from woodref.cli.output import emit
@@ -112,8 +113,7 @@ def _through_the_year(
 
     A place that is only a default gives way to moisture contents on the command line.
     """
-    named = bool(setting) or (bool(place) and source_of(context, "place") == "COMMANDLINE")
-    if not named and (not place or start or end):
+    if not place_named(context, place, setting) and (not place or start or end):
         for option, value in (("--from", start), ("--to", end)):
             if not value:
                 raise InputError(
@@ -169,9 +169,8 @@ def movement_command(
     face, size = _faced(width, thickness, length_unit(units))
     if _through_the_year(context, start, end, wanted, place, setting):
         from woodref.answers.year import year_movement_answer
-        from woodref.climate.rooms import USUAL_SETTING, room_of
 
-        room = room_of(reference(), place, setting or USUAL_SETTING)
+        room = room_named(place, setting)
         made = moisture(start, units) if start else None
         wood, angles = with_own(reference().wood(species), shrinkage), _chosen_cuts(cut, face)
         asked = (wood, face, angles, size, made, room, units)

@@ -100,6 +100,37 @@ def source_of(context: typer.Context, name: str) -> str:
     return source.name if source else "DEFAULT"
 
 
+def place_named(context: typer.Context, place: str, setting: str) -> bool:
+    """True where a place is asked for, and is not only a default; a setting asks for one."""
+    return bool(setting) or (bool(place) and source_of(context, "place") == "COMMANDLINE")
+
+
+def room_named(place: str, setting: str) -> Room:
+    """The room of a place and a setting, '' for the usual one.
+
+    Raises: InputError without a place; as woodref.climate.rooms.room_of.
+    """
+    from woodref.climate.rooms import room_of
+
+    if not place:
+        raise InputError("--setting needs a town, for example --place Savannah")
+    return room_of(reference(), place, setting)
+
+
+def room_asked(context: typer.Context, place: str, setting: str, moistures: bool) -> Room | None:
+    """The room asked for; None where moisture contents are given, or nothing.
+
+    A place that is only a default gives way to moisture contents on the command line.
+
+    Parameters: context; place and setting as given; moistures, true where moisture contents
+    are given in place of a room.
+    Raises: as room_named.
+    """
+    if moistures and not place_named(context, place, setting):
+        return None
+    return room_named(place, setting) if place or setting else None
+
+
 @cache
 def reference() -> Reference:
     """The packaged reference library, opened once per run."""

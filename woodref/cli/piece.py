@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from enum import StrEnum
+from functools import partial
 from pathlib import Path
 from typing import TYPE_CHECKING, Annotated
 
@@ -23,7 +24,6 @@ from woodref.cli.options import (
 from woodref.cli.output import emit
 
 if TYPE_CHECKING:
-    from woodref.climate.rooms import Room
     from woodref.lumber.prices import PriceList
     from woodref.piece.estimate import Estimate
     from woodref.piece.moisture_table import Rooms
@@ -50,15 +50,11 @@ _FILES = {
 
 def rooms_of(context: typer.Context, place: str, setting: str) -> Rooms:
     """How the room of the piece is found; a place that is only a default comes last."""
+    from woodref.climate.rooms import room_of
     from woodref.piece.moisture_table import Rooms
 
-    def find(town: str, room: str) -> Room:
-        from woodref.climate.rooms import USUAL_SETTING, room_of
-
-        return room_of(reference(), town, room or USUAL_SETTING)
-
     named = source_of(context, "place") == "COMMANDLINE"
-    return Rooms(find, place if named else "", setting, place)
+    return Rooms(partial(room_of, reference()), place if named else "", setting, place)
 
 
 def _estimated(piece: Piece, prices: PriceList | None) -> tuple[Estimate, list[str]]:

@@ -65,16 +65,13 @@ def place_notes(place: Place) -> tuple[str, ...]:
     return tuple(found)
 
 
-def room_of(
-    reference: Reference,
-    place: str,
-    setting: Setting | str = USUAL_SETTING,
-) -> Room:
-    """The year of a room.
+def room_of(reference: Reference, place: str, setting: Setting | str = "") -> Room:
+    """The year of a room: where every command and every piece file gets its room from.
 
-    Parameters: place by name or coordinates; setting by name, or one with changed figures.
+    Parameters: reference library; place by name or coordinates; setting by name, or one with
+    changed figures, USUAL_SETTING where it is ''.
     Raises: InputError for an unknown or ambiguous place, and an unknown setting.
     """
-    chosen = setting_of(setting) if isinstance(setting, str) else setting
-    found = find_place(reference, place)
-    return Room(found, season(weather_of(reference, found), chosen, found.elevation_m))
+    chosen = setting_of(setting or USUAL_SETTING) if isinstance(setting, str) else setting
+    named = find_place(reference, place)
+    return Room(named, season(weather_of(reference, named), chosen, named.elevation_m))
