@@ -7,9 +7,6 @@ import sys
 import pytest
 from start_up import HEAVY, PROBE
 
-from woodref.cli.lag import month_of
-from woodref.errors import InputError
-
 ASH = ("lag", "white ash", "--thickness", "3/4in")
 MAPLE = ("acclimate", "hard maple", "--thickness", "8/4")
 OAK = ("delivery", "white oak", "--thickness", "7/8in", "--width", "30in")
@@ -199,13 +196,6 @@ def test_errors_are_one_line_with_a_way_on(woodref, arguments, problem):
     assert (result.code, result.out) == (2, "")
     assert problem in result.err
     assert result.err.count("\n") == 1
-
-
-def test_months():
-    assert [month_of(m) for m in ("March", "mar", "3", "12", "DECEMBER")] == [3, 3, 3, 12, 12]
-    for wrong in ("0", "13", "ma", "j", "thirteenth"):
-        with pytest.raises(InputError, match="is not a month"):
-            month_of(wrong)
 
 
 def test_the_list_of_finishes_leaves_heavy_packages_alone():

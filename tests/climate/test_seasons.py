@@ -10,6 +10,7 @@ from woodref.climate.seasons import (
     changed,
     checked_months,
     indoor_air,
+    month_number,
     season,
     setting_of,
     two_seasons,
@@ -194,3 +195,28 @@ def test_the_notes_of_a_room(reference):
     )
     far = " ".join(room_of(reference, "44.5,-110").notes)
     assert "too far" in far
+
+
+@pytest.mark.parametrize("text", ["3", "03", "mar", " March ", "MARCH", "marc"])
+def test_a_month_by_its_number_or_its_name(text):
+    assert month_number(text) == 3
+
+
+@pytest.mark.parametrize(
+    ("text", "way_on"),
+    [
+        ("0", "write 1 to 12"),
+        ("13", "write 1 to 12"),
+        ("0012345", "write 1 to 12"),
+        ("\u00b2", "write 1 to 12"),
+        ("", "write 1 to 12"),
+        ("ma", "nearest: May"),
+        ("j", "write 1 to 12"),
+        ("thirteenth", "write 1 to 12"),
+        ("Janury", "nearest: January"),
+        ("Smarch", "nearest: March"),
+    ],
+)
+def test_what_is_no_month_is_refused_with_a_way_on(text, way_on):
+    with pytest.raises(InputError, match=f"'{text}' is not a month; {way_on}"):
+        month_number(text)

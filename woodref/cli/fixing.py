@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING, Annotated
 import typer
 
 from woodref.answers.steps import add_steps
-from woodref.cli.lag import built_at, month_of
+from woodref.cli.lag import built_at
 from woodref.cli.options import (
     Explain,
     Format,
@@ -70,7 +70,7 @@ def _seasons(
     from woodref.answers.fixing_words import Seasons, at_month
     from woodref.answers.words import percent_text
     from woodref.choose.glance import DAMPEST_PCT, DRIEST_PCT
-    from woodref.climate.seasons import MONTH_NAMES
+    from woodref.climate.seasons import MONTH_NAMES, month_number
     from woodref.joinery.travel import MoistureRange
 
     built, month = build
@@ -100,7 +100,7 @@ def _seasons(
         fitted = percent_text(at) + (f" ({MONTH_NAMES[number - 1]})" if number else "")
         notes = [*said, *notes]
     elif room and month:
-        then = room.season.months[month_of(month) - 1]
+        then = room.season.months[month_number(month) - 1]
         at, fitted = then.emc_pct, at_month(then)
     else:
         at = room.season.mean_emc_pct if room else (dry + wet) / 2.0

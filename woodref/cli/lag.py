@@ -51,27 +51,6 @@ _FROM, _TO = "6", "10"
 _USUAL_WIDTH = {"us": 304.8, "si": 300.0}
 
 
-def month_of(text: str) -> int:
-    """A month by name, its first three letters or its number.
-
-    Raises: InputError with the nearest one.
-    """
-    from difflib import get_close_matches
-
-    from woodref.climate.seasons import MONTH_NAMES
-
-    asked = text.strip().lower()
-    names = [m.lower() for m in MONTH_NAMES]
-    if asked.isdigit() and 1 <= int(asked) <= 12:
-        return int(asked)
-    found = [n for n, name in enumerate(names, 1) if len(asked) > 2 and name.startswith(asked)]
-    if len(found) == 1:
-        return found[0]
-    near = get_close_matches(asked, names, 1, 0.5)
-    hint = f"; nearest: {near[0].capitalize()}" if near else "; write March, Mar or 3"
-    raise InputError(f"'{text}' is not a month{hint}")
-
-
 def _finishes(names: list[str], coats: int | None, one_face: bool) -> list[Finish]:
     """The finishes of the command line, each with the coats asked for or usual."""
     from woodref.drying.lag import BARE, finish_on
@@ -215,6 +194,7 @@ def acclimate_command(
     the estimate, with what to trust for what.
     """
     from woodref.answers.acclimation import acclimate_answer
+    from woodref.climate.seasons import month_number
     from woodref.drying.acclimation import acclimate, trade_rule
 
     wood = reference().wood(species)
@@ -228,7 +208,7 @@ def acclimate_command(
         if source_of(context, name) == "DEFAULT" and not (room and name == "end")
     ]
     if room:
-        at = room.season.months[month_of(month) - 1] if month else None
+        at = room.season.months[month_number(month) - 1] if month else None
         to_pct = at.emc_pct if at else room.season.mean_emc_pct
         warm = [m.temperature_c for m in ((at,) if at else room.season.months)]
         label = f"{room.label}, {at.name if at else 'mean of the year'}"
@@ -280,7 +260,7 @@ def delivery_command(
     """
     from woodref.answers.delivery import delivery_answer
     from woodref.board.movement import ring_angle
-    from woodref.climate.seasons import MONTH_NAMES
+    from woodref.climate.seasons import MONTH_NAMES, month_number
     from woodref.drying.acclimation import delivery
     from woodref.drying.lag import BARE
 
@@ -293,7 +273,7 @@ def delivery_command(
     lives = room_named(place, setting)
     built_pct, built_in, notes = built_at(built, units)
     after_build = built_in % 12 + 1 if built_in else 1
-    arrives = month_of(month) if month else after_build
+    arrives = month_number(month) if month else after_build
     found = delivery(
         wood,
         parse_length(width, unit) if width else _USUAL_WIDTH[units],
@@ -319,7 +299,9 @@ def built_at(text: str, units: UnitSystem) -> tuple[float, int, tuple[str, ...]]
     if not month.strip():
         mean = room.season.mean_emc_pct
         return mean, 0, (f"built in {room.label}, at the mean of its year, {mean:.1f} %",)
-    n = month_of(month)
+    from woodref.climate.seasons import month_number
+
+    n = month_number(month)
     at = room.season.months[n - 1]
     said = (
         f"built in {room.label}, at {at.emc_pct:.1f} %, where bare thin wood comes to rest there "

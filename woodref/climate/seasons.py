@@ -6,6 +6,7 @@ is common practice without a source and can be changed.
 
 from __future__ import annotations
 
+import re
 from collections.abc import Sequence
 from dataclasses import dataclass, fields, replace
 from math import cos, pi
@@ -320,11 +321,17 @@ def season(months: Sequence[Weather], setting: Setting, elevation_m: float = 0.0
 def month_number(text: str) -> int:
     """The number of a month, 1 to 12, from its number or its name, at least three letters.
 
-    Raises: InputError for anything else.
+    Raises: InputError for anything else, with the nearest name where there is one.
     """
-    if text.isascii() and text.isdigit() and 1 <= int(text[:4]) <= 12:
-        return int(text)
-    names = [n for n, name in enumerate(MONTH_NAMES, 1) if name.lower().startswith(text.lower())]
-    if len(text) >= 3 and len(names) == 1:
-        return names[0]
-    raise InputError(f"'{text}' is not a month; write 1 to 12, or a name such as Jan")
+    asked = text.strip().lower()
+    if number := re.fullmatch(r"0*([1-9]|1[0-2])", asked):
+        return int(number[1])
+    names = [name.lower() for name in MONTH_NAMES]
+    begun = [n for n, name in enumerate(names, 1) if name.startswith(asked)]
+    if len(asked) >= 3 and len(begun) == 1:
+        return begun[0]
+    from difflib import get_close_matches
+
+    near = get_close_matches(asked, names, 1, 0.5)
+    way_on = f"nearest: {near[0].capitalize()}" if near else "write 1 to 12, or a name such as Jan"
+    raise InputError(f"'{text}' is not a month; {way_on}")
