@@ -139,22 +139,6 @@ def reference() -> Reference:
     return Reference()
 
 
-def room_asked(context: typer.Context, place: str, setting: str, moistures: bool) -> Room | None:
-    """The room asked for; None where moisture contents are given, or nothing.
-
-    A place that is only a default gives way to moisture contents on the command line.
-    """
-    if moistures and source_of(context, "place") != "COMMANDLINE" and not setting:
-        return None
-    if setting and not place:
-        raise InputError("--setting needs a town, for example --place Savannah")
-    if not place:
-        return None
-    from woodref.climate.rooms import USUAL_SETTING, room_of
-
-    return room_of(reference(), place, setting or USUAL_SETTING)
-
-
 def with_own(wood: Wood, shrinkage: str) -> Wood:
     """The wood, with the shrinkage given for it where there is one."""
     if not shrinkage:
