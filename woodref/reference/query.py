@@ -8,13 +8,15 @@ from __future__ import annotations
 
 from collections.abc import Callable
 from pathlib import Path
-from typing import Any, NamedTuple
+from typing import Any, NamedTuple, TypeVar
 
 import duckdb
 
 from woodref.errors import InputError
 from woodref.reference.fields import TABLES
 from woodref.reference.store import data_directory, table_sql
+
+Taken = TypeVar("Taken")
 
 
 class Rows(NamedTuple):
@@ -85,12 +87,16 @@ def sql_problem(error: duckdb.Error, query: str, columns: list[str] | None = Non
     return first
 
 
-def run_query(query: str, folder: Path | None = None, limit: int | None = None) -> Rows:
-    """The rows of one reading statement over the reference tables.
+def answered(
+    query: str,
+    take: Callable[[duckdb.DuckDBPyConnection, duckdb.Statement], Taken],
+    folder: Path | None = None,
+) -> Taken:
+    """What is taken from the answer to one reading statement over the reference tables.
 
     Parameters: query one SQL statement, a SELECT or what reads like one (FROM, WITH, VALUES,
-    DESCRIBE, SUMMARIZE, SHOW); folder of the Parquet files; limit on the rows returned.
-    Returns: Rows.
+    DESCRIBE, SUMMARIZE, SHOW); take, called with the connection and the checked statement;
+    folder of the Parquet files.
     Raises: InputError for anything but one reading statement, and for an error in the SQL.
     """
     connection = locked_connection(folder)
@@ -100,10 +106,24 @@ def run_query(query: str, folder: Path | None = None, limit: int | None = None) 
             raise InputError(f"one statement at a time, not {len(statements)}")
         if statements[0].type != duckdb.StatementType.SELECT:
             raise InputError("the dataset is read only; write a statement that starts with select")
-        cursor = connection.execute(statements[0])
-        columns = tuple(c[0] for c in cursor.description or ())
-        return Rows(columns, cursor.fetchall() if limit is None else cursor.fetchmany(limit))
+        return take(connection, statements[0])
     except duckdb.Error as error:
         raise InputError(f"SQL: {sql_problem(error, query)}") from None
     finally:
         connection.close()
+
+
+def run_query(query: str, folder: Path | None = None, limit: int | None = None) -> Rows:
+    """The rows of one reading statement over the reference tables.
+
+    Parameters: query and folder as answered; limit on the rows returned.
+    Returns: Rows.
+    Raises: as answered.
+    """
+
+    def rows(connection: duckdb.DuckDBPyConnection, statement: duckdb.Statement) -> Rows:
+        cursor = connection.execute(statement)
+        columns = tuple(c[0] for c in cursor.description or ())
+        return Rows(columns, cursor.fetchall() if limit is None else cursor.fetchmany(limit))
+
+    return answered(query, rows, folder)
