@@ -1,13 +1,20 @@
 """The public functions of the package."""
 
+import ast
 import doctest
+import pkgutil
 import subprocess
 import sys
+from importlib import import_module
+from importlib.metadata import version
+from pathlib import Path
 
+import pandas
 import pytest
 
 import woodref
 from woodref import api
+from woodref.reference.fields import DATASET_VERSION
 
 LIGHT = """
 import sys, woodref
@@ -31,9 +38,13 @@ def test_importing_is_light_and_a_look_up_loads_the_database_alone():
     assert process.returncode == 0, process.stderr
 
 
+MODULES = [import_module(f"woodref.api.{m.name}") for m in pkgutil.iter_modules(api.__path__)]
+
+
 def test_the_examples_in_the_documentation_hold():
-    assert doctest.testmod(api).attempted > 2
-    assert doctest.testmod(api).failed == 0
+    results = [doctest.testmod(module) for module in MODULES]
+    assert sum(r.attempted for r in results) > 2
+    assert sum(r.failed for r in results) == 0
 
 
 def test_every_public_name_is_there_and_documented():
@@ -42,6 +53,36 @@ def test_every_public_name_is_there_and_documented():
         assert getattr(woodref, name).__doc__, name
     with pytest.raises(AttributeError, match="no attribute 'hardnes'"):
         _ = woodref.hardnes
+
+
+def test_a_checker_of_types_sees_every_name_where_it_lives():
+    tree = ast.parse(Path(woodref.__file__).read_text(encoding="utf-8"))
+    seen = {
+        alias.name: node.module
+        for node in ast.walk(tree)
+        if isinstance(node, ast.ImportFrom) and node.module.startswith("woodref.")
+        for alias in node.names
+    }
+    del seen["DATASET_VERSION"]
+    assert seen == {name: f"woodref.{home}" for name, home in woodref._HOMES.items()}
+    assert {*seen, "data_version"} == set(woodref.__all__)
+    # A room of that name would stand in the way of the function once it is imported.
+    rooms = {m.name for m in pkgutil.iter_modules(woodref.__path__)}
+    assert rooms.isdisjoint(woodref.__all__)
+
+
+def test_versions():
+    assert woodref.__version__ == version("woodref")
+    assert woodref.data_version == DATASET_VERSION
+
+
+def test_tables():
+    assert woodref.tables()["sources"] == "One row per publication."
+    sources = woodref.table("sources")
+    assert isinstance(sources, pandas.DataFrame)
+    assert woodref.table("sources", as_arrow=True).num_rows == len(sources)
+    assert woodref.sql("select count(*) as n from sources")["n"].tolist() == [len(sources)]
+    assert woodref.sql("from sources", as_arrow=True).num_rows == len(sources)
 
 
 def test_a_value_says_unit_range_and_source():
@@ -149,8 +190,8 @@ def test_rank():
     assert woodref.rank("shelf", wettest_pct=14.0).situation.wettest_pct == 14.0
 
 
-def test_substitutes():
-    found = woodref.substitutes("white oak", "tabletop", limit=3)
+def test_substitute():
+    found = woodref.substitute("white oak", "tabletop", limit=3)
     assert len(found.woods) == 3
     assert found.woods[0].distance <= found.woods[1].distance
     assert found.look.rings == "ring porous"
@@ -165,7 +206,7 @@ def test_substitutes():
         (lambda: woodref.movement("teak", 300, 6, 10, "plain"), "'plain'"),
         (lambda: woodref.fixing("teak", "buton", 8, 6, 10, width_mm=300), "'button'"),
         (lambda: woodref.fixing("teak", "button", 8, 6, 10, width_mm=300, gab=2), "'gap'"),
-        (lambda: woodref.substitutes("teak", "tabel"), "did you mean 'tabletop'"),
+        (lambda: woodref.substitute("teak", "tabel"), "did you mean 'tabletop'"),
         (lambda: woodref.section("teak", 200, 25, 12, 6, 50, "under"), "no side 'under'"),
         (lambda: woodref.lag("teak", 20, 6, 12, [7], "urethan varnish"), "no finish is called"),
         (lambda: woodref.panel("teak", [], 6, 12), "needs a stave"),
@@ -181,7 +222,7 @@ def test_a_wrong_question_is_an_input_error(call, message):
 def test_boards_in_hand_and_to_buy():
     rails = woodref.CutPart("rail", 1200.0, 60.0, 20.0, "European beech", 6)
     tight = woodref.Allowances(20.0, 5.0, 20.0, 3.0, 5.0)
-    plan = woodref.buying_plan(
+    plan = woodref.buy(
         [rails],
         ["27 x 160 x 2500 European beech"],
         woodref.Yard((140.0,), (2500.0,)),

@@ -1,4 +1,4 @@
-"""woodref: wood properties for furniture makers, each number with its spread and its source.
+"""Wood properties for furniture makers, each number with its spread and its source.
 
     import woodref
 
@@ -8,36 +8,35 @@
     woodref.find("rosewood").exact                # the woods sold under the name
     woodref.compare("hickory", "hard maple").row("side_hardness").contrasts
     woodref.rank("tabletop").woods[0].score       # the best wood for a use, and why
+    woodref.table("species")                      # a table of the dataset, as a frame
 
-Everything is SI, moisture content in percent; woodref.PROPERTIES lists what is measured.
-A name is imported when it is first used.
+Everything is SI: mm, kg, kg/m3, N, MPa, degC, moisture content in percent. woodref.PROPERTIES
+lists what is measured. Errors are those of woodref.errors, each a line that says what is wrong
+and the nearest valid choice. A name is imported when it is first used.
 """
 
 from __future__ import annotations
 
 from importlib import import_module
-from typing import TYPE_CHECKING, Any
+from typing import TYPE_CHECKING
 
 if TYPE_CHECKING:
-    from woodref.api import (
-        buying_plan,
-        compare,
-        crate,
+    from woodref.api.boards import (
         deflection,
         density,
-        find,
-        fixing,
-        lag,
-        load,
         movement,
         panel,
-        printed,
-        rank,
         section,
         size_for,
         weight,
-        wood,
     )
+    from woodref.api.choosing import rank, substitute
+    from woodref.api.data import sql, table, tables
+    from woodref.api.drying import lag
+    from woodref.api.joints import fixing
+    from woodref.api.lumber import buy
+    from woodref.api.pieces import crate, load
+    from woodref.api.woods import compare, find, printed, wood
     from woodref.board.deflection import Span
     from woodref.board.movement import Stave
     from woodref.board.shapes import Shape
@@ -62,6 +61,9 @@ if TYPE_CHECKING:
     from woodref.shipping.crate import Packing
     from woodref.shipping.load import Item, WoodPart
 
+    __version__: str
+    data_version: str
+
 __all__ = [
     "PROPERTIES",
     "Allowances",
@@ -82,9 +84,10 @@ __all__ = [
     "WoodPart",
     "WoodrefError",
     "Yard",
-    "buying_plan",
+    "buy",
     "compare",
     "crate",
+    "data_version",
     "deflection",
     "density",
     "equilibrium_moisture_content",
@@ -100,63 +103,66 @@ __all__ = [
     "relative_humidity_for",
     "section",
     "size_for",
-    "substitutes",
+    "sql",
+    "substitute",
+    "table",
+    "tables",
     "weight",
     "wood",
 ]
 
-#: The module each public name lives in.
-_HOMES = {
-    **dict.fromkeys(
-        (
-            "buying_plan",
-            "compare",
-            "crate",
-            "deflection",
-            "density",
-            "find",
-            "load",
-            "fixing",
-            "lag",
-            "movement",
-            "panel",
-            "section",
-            "printed",
-            "rank",
-            "size_for",
-            "substitutes",
-            "weight",
-            "wood",
-        ),
-        "api",
+#: The public names of each module.
+_NAMES = {
+    "api.boards": ("deflection", "density", "movement", "panel", "section", "size_for", "weight"),
+    "api.choosing": ("rank", "substitute"),
+    "api.data": ("sql", "table", "tables"),
+    "api.drying": ("lag",),
+    "api.joints": ("fixing",),
+    "api.lumber": ("buy",),
+    "api.pieces": ("crate", "load"),
+    "api.woods": ("compare", "find", "printed", "wood"),
+    "board.deflection": ("Span",),
+    "board.movement": ("Stave",),
+    "board.shapes": ("Shape",),
+    "errors": (
+        "AmbiguousNameError",
+        "InputError",
+        "NoDataError",
+        "UnknownNameError",
+        "WoodrefError",
     ),
-    **dict.fromkeys(
-        ("AmbiguousNameError", "InputError", "NoDataError", "UnknownNameError", "WoodrefError"),
-        "errors",
+    "formulas.moisture": (
+        "equilibrium_moisture_content",
+        "moisture_content",
+        "relative_humidity_for",
     ),
-    **dict.fromkeys(
-        ("equilibrium_moisture_content", "moisture_content", "relative_humidity_for"),
-        "formulas.moisture",
-    ),
-    **dict.fromkeys(("PROPERTIES", "Property"), "reference.properties"),
-    **dict.fromkeys(("Value", "Wood"), "reference.woods"),
-    "Reference": "reference.library",
-    "Span": "board.deflection",
-    "Stave": "board.movement",
-    "Packing": "shipping.crate",
-    "Allowances": "lumber.rough",
-    "CutPart": "lumber.cut_list",
-    "Yard": "lumber.buying",
-    "Shape": "board.shapes",
-    **dict.fromkeys(("Item", "WoodPart"), "shipping.load"),
+    "lumber.buying": ("Yard",),
+    "lumber.cut_list": ("CutPart",),
+    "lumber.rough": ("Allowances",),
+    "reference.library": ("Reference",),
+    "reference.properties": ("PROPERTIES", "Property"),
+    "reference.woods": ("Value", "Wood"),
+    "shipping.crate": ("Packing",),
+    "shipping.load": ("Item", "WoodPart"),
 }
+_HOMES = {name: module for module, names in _NAMES.items() for name in names}
 
 
-def __getattr__(name: str) -> Any:
-    if name not in _HOMES:
+if not TYPE_CHECKING:  # a checker of types knows the names above, and only those
+
+    def __getattr__(name: str) -> object:
+        if name in _HOMES:
+            return getattr(import_module(f"woodref.{_HOMES[name]}"), name)
+        if name == "__version__":
+            from importlib.metadata import version
+
+            return version("woodref")
+        if name == "data_version":
+            from woodref.reference.fields import DATASET_VERSION
+
+            return DATASET_VERSION
         raise AttributeError(f"module 'woodref' has no attribute '{name}'")
-    return getattr(import_module(f"woodref.{_HOMES[name]}"), name)
 
 
 def __dir__() -> list[str]:
-    return sorted([*globals(), *__all__])
+    return sorted({*globals(), *__all__, "__version__"})

@@ -3,8 +3,8 @@
 import pytest
 from matplotlib.patches import Rectangle
 
+from woodref.charts.board_layout import layout
 from woodref.charts.figure import save, svg_text
-from woodref.charts.layout import layout
 from woodref.cutting.model import Blank, StockBoard, blank_positions
 from woodref.cutting.pack import pack
 from woodref.errors import InputError

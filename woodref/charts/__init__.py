@@ -1,1 +1,87 @@
-"""Pictures of answers; the only room that draws."""
+"""Every picture by one import: each takes results of the library and gives a figure to save.
+
+    import woodref
+    from woodref import charts
+
+    woods = woodref.compare("cherry", "hard maple", properties=["density", "side_hardness"])
+    charts.save(charts.hardness_density(woods, units="si"), "woods.svg")
+
+A picture is imported when it is first used; this is the only room that draws.
+"""
+
+from __future__ import annotations
+
+from importlib import import_module
+from typing import TYPE_CHECKING
+
+if TYPE_CHECKING:
+    from woodref.charts.board_layout import layout
+    from woodref.charts.dumbbell import dumbbells
+    from woodref.charts.figure import new_figure, png_bytes, save, style, svg_text
+    from woodref.charts.outline import (
+        board_before_and_after,
+        end_before_and_after,
+        panel_before_and_after,
+        round_before_and_after,
+    )
+    from woodref.charts.piece_year import part_year
+    from woodref.charts.room_year import board_year, fixing_year, panel_year
+    from woodref.charts.scatter import hardness_density
+    from woodref.charts.staves import staves_before_and_after
+    from woodref.charts.year import Allowance, Built, YearLine, seasonal_moisture, seasonal_width
+
+__all__ = [
+    "Allowance",
+    "Built",
+    "YearLine",
+    "board_before_and_after",
+    "board_year",
+    "dumbbells",
+    "end_before_and_after",
+    "fixing_year",
+    "hardness_density",
+    "layout",
+    "new_figure",
+    "panel_before_and_after",
+    "panel_year",
+    "part_year",
+    "png_bytes",
+    "round_before_and_after",
+    "save",
+    "seasonal_moisture",
+    "seasonal_width",
+    "staves_before_and_after",
+    "style",
+    "svg_text",
+]
+
+#: The public names of each module.
+_NAMES = {
+    "board_layout": ("layout",),
+    "dumbbell": ("dumbbells",),
+    "figure": ("new_figure", "png_bytes", "save", "style", "svg_text"),
+    "outline": (
+        "board_before_and_after",
+        "end_before_and_after",
+        "panel_before_and_after",
+        "round_before_and_after",
+    ),
+    "piece_year": ("part_year",),
+    "room_year": ("board_year", "fixing_year", "panel_year"),
+    "scatter": ("hardness_density",),
+    "staves": ("staves_before_and_after",),
+    "year": ("Allowance", "Built", "YearLine", "seasonal_moisture", "seasonal_width"),
+}
+_HOMES = {name: module for module, names in _NAMES.items() for name in names}
+
+
+if not TYPE_CHECKING:  # a checker of types knows the names above, and only those
+
+    def __getattr__(name: str) -> object:
+        if name not in _HOMES:
+            raise AttributeError(f"module 'woodref.charts' has no attribute '{name}'")
+        return getattr(import_module(f"woodref.charts.{_HOMES[name]}"), name)
+
+
+def __dir__() -> list[str]:
+    return sorted({*globals(), *__all__})

@@ -184,7 +184,7 @@ def buy_command(
     answer = answer_of(found, parts, hand, stock, added, [*remarks, *more], given)
 
     def draw() -> Figure:
-        from woodref.charts.layout import layout
+        from woodref.charts.board_layout import layout
 
         plans = [(heading(lot), lot.plan) for lot in found.lots]
         return layout(plans, f"Cutting plan: {file.stem}", given)

@@ -154,7 +154,7 @@ def _answer(
             add_steps(told, fixing_steps(fixing))
 
     def draw() -> Figure:
-        from woodref.charts.board_year import fixing_year
+        from woodref.charts.room_year import fixing_year
 
         assert seasons.room
         return fixing_year(fixing, seasons.room, units)

@@ -176,7 +176,7 @@ def movement_command(
         asked = (wood, face, angles, size, made, room, units)
 
         def draw() -> Figure:
-            from woodref.charts.board_year import board_year
+            from woodref.charts.room_year import board_year
 
             return board_year(*asked)
 

@@ -164,9 +164,9 @@ def panel_command(
 
     def draw() -> Figure:
         if room:
-            from woodref.charts.board_year import panel_year_chart
+            from woodref.charts.room_year import panel_year
 
-            return panel_year_chart(wood, staves, build, room, units)
+            return panel_year(wood, staves, build, room, units)
         from woodref.charts.staves import staves_before_and_after
 
         return staves_before_and_after(moves[0], units)

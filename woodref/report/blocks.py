@@ -13,7 +13,7 @@ from woodref.answers.piece_tables import total_section
 from woodref.answers.property_text import with_unit
 from woodref.answers.provenance import caution_line, sentence
 from woodref.answers.render import Column, Section
-from woodref.charts.part_year import part_year
+from woodref.charts.piece_year import part_year
 from woodref.reference.bases import BASES, TIERS
 from woodref.reference.properties import PROPERTIES
 from woodref.report.bars import movement_table

@@ -58,7 +58,7 @@ def board_year(
     )
 
 
-def panel_year_chart(
+def panel_year(
     wood: Wood, staves: Sequence[Stave], build_pct: float, room: Room, units: str
 ) -> Figure:
     """The width of a panel of staves through the year.

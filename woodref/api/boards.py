@@ -1,0 +1,309 @@
+"""What one board does: movement, weight, cross-section, deflection."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from math import inf
+
+from woodref.api.shared import wood_of
+from woodref.board import deflection as bending
+from woodref.board import movement as moving
+from woodref.board.cross_section import CrossSection, board_section
+from woodref.board.deflection import Deflection, Span
+from woodref.board.movement import Movement, PanelMovement, Stave, ring_angle
+from woodref.board.outline import pith_beside
+from woodref.board.weight import BoardWeight, DensityEstimate, density_of, weight_of
+from woodref.reference.woods import Wood
+
+
+def movement(
+    name: Wood | str,
+    size_mm: float,
+    from_moisture_pct: float,
+    to_moisture_pct: float,
+    cut: str | float = "flat",
+    boards: int = 1,
+) -> Movement:
+    """Size of a board after its moisture content changed, with the likely range.
+
+    Parameters
+    ----------
+    name : Wood or str
+        The wood.
+    size_mm : float
+        Width across the face at ``from_moisture_pct`` [mm].
+    from_moisture_pct, to_moisture_pct : float
+        Moisture contents before and after [%], 0 to 30; a green board is 30.
+    cut : str or float, optional
+        'flat', 'rift', 'quarter' or the angle of the rings to the face [degree].
+    boards : int, optional
+        Number of equal boards side by side, which share part of their spread.
+
+    Returns
+    -------
+    Movement
+        Sizes [mm]; ``basis`` the printed figures with their sources.
+
+    Raises
+    ------
+    InputError
+        For an impossible size, angle or moisture content.
+    NoDataError
+        Where no table holds the shrinkage of the wood.
+    UnknownNameError, AmbiguousNameError
+        As :func:`woodref.wood`.
+
+    Notes
+    -----
+    Shrinkage is a straight line between ovendry and fiber saturation, the geometry exact [1]_.
+    The likely range is the central 90 % for the board in hand, ``woodref.formulas.spread``.
+
+    References
+    ----------
+    .. [1] Forest Products Laboratory, Wood Handbook, FPL-GTR-282 (2021), Eq. 4-9, p. 4-10.
+
+    Examples
+    --------
+    >>> import woodref
+    >>> round(woodref.movement("sugar maple", 965, 7, 11).after_mm, 1)
+    978.8
+    """
+    angle = ring_angle(cut)
+    return moving.movement(
+        wood_of(name), size_mm, from_moisture_pct, to_moisture_pct, angle, boards
+    )
+
+
+def size_for(
+    name: Wood | str,
+    wanted_mm: float,
+    from_moisture_pct: float,
+    to_moisture_pct: float,
+    cut: str | float = "flat",
+) -> Movement:
+    """The width to cut now for a width wanted later: the inverse of movement.
+
+    Parameters
+    ----------
+    name : Wood or str
+        The wood.
+    wanted_mm : float
+        Width wanted at ``to_moisture_pct`` [mm].
+    from_moisture_pct, to_moisture_pct : float
+        Moisture contents now and later [%], 0 to 30.
+    cut : str or float, optional
+        As for :func:`woodref.movement`.
+
+    Returns
+    -------
+    Movement
+        ``size_mm`` is the width to cut now, ``after_mm`` the one wanted [mm].
+
+    Raises
+    ------
+    InputError, NoDataError, UnknownNameError, AmbiguousNameError
+        As :func:`woodref.movement`.
+    """
+    angle = ring_angle(cut)
+    return moving.size_for(wood_of(name), wanted_mm, from_moisture_pct, to_moisture_pct, angle)
+
+
+def density(name: Wood | str, moisture_pct: float = 12.0) -> DensityEstimate:
+    """Density of a wood with its water, with the likely range of single boards.
+
+    Parameters
+    ----------
+    name : Wood or str
+        The wood.
+    moisture_pct : float, optional
+        Moisture content [%], from 0 to the most the wood can hold.
+
+    Returns
+    -------
+    DensityEstimate
+        Densities [kg/m3]; ``values`` the printed figures, ``method`` how they were used.
+
+    Raises
+    ------
+    InputError
+        For an impossible moisture content.
+    NoDataError
+        Where no density of stated moisture condition is known.
+    UnknownNameError, AmbiguousNameError
+        As :func:`woodref.wood`.
+
+    Notes
+    -----
+    From basic specific gravity and the wood's own volumetric shrinkage; where that is not
+    known from its radial and tangential shrinkage, or from specific gravity [1]_.
+
+    References
+    ----------
+    .. [1] Forest Products Laboratory, Wood Handbook, FPL-GTR-282 (2021), Eq. 4-9 to 4-14,
+       pp. 4-10 to 4-13.
+    """
+    return density_of(wood_of(name), moisture_pct)
+
+
+def weight(
+    name: Wood | str,
+    length_mm: float,
+    width_mm: float,
+    thickness_mm: float,
+    moisture_pct: float = 8.0,
+    quantity: int = 1,
+) -> BoardWeight:
+    """Mass of boards of one size, each and together, with the likely ranges.
+
+    Parameters
+    ----------
+    name : Wood or str
+        The wood.
+    length_mm, width_mm, thickness_mm : float
+        Size at ``moisture_pct`` [mm].
+    moisture_pct : float, optional
+        Moisture content [%].
+    quantity : int, optional
+        Number of boards, which share part of their spread.
+
+    Returns
+    -------
+    BoardWeight
+        Masses [kg].
+
+    Raises
+    ------
+    InputError
+        For an impossible size, moisture content or quantity.
+    NoDataError, UnknownNameError, AmbiguousNameError
+        As :func:`woodref.density`.
+
+    Notes
+    -----
+    Volume times the density of :func:`woodref.density` [1]_. The likely range is the central
+    90 % for the boards in hand, ``woodref.formulas.spread``.
+
+    References
+    ----------
+    .. [1] Forest Products Laboratory, Wood Handbook, FPL-GTR-282 (2021), Eq. 4-14, p. 4-12.
+    """
+    return weight_of(wood_of(name), length_mm, width_mm, thickness_mm, moisture_pct, quantity)
+
+
+def panel(
+    name: Wood | str,
+    staves: Sequence[Stave],
+    from_moisture_pct: float,
+    to_moisture_pct: float,
+    thickness_mm: float | None = None,
+) -> PanelMovement:
+    """The width of a glued-up panel after its moisture content changed: it is its staves.
+
+    Parameters
+    ----------
+    name : Wood or str
+        The wood.
+    staves : sequence of Stave
+        Each a width at ``from_moisture_pct`` [mm] and a ring angle [degree], 0 flat.
+    from_moisture_pct, to_moisture_pct : float
+        Moisture contents before and after [%], 0 to 30.
+    thickness_mm : float, optional
+        Thickness as built, for its change and the steps at the joints [mm].
+
+    Returns
+    -------
+    PanelMovement
+        Widths [mm], and the movement of each stave.
+
+    Raises
+    ------
+    InputError
+        For a panel without staves, and as :func:`woodref.movement`.
+    NoDataError, UnknownNameError, AmbiguousNameError
+        As :func:`woodref.movement`.
+    """
+    built = () if thickness_mm is None else (thickness_mm,) * len(staves)
+    return moving.panel_movement(wood_of(name), staves, from_moisture_pct, to_moisture_pct, built)
+
+
+def section(
+    name: Wood | str,
+    width_mm: float,
+    thickness_mm: float,
+    from_moisture_pct: float,
+    to_moisture_pct: float,
+    pith_distance_mm: float = inf,
+    side: str = "below",
+    offset_mm: float = 0.0,
+) -> CrossSection:
+    """The end of a board cut anywhere in the log, after its moisture content changed.
+
+    Parameters
+    ----------
+    name : Wood or str
+        The wood.
+    width_mm, thickness_mm : float
+        Size at ``from_moisture_pct`` [mm].
+    from_moisture_pct, to_moisture_pct : float
+        Moisture contents before and after [%], 0 to 30.
+    pith_distance_mm : float, optional
+        From the face of ``side`` to the pith [mm]; straight rings where nothing is said.
+    side : str, optional
+        Where the pith lies: 'below', 'above', 'left' or 'right'.
+    offset_mm : float, optional
+        Of the pith off the middle line, to the right or up [mm].
+
+    Returns
+    -------
+    CrossSection
+        ``faces``, ``cupped``, ``outline`` [mm].
+
+    Raises
+    ------
+    InputError
+        For an impossible size, side or moisture content.
+    NoDataError, UnknownNameError, AmbiguousNameError
+        As :func:`woodref.movement`.
+
+    Notes
+    -----
+    The only map of the cross-section with the strain of free shrinkage everywhere, for rings
+    that are circles around the pith: ``woodref.formulas.cross_section``.
+    """
+    pith = pith_beside(side, pith_distance_mm, offset_mm, width_mm, thickness_mm)
+    return board_section(
+        wood_of(name), width_mm, thickness_mm, pith, from_moisture_pct, to_moisture_pct
+    )
+
+
+def deflection(name: Wood | str, span: Span, moisture_pct: float = 8.0) -> Deflection:
+    """The sag of a shelf, rail or top, now and after years; never a structural value.
+
+    Parameters
+    ----------
+    name : Wood or str
+        The wood.
+    span : Span
+        Sizes [mm], how the ends are held, and loads [N/m, N].
+    moisture_pct : float, optional
+        Moisture content in use [%].
+
+    Returns
+    -------
+    Deflection
+        Sags [mm], with the likely ranges.
+
+    Raises
+    ------
+    InputError
+        For an impossible size or moisture content.
+    NoDataError
+        Where no table holds the stiffness of the wood.
+    UnknownNameError, AmbiguousNameError
+        As :func:`woodref.wood`.
+
+    Notes
+    -----
+    Elementary beam theory with creep; a serviceability estimate.
+    """
+    return bending.deflection(wood_of(name), span, moisture_pct)

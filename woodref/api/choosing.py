@@ -1,0 +1,96 @@
+"""Choosing a wood for a use, or in place of another."""
+
+from __future__ import annotations
+
+from woodref.api.shared import reference, wood_of
+from woodref.choose import rank as ranking
+from woodref.choose import substitute as substituting
+from woodref.choose.profile import load_profile
+from woodref.choose.rank import Ranking
+from woodref.choose.situation import Situation
+from woodref.choose.substitute import Substitutes
+from woodref.reference.woods import Wood
+
+
+def rank(
+    use: str,
+    where: str = "",
+    driest_pct: float = 6.0,
+    wettest_pct: float = 10.0,
+    limit: int = 20,
+) -> Ranking:
+    """Woods ranked for a use, best first, each with what makes its score.
+
+    Parameters
+    ----------
+    use : str
+        'tabletop', 'outdoor bench' or another use, or the path of a profile, a TOML file.
+    where : str, optional
+        A condition in SQL over the columns of ``woodref.choose.columns.COLUMNS``.
+    driest_pct, wettest_pct : float, optional
+        Moisture contents of the year, for movement [%].
+    limit : int, optional
+        Most woods returned.
+
+    Returns
+    -------
+    Ranking
+        ``woods`` the first of those that pass, ``missing`` those that lack a figure.
+
+    Raises
+    ------
+    InputError
+        For an unknown use or a wrong condition.
+    NoDataError
+        Where no wood passes, with the nearest miss.
+
+    See Also
+    --------
+    woodref.choose.rank.rank : takes prices and other woods to compare with too.
+    """
+    situation = Situation(driest_pct, wettest_pct)
+    return ranking.rank(reference(), load_profile(use), situation, where=where, limit=limit)
+
+
+def substitute(
+    name: Wood | str,
+    use: str,
+    driest_pct: float = 6.0,
+    wettest_pct: float = 10.0,
+    limit: int = 8,
+) -> Substitutes:
+    """The woods that come closest to one for a use, in work and in look, nearest first.
+
+    Parameters
+    ----------
+    name : Wood or str
+        The wood to be replaced.
+    use : str
+        As for :func:`woodref.rank`.
+    driest_pct, wettest_pct : float, optional
+        Moisture contents of the year, for movement [%].
+    limit : int, optional
+        Most woods returned.
+
+    Returns
+    -------
+    Substitutes
+        ``woods`` of other trade groups, ``own_group`` of its own, ``left`` those of which too
+        little is known.
+
+    Raises
+    ------
+    InputError
+        For an unknown use.
+    NoDataError
+        Where too little is known of the wood, or nothing passes.
+    UnknownNameError, AmbiguousNameError
+        As :func:`woodref.wood`.
+
+    See Also
+    --------
+    woodref.choose.substitute.substitutes : takes prices and hurdles too.
+    """
+    situation = Situation(driest_pct, wettest_pct)
+    profile = load_profile(use)
+    return substituting.substitutes(reference(), wood_of(name), profile, situation, limit=limit)

@@ -1,0 +1,87 @@
+"""Joints that let wood move."""
+
+from __future__ import annotations
+
+from woodref.api.shared import wood_of
+from woodref.board.movement import ring_angle
+from woodref.errors import InputError
+from woodref.files import did_you_mean
+from woodref.joinery.clearance import Fixing, fixing_of
+from woodref.joinery.fixing_types import SIZE_KEYS, Sizes, fixing_spec, known_kind
+from woodref.joinery.travel import MoistureRange
+from woodref.reference.woods import Wood
+
+
+def fixing(
+    name: Wood | str,
+    kind: str,
+    build_pct: float,
+    driest_pct: float,
+    wettest_pct: float,
+    *,
+    width_mm: float | None = None,
+    distance_mm: float | None = None,
+    fixed: str = "",
+    at_mm: float | None = None,
+    cut: str | float = "flat",
+    staves: int = 1,
+    units: str = "si",
+    **sizes_mm: float,
+) -> Fixing:
+    """What a fixing needs so that the wood can move, and whether given sizes let it.
+
+    Parameters
+    ----------
+    name : Wood or str
+        The wood that moves.
+    kind : str
+        'round-hole', 'slotted-hole', 'button', 'breadboard', 'floating-panel',
+        'drawer-bottom', 'drawer-front' or 'glued'.
+    build_pct, driest_pct, wettest_pct : float
+        Moisture contents when it is fitted and in the driest and wettest of its life [%],
+        0 to 30.
+    width_mm : float, optional
+        Width of the part across the grain [mm].
+    distance_mm : float, optional
+        In place of the width, the distance from where the part is fastened for good [mm].
+    fixed : str, optional
+        Where the part is fastened for good: 'center', 'edge' or a length from an edge.
+    at_mm : float, optional
+        Of the fixing from that edge [mm].
+    cut : str or float, optional
+        As for :func:`woodref.movement`.
+    staves : int, optional
+        Boards the part is glued of.
+    units : str, optional
+        'us' or 'si', the bits and steps that sizes are rounded up to.
+    **sizes_mm : float
+        What is there or planned, as the fields of ``woodref.joinery.fixing_types.Sizes``:
+        screw, peg, hole, slot, washer, recess, gap, groove, tongue, engage, spare [mm].
+
+    Returns
+    -------
+    Fixing
+        ``travel``, ``needs``, ``checks`` and ``verdict``.
+
+    Raises
+    ------
+    InputError
+        For an unknown kind or size, and as :func:`woodref.movement`.
+    NoDataError, UnknownNameError, AmbiguousNameError
+        As :func:`woodref.movement`.
+    """
+    for key in sizes_mm:
+        if key not in SIZE_KEYS:
+            raise InputError(f"no size of a fixing is called '{key}'{did_you_mean(key, SIZE_KEYS)}")
+    spec = fixing_spec(
+        known_kind(kind),
+        width_mm=width_mm,
+        distance_mm=distance_mm,
+        fixed=fixed,
+        at_mm=at_mm,
+        sizes=Sizes(**sizes_mm),
+        ring_angle_deg=ring_angle(cut),
+        staves=staves,
+        units=units,
+    )
+    return fixing_of(spec, wood_of(name), MoistureRange(build_pct, driest_pct, wettest_pct))

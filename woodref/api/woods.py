@@ -1,0 +1,115 @@
+"""Woods: looked up, and side by side."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+
+from woodref.api.shared import reference, wood_of
+from woodref.choose import compare as side_by_side
+from woodref.choose.compare import Comparison
+from woodref.choose.glance import USUAL_BOARDS
+from woodref.errors import InputError
+from woodref.reference import search
+from woodref.reference.printed import Printed, printed_figures
+from woodref.reference.properties import PROPERTIES
+from woodref.reference.search import Found
+from woodref.reference.woods import Wood
+
+
+def wood(name: str) -> Wood:
+    """The wood, or trade group, that goes by a name.
+
+    Parameters
+    ----------
+    name : str
+        Common name in either word order, botanical name, synonym, trade group or trade name;
+        case, hyphens, accents and plurals do not matter.
+
+    Returns
+    -------
+    Wood
+        Its ``value(property_id)`` gives a Value with unit, spread, basis and source.
+
+    Raises
+    ------
+    UnknownNameError
+        Where no wood goes by the name, with the nearest names.
+    AmbiguousNameError
+        Where the trade sells several unlike woods under it, with the candidates.
+
+    Examples
+    --------
+    >>> import woodref
+    >>> woodref.wood("sugar maple").value("side_hardness").value
+    6400.0
+    """
+    return reference().wood(name)
+
+
+def find(name: str) -> Found:
+    """The woods a name can mean, those whose names hold it, and the nearest names.
+
+    Parameters
+    ----------
+    name : str
+        A name, a part of one, or a misspelt one.
+
+    Returns
+    -------
+    Found
+        Empty where nothing comes near.
+    """
+    return search.find(reference(), name)
+
+
+def printed(name: Wood | str) -> tuple[Printed, ...]:
+    """Every printed figure of a wood, or of the members of a group: used, not used, in doubt.
+
+    Parameters
+    ----------
+    name : Wood or str
+        The wood, or a name as for :func:`woodref.wood`.
+
+    Returns
+    -------
+    tuple of Printed
+        One for each figure, with what it says, where it stands, and why it is used or not.
+
+    Raises
+    ------
+    UnknownNameError, AmbiguousNameError
+        As :func:`woodref.wood`.
+    """
+    return printed_figures(reference(), wood_of(name).species_ids)
+
+
+def compare(*names: Wood | str, properties: Iterable[str] | None = None) -> Comparison:
+    """Woods side by side: ratios, and whether single boards show the difference.
+
+    Parameters
+    ----------
+    *names : Wood or str
+        Two woods or more; the first is set against each other one.
+    properties : iterable of str, optional
+        The rows wanted, keys of ``woodref.PROPERTIES`` or of
+        ``woodref.choose.compare.COMPUTED``; by default the usual ones.
+
+    Returns
+    -------
+    Comparison
+        SI figures; what needs a size is for a board of 25 x 150 x 2400 mm.
+
+    Raises
+    ------
+    InputError
+        For fewer than two woods or an unknown property.
+    UnknownNameError, AmbiguousNameError
+        As :func:`woodref.wood`.
+    """
+    if len(names) < 2:
+        raise InputError("compare takes two woods or more")
+    wanted = None if properties is None else list(properties)
+    for key in wanted or ():
+        if key not in PROPERTIES and key not in side_by_side.COMPUTED:
+            raise InputError(f"no property is called '{key}'; woodref.PROPERTIES lists them")
+    return side_by_side.compare([wood_of(n) for n in names], USUAL_BOARDS["si"], wanted)
