@@ -87,7 +87,21 @@ def tidied(notebook: nbformat.NotebookNode) -> nbformat.NotebookNode:
     notebook.metadata = nbformat.from_dict(_METADATA)
     for cell in notebook.cells:
         cell.metadata = nbformat.from_dict({})
+        if cell.cell_type == "code":
+            cell.outputs = _joined(cell.outputs)
     return notebook
+
+
+def _joined(outputs: list[nbformat.NotebookNode]) -> list[nbformat.NotebookNode]:
+    """The outputs of a cell, printed text in one: where it is cut depends on the time it took."""
+    joined: list[nbformat.NotebookNode] = []
+    for output in outputs:
+        last = joined[-1] if joined else None
+        if output.output_type == "stream" and last and last.get("name") == output.name:
+            last.text += output.text
+        else:
+            joined.append(output)
+    return joined
 
 
 def shown(notebook: nbformat.NotebookNode) -> list[list[Any]]:
