@@ -3,114 +3,96 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
-from math import cos, radians
-from typing import TYPE_CHECKING
 
 from woodref.board.deflection import Deflection, Span
+from woodref.board.movement import Movement, MovementBasis, Stave
 from woodref.board.weight import BoardWeight, DensityEstimate, wood_shrinkage
-from woodref.explain.step import HANDBOOK, Step, n
-from woodref.formulas.bending import UNIFORM
-from woodref.formulas.density import GENERAL_SHRINKAGE_RATIO
-from woodref.formulas.shrinkage import FIBER_SATURATION_PCT
-from woodref.formulas.spread import BOARD_CORRELATION, Z90
-from woodref.formulas.strength import INTERSECTION_MOISTURE_PCT
-
-if TYPE_CHECKING:
-    from woodref.board.movement import Movement, MovementBasis, Stave
-
-_BEAM = "elementary beam theory; never a structural value"
+from woodref.explain.step import Step, Worked, added, n, step, times, total, worked
+from woodref.formulas.bending import (
+    UNIFORM,
+    deflection_point_cantilever,
+    deflection_point_fixed,
+    deflection_point_simple,
+    deflection_uniform,
+    second_moment,
+)
+from woodref.formulas.density import (
+    density_at,
+    mass_of,
+    specific_gravity_at,
+    specific_gravity_at_general,
+)
+from woodref.formulas.shrinkage import shrinkage_at_ring_angle, size_at, size_by_change_per_pct
+from woodref.formulas.spread import BOARD_CORRELATION, Z90, cv_of_boards, high_end
+from woodref.formulas.strength import INTERSECTION_MOISTURE_PCT, SHEAR_FREE_RATIO, property_at
 
 
 def density_step(found: DensityEstimate) -> Step:
     """Density of a wood with its water."""
-    shrinkage = wood_shrinkage(found.wood)
+    total_pct = wood_shrinkage(found.wood).total_pct
     basic, moisture = found.basic_specific_gravity, found.moisture_pct
-    shrunk = f"(1 - {n(min(moisture, FIBER_SATURATION_PCT))} / {n(FIBER_SATURATION_PCT)})"
-    if shrinkage.total_pct is None:
-        total = f"{n(GENERAL_SHRINKAGE_RATIO)} * {n(basic)}"
-        formula = "1000 Gb / (1 - 0.265 Gb (1 - M/30)) (1 + M/100)"
-        source = f"{HANDBOOK}, Eq. 4-13 and 4-14"
-    else:
-        total = f"{n(shrinkage.total_pct)} / 100"
-        formula = "1000 Gb / (1 - Sv/100 (1 - M/30)) (1 + M/100)"
-        source = f"{HANDBOOK}, Eq. 4-9, 4-11 and 4-14"
-    return Step(
-        found.wood.common_name,
-        "density at the build",
-        formula,
-        f"1000 * {n(basic)} / (1 - {total} * {shrunk}) * (1 + {n(moisture)} / 100)",
-        found.density_kg_m3,
-        "kg/m3",
-        source,
+    gravity = (
+        worked(specific_gravity_at_general, basic, moisture)
+        if total_pct is None
+        else worked(specific_gravity_at, basic, moisture, total_pct)
     )
+    density = worked(density_at, gravity, moisture)
+    return step(found.wood.common_name, "density at the build", density, "kg/m3")
 
 
 def weight_steps(w: BoardWeight) -> list[Step]:
     """Density, weight of one piece, and of all together with the high end of their range."""
-    name, cv = w.density.wood.common_name, w.density.sd_kg_m3 / w.density.density_kg_m3
-    count, r = w.quantity, n(BOARD_CORRELATION)
-    rule = "our rule: central 90 %, boards of one wood correlate by 0.5"
+    name, count, density = w.density.wood.common_name, w.quantity, w.density
     return [
-        density_step(w.density)._replace(what="density"),
-        Step(
+        density_step(density)._replace(what="density"),
+        step(
             name,
             "weight of one",
-            "volume times density",
-            f"{n(w.volume_m3)} * {n(w.density.density_kg_m3)}",
-            w.mass_kg,
+            worked(mass_of, w.volume_m3, density.density_kg_m3),
             "kg",
-            f"{HANDBOOK}, Eq. 4-14",
+            w.mass_kg,
         ),
-        Step(
+        high_end_step(
             name,
             f"high end of the likely weight of {count}",
-            "n m (1 + z CV sqrt((1 + r (n - 1)) / n))",
-            f"{count} * {n(w.mass_kg)} * (1 + {n(Z90)} * {n(cv)} * "
-            f"sqrt((1 + {r} * ({count} - 1)) / {count}))",
+            Worked("n m", f"{count} * {n(w.mass_kg)}", w.total_kg, ""),
+            density,
+            count,
             w.total_high_kg,
-            "kg",
-            rule,
         ),
     ]
 
 
-def _angle_mix(basis: MovementBasis, angle_deg: float) -> str:
-    c2 = cos(radians(angle_deg)) ** 2
-    return f"({n(basis.tangential.value)} * {n(c2)} + {n(basis.radial.value)} * {n(1.0 - c2)})"
+def high_end_step(
+    of: str,
+    what: str,
+    expected: float | Worked,
+    density: DensityEstimate,
+    boards: int,
+    result: float,
+) -> Step:
+    """The high end of the likely weight of boards of one wood."""
+    cv = worked(cv_of_boards, density.sd_kg_m3 / density.density_kg_m3, boards, BOARD_CORRELATION)
+    return step(of, what, worked(high_end, expected, cv, Z90), "kg", result)
 
 
-def _ratio(basis: MovementBasis, angle_deg: float, start: float, end: float) -> str:
-    """The size then over the size now, as arithmetic."""
-    total = _angle_mix(basis, angle_deg)
-    if not basis.by_shrinkage:
-        return f"(1 + {total} * ({n(end)} - {n(start)}) / 100)"
-    fsp = n(FIBER_SATURATION_PCT)
-
-    def left(moisture: float) -> str:
-        return f"(1 - {total} / 100 * (1 - {n(moisture)} / {fsp}))"
-
-    return f"{left(end)} / {left(start)}"
+def _after(basis: MovementBasis, stave: Stave, start: float, end: float) -> Worked:
+    """The size of a stave after a change of moisture content."""
+    figures = (basis.tangential.value, basis.radial.value, stave.ring_angle_deg)
+    if basis.by_shrinkage:
+        shrinkage = worked(shrinkage_at_ring_angle, *figures)._replace(apart=True)
+        return worked(size_at, stave.width_mm, start, end, shrinkage)
+    names = {"St": "ct", "Sr": "cr"}
+    change = worked(shrinkage_at_ring_angle, *figures, called=names)._replace(apart=True)
+    return worked(size_by_change_per_pct, stave.width_mm, start, end, change)
 
 
 def movement_step(name: str, what: str, move: Movement, panel: tuple[Stave, ...] = ()) -> Step:
     """The width after a change of moisture content; a panel is the sum of its staves."""
-    basis, span = move.basis, (move.from_moisture_pct, move.to_moisture_pct)
-    staves = [(s.width_mm, s.ring_angle_deg) for s in panel] or [
-        (move.size_mm, move.ring_angle_deg)
-    ]
-    return Step(
-        name,
-        what,
-        "D1 (1 - S/100 (1 - M2/30)) / (1 - S/100 (1 - M1/30)), S = St cos2 + Sr sin2"
-        if basis.by_shrinkage
-        else "D1 (1 + c (M2 - M1)/100), c = ct cos2 + cr sin2",
-        " + ".join(f"{n(width)} * {_ratio(basis, angle, *span)}" for width, angle in staves),
-        move.after_mm,
-        "mm",
-        f"{HANDBOOK}, Eq. 4-9"
-        if basis.by_shrinkage
-        else "change per 1 % moisture content as printed",
-    )
+    span = (move.from_moisture_pct, move.to_moisture_pct)
+    staves = panel or (Stave(move.size_mm, move.ring_angle_deg),)
+    after = total(_after(move.basis, stave, *span) for stave in staves)
+    return step(name, what, after, "mm", move.after_mm)
 
 
 def _modulus_step(name: str, d: Deflection) -> Step | None:
@@ -121,45 +103,31 @@ def _modulus_step(name: str, d: Deflection) -> Step | None:
     crossing = [v.value for v in d.values if v.property_id == "intersection_moisture_content"]
     at = crossing[0] if crossing else INTERSECTION_MOISTURE_PCT
     dry = next(v.value for c, v in values.items() if c != "green")
-    green = values["green"].value
-    moisture = min(d.moisture_pct, at)
-    mix = f"({n(dry)} / {n(green)}) ** ((12 - {n(moisture)}) / ({n(at)} - 12))"
-    more = 1.1 if any("1.10 times" in note for note in d.notes) else 1.0
-    return Step(
-        name,
-        "modulus of elasticity in use",
-        "E12 (E12/Eg)^((12 - M)/(Mp - 12))",
-        f"{n(more)} * {n(dry)} * {mix}",
-        d.modulus_mpa,
-        "MPa",
-        "FPL-GTR-282 (2021), Eq. 5-3",
-    )
+    moved = worked(property_at, dry, values["green"].value, d.moisture_pct, at)
+    more = SHEAR_FREE_RATIO if any("1.10 times" in note for note in d.notes) else 1.0
+    return step(name, "modulus of elasticity in use", times(more, moved), "MPa", d.modulus_mpa)
 
 
-def _point(span: Span, stiffness: str) -> tuple[str, str]:
-    """Formula and numbers of a point load; nothing without one."""
-    if not span.point_n:
-        return "", ""
-    load, length, at = n(span.point_n), n(span.span_mm), span.point_at_mm
+def _point(span: Span, stiffness: tuple[float, Worked]) -> Worked:
+    """The sag under the point load of a span."""
+    load, length, at = span.point_n, span.span_mm, span.point_at_mm
     if span.support == "cantilever":
-        a = n(span.span_mm if at is None else at)
-        return (
-            " + P a2 (3 L - a) / (6 E I)",
-            f" + {load} * {a} ** 2 * (3 * {length} - {a}) / (6 * {stiffness})",
-        )
-    middle = span.span_mm / 2.0 if at is None else at
-    near = min(middle, span.span_mm - middle)
-    b, a = n(near), n(span.span_mm - near)
-    if span.support == "simple":
-        return (
-            " + P b (L2 - b2)^1.5 / (9 sqrt(3) L E I)",
-            f" + {load} * {b} * ({length} ** 2 - {b} ** 2) ** 1.5 "
-            f"/ (9 * sqrt(3) * {length} * {stiffness})",
-        )
-    return (
-        " + 2 P a3 b2 / (3 E I (3 a + b)2)",
-        f" + 2 * {load} * {a} ** 3 * {b} ** 2 / (3 * {stiffness} * (3 * {a} + {b}) ** 2)",
-    )
+        distance = length if at is None else at
+        return worked(deflection_point_cantilever, load, length, distance, *stiffness)
+    middle = length / 2.0 if at is None else at
+    nearer = min(middle, length - middle)
+    point = deflection_point_simple if span.support == "simple" else deflection_point_fixed
+    return worked(point, load, length, nearer, *stiffness)
+
+
+def _sag(d: Deflection) -> Worked:
+    """The sag of a span under all its loads."""
+    span = d.span
+    inertia = worked(second_moment, span.width_mm, span.thickness_mm)._replace(apart=True)
+    stiffness = (d.modulus_mpa, inertia)
+    load = d.own_weight_n + span.uniform_n_m * span.span_mm / 1000.0
+    even = worked(deflection_uniform, load, span.span_mm, *stiffness, UNIFORM[span.support])
+    return added(even, _point(span, stiffness)) if span.point_n else even
 
 
 def span_steps(name: str, d: Deflection) -> Iterable[Step]:
@@ -167,19 +135,8 @@ def span_steps(name: str, d: Deflection) -> Iterable[Step]:
     modulus = _modulus_step(name, d)
     if modulus:
         yield modulus
-    span = d.span
-    stiffness = f"{n(d.modulus_mpa)} * {n(span.width_mm)} * {n(span.thickness_mm)} ** 3 / 12"
-    load = d.own_weight_n + span.uniform_n_m * span.span_mm / 1000.0
-    formula, numbers = _point(span, stiffness)
-    yield Step(
-        name,
-        "sag now",
-        f"k W L3 / (E I){formula}, I = b h3 / 12, own weight in W",
-        f"{n(UNIFORM[span.support])} * {n(load)} * {n(span.span_mm)} ** 3 / ({stiffness}){numbers}",
-        d.now_mm,
-        "mm",
-        _BEAM,
-    )
+    now = step(name, "sag now", _sag(d), "mm", d.now_mm)
+    yield now._replace(formula=f"{now.formula}, own weight in W")
     yield Step(
         name,
         "sag after years",

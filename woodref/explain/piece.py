@@ -6,10 +6,11 @@ from collections.abc import Iterable
 from typing import TYPE_CHECKING
 
 from woodref.board.weight import DensityEstimate
-from woodref.explain.board import density_step, movement_step
+from woodref.explain.board import density_step, high_end_step, movement_step
 from woodref.explain.in_use import use_steps
-from woodref.explain.step import HANDBOOK, Step, n
-from woodref.formulas.spread import BOARD_CORRELATION, Z90
+from woodref.explain.step import Step, Worked, n, step, times, total, worked
+from woodref.formulas.density import mass_of
+from woodref.formulas.lumber import board_feet
 from woodref.units import MM_PER_INCH
 
 if TYPE_CHECKING:
@@ -24,30 +25,12 @@ def mass_steps(p: PartEstimate, density: DensityEstimate) -> list[Step]:
     if p.mass_kg is None:
         return []
     build, wettest = p.mass_kg["build"], p.mass_kg["wettest"]
-    boards = p.part.quantity * p.part.staves
-    cv = density.sd_kg_m3 / density.density_kg_m3
-    r = BOARD_CORRELATION
-    share = f"sqrt((1 + {n(r)} * ({boards} - 1)) / {boards})"
-    name = p.part.name
+    name, boards = p.part.name, p.part.quantity * p.part.staves
+    weight = worked(mass_of, p.part.volume_m3, density.density_kg_m3)
+    high = "high end of the likely range"
     return [
-        Step(
-            name,
-            "weight at the build",
-            "volume times density",
-            f"{n(p.part.volume_m3)} * {n(density.density_kg_m3)}",
-            build.expected,
-            "kg",
-            f"{HANDBOOK}, Eq. 4-14",
-        ),
-        Step(
-            name,
-            "high end of the likely range",
-            "m (1 + z CV sqrt((1 + r (n - 1)) / n))",
-            f"{n(build.expected)} * (1 + {n(Z90)} * {n(cv)} * {share})",
-            build.high,
-            "kg",
-            "our rule: central 90 %, boards of one wood correlate by 0.5",
-        ),
+        step(name, "weight at the build", weight, "kg", build.expected),
+        high_end_step(name, high, build.expected, density, boards, build.high),
         Step(
             name,
             "weight at the wettest",
@@ -70,26 +53,20 @@ def _part_steps(found: Estimate) -> Iterable[Step]:
             yield movement_step(p.part.name, f"width at the {what}", move, p.part.panel)
 
 
+def _board_feet(thickness_mm: float, width_mm: float, length_mm: float) -> Worked:
+    inch = MM_PER_INCH
+    return worked(board_feet, thickness_mm / inch, width_mm / inch, length_mm / (12.0 * inch))
+
+
 def _lumber_steps(found: Estimate, line: LumberLine) -> list[Step]:
     name = f"{line.wood} {line.nominal.label}"
     parts = [p.part for p in found.parts if p.stock and p.wood and _bought(p, line)]
-    thick = max(1.0, line.nominal.size_mm / MM_PER_INCH)
-    numbers = " + ".join(
-        f"{p.quantity} * {n(thick)} * {n(p.width_mm / MM_PER_INCH)} * "
-        f"{n(p.length_mm / (12.0 * MM_PER_INCH))} / 12"
-        for p in parts
+    finished = total(
+        times(p.quantity, _board_feet(line.nominal.size_mm, p.width_mm, p.length_mm)) for p in parts
     )
     net, buy = line.net_board_feet, line.buy_board_feet
     steps = [
-        Step(
-            name,
-            "board feet of the finished parts",
-            "thickness (at least 1 in) x width [in] x length [ft] / 12",
-            numbers,
-            net,
-            "board feet",
-            "the grading rules (from memory)",
-        ),
+        step(name, "board feet of the finished parts", finished, "board feet", net),
     ]
     if found.plan:
         return steps  # what is bought is a plan of boards, not an allowance
@@ -126,15 +103,13 @@ def _bought_steps(p: Purchase) -> list[Step]:
     name = f"{p.wood} {p.nominal.label}, to buy"
     if not p.boards:
         return []
-    thick = max(1.0, p.nominal.size_mm / MM_PER_INCH)
-    numbers = " + ".join(
-        f"{count} * {n(thick)} * {n(width / MM_PER_INCH)} * {n(length / (12.0 * MM_PER_INCH))} / 12"
+    bought = total(
+        times(count, _board_feet(p.nominal.size_mm, width, length), "boards")
         for width, length, count in p.boards
     )
     feet = p.board_feet.expected
-    formula = "boards x thickness (at least 1 in) x width [in] x length [ft] / 12"
     steps = [
-        Step(name, "board feet", formula, numbers, feet, "board feet", "the plan of boards"),
+        step(name, "board feet", bought, "board feet", feet)._replace(source="the plan of boards"),
     ]
     if p.cost and len(p.prices) == 1 and p.prices[0].per == "board foot":
         price = p.prices[0].price.expected

@@ -6,57 +6,63 @@ any textbook of mechanics of materials.
 
 from __future__ import annotations
 
+from woodref.formulas.declaration import formula
 from woodref.formulas.engine import Q
 
 #: Largest deflection = coefficient * load * span^3 / (E I) of a load spread over the span, and
 #: of a point load in the middle (at the tip of a cantilever), by how the ends are held.
 UNIFORM: dict[str, float] = {"simple": 5.0 / 384.0, "fixed": 1.0 / 384.0, "cantilever": 1.0 / 8.0}
 _SQRT3 = 3.0**0.5
+_THEORY = "elementary beam theory; never a structural value"
 
 
+@formula("b h3 / 12", ("b", "h"), _THEORY)
 def second_moment(width_mm: Q, thickness_mm: Q) -> Q:
     """Second moment of area of a rectangle bent over its thickness.
 
-    ``I = b h^3 / 12``. Parameters: width_mm, thickness_mm [mm]. Returns: [mm4].
+    Parameters: width_mm, thickness_mm [mm]. Returns: [mm4].
     """
     return width_mm * thickness_mm**3 / 12.0
 
 
+@formula("k W L3 / (E I)", ("W", "L", "E", "I", "k"), _THEORY)
 def deflection_uniform(
     load_n: Q, span_mm: Q, modulus_mpa: Q, second_moment_mm4: Q, coefficient: Q
 ) -> Q:
     """Largest deflection under a load spread evenly over the span.
 
-    ``coefficient W L^3 / (E I)`` with the coefficient of UNIFORM.
-
     Parameters: load_n the whole load W [N]; span_mm L [mm]; modulus_mpa E [MPa];
-    second_moment_mm4 I [mm4]; coefficient [1]. Returns: [mm].
+    second_moment_mm4 I [mm4]; coefficient k of UNIFORM [1]. Returns: [mm].
     """
     return coefficient * load_n * span_mm**3 / (modulus_mpa * second_moment_mm4)
 
 
+@formula("P b (L2 - b2)^1.5 / (9 sqrt(3) L E I)", ("P", "L", "b", "E", "I"), _THEORY)
 def deflection_point_simple(
     load_n: Q, span_mm: Q, nearer_mm: Q, modulus_mpa: Q, second_moment_mm4: Q
 ) -> Q:
     """Largest deflection of a simply supported beam under a point load.
 
-    ``P b (L^2 - b^2)^(3/2) / (9 sqrt(3) L E I)`` with b the distance to the nearer end.
-
-    Parameters: load_n P [N]; span_mm L [mm]; nearer_mm b [mm], 0 to L/2; modulus_mpa [MPa];
-    second_moment_mm4 [mm4]. Returns: [mm].
+    Parameters: load_n P [N]; span_mm L [mm]; nearer_mm b to the nearer end [mm], 0 to L/2;
+    modulus_mpa E [MPa]; second_moment_mm4 I [mm4]. Returns: [mm].
     """
     reach = (span_mm**2 - nearer_mm**2) ** 1.5
     return load_n * nearer_mm * reach / (9.0 * _SQRT3 * span_mm * modulus_mpa * second_moment_mm4)
 
 
+@formula(
+    "2 P a3 b2 / (3 E I (3 a + b)2)",
+    ("P", "L", "b", "E", "I"),
+    _THEORY,
+    a=lambda _load, span, nearer, _modulus, _inertia: span - nearer,
+)
 def deflection_point_fixed(
     load_n: Q, span_mm: Q, nearer_mm: Q, modulus_mpa: Q, second_moment_mm4: Q
 ) -> Q:
     """Largest deflection of a beam held fast at both ends under a point load.
 
-    ``2 P a^3 b^2 / (3 E I (3 a + b)^2)`` with b the distance to the nearer end, a = L - b.
-
-    Parameters and returns: as deflection_point_simple.
+    Parameters and returns: as deflection_point_simple; a = L - b is the distance to the other
+    end.
     """
     a = span_mm - nearer_mm
     return (
@@ -68,14 +74,13 @@ def deflection_point_fixed(
     )
 
 
+@formula("P a2 (3 L - a) / (6 E I)", ("P", "L", "a", "E", "I"), _THEORY)
 def deflection_point_cantilever(
     load_n: Q, span_mm: Q, distance_mm: Q, modulus_mpa: Q, second_moment_mm4: Q
 ) -> Q:
     """Deflection of the tip of a cantilever under a point load.
 
-    ``P a^2 (3 L - a) / (6 E I)`` with a the distance from the held end.
-
-    Parameters: distance_mm a [mm], 0 to L; the rest as deflection_point_simple.
+    Parameters: distance_mm a from the held end [mm], 0 to L; the rest as deflection_point_simple.
     """
     lever = distance_mm**2 * (3.0 * span_mm - distance_mm)
     return load_n * lever / (6.0 * modulus_mpa * second_moment_mm4)

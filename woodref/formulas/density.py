@@ -12,7 +12,8 @@ Source: Wood Handbook FPL-GTR-282 (2021), Eq. 4-9 to 4-16, pp. 4-10 to 4-13.
 
 from __future__ import annotations
 
-from woodref.formulas.engine import Q
+from woodref.formulas.declaration import HANDBOOK, formula
+from woodref.formulas.engine import Q, smaller
 from woodref.formulas.moisture import CELL_WALL_SPECIFIC_GRAVITY
 from woodref.formulas.shrinkage import FIBER_SATURATION_PCT, shrinkage_to
 
@@ -55,6 +56,14 @@ def volumetric_shrinkage_from_ovendry_density(ovendry_density_kg_m3: Q) -> Q:
     return 100.0 * k * ovendry_density_kg_m3 / (WATER_DENSITY_KG_M3 + k * ovendry_density_kg_m3)
 
 
+@formula(
+    "Gb / (1 - Sv/100 (1 - M/MCfs))",
+    ("Gb", "M", "Sv", "MCfs"),
+    HANDBOOK,
+    "4-9",
+    "4-11",
+    M=lambda _basic, moisture, _total, fsp: smaller(moisture, fsp),
+)
 def specific_gravity_at(
     basic_specific_gravity: Q,
     moisture_pct: Q,
@@ -72,12 +81,17 @@ def specific_gravity_at(
     return basic_specific_gravity / (1.0 - shrunk_pct / 100.0)
 
 
+@formula(
+    "Gb / (1 - 0.265 Gb (1 - M/MCfs))",
+    ("Gb", "M", "MCfs"),
+    HANDBOOK,
+    "4-13",
+    M=lambda _basic, moisture, fsp: smaller(moisture, fsp),
+)
 def specific_gravity_at_general(
     basic_specific_gravity: Q, moisture_pct: Q, fiber_saturation_pct: Q = FIBER_SATURATION_PCT
 ) -> Q:
     """Specific gravity at a moisture content, where the wood's shrinkage is not known.
-
-    ``Gx = Gb / (1 - 0.265 Gb (1 - x / MCfs))``.
 
     Parameters and returns: as specific_gravity_at, without the volumetric shrinkage.
     Source: FPL-GTR-282 (2021), Eq. 4-13, p. 4-12.
@@ -130,6 +144,7 @@ def basic_specific_gravity_from_general(
     return specific_gravity / (1.0 + GENERAL_SHRINKAGE_RATIO * specific_gravity * dried)
 
 
+@formula("1000 Gx (1 + M/100)", ("Gx", "M"), HANDBOOK, "4-14")
 def density_at(specific_gravity: Q, moisture_pct: Q) -> Q:
     """Density with its water, from the specific gravity at the same moisture content.
 
@@ -138,6 +153,17 @@ def density_at(specific_gravity: Q, moisture_pct: Q) -> Q:
     Source: FPL-GTR-282 (2021), Eq. 4-14, p. 4-12.
     """
     return WATER_DENSITY_KG_M3 * specific_gravity * (1.0 + moisture_pct / 100.0)
+
+
+@formula("volume times density", ("volume", "density"), HANDBOOK, "4-14")
+def mass_of(volume_m3: Q, density_kg_m3: Q) -> Q:
+    """Mass of a volume of wood with its water.
+
+    Parameters: volume_m3 [m3]; density_kg_m3 at the moisture content of the volume [kg/m3].
+    Returns: mass [kg].
+    Source: definition; the density by FPL-GTR-282 (2021), Eq. 4-14, p. 4-12.
+    """
+    return volume_m3 * density_kg_m3
 
 
 def specific_gravity_from_density(density_kg_m3: Q, moisture_pct: Q) -> Q:

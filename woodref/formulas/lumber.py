@@ -6,6 +6,7 @@ chapter 6.
 
 from __future__ import annotations
 
+from woodref.formulas.declaration import formula
 from woodref.formulas.engine import Q, floor, larger
 
 #: Volume of a board foot, 144 cubic inches [m3].
@@ -14,10 +15,16 @@ BOARD_FOOT_M3 = 0.0254**3 * 144.0
 _SLACK = 1e-9
 
 
+@formula(
+    "thickness (at least 1 in) x width [in] x length [ft] / 12",
+    ("thickness (at least 1 in)", "width [in]", "length [ft]"),
+    "the grading rules (from memory)",
+    **{"thickness (at least 1 in)": lambda thickness, _width, _length: larger(thickness, 1.0)},
+)
 def board_feet(thickness_in: Q, width_in: Q, length_ft: Q) -> Q:
     """Board feet of a board of any size, without rounding.
 
-    ``max(T, 1) W L / 12``: lumber under 4/4 is counted as 4/4.
+    Lumber under 4/4 is counted as 4/4.
 
     Parameters: thickness_in [in] and width_in [in], rough for hardwood and nominal for
     softwood; length_ft [ft].

@@ -6,16 +6,24 @@ Eq. 13-2 and 13-3, pp. 13-16 and 13-17.
 
 from __future__ import annotations
 
+from woodref.formulas.declaration import HANDBOOK, formula
 from woodref.formulas.engine import Q, cos_degrees, smaller
 
 #: Fiber saturation point used when the wood's own is not known [%].
 FIBER_SATURATION_PCT = 30.0
 
 
+@formula(
+    "St cos2 + Sr sin2",
+    ("St", "Sr", "a"),
+    "general mechanics of materials",
+    cos2=lambda _t, _r, angle: cos_degrees(angle) ** 2,
+    sin2=lambda _t, _r, angle: 1.0 - cos_degrees(angle) ** 2,
+)
 def shrinkage_at_ring_angle(tangential_pct: Q, radial_pct: Q, ring_angle_deg: Q) -> Q:
     """Shrinkage across a face whose growth rings meet it at an angle.
 
-    ``S = St cos^2(a) + Sr sin^2(a)``: 0 degrees is flat sawn (rings tangent along the
+    The squares of cosine and sine share it out: 0 degrees is flat sawn (rings tangent along the
     wide face), 45 rift, 90 quarter sawn. The thickness of the same board takes the
     complement, ``90 - a``.
 
@@ -44,6 +52,14 @@ def shrinkage_to(
     return total_pct * (1.0 - smaller(moisture_pct, fiber_saturation_pct) / fiber_saturation_pct)
 
 
+@formula(
+    "D1 (1 - S/100 (1 - M2/MCfs)) / (1 - S/100 (1 - M1/MCfs))",
+    ("D1", "M1", "M2", "S", "MCfs"),
+    HANDBOOK,
+    "4-9",
+    M1=lambda _size, m1, _m2, _total, fsp: smaller(m1, fsp),
+    M2=lambda _size, _m1, m2, _total, fsp: smaller(m2, fsp),
+)
 def size_at(
     size: Q,
     from_moisture_pct: Q,
@@ -53,7 +69,7 @@ def size_at(
 ) -> Q:
     """Size at one moisture content of a piece measured at another.
 
-    ``D2 = D1 (1 - S(M2)/100) / (1 - S(M1)/100)``, exact; call it with the two moisture
+    Exact; call it with the two moisture
     contents exchanged for the inverse.
 
     Parameters: size in any unit of length; from_moisture_pct, to_moisture_pct [%];
@@ -67,12 +83,17 @@ def size_at(
     return size * after / before
 
 
+@formula(
+    "D1 (1 + c (M2 - M1)/100)",
+    ("D1", "M1", "M2", "c"),
+    "change per 1 % moisture content as printed",
+)
 def size_by_change_per_pct(
     size: Q, from_moisture_pct: Q, to_moisture_pct: Q, change_pct_per_pct: Q
 ) -> Q:
     """Size after a change of moisture content, from a printed change per 1 %.
 
-    ``D2 = D1 (1 + c (M2 - M1) / 100)``, as printed in Europe and Australia.
+    As printed in Europe and Australia.
 
     Parameters: size in any unit of length; from_moisture_pct, to_moisture_pct [%];
     change_pct_per_pct c [% of size per 1 % moisture content].

@@ -11,6 +11,8 @@ from __future__ import annotations
 from collections.abc import Iterable, Mapping, Sequence
 from math import erf, inf, sqrt
 
+from woodref.formulas.declaration import formula
+
 #: Standard normal deviate of the central 90 %.
 Z90 = 1.6448536269514722
 #: Correlation between boards of one wood: our assumption.
@@ -55,6 +57,28 @@ def sd_of_woods(
     Parameters: boards the standard deviations of the boards of each wood.
     """
     return sqrt(sum(sd_of_sum(list(sds), correlation) ** 2 for sds in boards.values()))
+
+
+@formula(
+    "m (1 + z CV)", ("m", "CV", "z"), "our rule: central 90 %, boards of one wood correlate by 0.5"
+)
+def high_end(expected: float, cv: float, deviate: float = Z90) -> float:
+    """The high end of the likely range of what cannot meet a physical limit.
+
+    Parameters: expected in any unit; cv its coefficient of variation [1]; deviate [1].
+    Returns: in the unit of expected. Source: the rule of this project.
+    """
+    return expected * (1.0 + deviate * cv)
+
+
+@formula("CV sqrt((1 + r (n - 1)) / n)", ("CV", "n", "r"), "any textbook of statistics")
+def cv_of_boards(cv: float, boards: int, correlation: float = BOARD_CORRELATION) -> float:
+    """Coefficient of variation of the sum of equal boards: sd_of_sum over the sum.
+
+    Parameters: cv of one board [1]; boards, how many; correlation between any two, 0 to 1.
+    Source: variance of a sum, any textbook of statistics.
+    """
+    return cv * sqrt((1.0 + correlation * (boards - 1)) / boards)
 
 
 def chance_greater(mean_a: float, sd_a: float, mean_b: float, sd_b: float) -> float:

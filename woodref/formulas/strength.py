@@ -7,6 +7,7 @@ Source: Wood Handbook FPL-GTR-282 (2021), chapter 5.
 
 from __future__ import annotations
 
+from woodref.formulas.declaration import HANDBOOK, formula
 from woodref.formulas.engine import Q, smaller
 
 #: Intersection moisture content used where the wood's own is not known [%] (Table 5-13).
@@ -15,6 +16,13 @@ INTERSECTION_MOISTURE_PCT = 25.0
 SHEAR_FREE_RATIO = 1.10
 
 
+@formula(
+    "E12 (E12/Eg)^((12 - M)/(Mp - 12))",
+    ("E12", "Eg", "M", "Mp"),
+    HANDBOOK,
+    "5-3",
+    M=lambda _dry, _green, moisture, intersection: smaller(moisture, intersection),
+)
 def property_at(
     at_12_pct: Q,
     green: Q,
@@ -23,9 +31,9 @@ def property_at(
 ) -> Q:
     """Hardness, stiffness or strength at a moisture content.
 
-    ``P = P12 (P12 / Pg) ^ ((12 - M) / (Mp - 12))`` up to the intersection moisture content
-    Mp, the green value beyond it. Not for work to maximum load, impact bending or tension
-    perpendicular to the grain, which do not follow it: the caller refuses those.
+    Up to the intersection moisture content Mp, the green value beyond it. Not for work to
+    maximum load, impact bending or tension perpendicular to the grain, which do not follow it:
+    the caller refuses those.
 
     Parameters: at_12_pct, green the property at 12 % and green, in one unit, above 0;
     moisture_pct M [%]; intersection_pct Mp [%], above 12.

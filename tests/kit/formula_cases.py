@@ -1,0 +1,255 @@
+"""Every public formula, with arguments that exercise each of its parameters."""
+
+import importlib
+import inspect
+import pkgutil
+
+import woodref.formulas
+
+#: Arguments of every engine-neutral formula: one list of values per parameter.
+CASES = {
+    "bending.second_moment": {"width_mm": [250.0, 40.0], "thickness_mm": [19.0, 90.0]},
+    "bending.deflection_uniform": {
+        "load_n": [300.0, 50.0],
+        "span_mm": [900.0, 1800.0],
+        "modulus_mpa": [8500.0, 12300.0],
+        "second_moment_mm4": [142_000.0, 2.4e6],
+        "coefficient": [5 / 384, 1 / 8],
+    },
+    "bending.deflection_point_simple": {
+        "load_n": [200.0, 50.0],
+        "span_mm": [900.0, 1800.0],
+        "nearer_mm": [450.0, 100.0],
+        "modulus_mpa": [8500.0, 12300.0],
+        "second_moment_mm4": [142_000.0, 2.4e6],
+    },
+    "bending.deflection_point_fixed": {
+        "load_n": [200.0, 50.0],
+        "span_mm": [900.0, 1800.0],
+        "nearer_mm": [450.0, 100.0],
+        "modulus_mpa": [8500.0, 12300.0],
+        "second_moment_mm4": [142_000.0, 2.4e6],
+    },
+    "bending.deflection_point_cantilever": {
+        "load_n": [200.0, 50.0],
+        "span_mm": [900.0, 1800.0],
+        "distance_mm": [900.0, 100.0],
+        "modulus_mpa": [8500.0, 12300.0],
+        "second_moment_mm4": [142_000.0, 2.4e6],
+    },
+    "engine.exp": {"x": [-2.0, 0.0, 1.5]},
+    "engine.log": {"x": [0.2, 1.0, 30.0]},
+    "engine.cos_degrees": {"x": [0.0, 45.0, 90.0]},
+    "engine.floor": {"x": [-1.5, 2.0, 2.999]},
+    "engine.smaller": {"a": [1.0, 2.0, -3.0], "b": [2.0, 1.0, -3.0]},
+    "engine.larger": {"a": [1.0, 2.0, -3.0], "b": [2.0, 1.0, -3.0]},
+    "air.standard_pressure": {"elevation_m": [0.0, 430.0, 1612.0]},
+    "air.saturation_vapor_pressure": {"temperature_c": [-20.0, 0.0, 35.0]},
+    "air.humidity_ratio": {
+        "temperature_c": [-12.0, 21.0, 30.0],
+        "relative_humidity_pct": [75.0, 40.0, 80.0],
+        "pressure_pa": [96_000.0, 101_325.0, 83_000.0],
+    },
+    "air.relative_humidity_of": {
+        "ratio_g_kg": [1.0, 6.0, 25.0],
+        "temperature_c": [21.0, 10.0, 20.0],
+        "pressure_pa": [96_000.0, 101_325.0, 83_000.0],
+    },
+    "air.relative_humidity_after": {
+        "temperature_c": [-12.0, 21.0, 30.0],
+        "relative_humidity_pct": [75.0, 40.0, 80.0],
+        "to_temperature_c": [21.0, 5.0, 24.0],
+        "added_g_kg": [2.0, 0.0, 2.0],
+        "pressure_pa": [96_000.0, 101_325.0, 83_000.0],
+    },
+    "room.room_temperature": {
+        "outdoor_c": [-12.0, 18.0, 30.0],
+        "warmer_c": [0.0, 3.0, 0.0],
+        "indoor_c": [21.0, 5.0, 21.0],
+        "cooled_c": [24.0, 40.0, 24.0],
+    },
+    "room.room_humidity": {
+        "outdoor_c": [-12.0, 21.0, 30.0],
+        "outdoor_humidity_pct": [75.0, 40.0, 80.0],
+        "room_c": [21.0, 22.0, 24.0],
+        "added_g_kg": [2.0, 0.0, 2.0],
+        "low_pct": [20.0, 20.0, 0.0],
+        "high_pct": [60.0, 55.0, 100.0],
+        "pressure_pa": [96_000.0, 101_325.0, 83_000.0],
+    },
+    "room.moisture_content_in_air": {
+        "temperature_c": [-1.0, 20.0, 10.0],
+        "relative_humidity_pct": [5.0, 40.0, 100.0],
+    },
+    "moisture.equilibrium_moisture_content": {
+        "temperature_c": [-1.0, 20.0, 93.0],
+        "relative_humidity_pct": [5.0, 40.0, 95.0],
+    },
+    "moisture.moisture_content": {"wet_mass": [412.0, 371.0], "dry_mass": [371.0, 371.0]},
+    "moisture.maximum_moisture_content": {"basic_specific_gravity": [0.3, 0.55, 0.9]},
+    "moisture.sink_moisture_content": {"basic_specific_gravity": [0.3, 0.55, 1.1]},
+    "moisture.meter_moisture_content": {
+        "reading_pct": [6.0, 11.0, 30.0],
+        "temperature_c": [-10.0, 5.0, 40.0],
+        "calibration_c": [20.0, 21.1, 27.0],
+    },
+    "shrinkage.shrinkage_at_ring_angle": {
+        "tangential_pct": [9.9, 7.0, 12.0],
+        "radial_pct": [4.8, 3.2, 5.0],
+        "ring_angle_deg": [0.0, 45.0, 77.0],
+    },
+    "shrinkage.shrinkage_to": {
+        "total_pct": [9.9, 4.8, 14.7],
+        "moisture_pct": [0.0, 8.0, 45.0],
+        "fiber_saturation_pct": [30.0, 28.0, 25.0],
+    },
+    "shrinkage.size_at": {
+        "size": [965.0, 200.0, 25.0],
+        "from_moisture_pct": [7.0, 60.0, 12.0],
+        "to_moisture_pct": [11.0, 8.0, 0.0],
+        "total_pct": [9.9, 4.8, 7.0],
+        "fiber_saturation_pct": [30.0, 28.0, 25.0],
+    },
+    "cross_section.relative_shrinkage": {
+        "total_pct": [9.9, 4.8, 14.7],
+        "from_moisture_pct": [12.0, 6.0, 45.0],
+        "to_moisture_pct": [6.0, 11.0, 8.0],
+        "fiber_saturation_pct": [30.0, 28.0, 25.0],
+    },
+    "shrinkage.size_by_change_per_pct": {
+        "size": [965.0, 200.0],
+        "from_moisture_pct": [7.0, 12.0],
+        "to_moisture_pct": [11.0, 8.0],
+        "change_pct_per_pct": [0.36, 0.2],
+    },
+    "shrinkage.dimensional_change_coefficient": {
+        "total_pct": [9.9, 4.8, 0.0],
+        "from_moisture_pct": [10.0, 6.0, 14.0],
+        "fiber_saturation_pct": [30.0, 22.0, 30.0],
+    },
+    "shrinkage.size_by_coefficient": {
+        "size": [232.0, 965.0],
+        "from_moisture_pct": [8.0, 11.0],
+        "to_moisture_pct": [11.0, 7.0],
+        "coefficient_per_pct": [0.00245, 0.00353],
+    },
+    "density.volumetric_shrinkage": {"radial_pct": [4.8, 2.0], "tangential_pct": [9.9, 4.0]},
+    "density.volumetric_shrinkage_general": {"basic_specific_gravity": [0.16, 0.55]},
+    "density.volumetric_shrinkage_from_ovendry_density": {"ovendry_density_kg_m3": [160.0, 700.0]},
+    "density.specific_gravity_at": {
+        "basic_specific_gravity": [0.55, 0.6, 0.3],
+        "moisture_pct": [12.0, 0.0, 80.0],
+        "volumetric_pct": [13.3, 16.3, 8.0],
+        "fiber_saturation_pct": [30.0, 28.0, 25.0],
+    },
+    "density.specific_gravity_at_general": {
+        "basic_specific_gravity": [0.55, 0.6, 0.3],
+        "moisture_pct": [12.0, 0.0, 80.0],
+        "fiber_saturation_pct": [30.0, 28.0, 25.0],
+    },
+    "density.specific_gravity_from_another": {
+        "specific_gravity": [0.6, 0.5],
+        "shrunk_pct": [8.0, 0.0],
+        "other_shrunk_pct": [13.3, 12.0],
+    },
+    "density.basic_specific_gravity_from": {
+        "specific_gravity": [0.6, 0.68, 0.3],
+        "moisture_pct": [12.0, 0.0, 80.0],
+        "volumetric_pct": [13.3, 16.3, 8.0],
+        "fiber_saturation_pct": [30.0, 28.0, 25.0],
+    },
+    "density.basic_specific_gravity_from_general": {
+        "specific_gravity": [0.6, 0.68, 0.3],
+        "moisture_pct": [12.0, 0.0, 80.0],
+        "fiber_saturation_pct": [30.0, 28.0, 25.0],
+    },
+    "density.density_at": {"specific_gravity": [0.605, 0.3], "moisture_pct": [12.0, 80.0]},
+    "density.mass_of": {"volume_m3": [0.0104, 2.0], "density_kg_m3": [655.0, 480.0]},
+    "density.specific_gravity_from_density": {
+        "density_kg_m3": [677.6, 540.0],
+        "moisture_pct": [12.0, 80.0],
+    },
+    "density.density_from_ovendry": {
+        "ovendry_density_kg_m3": [640.0, 450.0],
+        "moisture_pct": [12.0, 40.0],
+        "volumetric_pct": [13.3, 10.0],
+        "fiber_saturation_pct": [30.0, 28.0],
+    },
+    "density.greatest_density": {"moisture_pct": [0.0, 12.0, 60.0]},
+    "diffusion.porosity": {
+        "basic_specific_gravity": [0.38, 0.56, 0.9],
+        "moisture_pct": [6.0, 20.0, 0.0],
+    },
+    "diffusion.transverse_diffusivity": {
+        "moisture_pct": [6.0, 20.0, 12.0],
+        "temperature_c": [26.7, 10.0, 20.0],
+        "basic_specific_gravity": [0.38, 0.56, 0.9],
+    },
+    "diffusion.air_film_resistance": {
+        "convection_w_m2k": [2.5, 0.7, 5.0],
+        "temperature_c": [20.0, 5.0, 26.7],
+    },
+    "diffusion.moisture_resistance": {
+        "vapor_resistance": [6e7, 1e10, 4e8],
+        "dry_density_kg_m3": [400.0, 600.0, 900.0],
+        "vapor_pressure_per_pct": [150.0, 90.0, 40.0],
+    },
+    "strength.property_at": {
+        "at_12_pct": [103000.0, 6450.0, 900.0],
+        "green": [66000.0, 4300.0, 950.0],
+        "moisture_pct": [8.0, 20.0, 60.0],
+        "intersection_pct": [24.0, 25.0, 25.0],
+    },
+    "strength.modulus_along_grain": {"bending_modulus": [12000.0, 9.5]},
+    "spread.high_end": {
+        "expected": [6.8, 120.0],
+        "cv": [0.1, 0.0],
+        "deviate": [1.645, 1.0],
+    },
+    "lumber.board_feet": {
+        "thickness_in": [0.75, 1.0, 2.25],
+        "width_in": [8.0, 6.5, 10.0],
+        "length_ft": [10.0, 8.0, 12.5],
+    },
+    "lumber.surface_measure": {"width_in": [8.0, 6.5, 9.0], "length_ft": [10.0, 8.9, 14.0]},
+    "lumber.board_feet_of_surface": {
+        "surface_measure_ft2": [7.0, 12.0],
+        "thickness_in": [0.75, 1.25],
+    },
+    "lumber.board_feet_of_volume": {"volume_m3": [0.01, 1.0]},
+    "lumber.volume_of_board_feet": {"board_feet": [6.67, 423.8]},
+}
+
+#: Public functions that need not run on every engine, and why.
+EXEMPT = {
+    "cross_section.angle_ratio": "one number of a map that takes floats and NumPy",
+    "cross_section.gap_deg": "one number of a map that takes floats and NumPy",
+    "cross_section.moved": "complex numbers: floats and NumPy",
+    "cross_section.moved_far": "complex numbers: floats and NumPy",
+    "cross_section.length_ratio": "complex numbers: floats and NumPy",
+    "declaration.declaration": "says what a formula is, computes nothing",
+    "declaration.formula": "says what a formula is, computes nothing",
+    "engine.choose": "takes a condition; has a test of its own below",
+    "diffusion.diffuse": "a grid in space and time: NumPy and SciPy",
+    "diffusion.slab_uptake": "iteration and a series: NumPy",
+    "moisture.relative_humidity_for": "iteration: floats and NumPy",
+    "spread.cv_of_boards": "one answer, floats",
+    "spread.likely_range": "one answer, floats",
+    "spread.sd_of_sum": "sums over a list of parts",
+    "spread.sd_of_woods": "sums over a list of parts",
+    "spread.chance_greater": "one answer, floats",
+    "spread.difference": "gives a word",
+}
+
+
+def public_formulas():
+    found = {}
+    for info in pkgutil.iter_modules(woodref.formulas.__path__):
+        module = importlib.import_module(f"woodref.formulas.{info.name}")
+        for name, function in inspect.getmembers(module, inspect.isfunction):
+            if not name.startswith("_") and function.__module__ == module.__name__:
+                found[f"{info.name}.{name}"] = function
+    return found
+
+
+FORMULAS = public_formulas()
