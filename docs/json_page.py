@@ -1,0 +1,291 @@
+"""The page docs/json.md, made from what every command really prints as JSON.
+
+What each name means stands in docs/json-names.toml, by command; where it is printed, under which
+name in either system of units, and its unit are read off the answers. ``make docs`` writes the
+page; a test fails where a name is printed and not described, or described and never printed.
+"""
+
+from __future__ import annotations
+
+import contextlib
+import io
+import json
+import os
+import shlex
+import tempfile
+import tomllib
+from collections.abc import Iterator
+from functools import cache
+from pathlib import Path
+from typing import Any, NamedTuple
+from unittest import mock
+
+ROOT = Path(__file__).resolve().parent.parent
+NAMES = ROOT / "docs" / "json-names.toml"
+PAGE = ROOT / "docs" / "json.md"
+#: What is asked of each command, so that it prints every name it has.
+QUESTIONS: dict[str, list[str]] = {
+    "estimate": [
+        *(
+            f"estimate datasets/demo/{name}.toml"
+            for name in ("wall-shelf", "sideboard", "trestle-table")
+        ),
+        "estimate datasets/demo/hall-bench.toml --explain",
+    ],
+    "buy": [
+        'buy datasets/demo/shelf-parts.csv --board "5/4 x 5in x 6ft cherry" --yard-widths 6in '
+        "--yard-lengths 8ft --prices datasets/demo/yard-prices.csv --seconds 1",
+        'buy datasets/demo/shelf-parts.csv --board "5/4 x 5in x 6ft cherry" '
+        '--board "4/4 x 6in x 8ft x 9 cherry" --seconds 1',
+    ],
+    "crate": ["crate --length 1m --depth 500mm --height 600mm --weight 20kg"],
+    "find": ["find meranti", "find asj"],
+    "show": ["show sapele --sources", "show hickory"],
+    "compare": ["compare cherry walnut hickory"],
+    "stability": ["stability cherry", "stability cherry --place Duluth"],
+    "rank": [
+        "rank --for tabletop --prices datasets/demo/yard-prices.csv --limit 3",
+        "rank --for shelf --place Duluth --limit 2",
+    ],
+    "substitute": [
+        'substitute "white oak" --for tabletop --prices datasets/demo/yard-prices.csv --limit 3',
+        'substitute "eastern white pine" --for shelf --place Duluth --limit 2',
+        'substitute "white oak" --for tabletop --limit 1 --piece datasets/demo/sideboard.toml '
+        "--part top",
+    ],
+    "uses": ["uses", "uses shelf", "uses --columns"],
+    "movement": [
+        "movement cherry --width 8in --from 7 --to 9 --explain",
+        "movement cherry --width 8in --from 7 --place Duluth",
+    ],
+    "weight": [
+        "weight cherry --length 2.4m --width 200mm --thickness 27mm --quantity 3",
+        "weight cherry --shape 'tapered leg' --length 28in --width 2in --thickness 2in "
+        "--end-width 1in --end-thickness 1in",
+        "weight cherry --shape ring --width 20in --inner 12in --thickness 1in",
+    ],
+    "density": ["density cherry"],
+    "panel": [
+        "panel cherry --stave 5in --from 7 --to 9",
+        "panel cherry --stave 5in --thickness 1in --from 7 --to 9",
+        "panel cherry --width 20in --from 7 --place Duluth",
+    ],
+    "section": [
+        "section cherry --pith-distance 3in --from 12 --to 6 --width 8in --thickness 1in",
+        "section cherry --pith-distance 3in --from 12 --to 6 --width 4in --thickness 1in "
+        "--boards 3",
+        "section cherry --pith-distance 3in --from 12 --to 6 --diameter 2in",
+        "section cherry --diameter 2in --pith-distance 2in --place Duluth",
+    ],
+    "fixing": [
+        "fixing cherry --kind floating-panel --width 14in --gap 3/16in",
+        "fixing cherry --kind drawer-front --width 6in --place Duluth",
+    ],
+    "gluing": ["gluing cherry --length 4in"],
+    "deflection": [
+        'deflection cherry --span 36in --width 10in --thickness 3/4in --uniform "20 lb/ft"'
+    ],
+    "tally": ['tally --board "4/4 x 6 x 8ft ash"'],
+    "emc": ["emc 68F 40%", "emc 68F --for 8"],
+    "moisture": [
+        "moisture --wet 412g --dry 371g",
+        "moisture --meter 11 --temperature 45F",
+    ],
+    "acclimate": [
+        'acclimate "hard maple" --thickness 8/4',
+        'acclimate "hard maple" --thickness 4/4 --place Duluth --month May',
+    ],
+    "lag": [
+        "lag cherry --thickness 3/4in --finish shellac --width 16in",
+        "lag cherry --thickness 20mm --place Duluth",
+    ],
+    "finishes": ["finishes"],
+    "place": ["place Duluth", "place Denver", "place --at 46.8,-92.1"],
+    "season": ["season Duluth", "season --winter 66F,30% --summer 76F,60%"],
+    "delivery": ["delivery cherry --thickness 3/4in --built 7 --place Duluth"],
+    "own add": ["own add OWN.csv --kind measurements --origin 'an invented table'"],
+    "own weigh": [
+        "own weigh --species 'white ash' --length 4ft --width 6in --thickness 1in --mass 9lb "
+        "--moisture-content 8",
+        "own weigh --species 'white ash' --length 4ft --width 6in --thickness 1in --mass 8.8lb "
+        "--moisture-content 8 --keep --origin 'an invented board'",
+    ],
+    "own list": ["own list"],
+    "sources": ["sources", "sources wood-handbook-2021"],
+    "sql": ["sql 'select 1 as one'"],
+}
+#: Commands that print no table of an answer: pages, templates, and what only takes out.
+SILENT = {"report", "template", "own remove"}
+#: Names of the user's own making.
+_OPEN = {"sql": {"one"}}
+_UNITS = {
+    **{"pct": "%", "deg": "degrees", "ft3": "ft3", "m3": "m3", "ft2": "ft2", "m2": "m2"},
+    **{"lb_ft3": "lb/ft3", "kg_m3": "kg/m3", "million_psi": "million psi", "mpa": "MPa"},
+    **{"n": "N", "lbf": "lbf", "lb": "lb", "kg": "kg", "mm": "mm", "in": "in", "f": "F"},
+    **{"c": "C", "g": "g", "qt": "qt", "l": "L", "km": "km", "m": "m", "in3": "in3"},
+    **{"cm3": "cm3", "board_feet": "board feet", "days": "days"},
+}
+
+
+class Printed(NamedTuple):
+    """A name as it is printed: in US units, in SI, and the lists it stands in ('' for the top)."""
+
+    us: str
+    si: str
+    places: tuple[str, ...]
+
+    @property
+    def stem(self) -> str:
+        """The name without the unit, where the unit follows --units."""
+        if self.us == self.si:
+            return self.us
+        parts = [a for a, b in zip(self.us.split("_"), self.si.split("_"), strict=False) if a == b]
+        return "_".join(parts)
+
+    @property
+    def unit(self) -> str:
+        """The unit in words, in SI and in US units; '' for none."""
+        if self.us != self.si:
+            ends = [n.removeprefix(self.stem).strip("_") for n in (self.si, self.us)]
+            return ", ".join(_UNITS[e] for e in ends)
+        for words in (2, 1):
+            end = "_".join(self.us.split("_")[-words:])
+            if end in _UNITS and end != self.us and end not in ("days", "board_feet"):
+                return _UNITS[end]
+        return ""
+
+
+def _asked(question: str, units: str) -> Any:
+    """What a command prints as JSON, run in the root of the project without user defaults."""
+    from woodref.cli.main import run
+
+    out = io.StringIO()
+    with contextlib.chdir(ROOT), contextlib.redirect_stdout(out):
+        with contextlib.redirect_stderr(io.StringIO()) as errors:
+            code = run([*shlex.split(question), "--units", units, "--format", "json"])
+    if code:
+        raise ValueError(f"{question}: {errors.getvalue().strip()}")
+    return json.loads(out.getvalue())
+
+
+def _pairs(us: Any, si: Any, place: str) -> Iterator[tuple[str, str, str]]:
+    if isinstance(us, dict):
+        for (a, left), (b, right) in zip(us.items(), si.items(), strict=True):
+            yield a, b, place
+            yield from _pairs(left, right, a)
+    elif isinstance(us, list):
+        for left, right in zip(us, si, strict=True):
+            yield from _pairs(left, right, place)
+
+
+@cache
+def printed() -> dict[str, tuple[Printed, ...]]:
+    """The names each command prints, in the order they come."""
+    kept = {k: v for k, v in os.environ.items() if not k.startswith("WOODREF")}
+    answers: dict[str, tuple[Printed, ...]] = {}
+    with tempfile.TemporaryDirectory() as folder:
+        mine = Path(folder) / "measurements.csv"
+        template = ROOT / "woodref" / "templates" / "measurements.csv"
+        mine.write_text(template.read_text(encoding="utf-8"), encoding="utf-8")
+        for command, questions in QUESTIONS.items():
+            own = folder if command.startswith("own") else os.devnull
+            kept |= {"WOODREF_CONFIG": os.devnull, "WOODREF_DATA": own, "COLUMNS": "80"}
+            places: dict[tuple[str, str], dict[str, None]] = {}
+            with mock.patch.dict(os.environ, kept, clear=True):
+                for question in questions:
+                    text = question.replace("OWN.csv", str(mine))
+                    for us, si, place in _pairs(_asked(text, "us"), _asked(text, "si"), ""):
+                        places.setdefault((us, si), {})[place] = None
+            answers[command] = tuple(Printed(*key, tuple(at)) for key, at in places.items())
+    return answers
+
+
+def described() -> tuple[dict[str, str], dict[str, dict[str, str]]]:
+    """What each name means in every command, and what it means in one command alone."""
+    said = tomllib.loads(NAMES.read_text(encoding="utf-8"))
+    return said["names"], said.get("in", {})
+
+
+def _base(stem: str, stems: set[str]) -> str:
+    """The name whose range a name is an end of, '' where it is none."""
+    for end in ("_low", "_high"):
+        for cut in (stem.removesuffix(end), stem.replace(f"{end}_", "_")):
+            if cut != stem and cut in stems:
+                return cut
+    return ""
+
+
+def faults() -> list[str]:
+    """Names printed and not described, and descriptions of what is not printed."""
+    names, alone = described()
+    wrong = [f"{c}: no such command" for c in alone if c not in QUESTIONS]
+    seen: set[str] = set()
+    for command, keys in printed().items():
+        stems = {p.stem for p in keys}
+        there = {s for s in stems - _OPEN.get(command, set()) if not _base(s, stems)}
+        own = set(alone.get(command, {}))
+        seen |= there - own
+        wrong += [f"{command}: {n} is not described" for n in sorted(there - own - set(names))]
+        wrong += [f"{command}: {n} is not printed" for n in sorted(own - there)]
+        wrong += [
+            f"{command}: {n} says what [names] says"
+            for n in sorted(own)
+            if alone[command][n] == names.get(n)
+        ]
+    return [*wrong, *(f"{n} is not printed" for n in sorted(set(names) - seen))]
+
+
+def _rows(command: str) -> Iterator[str]:
+    """A line for each name of a command; names that mean the same in one place share one."""
+    names, alone = described()
+    what = names | alone.get(command, {})
+    keys = printed()[command]
+    stems = {p.stem for p in keys}
+    ends: dict[str, list[str]] = {}
+    for p in keys:
+        if base := _base(p.stem, stems):
+            ends.setdefault(base, []).append("_low" if "_low" in p.stem else "_high")
+    for p in keys:
+        if _base(p.stem, stems) or p.stem in _OPEN.get(command, set()):
+            continue
+        shown = ", ".join(f"`{k}`" for k in dict.fromkeys((p.si, p.us)))
+        more = (
+            " with " + ", ".join(f"`{e}`" for e in dict.fromkeys(ends[p.stem]))
+            if p.stem in ends
+            else ""
+        )
+        where = ", ".join(f"`{at}`" if at else "top" for at in p.places)
+        yield f"| {shown}{more} | {p.unit} | {where} | {what[p.stem]} |"
+
+
+def page() -> str:
+    """The text of the page."""
+    lines = [_INTRO]
+    for command in QUESTIONS:
+        lines += [
+            "",
+            f"## {command}",
+            "",
+            "| name | unit | in | what |",
+            "| --- | --- | --- | --- |",
+        ]
+        lines += _rows(command)
+    return "\n".join([*lines, "", _SQL]) + "\n"
+
+
+_INTRO = """\
+# What a program reads: JSON and CSV
+
+`--format json` prints one object; `--format csv` prints its main table with the same names in
+the first line. Names are stable, and a quantity has one name in every command. A name that ends in
+a unit holds a number in that unit, and the ending follows `--units`: `after_mm` with `si` is
+`after_in` with `us`. A number that is not known is `null` (an empty cell). Exit codes: 0 done, 1
+could not answer, 2 wrong use; a message goes to stderr, one line.
+
+This page is made from what the commands print; the column *in* names the list a name stands in,
+*top* being the object itself. Names that end in `_low` and `_high`, before the unit, are the ends
+of the likely range, the central 90 % for the pieces in hand. Rows of a file that cannot be read
+stand in FILE.rejects.csv, with `line` and `reason` before their cells."""
+_SQL = """\
+`rows` of `sql`: one object for each row, named as in the query; values are SI, as stored. A name that
+comes twice gets a number, `a` and `a_2`. The columns of the tables stand in the data dictionary."""
