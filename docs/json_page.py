@@ -40,7 +40,7 @@ QUESTIONS: dict[str, list[str]] = {
     ],
     "crate": ["crate --length 1m --depth 500mm --height 600mm --weight 20kg"],
     "find": ["find meranti", "find asj"],
-    "show": ["show sapele --sources", "show hickory"],
+    "show": ["show sapele --sources", "show hickory", "show 'white ash' --sources"],
     "compare": ["compare cherry walnut hickory"],
     "stability": ["stability cherry", "stability cherry --place Duluth"],
     "rank": [
@@ -114,8 +114,12 @@ QUESTIONS: dict[str, list[str]] = {
     "sources": ["sources", "sources wood-handbook-2021"],
     "sql": ["sql 'select 1 as one'"],
 }
-#: Commands that print no table of an answer: pages, templates, and what only takes out.
-SILENT = {"report", "template", "own remove"}
+#: Commands that print no JSON, and why.
+SILENT = {
+    "own remove": "says in a line what it took out",
+    "report": "writes a page for a browser",
+    "template": "writes a file to fill in",
+}
 #: Names of the user's own making.
 _OPEN = {"sql": {"one"}}
 _UNITS = {
@@ -160,9 +164,12 @@ def _asked(question: str, units: str) -> Any:
     from woodref.cli.main import run
 
     out = io.StringIO()
-    with contextlib.chdir(ROOT), contextlib.redirect_stdout(out):
-        with contextlib.redirect_stderr(io.StringIO()) as errors:
-            code = run([*shlex.split(question), "--units", units, "--format", "json"])
+    with (
+        contextlib.chdir(ROOT),
+        contextlib.redirect_stdout(out),
+        contextlib.redirect_stderr(io.StringIO()) as errors,
+    ):
+        code = run([*shlex.split(question), "--units", units, "--format", "json"])
     if code:
         raise ValueError(f"{question}: {errors.getvalue().strip()}")
     return json.loads(out.getvalue())
@@ -180,19 +187,22 @@ def _pairs(us: Any, si: Any, place: str) -> Iterator[tuple[str, str, str]]:
 
 @cache
 def printed() -> dict[str, tuple[Printed, ...]]:
-    """The names each command prints, in the order they come."""
+    """The names each command prints, in the order they come.
+
+    Own tables are added before a wood is shown, so that figures of one's own are printed too.
+    """
     kept = {k: v for k, v in os.environ.items() if not k.startswith("WOODREF")}
     answers: dict[str, tuple[Printed, ...]] = {}
     with tempfile.TemporaryDirectory() as folder:
         mine = Path(folder) / "measurements.csv"
         template = ROOT / "woodref" / "templates" / "measurements.csv"
         mine.write_text(template.read_text(encoding="utf-8"), encoding="utf-8")
-        for command, questions in QUESTIONS.items():
-            own = folder if command.startswith("own") else os.devnull
+        for command in sorted(QUESTIONS, key=lambda c: not c.startswith("own")):
+            own = folder if command.startswith(("own", "show")) else os.devnull
             kept |= {"WOODREF_CONFIG": os.devnull, "WOODREF_DATA": own, "COLUMNS": "80"}
             places: dict[tuple[str, str], dict[str, None]] = {}
             with mock.patch.dict(os.environ, kept, clear=True):
-                for question in questions:
+                for question in QUESTIONS[command]:
                     text = question.replace("OWN.csv", str(mine))
                     for us, si, place in _pairs(_asked(text, "us"), _asked(text, "si"), ""):
                         places.setdefault((us, si), {})[place] = None
@@ -202,17 +212,26 @@ def printed() -> dict[str, tuple[Printed, ...]]:
 
 def described() -> tuple[dict[str, str], dict[str, dict[str, str]]]:
     """What each name means in every command, and what it means in one command alone."""
-    said = tomllib.loads(NAMES.read_text(encoding="utf-8"))
+    from woodref.reference.bases import BASES, TIERS
+
+    text = NAMES.read_text(encoding="utf-8")
+    for word, values in (("{bases}", BASES), ("{tiers}", TIERS)):
+        text = text.replace(word, ", ".join(f"`{v}`" for v in values))
+    said = tomllib.loads(text)
     return said["names"], said.get("in", {})
 
 
-def _base(stem: str, stems: set[str]) -> str:
-    """The name whose range a name is an end of, '' where it is none."""
-    for end in ("_low", "_high"):
-        for cut in (stem.removesuffix(end), stem.replace(f"{end}_", "_")):
-            if cut != stem and cut in stems:
-                return cut
-    return ""
+def _ends(command: str) -> dict[str, str]:
+    """The names that are an end of a range and need no words of their own, with its name."""
+    names, alone = described()
+    stems = {p.stem for p in printed()[command]}
+    ends = {}
+    for stem in stems - set(names) - set(alone.get(command, {})):
+        for end in ("_low", "_high"):
+            for cut in (stem.removesuffix(end), stem.replace(f"{end}_", "_")):
+                if cut != stem and cut in stems:
+                    ends[stem] = cut
+    return ends
 
 
 def faults() -> list[str]:
@@ -221,41 +240,33 @@ def faults() -> list[str]:
     wrong = [f"{c}: no such command" for c in alone if c not in QUESTIONS]
     seen: set[str] = set()
     for command, keys in printed().items():
-        stems = {p.stem for p in keys}
-        there = {s for s in stems - _OPEN.get(command, set()) if not _base(s, stems)}
-        own = set(alone.get(command, {}))
-        seen |= there - own
-        wrong += [f"{command}: {n} is not described" for n in sorted(there - own - set(names))]
-        wrong += [f"{command}: {n} is not printed" for n in sorted(own - there)]
-        wrong += [
-            f"{command}: {n} says what [names] says"
-            for n in sorted(own)
-            if alone[command][n] == names.get(n)
-        ]
+        there = {p.stem for p in keys} - _OPEN.get(command, set()) - set(_ends(command))
+        own = alone.get(command, {})
+        seen |= there - set(own)
+        wrong += [f"{command}: {n} is not described" for n in sorted(there - set(own) - set(names))]
+        wrong += [f"{command}: {n} is not printed" for n in sorted(set(own) - there)]
+        wrong += [f"{command}: {n} says what [names] says" for n in own if own[n] == names.get(n)]
     return [*wrong, *(f"{n} is not printed" for n in sorted(set(names) - seen))]
 
 
 def _rows(command: str) -> Iterator[str]:
-    """A line for each name of a command; names that mean the same in one place share one."""
+    """A line for each name of a command; the ends of a range stand beside its name."""
     names, alone = described()
     what = names | alone.get(command, {})
-    keys = printed()[command]
-    stems = {p.stem for p in keys}
-    ends: dict[str, list[str]] = {}
-    for p in keys:
-        if base := _base(p.stem, stems):
-            ends.setdefault(base, []).append("_low" if "_low" in p.stem else "_high")
-    for p in keys:
-        if _base(p.stem, stems) or p.stem in _OPEN.get(command, set()):
+    ends = _ends(command)
+    told = _OPEN.get(command, set()) | set(ends)
+    for p in printed()[command]:
+        if p.stem in told:
             continue
         shown = ", ".join(f"`{k}`" for k in dict.fromkeys((p.si, p.us)))
-        more = (
-            " with " + ", ".join(f"`{e}`" for e in dict.fromkeys(ends[p.stem]))
-            if p.stem in ends
-            else ""
-        )
+        range_ = [e for e in ("_low", "_high") if p.stem in _bases_of(e, ends)]
+        more = f" with {', '.join(f'`{e}`' for e in range_)}" if range_ else ""
         where = ", ".join(f"`{at}`" if at else "top" for at in p.places)
         yield f"| {shown}{more} | {p.unit} | {where} | {what[p.stem]} |"
+
+
+def _bases_of(end: str, ends: dict[str, str]) -> set[str]:
+    return {base for stem, base in ends.items() if end in stem}
 
 
 def page() -> str:
@@ -283,9 +294,12 @@ a unit holds a number in that unit, and the ending follows `--units`: `after_mm`
 could not answer, 2 wrong use; a message goes to stderr, one line.
 
 This page is made from what the commands print; the column *in* names the list a name stands in,
-*top* being the object itself. Names that end in `_low` and `_high`, before the unit, are the ends
-of the likely range, the central 90 % for the pieces in hand. Rows of a file that cannot be read
-stand in FILE.rejects.csv, with `line` and `reason` before their cells."""
+*top* being the object itself. Names with `_low` and `_high`, before the unit, are the ends of the
+likely range, the central 90 % for the pieces in hand; of costs, prices and amounts to buy they are
+the ends that waste and prices give. Where *what* begins with *list*, the name holds a list of
+objects. Rows of a file that cannot be read stand in FILE.rejects.csv, with `line` and `reason`
+before their cells."""
 _SQL = """\
-`rows` of `sql`: one object for each row, named as in the query; values are SI, as stored. A name that
-comes twice gets a number, `a` and `a_2`. The columns of the tables stand in the data dictionary."""
+`rows` of `sql`: one object for each row, named as in the query; values are SI, as stored. A name
+that comes twice gets a number, `a` and `a_2`. The columns of the tables stand in the data
+dictionary."""

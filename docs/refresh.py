@@ -12,6 +12,8 @@ A page marks what is generated with comments that Markdown does not show:
     <!-- insert: woodref sources ... -->        Markdown printed by the program, in place,
     <!-- end insert -->                         up to this comment
     <!-- draw: woodref ... --plot docs/pictures/x.svg -->   the picture, kept in that file
+
+docs/json.md has no marks: all of it is generated, by docs/json_page.py.
 """
 
 from __future__ import annotations
@@ -30,11 +32,12 @@ from typing import NamedTuple
 from unittest import mock
 
 ROOT = Path(__file__).resolve().parent.parent
+JSON_PAGE = ROOT / "docs" / "json.md"
 PAGES = (
     ROOT / "README.md",
     ROOT / "DEVELOPERS.md",
     ROOT / "datasets" / "LICENSE.md",
-    *sorted((ROOT / "docs").glob("*.md")),
+    *sorted(set((ROOT / "docs").glob("*.md")) - {JSON_PAGE}),
 )
 #: Width at which help is folded.
 _COLUMNS = "80"
@@ -175,24 +178,31 @@ def refreshed(text: str) -> str:
     return "".join([*parts, text[position:]])
 
 
+def _wanted() -> Iterator[tuple[Path, str]]:
+    """Every generated file and the text it should have."""
+    import json_page  # beside this file, which is run as a program
+
+    for page in PAGES:
+        text = page.read_text(encoding="utf-8")
+        yield page, refreshed(text)
+        yield from ((ROOT / file, drawn_by(file, c)) for file, c in drawings(text).items())
+    yield JSON_PAGE, json_page.page()
+
+
 def main() -> int:
     """Rewrite or check the pages; 1 where a check finds one out of date."""
     parser = argparse.ArgumentParser(description=__doc__.partition("\n")[0])
     parser.add_argument("--check", action="store_true", help="change nothing, name stale pages")
     check = parser.parse_args().check
     stale = 0
-    for page in PAGES:
-        text = page.read_text(encoding="utf-8")
-        wanted = {page: refreshed(text)}
-        wanted |= {ROOT / file: drawn_by(file, c) for file, c in drawings(text).items()}
-        for path, new in wanted.items():
-            if path.is_file() and path.read_text(encoding="utf-8") == new:
-                continue
-            stale += 1
-            print(f"{path.relative_to(ROOT)} {'is out of date' if check else 'renewed'}")
-            if not check:
-                path.parent.mkdir(exist_ok=True)
-                path.write_text(new, encoding="utf-8")
+    for path, new in _wanted():
+        if path.is_file() and path.read_text(encoding="utf-8") == new:
+            continue
+        stale += 1
+        print(f"{path.relative_to(ROOT)} {'is out of date' if check else 'renewed'}")
+        if not check:
+            path.parent.mkdir(exist_ok=True)
+            path.write_text(new, encoding="utf-8")
     return int(check and stale > 0)
 
 
