@@ -52,9 +52,9 @@ if TYPE_CHECKING:
         moisture_content,
         relative_humidity_for,
     )
-    from woodref.lumber.buying import Yard
     from woodref.lumber.cut_list import CutPart
     from woodref.lumber.rough import Allowances
+    from woodref.lumber.yard import Yard
     from woodref.reference.library import Reference
     from woodref.reference.properties import PROPERTIES, Property
     from woodref.reference.woods import Value, Wood
@@ -136,9 +136,9 @@ _NAMES = {
         "moisture_content",
         "relative_humidity_for",
     ),
-    "lumber.buying": ("Yard",),
     "lumber.cut_list": ("CutPart",),
     "lumber.rough": ("Allowances",),
+    "lumber.yard": ("Yard",),
     "reference.library": ("Reference",),
     "reference.properties": ("PROPERTIES", "Property"),
     "reference.woods": ("Value", "Wood"),

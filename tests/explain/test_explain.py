@@ -8,8 +8,8 @@ import pytest
 
 from woodref.climate.rooms import room_of
 from woodref.explain.piece import steps_of
-from woodref.lumber.prices import read_prices
-from woodref.piece.estimate import estimate_piece, resolver
+from woodref.lumber.prices import read_prices, resolver
+from woodref.piece.estimate import estimate_piece
 from woodref.piece.moisture_table import Rooms
 from woodref.piece.piece import parse_piece, read_piece
 from woodref.reference.library import Reference

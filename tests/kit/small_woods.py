@@ -6,6 +6,13 @@ standard thicknesses, rough and surfaced two sides.
 """
 
 from woodref.errors import AmbiguousNameError, UnknownNameError
+from woodref.piece.estimate import estimate
+from woodref.piece.resolve import (
+    ResolvedPiece,
+    find_woods,
+    sheet_waste_of_piece,
+    waste_of_piece,
+)
 from woodref.reference.properties import PROPERTIES
 from woodref.reference.trade import DressedSize
 from woodref.reference.woods import Value, Wood
@@ -78,3 +85,10 @@ def find(name):
 
 def ids_of(name):
     return frozenset(find(name).species_ids)
+
+
+def estimated(piece, prices=None):
+    """The estimate of a piece of these woods and sizes, as of one resolved in the dataset."""
+    waste, sheet_waste = waste_of_piece(piece), sheet_waste_of_piece(piece)
+    woods = find_woods(piece, find)
+    return estimate(ResolvedPiece(piece, woods, SIZES, waste, sheet_waste, prices))

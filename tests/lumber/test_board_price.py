@@ -1,18 +1,17 @@
-"""What boards, finish and hardware amount to and cost."""
+"""What boards amount to and cost, and the waste that a grade asks for."""
 
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
 from woodref.errors import InputError
-from woodref.lumber.board_price import amounts_of, board_price, graded_waste
+from woodref.lumber.board_price import amounts_of, board_price
 from woodref.lumber.nominal import Nominal, parse_nominal
 from woodref.lumber.prices import Price
-from woodref.piece.finish_and_hardware import FinishCoat, finish_need, hardware_cost
+from woodref.lumber.waste import graded_waste
 from woodref.quantity import Range
 
 INCH, FOOT = 25.4, 304.8
-money = st.floats(0.0, 1e4)
 
 
 def test_board_feet_and_volume_of_a_board():
@@ -34,33 +33,6 @@ def test_a_board_by_every_kind_of_price(per, amount):
     assert (found.expected, found.low, found.high) == pytest.approx(
         (9 * amount, 8 * amount, 11 * amount)
     )
-
-
-def test_finish_by_area_coats_and_coverage():
-    # 2 m2 in three coats at 12 m2 a liter: half a liter.
-    liters, cost = finish_need(FinishCoat(2.0, 3, 12.0, Range(40.0, 30.0, 60.0)))
-    assert liters == pytest.approx(0.5)
-    assert cost == Range(20.0, 15.0, 30.0)
-
-
-@pytest.mark.parametrize(
-    ("finish", "said"),
-    [
-        (FinishCoat(0.0, 1, 10.0, Range(1, 1, 1)), "the area of a finish must be above 0, not 0"),
-        (FinishCoat(1.0, 0, 10.0, Range(1, 1, 1)), "the number of coats of a finish"),
-        (FinishCoat(1.0, 1, float("inf"), Range(1, 1, 1)), "the coverage of a finish"),
-    ],
-)
-def test_a_finish_of_nothing(finish, said):
-    with pytest.raises(InputError, match=said):
-        finish_need(finish)
-
-
-@given(st.lists(st.tuples(st.integers(1, 50), money), max_size=5))
-def test_hardware_adds_up(items):
-    found = hardware_cost([(n, Range(p, 0.9 * p, 1.1 * p)) for n, p in items])
-    assert found.expected == pytest.approx(sum(n * p for n, p in items))
-    assert found.low <= found.expected <= found.high
 
 
 @given(st.floats(1.0, 100.0), st.floats(0.1, 100.0))

@@ -11,7 +11,7 @@ from small_woods import BLACK_WALNUT, SIZES, WHITE_OAK, WOODS, ids_of
 
 from woodref.cutting.model import Blank, CutBoard, CutPlan, StockBoard, Strip
 from woodref.errors import InputError
-from woodref.lumber.buying import Yard, buying_plan
+from woodref.lumber.buying import buying_plan
 from woodref.lumber.cut_list import CutPart
 from woodref.lumber.cutting_instructions import cut_words, rest_of, used_pct
 from woodref.lumber.lots import blank_of
@@ -19,6 +19,7 @@ from woodref.lumber.nominal import parse_nominal
 from woodref.lumber.prices import parse_prices
 from woodref.lumber.rough import Allowances
 from woodref.lumber.tally import parse_board
+from woodref.lumber.yard import Yard
 from woodref.quantity import Range
 
 NONE = Allowances(0.0, 0.0, 0.0, 0.0, 4.7625)

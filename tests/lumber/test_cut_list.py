@@ -8,7 +8,7 @@ from woodref.errors import InputError
 from woodref.lumber.cut_list import COLUMNS, REQUIRED, read_cut_list
 from woodref.lumber.nominal import Nominal
 from woodref.lumber.tally import write_rejects
-from woodref.piece.cutting_plan import cut_parts_of
+from woodref.piece.buy import cut_parts_of
 from woodref.piece.piece import parse_piece
 
 HEAD = "name,length,width,thickness,species,quantity,staves\n"

@@ -18,8 +18,8 @@ from woodref.lumber.rough import (
     softwood_thicknesses,
     softwood_width,
     usual,
-    waste_of_grade,
 )
+from woodref.lumber.waste import waste_of_grade
 from woodref.reference import trade
 from woodref.reference.library import Reference
 
@@ -36,7 +36,7 @@ def test_usual_allowances_are_the_low_end_of_common_practice(reference):
     a = found.allowances
     inches = [x / INCH for x in (a.length_mm, a.width_mm, a.end_trim_mm, a.kerf_mm, a.planing_mm)]
     assert inches == pytest.approx([1.0, 0.25, 1.0, 0.125, 0.1875])
-    assert (found.waste.low, found.waste.high) == (20.0, 30.0)
+    assert (found.waste.pct.low, found.waste.pct.high) == (20.0, 30.0)
     assert found.waste.basis == "common practice"
 
 
@@ -107,14 +107,15 @@ def test_softwood_is_sold_by_nominal_sizes(reference):
 
 def test_a_grade_tells_the_waste(reference):
     listed = trade.grades(reference)
-    fas, waste = waste_of_grade(" fas ", listed)
+    waste = waste_of_grade(" fas ", listed)
+    fas = waste.grade
     assert (fas.name, fas.min_width_mm / INCH, fas.min_length_mm / 304.8) == (
         "FAS",
         pytest.approx(6.0),
         pytest.approx(8.0),
     )
-    assert waste.expected == pytest.approx(20.0, abs=0.01)
-    assert waste_of_grade("No. 1 Common", listed)[1].expected == pytest.approx(50.0, abs=0.01)
+    assert waste.pct.expected == pytest.approx(20.0, abs=0.01)
+    assert waste_of_grade("No. 1 Common", listed).pct.expected == pytest.approx(50.0, abs=0.01)
     assert waste_of_grade("shop", listed) is None
 
 

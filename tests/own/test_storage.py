@@ -13,11 +13,11 @@ import pytest
 from woodref.board.weight import density_of
 from woodref.errors import InputError, WoodrefError
 from woodref.lumber.nominal import Nominal
+from woodref.lumber.prices import resolver
 from woodref.own import storage
 from woodref.own.intake import take_in
 from woodref.own.prices import own_prices
 from woodref.own.storage import batches, remove_batch, rows_of
-from woodref.piece.estimate import resolver
 from woodref.reference.library import Reference
 from woodref.reference.overlay import own_file
 

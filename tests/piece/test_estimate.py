@@ -3,13 +3,12 @@
 import math
 
 import pytest
-from small_woods import BARE, SIZES, WOODS, find, ids_of, wood
+from small_woods import BARE, WOODS, estimated, ids_of, wood
 
 from woodref.board.weight import density_of
 from woodref.errors import InputError
 from woodref.formulas.spread import Z90
 from woodref.lumber.prices import parse_prices
-from woodref.piece.estimate import estimate, find_woods
 from woodref.piece.notices import lifting_notice
 from woodref.piece.piece import parse_piece
 from woodref.quantity import Range
@@ -48,8 +47,7 @@ width = 500
 
 
 def of(text, prices=None):
-    piece = parse_piece(HEAD + text, "x.toml")
-    return estimate(piece, find_woods(piece, find), SIZES, prices)
+    return estimated(parse_piece(HEAD + text, "x.toml"), prices)
 
 
 @pytest.mark.parametrize(("cut", "after"), [("flat", 978.8), ("rift", 975.0), ("quarter", 971.4)])

@@ -6,12 +6,15 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
+from woodref.drying.lag import BARE
 from woodref.errors import InputError
 from woodref.piece.estimate import estimate_piece
-from woodref.piece.finish_and_hardware import faces_m2, finish_line
+from woodref.piece.finish_and_hardware import faces_m2, finish_line, item_cost
 from woodref.piece.finish_table import parse_area, parse_coverage
 from woodref.piece.piece import parse_piece
+from woodref.quantity import Range
 from woodref.reference.library import Reference
+from woodref.shipping.load import Item
 
 PIECE = """
 name = "board (invented)"
@@ -30,6 +33,17 @@ width = 200
 thickness = 20
 [finish]
 """
+PLY = """
+[[sheets]]
+name = "ply"
+thickness = 10
+density = 600
+[[parts]]
+name = "bottom"
+sheet = "ply"
+length = 600
+width = 500
+"""
 
 
 @pytest.fixture(scope="module")
@@ -41,33 +55,49 @@ def piece(finish):
     return parse_piece(PIECE + finish, "x.toml")
 
 
+def finish_of(reference, finish):
+    return estimate_piece(reference, piece(finish)).finish
+
+
 def test_all_faces_of_the_parts(reference):
     read = piece('name = "shellac"\ncoats = 3\n')
     assert faces_m2(read) == pytest.approx(2 * 2 * (0.2 + 0.02 + 0.004))
-    line = finish_line(reference, read)
+    line = estimate_piece(reference, read).finish
     assert line.area_m2 == pytest.approx(0.896)
     assert (line.liters, line.cost, line.mass_kg) == (None, None, 0.0)
 
 
 def test_area_coats_and_coverage_give_liters_and_cost(reference):
-    line = finish_line(
+    line = finish_of(
         reference,
-        piece(
-            'name = "shellac"\ncoats = 3\narea = "2 m2"\ncoverage = "10 m2/L"\ndry_g_m2 = 30\n'
-            "price_per_l = { expected = 20, low = 18, high = 25 }\n"
-        ),
+        'name = "shellac"\ncoats = 3\narea = "2 m2"\ncoverage = "10 m2/L"\ndry_g_m2 = 30\n'
+        "price_per_l = { expected = 20, low = 18, high = 25 }\n",
     )
     assert line.liters == pytest.approx(0.6)
     assert (line.cost.expected, line.cost.low, line.cost.high) == pytest.approx((12.0, 10.8, 15.0))
     assert line.mass_kg == pytest.approx(0.18)
-    gallon = finish_line(
+    gallon = finish_of(
         reference,
-        piece(
-            'name = "shellac"\ncoats = 3\narea = "200 ft2"\ncoverage = "400 ft2/gallon"\n'
-            "price_per_gallon = 60\n"
-        ),
+        'name = "shellac"\ncoats = 3\narea = "200 ft2"\ncoverage = "400 ft2/gallon"\n'
+        "price_per_gallon = 60\n",
     )
     assert gallon.cost.expected == pytest.approx(200 * 3 / 400 * 60)
+
+
+def test_a_finish_of_nothing():
+    sheets = PIECE.replace(PIECE[PIECE.index("[[parts]]") :], PLY)
+    read = parse_piece(sheets + '[finish]\nname = "shellac"\ncoverage = "10 m2/L"\n', "x.toml")
+    assert faces_m2(read) == 0.0
+    with pytest.raises(InputError, match="the area of a finish must be above 0, not 0"):
+        finish_line(read, BARE)
+
+
+@given(st.integers(1, 50), st.floats(0.0, 1e4))
+def test_hardware_costs_what_its_pieces_cost(quantity, price):
+    cost = item_cost(Item("hinge", 0.1, quantity, price=Range(price, 0.9 * price, 1.1 * price)))
+    assert cost.expected == pytest.approx(quantity * price)
+    assert cost.low <= cost.expected <= cost.high
+    assert item_cost(Item("hinge", 0.1, quantity)) is None
 
 
 def test_it_is_part_of_the_cost_and_of_the_weight(reference):
@@ -101,7 +131,7 @@ def test_it_is_part_of_the_cost_and_of_the_weight(reference):
 )
 def test_mistakes_are_one_line(reference, finish, words):
     with pytest.raises(InputError) as caught:
-        finish_line(reference, piece(finish))
+        finish_of(reference, finish)
     message = str(caught.value)
     assert message.startswith("x.toml: finish: ")
     assert words in message

@@ -1,11 +1,10 @@
 """A part that is a glued-up panel: its staves, and its thickness through the year."""
 
 import pytest
-from small_woods import SIZES, WHITE_OAK, WOODS
+from small_woods import WHITE_OAK, estimated
 
 from woodref.board.movement import CUTS, movement
 from woodref.errors import InputError
-from woodref.piece.estimate import estimate
 from woodref.piece.piece import parse_piece
 
 PANEL = """
@@ -27,7 +26,7 @@ thickness = 20
 
 
 def panel_of(staves):
-    return estimate(parse_piece(PANEL.format(staves=staves), "x"), WOODS, SIZES).parts[0]
+    return estimated(parse_piece(PANEL.format(staves=staves), "x")).parts[0]
 
 
 def test_a_panel_is_its_staves_each_with_its_own_rings():

@@ -9,7 +9,8 @@ from hypothesis import strategies as st
 from woodref.errors import InputError
 from woodref.formulas.moisture import equilibrium_moisture_content
 from woodref.lumber.nominal import parse_nominal
-from woodref.piece.piece import USUAL_WASTE, parse_piece, piece_from, read_piece
+from woodref.piece.piece import parse_piece, piece_from, read_piece
+from woodref.piece.resolve import USUAL_WASTE, waste_of_piece
 
 TOP = """
 name = "stool"
@@ -67,8 +68,8 @@ def test_what_is_left_out_has_its_stated_default():
     part = piece.parts[0]
     assert (part.quantity, part.staves, part.cut, part.ring_angle_deg) == (1, 1, "flat", 0.0)
     assert part.stock is None
-    assert piece.waste == USUAL_WASTE
-    assert not piece.waste_given
+    assert piece.waste is None
+    assert waste_of_piece(piece) == USUAL_WASTE
 
 
 def test_air_becomes_its_equilibrium_moisture_content():

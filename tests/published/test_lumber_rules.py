@@ -19,7 +19,7 @@ from woodref.formulas.lumber import (
     volume_of_board_feet,
 )
 from woodref.formulas.shrinkage import shrinkage_to
-from woodref.lumber.board_price import graded_waste
+from woodref.lumber.waste import graded_waste
 from woodref.reference.library import Reference
 from woodref.reference.trade import grades
 

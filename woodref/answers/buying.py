@@ -8,17 +8,15 @@ from typing import TYPE_CHECKING, Any
 
 from woodref.answers.render import Answer, Column, Section
 from woodref.lumber.buying import BuyingPlan
-from woodref.lumber.cut_list import CutPart
 from woodref.lumber.cutting_instructions import alike, cut_words, rest_of, used_pct
 from woodref.lumber.lots import LotPlan
 from woodref.lumber.purchase import Purchase
 from woodref.lumber.rough import PRACTICE, size_words
-from woodref.lumber.tally import Board
+from woodref.lumber.waste import Waste, WasteOrigin
 from woodref.quantity import Range
-from woodref.reference.woods import Wood
 
 if TYPE_CHECKING:
-    from woodref.lumber.rough import Waste, YardStock
+    from woodref.lumber.rough import YardStock
 
 _LOTS = [
     Column("wood", "wood"),
@@ -87,21 +85,20 @@ def heading(lot: LotPlan) -> str:
     return f"{lot.nominal.label} {lot.wood.common_name}, {'to buy' if lot.bought else 'in hand'}"
 
 
-def _lead(found: BuyingPlan, parts: Sequence[CutPart], boards: int) -> str:
+def _lead(plan: BuyingPlan) -> str:
     """Whether all parts come out."""
-    blanks = sum(p.quantity * p.staves for p in parts)
+    blanks, boards = plan.blanks, plan.boards_on_hand
     if not boards:
         return f"No boards are in hand: all {_many(blanks, 'blank')} are to be bought."
-    used = sum(len(lot.plan.boards) for lot in found.lots if not lot.bought)
+    used = sum(len(lot.plan.boards) for lot in plan.lots if not lot.bought)
     hand = _many(boards, "board")
-    if found.complete:
+    if plan.complete:
         return f"Yes: all {_many(blanks, 'blank')} come out of {used} of the {hand} in hand."
-    left = sum(u.quantity for u in found.uncut)
+    left = sum(u.quantity for u in plan.uncut)
     names = ", ".join(
-        f"{u.part.name} ({u.quantity} of {u.part.quantity * u.part.staves})"
-        for u in found.uncut[:4]
+        f"{u.part.name} ({u.quantity} of {u.part.quantity * u.part.staves})" for u in plan.uncut[:4]
     )
-    more = len(found.uncut) - 4
+    more = len(plan.uncut) - 4
     also = f" and {_many(more, 'more part')}" if more > 0 else ""
     return (
         f"No: {left} of {_many(blanks, 'blank')} do not come out of the {hand} in hand: "
@@ -118,23 +115,23 @@ def _money(cost: Range | None, currency: str) -> str:
     return f"{words} {currency}".strip()
 
 
-def _to_buy(found: BuyingPlan) -> str:
+def _to_buy(plan: BuyingPlan) -> str:
     """What to buy and what it costs, or what is left over."""
-    if not found.purchases:
-        spare = sum(board.quantity for _, board in found.left_over)
+    if not plan.purchases:
+        spare = sum(board.quantity for _, board in plan.left_over)
         return f"Nothing to buy; {_many(spare, 'board')} left over whole."
-    feet = sum(p.board_feet.expected for p in found.purchases)
-    boards = sum(n for p in found.purchases for _, _, n in p.boards)
+    feet = sum(p.board_feet.expected for p in plan.purchases)
+    boards = sum(n for p in plan.purchases for _, _, n in p.boards)
     what = (
         f"{_many(boards, 'board')}, {feet:.1f} board feet"
         if boards
         else (f"about {feet:.1f} board feet with waste")
     )
-    cost = _money(found.cost, found.currency)
-    if found.unpriced and found.cost:
-        cost += f" without what has no price ({'; '.join(found.unpriced)})"
-    elif found.unpriced:
-        cost += f" ({'; '.join(found.unpriced)})"
+    cost = _money(plan.cost, plan.currency)
+    if plan.unpriced and plan.cost:
+        cost += f" without what has no price ({'; '.join(plan.unpriced)})"
+    elif plan.unpriced:
+        cost += f" ({'; '.join(plan.unpriced)})"
     return f"To buy: {what}; {cost}."
 
 
@@ -227,8 +224,22 @@ def _buy_row(purchase: Purchase, currency: str) -> dict[str, Any]:
     }
 
 
+#: Where a waste comes from.
+_ORIGINS = {WasteOrigin.GIVEN: "as given", WasteOrigin.PIECE: "as the piece has it"}
+
+
+def _origin(waste: Waste) -> str:
+    """Where a waste comes from, in words."""
+    if waste.grade:
+        return (
+            f"{waste.grade.name} has at least {waste.grade.clear_face_pct:.1f} % of its face clear "
+            f"[{waste.grade.basis}] ({waste.grade.source})"
+        )
+    return _ORIGINS.get(waste.origin, f"{waste.basis}, no source")
+
+
 def _notes(
-    found: BuyingPlan, stock: YardStock, waste: Waste, remarks: Sequence[str], units: str
+    plan: BuyingPlan, stock: YardStock, waste: Waste, remarks: Sequence[str], units: str
 ) -> list[str]:
     a = stock.allowances
     length, width, trim, kerf, planing = (
@@ -241,7 +252,7 @@ def _notes(
         f"off each end of a board, {kerf} is lost in a saw cut, and stock that no table of sizes "
         f"holds loses {planing} in planing. What was not given is common practice, no source.",
     ]
-    labels = {lot.nominal.label for lot in found.lots} | {p.nominal.label for p in found.purchases}
+    labels = {lot.nominal.label for lot in plan.lots} | {p.nominal.label for p in plan.purchases}
     used = [s for s in stock.sizes if s.nominal in labels]
     for s in used:
         if s.basis == "memory":
@@ -253,14 +264,14 @@ def _notes(
         )
     if any(s.basis == PRACTICE for s in used):
         notes.append("Sawn thicknesses outside the table lose the planing allowance.")
-    if any(p.waste for p in found.purchases):
+    if any(p.waste for p in plan.purchases):
         w = waste.pct
         spread = "" if w.low == w.high else f" ({w.low:g} to {w.high:g})"
         notes.append(
             f"No yard widths and lengths are given, so no plan was made for what is bought: "
-            f"{w.expected:.0f} %{spread} waste is added, {waste.origin}."
+            f"{w.expected:.0f} %{spread} waste is added, {_origin(waste)}."
         )
-    if found.lots:
+    if plan.lots:
         notes.append(
             "Grain runs along the length. "
             "'At least' is a bound that no layout beats, whatever its cuts; a plan of two stages "
@@ -273,19 +284,16 @@ def _notes(
     return notes
 
 
-def plan_lines(found: BuyingPlan, parts: Sequence[CutPart], boards: int) -> list[str]:
-    """Whether all parts come out of so many boards in hand; what to buy, and its cost."""
-    head = [_lead(found, parts, boards), _to_buy(found)]
-    if found.interrupted:
+def plan_lines(plan: BuyingPlan) -> list[str]:
+    """Whether all parts come out of the boards in hand; what to buy, and its cost."""
+    head = [_lead(plan), _to_buy(plan)]
+    if plan.interrupted:
         head.append("Stopped by hand: these are the best plans found so far.")
     return head
 
 
-def plan_sections(found: BuyingPlan, boards: int, units: str) -> list[Section]:
-    """The tables of a plan: boards and their cuts, how good it is, what to buy, what stays.
-
-    Parameters: boards, how many are in hand.
-    """
+def plan_sections(plan: BuyingPlan, units: str) -> list[Section]:
+    """The tables of a plan: boards and their cuts, how good it is, what to buy, what stays."""
     uncut = [
         {
             "part": u.part.name,
@@ -294,11 +302,12 @@ def plan_sections(found: BuyingPlan, boards: int, units: str) -> list[Section]:
             "blanks": u.part.quantity * u.part.staves,
             "reason": u.reason,
         }
-        for u in found.uncut
+        for u in plan.uncut
+        if plan.boards_on_hand
     ]
     sizes = [
         {"wood": p.wood, "thickness": p.nominal.label, "width": w, "length": n, "boards": count}
-        for p in found.purchases
+        for p in plan.purchases
         for w, n, count in p.boards
     ]
     whole = [
@@ -309,53 +318,45 @@ def plan_sections(found: BuyingPlan, boards: int, units: str) -> list[Section]:
             "length": b.length_mm,
             "boards": b.quantity,
         }
-        for wood, b in found.left_over
+        for wood, b in plan.left_over
     ]
     return [
         Section(
             "boards",
             "Boards and their cuts",
             _BOARDS,
-            [r for lot in found.lots for r in _board_rows(lot, units)],
+            [r for lot in plan.lots for r in _board_rows(lot, units)],
         ),
-        Section("lots", "How good the plan is", _LOTS, [_lot_row(lot) for lot in found.lots]),
-        Section("uncut", "What the boards in hand do not give", _UNCUT, uncut if boards else []),
-        Section("buy", "To buy", _BUY, [_buy_row(p, found.currency) for p in found.purchases]),
+        Section("lots", "How good the plan is", _LOTS, [_lot_row(lot) for lot in plan.lots]),
+        Section("uncut", "What the boards in hand do not give", _UNCUT, uncut),
+        Section("buy", "To buy", _BUY, [_buy_row(p, plan.currency) for p in plan.purchases]),
         Section("buy_boards", "Boards to buy", _SIZES, sizes),
         Section("left_over", "Boards left whole", _SIZES, whole),
     ]
 
 
 def answer_of(
-    found: BuyingPlan,
-    parts: Sequence[CutPart],
-    hand: Sequence[tuple[Wood, Board]],
-    stock: YardStock,
-    waste: Waste,
-    remarks: Sequence[str],
-    units: str,
+    plan: BuyingPlan, stock: YardStock, waste: Waste, remarks: Sequence[str], units: str
 ) -> Answer:
     """The plan as an answer; ``remarks`` are what is to be said of the files that were read."""
-    boards = sum(b.quantity for _, b in hand)
-    used = Counter("buy" if lot.bought else "hand" for lot in found.lots for _ in lot.plan.boards)
-    head = plan_lines(found, parts, boards)
-    cost = found.cost
+    used = Counter("buy" if lot.bought else "hand" for lot in plan.lots for _ in lot.plan.boards)
+    cost = plan.cost
     facts: list[tuple[Column, Any]] = [
-        (Column("complete", ""), found.complete),
-        (Column("interrupted", ""), found.interrupted),
-        (Column("blanks", "", "count"), sum(p.quantity * p.staves for p in parts)),
-        (Column("blanks_left", "", "count"), sum(u.quantity for u in found.uncut)),
-        (Column("boards_in_hand", "", "count"), boards),
+        (Column("complete", ""), plan.complete),
+        (Column("interrupted", ""), plan.interrupted),
+        (Column("blanks", "", "count"), plan.blanks),
+        (Column("blanks_left", "", "count"), sum(u.quantity for u in plan.uncut)),
+        (Column("boards_in_hand", "", "count"), plan.boards_on_hand),
         (Column("boards_used", "", "count"), used["hand"]),
         (Column("boards_to_buy", "", "count"), used["buy"]),
-        (Column("currency", ""), found.currency),
+        (Column("currency", ""), plan.currency),
         (Column("cost", "", "money"), cost.expected if cost else None),
         (Column("cost_low", "", "money"), cost.low if cost else None),
         (Column("cost_high", "", "money"), cost.high if cost else None),
     ]
     return Answer(
-        headline=head,
+        headline=plan_lines(plan),
         facts=facts,
-        sections=plan_sections(found, boards, units),
-        notes=_notes(found, stock, waste, remarks, units),
+        sections=plan_sections(plan, units),
+        notes=_notes(plan, stock, waste, remarks, units),
     )

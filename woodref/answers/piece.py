@@ -63,9 +63,8 @@ def _plan_line(found: Estimate) -> list[str]:
     if found.plan is None:
         return []
     from woodref.answers.buying import plan_lines
-    from woodref.piece.cutting_plan import cut_parts_of
 
-    return [" ".join(plan_lines(found.plan, cut_parts_of(found.piece), found.boards_in_hand))]
+    return [" ".join(plan_lines(found.plan))]
 
 
 def _count(n: int, what: str) -> str:

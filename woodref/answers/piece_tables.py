@@ -16,7 +16,6 @@ from woodref.answers.render import Column, Section
 from woodref.answers.words import range_columns
 from woodref.piece.estimate import Estimate
 from woodref.piece.moisture_table import PieceAir
-from woodref.piece.part_estimate import airs
 from woodref.reference.properties import PROPERTIES
 
 if TYPE_CHECKING:
@@ -28,7 +27,7 @@ SPANS = (("build", "driest"), ("build", "wettest"), ("driest", "wettest"))
 
 def total_section(found: Estimate) -> Section:
     """The weight of the piece at the build, settled, and at either end of the year."""
-    conditions = {**airs(found.piece), "settled": PieceAir(found.settled_pct)}
+    conditions = {**found.piece.conditions, "settled": PieceAir(found.piece.settled_pct)}
     rows = [
         {
             "condition": name,
@@ -200,7 +199,7 @@ def _year_section(found: Estimate) -> Section:
                     "thickness": p.thicknesses[2].change_mm,
                 }
             )
-    at = [f"{air.moisture_pct:.1f} %" for air in airs(found.piece).values()]
+    at = [f"{air.moisture_pct:.1f} %" for air in found.piece.conditions.values()]
     columns = [
         Column("part", "part"),
         Column("width", "width", "size"),
@@ -325,7 +324,7 @@ def _bought_sections(found: Estimate, for_people: bool) -> list[Section]:
     lumber = lumber_section(found, for_people)
     if found.plan is None:
         return [lumber]
-    plan = plan_sections(found.plan, found.boards_in_hand, found.piece.units)
+    plan = plan_sections(found.plan, found.piece.units)
     return plan if for_people else [lumber, *plan]
 
 

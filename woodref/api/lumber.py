@@ -6,13 +6,12 @@ from collections.abc import Sequence
 from pathlib import Path
 
 from woodref.api.shared import reference, wood_of
-from woodref.lumber.buying import BuyingPlan, Yard, buying_plan
+from woodref.lumber.buying import BuyingPlan, buying_plan
 from woodref.lumber.cut_list import CutPart
-from woodref.lumber.prices import read_prices
+from woodref.lumber.prices import read_prices, resolver
 from woodref.lumber.rough import Allowances, usual
 from woodref.lumber.tally import parse_board
-from woodref.piece.estimate import resolver
-from woodref.quantity import Range
+from woodref.lumber.yard import Yard
 from woodref.reference.trade import dressed_thicknesses
 
 
@@ -61,14 +60,13 @@ def buy(
         As :func:`woodref.wood`.
     """
     practice = usual(reference())
-    low, high = practice.waste.low, practice.waste.high
     hand = [parse_board(text, units) for text in boards]
     return buying_plan(
         parts,
         {p.species: wood_of(p.species) for p in parts},
         dressed_thicknesses(reference()),
         allowances or practice.allowances,
-        Range((low + high) / 2.0, low, high),
+        practice.waste.pct,
         [(wood_of(board.species), board) for board in hand],
         yard,
         read_prices(Path(prices), resolver(reference())) if prices else None,

@@ -8,7 +8,8 @@ from typing import TYPE_CHECKING
 
 from woodref.errors import InputError
 from woodref.files import did_you_mean
-from woodref.piece.estimate import Estimate, estimate_piece, find_woods
+from woodref.piece.estimate import Estimate, estimate_piece
+from woodref.piece.resolve import find_woods
 from woodref.reference.library import Reference
 
 if TYPE_CHECKING:

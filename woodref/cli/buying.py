@@ -2,52 +2,19 @@
 
 from __future__ import annotations
 
-import sys
+from functools import partial
 from pathlib import Path
-from time import monotonic
 from typing import TYPE_CHECKING, Annotated
 
 import typer
 
-from woodref.cli.options import Format, Plot, Save, Style, UnitSystem, example, source_of
+from woodref.cli.options import Format, Plot, Save, Style, UnitSystem, example, reference, source_of
 from woodref.cli.plot import checked_plot, emit_with_plot
 
 if TYPE_CHECKING:
     from woodref.charts.figure import Figure
-    from woodref.cutting.model import Progress
 
-#: Between two lines of progress [s].
-_PROGRESS_SECONDS = 0.2
 _MOST_SECONDS = 3600.0
-
-
-class Ticker:
-    """Progress on a terminal, in one line that is wiped at the end; nothing elsewhere."""
-
-    def __init__(self) -> None:
-        self.shown = sys.stderr.isatty()
-        self.last, self.width = 0.0, 0
-
-    def __call__(self, lot: str, progress: Progress) -> None:
-        """Show how far the search for a lot is."""
-        now = monotonic()
-        if not self.shown or now - self.last < _PROGRESS_SECONDS:
-            return
-        self.last = now
-        left = f", {progress.left} blanks left" if progress.left else ""
-        text = (
-            f"{lot}: {progress.boards} boards, at least {progress.bound}{left}, "
-            f"{progress.seconds:.0f} s; Ctrl-C takes the best so far"
-        )
-        sys.stderr.write("\r" + text.ljust(self.width))
-        sys.stderr.flush()
-        self.width = len(text)
-
-    def end(self) -> None:
-        """Wipe the line."""
-        if self.width:
-            sys.stderr.write("\r" + " " * self.width + "\r")
-            sys.stderr.flush()
 
 
 def buy_command(
@@ -135,11 +102,21 @@ def buy_command(
     from woodref.answers.buying import answer_of, heading
     from woodref.cli import buying_inputs as inputs
     from woodref.cli.price_list import price_list
+    from woodref.cli.progress import Ticker
+    from woodref.climate.rooms import room_of
     from woodref.lumber.buying import buying_plan
+    from woodref.lumber.cut_list import woods_of
     from woodref.lumber.prices import in_currency
+    from woodref.lumber.stock_on_hand import with_woods
+    from woodref.piece.moisture_table import Rooms
+    from woodref.piece.piece import read_piece
 
     checked_plot(plot)
-    piece = inputs.piece_of(file) if file.suffix.lower() == ".toml" else None
+    piece = (
+        read_piece(file, Rooms(partial(room_of, reference())))
+        if file.suffix.lower() == ".toml"
+        else None
+    )
     given = (
         units.value if piece is None or source_of(context, "units") != "DEFAULT" else piece.units
     )
@@ -153,21 +130,21 @@ def buy_command(
     stock = inputs.stock_of(yard_thicknesses, softwood, flags, piece, given)
     parts, remarks = inputs.parts_of(file, piece, given)
     pile, more = inputs.boards_of(boards, board or (), piece, given)
-    woods = inputs.woods_of(parts, file)
-    hand = inputs.in_hand(pile, woods)
+    woods = woods_of(parts, str(file), reference().wood)
+    on_hand = with_woods(pile, woods, reference().wood)
     wanted = grade or (piece.grade if piece else "")
     added = inputs.waste_of(waste, wanted, piece, stock.usual_waste)
     listed = price_list(prices, source_of(context, "prices") == "COMMANDLINE", piece)
     listed = in_currency(listed, piece.currency) if listed and piece else listed
     ticker = Ticker()
     try:
-        found = buying_plan(
+        plan = buying_plan(
             parts,
             woods,
             stock.sizes,
             stock.allowances,
             added.pct,
-            hand,
+            on_hand,
             inputs.yard_of(yard_widths, yard_lengths, softwood, piece, given),
             listed,
             wanted,
@@ -181,12 +158,12 @@ def buy_command(
         )
     finally:
         ticker.end()
-    answer = answer_of(found, parts, hand, stock, added, [*remarks, *more], given)
+    answer = answer_of(plan, stock, added, [*remarks, *more], given)
 
     def draw() -> Figure:
         from woodref.charts.board_layout import layout
 
-        plans = [(heading(lot), lot.plan) for lot in found.lots]
+        plans = [(heading(lot), lot.plan) for lot in plan.lots]
         return layout(plans, f"Cutting plan: {file.stem}", given)
 
     emit_with_plot(answer, given, style.value, plot, draw, save)

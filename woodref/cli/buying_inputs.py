@@ -2,40 +2,26 @@
 
 from __future__ import annotations
 
-import sys
 from collections.abc import Mapping, Sequence
 from dataclasses import replace
-from functools import partial
 from pathlib import Path
 
 from woodref.board.shapes import LENGTH_LIMIT_MM, WIDTH_LIMIT_MM
+from woodref.cli.boards_file import boards_in, keep_rejects
 from woodref.cli.options import reference
-from woodref.climate.rooms import room_of
 from woodref.errors import InputError, WoodrefError
-from woodref.lumber.buying import Yard
 from woodref.lumber.cut_list import CutPart, read_cut_list
 from woodref.lumber.nominal import parse_nominal
-from woodref.lumber.rough import (
-    Waste,
-    YardStock,
-    sawn_thicknesses,
-    softwood_thicknesses,
-    softwood_width,
-    usual,
-    waste_of_grade,
-)
-from woodref.lumber.tally import Board, Reject, parse_board, read_pile, write_rejects
-from woodref.piece.cutting_plan import allowances_of, cut_parts_of
-from woodref.piece.moisture_table import Rooms
-from woodref.piece.piece import Piece, read_piece
+from woodref.lumber.rough import YardStock, usual
+from woodref.lumber.stock_on_hand import WrittenBoard
+from woodref.lumber.tally import parse_board
+from woodref.lumber.waste import Waste, waste_for
+from woodref.lumber.yard import Yard, softwood_yard, thicknesses_sold
+from woodref.piece.buy import cut_parts_of
+from woodref.piece.piece import Piece
+from woodref.piece.resolve import allowances_of
 from woodref.quantity import Range
-from woodref.reference.trade import (
-    Practice,
-    dressed_thicknesses,
-    grades,
-    softwood_sizes,
-)
-from woodref.reference.woods import Wood
+from woodref.reference.trade import grades, softwood_sizes
 from woodref.units import parse_length, parse_percent
 
 #: Flags by the field of the allowances they give.
@@ -53,11 +39,11 @@ def _lengths(text: str, unit: str, option: str, limit_mm: float) -> tuple[float,
 
     Raises: InputError naming the option.
     """
-    found = {_length(part, unit, option) for part in text.split(",")}
-    for size in found:
+    sizes = {_length(part, unit, option) for part in text.split(",")}
+    for size in sizes:
         if not 0.0 < size <= limit_mm:
             raise InputError(f"{option}: a size must be above 0 and at most {limit_mm:g} mm")
-    return tuple(sorted(found))
+    return tuple(sorted(sizes))
 
 
 def _length(text: str, unit: str, option: str) -> float:
@@ -65,25 +51,6 @@ def _length(text: str, unit: str, option: str) -> float:
         return parse_length(text, unit)
     except InputError as error:
         raise InputError(f"{option}: {error}") from None
-
-
-def piece_of(file: Path) -> Piece:
-    """The piece in a TOML file."""
-    return read_piece(file, Rooms(partial(room_of, reference())))
-
-
-def _kept_rejects(file: Path, header: Sequence[str], rejects: list[Reject], good: int) -> list[str]:
-    """Keep rows that were not read; what to say of them."""
-    if not rejects:
-        return []
-    kept = write_rejects(file, tuple(header), rejects)
-    first = rejects[0]
-    sys.stderr.write(
-        f"woodref: {len(rejects)} of {len(rejects) + good} rows of {file} not counted, kept in "
-        f"{kept}; the first, line {first.line}: {first.reason}\n"
-    )
-    rows = "1 row" if len(rejects) == 1 else f"{len(rejects)} rows"
-    return [f"Not counted: {rows} of {file}, kept with the reasons in {kept}."]
 
 
 def parts_of(file: Path, piece: Piece | None, units: str) -> tuple[Sequence[CutPart], list[str]]:
@@ -98,65 +65,25 @@ def parts_of(file: Path, piece: Piece | None, units: str) -> tuple[Sequence[CutP
         sheets = sum(1 for p in piece.parts if p.sheet)
         aside = f"Sheet goods are not in the plan ({sheets} of {len(piece.parts)} parts)."
         return parts, [aside] if sheets else []
-    read = read_cut_list(file, units)
-    said = _kept_rejects(file, read.header, read.rejects, len(read.parts))
-    if not read.parts:
+    listed = read_cut_list(file, units)
+    said = keep_rejects(file, listed.header, listed.rejects, len(listed.parts))
+    if not listed.parts:
         raise WoodrefError(f"{file}: no row is a part")
-    return read.parts, said
+    return listed.parts, said
 
 
 def boards_of(
     file: Path | None, written: Sequence[str], piece: Piece | None, units: str
-) -> tuple[list[tuple[Board, str]], list[str]]:
-    """Boards in hand with where they are written, and what to say of rows that are none."""
-    found = [(parse_board(text, units), "--board") for text in written]
-    if file is None and not written and piece and piece.buying and piece.buying.boards:
-        file = Path(piece.file).parent / Path(piece.buying.boards).expanduser()
-    if file is None:
-        return found, []
-    pile = read_pile(file, units)
-    said = _kept_rejects(file, pile.header, pile.rejects, len(pile.boards))
-    return [*found, *((board, str(file)) for board in pile.boards)], said
-
-
-def woods_of(parts: Sequence[CutPart], file: Path) -> dict[str, Wood]:
-    """The woods of parts by the names they have there.
-
-    Raises: InputError naming file and part.
-    """
-    found: dict[str, Wood] = {}
-    for part in parts:
-        if part.species not in found:
-            try:
-                found[part.species] = reference().wood(part.species)
-            except InputError as error:
-                raise InputError(f"{file}: {part.name}: {error}") from None
-    return found
-
-
-def in_hand(
-    boards: Sequence[tuple[Board, str]], woods: Mapping[str, Wood]
-) -> list[tuple[Wood, Board]]:
-    """Boards with their woods; one that names none is of the wood of all parts.
-
-    Raises: InputError where that is not one wood, or a wood is not known.
-    """
-    of_parts = {w.species_id: w for w in woods.values()}
-    known = dict(woods)
-    found = []
-    for board, where in boards:
-        if not board.species:
-            if len(of_parts) > 1:
-                raise InputError(f"{where}: a board names no wood, and the parts are of several")
-            found.append((next(iter(of_parts.values())), board))
-            continue
-        if board.species not in known:
-            try:
-                known[board.species] = reference().wood(board.species)
-            except InputError as error:
-                raise InputError(f"{where}: {error}") from None
-        found.append((known[board.species], board))
-    return found
+) -> tuple[list[WrittenBoard], list[str]]:
+    """Boards in hand, of the options or else of the piece; what to say of rows that are none."""
+    boards = [WrittenBoard(parse_board(text, units), "--board") for text in written]
+    if file:
+        listed, said = boards_in(file, units)
+    elif written or piece is None or piece.buying is None or not piece.buying.boards:
+        return boards, []
+    else:
+        listed, said = boards_in(piece.beside(piece.buying.boards), units)
+    return [*boards, *listed], said
 
 
 def stock_of(
@@ -177,17 +104,13 @@ def stock_of(
         field: _length(text, unit, _FLAGS[field]) for field, text in allowances.items() if text
     }
     chosen = replace(base, **given)
-    sizes = dressed_thicknesses(reference())
-    if softwood:
-        if thicknesses:
-            raise InputError("give either --softwood, which has its thicknesses, or thicknesses")
-        sizes = softwood_thicknesses(softwood_sizes(reference()))
-    elif thicknesses:
-        try:
-            nominals = [parse_nominal(t, unit) for t in thicknesses.split(",")]
-        except InputError as error:
-            raise InputError(f"--yard-thicknesses: {error}") from None
-        sizes = sawn_thicknesses(nominals, sizes, chosen.planing_mm)
+    if softwood and thicknesses:
+        raise InputError("give either --softwood, which has its thicknesses, or thicknesses")
+    try:
+        nominals = [parse_nominal(t, unit) for t in thicknesses.split(",")] if thicknesses else []
+    except InputError as error:
+        raise InputError(f"--yard-thicknesses: {error}") from None
+    sizes = thicknesses_sold(reference(), nominals, chosen.planing_mm, softwood)
     return YardStock(sizes, chosen, practice.waste)
 
 
@@ -209,31 +132,22 @@ def yard_of(
         wide, long = piece.buying.yard_widths_mm, piece.buying.yard_lengths_mm
     else:
         return None
-    if not softwood:
-        return Yard(wide, long)
-    listed = softwood_sizes(reference())
-    return Yard(wide, long, tuple(softwood_width(w, listed) for w in wide))
+    if softwood:
+        return softwood_yard(wide, long, softwood_sizes(reference()))
+    return Yard(wide, long)
 
 
-def waste_of(text: str, grade: str, piece: Piece | None, practice: Practice) -> Waste:
+def waste_of(text: str, grade: str, piece: Piece | None, practice: Waste) -> Waste:
     """The waste where no yard is given: the flag, else the piece, the grade, practice.
 
     Raises: InputError for what is no percentage.
     """
+    given = None
     if text:
         pct = parse_percent(text, "waste")
         if pct > 300.0:
             raise InputError(f"--waste: at most 300 %, not {pct:g}")
-        return Waste(Range(pct, pct, pct), "as given")
-    if piece and piece.waste_given:
-        return Waste(piece.waste, "as the piece has it")
-    of_grade = waste_of_grade(grade, grades(reference())) if grade else None
-    if of_grade:
-        found, waste = of_grade
-        return Waste(
-            waste,
-            f"{found.name} has at least {found.clear_face_pct:.1f} % of its face clear "
-            f"[{found.basis}] ({found.source})",
-        )
-    low, high = practice.low, practice.high
-    return Waste(Range((low + high) / 2.0, low, high), f"{practice.basis}, no source")
+        given = Range(pct, pct, pct)
+    return waste_for(
+        given, piece.waste if piece else None, grade, grades(reference()) if grade else (), practice
+    )

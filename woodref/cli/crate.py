@@ -66,12 +66,12 @@ def _of_piece(context: typer.Context, piece: Path, style: Style, save: Path | No
                 f"write it into [shipping] of {piece}"
             )
     from woodref.answers.crate import crate_answer
-    from woodref.cli.piece import rooms_of
+    from woodref.cli.piece import rooms_asked
     from woodref.piece.estimate import estimate_piece
     from woodref.piece.piece import read_piece
     from woodref.reference.shipping import shipping_facts
 
-    read = read_piece(piece, rooms_of(context, context.params["place"], ""))
+    read = read_piece(piece, rooms_asked(context, context.params["place"], ""))
     found = estimate_piece(reference(), read)
     if found.crate is None or read.shipping is None:
         raise InputError(f"{piece}: shipping: is missing; give length, depth and height there")

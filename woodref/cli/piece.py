@@ -48,7 +48,7 @@ _FILES = {
 }
 
 
-def rooms_of(context: typer.Context, place: str, setting: str) -> Rooms:
+def rooms_asked(context: typer.Context, place: str, setting: str) -> Rooms:
     """How the room of the piece is found; a place that is only a default comes last."""
     from woodref.climate.rooms import room_of
     from woodref.piece.moisture_table import Rooms
@@ -63,15 +63,13 @@ def _estimated(piece: Piece, prices: PriceList | None) -> tuple[Estimate, list[s
 
     if piece.buying is None:
         return estimate_piece(reference(), piece, prices), []
-    from woodref.cli import buying_inputs as inputs
-    from woodref.cli.buying import Ticker
-    from woodref.piece.cutting_plan import cut_parts_of
+    from woodref.cli.boards_file import boards_of_piece
+    from woodref.cli.progress import Ticker
 
-    pile, remarks = inputs.boards_of(None, (), piece, piece.units)
-    hand = inputs.in_hand(pile, inputs.woods_of(cut_parts_of(piece), Path(piece.file)))
+    boards, remarks = boards_of_piece(piece)
     ticker = Ticker()
     try:
-        return estimate_piece(reference(), piece, prices, hand, ticker), remarks
+        return estimate_piece(reference(), piece, prices, boards, ticker), remarks
     finally:
         ticker.end()
 
@@ -105,7 +103,7 @@ def estimate_of(
     from woodref.cli.price_list import price_list
     from woodref.piece.piece import read_piece
 
-    read = read_piece(file, rooms_of(context, place, setting))
+    read = read_piece(file, rooms_asked(context, place, setting))
     by_flag = source_of(context, "prices") == "COMMANDLINE"
     return _estimated(read, price_list(prices, by_flag, read))
 

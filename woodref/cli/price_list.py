@@ -18,9 +18,8 @@ def price_list(given: str, by_flag: bool = True, piece: Piece | None = None) -> 
     Parameters: given a file, '' for none; by_flag, whether a flag and no default gave it; piece.
     Raises: as woodref.lumber.prices.read_prices and woodref.own.prices.own_prices.
     """
-    from woodref.lumber.prices import read_prices
+    from woodref.lumber.prices import read_prices, resolver
     from woodref.own.prices import own_prices
-    from woodref.piece.estimate import resolver
 
     file = Path(given) if given else None
     if piece and piece.prices and not by_flag:

@@ -22,7 +22,7 @@ from woodref.cli.options import (
     source_of,
 )
 from woodref.cli.output import emit
-from woodref.cli.piece import rooms_of
+from woodref.cli.piece import rooms_asked
 from woodref.cli.price_list import price_list
 from woodref.cli.rank import KindChoice, Prices, Use
 from woodref.errors import InputError
@@ -142,7 +142,7 @@ def substitute_command(
 def _read(context: typer.Context, piece: Path | None, place: str, setting: str) -> Piece | None:
     from woodref.piece.piece import read_piece
 
-    return read_piece(piece, rooms_of(context, place, setting)) if piece else None
+    return read_piece(piece, rooms_asked(context, place, setting)) if piece else None
 
 
 def _hurdles(

@@ -1,8 +1,7 @@
-"""What a board amounts to and costs, and the waste that a grade leaves."""
+"""What a board amounts to and costs."""
 
 from __future__ import annotations
 
-from woodref.errors import InputError
 from woodref.formulas.lumber import board_feet
 from woodref.lumber.nominal import Nominal
 from woodref.lumber.prices import Price
@@ -31,17 +30,3 @@ def board_price(price: Price, nominal: Nominal, width_mm: float, length_mm: floa
     }[price.per]
     p = price.price
     return Range(amount * p.expected, amount * p.low, amount * p.high)
-
-
-def graded_waste(clear_face_pct: float) -> float:
-    """Waste [%] to add where a grade promises only a share of clear face and no plan was made.
-
-    ``100 (100 / yield - 1)``: a yield of 66.7 % asks for half as much again.
-
-    Raises: InputError outside 0 to 100 %.
-    Source: the yields of the grading rules are of the best face in clear cuttings, so a plan
-    for particular parts may do better or worse.
-    """
-    if not 0.0 < clear_face_pct <= 100.0:
-        raise InputError(f"a yield is above 0 and at most 100 %, not {clear_face_pct:g}")
-    return 100.0 * (100.0 / clear_face_pct - 1.0)

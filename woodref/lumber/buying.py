@@ -13,59 +13,30 @@ from woodref.cutting.model import Progress
 from woodref.cutting.pack import SECONDS
 from woodref.errors import InputError
 from woodref.lumber.cut_list import CutPart
-from woodref.lumber.lots import LotPlan, Shop, Size, why_left
+from woodref.lumber.lots import LotPlan, Shop, why_left
 from woodref.lumber.nominal import Nominal
 from woodref.lumber.prices import PriceList
 from woodref.lumber.purchase import Purchase, amount_bought, boards_bought
 from woodref.lumber.rough import Allowances, check_stock, nominal_for
 from woodref.lumber.stock_on_hand import StockOnHand, Uncut
 from woodref.lumber.tally import Board
+from woodref.lumber.yard import Yard
 from woodref.quantity import Range, total
 from woodref.reference.trade import DressedSize
 from woodref.reference.woods import Wood
-
-#: Sizes of boards offered to one plan at the most.
-_SIZES_LIMIT = 200
-
-
-@dataclass(frozen=True)
-class Yard:
-    """The boards a yard sells: every width in every length [mm].
-
-    ``used_widths_mm`` what is left of each width, where boards are sold by a nominal one.
-    """
-
-    widths_mm: tuple[float, ...]
-    lengths_mm: tuple[float, ...]
-    used_widths_mm: tuple[float, ...] = ()
-
-    def __post_init__(self) -> None:
-        if not self.widths_mm or not self.lengths_mm:
-            raise InputError("a yard needs widths and lengths; give both")
-        if len(self.widths_mm) * len(self.lengths_mm) > _SIZES_LIMIT:
-            raise InputError(f"widths times lengths make more than {_SIZES_LIMIT} sizes")
-        if self.used_widths_mm and len(self.used_widths_mm) != len(self.widths_mm):
-            raise InputError("a yard needs a used width for each width, or none")
-
-    @property
-    def sizes(self) -> list[Size]:
-        """Every size of board."""
-        used = self.used_widths_mm or self.widths_mm
-        return [
-            Size(width, length, left, None)
-            for width, left in zip(self.widths_mm, used, strict=True)
-            for length in self.lengths_mm
-        ]
 
 
 @dataclass(frozen=True)
 class BuyingPlan:
     """Plans by wood and thickness, what stays uncut, what to buy, what it costs together.
 
+    ``parts`` are those that were asked for, and ``boards_on_hand`` how many boards there were;
     ``uncut`` is what the boards in hand do not give, ``left_over`` the boards in hand that
     stay whole; ``cost`` holds what is priced, None where nothing is.
     """
 
+    parts: tuple[CutPart, ...]
+    boards_on_hand: int
     lots: tuple[LotPlan, ...]
     uncut: tuple[Uncut, ...]
     left_over: tuple[tuple[Wood, Board], ...]
@@ -78,6 +49,11 @@ class BuyingPlan:
     def complete(self) -> bool:
         """True where the boards in hand give every part."""
         return not self.uncut
+
+    @property
+    def blanks(self) -> int:
+        """How many blanks the parts need."""
+        return sum(p.quantity * p.staves for p in self.parts)
 
     @property
     def unpriced(self) -> tuple[str, ...]:
@@ -110,7 +86,7 @@ def buying_plan(
     sizes: Sequence[DressedSize],
     allowances: Allowances,
     waste: Range,
-    in_hand: Sequence[tuple[Wood, Board]] = (),
+    on_hand: Sequence[tuple[Wood, Board]] = (),
     yard: Yard | None = None,
     prices: PriceList | None = None,
     grade: str = "",
@@ -124,7 +100,7 @@ def buying_plan(
 
     Parameters: parts; woods by the species names of the parts; sizes the thicknesses the yard
     sells; allowances; waste [%] added where no yard is given, so that no plan says what is
-    bought; in_hand the boards in hand with their woods; yard the sizes to buy; prices; grade
+    bought; on_hand the boards in hand with their woods; yard the sizes to buy; prices; grade
     to buy; seconds for all plans together, each at least half a second; seed of their random
     choices; report called with the lot and its progress; units of messages; surfaced, whether
     the boards in hand are planed already, their thickness being what is there.
@@ -142,12 +118,12 @@ def buying_plan(
         if part.stock and not surfaced:
             with _named(part):
                 check_stock(part.thickness_mm, part.stock, sizes, allowances.planing_mm, units)
-    hands = _hands(shop, parts, woods, in_hand)
-    shop.to_come = sum(len(h.thicknesses) for h in hands) + (len(hands) if yard else 0)
-    for hand in hands:
-        hand.cut()
-    uncut = [u for hand in hands for u in hand.uncut()]
-    lots = [lot for hand in hands for lot in hand.lots]
+    stocks = _stocks(shop, parts, woods, on_hand)
+    shop.to_come = sum(len(s.thicknesses) for s in stocks) + (len(stocks) if yard else 0)
+    for stock in stocks:
+        stock.cut()
+    uncut = [u for stock in stocks for u in stock.uncut()]
+    lots = [lot for stock in stocks for lot in stock.lots]
     purchases: list[Purchase] = []
     short = _to_buy(shop, uncut, woods)
     shop.to_come = len(short)
@@ -161,9 +137,11 @@ def buying_plan(
         chosen = Counter(lot.sizes[b.stock] for b in lot.plan.boards)
         purchases.append(boards_bought(wood, nominal, chosen, prices, grade))
     costs = [p.cost for p in purchases if p.cost]
-    spare = [pair for hand in hands for pair in hand.left_over()]
-    others = [(w, b) for w, b in in_hand if not any(_share_a_wood(w, h.wood) for h in hands)]
+    spare = [pair for stock in stocks for pair in stock.left_over()]
+    others = [(w, b) for w, b in on_hand if not any(_share_a_wood(w, s.wood) for s in stocks)]
     return BuyingPlan(
+        tuple(parts),
+        sum(board.quantity for _, board in on_hand),
         tuple(lots),
         tuple(uncut),
         (*spare, *others),
@@ -183,39 +161,38 @@ def _named(part: CutPart) -> Iterator[None]:
         raise InputError(f"{part.name}: {error}") from None
 
 
-def _hands(
+def _stocks(
     shop: Shop,
     parts: Sequence[CutPart],
     woods: Mapping[str, Wood],
-    in_hand: Iterable[tuple[Wood, Board]],
+    on_hand: Iterable[tuple[Wood, Board]],
 ) -> list[StockOnHand]:
     """Parts by their wood, with the boards in hand of it."""
     by_wood: dict[str, list[CutPart]] = defaultdict(list)
     for part in parts:
         by_wood[woods[part.species].species_id].append(part)
-    boards = list(in_hand)
-    found = []
+    boards = list(on_hand)
+    stocks = []
     for group in by_wood.values():
         wood = woods[group[0].species]
-        found.append(
-            StockOnHand(shop, wood, group, [b for w, b in boards if _share_a_wood(w, wood)])
-        )
-    return found
+        own = [b for w, b in boards if _share_a_wood(w, wood)]
+        stocks.append(StockOnHand(shop, wood, group, own))
+    return stocks
 
 
 def _to_buy(
     shop: Shop, uncut: Sequence[Uncut], woods: Mapping[str, Wood]
 ) -> list[tuple[Wood, Nominal, list[Uncut]]]:
     """What stays uncut, by wood and the thickness to buy."""
-    found: dict[tuple[str, float], tuple[Wood, Nominal, list[Uncut]]] = {}
+    short: dict[tuple[str, float], tuple[Wood, Nominal, list[Uncut]]] = {}
     for u in uncut:
         wood, nominal = woods[u.part.species], u.part.stock
         if nominal is None:
             with _named(u.part):
                 nominal = nominal_for(u.part.thickness_mm, shop.sizes, shop.units)
         key = (wood.species_id, round(nominal.size_mm, 1))
-        found.setdefault(key, (wood, nominal, []))[2].append(u)
-    return list(found.values())
+        short.setdefault(key, (wood, nominal, []))[2].append(u)
+    return list(short.values())
 
 
 def _from_yard(

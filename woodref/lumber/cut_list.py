@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass
 from pathlib import Path
 from typing import NamedTuple
@@ -19,6 +19,7 @@ from woodref.errors import InputError
 from woodref.files import csv_header, csv_rows, read_text
 from woodref.lumber.nominal import Nominal, parse_nominal
 from woodref.lumber.tally import Reject
+from woodref.reference.woods import Wood
 from woodref.units import parse_length, parse_thickness
 
 REQUIRED = ("name", "length", "width", "thickness", "species")
@@ -119,6 +120,22 @@ def part_of(cell: Mapping[str, str], units: str) -> CutPart:
         cell.get("lift", ""),
         parse_nominal(cell["stock"], unit) if cell.get("stock") else None,
     )
+
+
+def woods_of(parts: Sequence[CutPart], file: str, find: Callable[[str], Wood]) -> dict[str, Wood]:
+    """The woods of parts by the names they have there.
+
+    Parameters: parts; file they stand in, for messages; find, the wood of a name.
+    Raises: InputError naming file and part.
+    """
+    woods: dict[str, Wood] = {}
+    for part in parts:
+        if part.species not in woods:
+            try:
+                woods[part.species] = find(part.species)
+            except InputError as error:
+                raise InputError(f"{file}: {part.name}: {error}") from None
+    return woods
 
 
 def read_cut_list(path: Path, units: str = "us") -> CutList:

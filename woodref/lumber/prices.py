@@ -20,6 +20,7 @@ from woodref.errors import InputError
 from woodref.files import csv_header, csv_rows, did_you_mean, one_line, read_text
 from woodref.lumber.nominal import SAME_MM, Nominal, parse_nominal
 from woodref.quantity import Range
+from woodref.reference.library import Reference
 from woodref.units import parse_length
 
 REQUIRED = ("species", "thickness", "price", "per")
@@ -388,3 +389,20 @@ def in_currency(prices: PriceList, currency: str) -> PriceList:
             "name a list in the currency of the piece"
         )
     return replace(prices, currency=prices.currency or currency)
+
+
+def resolver(reference: Reference) -> Resolve:
+    """From a name in a price list to the identifiers of the woods it stands for.
+
+    The function returned raises as Reference.wood.
+    """
+
+    @cache
+    def ids_of(name: str) -> frozenset[str]:
+        rows = reference.name_rows(name)
+        ids = frozenset(row["species_id"] for row in rows)
+        if len(ids) == 1 or (rows and rows[0]["name_kind"] == "group"):
+            return ids  # without reading the values of the wood
+        return frozenset(reference.wood(name).species_ids)
+
+    return ids_of

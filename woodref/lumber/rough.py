@@ -7,11 +7,11 @@ from dataclasses import dataclass
 from typing import NamedTuple
 
 from woodref.errors import InputError, NoDataError
-from woodref.lumber.board_price import graded_waste
 from woodref.lumber.nominal import SAME_MM, SLACK_MM, Nominal, choose_nominal
+from woodref.lumber.waste import Waste, WasteOrigin
 from woodref.quantity import Range
 from woodref.reference.library import Reference
-from woodref.reference.trade import DressedSize, Grade, Practice, SoftwoodSize, practices
+from woodref.reference.trade import DressedSize, SoftwoodSize, practices
 from woodref.units import MM_PER_INCH, fraction_of_inch
 
 #: Basis of what no table says.
@@ -50,10 +50,10 @@ class Allowances:
 
 @dataclass(frozen=True)
 class Usual:
-    """The allowances and the waste [%] of shop practice; all common practice, no source."""
+    """The allowances and the waste of shop practice; all common practice, no source."""
 
     allowances: Allowances
-    waste: Practice
+    waste: Waste
 
 
 def usual(reference: Reference) -> Usual:
@@ -66,6 +66,7 @@ def usual(reference: Reference) -> Usual:
         found = {key: rules[rule] for key, rule in _RULES.items()}
     except KeyError as error:
         raise NoDataError(f"the dataset lacks the rule of practice {error}") from None
+    low, high = found["waste"].low, found["waste"].high
     return Usual(
         Allowances(
             found["length"].low_mm,
@@ -74,7 +75,7 @@ def usual(reference: Reference) -> Usual:
             found["kerf"].low_mm,
             found["planing"].low_mm,
         ),
-        found["waste"],
+        Waste(Range((low + high) / 2.0, low, high), WasteOrigin.PRACTICE, found["waste"].basis),
     )
 
 
@@ -188,29 +189,9 @@ def sawn_thicknesses(
     return tuple(found)
 
 
-def waste_of_grade(grade: str, grades: Sequence[Grade]) -> tuple[Grade, Range] | None:
-    """The grade of a name, and the waste [%] its least yield asks for; None for another name.
-
-    For an amount without a plan, in place of the usual waste, never on top of it.
-    Source: woodref.lumber.board_price.graded_waste.
-    """
-    found = next((g for g in grades if g.name.lower() == grade.strip().lower()), None)
-    if found is None:
-        return None
-    waste = graded_waste(found.clear_face_pct)
-    return found, Range(waste, waste, waste)
-
-
 class YardStock(NamedTuple):
-    """The thicknesses a yard sells, the allowances, and the waste that practice knows."""
+    """The thicknesses a yard sells, the allowances, and the waste of shop practice."""
 
     sizes: Sequence[DressedSize]
     allowances: Allowances
-    usual_waste: Practice
-
-
-class Waste(NamedTuple):
-    """A waste [%] and where it comes from, in words."""
-
-    pct: Range
-    origin: str
+    usual_waste: Waste

@@ -3,14 +3,52 @@
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Sequence
+from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass
+from typing import NamedTuple
 
+from woodref.errors import InputError
 from woodref.lumber.cut_list import CutPart
 from woodref.lumber.lots import LotPlan, Shop, Size, why_left
 from woodref.lumber.nominal import SAME_MM, Nominal
 from woodref.lumber.tally import Board
 from woodref.reference.woods import Wood
+
+
+class WrittenBoard(NamedTuple):
+    """Boards on hand of one size, and where they are written: a file, or an option."""
+
+    board: Board
+    place: str
+
+
+def with_woods(
+    boards: Sequence[WrittenBoard], woods: Mapping[str, Wood], find: Callable[[str], Wood]
+) -> list[tuple[Wood, Board]]:
+    """Boards on hand with their woods; one that names none is of the wood of all parts.
+
+    Parameters: boards; woods of the parts by the names used for them; find, the wood of
+    another name.
+    Raises: InputError, with the place of the board, where it names no wood and the parts are
+    not of one, or its wood is not known.
+    """
+    of_parts = {w.species_id: w for w in woods.values()}
+    known = dict(woods)
+    joined = []
+    for board, place in boards:
+        if not board.species:
+            if len(of_parts) != 1:
+                of = "the parts are of several" if of_parts else "no part is of solid wood"
+                raise InputError(f"{place}: a board names no wood, and {of}")
+            joined.append((next(iter(of_parts.values())), board))
+            continue
+        if board.species not in known:
+            try:
+                known[board.species] = find(board.species)
+            except InputError as error:
+                raise InputError(f"{place}: {error}") from None
+        joined.append((known[board.species], board))
+    return joined
 
 
 @dataclass(frozen=True)

@@ -147,7 +147,7 @@ def take_in(
 
 def _known(reference: Reference, names: Iterable[str]) -> Resolve:
     """The resolver of estimates, which need not search long for each of many unknown names."""
-    from woodref.piece.estimate import resolver
+    from woodref.lumber.prices import resolver
 
     meant = rows_of_names(reference, names)
     resolve = resolver(reference)

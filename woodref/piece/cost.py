@@ -123,15 +123,22 @@ def lumber_line(
     waste: Range,
     prices: PriceList | None,
     grade: str = "",
+    planned: bool = False,
 ) -> LumberLine:
-    """What to buy for all parts of one wood in one nominal thickness, priced where possible."""
+    """What to buy for all parts of one wood in one nominal thickness, priced where possible.
+
+    ``planned``, whether a plan of boards says what is bought and what that costs: then the
+    amount has no price of its own.
+    """
     feet = sum(part_board_feet(p, nominal) for p in parts)
     volume = sum(p.face_m2 for p in parts) * nominal.size_mm * 1e-3
     buy_feet, buy_volume = with_waste(feet, waste), with_waste(volume, waste)
-    price = prices.find(species_ids, nominal, grade) if prices else None
+    price = prices.find(species_ids, nominal, grade) if prices and not planned else None
     cost, unpriced = None, ""
     if price:
         cost = times(buy_volume if price.per == "m3" else buy_feet, price.price)
+    elif planned:
+        pass
     elif prices is None:
         unpriced = "no price list"
     else:

@@ -19,6 +19,7 @@ if TYPE_CHECKING:
     from woodref.drying.lag import Finish
     from woodref.piece.part_estimate import PartEstimate
     from woodref.piece.piece import Piece
+    from woodref.piece.resolve import ResolvedPiece
 
 
 @dataclass(frozen=True)
@@ -37,7 +38,7 @@ def spans_of(piece: Piece, woods: Mapping[str, Wood]) -> tuple[SpanResult, ...]:
     Raises: InputError naming file and table, for a span that cannot be, or a part of sheet
     goods, whose modulus no table holds.
     """
-    found = []
+    spans = []
     parts = {p.name: p for p in piece.parts}
     for spec in piece.spans:
         where = f"{piece.file}: {spec.place}: "
@@ -53,12 +54,12 @@ def spans_of(piece: Piece, woods: Mapping[str, Wood]) -> tuple[SpanResult, ...]:
             sag = deflection(
                 wood, spec.span, moisture, spec.creep_factor, spec.shear_free, spec.limit_mm
             )
-            found.append(SpanResult(spec, wood, sag))
+            spans.append(SpanResult(spec, wood, sag))
         except NoDataError as error:
-            found.append(SpanResult(spec, wood, None, str(error)))
+            spans.append(SpanResult(spec, wood, None, str(error)))
         except InputError as error:
             raise InputError(f"{where}{error}") from None
-    return tuple(found)
+    return tuple(spans)
 
 
 @dataclass(frozen=True)
@@ -76,19 +77,18 @@ def fixings_of(piece: Piece, woods: Mapping[str, Wood]) -> tuple[FixingResult, .
 
     Raises: InputError naming file and fixing, for one that cannot be.
     """
-    found = []
+    fixings = []
     parts = {p.name: p for p in piece.parts}
-    airs = (piece.build, piece.driest, piece.wettest)
-    moisture = MoistureRange(*(air.moisture_pct for air in airs))
+    moisture = MoistureRange(*(air.moisture_pct for air in piece.conditions.values()))
     for n, spec in enumerate(piece.fixings, 1):
         wood = woods[parts[spec.part].species]
         try:
-            found.append(FixingResult(spec, wood, fixing_of(spec, wood, moisture)))
+            fixings.append(FixingResult(spec, wood, fixing_of(spec, wood, moisture)))
         except NoDataError as error:
-            found.append(FixingResult(spec, wood, None, str(error)))
+            fixings.append(FixingResult(spec, wood, None, str(error)))
         except InputError as error:
             raise InputError(f'{piece.file}: fixing[{n}] "{spec.name}": {error}') from None
-    return tuple(found)
+    return tuple(fixings)
 
 
 def most_mobile_part(parts: Sequence[PartEstimate]) -> PartEstimate | None:
@@ -97,15 +97,16 @@ def most_mobile_part(parts: Sequence[PartEstimate]) -> PartEstimate | None:
     return max(moving, key=lambda p: abs(p.movements[-1].change_mm), default=None)
 
 
-def delivery_of(piece: Piece, part: PartEstimate, finish: Finish | None) -> Delivery | None:
-    """The liveliest part month by month after delivery, through the lag of its thickness.
+def delivery_of(piece: Piece, part: PartEstimate | None, finish: Finish | None) -> Delivery | None:
+    """The part that moves most, month by month after delivery, through the lag of its thickness.
 
-    Parameters: piece; part of solid wood; finish on it, None where it is bare. It arrives at
-    the beginning of its month of arrival, else of the one after the build, else of January.
+    Parameters: piece; the part, None where no part moves; finish on it, None where it is bare.
+    It arrives at the beginning of its month of arrival, else of the one after the build, else
+    of January.
     Returns: Delivery; None where the piece names no room it lives in, or the wood has no density.
     Source: woodref.drying.acclimation.
     """
-    if piece.room is None or part.wood is None:
+    if piece.room is None or part is None or part.wood is None:
         return None
     from woodref.drying.acclimation import delivery
     from woodref.drying.lag import BARE
@@ -124,6 +125,29 @@ def delivery_of(piece: Piece, part: PartEstimate, finish: Finish | None) -> Deli
         )
     except (InputError, NoDataError):
         return None  # too thick for the lag to be followed, or of unknown density
+
+
+@dataclass(frozen=True)
+class InUse:
+    """What a piece does where it lives: its spans, its fixings, the months after delivery."""
+
+    spans: tuple[SpanResult, ...]
+    fixings: tuple[FixingResult, ...]
+    delivery: Delivery | None
+
+
+def in_use(resolved: ResolvedPiece, parts: Sequence[PartEstimate]) -> InUse:
+    """What a piece does where it lives.
+
+    Parameters: resolved; parts as they are estimated.
+    Raises: InputError naming file and table, for a span or a fixing that cannot be.
+    """
+    piece, woods = resolved.piece, resolved.woods
+    return InUse(
+        spans_of(piece, woods),
+        fixings_of(piece, woods),
+        delivery_of(piece, most_mobile_part(parts), resolved.finish),
+    )
 
 
 def tightest(fixings: Iterable[FixingResult], part: str) -> Fixing | None:

@@ -50,6 +50,8 @@ class Rooms:
 
 
 NO_ROOMS = Rooms()
+
+
 #: The room of a build that names a town alone.
 _SHOP = "unheated-shop"
 

@@ -5,8 +5,9 @@ from __future__ import annotations
 from collections.abc import Iterable
 
 from woodref.formulas.shrinkage import FIBER_SATURATION_PCT
+from woodref.lumber.waste import WasteOrigin
 from woodref.piece.cost import METHOD
-from woodref.piece.piece import Piece
+from woodref.piece.resolve import ResolvedPiece
 from woodref.quantity import Range
 from woodref.reference.cautions import Notice
 from woodref.reference.properties import PROPERTIES
@@ -73,9 +74,10 @@ def _variation(figures: Iterable[Value]) -> list[str]:
     ]
 
 
-def assumptions(piece: Piece, figures: Iterable[Value]) -> tuple[str, ...]:
+def assumptions(resolved: ResolvedPiece, figures: Iterable[Value]) -> tuple[str, ...]:
     """What the estimate of a piece takes for granted; ``figures`` the printed values it uses."""
-    found = [
+    piece = resolved.piece
+    assumed = [
         "Sizes are finished sizes at the moisture content of the build.",
         f"{WEIGHT_RULE[0].upper()}{WEIGHT_RULE[1:]}.",
         *_variation(figures),
@@ -86,30 +88,32 @@ def assumptions(piece: Piece, figures: Iterable[Value]) -> tuple[str, ...]:
         "one board.",
         "A mass at another moisture content keeps its ovendry mass.",
         f"{METHOD[0].upper()}{METHOD[1:]}.",
-        _waste(piece),
+        _waste(resolved),
         "Glue is not counted, nor hardware and finish that the file does not name.",
     ]
     if any(part.sheet for part in piece.parts):
-        found.append(
+        assumed.append(
             "Sheet goods: your own density and price, without spread; they do not move and "
             "keep their weight; whole sheets by area alone, without a cutting plan."
         )
-    if any(air.temperature_c is not None for air in (piece.build, piece.driest, piece.wettest)):
-        found.append(
+    if any(air.temperature_c is not None for air in piece.conditions.values()):
+        assumed.append(
             "Moisture content from temperature and humidity: wood left there for good, "
             "FPL-GTR-282 (2021), Eq. 4-5, one curve for all woods."
         )
-    found += [f"{note[0].upper()}{note[1:]}." for note in piece.use_notes]
-    return tuple(found)
+    assumed += [f"{note[0].upper()}{note[1:]}." for note in piece.use_notes]
+    return tuple(assumed)
 
 
-def _waste(piece: Piece) -> str:
+def _waste(resolved: ResolvedPiece) -> str:
     shown = []
-    kinds = [("lumber", piece.waste, piece.waste_given)]
-    if any(part.sheet for part in piece.parts):
-        kinds.append(("sheet goods", piece.sheet_waste, piece.sheet_waste_given))
-    for name, waste, given in kinds:
-        ends = f" ({waste.low:.4g} to {waste.high:.4g} %)" if waste.is_range else ""
-        whose = "" if given else " by default, common practice, no source"
-        shown.append(f"{name} {waste.expected:.4g} %{ends}{whose}")
+    kinds = [("lumber", resolved.waste)]
+    if any(part.sheet for part in resolved.piece.parts):
+        kinds.append(("sheet goods", resolved.sheet_waste))
+    for name, waste in kinds:
+        pct = waste.pct
+        ends = f" ({pct.low:.4g} to {pct.high:.4g} %)" if pct.is_range else ""
+        usual = waste.origin is WasteOrigin.PRACTICE
+        whose = " by default, common practice, no source" if usual else ""
+        shown.append(f"{name} {pct.expected:.4g} %{ends}{whose}")
     return f"Waste added to the finished amount: {'; '.join(shown)}."

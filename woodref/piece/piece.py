@@ -36,10 +36,6 @@ from woodref.toml_reader import TomlTable, load_toml, parse_toml
 if TYPE_CHECKING:
     from woodref.climate.rooms import Room
 
-#: Allowances for offcuts, low to high [%] (common practice, no source).
-USUAL_WASTE = Range(25.0, 20.0, 30.0)
-USUAL_SHEET_WASTE = Range(12.5, 10.0, 15.0)
-
 _TABLES = (
     "build",
     "use",
@@ -61,9 +57,10 @@ _WASTE = ("lumber_pct", "sheet_pct")
 class Piece:
     """A piece of furniture; ``file`` is the name used in messages, ``prices`` as written.
 
+    ``waste`` and ``sheet_waste`` are added for offcuts [%], None where the file does not say.
     ``use_notes`` say where build, driest and wettest come from, where that is a room in a town;
-    ``room`` is the one it lives in, ``build_month`` that of the build and ``arrival_month`` the one
-    it arrives in, 0 where none is given.
+    ``room`` is the one it lives in, ``build_month`` that of the build and ``arrival_month`` the
+    one it arrives in, 0 where none is given.
     """
 
     file: str
@@ -74,10 +71,8 @@ class Piece:
     driest: PieceAir
     wettest: PieceAir
     parts: tuple[Part, ...]
-    waste: Range = USUAL_WASTE
-    sheet_waste: Range = USUAL_SHEET_WASTE
-    waste_given: bool = False
-    sheet_waste_given: bool = False
+    waste: Range | None = None
+    sheet_waste: Range | None = None
     prices: str = ""
     note: str = ""
     use_notes: tuple[str, ...] = ()
@@ -91,6 +86,22 @@ class Piece:
     buying: PieceBuying | None = None
     items: tuple[Item, ...] = ()
     shipping: ShippingPlan | None = None
+
+    @property
+    def conditions(self) -> dict[str, PieceAir]:
+        """The conditions it is moved between by name: build, driest, wettest."""
+        return {"build": self.build, "driest": self.driest, "wettest": self.wettest}
+
+    @property
+    def settled_pct(self) -> float:
+        """Moisture content it settles at: the mean of its room's year, or of the two ends [%]."""
+        if self.room:
+            return self.room.season.mean_emc_pct
+        return (self.driest.moisture_pct + self.wettest.moisture_pct) / 2.0
+
+    def beside(self, name: str) -> Path:
+        """A file that the piece names, its path seen from the piece file."""
+        return Path(self.file).parent / Path(name).expanduser()
 
 
 def read_piece(path: Path, rooms: Rooms = NO_ROOMS) -> Piece:
@@ -148,12 +159,8 @@ def piece_from(data: dict[str, object], file: str, rooms: Rooms = NO_ROOMS) -> P
         wettest=use.wettest,
         use_notes=(*build.notes, *use.notes),
         parts=parts,
-        waste=waste.figure("lumber_pct", 0, 300, "%") if "lumber_pct" in waste else USUAL_WASTE,
-        sheet_waste=waste.figure("sheet_pct", 0, 300, "%")
-        if "sheet_pct" in waste
-        else USUAL_SHEET_WASTE,
-        waste_given="lumber_pct" in waste,
-        sheet_waste_given="sheet_pct" in waste,
+        waste=waste.figure("lumber_pct", 0, 300, "%") if "lumber_pct" in waste else None,
+        sheet_waste=waste.figure("sheet_pct", 0, 300, "%") if "sheet_pct" in waste else None,
         prices=top.text("prices") if "prices" in top else "",
         note=top.text("note") if "note" in top else "",
         grade=top.text("grade", '"FAS"') if "grade" in top else "",

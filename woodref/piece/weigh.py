@@ -9,7 +9,7 @@ from woodref.board.shapes import Shape
 from woodref.board.weight import DensityEstimate, density_of
 from woodref.errors import NoDataError
 from woodref.piece.parts_table import Part
-from woodref.piece.piece import Piece
+from woodref.piece.resolve import ResolvedPiece
 from woodref.quantity import Range
 from woodref.reference.woods import Wood
 from woodref.shipping.load import WHOLE, Item, Load, WoodPart, load
@@ -57,19 +57,16 @@ def _densities(
     return known, reasons
 
 
-def masses_of(
-    piece: Piece,
-    woods: Mapping[str, Wood],
-    conditions: Mapping[str, float],
-    finish_kg: float = 0.0,
-) -> Masses:
-    """What a piece weighs at each condition.
+def weigh(resolved: ResolvedPiece, finish_kg: float = 0.0) -> Masses:
+    """What a piece weighs at the build, at its driest and its wettest, and when settled.
 
-    Parameters: piece; woods by the species names of its parts; conditions, moisture contents
-    [%] by name, 'build' among them; finish_kg of dry finish.
+    Parameters: resolved; finish_kg of dry finish.
     Returns: Masses. A part of unknown density is left out, and said.
-    Source: woodref.shipping.load.
+    Source: woodref.shipping.load; densities FPL-GTR-282 (2021), Eq. 4-14.
     """
+    piece, woods = resolved.piece, resolved.woods
+    conditions = {name: air.moisture_pct for name, air in piece.conditions.items()}
+    conditions["settled"] = piece.settled_pct
     build = conditions["build"]
     densities, reasons = _densities(woods, build)
     lumber = [p for p in piece.parts if p.sheet is None and p.species in densities]
@@ -90,9 +87,9 @@ def masses_of(
     packed = _load(wood_parts, items, build, build)
     first = len(boards) + len(wood_parts)
     return Masses(
-        {name: found.settled_kg if found else NOTHING for name, found in loads.items()},
+        {name: each.settled_kg if each else NOTHING for name, each in loads.items()},
         {
-            p.name: {name: found.lines[n].settled_kg for name, found in loads.items() if found}
+            p.name: {name: each.lines[n].settled_kg for name, each in loads.items() if each}
             for n, p in enumerate(known)
         },
         tuple(x.shipped_kg for x in packed.lines[first : first + len(piece.items)])

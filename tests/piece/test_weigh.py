@@ -3,12 +3,12 @@
 from math import pi
 
 import pytest
-from small_woods import SIZES, WHITE_OAK, WOODS
+from small_woods import WHITE_OAK, estimated
 
 from woodref.board.shapes import Shape
 from woodref.board.weight import density_of
 from woodref.errors import InputError
-from woodref.piece.estimate import estimate, estimate_piece
+from woodref.piece.estimate import estimate_piece
 from woodref.piece.piece import parse_piece
 from woodref.reference.library import Reference
 from woodref.shipping.load import Item, WoodPart, load
@@ -58,7 +58,7 @@ padding = 40
 
 
 def of(text):
-    return estimate(parse_piece(text, "x.toml"), WOODS, SIZES)
+    return estimated(parse_piece(text, "x.toml"))
 
 
 def test_shapes_weigh_what_they_hold():
@@ -77,7 +77,7 @@ def test_the_piece_is_the_load_of_the_library():
         WoodPart("leg", WHITE_OAK, Shape("cylinder", 450, 40, 40), 3),
     ]
     same = load(parts, [Item("screws", 0.005, 9)], 12.0, 8.0)
-    assert found.settled_pct == 8.0  # the middle of driest and wettest
+    assert found.piece.settled_pct == 8.0  # the middle of driest and wettest
     assert found.mass_kg["settled"] == same.settled_kg
     assert found.mass_kg["build"] == same.shipped_kg
 

@@ -3,9 +3,10 @@
 import pytest
 
 from woodref.errors import InputError
-from woodref.lumber.prices import parse_prices
+from woodref.lumber.prices import parse_prices, resolver
+from woodref.lumber.stock_on_hand import WrittenBoard
 from woodref.lumber.tally import board_of
-from woodref.piece.estimate import estimate_piece, resolver
+from woodref.piece.estimate import estimate_piece
 from woodref.piece.piece import parse_piece
 from woodref.reference.library import Reference
 
@@ -44,9 +45,9 @@ def prices(reference):
     return parse_prices(PRICES, "list.csv", resolver(reference))
 
 
-def of(reference, prices, top="", more="", hand=()):
+def of(reference, prices, top="", more="", boards=()):
     piece = parse_piece(PIECE.format(top=top, more=more), "x.toml")
-    return estimate_piece(reference, piece, prices, hand)
+    return estimate_piece(reference, piece, prices, boards)
 
 
 def test_a_grade_brings_its_price_and_the_waste_of_its_yield(reference, prices):
@@ -75,9 +76,8 @@ def test_a_plan_takes_the_place_of_any_waste(reference, prices):
 
 
 def test_boards_in_hand_cost_nothing(reference, prices):
-    oak = reference.wood("white oak")
-    hand = [(oak, board_of("4/4", "6", "8", "2", "white oak"))]
-    found = of(reference, prices, more=YARD, hand=hand)
+    boards = [WrittenBoard(board_of("4/4", "6", "8", "2", "white oak"), "pile.csv")]
+    found = of(reference, prices, more=YARD, boards=boards)
     assert found.plan.complete
     assert found.plan.purchases == ()
     assert found.cost is None

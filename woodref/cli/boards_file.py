@@ -1,0 +1,42 @@
+"""Files of parts and of boards on hand: what was read, and what to say of rows that are none."""
+
+from __future__ import annotations
+
+import sys
+from collections.abc import Sequence
+from pathlib import Path
+
+from woodref.lumber.stock_on_hand import WrittenBoard
+from woodref.lumber.tally import Reject, read_pile, write_rejects
+from woodref.piece.piece import Piece
+
+
+def keep_rejects(file: Path, header: Sequence[str], rejects: list[Reject], good: int) -> list[str]:
+    """Keep rows that were not read, and complain on stderr; what to say of them in the answer."""
+    if not rejects:
+        return []
+    kept = write_rejects(file, tuple(header), rejects)
+    first = rejects[0]
+    sys.stderr.write(
+        f"woodref: {len(rejects)} of {len(rejects) + good} rows of {file} not counted, kept in "
+        f"{kept}; the first, line {first.line}: {first.reason}\n"
+    )
+    rows = "1 row" if len(rejects) == 1 else f"{len(rejects)} rows"
+    return [f"Not counted: {rows} of {file}, kept with the reasons in {kept}."]
+
+
+def boards_in(file: Path, units: str) -> tuple[list[WrittenBoard], list[str]]:
+    """The boards of a file, and what to say of rows that are none.
+
+    Raises: as woodref.lumber.tally.read_pile.
+    """
+    pile = read_pile(file, units)
+    said = keep_rejects(file, pile.header, pile.rejects, len(pile.boards))
+    return [WrittenBoard(board, str(file)) for board in pile.boards], said
+
+
+def boards_of_piece(piece: Piece) -> tuple[list[WrittenBoard], list[str]]:
+    """The boards of the file that a piece names, and what to say of rows that are none."""
+    if piece.buying is None or not piece.buying.boards:
+        return [], []
+    return boards_in(piece.beside(piece.buying.boards), piece.units)

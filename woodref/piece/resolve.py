@@ -1,0 +1,167 @@
+"""Everything a piece names, looked up once: woods, boards on hand, finish, prices, rules."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Mapping, Sequence
+from dataclasses import dataclass, replace
+from typing import TYPE_CHECKING
+
+from woodref.errors import InputError
+from woodref.lumber.prices import PriceList, in_currency
+from woodref.lumber.rough import Allowances, usual
+from woodref.lumber.stock_on_hand import WrittenBoard, with_woods
+from woodref.lumber.tally import Board
+from woodref.lumber.waste import Waste, WasteOrigin, waste_for
+from woodref.piece.piece import Piece
+from woodref.quantity import Range
+from woodref.reference.cautions import Notice, cautions_for, recorded_notices
+from woodref.reference.library import Reference
+from woodref.reference.shipping import ShippingFacts, shipping_facts
+from woodref.reference.trade import (
+    DressedSize,
+    Grade,
+    LiftingLimit,
+    dressed_thicknesses,
+    grades,
+    lifting_limit,
+)
+from woodref.reference.woods import Wood
+
+if TYPE_CHECKING:
+    from woodref.drying.lag import Finish
+
+#: Allowances for offcuts, low to high [%] (common practice, no source).
+USUAL_WASTE = Waste(Range(25.0, 20.0, 30.0), WasteOrigin.PRACTICE, "common practice")
+USUAL_SHEET_WASTE = Waste(Range(12.5, 10.0, 15.0), WasteOrigin.PRACTICE, "common practice")
+#: Keys of [buying] by the allowance they give.
+_ALLOWANCES = {
+    "kerf": "kerf_mm",
+    "end_trim": "end_trim_mm",
+    "length_allowance": "length_mm",
+    "width_allowance": "width_mm",
+    "planing": "planing_mm",
+}
+
+
+@dataclass(frozen=True)
+class ResolvedPiece:
+    """A piece and what it names; every later step computes from this alone.
+
+    ``woods`` by the species names of its parts; ``sizes`` the standard nominal thicknesses;
+    ``prices`` in the currency of the piece, None where there is no list; ``boards`` on hand
+    with their woods; ``allowances`` for cutting them, None where the piece is not cut from
+    boards; ``finish`` as the table of finishes has it, None where it has none; ``cautions``
+    recorded for its woods; ``lifting`` the limit of one person's lift; ``shipping`` the tables
+    of carriers, None where nothing is shipped.
+    """
+
+    piece: Piece
+    woods: Mapping[str, Wood]
+    sizes: Sequence[DressedSize]
+    waste: Waste = USUAL_WASTE
+    sheet_waste: Waste = USUAL_SHEET_WASTE
+    prices: PriceList | None = None
+    boards: Sequence[tuple[Wood, Board]] = ()
+    allowances: Allowances | None = None
+    finish: Finish | None = None
+    cautions: tuple[Notice, ...] = ()
+    lifting: LiftingLimit | None = None
+    shipping: ShippingFacts | None = None
+
+    @property
+    def currency(self) -> str:
+        """The currency of its costs, '' where neither piece nor price list names one."""
+        return self.prices.currency if self.prices else self.piece.currency
+
+
+def resolve(
+    reference: Reference,
+    piece: Piece,
+    prices: PriceList | None = None,
+    boards: Sequence[WrittenBoard] = (),
+) -> ResolvedPiece:
+    """Look up everything a piece names.
+
+    Parameters: reference library; piece; prices, None where there is no list; boards on hand,
+    for a piece that is cut from boards.
+    Raises: InputError, with the file and the table, for a wood or a finish that is unknown, a
+    board of no known wood, an allowance that cannot be, and where piece and price list name
+    different currencies.
+    """
+    woods = find_woods(piece, reference.wood)
+    ids = [i for wood in woods.values() for i in wood.species_ids]
+    on_hand = with_woods(boards, woods, reference.wood)
+    return ResolvedPiece(
+        piece=piece,
+        woods=woods,
+        boards=on_hand,
+        finish=_finish(reference, piece),
+        prices=in_currency(prices, piece.currency) if prices else None,
+        allowances=allowances_of(reference, piece) if piece.buying else None,
+        sizes=dressed_thicknesses(reference),
+        waste=waste_of_piece(piece, grades(reference) if piece.grade else ()),
+        sheet_waste=sheet_waste_of_piece(piece),
+        cautions=recorded_notices(cautions_for(reference, ids)),
+        lifting=lifting_limit(reference),
+        shipping=shipping_facts(reference) if piece.shipping else None,
+    )
+
+
+def find_woods(piece: Piece, find: Callable[[str], Wood]) -> dict[str, Wood]:
+    """The woods of a piece by the name it uses for them.
+
+    Raises: InputError with file, part and key in front of what ``find`` says of a name that
+    is unknown or covers several woods.
+    """
+    woods: dict[str, Wood] = {}
+    for part in piece.parts:
+        if part.species and part.species not in woods:
+            try:
+                woods[part.species] = find(part.species)
+            except InputError as error:
+                raise InputError(f"{piece.file}: {part.place}: species: {error}") from None
+    return woods
+
+
+def allowances_of(reference: Reference, piece: Piece) -> Allowances:
+    """The usual allowances with those of [buying] in their place.
+
+    Raises: InputError naming the file for an allowance that cannot be.
+    """
+    given = {_ALLOWANCES[key]: mm for key, mm in (piece.buying.allowances if piece.buying else ())}
+    try:
+        return replace(usual(reference).allowances, **given)
+    except InputError as error:
+        raise InputError(f"{piece.file}: buying: {error}") from None
+
+
+def waste_of_piece(piece: Piece, known: Sequence[Grade] = ()) -> Waste:
+    """The waste added to the lumber of a piece: as it has it, else that of its grade, or usual.
+
+    Parameters: piece; known grades. A plan of boards knows its offcuts: they are never added to
+    the yield of a grade.
+    """
+    grade = "" if piece.buying else piece.grade
+    return waste_for(None, piece.waste, grade, known, USUAL_WASTE)
+
+
+def sheet_waste_of_piece(piece: Piece) -> Waste:
+    """The waste added to the sheet goods of a piece: as it has it, else the usual."""
+    return waste_for(None, piece.sheet_waste, "", (), USUAL_SHEET_WASTE)
+
+
+def _finish(reference: Reference, piece: Piece) -> Finish | None:
+    """The finish of a piece in the table of finishes, None where it has none.
+
+    Raises: InputError naming file and table, for a name or a number of coats that is not there.
+    """
+    spec = piece.finish
+    if spec is None:
+        return None
+    from woodref.drying.lag import finish_on
+    from woodref.reference.finishes import finish_rows
+
+    try:
+        return finish_on(finish_rows(reference), spec.name, spec.coats, spec.one_face)
+    except InputError as error:
+        raise InputError(f"{piece.file}: {spec.place}: {error}") from None
