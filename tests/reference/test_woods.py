@@ -1,5 +1,6 @@
 """Values pooled over the members of a group."""
 
+import re
 from math import sqrt
 from statistics import fmean, variance
 
@@ -7,6 +8,8 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
+from woodref.errors import InputError
+from woodref.reference.library import Reference
 from woodref.reference.woods import Value, Wood, group_of, pooled
 
 
@@ -72,3 +75,25 @@ def test_a_group_holds_what_any_member_has():
     assert group.kind == "hardwood"
     assert group.value("side_hardness").value == 100.0
     assert group.note == "a trade group of 2 woods: a, b"
+
+
+@pytest.mark.parametrize(
+    ("asked", "message"),
+    [
+        ("hardness", "no property is called 'hardness'; did you mean 'side_hardness'?"),
+        ("Janka", "did you mean 'side_hardness'"),
+        ("side_hardnes", "did you mean 'side_hardness'"),
+        ("looks", "woodref.PROPERTIES lists them"),
+    ],
+)
+def test_an_unknown_property_is_refused_with_the_nearest(asked, message):
+    wood = Reference().wood("sugar maple")
+    with pytest.raises(InputError, match=re.escape(message)):
+        wood.value(asked)
+    with pytest.raises(InputError, match=re.escape(message)):
+        wood.estimate(asked)
+
+
+def test_an_unknown_condition_is_refused():
+    with pytest.raises(InputError, match="no condition is called 'dry'; use green, 12pct"):
+        Reference().wood("sugar maple").value("side_hardness", "dry")

@@ -11,7 +11,7 @@ from woodref.choose.glance import USUAL_BOARDS
 from woodref.errors import InputError
 from woodref.reference import search
 from woodref.reference.printed import Printed, printed_figures
-from woodref.reference.properties import PROPERTIES
+from woodref.reference.properties import known_property
 from woodref.reference.search import Found
 from woodref.reference.woods import Wood
 
@@ -110,6 +110,6 @@ def compare(*names: Wood | str, properties: Iterable[str] | None = None) -> Comp
         raise InputError("compare takes two woods or more")
     wanted = None if properties is None else list(properties)
     for key in wanted or ():
-        if key not in PROPERTIES and key not in side_by_side.COMPUTED:
-            raise InputError(f"no property is called '{key}'; woodref.PROPERTIES lists them")
+        if key not in side_by_side.COMPUTED:
+            known_property(key)
     return side_by_side.compare([wood_of(n) for n in names], USUAL_BOARDS["si"], wanted)

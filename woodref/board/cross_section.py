@@ -26,6 +26,7 @@ from woodref.board.outline import (
     rectangle,
     sagitta,
 )
+from woodref.display import Shown, likely, number
 from woodref.errors import InputError
 from woodref.formulas.cross_section import gap_deg
 from woodref.formulas.spread import likely_range, sd_of_sum
@@ -57,8 +58,8 @@ class Face:
         return self.name in ("top", "bottom")
 
 
-@dataclass(frozen=True)
-class CrossSection:
+@dataclass(frozen=True, repr=False)
+class CrossSection(Shown):
     """A board or squared leg before and after.
 
     ``faces`` by the names of FACES; ``thickness_mm`` before, ``middle_mm`` after, through the
@@ -91,6 +92,13 @@ class CrossSection:
     def cupped(self) -> Face:
         """The wide face that tells the cup: the hollow one, the deeper where both are hollow."""
         return max((self.faces[n] for n in ("top", "bottom")), key=lambda f: f.cup_mm.expected)
+
+    def _line(self) -> str:
+        cup, low, high = self.cupped.cup_mm
+        return (
+            f"{self.wood.common_name} {number(self.width_mm)} x {number(self.thickness_mm)} mm, "
+            f"cup {likely(cup, low, high, 'mm')}"
+        )
 
 
 @dataclass(frozen=True)

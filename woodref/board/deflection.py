@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from math import ceil
 
 from woodref.board.weight import density_of
+from woodref.display import Shown, likely
 from woodref.errors import InputError, NoDataError
 from woodref.formulas.bending import (
     UNIFORM,
@@ -55,8 +56,8 @@ class Span:
     own_weight: bool = True
 
 
-@dataclass(frozen=True)
-class Deflection:
+@dataclass(frozen=True, repr=False)
+class Deflection(Shown):
     """The sag of a span.
 
     ``now_mm`` and ``later_mm`` (after years) expected, each with the likely range of a single
@@ -88,6 +89,11 @@ class Deflection:
     def holds(self) -> bool:
         """True where the later sag, expected, stays under the limit."""
         return self.later_mm <= self.limit_mm
+
+    def _line(self) -> str:
+        now = likely(self.now_mm, self.now_low_mm, self.now_high_mm, "mm")
+        later = likely(self.later_mm, self.later_low_mm, self.later_high_mm, "mm")
+        return f"{self.wood.common_name}, now {now}; later {later}"
 
 
 def modulus_in_use(

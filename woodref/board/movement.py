@@ -9,6 +9,7 @@ from itertools import pairwise
 from math import ceil
 from typing import TYPE_CHECKING, NamedTuple
 
+from woodref.display import Grid, Shown, likely, number
 from woodref.errors import InputError, NoDataError
 from woodref.formulas.cross_section import relative_shrinkage
 from woodref.formulas.shrinkage import (
@@ -61,8 +62,8 @@ class Shares:
     notes: tuple[str, ...]
 
 
-@dataclass(frozen=True)
-class Movement:
+@dataclass(frozen=True, repr=False)
+class Movement(Shown):
     """A size before and after, with the likely range of the size after.
 
     Sizes [mm]; ``change_mm`` after less before; ``low_mm``, ``high_mm`` the central 90 %
@@ -94,6 +95,13 @@ class Movement:
     def change_high_mm(self) -> float:
         """Larger end of the likely change [mm]."""
         return self.high_mm - self.size_mm
+
+    def _line(self) -> str:
+        after = likely(self.after_mm, self.low_mm, self.high_mm, "mm")
+        return (
+            f"{self.wood.common_name} {number(self.size_mm)} mm at "
+            f"{number(self.from_moisture_pct)} %, at {number(self.to_moisture_pct)} % {after}"
+        )
 
 
 def ring_angle(cut: str | float) -> float:
@@ -253,8 +261,8 @@ class Stave(NamedTuple):
     ring_angle_deg: float = 0.0
 
 
-@dataclass(frozen=True)
-class PanelMovement:
+@dataclass(frozen=True, repr=False)
+class PanelMovement(Shown):
     """The width of a panel before and after [mm], as the sum of its staves.
 
     ``low_mm``, ``high_mm`` the central 90 % of the width after; ``thicknesses`` of the staves,
@@ -278,6 +286,16 @@ class PanelMovement:
     def change_mm(self) -> float:
         """Width after less width before [mm]."""
         return self.after_mm - self.size_mm
+
+    def _line(self) -> str:
+        after = likely(self.after_mm, self.low_mm, self.high_mm, "mm")
+        return f"{len(self.staves)} staves, {number(self.size_mm)} mm, after {after}"
+
+    def _grid(self) -> Grid:
+        return Grid(
+            ("ring angle [degree]", "before [mm]", "after [mm]", "low [mm]", "high [mm]"),
+            ((m.ring_angle_deg, m.size_mm, m.after_mm, m.low_mm, m.high_mm) for m in self.staves),
+        )
 
 
 def equal_staves(
@@ -358,8 +376,8 @@ def panel_year(
     )
 
 
-@dataclass(frozen=True)
-class Stability:
+@dataclass(frozen=True, repr=False)
+class Stability(Shown):
     """How stable a wood is between two moisture contents.
 
     ``flat``, ``quarter`` the change of a width, flat and quarter sawn; ``ratio`` tangential
@@ -371,6 +389,14 @@ class Stability:
     quarter: Movement
     ratio: float
     rank: MovementRank | None
+
+    def _line(self) -> str:
+        flat, quarter = self.flat, self.quarter
+        return (
+            f"{flat.wood.common_name} {number(flat.size_mm)} mm from "
+            f"{number(flat.from_moisture_pct)} to {number(flat.to_moisture_pct)} %: "
+            f"{number(flat.change_mm)} mm flat, {number(quarter.change_mm)} mm quarter sawn"
+        )
 
 
 def stability_of(

@@ -6,6 +6,7 @@ from dataclasses import dataclass
 from math import isfinite
 
 from woodref.board.shapes import Shape, volume_of
+from woodref.display import Shown, likely, number
 from woodref.errors import InputError, NoDataError
 from woodref.formulas.density import (
     basic_specific_gravity_from,
@@ -37,8 +38,8 @@ _OTHER_DENSITIES: tuple[tuple[str, float | None], ...] = (
 )
 
 
-@dataclass(frozen=True)
-class DensityEstimate:
+@dataclass(frozen=True, repr=False)
+class DensityEstimate(Shown):
     """Density of a wood with its water at a moisture content.
 
     ``density_kg_m3`` expected; ``sd_kg_m3`` between single boards; ``low_kg_m3`` and
@@ -75,9 +76,13 @@ class DensityEstimate:
         limit = greatest_density(self.moisture_pct)
         return likely_range(self.density_kg_m3, self.sd_kg_m3, high=limit)
 
+    def _line(self) -> str:
+        density = likely(self.density_kg_m3, self.low_kg_m3, self.high_kg_m3, "kg/m3")
+        return f"{self.wood.common_name} at {number(self.moisture_pct)} %: {density}"
 
-@dataclass(frozen=True)
-class BoardWeight:
+
+@dataclass(frozen=True, repr=False)
+class BoardWeight(Shown):
     """Mass of boards of one size, each and together, with the likely ranges [kg].
 
     A size that the shape does not have is 0.
@@ -97,6 +102,13 @@ class BoardWeight:
     total_sd_kg: float
     total_low_kg: float
     total_high_kg: float
+
+    def _line(self) -> str:
+        size = " x ".join(
+            number(s) for s in (self.length_mm, self.width_mm, self.thickness_mm) if s
+        )
+        total = likely(self.total_kg, self.total_low_kg, self.total_high_kg, "kg")
+        return f"{self.quantity} of {size} mm {self.density.wood.common_name}: {total}"
 
 
 @dataclass(frozen=True)

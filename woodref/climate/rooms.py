@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from woodref.climate.seasons import Season, Setting, season, setting_of
+from woodref.display import Grid, Shown, number
 from woodref.reference.library import Reference
 from woodref.reference.places import FAR_KM, Place, find_place, weather_of
 
@@ -16,8 +17,8 @@ LAG = (
 )
 
 
-@dataclass(frozen=True)
-class Room:
+@dataclass(frozen=True, repr=False)
+class Room(Shown):
     """A place, and the twelve months of a room there."""
 
     place: Place
@@ -37,6 +38,13 @@ class Room:
             *self.season.notes,
             *place_notes(place),
         )
+
+    def _line(self) -> str:
+        dry, wet = self.season.driest.emc_pct, self.season.wettest.emc_pct
+        return f"{self.label}, wood from {number(dry)} to {number(wet)} %"
+
+    def _grid(self) -> Grid:
+        return self.season._grid()
 
 
 def place_notes(place: Place) -> tuple[str, ...]:

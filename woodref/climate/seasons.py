@@ -11,6 +11,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass, fields, replace
 from math import cos, pi
 
+from woodref.display import Grid, Shown, number
 from woodref.errors import InputError
 from woodref.formulas.air import STANDARD_PRESSURE_PA, standard_pressure
 from woodref.formulas.moisture import EMC_TEMPERATURE_RANGE_C
@@ -116,8 +117,8 @@ class Month:
         return MONTH_NAMES[self.month - 1]
 
 
-@dataclass(frozen=True)
-class Season:
+@dataclass(frozen=True, repr=False)
+class Season(Shown):
     """Twelve months in a setting."""
 
     setting: Setting
@@ -156,6 +157,27 @@ class Season:
                 "as indicative"
             )
         return tuple(found)
+
+    def _line(self) -> str:
+        dry, wet = self.driest.emc_pct, self.wettest.emc_pct
+        return f"{self.setting.name}, wood from {number(dry)} to {number(wet)} %"
+
+    def _grid(self) -> Grid:
+        columns = ("month", "outdoors [degC]", "humidity [%]", "room [degC]", "humidity [%]")
+        return Grid(
+            (*columns, "wood [%]"),
+            (
+                (
+                    m.name,
+                    m.outdoor_c,
+                    m.outdoor_humidity_pct,
+                    m.temperature_c,
+                    m.humidity_pct,
+                    m.emc_pct,
+                )
+                for m in self.months
+            ),
+        )
 
 
 def _degrees(celsius: float) -> str:

@@ -8,6 +8,7 @@ from dataclasses import dataclass, replace
 from math import asin, cos, radians, sin, sqrt
 from typing import TYPE_CHECKING, Any
 
+from woodref.display import Shown
 from woodref.errors import InputError
 from woodref.reference.overlay import BETWEEN, present, read_own
 from woodref.reference.place_names import fold_place, fold_region
@@ -71,8 +72,8 @@ class AmbiguousPlaceError(InputError):
         super().__init__(f"several places are called '{name}'; write {' or '.join(candidates)}")
 
 
-@dataclass(frozen=True)
-class Place:
+@dataclass(frozen=True, repr=False)
+class Place(Shown):
     """A town with the station that stands for it.
 
     Coordinates in degrees north and east; ``distance_km`` from the town, or from the
@@ -114,6 +115,9 @@ class Place:
     def attribution(self) -> str:
         """The line its source asks for, '' where it asks for none."""
         return ATTRIBUTION if self.source_id == _WORLD else ""
+
+    def _line(self) -> str:
+        return self.label
 
 
 @dataclass(frozen=True)

@@ -6,6 +6,7 @@ from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from math import fsum
 
+from woodref.display import Shown
 from woodref.reference.library import VALUE_COLUMNS, Reference, Values, marks
 from woodref.reference.woods import Value, Wood, value_from_row
 
@@ -13,8 +14,8 @@ from woodref.reference.woods import Value, Wood, value_from_row
 _US_PRINTED = frozenset({"lbf", "lbf/in2", "10^3 lbf/in2", "10^6 lbf/in2", "in", "in-lbf/in3"})
 
 
-@dataclass(frozen=True)
-class Printed:
+@dataclass(frozen=True, repr=False)
+class Printed(Shown):
     """One printed figure.
 
     ``rounding`` [SI unit of the property]: half of it is the printed rounding. ``preferred``
@@ -54,6 +55,11 @@ class Printed:
     def difference_pct(self, other: Printed) -> float:
         """How far the figure is above the other, as a share of the other [%]."""
         return 100.0 * (self.value.value / other.value.value - 1.0)
+
+    def _line(self) -> str:
+        used = "used" if self.preferred else "in doubt" if self.doubt else "not used"
+        v = self.value
+        return f"{self.species_id} {v.property_id} {v.condition}: {v.printed}, {v.source}, {used}"
 
 
 def printed_figures(

@@ -13,6 +13,8 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+from woodref.errors import InputError
+
 #: Moisture conditions a value can be printed for, with what they mean.
 CONDITIONS: dict[str, str] = {
     "green": "green: above fiber saturation",
@@ -399,6 +401,22 @@ _ALL: tuple[Property, ...] = (
 )
 
 PROPERTIES: dict[str, Property] = {p.property_id: p for p in _ALL}
+
+
+def known_property(property_id: str) -> Property:
+    """The property of an identifier.
+
+    Raises: InputError for one that does not exist, with the nearest.
+    """
+    if property_id in PROPERTIES:
+        return PROPERTIES[property_id]
+    from woodref.files import closest
+
+    word = property_id.casefold()
+    meant = (p.property_id for p in _ALL if word in f"{p.label} {p.definition}".casefold())
+    near = closest(property_id, PROPERTIES) or next(meant, None)
+    hint = f"did you mean '{near}'?" if near else "woodref.PROPERTIES lists them"
+    raise InputError(f"no property is called '{property_id}'; {hint}")
 
 
 def wide_columns() -> list[tuple[str, str, str]]:

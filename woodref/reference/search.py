@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 from dataclasses import dataclass
 
+from woodref.display import Grid, Shown
 from woodref.reference.library import Reference
 from woodref.reference.names import fold, natural_order
 from woodref.reference.woods import Wood
@@ -20,8 +21,8 @@ class Candidate:
     note: str = ""
 
 
-@dataclass(frozen=True)
-class Found:
+@dataclass(frozen=True, repr=False)
+class Found(Shown):
     """What a search found.
 
     ``exact`` the woods that go by the name, ``containing`` other woods of which a name holds
@@ -46,6 +47,25 @@ class Found:
     def ambiguous(self) -> bool:
         """True where several woods, no group, go by the name."""
         return len(self.exact) > 1 and not self.group
+
+    def _line(self) -> str:
+        counts = (
+            f"{len(self.exact)} by the name",
+            f"{len(self.containing)} with it in a name",
+            f"{len(self.near)} near it",
+        )
+        return f"'{self.asked}': {', '.join(counts)}"
+
+    def _grid(self) -> Grid:
+        found = {"by the name": self.exact, "in a name": self.containing, "near": self.near}
+        return Grid(
+            ("found", "name", "kind", "wood", "botanical name", "note"),
+            (
+                (how, c.name, c.name_kind, c.wood.common_name, c.wood.botanical_name, c.note)
+                for how, candidates in found.items()
+                for c in candidates
+            ),
+        )
 
 
 def _containing(reference: Reference, key: str) -> dict[str, tuple[str, str]]:

@@ -6,13 +6,15 @@ from dataclasses import dataclass, field, replace
 from math import fsum, hypot, sqrt
 from typing import Any
 
+from woodref.display import Grid, Shown, likely
+from woodref.errors import InputError
 from woodref.formulas.spread import likely_range
 from woodref.reference.bases import BASES
-from woodref.reference.properties import PROPERTIES
+from woodref.reference.properties import CONDITIONS, PROPERTIES, known_property
 
 
-@dataclass(frozen=True)
-class Value:
+@dataclass(frozen=True, repr=False)
+class Value(Shown):
     """One number with its unit, spread and origin.
 
     ``value`` is in the SI unit of the property. ``low`` and ``high`` are the ends of a
@@ -53,9 +55,14 @@ class Value:
         """The central 90 % of single boards, None where no spread is known."""
         return None if self.sd is None else likely_range(self.value, self.sd)
 
+    def _line(self) -> str:
+        low, high = self.likely or (None, None)
+        figure = likely(self.value, low, high, self.unit)
+        return f"{self.property_id} {self.condition} {figure}, {self.basis}"
 
-@dataclass(frozen=True)
-class Wood:
+
+@dataclass(frozen=True, repr=False)
+class Wood(Shown):
     """A wood as traded, or a trade group with its members.
 
     ``note`` says why the name asked for led here, where that is not plain.
@@ -91,17 +98,44 @@ class Wood:
 
         Parameters: property_id from ``woodref.PROPERTIES``; condition, by default the
         property's usual one (12 % for strength, green to ovendry for shrinkage).
-        Raises: KeyError for a property that does not exist.
+        Raises: InputError for a property or a condition that does not exist, with the nearest.
         """
-        usual = PROPERTIES[property_id].columns[0][0]
+        usual = known_property(property_id).columns[0][0]
+        if condition and condition not in CONDITIONS:
+            raise InputError(f"no condition is called '{condition}'; use {', '.join(CONDITIONS)}")
         return self.values.get((property_id, condition or usual))
 
     def estimate(self, property_id: str) -> Value | None:
         """An estimate of a property that no table holds for this wood, None where there is none.
 
         Shrinkage from density, density from the genus; never mixed with printed values.
+
+        Raises: InputError for a property that does not exist, with the nearest.
         """
-        return self.estimates.get((property_id, PROPERTIES[property_id].columns[0][0]))
+        return self.estimates.get((property_id, known_property(property_id).columns[0][0]))
+
+    def _line(self) -> str:
+        if self.is_group:
+            return f"{self.common_name}, a trade group of {len(self.members)} woods"
+        return f"{self.common_name} ({self.botanical_name}), {len(self.values)} figures"
+
+    def _grid(self) -> Grid:
+        columns = ("property", "condition", "value", "unit", "low", "high", "basis", "source")
+        return Grid(
+            columns,
+            (
+                (
+                    PROPERTIES[v.property_id].label,
+                    v.condition,
+                    v.value,
+                    v.unit,
+                    *(v.likely or ("", "")),
+                    v.basis,
+                    v.source,
+                )
+                for v in (*self.values.values(), *self.estimates.values())
+            ),
+        )
 
 
 def citation(row: dict[str, Any]) -> str:
