@@ -187,7 +187,7 @@ def test_rank():
     found = woodref.rank("tabletop", where="kind = 'softwood'", limit=3)
     assert len(found.woods) == 3
     assert found.woods[0].score >= found.woods[1].score
-    assert woodref.rank("shelf", wettest_pct=14.0).situation.wettest_pct == 14.0
+    assert woodref.rank("shelf", wettest_pct=14.0).seasonal_range.wettest_pct == 14.0
 
 
 def test_substitute():

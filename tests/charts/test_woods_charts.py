@@ -8,9 +8,9 @@ from seen import assert_readable, words
 from woodref.charts.dumbbell import MOST, dumbbells
 from woodref.charts.figure import svg_text
 from woodref.charts.scatter import hardness_density
+from woodref.choose.background import hardness_and_density
 from woodref.choose.compare import COMPARED, compare
-from woodref.choose.crowd import hardness_and_density
-from woodref.choose.glance import USUAL_BOARDS
+from woodref.choose.overview import USUAL_BOARDS
 from woodref.errors import NoDataError
 from woodref.reference.library import Reference
 

@@ -11,7 +11,7 @@ from woodref.board.movement import movement, movement_basis
 from woodref.board.weight import density_of
 from woodref.choose.candidates import candidates_connection
 from woodref.choose.columns import COLUMNS
-from woodref.choose.situation import Situation
+from woodref.choose.seasonal_range import SeasonalRange
 from woodref.errors import NoDataError
 from woodref.own.intake import take_in
 from woodref.reference.cautions import ALL_WOODS, cautions_for
@@ -29,7 +29,7 @@ def reference() -> Reference:
 @pytest.fixture(scope="module")
 def connection(reference: Reference) -> duckdb.DuckDBPyConnection:
     prices = {"prunus-serotina": 8.0 / BOARD_FOOT_M3}
-    return candidates_connection(reference, Situation(5.0, 12.0, prices))
+    return candidates_connection(reference, SeasonalRange(5.0, 12.0), prices)
 
 
 def _rows(connection: duckdb.DuckDBPyConnection, query: str) -> list[tuple[object, ...]]:

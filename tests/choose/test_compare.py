@@ -5,7 +5,7 @@ from dataclasses import replace
 import pytest
 
 from woodref.choose.compare import compare
-from woodref.choose.glance import SHOP_PCT, USUAL_BOARDS, glance
+from woodref.choose.overview import SHOP_PCT, USUAL_BOARDS, overview
 from woodref.reference.properties import PROPERTIES
 from woodref.reference.woods import Value, Wood
 
@@ -66,7 +66,7 @@ def test_what_a_wood_lacks_is_none_and_has_no_contrast():
     assert row.cells[1] is None
     assert row.contrasts == (None,)
     assert found.row("brinell_hardness") is None
-    assert any("a soft wood" in m for m in found.glances[1].missing)
+    assert any("a soft wood" in m for m in found.overviews[1].missing)
 
 
 def test_janka_and_brinell_never_share_a_row():
@@ -101,16 +101,16 @@ def test_rows_asked_for_alone():
         compare([MAPLE, NEAR], SI, ["sturdiness"])
 
 
-def test_computed_rows_are_those_of_the_glance():
-    found, g = compare([MAPLE, MAPLE], SI), glance(MAPLE, SI)
+def test_computed_rows_are_those_of_the_overview():
+    found, g = compare([MAPLE, MAPLE], SI), overview(MAPLE, SI)
     assert found.row("board_mass").cells[0].value == g.weight.mass_kg
     assert found.row("movement_quarter").cells[0].value == g.quarter.change_mm
     assert found.row("density").cells[0].value == g.density.density_kg_m3
     assert found.row("movement_flat").contrasts[0].chance == pytest.approx(0.5)
 
 
-def test_glance_of_sugar_maple():
-    g = glance(MAPLE, SI)
+def test_overview_of_sugar_maple():
+    g = overview(MAPLE, SI)
     # Shrinkage along a straight line below 30 %: D = D_green (1 - S (30 - M) / 3000), for
     # 300 mm from 6 to 10 %: FPL-GTR-282 (2021), Eq. 4-9.
     flat = 300.0 * ((1 - 0.099 * 20 / 30) / (1 - 0.099 * 24 / 30) - 1)
@@ -125,9 +125,9 @@ def test_glance_of_sugar_maple():
     }
 
 
-def test_glance_of_a_wood_that_nobody_measured():
+def test_overview_of_a_wood_that_nobody_measured():
     bare = replace(MAPLE, values={})
-    g = glance(bare, SI)
+    g = overview(bare, SI)
     assert (g.weight, g.flat, g.quarter, g.density, g.hardness) == (None,) * 5
     assert len(g.missing) == 2
     assert g.values == ()

@@ -13,13 +13,14 @@ from hypothesis import strategies as st
 
 from woodref.board.movement import movement
 from woodref.board.weight import density_of
-from woodref.choose import hurdles as h
+from woodref.choose import filters
 from woodref.choose.candidates import candidates_connection
 from woodref.choose.columns import COLUMNS
+from woodref.choose.prices import prices_per_m3
 from woodref.choose.profile import Profile, load_profile, parse_profile, profile_files
 from woodref.choose.rank import Ranking, rank
 from woodref.choose.scoring import scales_of
-from woodref.choose.situation import Situation
+from woodref.choose.seasonal_range import SeasonalRange
 from woodref.errors import InputError, NoDataError
 from woodref.formulas.spread import chance_greater, difference
 from woodref.lumber.nominal import parse_nominal
@@ -109,14 +110,14 @@ def test_a_filter_does_not_change_a_score(reference: Reference) -> None:
         HARD.replace("side_hardness_n", "modulus_of_elasticity_mpa"),
     )
     every = {w.species_id: w.score for w in rank(reference, profile, limit=1000).woods}
-    few = rank(reference, profile, hurdles=[h.of_kind("softwood")], limit=1000)
+    few = rank(reference, profile, filters=[filters.of_kind("softwood")], limit=1000)
     assert few.woods
     assert all(every[w.species_id] == pytest.approx(w.score) for w in few.woods)
 
 
 def test_nothing_that_must_be_known(reference: Reference) -> None:
     found = rank(reference, _profile(HARD + "optional = true\n"), limit=1000)
-    assert found.missing == ()
+    assert found.unranked == ()
     assert found.passed == found.considered
     unknown = next(w for w in found.woods if w.common_name == "European ash")
     assert unknown.score == pytest.approx(50.0)
@@ -161,15 +162,15 @@ def test_what_is_not_known(reference: Reference) -> None:
             where="common_name = 'teak'",
         )
     listed = rank(reference, _profile(HARD), limit=1000)
-    names = {m.common_name: m.columns for m in listed.missing}
+    names = {m.common_name: m.columns for m in listed.unranked}
     assert names["European ash"] == ("side_hardness_n",)
     assert not names.keys() & {w.common_name for w in listed.woods}
-    assert listed.passed + len(listed.missing) == listed.considered
+    assert listed.passed + len(listed.unranked) == listed.considered
 
 
 def test_a_wood_a_limit_stops_is_not_listed_as_missing(reference: Reference) -> None:
     found = rank(reference, _profile(HARD, _limit("kind", "=", '"softwood"')), limit=1000)
-    kinds = {m.species_id for m in found.missing}
+    kinds = {m.species_id for m in found.unranked}
     assert "millettia-laurentii" not in kinds
     assert {w.figures["kind"] for w in found.woods} == {"softwood"}
 
@@ -206,9 +207,8 @@ def test_memory_is_told_where_the_look_up_tells_it(reference: Reference) -> None
 def test_woods_known_by_density_alone(reference: Reference) -> None:
     light = rank(reference, _profile(_criterion("density_kg_m3", "lower")), limit=3)
     assert light.considered > 8000
-    europe = rank(
-        reference, _profile(_criterion("density_kg_m3", "lower")), hurdles=[h.of_origin("Europe")]
-    )
+    profile = _profile(_criterion("density_kg_m3", "lower"))
+    europe = rank(reference, profile, filters=[filters.of_origin("Europe")])
     assert europe.considered == light.considered
     usual = rank(reference, _profile(HARD))
     assert usual.considered < 400
@@ -216,19 +216,19 @@ def test_woods_known_by_density_alone(reference: Reference) -> None:
 
 
 def test_harder_than_and_not_clearly(reference: Reference) -> None:
-    cherry = h.beside("harder", reference.wood("cherry"), Situation(), "harder than {}")
+    cherry = filters.compared_with("harder", reference.wood("cherry"), SeasonalRange())
     assert (cherry.text, cherry.value, cherry.sd) == ("harder than black cherry", 4200.0, 840.0)
-    found = rank(reference, load_profile("tabletop"), hurdles=[cherry], limit=1000)
+    found = rank(reference, load_profile("tabletop"), filters=[cherry], limit=1000)
     assert all(w.figures["side_hardness_n"] > 4200 for w in found.woods)
     assert "black cherry" not in {w.common_name for w in found.woods}
-    steadier = h.beside("steadier", reference.wood("hard maple"), Situation(5, 12), "{}")
-    lighter = h.beside("lighter", reference.wood("hickory"), Situation(), "{}")
-    both = rank(reference, load_profile("tabletop"), Situation(5, 12), [steadier, lighter])
+    steadier = filters.compared_with("steadier", reference.wood("hard maple"), SeasonalRange(5, 12))
+    lighter = filters.compared_with("lighter", reference.wood("hickory"), SeasonalRange())
+    both = rank(reference, load_profile("tabletop"), SeasonalRange(5, 12), [steadier, lighter])
     for w in both.woods:
         assert w.figures["seasonal_change_mm_per_300mm"] < steadier.value
         assert w.figures["density_kg_m3"] < lighter.value
     with pytest.raises(NoDataError, match="side hardness of wenge"):
-        h.beside("harder", reference.wood("wenge"), Situation(), "{}")
+        filters.compared_with("harder", reference.wood("wenge"), SeasonalRange())
 
 
 def _prices(reference: Reference, text: str) -> dict[str, float]:
@@ -236,7 +236,7 @@ def _prices(reference: Reference, text: str) -> dict[str, float]:
         return frozenset(reference.wood(name).species_ids)
 
     listed = parse_prices(f"species,thickness,price,per\n{text}", "p.csv", resolve)
-    return dict(h.prices_per_m3(listed, parse_nominal("4/4")))
+    return dict(prices_per_m3(listed, parse_nominal("4/4")))
 
 
 def test_prices_by_the_rules_of_a_list(reference: Reference) -> None:
@@ -259,11 +259,11 @@ def test_question_25(reference: Reference) -> None:
         "black walnut,4/4,12,board foot\nafrormosia,4/4,8,board foot\nsapele,4/4,8.6,board foot\n",
     )
     asked = [
-        h.beside("harder", reference.wood("cherry"), Situation(), "harder than {}"),
-        h.uncontrolled(),
-        h.of_price("price_per_board_foot", 9, "at most 9"),
+        filters.compared_with("harder", reference.wood("cherry"), SeasonalRange()),
+        filters.uncontrolled(),
+        filters.of_price("price_per_board_foot", 9, "at most 9"),
     ]
-    found = rank(reference, load_profile("tabletop"), Situation(prices=prices), asked)
+    found = rank(reference, load_profile("tabletop"), filters=asked, prices_per_m3=prices)
     assert {w.common_name for w in found.woods} == {
         "sapele",
         "sugar maple",
@@ -271,12 +271,12 @@ def test_question_25(reference: Reference) -> None:
         "white oak",
     }
     assert found.woods[0].common_name == "sapele"
-    assert [s.hurdle.text for s in found.stops][1:] == [x.text for x in asked]
+    assert [s.filter.text for s in found.filter_counts][1:] == [x.text for x in asked]
     with pytest.raises(InputError, match="prices are counted"):
-        rank(reference, load_profile("tabletop"), hurdles=asked)
+        rank(reference, load_profile("tabletop"), filters=asked)
 
 
-def test_the_hurdle_that_empties_and_the_nearest_miss(reference: Reference) -> None:
+def test_the_filter_that_empties_and_the_nearest_miss(reference: Reference) -> None:
     hard = rank(reference, _profile(HARD), limit=1000)
     hardest = max(hard.woods, key=lambda w: w.figures["side_hardness_n"])
     with pytest.raises(NoDataError) as error:
@@ -289,12 +289,12 @@ def test_the_hurdle_that_empties_and_the_nearest_miss(reference: Reference) -> N
         rank(
             reference,
             _profile(HARD),
-            hurdles=[h.of_kind("softwood")],
+            filters=[filters.of_kind("softwood")],
             where="side_hardness_n > 20000 and density_kg_m3 < 2000",
         )
     near = re.search(r"nearest miss: (.+) \(", str(error.value))
     assert near is not None
-    soft = rank(reference, _profile(HARD), hurdles=[h.of_kind("softwood")], limit=1000)
+    soft = rank(reference, _profile(HARD), filters=[filters.of_kind("softwood")], limit=1000)
     top = max(soft.woods, key=lambda w: w.figures["side_hardness_n"])
     assert near[1] == top.common_name
     with pytest.raises(NoDataError, match=r"'common_name = 'x'' stops the last .* is "):
@@ -360,28 +360,29 @@ def test_parts_of_a_condition() -> None:
 
 
 def test_origins_by_region(reference: Reference) -> None:
-    found = rank(reference, _profile(HARD), hurdles=[h.of_origin("north america")], limit=1000)
+    american = filters.of_origin("north america")
+    found = rank(reference, _profile(HARD), filters=[american], limit=1000)
     names = {w.common_name for w in found.woods}
     assert {"black cherry", "coast Douglas-fir", "black locust"} <= names
     assert not names & {"teak", "iroko", "merbau"}
     europe = rank(
         reference,
         _profile(_criterion("density_kg_m3", "lower")),
-        hurdles=[h.of_origin("Europe")],
+        filters=[filters.of_origin("Europe")],
         limit=1000,
     )
     assert "European beech" in {w.common_name for w in europe.woods}
-    unknown = [m for m in europe.missing if m.columns == ("origin",)]
+    unknown = [m for m in europe.unranked if m.columns == ("origin",)]
     nowhere = reference.store.rows(
         "select species_id from {species} where origin is null and tier <> 'no data' "
         "and species_id in (select species_id from {density})"
     )
     assert {m.species_id for m in unknown} >= {r["species_id"] for r in nowhere}
     assert unknown
-    for words in h.REGIONS.values():
+    for words in filters.REGIONS.values():
         assert all(w == w.lower() for w in words)
     with pytest.raises(InputError, match="origin is empty"):
-        h.of_origin(" ")
+        filters.of_origin(" ")
 
 
 @pytest.mark.parametrize(("limit"), [0, -1, 5000])
@@ -415,8 +416,8 @@ FAR_DOWN = {
 
 
 def _names(reference: Reference, use: str, limit: int, region: str = "") -> list[str]:
-    hurdles = [h.of_origin(region)] if region else []
-    found: Ranking = rank(reference, load_profile(use), hurdles=hurdles, limit=limit)
+    asked = [filters.of_origin(region)] if region else []
+    found: Ranking = rank(reference, load_profile(use), filters=asked, limit=limit)
     return [w.common_name for w in found.woods]
 
 
@@ -448,7 +449,7 @@ def test_small_changes_of_a_weight_do_not_turn_the_list_around(
 
 
 def test_every_column_can_be_a_criterion_or_a_condition(reference: Reference) -> None:
-    connection = candidates_connection(reference, Situation(prices={"prunus-serotina": 9.0}))
+    connection = candidates_connection(reference, None, {"prunus-serotina": 9.0})
     for column in COLUMNS.values():
         connection.execute(f"select {column.name} from candidates where {column.name} is not null")
         kinds = {"number": "DOUBLE", "boolean": "BOOLEAN", "text": "VARCHAR"}

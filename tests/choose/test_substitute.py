@@ -10,11 +10,10 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from woodref.choose import hurdles as h
+from woodref.choose import filters
 from woodref.choose.candidates import candidates_connection
 from woodref.choose.look import look_distance
 from woodref.choose.profile import Profile, load_profile, parse_profile
-from woodref.choose.situation import Situation
 from woodref.choose.substitute import Substitutes, substitutes, work_distances
 from woodref.errors import InputError, NoDataError
 from woodref.reference.library import Reference
@@ -119,14 +118,13 @@ def test_white_ash_is_near_white_oak_under_a_price_list(reference: Reference) ->
     # Common practice, no source: of what a yard of domestic woods has, red oak, hickory and ash.
     woods = ("northern red oak", "white ash", "hickory", "cherry", "hard maple", "yellow birch")
     ids = [i for w in woods for i in reference.wood(w).species_ids]
-    listed = h.Hurdle("in the price list", "(price_per_m3 is not null)")
     found = substitutes(
         reference,
         reference.wood("white oak"),
         load_profile("tabletop"),
-        Situation(prices=dict.fromkeys(ids, 3000.0)),
-        [listed],
-        5,
+        filters=[filters.listed()],
+        limit=5,
+        prices_per_m3=dict.fromkeys(ids, 3000.0),
     )
     assert {"white ash", "northern red oak", "shagbark hickory"} <= set(_names(found))
 
@@ -169,7 +167,10 @@ def test_limits_are_kept_and_the_first_wood_may_fail_them(reference: Reference) 
     assert found.fails == ("side_hardness_n >= 3000",)
     assert all(s.figures["side_hardness_n"] >= 3000 for s in found.woods)
     without = substitutes(
-        reference, reference.wood("teak"), load_profile("outdoor-bench"), hurdles=[h.uncontrolled()]
+        reference,
+        reference.wood("teak"),
+        load_profile("outdoor-bench"),
+        filters=[filters.uncontrolled()],
     )
     assert not any(s.control for s in without.woods)
 
@@ -192,8 +193,8 @@ def test_weight_and_price_change(reference: Reference) -> None:
         reference,
         oak,
         load_profile("tabletop"),
-        Situation(prices=prices),
-        [h.Hurdle("in the price list", "(price_per_m3 is not null)")],
+        filters=[filters.listed()],
+        prices_per_m3=prices,
     )
     (only,) = found.woods
     assert only.price_change_pct == pytest.approx(-25.0)
@@ -213,20 +214,27 @@ def test_trade_names_that_cover_both_come_first(reference: Reference) -> None:
 
 def test_too_little_known_is_told_apart(reference: Reference) -> None:
     found = _closest(reference, "cherry", "tabletop", 100)
-    left = {x.species_id: x.columns for x in found.left}
+    left = {x.species_id: x.missing for x in found.unranked}
     assert "side_hardness_n" in left[reference.wood("slash pine").species_id]
     assert not set(left) & {s.species_id for s in found.woods}
+
+
+CHEAP = filters.of_price("price_per_m3", 9.0, "at most 9")
 
 
 @pytest.mark.parametrize(
     ("arguments", "error", "message"),
     [
         ({"limit": 0}, InputError, "1 to 100"),
-        ({"hurdles": [h.of_price("price_per_m3", 9.0, "at most 9")]}, InputError, "--prices FILE"),
+        (
+            {"filters": [CHEAP]},
+            InputError,
+            "--prices FILE",
+        ),
         (
             {
-                "hurdles": [h.of_price("price_per_m3", 9.0, "at most 9")],
-                "situation": Situation(prices={"fraxinus-americana": 3000.0}),
+                "filters": [CHEAP],
+                "prices_per_m3": {"fraxinus-americana": 3000.0},
             },
             NoDataError,
             r"'at most 9' stops the last \d+; nearest miss: white ash \(price_per_m3 3000\)",

@@ -5,7 +5,7 @@ from __future__ import annotations
 import pytest
 
 from woodref.choose.candidates import candidates_connection
-from woodref.choose.situation import Situation
+from woodref.choose.seasonal_range import SeasonalRange
 from woodref.reference.library import Reference
 
 
@@ -21,7 +21,7 @@ def test_seasonal_change_against_printed_dimensional_change_coefficients(referen
     12 % they agree with the exact geometry within the printed rounding and 2 %.
     """
     rows = (
-        candidates_connection(reference, Situation(8.0, 12.0))
+        candidates_connection(reference, SeasonalRange(8.0, 12.0))
         .execute(
             "select common_name, seasonal_change_mm_per_300mm, "
             "dimensional_change_coefficient_tangential_per_pct from candidates "

@@ -8,7 +8,7 @@ from woodref.answers.property_text import footnotes, marks, with_unit
 from woodref.answers.provenance import sentence
 from woodref.answers.render import Answer, Column, Section
 from woodref.board.weight import DensityEstimate, density_of
-from woodref.choose.glance import AIR_DRY_PCT
+from woodref.choose.overview import AIR_DRY_PCT
 from woodref.errors import WoodrefError
 from woodref.reference.bases import TIERS
 from woodref.reference.printed import Printed, in_printed_units

@@ -64,7 +64,7 @@ def _headline(found: Ranking) -> list[str]:
     names = ", ".join(w.common_name for w in ties[:5])
     more = f" and {len(ties) - 5} more" if len(ties) > 5 else ""
     second = f"{found.passed} of {found.considered} woods pass"
-    given = [s.hurdle.text for s in found.stops if not s.hurdle.why]
+    given = [c.filter.text for c in found.filter_counts if not c.filter.why]
     second += f" ({'; '.join(given)})" if given else ""
     if ties:
         second += f"; on single boards it is a tie with {names}{more}."
@@ -203,12 +203,12 @@ def _limits_section(found: Ranking, units: str, people: bool) -> Section:
         ],
         [
             {
-                "limit": limit_text(s.hurdle, units) if people else s.hurdle.text,
-                "stopped": s.stopped,
-                "left": s.left,
-                "why": s.hurdle.why or "asked for",
+                "limit": limit_text(c.filter, units) if people else c.filter.text,
+                "stopped": c.removed,
+                "left": c.remaining,
+                "why": c.filter.why or "asked for",
             }
-            for s in found.stops
+            for c in found.filter_counts
         ],
     )
 
@@ -230,11 +230,11 @@ def _missing_section(found: Ranking, units: str, people: bool) -> Section:
             [Column(k, "") for k in ("wood", "species_id", "missing")],
             [
                 {"wood": m.common_name, "species_id": m.species_id, "missing": list(m.columns)}
-                for m in found.missing
+                for m in found.unranked
             ],
         )
     by_figures: dict[tuple[str, ...], list[str]] = {}
-    for m in found.missing:
+    for m in found.unranked:
         figures = tuple(dict.fromkeys(_lacking(c, units) for c in m.columns))
         if len(figures) > _LACKING:
             figures = (_SEVERAL,) * (_LACKING + 1)
@@ -260,11 +260,10 @@ def _missing_section(found: Ranking, units: str, people: bool) -> Section:
 def _not_clearly(found: Ranking) -> list[str]:
     """Of woods measured by another: which do not show it on single boards."""
     notes = []
-    for stop in found.stops:
-        h = stop.hurdle
-        if not h.than or h.column is None:
+    for one in (count.filter for count in found.filter_counts):
+        if not one.than or one.column is None:
             continue
-        column = h.column
+        column = one.column
         names = [
             w.common_name
             for w in found.woods
@@ -272,21 +271,21 @@ def _not_clearly(found: Ranking) -> list[str]:
                 chance_greater(
                     w.figures[column.name],
                     (column.cv_pct or 0.0) / 100.0 * w.figures[column.name],
-                    h.value,
-                    h.sd,
+                    one.value,
+                    one.sd,
                 )
             )
             != "clear"
         ]
         if names:
             notes.append(
-                f"By the mean {h.text}, but not clearly so on single boards: {', '.join(names)}."
+                f"By the mean {one.text}, but not clearly so on single boards: {', '.join(names)}."
             )
     return notes
 
 
 def _notes(found: Ranking, asked: Asked) -> list[str]:
-    dry, wet = found.situation.driest_pct, found.situation.wettest_pct
+    dry, wet = found.seasonal_range.driest_pct, found.seasonal_range.wettest_pct
     year = f"between {percent_text(dry)} and {percent_text(wet)} moisture content"
     if asked.room:
         movement = f"Change of width {year}, {asked.room.label}."
@@ -339,8 +338,8 @@ def rank_answer(found: Ranking, asked: Asked, units: str, people: bool, bars: bo
             (Column("use", ""), found.profile.name),
             (Column("title", ""), found.profile.title),
             *room_facts(asked.room),
-            (Column("from_moisture", "", "percent"), found.situation.driest_pct),
-            (Column("to_moisture", "", "percent"), found.situation.wettest_pct),
+            (Column("from_moisture", "", "percent"), found.seasonal_range.driest_pct),
+            (Column("to_moisture", "", "percent"), found.seasonal_range.wettest_pct),
             (Column("price_list", ""), asked.prices.file if asked.prices else None),
             (Column("currency", ""), asked.prices.currency if asked.prices else None),
             (Column("thickness", ""), asked.thickness if asked.prices else None),

@@ -19,14 +19,14 @@ from woodref.answers.render import Answer, Column, Section
 from woodref.answers.show_figures import figure_sections, figures_for_programs
 from woodref.answers.show_ratings import ratings_section
 from woodref.board.movement import Movement
-from woodref.choose.glance import (
+from woodref.choose.overview import (
     AIR_DRY_PCT,
     DAMPEST_PCT,
     DRIEST_PCT,
     SHOP_PCT,
     USUAL_BOARDS,
-    Glance,
-    glance,
+    Overview,
+    overview,
 )
 from woodref.reference.bases import TIERS
 from woodref.reference.cautions import Caution, cautions_for, recorded_notices
@@ -51,7 +51,7 @@ class Page:
     """All that is known of a wood; ``shown`` the figures as print gives them in the units."""
 
     wood: Wood
-    at_a_glance: Glance
+    at_a_glance: Overview
     names: tuple[dict[str, Any], ...]
     printed: tuple[Printed, ...]
     shown: dict[tuple[str, str], float]
@@ -69,7 +69,7 @@ def page_of(reference: Reference, name: str, units: str) -> Page:
     wood = reference.wood_of(name, rows, preferred_values(printed))
     return Page(
         wood,
-        glance(wood, USUAL_BOARDS[units]),
+        overview(wood, USUAL_BOARDS[units]),
         tuple(reference.names_of(wood.species_ids)),
         printed,
         in_printed_units(wood, printed, units),

@@ -264,7 +264,7 @@ def _changes_section(found: Substitutes, units: str, people: bool) -> Section:
 
 
 def _notes(found: Substitutes, asked: Question) -> list[str]:
-    dry, wet = found.situation.driest_pct, found.situation.wettest_pct
+    dry, wet = found.seasonal_range.driest_pct, found.seasonal_range.wettest_pct
     where = (
         f", {asked.room.label}"
         if asked.room
@@ -326,8 +326,8 @@ def substitute_answer(found: Substitutes, asked: Question, units: str, people: b
             (Column("botanical_name", ""), found.wood.botanical_name),
             (Column("use", ""), found.profile.name),
             *room_facts(asked.room),
-            (Column("from_moisture", "", "percent"), found.situation.driest_pct),
-            (Column("to_moisture", "", "percent"), found.situation.wettest_pct),
+            (Column("from_moisture", "", "percent"), found.seasonal_range.driest_pct),
+            (Column("to_moisture", "", "percent"), found.seasonal_range.wettest_pct),
             (Column("width", "", "size"), asked.width_mm),
             (Column("price_list", ""), asked.prices.file if asked.prices else None),
             (Column("currency", ""), asked.prices.currency if asked.prices else None),

@@ -87,12 +87,12 @@ def limits_section(found: Substitutes) -> Section:
     """Each limit, what it stops and what it leaves."""
     rows = [
         {
-            "limit": s.hurdle.text,
-            "stopped": s.stopped,
-            "left": s.left,
-            "why": s.hurdle.why or "asked for",
+            "limit": c.filter.text,
+            "stopped": c.removed,
+            "left": c.remaining,
+            "why": c.filter.why or "asked for",
         }
-        for s in found.stops
+        for c in found.filter_counts
     ]
     columns = [
         Column("limit", "limit"),
@@ -107,15 +107,15 @@ def missing_section(found: Substitutes, units: str, people: bool) -> Section:
     """Woods of which too little is known, for people by what is missing."""
     if not people:
         rows: list[dict[str, Any]] = [
-            {"wood": x.common_name, "species_id": x.species_id, "missing": list(x.columns)}
-            for x in found.left
+            {"wood": x.common_name, "species_id": x.species_id, "missing": list(x.missing)}
+            for x in found.unranked
         ]
         return Section(
             "missing", "", [Column(k, "") for k in ("wood", "species_id", "missing")], rows
         )
     groups: dict[str, list[str]] = {}
-    for x in found.left:
-        labels = [label_of(COLUMNS[c], units) if c in COLUMNS else c for c in x.columns]
+    for x in found.unranked:
+        labels = [label_of(COLUMNS[c], units) if c in COLUMNS else c for c in x.missing]
         text = ", ".join(labels) if len(labels) < 3 else "three figures or more"
         groups.setdefault(text, []).append(x.common_name)
     rows = [

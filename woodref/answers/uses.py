@@ -12,7 +12,7 @@ from woodref.errors import InputError
 from woodref.units import KINDS, MM_PER_INCH
 
 if TYPE_CHECKING:
-    from woodref.choose.hurdles import Hurdle
+    from woodref.choose.filters import Filter
     from woodref.choose.profile import Criterion, Profile
 
 #: What the criteria of a use are called by in tables.
@@ -118,12 +118,12 @@ def criteria_section(
 _WORDS = {">=": "at least", "<=": "at most", ">": "above", "<": "below", "=": "", "!=": "not"}
 
 
-def limit_text(hurdle: Hurdle, units: str) -> str:
+def limit_text(limit: Filter, units: str) -> str:
     """A limit of a profile in words, 'side hardness at least 562 lbf'; others as they are."""
-    if not hurdle.why or hurdle.column is None:
-        return hurdle.text
-    figure = figure_text(hurdle.column, hurdle.value, units)
-    parts = (label_of(hurdle.column, units), _WORDS[hurdle.operator], figure)
+    if not limit.why or limit.column is None:
+        return limit.text
+    figure = figure_text(limit.column, limit.value, units)
+    parts = (label_of(limit.column, units), _WORDS[limit.operator], figure)
     return " ".join(p for p in parts if p)
 
 
@@ -163,7 +163,7 @@ def uses_answer() -> Answer:
 
 def use_answer(profile: Profile, units: str, people: bool) -> Answer:
     """What one use asks of a wood, and why."""
-    from woodref.choose.hurdles import of_limit
+    from woodref.choose.filters import of_limit
 
     criteria = [
         (c, share, c.poor, c.good)

@@ -7,7 +7,7 @@ from woodref.choose import rank as ranking
 from woodref.choose import substitute as substituting
 from woodref.choose.profile import load_profile
 from woodref.choose.rank import Ranking
-from woodref.choose.situation import Situation
+from woodref.choose.seasonal_range import SeasonalRange
 from woodref.choose.substitute import Substitutes
 from woodref.reference.woods import Wood
 
@@ -35,7 +35,7 @@ def rank(
     Returns
     -------
     Ranking
-        ``woods`` the first of those that pass, ``missing`` those that lack a figure.
+        ``woods`` the first of those that pass, ``unranked`` those that lack a figure.
 
     Raises
     ------
@@ -48,8 +48,8 @@ def rank(
     --------
     woodref.choose.rank.rank : takes prices and other woods to compare with too.
     """
-    situation = Situation(driest_pct, wettest_pct)
-    return ranking.rank(reference(), load_profile(use), situation, where=where, limit=limit)
+    seasonal_range = SeasonalRange(driest_pct, wettest_pct)
+    return ranking.rank(reference(), load_profile(use), seasonal_range, where=where, limit=limit)
 
 
 def substitute(
@@ -75,7 +75,7 @@ def substitute(
     Returns
     -------
     Substitutes
-        ``woods`` of other trade groups, ``own_group`` of its own, ``left`` those of which too
+        ``woods`` of other trade groups, ``own_group`` of its own, ``unranked`` those of which too
         little is known.
 
     Raises
@@ -89,8 +89,10 @@ def substitute(
 
     See Also
     --------
-    woodref.choose.substitute.substitutes : takes prices and hurdles too.
+    woodref.choose.substitute.substitutes : takes prices and filters too.
     """
-    situation = Situation(driest_pct, wettest_pct)
+    seasonal_range = SeasonalRange(driest_pct, wettest_pct)
     profile = load_profile(use)
-    return substituting.substitutes(reference(), wood_of(name), profile, situation, limit=limit)
+    return substituting.substitutes(
+        reference(), wood_of(name), profile, seasonal_range, limit=limit
+    )

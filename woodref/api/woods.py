@@ -7,7 +7,7 @@ from collections.abc import Iterable
 from woodref.api.shared import reference, wood_of
 from woodref.choose import compare as side_by_side
 from woodref.choose.compare import Comparison
-from woodref.choose.glance import USUAL_BOARDS
+from woodref.choose.overview import USUAL_BOARDS
 from woodref.errors import InputError
 from woodref.reference import search
 from woodref.reference.printed import Printed, printed_figures

@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING
 from woodref.charts.figure import COLORS, new_figure, point_style, style, thousands
 from woodref.charts.labels import label_points
 from woodref.choose.compare import ComparedValue, Comparison
-from woodref.choose.glance import AIR_DRY_PCT
+from woodref.choose.overview import AIR_DRY_PCT
 from woodref.errors import NoDataError
 from woodref.units import KINDS, Kind
 

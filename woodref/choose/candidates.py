@@ -6,13 +6,14 @@ prices are joined in SQL, and what is computed runs the formulas of woodref.form
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from typing import Any
 
 import duckdb
 
 from woodref.choose.columns import CHANGE_WIDTH_MM, COLUMNS, RATED, ChoiceColumn
-from woodref.choose.glance import AIR_DRY_PCT
-from woodref.choose.situation import Situation
+from woodref.choose.overview import AIR_DRY_PCT
+from woodref.choose.seasonal_range import SeasonalRange
 from woodref.formulas.density import density_at, specific_gravity_at, specific_gravity_at_general
 from woodref.formulas.shrinkage import (
     shrinkage_at_ring_angle,
@@ -34,7 +35,9 @@ _IDENTITY = tuple(
 
 
 def candidates_connection(
-    reference: Reference, situation: Situation | None = None
+    reference: Reference,
+    seasonal_range: SeasonalRange | None = None,
+    prices_per_m3: Mapping[str, float] | None = None,
 ) -> duckdb.DuckDBPyConnection:
     """A locked connection that holds the tables ``candidates`` and ``figures`` in memory.
 
@@ -43,14 +46,14 @@ def candidates_connection(
     figure: species_id, name of the column, value, sd, basis.
 
     Parameters: reference library, whose own figures go before printed ones where it uses them;
-    situation, by default a year between 6 and 10 % and no prices.
+    seasonal_range, by default a year between 6 and 10 %; prices_per_m3 by species_id, none
+    where there is no price list.
     """
     own = _own_rows(reference) if reference.uses_own else []
-    asked = situation or Situation()
 
     def prepare(connection: duckdb.DuckDBPyConnection) -> None:
         _make_figures(connection, own)
-        _make_candidates(connection, asked)
+        _make_candidates(connection, seasonal_range or SeasonalRange(), prices_per_m3 or {})
 
     return locked_connection(reference.store.folder, prepare)
 
@@ -165,18 +168,22 @@ def _wide_sql() -> str:
     """
 
 
-def _make_candidates(connection: duckdb.DuckDBPyConnection, asked: Situation) -> None:
+def _make_candidates(
+    connection: duckdb.DuckDBPyConnection,
+    seasonal_range: SeasonalRange,
+    prices_per_m3: Mapping[str, float],
+) -> None:
     connection.execute(
         "create temp table prices as select unnest(?::varchar[]) as species_id, "
         "unnest(?::double[]) as price_per_m3",
-        [list(asked.prices), list(asked.prices.values())],
+        [list(prices_per_m3), list(prices_per_m3.values())],
     )
     connection.execute(f"create temp table gathered as {_wide_sql()}")
     woods = connection.table("gathered")
     helpers = ["pair_t", "pair_r", "change_t", "change_r", "gravity", "volume"]
     woods.select(
         duckdb.StarExpression(exclude=helpers),
-        *(e.alias(name) for name, e in _computed(asked).items()),
+        *(e.alias(name) for name, e in _computed(seasonal_range).items()),
     ).create(TABLE)
 
 
@@ -188,13 +195,13 @@ def _first(*expressions: duckdb.Expression) -> duckdb.Expression:
     return last
 
 
-def _computed(asked: Situation) -> dict[str, duckdb.Expression]:
+def _computed(seasonal_range: SeasonalRange) -> dict[str, duckdb.Expression]:
     """The computed columns as expressions over the gathered table."""
     column = duckdb.ColumnExpression
     t, r, ct, cr = (column(c) for c in ("pair_t", "pair_r", "change_t", "change_r"))
 
     def change(angle: float) -> duckdb.Expression:
-        span = (CHANGE_WIDTH_MM, asked.driest_pct, asked.wettest_pct)
+        span = (CHANGE_WIDTH_MM, seasonal_range.driest_pct, seasonal_range.wettest_pct)
         by_shrinkage = size_at(*span, shrinkage_at_ring_angle(t, r, angle))
         by_change = size_by_change_per_pct(*span, shrinkage_at_ring_angle(ct, cr, angle))
         return _first(by_shrinkage, by_change) - CHANGE_WIDTH_MM

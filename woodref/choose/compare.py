@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from math import inf
 
 from woodref.board.movement import Movement
-from woodref.choose.glance import AIR_DRY_PCT, SHOP_PCT, Glance, UsualBoard, glance
+from woodref.choose.overview import AIR_DRY_PCT, SHOP_PCT, Overview, UsualBoard, overview
 from woodref.formulas.spread import Z90, chance_greater, difference
 from woodref.reference.properties import PROPERTIES
 from woodref.reference.woods import Value, Wood, worst_basis
@@ -89,7 +89,7 @@ class Comparison:
 
     woods: tuple[Wood, ...]
     board: UsualBoard
-    glances: tuple[Glance, ...]
+    overviews: tuple[Overview, ...]
     rows: tuple[Row, ...]
 
     def row(self, key: str) -> Row | None:
@@ -121,12 +121,12 @@ def _computed(
     return ComparedValue(value, sd, low, high, worst_basis(list(used)), sources, tuple(used))
 
 
-def _weight_cell(g: Glance) -> ComparedValue | None:
+def _weight_cell(g: Overview) -> ComparedValue | None:
     w = g.weight
     return _computed(w.mass_kg, w.sd_kg, w.low_kg, w.high_kg, w.density.values) if w else None
 
 
-def _density_cell(g: Glance) -> ComparedValue | None:
+def _density_cell(g: Overview) -> ComparedValue | None:
     d = g.density
     if d is None:
         return None
@@ -141,10 +141,10 @@ def _movement_cell(m: Movement | None) -> ComparedValue | None:
     return _computed(m.change_mm, sd, m.change_low_mm, m.change_high_mm, used)
 
 
-_Compute = Callable[[Glance], ComparedValue | None]
+_Compute = Callable[[Overview], ComparedValue | None]
 
 
-def _computed_rows(glances: Sequence[Glance], board: UsualBoard) -> list[Row]:
+def _computed_rows(overviews: Sequence[Overview], board: UsualBoard) -> list[Row]:
     figures: tuple[tuple[str, str, str, _Compute], ...] = (
         ("board_mass", f"weight of {board.name} at {SHOP_PCT:g} %", "mass", _weight_cell),
         (
@@ -162,7 +162,7 @@ def _computed_rows(glances: Sequence[Glance], board: UsualBoard) -> list[Row]:
         ("density", f"density at {AIR_DRY_PCT:g} %", "density", _density_cell),
     )
     return [
-        Row(key, label, tuple(compute(g) for g in glances), kind=kind)
+        Row(key, label, tuple(compute(g) for g in overviews), kind=kind)
         for key, label, kind, compute in figures
     ]
 
@@ -205,9 +205,9 @@ def compare(
     Returns: Comparison with a row for each figure that at least one wood has.
     Raises: KeyError for a property that does not exist.
     """
-    glances = tuple(glance(w, board) for w in woods)
+    overviews = tuple(overview(w, board) for w in woods)
     wanted = list(dict.fromkeys(COMPARED if properties is None else properties))
-    rows = _computed_rows(glances, board)
+    rows = _computed_rows(overviews, board)
     if properties is not None:
         rows = [r for r in rows if r.key in wanted]
     keys = [r.key for r in rows]
@@ -225,4 +225,4 @@ def compare(
                 )
             )
     rows = [r for r in rows if any(c is not None for c in r.cells)]
-    return Comparison(tuple(woods), board, glances, tuple(rows))
+    return Comparison(tuple(woods), board, overviews, tuple(rows))

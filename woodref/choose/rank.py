@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from typing import Any
 
@@ -11,11 +11,13 @@ import duckdb
 from woodref.choose.candidates import TABLE, candidates_connection
 from woodref.choose.columns import COLUMNS, PRICED
 from woodref.choose.compare import Contrast
-from woodref.choose.hurdles import Hurdle, nearest_sql, of_comparison, of_limit
+from woodref.choose.filters import Filter, of_comparison, of_limit
+from woodref.choose.prices import check_prices
 from woodref.choose.profile import Profile
 from woodref.choose.scoring import Scale, scales_of, scored_sql
-from woodref.choose.situation import Situation
-from woodref.errors import InputError, NoDataError
+from woodref.choose.screening import WELL_KNOWN, FilterCount, Screening, Unranked, check_limit
+from woodref.choose.seasonal_range import SeasonalRange
+from woodref.errors import NoDataError
 from woodref.files import one_line
 from woodref.formulas.spread import chance_greater, difference
 from woodref.reference.condition import check_condition, parts_of
@@ -25,8 +27,6 @@ from woodref.reference.library import Reference
 USUAL_LIMIT, MOST = 20, 1000
 #: Woods named in a message that could pass but for a figure.
 _NAMED = 3
-#: Woods of which every figure is known that the use and the hurdles need.
-_KNOWN = "len(lacking) = 0"
 #: What a use may need of a wood for woods to be ranked of which a density is all that is known.
 _DENSITY_ALONE = {"density_kg_m3", "basic_specific_gravity"}
 
@@ -83,39 +83,22 @@ class RankedWood:
 
 
 @dataclass(frozen=True)
-class MissingWood:
-    """A wood that fails nothing but lacks a figure; ``columns`` names what is missing."""
-
-    species_id: str
-    common_name: str
-    columns: tuple[str, ...]
-
-
-@dataclass(frozen=True)
-class Stop:
-    """How many woods a hurdle stops, of those that come so far, in order."""
-
-    hurdle: Hurdle
-    stopped: int
-    left: int
-
-
-@dataclass(frozen=True)
 class Ranking:
     """The woods that pass, best first.
 
-    ``passed`` how many do; ``woods`` the first of them; ``missing`` those that lack a figure;
-    ``stops`` what each hurdle stops; ``considered`` how many woods there are; ``little_known``
-    how many were left out because a density, or less, is all that is known of them.
+    ``passed`` how many do; ``woods`` the first of them; ``unranked`` those that lack a figure;
+    ``filter_counts`` what each filter removes; ``considered`` how many woods there are;
+    ``little_known`` how many were left out because a density, or less, is all that is known of
+    them.
     """
 
     profile: Profile
-    situation: Situation
+    seasonal_range: SeasonalRange
     scales: tuple[Scale, ...]
     passed: int
     woods: tuple[RankedWood, ...]
-    missing: tuple[MissingWood, ...]
-    stops: tuple[Stop, ...]
+    unranked: tuple[Unranked, ...]
+    filter_counts: tuple[FilterCount, ...]
     considered: int
     little_known: int
 
@@ -128,137 +111,91 @@ class Ranking:
 def rank(
     reference: Reference,
     profile: Profile,
-    situation: Situation | None = None,
-    hurdles: Sequence[Hurdle] = (),
+    seasonal_range: SeasonalRange | None = None,
+    filters: Sequence[Filter] = (),
     where: str = "",
     limit: int = USUAL_LIMIT,
+    prices_per_m3: Mapping[str, float] | None = None,
 ) -> Ranking:
     """Woods ranked for a use.
 
     A difference in score is told by woodref.formulas.spread.DIFFERENCE_RULE, on single boards.
     Woods of which a density is all that is known are left out, unless the use needs no more.
 
-    Parameters: reference library; profile of the use; situation, the year and the prices;
-    hurdles beside the limits of the profile (woodref.choose.hurdles); where, a boolean
-    expression of DuckDB over woodref.choose.columns.COLUMNS; limit on the woods returned.
+    Parameters: reference library; profile of the use; seasonal_range, the year; filters beside
+    the limits of the profile (woodref.choose.filters); where, a boolean expression of DuckDB
+    over woodref.choose.columns.COLUMNS; limit on the woods returned; prices_per_m3 by
+    species_id (woodref.choose.prices).
     Returns: Ranking.
     Raises: InputError for a condition that is none, or a use that needs prices where there are
-    none; NoDataError where no wood passes: which hurdle emptied the list, and the nearest miss.
+    none; NoDataError where no wood passes: which filter emptied the list, and the nearest miss.
     """
-    asked = situation or Situation()
-    if not 1 <= limit <= MOST:
-        raise InputError(f"the number of woods to show is 1 to {MOST}, not {limit}")
-    _check_prices(profile, hurdles, where, asked)
-    connection = candidates_connection(reference, asked)
+    year, prices = seasonal_range or SeasonalRange(), prices_per_m3 or {}
+    check_limit(limit, MOST)
+    used = [c.column.name for c in profile.criteria] + [x.column.name for x in profile.limits]
+    used += [*(one.needed for one in filters), *(c for c in PRICED if c in where)]
+    check_prices(used, prices)
+    connection = candidates_connection(reference, year, prices)
     try:
-        every = [*(of_limit(x) for x in profile.limits), *hurdles]
+        every = [*(of_limit(x) for x in profile.limits), *filters]
         if where:
             check_condition(connection, TABLE, where, COLUMNS)
             parts = parts_of(where)
-            every += [of_comparison(p) for p in parts] or [Hurdle(one_line(where, 120), "(asked)")]
-        return _ranked(connection, profile, asked, every, where, limit)
+            every += [of_comparison(p) for p in parts] or [Filter(one_line(where, 120), "(asked)")]
+        return _ranked(connection, profile, year, every, where, limit)
     finally:
         connection.close()
 
 
-def _check_prices(
-    profile: Profile, hurdles: Sequence[Hurdle], where: str, situation: Situation
-) -> None:
-    names = [c.column.name for c in profile.criteria] + [x.column.name for x in profile.limits]
-    names += [h.needed for h in hurdles]
-    if not situation.prices and any(c in names or c in where for c in PRICED):
-        raise InputError("prices are counted, and there are none; name a list: --prices FILE")
-
-
-def _needed(profile: Profile, hurdles: Sequence[Hurdle]) -> list[str]:
+def _needed(profile: Profile, filters: Sequence[Filter]) -> list[str]:
     """The columns a wood must have to be ranked."""
     wanted = [c.column.name for c in profile.criteria if not c.optional]
-    return list(dict.fromkeys([*wanted, *(h.needed for h in hurdles if h.needed)]))
+    return list(dict.fromkeys([*wanted, *(one.needed for one in filters if one.needed)]))
+
+
+def _known_enough(needed: Sequence[str]) -> str:
+    """SQL for the woods to look at: a density alone does where no more is needed."""
+    measured = {c for c in needed if COLUMNS[c].type == "number"} - set(PRICED)
+    return "tier <> 'no data'" if measured and measured <= _DENSITY_ALONE else WELL_KNOWN
 
 
 def _ranked(
     connection: duckdb.DuckDBPyConnection,
     profile: Profile,
-    situation: Situation,
-    hurdles: Sequence[Hurdle],
+    seasonal_range: SeasonalRange,
+    filters: Sequence[Filter],
     where: str,
     limit: int,
 ) -> Ranking:
-    needed = _needed(profile, hurdles)
-    known = "tier in ('full', 'partial')"
-    measured = {c for c in needed if COLUMNS[c].type == "number"} - set(PRICED)
-    if measured and measured <= _DENSITY_ALONE:
-        known = "tier <> 'no data'"
+    needed = _needed(profile, filters)
     woods = connection.table(TABLE)
+    total = len(woods)
     asked = duckdb.SQLExpression(where or "true").alias("asked")
-    woods.select(duckdb.StarExpression(), asked).filter(known).create_view("pool")
-    total = _count(connection, TABLE)
+    pool = woods.select(duckdb.StarExpression(), asked).filter(_known_enough(needed))
+    pool.create_view("pool")
     scales = scales_of(connection, profile, "pool")
     lacking = ", ".join(f"case when {c} is null then '{c}' end" for c in needed)
-    passes = ", ".join(f"{h.sql} as h{n}" for n, h in enumerate(hurdles))
-    connection.execute(
-        f"create temp table judged as select *{', ' if passes else ''}{passes}, "
-        f"list_filter([{lacking}], lambda x: x is not null) as lacking "
+    scored = (
+        f"select *, list_filter([{lacking}], lambda x: x is not null) as lacking "
         f"from ({scored_sql(scales, 'pool')})"
     )
-    stops = _stops(connection, hurdles)
-    everything = " and ".join(["score is not null", *(f"h{n}" for n in range(len(hurdles)))])
-    passed = _count(connection, "judged", everything)
-    missing = _missing(connection, hurdles)
-    considered = _count(connection, "judged")
-    if not passed:
-        raise NoDataError(_why_empty(connection, profile, hurdles, stops, missing))
-    rows = _dicts(
-        connection,
-        f"select * from judged where {everything} order by score desc, common_name limit {limit}",
-    )
-    found = tuple(_wood(n, row, rows[0], scales) for n, row in enumerate(rows, 1))
+    screening = Screening(connection, scored, filters, known="len(lacking) = 0")
+    counts, unranked = screening.filter_counts(), screening.unranked()
+    rows = screening.rows(limit)
+    if not rows:
+        raise NoDataError(_why_empty(screening, profile, counts, unranked))
+    considered = screening.considered
     return Ranking(
         profile,
-        situation,
+        seasonal_range,
         scales,
-        passed,
-        found,
-        missing,
-        stops,
+        screening.passed,
+        tuple(_wood(n, row, rows[0], scales) for n, row in enumerate(rows, 1)),
+        unranked,
+        counts,
         considered,
         total - considered,
     )
-
-
-def _count(connection: duckdb.DuckDBPyConnection, table: str, condition: str = "true") -> int:
-    row = connection.execute(f"select count(*) from {table} where {condition}").fetchall()[0]
-    return int(row[0])
-
-
-def _dicts(connection: duckdb.DuckDBPyConnection, query: str) -> list[dict[str, Any]]:
-    cursor = connection.execute(query)
-    names = [c[0] for c in cursor.description or ()]
-    return [dict(zip(names, row, strict=True)) for row in cursor.fetchall()]
-
-
-def _stops(connection: duckdb.DuckDBPyConnection, hurdles: Sequence[Hurdle]) -> tuple[Stop, ...]:
-    """What each hurdle stops of the woods, all figures known, that those before it let through."""
-    before, found = _count(connection, "judged", _KNOWN), []
-    for n, hurdle in enumerate(hurdles):
-        let = " and ".join([_KNOWN, *(f"h{i}" for i in range(n + 1))])
-        left = _count(connection, "judged", let)
-        found.append(Stop(hurdle, before - left, left))
-        before = left
-    return tuple(found)
-
-
-def _missing(
-    connection: duckdb.DuckDBPyConnection, hurdles: Sequence[Hurdle]
-) -> tuple[MissingWood, ...]:
-    """Woods no hurdle stops for sure, but of which a figure is not known."""
-    through = [f"h{n} is distinct from false" for n in range(len(hurdles))]
-    unknown = " or ".join(["len(lacking) > 0", *(f"h{n} is null" for n in range(len(hurdles)))])
-    rows = connection.execute(
-        f"select species_id, common_name, lacking from judged "
-        f"where {' and '.join(['true', *through])} and ({unknown}) order by common_name"
-    ).fetchall()
-    return tuple(MissingWood(i, name, tuple(columns)) for i, name, columns in rows)
 
 
 def _wood(
@@ -298,43 +235,21 @@ def _wood(
 
 
 def _why_empty(
-    connection: duckdb.DuckDBPyConnection,
+    screening: Screening,
     profile: Profile,
-    hurdles: Sequence[Hurdle],
-    stops: Sequence[Stop],
-    missing: Sequence[MissingWood],
+    counts: Sequence[FilterCount],
+    unranked: Sequence[Unranked],
 ) -> str:
-    """One line: which hurdle let no wood through, and the wood that came nearest."""
+    """One line: which filter let no wood through, and the wood that came nearest."""
     title = profile.title.lower()
-    emptied = next((n for n, s in enumerate(stops) if not s.left), None)
-    if emptied is None or not (stops[emptied].stopped):
-        labels = dict.fromkeys(COLUMNS[c].label for m in missing for c in m.columns)
+    emptied = screening.emptied(counts, must_fail=False)
+    if emptied is None or not emptied.count.removed:
+        labels = dict.fromkeys(COLUMNS[c].label for m in unranked for c in m.columns)
         lacks = f", which lack {' or '.join(labels)}" if labels else ""
-        return f"no wood can be ranked for {title}: {len(missing)} could pass{lacks}"
-    hurdle = hurdles[emptied]
-    # Best a wood that passes all the rest; else one that passes what comes before.
-    for others in (set(range(len(hurdles))) - {emptied}, set(range(emptied))):
-        passed = " and ".join([_KNOWN, *(f"h{n}" for n in sorted(others))])
-        rows = _dicts(
-            connection,
-            f"select * from judged where {passed} order by {nearest_sql(hurdle)} limit 1",
-        )
-        if rows:
-            break
-    else:
-        return f"no wood passes for {title}: '{hurdle.text}' is not known of any"
-    near, column = rows[0], hurdle.column
+        return f"no wood can be ranked for {title}: {len(unranked)} could pass{lacks}"
     could = ""
-    if missing:
-        names = ", ".join(m.common_name for m in missing[:_NAMED])
-        more = f" and {len(missing) - _NAMED} more" if len(missing) > _NAMED else ""
+    if unranked and emptied.nearest:
+        names = ", ".join(m.common_name for m in unranked[:_NAMED])
+        more = f" and {len(unranked) - _NAMED} more" if len(unranked) > _NAMED else ""
         could = f"; no table holds all figures of {names}{more}, which could pass"
-    return (
-        f"no wood passes for {title}: '{hurdle.text}' stops the last {stops[emptied].stopped}; "
-        + (
-            f"nearest miss: {near['common_name']} ({column.name} {near[column.name]:.6g})"
-            if column
-            else f"the best without it is {near['common_name']}"
-        )
-        + could
-    )
+    return f"no wood passes for {title}: {emptied.text('best')}{could}"

@@ -1,38 +1,32 @@
 """What comes closest to a wood for a use, in work and in look, and what changes with it.
 
-In work: woodref.choose.apart. In look: woodref.choose.look. Both are the same from either wood.
+In work: woodref.choose.distance. In look: woodref.choose.look. Both are the same from either wood.
 """
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
 from math import sqrt
 from typing import Any
 
 import duckdb
 
-from woodref.choose.apart import (
-    Axis,
-    Left,
-    Stopped,
-    axes_of,
-    check_known,
-    count_of,
-    judge,
-    left_apart,
-    rows_of,
-    stops_of,
-    target_of,
-    why_empty,
-)
 from woodref.choose.candidates import candidates_connection
-from woodref.choose.columns import PRICED
-from woodref.choose.hurdles import Hurdle, of_limit
+from woodref.choose.distance import Axis, axes_of, check_known, judged_sql, target_of
+from woodref.choose.filters import Filter, of_limit
 from woodref.choose.look import Likeness, Look, likeness, look_distance, looks_of, merged
+from woodref.choose.prices import check_prices
 from woodref.choose.profile import Criterion, Profile
-from woodref.choose.situation import Situation
-from woodref.errors import InputError, NoDataError
+from woodref.choose.screening import (
+    FilterCount,
+    Screening,
+    Unranked,
+    check_limit,
+    rows_of,
+)
+from woodref.choose.seasonal_range import SeasonalRange
+from woodref.errors import NoDataError
 from woodref.formulas.spread import chance_greater, difference
 from woodref.reference.library import Reference, marks
 from woodref.reference.woods import Wood
@@ -115,12 +109,13 @@ class Substitutes:
     """The woods closest to one, nearest first.
 
     ``own_group`` those of its own trade group, which yards often sell with it; ``fails`` the
-    limits the first wood itself does not meet; ``figures`` of the first wood.
+    limits the first wood itself does not meet; ``figures`` of the first wood; ``unranked``
+    woods of which too little is known; ``filter_counts`` what each filter removes.
     """
 
     wood: Wood
     profile: Profile
-    situation: Situation
+    seasonal_range: SeasonalRange
     axes: tuple[Axis, ...]
     look: Look
     look_counts: bool
@@ -130,118 +125,123 @@ class Substitutes:
     considered: int
     woods: tuple[Substitute, ...]
     own_group: tuple[Substitute, ...]
-    left: tuple[Left, ...]
-    stops: tuple[Stopped, ...]
+    unranked: tuple[Unranked, ...]
+    filter_counts: tuple[FilterCount, ...]
 
 
 def substitutes(
     reference: Reference,
     wood: Wood,
     profile: Profile,
-    situation: Situation | None = None,
-    hurdles: Sequence[Hurdle] = (),
+    seasonal_range: SeasonalRange | None = None,
+    filters: Sequence[Filter] = (),
     limit: int = USUAL_LIMIT,
     look_counts: bool = True,
+    prices_per_m3: Mapping[str, float] | None = None,
 ) -> Substitutes:
     """The woods that come closest to one for a use, in work and in look.
 
     Of several woods of one trade group the closest is shown, and names the others.
 
     Parameters: reference library; wood, or trade group, to be replaced; profile of the use;
-    situation, the year and the prices; hurdles beside the limits of the profile; limit on the
-    woods returned; look_counts false to go by the work alone.
+    seasonal_range, the year; filters beside the limits of the profile; limit on the woods
+    returned; look_counts false to go by the work alone; prices_per_m3 by species_id
+    (woodref.choose.prices).
     Returns: Substitutes.
     Raises: InputError for a limit out of range, or prices asked for without a list; NoDataError
-    where too little is known of the wood, or no other passes: which limit emptied the list and
+    where too little is known of the wood, or no other passes: which filter emptied the list and
     the nearest miss.
     """
-    if not 1 <= limit <= MOST:
-        raise InputError(f"the number of woods to show is 1 to {MOST}, not {limit}")
-    asked = situation or Situation()
-    every = [*(of_limit(x) for x in profile.limits), *hurdles]
-    if not asked.prices and any(h.needed in PRICED for h in every):
-        raise InputError("prices are counted, and there are none; name a list: --prices FILE")
-    connection = candidates_connection(reference, asked)
+    year, prices = seasonal_range or SeasonalRange(), prices_per_m3 or {}
+    check_limit(limit, MOST)
+    every = [*(of_limit(x) for x in profile.limits), *filters]
+    check_prices((one.needed for one in every), prices)
+    connection = candidates_connection(reference, year, prices)
     try:
-        axes = axes_of(connection, profile)
-        target = target_of(connection, wood, axes)
-        check_known(axes, target, wood, profile)
-        judge(connection, axes, target, every, wood)
-        return _found(
-            reference, connection, wood, profile, asked, axes, target, every, limit, look_counts
+        axes, target = _compared_by(connection, wood, profile)
+        screening = Screening(
+            connection,
+            judged_sql(axes, target, wood),
+            every,
+            known="in_work is not null",
+            among="not is_first",
+        )
+        counts, unranked = screening.filter_counts(), screening.unranked()
+        rows = screening.rows()
+        if not rows:
+            raise NoDataError(_why_empty(screening, wood, profile, counts, unranked))
+        looks = looks_of(reference, [*wood.species_ids, *(r["species_id"] for r in rows)])
+        look = merged(looks[i] for i in wood.species_ids if i in looks)
+        near = [
+            _substitute(row, likeness(look, looks[row["species_id"]]), axes, target, look_counts)
+            for row in rows
+        ]
+        near.sort(key=_nearest_first)
+        own = _own_groups(reference, wood)
+        others = _one_of_each_group([s for s in near if s.trade_group not in own])[:limit]
+        names = _shared_names(reference, wood, others)
+        return Substitutes(
+            wood=wood,
+            profile=profile,
+            seasonal_range=year,
+            axes=axes,
+            look=look,
+            look_counts=look_counts,
+            figures=target,
+            fails=tuple(one.text for one in screening.failing("is_first")),
+            passed=len(rows),
+            considered=screening.considered,
+            woods=tuple(replace(s, names=tuple(names.get(s.species_id, ()))) for s in others),
+            own_group=tuple(s for s in near if s.trade_group in own)[:limit],
+            unranked=unranked,
+            filter_counts=counts,
         )
     finally:
         connection.close()
 
 
 def work_distances(
-    reference: Reference, wood: Wood, profile: Profile, situation: Situation | None = None
+    reference: Reference, wood: Wood, profile: Profile, seasonal_range: SeasonalRange | None = None
 ) -> dict[str, float]:
     """How far every wood is from one in work, by species_id, itself included.
 
     Woods of which too little is known are not in it; limits are not asked.
     Raises: NoDataError where too little is known of the wood.
-    Source: woodref.choose.apart.
+    Source: woodref.choose.distance.
     """
-    connection = candidates_connection(reference, situation or Situation())
+    connection = candidates_connection(reference, seasonal_range)
     try:
-        axes = axes_of(connection, profile)
-        target = target_of(connection, wood, axes)
-        check_known(axes, target, wood, profile)
-        judge(connection, axes, target, (), wood)
-        rows = rows_of(connection, "select * from judged where in_work is not null")
+        axes, target = _compared_by(connection, wood, profile)
+        judged = judged_sql(axes, target, wood)
+        rows = rows_of(connection, f"select * from ({judged}) where in_work is not null")
         return {r["species_id"]: r["in_work"] for r in rows}
     finally:
         connection.close()
 
 
-def _found(
-    reference: Reference,
-    connection: duckdb.DuckDBPyConnection,
+def _compared_by(
+    connection: duckdb.DuckDBPyConnection, wood: Wood, profile: Profile
+) -> tuple[tuple[Axis, ...], dict[str, Any]]:
+    """What woods are compared by, and the figures of the first wood."""
+    axes = axes_of(connection, profile)
+    target = target_of(connection, wood, axes)
+    check_known(axes, target, wood, profile)
+    return axes, target
+
+
+def _why_empty(
+    screening: Screening,
     wood: Wood,
     profile: Profile,
-    situation: Situation,
-    axes: tuple[Axis, ...],
-    target: dict[str, Any],
-    hurdles: Sequence[Hurdle],
-    limit: int,
-    look_counts: bool,
-) -> Substitutes:
-    stops = stops_of(connection, hurdles)
-    left = left_apart(connection, hurdles)
-    passes = " and ".join(["in_work is not null", *(f"h{n}" for n in range(len(hurdles)))])
-    rows = rows_of(connection, f"select * from judged where not is_first and {passes}")
-    if not rows:
-        raise NoDataError(why_empty(connection, wood, profile, hurdles, stops, left))
-    looks = looks_of(reference, [*wood.species_ids, *(r["species_id"] for r in rows)])
-    look = merged(looks[i] for i in wood.species_ids if i in looks)
-    near = [
-        _substitute(row, likeness(look, looks[row["species_id"]]), axes, target, look_counts)
-        for row in rows
-    ]
-    near.sort(key=_nearest_first)
-    own = _own_groups(reference, wood)
-    others = _one_of_each_group([s for s in near if s.trade_group not in own])[:limit]
-    names = _shared_names(reference, wood, others)
-    fails = [
-        h.text for n, h in enumerate(hurdles) if count_of(connection, f"is_first and h{n} is false")
-    ]
-    return Substitutes(
-        wood=wood,
-        profile=profile,
-        situation=situation,
-        axes=axes,
-        look=look,
-        look_counts=look_counts,
-        figures=target,
-        fails=tuple(fails),
-        passed=len(rows),
-        considered=count_of(connection, "not is_first"),
-        woods=tuple(replace(s, names=tuple(names.get(s.species_id, ()))) for s in others),
-        own_group=tuple(s for s in near if s.trade_group in own)[:limit],
-        left=left,
-        stops=stops,
-    )
+    counts: Sequence[FilterCount],
+    unranked: Sequence[Unranked],
+) -> str:
+    """One line: which filter let no wood through, and the wood that came nearest."""
+    lead = f"nothing can stand in for {wood.common_name} as {profile.title.lower()}"
+    emptied = screening.emptied(counts, must_fail=True)
+    if emptied is None:
+        return f"{lead}: too little is known of {len(unranked)} other woods"
+    return f"{lead}: {emptied.text('closest')}"
 
 
 def _change(axis: Axis, n: int, target: dict[str, Any], row: dict[str, Any]) -> Change:

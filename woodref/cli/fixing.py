@@ -69,7 +69,7 @@ def _seasons(
     """
     from woodref.answers.fixing_words import Seasons, at_month
     from woodref.answers.words import percent_text
-    from woodref.choose.glance import DAMPEST_PCT, DRIEST_PCT
+    from woodref.choose.overview import DAMPEST_PCT, DRIEST_PCT
     from woodref.climate.seasons import MONTH_NAMES, month_number
     from woodref.joinery.travel import MoistureRange
 

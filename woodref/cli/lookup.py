@@ -90,8 +90,8 @@ def _drawn(
 
         return dumbbells(found, properties, units, shown)
     from woodref.charts.scatter import DENSITY, HARDNESS, hardness_density
+    from woodref.choose.background import hardness_and_density
     from woodref.choose.compare import compare
-    from woodref.choose.crowd import hardness_and_density
 
     both = compare(found.woods, found.board, [DENSITY, HARDNESS])
     chosen = [i for w in found.woods for i in w.species_ids]
@@ -119,7 +119,7 @@ def compare_command(
     """
     from woodref.answers.compare import compare_answer, figures_asked
     from woodref.choose.compare import compare
-    from woodref.choose.glance import USUAL_BOARDS
+    from woodref.choose.overview import USUAL_BOARDS
     from woodref.reference.printed import in_printed_units, printed_figures
 
     if len(species) < 2:

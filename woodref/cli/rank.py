@@ -27,8 +27,8 @@ from woodref.cli.price_list import price_list
 from woodref.errors import InputError
 
 if TYPE_CHECKING:
-    from woodref.choose.hurdles import Hurdle
-    from woodref.choose.situation import Situation
+    from woodref.choose.filters import Filter
+    from woodref.choose.seasonal_range import SeasonalRange
 
 
 class KindChoice(StrEnum):
@@ -59,13 +59,13 @@ def _than(word: str) -> typer.models.OptionInfo:
     return option
 
 
-def _beside(asked: dict[str, str], situation: Situation) -> list[Hurdle]:
-    """The hurdles of --harder-than and the like."""
-    from woodref.choose.hurdles import beside
+def _compared(others: dict[str, str], seasonal_range: SeasonalRange) -> list[Filter]:
+    """The filters of --harder-than and the like."""
+    from woodref.choose.filters import compared_with
 
     return [
-        beside(word, reference().wood(name), situation, f"{word} than {{}}")
-        for word, name in asked.items()
+        compared_with(word, reference().wood(name), seasonal_range)
+        for word, name in others.items()
         if name
     ]
 
@@ -116,11 +116,11 @@ def rank_command(
     Each wood gets a score from the criteria of the use; what each criterion brings is shown.
     """
     from woodref.answers.rank import Asked, rank_answer
-    from woodref.choose.glance import DAMPEST_PCT, DRIEST_PCT
-    from woodref.choose.hurdles import of_kind, of_origin, of_price, prices_per_m3, uncontrolled
+    from woodref.choose.filters import of_kind, of_most, of_origin, uncontrolled
+    from woodref.choose.prices import prices_per_m3
     from woodref.choose.profile import load_profile
     from woodref.choose.rank import rank
-    from woodref.choose.situation import Situation
+    from woodref.choose.seasonal_range import SeasonalRange
     from woodref.lumber.nominal import parse_nominal
 
     profile = load_profile(use)
@@ -130,38 +130,28 @@ def rank_command(
         raise InputError("--max-price needs a price list: --prices FILE, or woodref own add")
     nominal = parse_nominal(thickness, "in" if units == "us" else "mm")
     year = (room.season.driest.emc_pct, room.season.wettest.emc_pct) if room else None
-    situation = Situation(
-        *(year or (DRIEST_PCT, DAMPEST_PCT)),
-        prices_per_m3(listed, nominal) if listed else {},
-    )
+    seasonal_range = SeasonalRange(*year) if year else SeasonalRange()
+    per_m3 = prices_per_m3(listed, nominal) if listed else {}
     wanted = max_price is not None or source_of(context, "prices") == "COMMANDLINE"
-    if listed and wanted and not situation.prices:
+    if listed and wanted and not per_m3:
         labels = dict.fromkeys(r.nominal.label for r in listed.rows if r.nominal)
         raise InputError(
             f"{listed.file}: has no price by amount for {nominal.label}; it has {', '.join(labels)}"
         )
-    hurdles = _beside(
-        {"harder": harder, "stiffer": stiffer, "steadier": steadier, "lighter": lighter}, situation
-    )
+    others = {"harder": harder, "stiffer": stiffer, "steadier": steadier, "lighter": lighter}
+    filters = _compared(others, seasonal_range)
     if kind:
-        hurdles.append(of_kind(kind.value))
+        filters.append(of_kind(kind.value))
     if origin:
-        hurdles.append(of_origin(origin))
+        filters.append(of_origin(origin))
     if exclude_controlled:
-        hurdles.append(uncontrolled())
+        filters.append(uncontrolled())
     if max_price is not None and listed:
-        per, column = (
-            ("a board foot", "price_per_board_foot")
-            if units == "us"
-            else ("a cubic meter", "price_per_m3")
-        )
-        money = " ".join(x for x in (f"{max_price:,.2f}", listed.currency) if x)
-        text = f"at most {money} {per} in {nominal.label}"
-        hurdles.append(of_price(column, max_price, text))
+        filters.append(of_most(max_price, units.value, listed.currency, nominal.label))
     # A long condition looks at an interrupt late or not at all; nothing here is left half done.
     before = signal.signal(signal.SIGINT, signal.SIG_DFL)
     try:
-        found = rank(reference(), profile, situation, hurdles, where, limit)
+        found = rank(reference(), profile, seasonal_range, filters, where, limit, per_m3)
     finally:
         signal.signal(signal.SIGINT, before)
     asked = Asked(room, listed, nominal.label, exclude_controlled)

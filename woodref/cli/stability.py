@@ -133,7 +133,7 @@ def stability_command(
     Between two moisture contents, or the driest and the wettest month of a room.
     """
     from woodref.board.movement import stability_of
-    from woodref.choose.glance import DAMPEST_PCT, DRIEST_PCT
+    from woodref.choose.overview import DAMPEST_PCT, DRIEST_PCT
 
     if bool(start) != bool(end):
         raise InputError("give both --from and --to, or neither")

@@ -29,7 +29,7 @@ from woodref.errors import InputError
 from woodref.units import MM_PER_INCH, parse_length
 
 if TYPE_CHECKING:
-    from woodref.choose.hurdles import Hurdle
+    from woodref.choose.filters import Filter
     from woodref.choose.substitute import Substitutes
     from woodref.choose.swap import Swap
     from woodref.lumber.prices import PriceList
@@ -100,10 +100,11 @@ def substitute_command(
     In work and in look; with a piece, whether what was sized for the first wood still holds.
     """
     from woodref.answers.substitute import Question, substitute_answer
-    from woodref.choose.glance import DAMPEST_PCT, DRIEST_PCT
-    from woodref.choose.hurdles import prices_per_m3
+    from woodref.choose.filters import of_most
+    from woodref.choose.overview import DAMPEST_PCT, DRIEST_PCT
+    from woodref.choose.prices import prices_per_m3
     from woodref.choose.profile import load_profile
-    from woodref.choose.situation import Situation
+    from woodref.choose.seasonal_range import SeasonalRange
     from woodref.choose.substitute import substitutes
     from woodref.lumber.nominal import parse_nominal
 
@@ -123,13 +124,20 @@ def substitute_command(
         year = (ends[0], ends[1])
     elif room:
         year = (room.season.driest.emc_pct, room.season.wettest.emc_pct)
-    situation = Situation(*year, prices_per_m3(listing, nominal) if listing else {})
-    hurdles = _hurdles(kind, origin, exclude_controlled, listed)
+    per_m3 = prices_per_m3(listing, nominal) if listing else {}
+    filters = _filters(kind, origin, exclude_controlled, listed)
     if max_price is not None and listing:
-        hurdles.append(_price_hurdle(max_price, units.value, nominal.label, listing.currency))
+        filters.append(of_most(max_price, units.value, listing.currency, nominal.label))
     parts = _parts(read, wood, part)
     found = substitutes(
-        reference(), wood, profile, situation, hurdles, limit, look_counts=not ignore_look
+        reference(),
+        wood,
+        profile,
+        SeasonalRange(*year),
+        filters,
+        limit,
+        look_counts=not ignore_look,
+        prices_per_m3=per_m3,
     )
     width_mm = _width(width, units, read, part)
     question = Question(
@@ -145,28 +153,16 @@ def _read(context: typer.Context, piece: Path | None, place: str, setting: str) 
     return read_piece(piece, rooms_asked(context, place, setting)) if piece else None
 
 
-def _hurdles(
+def _filters(
     kind: KindChoice | None, origin: str, uncontrolled: bool, listed: bool
-) -> list[Hurdle]:
-    from woodref.choose.hurdles import Hurdle, of_kind, of_origin
-    from woodref.choose.hurdles import uncontrolled as without_control
+) -> list[Filter]:
+    from woodref.choose import filters
 
-    found = [of_kind(kind.value)] if kind else []
-    found += [of_origin(origin)] if origin else []
-    found += [without_control()] if uncontrolled else []
-    if listed:
-        found.append(Hurdle("in the price list", "(price_per_m3 is not null)"))
-    return found
-
-
-def _price_hurdle(most: float, units: str, thickness: str, currency: str) -> Hurdle:
-    from woodref.choose.hurdles import of_price
-
-    per, column = ("a board foot", "price_per_board_foot")
-    if units == "si":
-        per, column = ("a cubic meter", "price_per_m3")
-    money = " ".join(x for x in (f"{most:,.2f}", currency) if x)
-    return of_price(column, most, f"at most {money} {per} in {thickness}")
+    chosen = [filters.of_kind(kind.value)] if kind else []
+    chosen += [filters.of_origin(origin)] if origin else []
+    chosen += [filters.uncontrolled()] if uncontrolled else []
+    chosen += [filters.listed()] if listed else []
+    return chosen
 
 
 def _width(given: str, units: UnitSystem, piece: Piece | None, part: str) -> float:

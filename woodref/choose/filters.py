@@ -2,27 +2,23 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
 from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING
 
 from woodref.board.movement import CUTS, movement
 from woodref.board.weight import density_of
 from woodref.choose.columns import CHANGE_WIDTH_MM, COLUMNS, ChoiceColumn
-from woodref.choose.glance import AIR_DRY_PCT
+from woodref.choose.overview import AIR_DRY_PCT
 from woodref.errors import InputError, NoDataError
-from woodref.units import BOARD_FOOT_M3
 
 if TYPE_CHECKING:
     from woodref.choose.profile import Limit
-    from woodref.choose.situation import Situation
-    from woodref.lumber.nominal import Nominal
-    from woodref.lumber.prices import PriceList
+    from woodref.choose.seasonal_range import SeasonalRange
     from woodref.reference.condition import Clause
     from woodref.reference.woods import Wood
 
-#: Words for a wood beside another: column, and which way.
-BESIDE: dict[str, tuple[str, str]] = {
+#: Words that compare a wood with another: column, and which way.
+COMPARATIVES: dict[str, tuple[str, str]] = {
     "harder": ("side_hardness_n", ">"),
     "stiffer": ("modulus_of_elasticity_mpa", ">"),
     "steadier": ("seasonal_change_mm_per_300mm", "<"),
@@ -53,8 +49,8 @@ REGIONS: dict[str, tuple[str, ...]] = {
 
 
 @dataclass(frozen=True)
-class Hurdle:
-    """One thing a wood must pass.
+class Filter:
+    """One thing a wood must pass: a limit of a profile, or what the user asks.
 
     ``text`` what it is in the answer; ``sql`` the condition over the candidates; ``column``,
     ``operator`` and ``value`` where it is a comparison, so that a nearest miss can be told;
@@ -83,33 +79,33 @@ def quoted(text: str) -> str:
     return "'" + text.replace("'", "''") + "'"
 
 
-def _compared(column: ChoiceColumn, operator: str, value: float, text: str) -> Hurdle:
+def _compared(column: ChoiceColumn, operator: str, value: float, text: str) -> Filter:
     sql = f"({column.name} {operator} {value!r})"
-    return Hurdle(text, sql, column, operator, value)
+    return Filter(text, sql, column, operator, value)
 
 
-def of_limit(limit: Limit) -> Hurdle:
+def of_limit(limit: Limit) -> Filter:
     """A limit of a profile."""
     column, value = limit.column, limit.value
     if isinstance(value, bool):
-        return Hurdle(limit.text, f"({column.name} {limit.operator} {value})", why=limit.why)
+        return Filter(limit.text, f"({column.name} {limit.operator} {value})", why=limit.why)
     if isinstance(value, str):
         sql = f"(lower({column.name}) {limit.operator} lower({quoted(value)}))"
-        return Hurdle(limit.text, sql, why=limit.why)
+        return Filter(limit.text, sql, why=limit.why)
     return replace(_compared(column, limit.operator, value, limit.text), why=limit.why)
 
 
-def of_comparison(part: Clause) -> Hurdle:
+def of_comparison(part: Clause) -> Filter:
     """One comparison of a condition."""
     return _compared(COLUMNS[part.column], part.operator, part.value, part.text)
 
 
-def of_kind(kind: str) -> Hurdle:
+def of_kind(kind: str) -> Filter:
     """Hardwoods or softwoods alone."""
-    return Hurdle(f"{kind}s", f"(kind = {quoted(kind)})")
+    return Filter(f"{kind}s", f"(kind = {quoted(kind)})")
 
 
-def of_origin(origin: str) -> Hurdle:
+def of_origin(origin: str) -> Filter:
     """Woods whose origin holds a word, or lies in one of REGIONS.
 
     Raises: InputError for an empty one.
@@ -119,15 +115,33 @@ def of_origin(origin: str) -> Hurdle:
         raise InputError(f"the origin is empty; write for example {', '.join(REGIONS)}")
     words = REGIONS.get(word.lower(), (word.lower(),))
     held = " or ".join(f"contains(lower(origin), {quoted(w)})" for w in words)
-    return Hurdle(f"from {word}", f"({held})", needs="origin")
+    return Filter(f"from {word}", f"({held})", needs="origin")
 
 
-def uncontrolled() -> Hurdle:
+def uncontrolled() -> Filter:
     """Woods without a recorded trade control."""
-    return Hurdle("without a recorded trade control", "(not controlled)")
+    return Filter("without a recorded trade control", "(not controlled)")
 
 
-def of_price(column: str, most: float, text: str) -> Hurdle:
+def listed() -> Filter:
+    """Woods the price list sells by amount in the thickness asked for."""
+    return Filter("in the price list", "(price_per_m3 is not null)")
+
+
+def of_most(most: float, units: str, currency: str, thickness: str) -> Filter:
+    """Woods that cost no more than so much a board foot in 'us', a cubic meter in 'si'.
+
+    Parameters: most in the currency of the list; units; currency and thickness for the answer.
+    Raises: as of_price.
+    """
+    per, column = ("a board foot", "price_per_board_foot")
+    if units == "si":
+        per, column = ("a cubic meter", "price_per_m3")
+    money = " ".join(x for x in (f"{most:,.2f}", currency) if x)
+    return of_price(column, most, f"at most {money} {per} in {thickness}")
+
+
+def of_price(column: str, most: float, text: str) -> Filter:
     """Woods that cost no more than so much a board foot, or a cubic meter.
 
     Parameters: column one of PRICED; most in the currency of the list; text for the answer.
@@ -138,24 +152,23 @@ def of_price(column: str, most: float, text: str) -> Hurdle:
     return _compared(COLUMNS[column], "<=", most, text)
 
 
-def beside(word: str, wood: Wood, situation: Situation, text: str) -> Hurdle:
+def compared_with(word: str, wood: Wood, seasonal_range: SeasonalRange) -> Filter:
     """Woods harder, stiffer, steadier or lighter than another, by the expected figures.
 
-    Parameters: word a key of BESIDE; wood, or trade group; situation the year of 'steadier';
-    text for the answer, '{}' standing for the other wood's name.
+    Parameters: word a key of COMPARATIVES; wood, or trade group; seasonal_range the year of
+    'steadier'.
     Raises: NoDataError where no table holds the figure of the wood.
     """
-    name, operator = BESIDE[word]
-    column = COLUMNS[name]
-    value, sd = _figure(word, wood, situation)
-    hurdle = _compared(column, operator, value, text.format(wood.common_name))
-    return replace(hurdle, than=wood.common_name, sd=sd)
+    name, operator = COMPARATIVES[word]
+    value, sd = _figure(word, wood, seasonal_range)
+    text = f"{word} than {wood.common_name}"
+    return replace(_compared(COLUMNS[name], operator, value, text), than=wood.common_name, sd=sd)
 
 
-def _figure(word: str, wood: Wood, situation: Situation) -> tuple[float, float]:
+def _figure(word: str, wood: Wood, seasonal_range: SeasonalRange) -> tuple[float, float]:
     """(value, spread between boards) of the figure a wood is measured by."""
     if word == "steadier":
-        span = (situation.driest_pct, situation.wettest_pct)
+        span = (seasonal_range.driest_pct, seasonal_range.wettest_pct)
         m = movement(wood, CHANGE_WIDTH_MM, *span, CUTS["flat"])
         cv = m.basis.tangential.cv_pct or 0.0
         return m.change_mm, cv / 100.0 * abs(m.change_mm)
@@ -164,29 +177,13 @@ def _figure(word: str, wood: Wood, situation: Situation) -> tuple[float, float]:
         return d.density_kg_m3, d.sd_kg_m3
     value = wood.value("side_hardness" if word == "harder" else "modulus_of_elasticity")
     if value is None:
-        label = COLUMNS[BESIDE[word][0]].label
+        label = COLUMNS[COMPARATIVES[word][0]].label
         raise NoDataError(f"no table holds the {label} of {wood.common_name} to measure others by")
     return value.value, value.sd or 0.0
 
 
-def prices_per_m3(prices: PriceList, nominal: Nominal) -> Mapping[str, float]:
-    """The price of a cubic meter by species_id, for every wood a list sells by amount.
-
-    Parameters: prices; nominal thickness. A row for the very wood goes before one for a group,
-    a row for the thickness before one for any.
-    """
-    woods = sorted({i for row in prices.rows for i in row.species_ids})
-    found = {}
-    for species_id in woods:
-        price = prices.find(frozenset({species_id}), nominal)
-        if price:
-            per_m3 = price.price.expected / (BOARD_FOOT_M3 if price.per == "board foot" else 1.0)
-            found[species_id] = per_m3
-    return found
-
-
-def nearest_sql(hurdle: Hurdle) -> str:
-    """What to order woods by that fail a hurdle, the nearest miss first."""
-    if hurdle.column is None:
+def nearest_sql(failed: Filter) -> str:
+    """What to order woods by that fail a filter, the nearest miss first."""
+    if failed.column is None:
         return "score desc nulls last, common_name"
-    return f"abs({hurdle.column.name} - {hurdle.value!r}), score desc nulls last, common_name"
+    return f"abs({failed.column.name} - {failed.value!r}), score desc nulls last, common_name"

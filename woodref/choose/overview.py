@@ -56,8 +56,8 @@ USUAL_BOARDS: dict[str, UsualBoard] = {
 
 
 @dataclass(frozen=True)
-class Glance:
-    """A wood at a glance; None where no table holds what it takes.
+class Overview:
+    """The first figures of a wood; None where no table holds what it takes.
 
     ``weight`` of the usual board; ``flat`` and ``quarter`` the movement across the usual width
     from the driest to the dampest of a year; ``density`` at 12 %; ``hardness`` Janka at 12 %;
@@ -86,11 +86,11 @@ class Glance:
         return tuple({(v.property_id, v.condition): v for v in used}.values())
 
 
-def glance(wood: Wood, board: UsualBoard) -> Glance:
+def overview(wood: Wood, board: UsualBoard) -> Overview:
     """Weight of a board, movement through a year and hardness of a wood.
 
     Parameters: wood; board the size it is told for.
-    Returns: Glance, with None for what no table holds.
+    Returns: Overview, with None for what no table holds.
     Source: woodref.board.weight and woodref.board.movement.
     """
     missing: list[str] = []
@@ -108,7 +108,7 @@ def glance(wood: Wood, board: UsualBoard) -> Glance:
     size = (board.length_mm, board.width_mm, board.thickness_mm)
     weight = known(lambda: weight_of(wood, *size, SHOP_PCT))
     flat = known(lambda: across("flat"))
-    return Glance(
+    return Overview(
         wood,
         board,
         weight,
