@@ -64,8 +64,8 @@ def test_a_score_worked_out_by_hand(reference: Reference) -> None:
     # Hardness 4200 N [the handbook's table], density as woodref.density gives it.
     density = cherry.contributions[1].value
     hardness, near = (4200 - 2000) / 5000, 1 - abs(density - 600) / 200
-    assert cherry.contributions[0].worth == pytest.approx(hardness)
-    assert cherry.contributions[1].worth == pytest.approx(near)
+    assert cherry.contributions[0].utility == pytest.approx(hardness)
+    assert cherry.contributions[1].utility == pytest.approx(near)
     assert cherry.score == pytest.approx(75 * hardness + 25 * near)
     assert sum(c.points for c in cherry.contributions) == pytest.approx(cherry.score)
     # Spread: 20 % of 4200 N over 5000 N; density one sd (10 %) above and below.
@@ -130,7 +130,7 @@ ENDS = st.tuples(*[st.floats(-1e6, 1e6)] * 2).filter(lambda e: abs(e[0] - e[1]) 
 
 @settings(max_examples=50, deadline=None)
 @given(ENDS, st.lists(st.floats(-1e7, 1e7), min_size=1, max_size=20))
-def test_worth_runs_from_0_to_1_and_never_back(
+def test_utility_runs_from_0_to_1_and_never_back(
     ends: tuple[float, float], values: list[float]
 ) -> None:
     poor, good = ends
@@ -139,12 +139,13 @@ def test_worth_runs_from_0_to_1_and_never_back(
     scale = scales_of(duckdb.connect(), _profile(text), "none")[0]
     values = sorted([*values, poor, good], reverse=poor > good)
     rows = duckdb.connect().execute(
-        f"select {scale.worth('x')} from (select unnest(?::double[]) as x)", [values]
+        f"select {scale.utility('x')} from (select unnest(?::double[]) as x)", [values]
     )
-    worths = [row[0] for row in rows.fetchall()]
-    assert worths == sorted(worths)
-    assert (worths[values.index(poor)], worths[values.index(good)]) == (0.0, pytest.approx(1.0))
-    assert 0.0 <= min(worths) <= max(worths) <= 1.0
+    utilities = [row[0] for row in rows.fetchall()]
+    assert utilities == sorted(utilities)
+    assert utilities[values.index(poor)] == 0.0
+    assert utilities[values.index(good)] == pytest.approx(1.0)
+    assert 0.0 <= min(utilities) <= max(utilities) <= 1.0
 
 
 def test_what_is_not_known(reference: Reference) -> None:
@@ -154,7 +155,7 @@ def test_what_is_not_known(reference: Reference) -> None:
         where="common_name = 'teak'",
     )
     planing = found.woods[0].contributions[1]
-    assert (planing.value, planing.worth, planing.recalled) == (None, 0.5, False)
+    assert (planing.value, planing.utility, planing.recalled) == (None, 0.5, False)
     with pytest.raises(NoDataError, match="no table holds all figures of teak, which could pass"):
         rank(
             reference,

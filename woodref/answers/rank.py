@@ -180,7 +180,7 @@ def _contribution_section(found: Ranking, units: str, people: bool, bars: bool) 
                 "criterion": c.column,
                 "value": exact(c.scale.criterion.column, c.value, units),
                 "unit": unit_text(c.scale.criterion.column, units),
-                "worth": c.worth,
+                "worth": c.utility,
                 "points": c.points,
                 "known": c.value is not None,
                 "recalled": c.recalled,

@@ -22,7 +22,7 @@ DIRECTIONS = ("higher", "lower", "near")
 OPERATORS = (">=", "<=", ">", "<", "=", "!=")
 #: Operators for text, which is not more or less.
 TEXT_OPERATORS = ("=", "!=")
-#: Worth of a criterion that no table knows of a wood, where the profile lets it pass.
+#: Utility of a criterion that no table knows of a wood, where the profile lets it pass.
 MIDDLING = 0.5
 #: Criteria of a profile, one for each letter of a table.
 MOST_CRITERIA = 26
@@ -34,9 +34,9 @@ _HEAVIEST = 1000.0
 class Criterion:
     """One thing that counts: a column, which way is better, how much it weighs, and why.
 
-    ``poor`` and ``good`` the values worth nothing and everything, for higher and lower, None
+    ``poor`` and ``good`` the values of utility 0 and 1, for higher and lower, None
     where the woods themselves set them; ``target`` the best value and ``reach`` how far from it
-    worth ends, for near; ``optional`` true where a wood without the figure counts as middling.
+    utility ends, for near; ``optional`` true where a wood without the figure counts as middling.
     """
 
     column: ChoiceColumn
@@ -101,8 +101,8 @@ def _files(folder: Path) -> dict[str, Path]:
 
 def profile_files() -> dict[str, Path]:
     """Every profile by its name, in order; the user's own go before shipped ones."""
-    found = _files(shipped_folder()) | _files(own_folder())
-    return dict(sorted(found.items()))
+    files = _files(shipped_folder()) | _files(own_folder())
+    return dict(sorted(files.items()))
 
 
 def load_profile(use: str) -> Profile:
@@ -193,7 +193,7 @@ def _criterion(table: TomlTable) -> Criterion:
 
 
 def _check_scale(table: TomlTable, direction: str, numbers: dict[str, float]) -> None:
-    """The keys that say what a value is worth fit the direction and each other."""
+    """The keys that give the utility of a value fit the direction and each other."""
     wanted = ("target", "reach") if direction == "near" else ("poor", "good")
     for key in numbers:
         if key not in wanted:

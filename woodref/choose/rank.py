@@ -36,13 +36,13 @@ class Contribution:
     """What one criterion brings to the score of a wood.
 
     ``value`` in the unit of the column, None where no table holds it and the criterion counts
-    as middling; ``worth`` from 0 to 1; ``points`` of the score; ``recalled`` true where the
+    as middling; ``utility`` from 0 to 1; ``points`` of the score; ``recalled`` true where the
     value rests on memory.
     """
 
     scale: Scale
     value: float | None
-    worth: float
+    utility: float
     points: float
     recalled: bool
 
@@ -215,8 +215,8 @@ def _wood(
             Contribution(
                 scale,
                 row[f"v{n}"],
-                row[f"w{n}"],
-                100.0 * scale.share * row[f"w{n}"],
+                row[f"u{n}"],
+                100.0 * scale.share * row[f"u{n}"],
                 row[f"v{n}"] is not None and bool(rests_on),
             )
         )

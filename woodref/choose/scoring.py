@@ -1,7 +1,7 @@
-"""What each criterion of a profile is worth for each wood, and the score: SQL in, rows out.
+"""The utility of each criterion of a profile for each wood, and the score: SQL in, rows out.
 
-Worth runs from 0 (poor) to 1 (good), straight between; for ``near`` it falls from 1 at the
-target to 0 at the reach. A score is the sum of worth times weight, 100 at most. The spread of
+Utility runs from 0 (poor) to 1 (good), straight between; for ``near`` it falls from 1 at the
+target to 0 at the reach. A score is the sum of utility times weight, 100 at most. The spread of
 single boards passes through: each criterion is looked at one standard deviation above and
 below, and criteria count as independent of each other (our assumption).
 """
@@ -20,7 +20,7 @@ from woodref.reference.fields import SPECIES
 #: Shares of the woods that have a figure below which it is poor, and above which it is good,
 #: where a profile does not say.
 POOR_SHARE, GOOD_SHARE = 0.05, 0.95
-#: Standard deviation of a worth nobody knows, which may be anything from 0 to 1.
+#: Standard deviation of a utility nobody knows, which may be anything from 0 to 1.
 _UNKNOWN_SD = 12.0**-0.5
 
 SCORE_RULE = (
@@ -38,8 +38,8 @@ class Scale:
     poor: float = 0.0
     good: float = 1.0
 
-    def worth(self, value: str) -> str:
-        """The SQL of the worth of a value, itself SQL."""
+    def utility(self, value: str) -> str:
+        """The SQL of the utility of a value, itself SQL."""
         c = self.criterion
         if c.target is not None and c.reach is not None:
             raw = f"1.0 - abs({value} - {c.target!r}) / {c.reach!r}"
@@ -55,12 +55,12 @@ def scales_of(
 
     Parameters: connection with the table ``pool`` of woods.
     """
-    found = []
+    scales = []
     for c, share in zip(profile.criteria, profile.weights, strict=True):
         if c.poor is not None and c.good is not None:
-            found.append(Scale(c, share, c.poor, c.good))
+            scales.append(Scale(c, share, c.poor, c.good))
         elif c.direction == "near":
-            found.append(Scale(c, share))
+            scales.append(Scale(c, share))
         else:
             low, high = connection.execute(
                 f"select quantile_cont({c.column.name}::double, {POOR_SHARE}), "
@@ -69,8 +69,8 @@ def scales_of(
             if low is None or low == high:  # no wood has it, or all are alike
                 low, high = 0.0, 1.0
             ends = (low, high) if c.direction == "higher" else (high, low)
-            found.append(Scale(c, share, *ends))
-    return tuple(found)
+            scales.append(Scale(c, share, *ends))
+    return tuple(scales)
 
 
 def _sd_sql(n: int, criterion: Criterion) -> tuple[str, str]:
@@ -83,30 +83,30 @@ def _sd_sql(n: int, criterion: Criterion) -> tuple[str, str]:
 
 
 def scored_sql(scales: Sequence[Scale], pool: str) -> str:
-    """A query over ``pool`` that adds v, s, w of each criterion, and score and score_sd.
+    """A query over ``pool`` that adds v, s, u of each criterion, and score and score_sd.
 
-    ``v0`` the value, ``s0`` its spread between boards, ``w0`` its worth with a middling one
+    ``v0`` the value, ``s0`` its spread between boards, ``u0`` its utility, with a middling one
     where an optional criterion is not known; ``score`` [0 to 100] is null where a criterion
     that must be known is not.
     """
-    values, joins, worths, sds = [], [], [], []
+    values, joins, utilities, sds = [], [], [], []
     for n, scale in enumerate(scales):
         sd, join = _sd_sql(n, scale.criterion)
         values.append(f"p.{scale.criterion.column.name}::double as v{n}, {sd} as s{n}")
         joins.append(join)
-        worth = scale.worth(f"v{n}")
+        utility = scale.utility(f"v{n}")
         # Above and below apart: at the target of 'near' both fall, and must not cancel.
-        above, below = scale.worth(f"(v{n} + s{n})"), scale.worth(f"(v{n} - s{n})")
-        square = f"(({above} - {worth}) ** 2 + ({below} - {worth}) ** 2) / 2.0"
+        above, below = scale.utility(f"(v{n} + s{n})"), scale.utility(f"(v{n} - s{n})")
+        square = f"(({above} - {utility}) ** 2 + ({below} - {utility}) ** 2) / 2.0"
         if scale.criterion.optional:
-            worth = f"case when v{n} is null then {MIDDLING!r} else {worth} end"
+            utility = f"case when v{n} is null then {MIDDLING!r} else {utility} end"
             square = f"case when v{n} is null then {_UNKNOWN_SD**2!r} else {square} end"
         else:
-            worth = f"case when v{n} is not null then {worth} end"
-        worths.append(f"{worth} as w{n}")
+            utility = f"case when v{n} is not null then {utility} end"
+        utilities.append(f"{utility} as u{n}")
         sds.append(f"{(100.0 * scale.share) ** 2!r} * ({square})")
-    score = " + ".join(f"{100.0 * s.share!r} * w{n}" for n, s in enumerate(scales))
+    score = " + ".join(f"{100.0 * s.share!r} * u{n}" for n, s in enumerate(scales))
     return (
-        f"select *, {', '.join(worths)}, {score} as score, sqrt({' + '.join(sds)}) as score_sd "
+        f"select *, {', '.join(utilities)}, {score} as score, sqrt({' + '.join(sds)}) as score_sd "
         f"from (select p.*, {', '.join(values)} from {pool} p {' '.join(joins)})"
     )
