@@ -108,8 +108,8 @@ def test_the_same_wood_changes_nothing(reference: Reference, piece: Piece) -> No
 @pytest.mark.parametrize(
     ("before", "after", "broken", "holds"),
     [
-        ("holds", "holds for a usual board", True, False),
-        ("holds for a usual board", "does not hold", True, False),
+        ("holds", "holds for average board", True, False),
+        ("holds for average board", "does not hold", True, False),
         ("does not hold", "does not hold", False, False),
         ("does not hold", "holds", False, True),
         ("short enough", "too long", True, False),

@@ -9,16 +9,19 @@ from small_woods import BARE, SUGAR_MAPLE, WHITE_OAK, wood
 
 from woodref.board.movement import movement
 from woodref.errors import InputError, NoDataError
-from woodref.joinery.clearance import GLUED_LIMIT_MM, Check, checks_of, fixing_of
+from woodref.joinery.clearance import checks_of, first_needs, fixing_of
+from woodref.joinery.fit import Check, CheckKey, NeedKey, Verdict
+from woodref.joinery.fixing_rules import GLUED_LIMIT_MM
 from woodref.joinery.fixing_types import (
     FIXINGS,
     USUAL_ENGAGEMENT_MM,
     FixingError,
     Sizes,
+    fixed_line,
     fixing_spec,
-    held_line,
     known_kind,
 )
+from woodref.joinery.hardware import screw_shank
 from woodref.joinery.travel import MoistureRange, travel_of
 from woodref.quantity import Range
 from woodref.reference.library import Reference
@@ -34,12 +37,12 @@ def whole_range(three):
     return MoistureRange(build, min(ends), max(ends))
 
 
-def need(fixing, what):
-    return next(n for n in fixing.needs if n.what == what)
+def check(fixing, key):
+    return next(c for c in fixing.checks if c.key is key)
 
 
-def check(fixing, what):
-    return next(c for c in fixing.checks if c.what == what)
+def note(fixing, code):
+    return next((n.text for n in fixing.notes if n.code == code), "")
 
 
 def test_travel_is_the_movement_of_the_distance():
@@ -107,14 +110,14 @@ def test_a_round_hole_and_what_goes_with_it():
     spec = fixing_spec("round-hole", distance_mm=200.0, sizes=Sizes(screw=4.0), units="si")
     f = fixing_of(spec, WHITE_OAK, YEAR)
     most = f.travel.most.high
-    hole = need(f, "hole")
+    hole = f.need(NeedKey.HOLE)
     assert hole.size_mm == pytest.approx(4.0 + 2.0 * most)
     drilled = hole.made_mm("si")
-    washer = need(f, "washer, at least")
+    washer = f.need(NeedKey.WASHER)
     assert washer.size_mm == pytest.approx(drilled + 2.0 * most)
-    recess = need(f, "recess for the washer")
+    recess = f.need(NeedKey.RECESS)
     assert recess.size_mm == pytest.approx(washer.made_mm("si") + 2.0 * most)
-    assert f.verdict == ""
+    assert f.verdict is None
     assert f.worst is None
 
 
@@ -125,42 +128,42 @@ def test_what_is_made_as_told_holds(distance, three, units):
     plans = {
         "round-hole": (
             ("screw", 4.0),
-            {"hole": "hole", "washer": "washer, at least", "recess": "recess for the washer"},
+            {"hole": NeedKey.HOLE, "washer": NeedKey.WASHER, "recess": NeedKey.RECESS},
         ),
-        "slotted-hole": (("screw", 4.0), {"slot": "slot, screw in its middle"}),
-        "breadboard": (("peg", 9.0), {"slot": "slot, peg in its middle"}),
+        "slotted-hole": (("screw", 4.0), {"slot": NeedKey.SLOT_CENTERED}),
+        "breadboard": (("peg", 9.0), {"slot": NeedKey.SLOT_CENTERED}),
         "floating-panel": (
             ("engage", 3.0),
-            {"gap": "gap on each side", "groove": "depth of the groove"},
+            {"gap": NeedKey.GAP, "groove": NeedKey.GROOVE},
         ),
         "button": (
             ("engage", 3.0),
             {
-                "gap": "gap before the apron",
-                "tongue": "tongue of the button",
-                "groove": "depth of the groove",
+                "gap": NeedKey.GAP,
+                "tongue": NeedKey.TONGUE,
+                "groove": NeedKey.GROOVE,
             },
         ),
         "drawer-bottom": (
             ("screw", 4.0),
-            {"slot": "slot, screw in its middle", "gap": "gap behind the bottom"},
+            {"slot": NeedKey.SLOT_CENTERED, "gap": NeedKey.GAP},
         ),
-        "drawer-front": (("spare", 1.0), {"gap": "gap above the front"}),
+        "drawer-front": (("spare", 1.0), {"gap": NeedKey.GAP}),
     }
     assert set(plans) | {"glued"} == set(FIXINGS)
     for kind, (first, wanted) in plans.items():
         sizes = Sizes(**dict([first]))
-        for key, what in wanted.items():
+        for size, key in wanted.items():
             spec = fixing_spec(kind, distance_mm=distance, sizes=sizes, units=units)
-            made = need(fixing_of(spec, SUGAR_MAPLE, moisture), what).made_mm(units)
+            made = fixing_of(spec, SUGAR_MAPLE, moisture).need(key).made_mm(units)
             if made is None:
                 break  # no bit is that large, and the answer says so
-            sizes = replace(sizes, **{key: max(made, 0.0011)})
+            sizes = replace(sizes, **{size: max(made, 0.0011)})
         else:
             spec = fixing_spec(kind, distance_mm=distance, sizes=sizes, units=units)
             f = fixing_of(spec, SUGAR_MAPLE, moisture)
             assert len(f.checks) >= len(wanted)
-            assert f.verdict == "holds"
+            assert f.verdict is Verdict.HOLDS
             assert [c.short_mm for c in f.checks] == [0.0] * len(f.checks)
 
 
@@ -169,24 +172,24 @@ def test_a_washer_must_still_cover_its_hole():
     spec = fixing_spec("round-hole", distance_mm=200.0, sizes=sizes)
     f = fixing_of(spec, WHITE_OAK, YEAR)
     assert f.travel.most.expected > 2.0
-    assert check(f, "shank in its hole").ok
-    assert check(f, "washer in its recess").ok
-    cover = check(f, "washer over the hole")
+    assert check(f, CheckKey.SHANK_IN_HOLE).ok
+    assert check(f, CheckKey.WASHER_IN_RECESS).ok
+    cover = check(f, CheckKey.WASHER_OVER_HOLE)
     assert cover.room_mm == 2.0
     assert not cover.ok
     assert f.worst == cover
-    assert f.verdict == "does not hold"
+    assert f.verdict is Verdict.DOES_NOT_HOLD
 
 
-def test_between_a_usual_and_a_lively_board():
-    c = Check("", 2.0, Range(1.8, 1.5, 2.1))
+def test_between_an_average_board_and_one_at_the_high_end():
+    c = Check(CheckKey.GAP, "", 2.0, Range(1.8, 1.5, 2.1))
     assert (c.ok, c.ok_expected) == (False, True)
     assert c.short_mm == pytest.approx(0.1)
-    assert Check("", 2.1, Range(1.8, 1.5, 2.1)).ok
+    assert Check(CheckKey.GAP, "", 2.1, Range(1.8, 1.5, 2.1)).ok
     t = travel_of(WHITE_OAK, 200.0, YEAR)
     gap = (t.away.expected + t.away.high) / 2.0
     spec = fixing_spec("drawer-front", width_mm=200.0, sizes=Sizes(gap=gap))
-    assert fixing_of(spec, WHITE_OAK, YEAR).verdict == "holds for a usual board"
+    assert fixing_of(spec, WHITE_OAK, YEAR).verdict is Verdict.HOLDS_FOR_AVERAGE
 
 
 def test_a_slot_serves_from_off_its_middle():
@@ -195,45 +198,42 @@ def test_a_slot_serves_from_off_its_middle():
     shortest = 4.0 + t.both.high
     spec = fixing_spec("slotted-hole", distance_mm=300.0, sizes=Sizes(screw=4.0, slot=shortest))
     f = fixing_of(spec, WHITE_OAK, moisture)
-    assert [c.what for c in f.checks] == ["screw off the middle of its slot"]
-    assert f.verdict == "holds"
-    assert need(f, "slot, screw set off it").size_mm == pytest.approx(shortest)
-    off = next(n for n in f.notes if n.startswith("set off the middle"))
-    assert "farther from the held line" in off  # it shrinks more than it swells
+    assert [c.key for c in f.checks] == [CheckKey.SLOT_OFFSET]
+    assert f.verdict is Verdict.HOLDS
+    assert f.need(NeedKey.SLOT_OFFSET).size_mm == pytest.approx(shortest)
+    assert "farther from the held line" in note(f, "slot-offset")  # it shrinks more than it swells
     moving = fixing_spec("drawer-bottom", distance_mm=300.0, sizes=Sizes(screw=4.0))
-    off = next(
-        n
-        for n in fixing_of(moving, WHITE_OAK, moisture).notes
-        if n.startswith("set off the middle")
-    )
+    off = note(fixing_of(moving, WHITE_OAK, moisture), "slot-offset")
     assert "nearer to the held line" in off  # the slot comes along, the screw stays
     even = replace(spec, sizes=Sizes(screw=4.0))
-    notes = fixing_of(even, WHITE_OAK, MoistureRange(8.0, 6.0, 10.0)).notes
-    assert not [n for n in notes if n.startswith("set off the middle")]
+    assert not note(fixing_of(even, WHITE_OAK, MoistureRange(8.0, 6.0, 10.0)), "slot-offset")
     long = replace(spec, sizes=Sizes(screw=4.0, slot=4.0 + 2.0 * t.most.high))
-    assert fixing_of(long, WHITE_OAK, moisture).checks[0].what.startswith("screw in the middle")
+    assert fixing_of(long, WHITE_OAK, moisture).checks[0].key is CheckKey.SLOT_CENTERED
 
 
 def test_off_the_middle_is_told_where_it_serves_better():
     moisture = MoistureRange(10.0, 5.0, 11.0)
     t = travel_of(WHITE_OAK, 300.0, moisture)
     spec = fixing_spec("slotted-hole", distance_mm=300.0)
-    for play, what, verdict in (
-        (t.both.expected, "screw off the middle of its slot", "holds for a usual board"),
-        (2.0 * t.most.expected, "screw off the middle of its slot", "holds"),
-        (2.0 * t.most.high, "screw in the middle of its slot", "holds"),
-        (t.both.expected * 0.9, "screw in the middle of its slot", "does not hold"),
+    for play, key, verdict in (
+        (t.both.expected, CheckKey.SLOT_OFFSET, Verdict.HOLDS_FOR_AVERAGE),
+        (2.0 * t.most.expected, CheckKey.SLOT_OFFSET, Verdict.HOLDS),
+        (2.0 * t.most.high, CheckKey.SLOT_CENTERED, Verdict.HOLDS),
+        (t.both.expected * 0.9, CheckKey.SLOT_CENTERED, Verdict.DOES_NOT_HOLD),
     ):
         sizes = Sizes(screw=4.0, slot=4.001 + play)
-        (found,) = fixing_of(replace(spec, sizes=sizes), WHITE_OAK, moisture).checks
-        assert (found.what, found.verdict) == (what, verdict)
+        (only,) = fixing_of(replace(spec, sizes=sizes), WHITE_OAK, moisture).checks
+        assert (only.key, only.verdict) == (key, verdict)
 
 
 def test_the_weakest_size_decides():
     t = travel_of(WHITE_OAK, 200.0, YEAR)
-    usual = (t.away.expected + t.away.high) / 2.0
-    for groove, verdict in ((100.0, "holds for a usual board"), (usual + 1.0, "does not hold")):
-        sizes = Sizes(gap=usual, groove=groove)
+    gap = (t.away.expected + t.away.high) / 2.0
+    for groove, verdict in (
+        (100.0, Verdict.HOLDS_FOR_AVERAGE),
+        (gap + 1.0, Verdict.DOES_NOT_HOLD),
+    ):
+        sizes = Sizes(gap=gap, groove=groove)
         spec = fixing_spec("floating-panel", width_mm=400.0, sizes=sizes)
         assert fixing_of(spec, WHITE_OAK, YEAR).verdict == verdict
 
@@ -242,22 +242,22 @@ def test_a_panel_holds_until_its_tongue_leaves_the_groove():
     spec = fixing_spec("floating-panel", width_mm=400.0, sizes=Sizes(gap=4.0, groove=10.0))
     f = fixing_of(spec, WHITE_OAK, YEAR)
     assert spec.distance_mm == 200.0
-    left = check(f, "tongue left in the groove")
+    left = check(f, CheckKey.TONGUE_LEFT)
     assert left.room_mm == pytest.approx(10.0 - 4.0 - USUAL_ENGAGEMENT_MM)
     assert left.need == f.travel.toward
     shallow = replace(spec, sizes=Sizes(gap=4.0, groove=7.0))
-    assert not check(fixing_of(shallow, WHITE_OAK, YEAR), "tongue left in the groove").ok
+    assert not check(fixing_of(shallow, WHITE_OAK, YEAR), CheckKey.TONGUE_LEFT).ok
     own = replace(spec, sizes=Sizes(gap=4.0, groove=7.0, engage=0.0))
-    assert check(fixing_of(own, WHITE_OAK, YEAR), "tongue left in the groove").ok
+    assert check(fixing_of(own, WHITE_OAK, YEAR), CheckKey.TONGUE_LEFT).ok
 
 
 def test_a_button_moves_out_and_in():
     sizes = Sizes(gap=3.0, tongue=12.0, groove=13.0)
     f = fixing_of(fixing_spec("button", width_mm=400.0, sizes=sizes), WHITE_OAK, YEAR)
-    assert check(f, "gap before the apron").room_mm == 3.0
-    assert check(f, "gap before the apron").need == f.travel.away
-    assert check(f, "tongue left in the groove").room_mm == 12.0 - 3.0 - USUAL_ENGAGEMENT_MM
-    assert check(f, "tongue before the groove's bottom").room_mm == 4.0
+    assert check(f, CheckKey.GAP).room_mm == 3.0
+    assert check(f, CheckKey.GAP).need == f.travel.away
+    assert check(f, CheckKey.TONGUE_LEFT).room_mm == 12.0 - 3.0 - USUAL_ENGAGEMENT_MM
+    assert check(f, CheckKey.TONGUE_BEFORE_BOTTOM).room_mm == 4.0
 
 
 def test_the_top_stands_proud_of_its_breadboard_end():
@@ -265,7 +265,7 @@ def test_the_top_stands_proud_of_its_breadboard_end():
     f = fixing_of(spec, SUGAR_MAPLE, YEAR)
     assert (spec.distance_mm, spec.edge_mm) == (450.0, 500.0)
     edge = travel_of(SUGAR_MAPLE, 500.0, YEAR)
-    words = next(n for n in f.notes if "proud" in n)
+    words = note(f, "edge-proud")
     assert f"{edge.away.high:.2f} mm proud" in words
     assert f"{edge.toward.high:.2f} mm short" in words
 
@@ -273,7 +273,7 @@ def test_the_top_stands_proud_of_its_breadboard_end():
 @pytest.mark.parametrize(("units", "limit"), [("us", 76.2), ("si", 75.0)])
 def test_long_joints_across_the_grain_are_flagged_with_their_strain(units, limit):
     assert GLUED_LIMIT_MM[units] == pytest.approx(limit)
-    for length, verdict in ((limit, "short enough"), (limit + 0.1, "too long")):
+    for length, verdict in ((limit, Verdict.SHORT_ENOUGH), (limit + 0.1, Verdict.TOO_LONG)):
         f = fixing_of(fixing_spec("glued", distance_mm=length, units=units), WHITE_OAK, YEAR)
         assert f.verdict == verdict
         wet = movement(WHITE_OAK, length, 8.0, 11.0)
@@ -315,10 +315,10 @@ def test_what_is_assumed_is_said():
     assert fixing_spec("floating-panel", width_mm=400.0, staves=1).boards == 1
 
 
-def test_a_held_line():
-    assert held_line("center", "in") is None
-    assert held_line("edge", "in") == 0.0
-    assert held_line("2", "in") == 50.8
+def test_a_fixed_line():
+    assert fixed_line("center", "in") is None
+    assert fixed_line("edge", "in") == 0.0
+    assert fixed_line("2", "in") == 50.8
 
 
 @pytest.mark.parametrize(
@@ -376,7 +376,7 @@ def test_checks_for_a_travel_that_is_known():
     three=MOISTURES,
     given_mm=st.floats(0.5, 30.0),
 )
-def test_a_fixing_holds_where_its_room_is_more_than_a_lively_board_takes(
+def test_a_fixing_holds_where_its_room_is_more_than_a_board_at_the_high_end_takes(
     kind, distance, three, given_mm
 ):
     """The room either way and the verdict say the same."""
@@ -396,7 +396,7 @@ def test_a_fixing_holds_where_its_room_is_more_than_a_lively_board_takes(
         room is None or room >= way.high - 1e-6
         for room, way in ((toward, found.travel.toward), (away, found.travel.away))
     ]
-    assert all(enough) == (found.verdict == "holds")
+    assert all(enough) == (found.verdict is Verdict.HOLDS)
 
 
 def test_a_gap_alone_bounds_one_side_and_nothing_given_none():
@@ -404,3 +404,20 @@ def test_a_gap_alone_bounds_one_side_and_nothing_given_none():
     assert fixing_of(panel, SUGAR_MAPLE, YEAR).room_mm == (None, 4.0)
     bare = fixing_spec("floating-panel", width_mm=400.0)
     assert fixing_of(bare, SUGAR_MAPLE, YEAR).room_mm == (None, None)
+
+
+def test_the_size_to_make_first_by_when_it_is_fitted():
+    spec = fixing_spec("floating-panel", width_mm=400.0, sizes=Sizes(gap=4.0))
+    dry, wet = first_needs(fixing_of(spec, SUGAR_MAPLE, YEAR), (6.0, 11.0))
+    assert (dry.key, wet.key) == (NeedKey.GAP, NeedKey.GAP)
+    assert dry.size_mm == travel_of(SUGAR_MAPLE, 200.0, YEAR._replace(build_pct=6.0)).away.high
+    assert wet.size_mm == 0.0
+    glued = fixing_of(fixing_spec("glued", distance_mm=50.0), SUGAR_MAPLE, YEAR)
+    assert first_needs(glued, (6.0, 11.0)) == ()
+
+
+def test_how_a_note_is_known():
+    spec = fixing_spec("round-hole", distance_mm=100.0, sizes=Sizes(screw=screw_shank(8)))
+    basis = {n.code: n.basis for n in fixing_of(spec, WHITE_OAK, YEAR).notes}
+    assert (basis["screw-shank"], basis["bit-sizes"]) == ("memory", "common practice")
+    assert basis["screw-centered"] == ""

@@ -5,6 +5,7 @@ from small_woods import WOODS
 
 from woodref.errors import InputError
 from woodref.joinery.clearance import fixing_of
+from woodref.joinery.fit import Verdict
 from woodref.joinery.fixing_types import Sizes, fixing_spec
 from woodref.joinery.travel import MoistureRange
 from woodref.piece.in_use import fixings_of
@@ -43,7 +44,7 @@ def test_it_is_the_fixing_of_the_library_at_the_air_of_the_piece():
     spec = fixing_spec("round-hole", width_mm=457.2, sizes=sizes)
     same = fixing_of(spec, WOODS["white oak"], MoistureRange(8.0, 6.0, 11.0))
     assert found.fixing.travel.most.high == pytest.approx(same.travel.most.high)
-    assert found.fixing.verdict == same.verdict == "holds for a usual board"
+    assert found.fixing.verdict == same.verdict is Verdict.HOLDS_FOR_AVERAGE
     assert found.fixing.worst.short_mm > 0.0
 
 

@@ -10,6 +10,7 @@ from small_woods import wood
 from woodref.formulas.moisture import equilibrium_moisture_content
 from woodref.formulas.shrinkage import size_at
 from woodref.joinery.clearance import fixing_of
+from woodref.joinery.fit import CheckKey, NeedKey, Verdict
 from woodref.joinery.fixing_types import Sizes, fixing_spec
 from woodref.joinery.hardware import screw_shank
 from woodref.joinery.travel import MoistureRange
@@ -114,9 +115,9 @@ def test_a_screw_in_a_round_hole_under_a_washer():
     quiet, lively = (screwed(c, seasons, 0.625) for c in (0.0024, 0.0037))
     assert quiet.travel.away.expected / 25.4 == pytest.approx(0.0864)
     assert lively.travel.away.expected / 25.4 == pytest.approx(0.1332)
-    assert (quiet.verdict, lively.verdict) == ("holds", "does not hold")
+    assert (quiet.verdict, lively.verdict) == (Verdict.HOLDS, Verdict.DOES_NOT_HOLD)
     for fixing in (quiet, lively):
-        assert fixing.worst.what == "shank in its hole"
+        assert fixing.worst.key is CheckKey.SHANK_IN_HOLE
         assert fixing.worst.room_mm / 25.4 == pytest.approx(0.1055)
     assert lively.worst.short_mm / 25.4 == pytest.approx(0.1332 - 0.1055)
 
@@ -125,7 +126,7 @@ def test_the_same_screw_centered_in_the_middle_of_the_year():
     """Common practice, no source: 8 % and 2 % each way."""
     for coefficient in (0.0024, 0.0037):
         fixing = screwed(coefficient, MoistureRange(8.0, 6.0, 10.0), 0.625)
-        assert fixing.verdict == "holds"
+        assert fixing.verdict is Verdict.HOLDS
         assert fixing.travel.toward.expected == pytest.approx(fixing.travel.away.expected)
 
 
@@ -133,8 +134,8 @@ def test_the_same_screw_under_too_large_a_washer():
     """Common practice, no source: the washer meets its recess at 0.0625 in."""
     for coefficient in (0.0024, 0.0037):
         fixing = screwed(coefficient, MoistureRange(6.0, 6.0, 10.0), 0.75)
-        assert fixing.verdict == "does not hold"
-        assert fixing.worst.what == "washer in its recess"
+        assert fixing.verdict is Verdict.DOES_NOT_HOLD
+        assert fixing.worst.key is CheckKey.WASHER_IN_RECESS
         assert fixing.worst.room_mm / 25.4 == pytest.approx(0.0625)
 
 
@@ -172,7 +173,6 @@ def test_depth_of_a_panel_groove():
     low, high = (x * 25.4 for x in limits("groove depth for frame and panel"))
     for build in (6.0, 7.5, 9.5):
         narrow, wide = (
-            {n.what: n.size_mm for n in median_panel(width_in, build).needs}["depth of the groove"]
-            for width_in in (10.0, 20.0)
+            median_panel(width_in, build).need(NeedKey.GROOVE).size_mm for width_in in (10.0, 20.0)
         )
         assert narrow <= low < wide <= high

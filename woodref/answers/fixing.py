@@ -2,14 +2,13 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
 from typing import TYPE_CHECKING, Any
 
 from woodref.answers.fixing_words import Seasons, headline, sets
 from woodref.answers.provenance import based_on, basis_notes, recalled_line, sentence, spread_notes
 from woodref.answers.render import Answer, Column, Section
-from woodref.answers.words import identity, room_facts
-from woodref.joinery.clearance import Fixing, fixing_of
+from woodref.answers.words import VERDICTS, identity, room_facts
+from woodref.joinery.clearance import Fixing, first_needs
 from woodref.joinery.fixing_types import FIXINGS
 from woodref.quantity import Range
 from woodref.units import KINDS
@@ -80,7 +79,7 @@ def _check_section(f: Fixing) -> Section:
             "needed": c.need.expected,
             **_ranged(c.need),
             "spare": c.spare_mm,
-            "verdict": f.verdict if f.spec.kind == "glued" else c.verdict,
+            "verdict": VERDICTS[c.verdict],
         }
         for c in f.checks
     ]
@@ -134,18 +133,19 @@ def _gap_section(f: Fixing, seasons: Seasons) -> Section:
 def _month_section(f: Fixing, seasons: Seasons) -> Section:
     """What is made first, for each month it may be fitted in; nothing without a room."""
     rows = []
-    if seasons.room and f.needs:
-        bare = replace(f.spec, sizes=replace(f.spec.sizes, gap=None))
-        for m in seasons.room.season.months:
-            then = fixing_of(bare, f.wood, f.moisture._replace(build_pct=m.emc_pct)).needs[0]
+    if seasons.room:
+        months = seasons.room.season.months
+        needs = first_needs(f, [m.emc_pct for m in months])
+        # A glued joint has no size to make, and so no row.
+        for m, need in zip(months, needs, strict=False):
             rows.append(
                 {
                     "month": m.name,
                     "build_moisture": m.emc_pct,
-                    "what": then.what,
-                    "needed": then.size_mm,
-                    "inch_set": sets(then)[0],
-                    "metric_set": sets(then)[1],
+                    "what": need.what,
+                    "needed": need.size_mm,
+                    "inch_set": sets(need)[0],
+                    "metric_set": sets(need)[1],
                 }
             )
     return Section(
@@ -190,7 +190,7 @@ def fixing_answer(f: Fixing, seasons: Seasons, reference: Reference, monthly: bo
             (Column("botanical_name", ""), f.wood.botanical_name),
             *room_facts(seasons.room),
             (Column("kind", ""), f.spec.kind),
-            (Column("verdict", ""), f.verdict or None),
+            (Column("verdict", ""), VERDICTS[f.verdict] if f.verdict else None),
             (Column("distance", "", "size"), f.spec.distance_mm),
             (Column("ring_angle_deg", ""), f.spec.ring_angle_deg),
             (Column("build_moisture", "", "percent"), f.moisture.build_pct),
@@ -209,7 +209,7 @@ def fixing_answer(f: Fixing, seasons: Seasons, reference: Reference, monthly: bo
         notes=[
             _NEVER,
             *identity(f.wood),
-            *(f"{sentence(n)}." for n in (*f.notes, *seasons.notes)),
+            *(f"{sentence(n)}." for n in (*(n.text for n in f.notes), *seasons.notes)),
             *_trade_notes(f, reference),
             f"Computed from {f.travel.basis.method}.",
             *basis_notes(used),

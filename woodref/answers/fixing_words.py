@@ -2,12 +2,13 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Mapping
 from typing import TYPE_CHECKING, NamedTuple
 
 from woodref.answers.provenance import sentence
 from woodref.answers.words import percent_text
-from woodref.joinery.clearance import Fixing, Need
+from woodref.joinery.clearance import Fixing
+from woodref.joinery.fit import Need, NeedKey
 from woodref.joinery.hardware import screw_number
 from woodref.joinery.travel import MoistureRange
 from woodref.quantity import Range
@@ -17,6 +18,8 @@ if TYPE_CHECKING:
     from woodref.climate.rooms import Room
     from woodref.climate.seasons import Month
 
+#: The sizes to make by their keys, as they are told: '7/16 in (11.5 mm)'.
+Made = Mapping[NeedKey, str]
 #: Travel below this is none [mm].
 _NONE_MM = 0.005
 
@@ -92,19 +95,20 @@ def _verdict(f: Fixing) -> str:
     )
 
 
-def _hole_line(f: Fixing, made: dict[str, str]) -> str:
+def _hole_line(f: Fixing, made: Made) -> str:
     if not f.spec.sizes.screw:
-        return f"Drill the hole {made['hole, beyond the shank']} wider than the shank."
-    if f.needs[0].made_mm(f.spec.units) is None:
+        return f"Drill the hole {made[NeedKey.HOLE]} wider than the shank."
+    hole = f.need(NeedKey.HOLE)
+    if hole is None or hole.made_mm(f.spec.units) is None:
         return "No common bit drills so wide a hole: take a slotted hole."
     return (
-        f"Drill the hole {made['hole']}, and let a washer of at least "
-        f"{made['washer, at least']} lie over it."
+        f"Drill the hole {made[NeedKey.HOLE]}, and let a washer of at least "
+        f"{made[NeedKey.WASHER]} lie over it."
     )
 
 
-def _slot_line(f: Fixing, made: dict[str, str], where: str = "slot", which: str = "screw") -> str:
-    middle, *off = (v for k, v in made.items() if k.startswith("slot"))
+def _slot_line(f: Fixing, made: Made, where: str = "slot", which: str = "screw") -> str:
+    middle, offset = made[NeedKey.SLOT_CENTERED], made.get(NeedKey.SLOT_OFFSET)
     shank = f.spec.sizes.shank
     if shank is None:
         line = f"Make the {where} longer than the {which} by {middle}, with it in the middle"
@@ -112,16 +116,16 @@ def _slot_line(f: Fixing, made: dict[str, str], where: str = "slot", which: str 
         number = screw_number(shank) if f.spec.sizes.screw else None
         thick = f"#{number}" if number else _given(shank, f.spec.units)
         line = f"Make the {where} {middle} long for a {thick} {which} in the middle"
-    apart = f", or {off[0]} with it set off the middle as told below" if off else ""
-    return f"{line}{apart}."
+    shortest = f", or {offset} with it set off the middle as told below" if offset else ""
+    return f"{line}{shortest}."
 
 
-def _peg_line(f: Fixing, made: dict[str, str]) -> str:
+def _peg_line(f: Fixing, made: Made) -> str:
     return _slot_line(f, made, "outer peg holes", "peg")
 
 
-def _bottom_line(f: Fixing, made: dict[str, str]) -> str:
-    return f"Leave {made['gap behind the bottom']} behind the bottom. {_slot_line(f, made)}"
+def _bottom_line(f: Fixing, made: Made) -> str:
+    return f"Leave {made[NeedKey.GAP]} behind the bottom. {_slot_line(f, made)}"
 
 
 def _with_gap(f: Fixing) -> str:
@@ -130,26 +134,26 @@ def _with_gap(f: Fixing) -> str:
     return "" if gap is None else f"; with your {_given(gap, f.spec.units)}"
 
 
-def _button_line(f: Fixing, made: dict[str, str]) -> str:
+def _button_line(f: Fixing, made: Made) -> str:
     return (
-        f"Leave at least {made['gap before the apron']} between button and apron{_with_gap(f)}, "
-        f"the tongue is to be {made['tongue of the button']} long, in a groove "
-        f"{made['depth of the groove']} deep."
+        f"Leave at least {made[NeedKey.GAP]} between button and apron{_with_gap(f)}, "
+        f"the tongue is to be {made[NeedKey.TONGUE]} long, in a groove "
+        f"{made[NeedKey.GROOVE]} deep."
     )
 
 
-def _panel_line(f: Fixing, made: dict[str, str]) -> str:
+def _panel_line(f: Fixing, made: Made) -> str:
     return (
-        f"Leave at least {made['gap on each side']} on each side{_with_gap(f)}, the grooves are to "
-        f"be {made['depth of the groove']} deep."
+        f"Leave at least {made[NeedKey.GAP]} on each side{_with_gap(f)}, the grooves are to "
+        f"be {made[NeedKey.GROOVE]} deep."
     )
 
 
-def _front_line(_: Fixing, made: dict[str, str]) -> str:
-    return f"Leave at least {made['gap above the front']} above the front."
+def _front_line(_: Fixing, made: Made) -> str:
+    return f"Leave at least {made[NeedKey.GAP]} above the front."
 
 
-_TO_MAKE: dict[str, Callable[[Fixing, dict[str, str]], str]] = {
+_TO_MAKE: dict[str, Callable[[Fixing, Made], str]] = {
     "round-hole": _hole_line,
     "slotted-hole": _slot_line,
     "button": _button_line,
@@ -197,6 +201,6 @@ def headline(f: Fixing, seasons: Seasons) -> list[str]:
     """The lines of the answer: the verdict, what to make, the travel."""
     if f.spec.kind == "glued":
         return _glued_lines(f, seasons)
-    made = {n.what: _made(n, f.spec.units) for n in f.needs}
+    made = {n.key: _made(n, f.spec.units) for n in f.needs}
     lines = (_verdict(f), _TO_MAKE[f.spec.kind](f, made), _travel_line(f, seasons))
     return [line for line in lines if line]

@@ -6,13 +6,12 @@ from typing import TYPE_CHECKING, Any
 
 from woodref.answers.provenance import sentence
 from woodref.answers.render import Column, Section
+from woodref.answers.words import VERDICTS
 from woodref.units import KINDS
 
 if TYPE_CHECKING:
     from woodref.piece.estimate import Estimate
     from woodref.quantity import Range
-
-_GOOD = ("holds", "short enough", "")
 
 
 def _way(key: str, way: Range) -> dict[str, Any]:
@@ -43,7 +42,7 @@ def fixing_section(found: Estimate) -> Section:
             row |= {
                 **_way("toward", r.fixing.travel.toward),
                 **_way("away", r.fixing.travel.away),
-                "verdict": r.fixing.verdict or "nothing given",
+                "verdict": VERDICTS[r.fixing.verdict] if r.fixing.verdict else "nothing given",
                 "room_left": worst.spare_mm if worst else None,
             }
         rows.append(row)
@@ -120,11 +119,12 @@ def fixing_line(found: Estimate, units: str) -> list[str]:
     known = [r for r in found.fixings if r.fixing]
     bad = []
     for r in known:
-        if r.fixing is None or r.fixing.verdict in _GOOD or r.fixing.worst is None:
+        fixing = r.fixing
+        if fixing is None or fixing.holds or fixing.verdict is None or fixing.worst is None:
             continue
-        worst = r.fixing.worst
+        worst, verdict = fixing.worst, VERDICTS[fixing.verdict]
         short = KINDS["change"].text(worst.short_mm, units)
-        bad.append(f"{r.spec.name} ({r.spec.part}): {r.fixing.verdict}, {worst.what} {short} short")
+        bad.append(f"{r.spec.name} ({r.spec.part}): {verdict}, {worst.what} {short} short")
     if bad:
         return [f"Fixings: {'; '.join(bad)}."]
     given = sum(1 for r in known if r.fixing and r.fixing.checks)
@@ -140,7 +140,7 @@ def fixing_notes(found: Estimate) -> list[str]:
         if r.unknown:
             notes.setdefault(f"not known: {r.unknown}", []).append(r.spec.name)
         for note in (
-            *(r.fixing.notes if r.fixing else ()),
+            *(n.text for n in (r.fixing.notes if r.fixing else ())),
             *([r.spec.note] if r.spec.note else []),
         ):
             notes.setdefault(note, []).append(r.spec.name)

@@ -6,6 +6,7 @@ from collections.abc import Mapping
 from typing import TYPE_CHECKING, Any
 
 from woodref.answers.render import Column, Section
+from woodref.answers.words import VERDICTS
 from woodref.units import KINDS
 
 if TYPE_CHECKING:
@@ -14,8 +15,17 @@ if TYPE_CHECKING:
     from woodref.piece.piece import Piece
 
 
+#: Verdicts of fixings in words, and of those where nothing was given to judge.
+_WORDS: dict[str, str] = {**{str(v): words for v, words in VERDICTS.items()}, "": "nothing given"}
+
+
+def _word(verdict: str) -> str:
+    """A verdict on a fixing or a span in words."""
+    return _WORDS.get(verdict, verdict)
+
+
 def _broken(swap: Swap) -> str:
-    return "; ".join(f"{x.name} ({x.after})" for x in swap.sized if x.broken)
+    return "; ".join(f"{x.name} ({_word(x.after)})" for x in swap.sized if x.broken)
 
 
 def _verdict(swap: Swap) -> str:
@@ -96,8 +106,8 @@ def piece_sections(
                 "what": x.what,
                 "name": x.name,
                 "part": x.part,
-                "before": x.before or "nothing given",
-                "after": x.after or "nothing given",
+                "before": _word(x.before),
+                "after": _word(x.after),
                 "spare_before": x.spare_before_mm,
                 "spare": x.spare_after_mm,
                 "broken": x.broken,

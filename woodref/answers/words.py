@@ -6,12 +6,23 @@ from typing import TYPE_CHECKING, Any
 
 from woodref.answers.provenance import sentence
 from woodref.answers.render import Column
+from woodref.joinery.fit import Verdict
 from woodref.units import KINDS
 
 if TYPE_CHECKING:
     from woodref.board.movement import Movement, PanelMovement
     from woodref.climate.rooms import Room
     from woodref.reference.woods import Wood
+
+
+#: What is said of sizes by how they let the wood move.
+VERDICTS: dict[Verdict, str] = {
+    Verdict.HOLDS: "holds",
+    Verdict.HOLDS_FOR_AVERAGE: "holds for a usual board",
+    Verdict.DOES_NOT_HOLD: "does not hold",
+    Verdict.SHORT_ENOUGH: "short enough",
+    Verdict.TOO_LONG: "too long",
+}
 
 
 def percent_text(value: float) -> str:

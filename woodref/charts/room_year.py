@@ -7,7 +7,7 @@ from functools import partial
 from typing import TYPE_CHECKING
 
 from woodref.answers.provenance import sentence
-from woodref.answers.words import cut_words, percent_text
+from woodref.answers.words import VERDICTS, cut_words, percent_text
 from woodref.board.movement import Stave, movement, panel_movement
 from woodref.charts.year import Allowance, Built, YearLine, seasonal_width
 from woodref.climate.rooms import Room
@@ -98,11 +98,11 @@ def fixing_year(fixing: Fixing, room: Room, units: str) -> Figure:
     )
     toward, away = fixing.room_mm
     allowed = None
-    if toward is not None or away is not None:
+    if fixing.verdict and (toward is not None or away is not None):
         allowed = Allowance(
             None if toward is None else spec.distance_mm - toward,
             None if away is None else spec.distance_mm + away,
-            f"hatched: the room your sizes leave ({fixing.verdict})",
+            f"hatched: the room your sizes leave ({VERDICTS[fixing.verdict]})",
         )
     return seasonal_width(
         f"{sentence(fixing.wood.common_name)}, {spec.kind.replace('-', ' ')}: "

@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING
 
 from woodref.errors import InputError
 from woodref.files import did_you_mean
+from woodref.joinery.fit import Verdict
 from woodref.piece.estimate import Estimate, estimate_piece
 from woodref.piece.resolve import find_woods
 from woodref.reference.library import Reference
@@ -18,10 +19,10 @@ if TYPE_CHECKING:
     from woodref.reference.woods import Wood
 
 #: Verdicts of fixings and spans by how well they hold; '' where nothing was given to judge.
-_GRADES = {
-    **dict.fromkeys(("holds", "short enough", ""), 2),
-    "holds for a usual board": 1,
-    **dict.fromkeys(("does not hold", "too long", "sags too far"), 0),
+_GRADES: dict[str, int] = {
+    **{str(v): v.grade for v in Verdict},
+    "": 2,
+    "sags too far": 0,
 }
 
 
@@ -164,7 +165,7 @@ def _sized(before: Estimate, after: Estimate, parts: Sequence[str]) -> tuple[Siz
         if a.spec.part in parts:
             pair = [
                 (
-                    r.fixing.verdict if r.fixing else "unknown",
+                    (r.fixing.verdict or "") if r.fixing else "unknown",
                     r.fixing.worst.spare_mm if r.fixing and r.fixing.worst else None,
                 )
                 for r in (a, b)

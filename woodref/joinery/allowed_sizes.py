@@ -17,7 +17,7 @@ class Allowed(NamedTuple):
 def allowed_sizes(fixing: Fixing, size_mm: float) -> Allowed:
     """The sizes of a part between which a fixing has room, by the sizes given for it.
 
-    The part changes evenly over its width, so that its fixing, at a distance from the held
+    The part changes evenly over its width, so that its fixing, at a distance from the fixed
     line, travels that share of the change. A shank set off the middle of its slot has what is
     to spare on both sides.
 

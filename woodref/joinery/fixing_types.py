@@ -7,6 +7,7 @@ from typing import NamedTuple
 
 from woodref.errors import InputError
 from woodref.files import did_you_mean
+from woodref.note import Note
 from woodref.units import MM_PER_INCH, both_units, parse_length
 
 #: Tongue that stays in its groove at the driest: 1/8 in (common practice, no source) [mm].
@@ -16,16 +17,16 @@ _LARGEST_SIZE_MM = 500.0
 
 
 class FixingType(NamedTuple):
-    """One kind: its words, the sizes it takes, and where its part is held where not said.
+    """One kind: its words, the sizes it takes, and where its part is fixed where not said.
 
-    ``fixed_share`` of the width, from the edge: 0.5 the middle, 0 that edge itself; ``held``
-    the same in words. ``rules`` are topic and words of what the trade does.
+    ``fixed_share`` of the width, from the edge: 0.5 the middle, 0 that edge itself;
+    ``fixed_where`` the same in words. ``rules`` are topic and words of what the trade does.
     """
 
     words: str
     sizes: tuple[str, ...]
     fixed_share: float
-    held: str
+    fixed_where: str
     rules: tuple[tuple[str, str], ...] = ()
 
     @property
@@ -137,8 +138,8 @@ SIZE_KEYS = tuple(f.name for f in fields(Sizes))
 class FixingSpec:
     """A fixing as it is asked about.
 
-    ``distance_mm`` across the grain from the held line, ``boards`` glued over it;
-    ``edge_mm`` distance of the farther edge of the part from the held line, None where the
+    ``distance_mm`` across the grain from the fixed line, ``boards`` glued over it;
+    ``edge_mm`` distance of the farther edge of the part from the fixed line, None where the
     width is not known; ``assumed`` what was taken for want of a word.
     """
 
@@ -152,7 +153,7 @@ class FixingSpec:
     name: str = ""
     part: str = ""
     note: str = ""
-    assumed: tuple[str, ...] = ()
+    assumed: tuple[Note, ...] = ()
 
     @property
     def words(self) -> str:
@@ -171,8 +172,8 @@ def known_kind(text: str) -> str:
     return kind
 
 
-def held_line(text: str, default_unit: str) -> float | None:
-    """The held line from an edge [mm]: 'edge' is 0, 'center' None, or a length.
+def fixed_line(text: str, default_unit: str) -> float | None:
+    """The fixed line from an edge [mm]: 'edge' is 0, 'center' None, or a length.
 
     Raises: FixingError for anything else.
     """
@@ -224,12 +225,12 @@ def checked_sizes(kind: str, sizes: Sizes) -> Sizes:
 
 
 class _Placed(NamedTuple):
-    """Where a fixing stands: from the held line, that as a share of the width; the far edge."""
+    """Where a fixing stands: from the fixed line, that as a share of the width; the far edge."""
 
     distance_mm: float
     share: float
     edge_mm: float | None = None
-    assumed: tuple[str, ...] = ()
+    assumed: tuple[Note, ...] = ()
 
 
 def _by_distance(width_mm: float | None, distance_mm: float) -> _Placed:
@@ -248,9 +249,11 @@ def _by_width(kind: str, width_mm: float, fixed: str, at_mm: float | None, unit:
         raise FixingError(
             "at", f"at does not go with the kind {kind}: what counts is the edge of the part"
         )
-    assumed = [] if fixed or not known.held else [f"the part is held {known.held}"]
+    assumed = []
+    if known.fixed_where and not fixed:
+        assumed.append(Note("assumed-fixed-line", f"the part is held {known.fixed_where}"))
     share = 0.5 if fixed else known.fixed_share
-    line = held_line(fixed, unit) if fixed else None
+    line = fixed_line(fixed, unit) if fixed else None
     line = width_mm * share if line is None else line
     for key, word, place in (("fixed", "held line", line), ("at", "fixing", at_mm)):
         if place is not None and not 0.0 <= place <= width_mm + 1e-6:
@@ -262,7 +265,8 @@ def _by_width(kind: str, width_mm: float, fixed: str, at_mm: float | None, unit:
     edge = max(line, width_mm - line)
     distance = edge if at_mm is None else abs(at_mm - line)
     if at_mm is None and known.anywhere:
-        assumed.append("the fixing stands at the very edge, where it travels most")
+        text = "the fixing stands at the very edge, where it travels most"
+        assumed.append(Note("assumed-at-edge", text))
     return _Placed(distance, distance / width_mm, edge, tuple(assumed))
 
 
@@ -284,7 +288,7 @@ def fixing_spec(
     """A fixing from what a person says: a distance, or the part's width and two places on it.
 
     Parameters: kind of FIXINGS; width_mm of the part across the grain [mm]; distance_mm from
-    the held line [mm], in place of held line and place; fixed 'center', 'edge' or a length
+    the fixed line [mm], in place of fixed line and place; fixed 'center', 'edge' or a length
     from an edge; at_mm of the fixing from that edge, else the farther edge [mm]; sizes;
     ring_angle_deg; staves the part is glued of; units 'us' or 'si', of the sizes to make.
     Raises: FixingError, one line, with the key it lies in.

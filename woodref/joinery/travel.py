@@ -1,4 +1,4 @@
-"""How far a point of a moving part travels from the line that is held."""
+"""How far a point of a moving part travels from its fixed line, the line that does not move."""
 
 from __future__ import annotations
 
@@ -7,6 +7,7 @@ from typing import NamedTuple
 
 from woodref.board.movement import Movement, MovementBasis, movement
 from woodref.errors import InputError
+from woodref.note import Note
 from woodref.quantity import Range
 from woodref.reference.woods import Wood
 
@@ -23,10 +24,10 @@ class MoistureRange(NamedTuple):
 
 @dataclass(frozen=True)
 class Travel:
-    """Travel of a point toward the held line, as the part shrinks, and away from it.
+    """Travel of a point toward the fixed line, as the part shrinks, and away from it.
 
     ``to_driest`` and ``to_wettest`` are its travel from the build to either, below zero toward
-    the held line: of wood fitted outside its later range both go one way.
+    the fixed line: of wood fitted outside its later range both go one way.
     """
 
     distance_mm: float
@@ -35,7 +36,7 @@ class Travel:
     to_driest: Range
     to_wettest: Range
     basis: MovementBasis
-    notes: tuple[str, ...]
+    notes: tuple[Note, ...]
 
     @property
     def most(self) -> Range:
@@ -54,9 +55,9 @@ def _signed(m: Movement) -> Range:
     if m.to_moisture_pct == m.from_moisture_pct:
         return _NOTHING
     # A hair of moisture moves less than the noise of the sizes: keep the ends in order.
-    found = [max(0.0, sign * x) for x in (m.change_low_mm, m.change_mm, m.change_high_mm)]
-    low, high = sorted((sign * min(found), sign * max(found)))
-    return Range(sign * found[1], low, high)
+    sizes = [max(0.0, sign * x) for x in (m.change_low_mm, m.change_mm, m.change_high_mm)]
+    low, high = sorted((sign * min(sizes), sign * max(sizes)))
+    return Range(sign * sizes[1], low, high)
 
 
 def _largest(ways: tuple[Range, Range], sign: float) -> Range:
@@ -86,8 +87,8 @@ def travel_of(
 ) -> Travel:
     """Travel of a point between the moisture content of the build and the driest and wettest.
 
-    Parameters: wood of the part that moves; distance_mm across the grain from the line that is
-    held, at the build [mm]; moisture [%], 0 to 30; ring_angle_deg 0 flat, 45 rift, 90 quarter
+    Parameters: wood of the part that moves; distance_mm across the grain from the fixed
+    line, at the build [mm]; moisture [%], 0 to 30; ring_angle_deg 0 flat, 45 rift, 90 quarter
     sawn; boards glued side by side over that distance, which share part of their spread.
     Returns: Travel.
     Raises: InputError for a distance of nothing, and moisture contents in the wrong order;
@@ -103,7 +104,7 @@ def travel_of(
         movement(wood, distance_mm, moisture.build_pct, end, ring_angle_deg, boards)
         for end in (moisture.driest_pct, moisture.wettest_pct)
     )
-    notes = tuple(dict.fromkeys((*dry.notes, *wet.notes)))
+    notes = tuple(Note("movement", text) for text in dict.fromkeys((*dry.notes, *wet.notes)))
     ends = (_signed(dry), _signed(wet))
     toward, away = _largest(ends, -1.0), _largest(ends, 1.0)
     return Travel(distance_mm, toward, away, *ends, dry.basis, notes)

@@ -19,7 +19,6 @@ if TYPE_CHECKING:
 
 _LBF_FT_PER_N_M = 0.3048 / 4.4482216152605
 _N_PER_LBF, _N_PER_KG = 4.4482216152605, 9.80665
-_GOOD = ("holds", "short enough", "")
 
 
 def _humidity(air: PieceAir) -> float | None:
@@ -81,7 +80,7 @@ def movement_words(found: Estimate, units: str) -> str:
 
 def fixings_hold(found: Estimate) -> bool:
     """Whether every fixing is known, its sizes are given, and they leave wood its room."""
-    return all(r.fixing and r.fixing.verdict in _GOOD for r in found.fixings)
+    return all(r.fixing and r.fixing.holds for r in found.fixings)
 
 
 def _load(result: SpanResult, units: str) -> str:
