@@ -4,13 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from woodref.reference.properties import (
-    INCH_LBF_PER_IN3_TO_KJ_M3,
-    INCH_TO_MM,
-    LBF_TO_N,
-    MILLION_PSI_TO_MPA,
-    PSI_TO_MPA,
-)
+from woodref.reference.properties import PROPERTIES
 
 
 @dataclass(frozen=True)
@@ -50,6 +44,13 @@ class MeasurementTable:
 
 
 _MPA_FROM_KPA = 0.001
+
+
+def _us(property_id: str, unit: str, rounding: float, condition: str = "") -> Cell:
+    """A column in the US customary unit of its property, ``unit`` as printed."""
+    return Cell(property_id, unit, PROPERTIES[property_id].factor, rounding, condition)
+
+
 _PRINT = ("edition", "table", "page", "basis", "note")
 
 _SI_STRENGTH = {
@@ -66,17 +67,15 @@ _SI_STRENGTH = {
 }
 _US_STRENGTH = {
     "specific_gravity": Cell("", "1", 1.0, 0.01),
-    "mor_psi": Cell("modulus_of_rupture", "lbf/in2", PSI_TO_MPA, 100.0),
-    "moe_million_psi": Cell("modulus_of_elasticity", "10^6 lbf/in2", MILLION_PSI_TO_MPA, 0.01),
-    "work_to_max_load_in_lbf_in3": Cell(
-        "work_to_maximum_load", "in-lbf/in3", INCH_LBF_PER_IN3_TO_KJ_M3, 0.1
-    ),
-    "impact_bending_in": Cell("impact_bending", "in", INCH_TO_MM, 1.0),
-    "compression_parallel_psi": Cell("compression_parallel", "lbf/in2", PSI_TO_MPA, 10.0),
-    "compression_perpendicular_psi": Cell("compression_perpendicular", "lbf/in2", PSI_TO_MPA, 10.0),
-    "shear_parallel_psi": Cell("shear_parallel", "lbf/in2", PSI_TO_MPA, 10.0),
-    "tension_perpendicular_psi": Cell("tension_perpendicular", "lbf/in2", PSI_TO_MPA, 10.0),
-    "side_hardness_lbf": Cell("side_hardness", "lbf", LBF_TO_N, 10.0),
+    "mor_psi": _us("modulus_of_rupture", "lbf/in2", 100.0),
+    "moe_million_psi": _us("modulus_of_elasticity", "10^6 lbf/in2", 0.01),
+    "work_to_max_load_in_lbf_in3": _us("work_to_maximum_load", "in-lbf/in3", 0.1),
+    "impact_bending_in": _us("impact_bending", "in", 1.0),
+    "compression_parallel_psi": _us("compression_parallel", "lbf/in2", 10.0),
+    "compression_perpendicular_psi": _us("compression_perpendicular", "lbf/in2", 10.0),
+    "shear_parallel_psi": _us("shear_parallel", "lbf/in2", 10.0),
+    "tension_perpendicular_psi": _us("tension_perpendicular", "lbf/in2", 10.0),
+    "side_hardness_lbf": _us("side_hardness", "lbf", 10.0),
 }
 _IMPORTED_COLUMNS = (
     "specific_gravity",
@@ -181,21 +180,24 @@ MEASUREMENT_TABLES: dict[str, MeasurementTable] = {
             ),
             {
                 "specific_gravity": Cell("", "1", 1.0, 0.01),
-                "mor": Cell("modulus_of_rupture", "lbf/in2", PSI_TO_MPA, 10.0),
+                "mor": _us("modulus_of_rupture", "lbf/in2", 10.0),
                 "moe": Cell(
-                    "modulus_of_elasticity", "10^3 lbf/in2", MILLION_PSI_TO_MPA / 1000.0, 10.0
+                    "modulus_of_elasticity",
+                    "10^3 lbf/in2",
+                    PROPERTIES["modulus_of_elasticity"].factor / 1000.0,
+                    10.0,
                 ),
-                "compression_parallel": Cell("compression_parallel", "lbf/in2", PSI_TO_MPA, 10.0),
-                "shear_parallel": Cell("shear_parallel", "lbf/in2", PSI_TO_MPA, 10.0),
-                "side_hardness": Cell("side_hardness", "lbf", LBF_TO_N, 10.0),
+                "compression_parallel": _us("compression_parallel", "lbf/in2", 10.0),
+                "shear_parallel": _us("shear_parallel", "lbf/in2", 10.0),
+                "side_hardness": _us("side_hardness", "lbf", 10.0),
                 **_SHRINKAGE_LONG,
                 # Two columns hold the ends of one printed range; see measurements.ranges.
                 "specific_gravity_low": Cell("", "1", 1.0, 0.01),
                 "specific_gravity_high": Cell("", "1", 1.0, 0.01),
-                "sheet_hardness_green_low": Cell("side_hardness", "lbf", LBF_TO_N, 10.0, "green"),
-                "sheet_hardness_green_high": Cell("side_hardness", "lbf", LBF_TO_N, 10.0, "green"),
-                "sheet_hardness_dry_low": Cell("side_hardness", "lbf", LBF_TO_N, 10.0, "12pct"),
-                "sheet_hardness_dry_high": Cell("side_hardness", "lbf", LBF_TO_N, 10.0, "12pct"),
+                "sheet_hardness_green_low": _us("side_hardness", "lbf", 10.0, "green"),
+                "sheet_hardness_green_high": _us("side_hardness", "lbf", 10.0, "green"),
+                "sheet_hardness_dry_low": _us("side_hardness", "lbf", 10.0, "12pct"),
+                "sheet_hardness_dry_high": _us("side_hardness", "lbf", 10.0, "12pct"),
             },
         ),
         MeasurementTable(

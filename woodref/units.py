@@ -12,13 +12,21 @@ from math import ceil, gcd, isfinite
 from typing import NamedTuple
 
 from woodref.errors import InputError
+from woodref.formulas import lumber
 
 MM_PER_INCH = 25.4
 MM_PER_FOOT = 304.8
-LB_TO_KG = 0.45359237
-LB_FT3_TO_KG_M3 = 16.01846337396014
-BOARD_FOOT_M3 = 0.002359737216
 M2_PER_FT2 = 0.09290304
+M3_PER_FT3 = 0.028316846592
+CM3_PER_IN3 = 16.387064
+BOARD_FOOT_M3 = lumber.BOARD_FOOT_M3
+L_PER_QUART = 0.946352946
+L_PER_GALLON = 3.785411784
+LB_TO_KG = 0.45359237
+KGF_TO_N = 9.80665
+LBF_TO_N = 4.4482216152605
+PSI_TO_MPA = 0.006894757293168361
+LB_FT3_TO_KG_M3 = 16.01846337396014
 
 _LENGTH_MM = {
     "mm": 1.0,
@@ -189,8 +197,8 @@ def parse_density(text: str | float, default_unit: str = "") -> float:
     return float(match[1]) * _DENSITY_KG_M3[unit]
 
 
-_NEWTON = {"n": 1.0, "kn": 1000.0, "kg": 9.80665, "lb": 4.4482216152605, "lbf": 4.4482216152605}
-_METER = {"m": 1.0, "ft": 0.3048, "foot": 0.3048, "in": 0.0254, "mm": 0.001}
+_NEWTON = {"n": 1.0, "kn": 1000.0, "kg": KGF_TO_N, "lb": LBF_TO_N, "lbf": LBF_TO_N}
+_PER_METER = {unit: 1000.0 / _LENGTH_MM[unit] for unit in ("m", "ft", "foot", "in", "mm")}
 _LOAD = re.compile(r"\s*([0-9]+(?:\.[0-9]*)?|\.[0-9]+)\s*([A-Za-z]+)\s*(?:/\s*([A-Za-z]+))?\s*")
 
 
@@ -207,9 +215,9 @@ def parse_load(text: str, per_length: bool) -> float:
     newton = float(match[1]) * _NEWTON[match[2].lower()]
     if not per_length:
         return newton
-    if match[3].lower() not in _METER:
+    if match[3].lower() not in _PER_METER:
         raise InputError(problem)
-    return newton / _METER[match[3].lower()]
+    return newton * _PER_METER[match[3].lower()]
 
 
 _TEMPERATURE = re.compile(
@@ -298,16 +306,16 @@ def _change_in(x: float) -> str:
 class Kind(NamedTuple):
     """How one kind of quantity is printed.
 
-    ``si`` and ``us`` are the unit suffixes of keys, ``labels`` the units as printed,
-    ``per_si`` (and ``offset``) turn an SI value into the US one, ``digits`` are the decimals
-    kept in JSON, ``shown`` those printed; ``texts`` print what is more than a number and
-    its unit. Pairs are (SI, US).
+    ``si`` and ``us`` are the unit suffixes of keys, ``labels`` the units as printed;
+    SI value = US value times ``factor`` (``offset`` is added to a US value); ``digits`` are the
+    decimals kept in JSON, ``shown`` those printed; ``texts`` print what is more than a number
+    and its unit. Pairs are (SI, US).
     """
 
     si: str
     us: str
     labels: tuple[str, str]
-    per_si: float
+    factor: float
     digits: tuple[int, int]
     shown: tuple[int, int]
     texts: tuple[Callable[[float], str] | None, Callable[[float], str] | None] = (None, None)
@@ -323,7 +331,7 @@ class Kind(NamedTuple):
 
     def convert(self, value: float, units: str) -> float:
         """The SI value in the system of units, not rounded."""
-        return value * self.per_si + self.offset if units == "us" else value
+        return value / self.factor + self.offset if units == "us" else value
 
     def number(self, value: float, units: str) -> float:
         """The value in the system of units, rounded for JSON.
@@ -343,36 +351,35 @@ class Kind(NamedTuple):
         return f"{fixed(x, self.shown[units == 'us'])} {self.label(units)}".rstrip()
 
 
-_PER_INCH = 1.0 / MM_PER_INCH
+_LENGTHS = ("mm", "in")
+_PLAIN_NUMBER = ("", "")
 KINDS: dict[str, Kind] = {
-    "size": Kind("mm", "in", ("mm", "in"), _PER_INCH, (1, 4), (1, 4), (None, _size_in)),
-    "size_up": Kind(
-        "mm", "in", ("mm", "in"), _PER_INCH, (1, 4), (1, 4), (_size_up_mm, _size_up_in)
-    ),
-    "tool": Kind("mm", "in", ("mm", "in"), _PER_INCH, (1, 4), (1, 4), (None, _tool_in)),
-    "change": Kind("mm", "in", ("mm", "in"), _PER_INCH, (2, 4), (2, 3), (None, _change_in)),
-    "change_end": Kind("mm", "in", ("mm", "in"), _PER_INCH, (2, 4), (2, 3)),
-    "area": Kind("m2", "ft2", ("m2", "ft2"), 10.763910416709722, (3, 2), (3, 2)),
-    "volume": Kind("m3", "board_feet", ("m3", "board feet"), 1 / BOARD_FOOT_M3, (4, 2), (4, 2)),
-    "liquid": Kind("l", "qt", ("L", "qt"), 1 / 0.946352946, (2, 2), (2, 2)),
-    "mass": Kind("kg", "lb", ("kg", "lb"), 1 / LB_TO_KG, (2, 2), (1, 1)),
-    "density": Kind("kg_m3", "lb_ft3", ("kg/m3", "lb/ft3"), 0.06242796057614461, (0, 1), (0, 1)),
-    "force": Kind("n", "lbf", ("N", "lbf"), 0.22480894309971047, (0, 0), (0, 0)),
-    "stress": Kind("mpa", "psi", ("MPa", "psi"), 145.03773773020923, (1, 0), (1, 0)),
-    "modulus": Kind(
-        "mpa", "million_psi", ("MPa", "million psi"), 1.4503773773020923e-4, (0, 2), (0, 2)
-    ),
-    "work": Kind(
-        "kj_m3", "in_lbf_in3", ("kJ/m3", "in-lbf/in3"), 0.14503773773020923, (0, 1), (0, 1)
-    ),
-    "temperature": Kind("c", "f", ("C", "F"), 1.8, (1, 1), (1, 0), offset=32.0),
+    "size": Kind("mm", "in", _LENGTHS, MM_PER_INCH, (1, 4), (1, 4), (None, _size_in)),
+    "size_up": Kind("mm", "in", _LENGTHS, MM_PER_INCH, (1, 4), (1, 4), (_size_up_mm, _size_up_in)),
+    "tool": Kind("mm", "in", _LENGTHS, MM_PER_INCH, (1, 4), (1, 4), (None, _tool_in)),
+    "change": Kind("mm", "in", _LENGTHS, MM_PER_INCH, (2, 4), (2, 3), (None, _change_in)),
+    "change_end": Kind("mm", "in", _LENGTHS, MM_PER_INCH, (2, 4), (2, 3)),
+    "drop": Kind("mm", "in", _LENGTHS, MM_PER_INCH, (1, 2), (0, 0)),
+    "area": Kind("m2", "ft2", ("m2", "ft2"), M2_PER_FT2, (3, 2), (3, 2)),
+    "volume": Kind("m3", "board_feet", ("m3", "board feet"), BOARD_FOOT_M3, (4, 2), (4, 2)),
+    "cut": Kind("cm3", "in3", ("cm3", "in3"), CM3_PER_IN3, (1, 3), (0, 1)),
+    "solid": Kind("m3", "ft3", ("m3", "ft3"), M3_PER_FT3, (5, 3), (4, 2)),
+    "liquid": Kind("l", "qt", ("L", "qt"), L_PER_QUART, (2, 2), (2, 2)),
+    "mass": Kind("kg", "lb", ("kg", "lb"), LB_TO_KG, (2, 2), (1, 1)),
+    "density": Kind("kg_m3", "lb_ft3", ("kg/m3", "lb/ft3"), LB_FT3_TO_KG_M3, (0, 1), (0, 1)),
+    "gravity": Kind("", "", _PLAIN_NUMBER, 1.0, (4, 4), (2, 2)),
+    "force": Kind("n", "lbf", ("N", "lbf"), LBF_TO_N, (0, 0), (0, 0)),
+    "stress": Kind("mpa", "psi", ("MPa", "psi"), PSI_TO_MPA, (1, 0), (1, 0)),
+    "modulus": Kind("mpa", "million_psi", ("MPa", "million psi"), PSI_TO_MPA * 1e6, (0, 2), (0, 2)),
+    "work": Kind("kj_m3", "in_lbf_in3", ("kJ/m3", "in-lbf/in3"), PSI_TO_MPA * 1e3, (0, 1), (0, 1)),
+    "temperature": Kind("c", "f", ("C", "F"), 1 / 1.8, (1, 1), (1, 0), offset=32.0),
     "percent": Kind("pct", "pct", ("%", "%"), 1.0, (2, 2), (1, 1)),
     "share": Kind("pct", "pct", ("%", "%"), 1.0, (1, 1), (0, 0)),
-    "ratio": Kind("", "", ("", ""), 1.0, (3, 3), (3, 3)),
-    "tenths": Kind("", "", ("", ""), 1.0, (2, 2), (1, 1)),
-    "count": Kind("", "", ("", ""), 1.0, (0, 0), (0, 0)),
-    "money": Kind("", "", ("", ""), 1.0, (2, 2), (2, 2)),
-    "board_feet": Kind("", "", ("", ""), 1.0, (2, 2), (2, 2)),
-    "cut": Kind("cm3", "in3", ("cm3", "in3"), 25.4**-3 * 1e3, (1, 3), (0, 1)),
-    "solid": Kind("m3", "ft3", ("m3", "ft3"), 35.31466672148859, (5, 3), (4, 2)),
+    "per_pct": Kind("per_pct", "per_pct", ("1/%", "1/%"), 1.0, (7, 7), (5, 5)),
+    "pct_per_pct": Kind("pct_per_pct", "pct_per_pct", ("%/%", "%/%"), 1.0, (4, 4), (2, 2)),
+    "ratio": Kind("", "", _PLAIN_NUMBER, 1.0, (3, 3), (3, 3)),
+    "tenths": Kind("", "", _PLAIN_NUMBER, 1.0, (2, 2), (1, 1)),
+    "count": Kind("", "", _PLAIN_NUMBER, 1.0, (0, 0), (0, 0)),
+    "money": Kind("", "", _PLAIN_NUMBER, 1.0, (2, 2), (2, 2)),
+    "board_feet": Kind("", "", _PLAIN_NUMBER, 1.0, (2, 2), (2, 2)),
 }

@@ -11,9 +11,9 @@ from woodref.reference.printed import (
     preferred_values,
     printed_figures,
 )
-from woodref.reference.properties import LBF_TO_N
 from woodref.reference.ratings import ratings_for
 from woodref.reference.woods import Value, Wood, group_of
+from woodref.units import LBF_TO_N
 
 KEY = ("side_hardness", "12pct")
 

@@ -9,7 +9,7 @@ from woodref.answers.provenance import RECALLED
 from woodref.answers.render import Answer, Column, Section
 from woodref.shipping.crate import USUAL_PADDING_MM
 from woodref.shipping.lifting import lifting
-from woodref.units import KINDS, LB_TO_KG, fixed
+from woodref.units import KINDS, LB_TO_KG, MM_PER_INCH, fixed
 
 if TYPE_CHECKING:
     from woodref.quantity import Range
@@ -189,7 +189,7 @@ def _figures(packed: Crate, packing: Packing, facts: ShippingFacts) -> Iterator[
         yield _practice("weight of a carton and its padding", words, share.basis)
     if packing.pallet and not weighed:
         p = facts.pallet
-        sides = " x ".join(f"{x / 25.4:.0f}" for x in p.footprint_mm)
+        sides = " x ".join(f"{x / MM_PER_INCH:.0f}" for x in p.footprint_mm)
         ends = f"{p.low_kg / LB_TO_KG:.0f} to {p.high_kg / LB_TO_KG:.0f} lb at {sides} in"
         yield _practice("weight of a pallet", ends, p.basis)
     for what, value in packing.recalled_figures:

@@ -8,7 +8,7 @@ from woodref.answers.provenance import sentence
 from woodref.formulas.spread import RULE, likely_range
 from woodref.reference.properties import CONDITIONS, PROPERTIES
 from woodref.reference.woods import Value
-from woodref.units import fixed
+from woodref.units import KINDS, fixed
 
 #: Marks behind a figure, with what each says at the end of the page.
 RECALLED, QUOTED, MIDPOINT = "*", "^", "~"
@@ -43,14 +43,16 @@ def figure_label(property_id: str, condition: str) -> str:
 
 def unit_of(property_id: str, units: str) -> str:
     """The unit of a property as printed; nothing for a pure number."""
-    p = PROPERTIES[property_id]
-    unit = p.us_unit if units == "us" else p.si_unit
-    return "" if unit == "1" else unit
+    return KINDS[PROPERTIES[property_id].kind].label(units)
 
 
 def converted(property_id: str, value: float, units: str) -> float:
     """A value [SI] in the unit of the property in a system of units."""
-    return value / PROPERTIES[property_id].factor if units == "us" else value
+    return KINDS[PROPERTIES[property_id].kind].convert(value, units)
+
+
+def _decimals(property_id: str, units: str) -> int:
+    return KINDS[PROPERTIES[property_id].kind].shown[units == "us"]
 
 
 def number(property_id: str, value: float, units: str, digits: int = 0) -> str:
@@ -58,20 +60,17 @@ def number(property_id: str, value: float, units: str, digits: int = 0) -> str:
 
     Parameters: digits the most significant digits of an estimate; all of a printed figure.
     """
-    p = PROPERTIES[property_id]
     x = converted(property_id, value, units)
     if digits:
         x = float(f"{x:.{digits}g}")
-    return fixed(x, p.decimals_us if units == "us" else p.decimals_si)
+    return fixed(x, _decimals(property_id, units))
 
 
 def exact(property_id: str, value: float | None, units: str) -> float | None:
     """A value [SI] in the units asked for, rounded for programs."""
     if value is None:
         return None
-    p = PROPERTIES[property_id]
-    decimals = p.decimals_us if units == "us" else p.decimals_si
-    return round(converted(property_id, value, units), decimals + 2)
+    return round(converted(property_id, value, units), _decimals(property_id, units) + 2)
 
 
 def with_unit(property_id: str, value: float, units: str) -> str:

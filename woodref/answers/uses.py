@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING
 from woodref.answers.render import Answer, Column, Section
 from woodref.choose.columns import CHANGE_WIDTH_MM, COLUMNS, ChoiceColumn
 from woodref.errors import InputError
-from woodref.units import KINDS, MM_PER_INCH
+from woodref.units import KINDS, MM_PER_FOOT
 
 if TYPE_CHECKING:
     from woodref.choose.filters import Filter
@@ -17,7 +17,6 @@ if TYPE_CHECKING:
 
 #: What the criteria of a use are called by in tables.
 LETTERS = ascii_lowercase
-_FOOT_MM = 12.0 * MM_PER_INCH
 _PER_300 = "_mm_per_300mm"
 
 
@@ -52,7 +51,7 @@ def legend_of(column: ChoiceColumn, units: str) -> str:
 def _in_units(column: ChoiceColumn, value: float, units: str) -> float:
     """The value, for a foot of width in place of 300 mm in the US system."""
     per_foot = units == "us" and column.name.endswith(_PER_300)
-    return value * _FOOT_MM / CHANGE_WIDTH_MM if per_foot else value
+    return value * MM_PER_FOOT / CHANGE_WIDTH_MM if per_foot else value
 
 
 def unit_text(column: ChoiceColumn, units: str) -> str:

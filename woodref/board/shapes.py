@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from math import isfinite, pi
 
 from woodref.errors import InputError
-from woodref.units import MM_PER_FOOT, MM_PER_INCH
+from woodref.units import CM3_PER_IN3, M3_PER_FT3
 
 #: The sizes a shape needs, and those it may have beside them.
 NEEDS = {
@@ -29,8 +29,8 @@ _VOLUME_MM3 = {
     "cm3": 1e3,
     "l": 1e6,
     "m3": 1e9,
-    "in3": MM_PER_INCH**3,
-    "ft3": MM_PER_FOOT**3,
+    "in3": CM3_PER_IN3 * 1e3,
+    "ft3": M3_PER_FT3 * 1e9,
 }
 _VOLUME = re.compile(r"\s*([0-9]+\.?[0-9]*|\.[0-9]+)\s*([A-Za-z]+[3³]?)\s*")
 

@@ -61,17 +61,13 @@ class ChoiceColumn:
         return next((c for c, n in self.classes.items() if n == value), "")
 
 
-#: How the SI units of printed properties print.
-_KINDS = {
-    "1": "ratio",
-    "kg/m3": "density",
-    "%": "percent",
-    "1/%": "ratio",
-    "%/%": "percent",
-    "MPa": "stress",
-    "N": "force",
-    "kJ/m3": "work",
-    "mm": "size",
+#: Kinds of printed properties that print here as another kind does.
+_SHOWN_AS = {
+    "gravity": "ratio",
+    "per_pct": "ratio",
+    "pct_per_pct": "percent",
+    "share": "percent",
+    "drop": "size",
 }
 _SHRINKAGES = ("shrinkage_tangential_pct", "shrinkage_radial_pct")
 _CHANGES = ("change_per_pct_tangential_pct_per_pct", "change_per_pct_radial_pct_per_pct")
@@ -93,7 +89,7 @@ def _printed() -> list[ChoiceColumn]:
                 "number",
                 p.label if usual else f"{p.label}, {CONDITIONS[condition].partition(':')[0]}",
                 f.description,
-                "modulus" if p.property_id == "modulus_of_elasticity" else _KINDS[p.si_unit],
+                _SHOWN_AS.get(p.kind, p.kind),
                 p.cv_pct,
             )
         )

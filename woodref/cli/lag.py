@@ -27,7 +27,7 @@ from woodref.cli.options import (
 )
 from woodref.cli.output import emit
 from woodref.errors import InputError
-from woodref.units import parse_length, parse_temperature, parse_thickness
+from woodref.units import MM_PER_FOOT, parse_length, parse_temperature, parse_thickness
 
 if TYPE_CHECKING:
     from woodref.climate.rooms import Room
@@ -48,7 +48,7 @@ Cut = Annotated[
 #: Moisture contents between which a board is followed where none are given [%].
 _FROM, _TO = "6", "10"
 #: The width that moves where none is given, by system of units [mm].
-_USUAL_WIDTH = {"us": 304.8, "si": 300.0}
+_USUAL_WIDTH = {"us": MM_PER_FOOT, "si": 300.0}
 
 
 def _finishes(names: list[str], coats: int | None, one_face: bool) -> list[Finish]:

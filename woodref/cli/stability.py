@@ -25,7 +25,7 @@ from woodref.cli.options import (
 )
 from woodref.cli.output import emit
 from woodref.errors import InputError
-from woodref.units import KINDS, MM_PER_INCH
+from woodref.units import KINDS, MM_PER_FOOT
 
 if TYPE_CHECKING:
     from woodref.board.movement import Stability
@@ -33,7 +33,7 @@ if TYPE_CHECKING:
     from woodref.reference.ranks import MovementRank
 
 #: The width a wood's seasonal change is told for: a foot, or 300 mm.
-_WIDTH_MM = {"us": 12.0 * MM_PER_INCH, "si": 300.0}
+_WIDTH_MM = {"us": MM_PER_FOOT, "si": 300.0}
 
 
 def _word(rank: MovementRank) -> str:

@@ -26,7 +26,7 @@ from woodref.cli.piece import rooms_asked
 from woodref.cli.price_list import price_list
 from woodref.cli.rank import KindChoice, Prices, Use
 from woodref.errors import InputError
-from woodref.units import MM_PER_INCH, parse_length
+from woodref.units import MM_PER_FOOT, parse_length
 
 if TYPE_CHECKING:
     from woodref.choose.filters import Filter
@@ -37,7 +37,7 @@ if TYPE_CHECKING:
     from woodref.reference.woods import Wood
 
 #: Width the movement is told for, where none is given, and the largest [mm].
-_WIDTH_MM = {"us": 12.0 * MM_PER_INCH, "si": 300.0}
+_WIDTH_MM = {"us": MM_PER_FOOT, "si": 300.0}
 _WIDEST_MM = 5_000.0
 #: Woods of its own trade group the piece is estimated with.
 _OWN = 3

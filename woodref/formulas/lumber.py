@@ -10,7 +10,7 @@ from woodref.formulas.declaration import formula
 from woodref.formulas.engine import Q, floor, larger
 
 #: Volume of a board foot, 144 cubic inches [m3].
-BOARD_FOOT_M3 = 0.0254**3 * 144.0
+BOARD_FOOT_M3 = 0.002359737216
 #: Rounding slack, so that 3048 mm counts as 10 whole feet.
 _SLACK = 1e-9
 

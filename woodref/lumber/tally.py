@@ -15,12 +15,18 @@ from woodref.formulas.lumber import (
     surface_measure,
 )
 from woodref.reference.names import fold
-from woodref.units import MM_PER_INCH, fraction_of_inch, parse_length, parse_thickness, quarters
+from woodref.units import (
+    MM_PER_FOOT,
+    MM_PER_INCH,
+    fraction_of_inch,
+    parse_length,
+    parse_thickness,
+    quarters,
+)
 
 #: Columns of a pile file; the last two may be missing.
 COLUMNS = ("thickness", "width", "length", "quantity", "species")
 _NEEDED = COLUMNS[:3]
-_MM_PER_FOOT = 304.8
 #: No board is larger: a guard against slips such as inches typed for feet.
 THICKNESS_LIMIT_MM, WIDTH_LIMIT_MM, LENGTH_LIMIT_MM = 500.0, 2_000.0, 20_000.0
 QUANTITY_LIMIT = 100_000
@@ -260,7 +266,7 @@ def write_rejects(path: Path, header: tuple[str, ...], rejects: list[Reject]) ->
 
 def lot_of(board: Board) -> Lot:
     """The measure of boards of one size."""
-    width_in, length_ft = board.width_mm / MM_PER_INCH, board.length_mm / _MM_PER_FOOT
+    width_in, length_ft = board.width_mm / MM_PER_INCH, board.length_mm / MM_PER_FOOT
     thickness_in, n = board.thickness_mm / MM_PER_INCH, board.quantity
     surface = float(surface_measure(width_in, length_ft)) * n
     volume_m3 = board.thickness_mm * board.width_mm * board.length_mm * 1e-9 * n

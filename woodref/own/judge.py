@@ -18,6 +18,7 @@ import duckdb
 from woodref.own.tables import OwnTable
 from woodref.reference.many_names import rows_of_names
 from woodref.reference.properties import PROPERTIES, Property
+from woodref.units import KGF_TO_N, LB_FT3_TO_KG_M3, MM_PER_INCH, PSI_TO_MPA
 
 if TYPE_CHECKING:
     from woodref.reference.library import Reference
@@ -26,12 +27,12 @@ if TYPE_CHECKING:
 MEASURED_OPTIONAL = ("condition", "moisture_content_pct", "sample_size", "date", "note")
 #: Units a figure may come in besides those of its property, as a factor to the SI unit.
 _MORE_UNITS: dict[str, dict[str, float]] = {
-    "kg/m3": {"g/cm3": 1000.0, "lb/ft3": 16.01846337396014},
-    "1": {"g/cm3": 1.0, "": 1.0, "kg/m3": 0.001, "lb/ft3": 0.01601846337396014},
+    "kg/m3": {"g/cm3": 1000.0, "lb/ft3": LB_FT3_TO_KG_M3},
+    "1": {"g/cm3": 1.0, "": 1.0, "kg/m3": 0.001, "lb/ft3": LB_FT3_TO_KG_M3 / 1000.0},
     "%": {"": 1.0, "pct": 1.0},
-    "N": {"kN": 1000.0, "kgf": 9.80665},
-    "MPa": {"N/mm2": 1.0, "GPa": 1000.0, "kPa": 0.001, "psi": 0.006894757293168361},
-    "mm": {"cm": 10.0, "in": 25.4},
+    "N": {"kN": 1000.0, "kgf": KGF_TO_N},
+    "MPa": {"N/mm2": 1.0, "GPa": 1000.0, "kPa": 0.001, "psi": PSI_TO_MPA},
+    "mm": {"cm": 10.0, "in": MM_PER_INCH},
 }
 #: A name that means no wood gets its nearest names while there are at most so many of them.
 SUGGESTED = 25

@@ -18,7 +18,7 @@ from woodref.lumber.prices import Price, PriceList
 from woodref.piece.parts_table import Part, Sheet
 from woodref.quantity import Range, times, with_waste
 from woodref.reference.trade import DressedSize
-from woodref.units import M2_PER_FT2, MM_PER_INCH, fraction_of_inch
+from woodref.units import M2_PER_FT2, MM_PER_FOOT, MM_PER_INCH, fraction_of_inch
 
 METHOD = (
     "board feet: finished face times nominal thickness, under 4/4 counted as 4/4 (from memory "
@@ -110,7 +110,7 @@ def part_board_feet(part: Part, nominal: Nominal) -> float:
         * board_feet(
             nominal.size_mm / MM_PER_INCH,
             part.width_mm / MM_PER_INCH,
-            part.length_mm / (12.0 * MM_PER_INCH),
+            part.length_mm / MM_PER_FOOT,
         )
     )
 

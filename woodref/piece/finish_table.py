@@ -8,13 +8,24 @@ from dataclasses import dataclass
 from woodref.errors import InputError
 from woodref.quantity import Range
 from woodref.toml_reader import TomlTable
+from woodref.units import L_PER_GALLON, L_PER_QUART, M2_PER_FT2
 
 _PRICES = ("price_per_l", "price_per_quart", "price_per_gallon")
 #: Keys of the table [finish].
 FINISH = ("name", "coats", "one_face", "area", "coverage", "dry_g_m2", *_PRICES)
-_LITERS = {"price_per_l": 1.0, "price_per_quart": 0.946352946, "price_per_gallon": 3.785411784}
-_M2 = {"m2": 1.0, "ft2": 0.09290304}
-_L = {"l": 1.0, "liter": 1.0, "quart": 0.946352946, "gallon": 3.785411784, "gal": 3.785411784}
+_LITERS = {
+    "price_per_l": 1.0,
+    "price_per_quart": L_PER_QUART,
+    "price_per_gallon": L_PER_GALLON,
+}
+_M2 = {"m2": 1.0, "ft2": M2_PER_FT2}
+_L = {
+    "l": 1.0,
+    "liter": 1.0,
+    "quart": L_PER_QUART,
+    "gallon": L_PER_GALLON,
+    "gal": L_PER_GALLON,
+}
 _AREA = re.compile(r"\s*([0-9]+\.?[0-9]*|\.[0-9]+)\s*(m2|ft2|m²|ft²)\s*")
 _COVERAGE = re.compile(
     r"\s*([0-9]+\.?[0-9]*|\.[0-9]+)\s*(m2|ft2|m²|ft²)\s*/\s*(l|liter|quart|gallon|gal)\s*",

@@ -14,6 +14,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from woodref.errors import InputError
+from woodref.units import KINDS
 
 #: Moisture conditions a value can be printed for, with what they mean.
 CONDITIONS: dict[str, str] = {
@@ -32,34 +33,38 @@ CONDITIONS: dict[str, str] = {
 class Property:
     """One measured quantity.
 
-    ``factor`` turns the US customary figure into the SI one (SI = US * factor).
+    ``kind`` says in which units it is measured and how it prints (woodref.units.KINDS).
     ``low`` and ``high`` are limits of physical sense in SI, not of quality.
     ``cv_pct`` is the coefficient of variation between single pieces [%].
     """
 
     property_id: str
     label: str
-    si_unit: str
-    us_unit: str
-    factor: float
+    kind: str
     definition: str
     test_standard: str
     cv_pct: float | None
     cv_basis: str
     low: float
     high: float
-    decimals_si: int
-    decimals_us: int
     #: (condition, column of the wide species table); the first is the usual one.
     columns: tuple[tuple[str, str], ...]
 
+    @property
+    def si_unit(self) -> str:
+        """The unit of every stored value, '1' for a pure number."""
+        return KINDS[self.kind].label("si") or "1"
 
-PSI_TO_MPA = 0.006894757293168361
-MILLION_PSI_TO_MPA = 6894.757293168361
-LBF_TO_N = 4.4482216152605
-INCH_LBF_PER_IN3_TO_KJ_M3 = 6.894757293168361
-INCH_TO_MM = 25.4
-LB_FT3_TO_KG_M3 = 16.01846337396014
+    @property
+    def us_unit(self) -> str:
+        """The US customary unit, '1' for a pure number."""
+        return KINDS[self.kind].label("us") or "1"
+
+    @property
+    def factor(self) -> float:
+        """SI value = US value times this."""
+        return KINDS[self.kind].factor
+
 
 _CV_TABLE = "FPL-GTR-190 (2010), Table 5-6 (memory)"
 _CV_SHRINKAGE = "FPL-GTR-190 (2010), chapter 4 text (memory)"
@@ -74,17 +79,13 @@ def _strength(
     return Property(
         property_id,
         label,
-        "MPa",
-        "psi",
-        PSI_TO_MPA,
+        "stress",
         definition,
         _ASTM,
         cv,
         _CV_TABLE,
         0.05,
         high,
-        1,
-        0,
         (("12pct", f"{stem}_mpa"), ("green", f"{stem}_green_mpa")),
     )
 
@@ -94,9 +95,7 @@ def _shrinkage(direction: str, high: float) -> Property:
     return Property(
         f"shrinkage_{direction}",
         f"{direction} shrinkage, green to ovendry",
-        "%",
-        "%",
-        1.0,
+        "percent",
         f"decrease in {'volume' if direction == 'volumetric' else 'size'} from green to ovendry, "
         "in percent of the green size",
         _ASTM,
@@ -104,8 +103,6 @@ def _shrinkage(direction: str, high: float) -> Property:
         _CV_SHRINKAGE,
         0.3,
         high,
-        1,
-        1,
         (("range", f"shrinkage_{direction}_pct"),),
     )
 
@@ -115,17 +112,13 @@ def _density(name: str, label: str, definition: str, condition: str, column: str
     return Property(
         name,
         label,
-        "kg/m3",
-        "lb/ft3",
-        LB_FT3_TO_KG_M3,
+        "density",
         definition,
         "",
         10.0,
         _CV_DENSITY,
         50.0,
         1500.0,
-        0,
-        1,
         ((condition, column),),
     )
 
@@ -134,33 +127,25 @@ _ALL: tuple[Property, ...] = (
     Property(
         "basic_specific_gravity",
         "basic specific gravity",
-        "1",
-        "1",
-        1.0,
+        "gravity",
         "ovendry mass over green volume, relative to water",
         "ASTM D2395",
         10.0,
         _CV_DENSITY,
         0.10,
         1.35,
-        2,
-        2,
         (("green", "basic_specific_gravity"),),
     ),
     Property(
         "specific_gravity_12pct",
         "specific gravity at 12 %",
-        "1",
-        "1",
-        1.0,
+        "gravity",
         "ovendry mass over volume at 12 % moisture content, relative to water",
         "ASTM D2395",
         10.0,
         _CV_DENSITY,
         0.10,
         1.45,
-        2,
-        2,
         (("12pct", "specific_gravity_12pct"),),
     ),
     _density(
@@ -205,9 +190,7 @@ _ALL: tuple[Property, ...] = (
         Property(
             f"dimensional_change_coefficient_{direction}",
             f"dimensional change coefficient, {direction}",
-            "1/%",
-            "1/%",
-            1.0,
+            "per_pct",
             "change in size per 1 % change in moisture content, as a share of the size at the "
             "start; valid from 6 to 14 % moisture content",
             "",
@@ -215,8 +198,6 @@ _ALL: tuple[Property, ...] = (
             _CV_SHRINKAGE,
             0.0003,
             0.007,
-            5,
-            5,
             (("range", f"dimensional_change_coefficient_{direction}_per_pct"),),
         )
         for direction in ("radial", "tangential")
@@ -225,9 +206,7 @@ _ALL: tuple[Property, ...] = (
         Property(
             f"change_per_pct_{direction}",
             f"{direction} change per 1 % moisture content",
-            "%/%",
-            "%/%",
-            1.0,
+            "pct_per_pct",
             "change in size in percent per 1 % change in moisture content, as printed in Europe "
             "and Australia: D2 = D1 (1 + c (M2 - M1)/100); publications define it differently "
             "and are never mixed",
@@ -236,8 +215,6 @@ _ALL: tuple[Property, ...] = (
             _CV_SHRINKAGE,
             0.03,
             0.7,
-            2,
-            2,
             (("range", f"change_per_pct_{direction}_pct_per_pct"),),
         )
         for direction in ("radial", "tangential")
@@ -253,49 +230,37 @@ _ALL: tuple[Property, ...] = (
     Property(
         "modulus_of_elasticity",
         "modulus of elasticity",
-        "MPa",
-        "million psi",
-        MILLION_PSI_TO_MPA,
+        "modulus",
         "apparent stiffness in static bending along the grain (shear deflection not removed)",
         _ASTM,
         22.0,
         _CV_TABLE,
         500.0,
         40000.0,
-        0,
-        2,
         (("12pct", "modulus_of_elasticity_mpa"), ("green", "modulus_of_elasticity_green_mpa")),
     ),
     Property(
         "work_to_maximum_load",
         "work to maximum load",
-        "kJ/m3",
-        "in-lbf/in3",
-        INCH_LBF_PER_IN3_TO_KJ_M3,
+        "work",
         "energy taken up in bending to the maximum load, per volume",
         _ASTM,
         34.0,
         _CV_TABLE,
         1.0,
         600.0,
-        0,
-        1,
         (("12pct", "work_to_maximum_load_kj_m3"), ("green", "work_to_maximum_load_green_kj_m3")),
     ),
     Property(
         "impact_bending",
         "impact bending",
-        "mm",
-        "in",
-        INCH_TO_MM,
+        "drop",
         "height of drop of a 22.7 kg (50 lb) hammer causing failure",
         _ASTM,
         25.0,
         _CV_TABLE,
         50.0,
         4000.0,
-        0,
-        0,
         (("12pct", "impact_bending_mm"), ("green", "impact_bending_green_mm")),
     ),
     _strength(
@@ -333,9 +298,7 @@ _ALL: tuple[Property, ...] = (
     Property(
         "side_hardness",
         "side hardness",
-        "N",
-        "lbf",
-        LBF_TO_N,
+        "force",
         "load that sinks an 11.3 mm (0.444 in) ball to half its diameter into the side grain "
         "(Janka)",
         _ASTM,
@@ -343,41 +306,31 @@ _ALL: tuple[Property, ...] = (
         _CV_TABLE,
         100.0,
         25000.0,
-        0,
-        0,
         (("12pct", "side_hardness_n"), ("green", "side_hardness_green_n")),
     ),
     Property(
         "brinell_hardness",
         "Brinell hardness",
-        "MPa",
-        "psi",
-        PSI_TO_MPA,
+        "stress",
         "load on a 10 mm ball over the curved area of its print; not comparable with Janka",
         "EN 1534",
         20.0,
         "taken as that of side hardness (common practice, no source)",
         2.0,
         100.0,
-        1,
-        0,
         (("unstated", "brinell_hardness_mpa"),),
     ),
     *(
         Property(
             f"green_moisture_content_{part}",
             f"green moisture content, {part}",
-            "%",
-            "%",
-            1.0,
+            "share",
             f"average moisture content of green {part}",
             "",
             None,
             "",
             15.0,
             400.0,
-            0,
-            0,
             (("green", f"green_moisture_content_{part}_pct"),),
         )
         for part in ("heartwood", "sapwood", "stemwood")
@@ -385,17 +338,13 @@ _ALL: tuple[Property, ...] = (
     Property(
         "intersection_moisture_content",
         "intersection moisture content",
-        "%",
-        "%",
-        1.0,
+        "share",
         "moisture content at which mechanical properties begin to change on drying (Mp)",
         "",
         None,
         "",
         15.0,
         32.0,
-        0,
-        0,
         (("range", "intersection_moisture_content_pct"),),
     ),
 )

@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from woodref.reference.library import Reference
-from woodref.units import MM_PER_INCH, parse_length
+from woodref.units import MM_PER_FOOT, MM_PER_INCH, parse_length
 
 _QUARTERS = "hardwood S2S thickness"
 
@@ -135,7 +135,7 @@ def grades(reference: Reference) -> tuple[Grade, ...]:
         Grade(
             r["nominal"],
             r["min_width_in"] * MM_PER_INCH,
-            r["min_length_ft"] * 12.0 * MM_PER_INCH,
+            r["min_length_ft"] * MM_PER_FOOT,
             r["clear_face_yield_pct"],
             r["basis"],
             r["short"],

@@ -10,15 +10,14 @@ from woodref.drying.acclimation import extremes
 from woodref.drying.ambient import ROOM_C
 from woodref.formulas.moisture import relative_humidity_for
 from woodref.piece.in_use import most_mobile_part
-from woodref.units import KINDS
+from woodref.units import KGF_TO_N, KINDS, LBF_TO_N, MM_PER_FOOT
 
 if TYPE_CHECKING:
     from woodref.piece.estimate import Estimate
     from woodref.piece.in_use import SpanResult
     from woodref.piece.moisture_table import PieceAir
 
-_LBF_FT_PER_N_M = 0.3048 / 4.4482216152605
-_N_PER_LBF, _N_PER_KG = 4.4482216152605, 9.80665
+_LBF_FT_PER_N_M = MM_PER_FOOT / 1000.0 / LBF_TO_N
 
 
 def _humidity(air: PieceAir) -> float | None:
@@ -90,11 +89,11 @@ def _load(result: SpanResult, units: str) -> str:
     if span.uniform_n_m:
         x = span.uniform_n_m
         words.append(
-            f"{x * _LBF_FT_PER_N_M:.3g} lb per foot" if us else f"{x / _N_PER_KG:.3g} kg per meter"
+            f"{x * _LBF_FT_PER_N_M:.3g} lb per foot" if us else f"{x / KGF_TO_N:.3g} kg per meter"
         )
     if span.point_n:
         x = span.point_n
-        words.append(f"{x / _N_PER_LBF:.3g} lb" if us else f"{x / _N_PER_KG:.3g} kg")
+        words.append(f"{x / LBF_TO_N:.3g} lb" if us else f"{x / KGF_TO_N:.3g} kg")
     return " and ".join(words)
 
 

@@ -10,7 +10,7 @@ from woodref.errors import InputError
 from woodref.quantity import Range
 from woodref.reference.shipping import Divisor, FreightClass, ShippingFacts
 from woodref.shipping.lifting import Lifting, lifting
-from woodref.units import LB_TO_KG, MM_PER_INCH
+from woodref.units import LB_FT3_TO_KG_M3, MM_PER_INCH
 
 #: Densities of a panel of a crate and of its battens [kg/m3], and the height of a pallet [mm],
 #: recalled, not seen in print.
@@ -20,7 +20,6 @@ USUAL_WALL_KG_M3, USUAL_BATTEN_KG_M3, USUAL_PALLET_HEIGHT_MM = 550.0, 450.0, 140
 USUAL_PADDING_MM = 1.5 * MM_PER_INCH
 #: How far the weight of walls and battens may be off, either way [%] (our assumption).
 CRATE_SPREAD_PCT = 15.0
-_LB_FT3 = LB_TO_KG / (12.0 * MM_PER_INCH * 1e-3) ** 3
 
 
 @dataclass(frozen=True)
@@ -212,7 +211,7 @@ def crate(
     )
 
     def step(mass_kg: float) -> FreightClass:
-        return freight_class(mass_kg / volume / _LB_FT3, facts.classes)
+        return freight_class(mass_kg / volume / LB_FT3_TO_KG_M3, facts.classes)
 
     return Crate(
         outer,
