@@ -113,7 +113,7 @@ def test_only_the_command_line_prints():
             assert not [c for c in calls(file) if prints.fullmatch(c)], module
 
 
-STILL = {"woodref.cli.sources", "woodref.drying.acclimation"}
+STILL = {"woodref.cli.sources"}
 
 
 def test_only_rooms_that_ask_the_tables_execute_sql():

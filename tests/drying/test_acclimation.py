@@ -1,15 +1,13 @@
-"""Stock at rest, and a piece built in one place that lives in another."""
+"""Stock that acclimatizes in a room before it is milled."""
 
 import pytest
 from small_woods import SUGAR_MAPLE, WHITE_OAK
 
-from woodref.board.movement import movement
 from woodref.climate.rooms import room_of
-from woodref.drying.acclimation import acclimate, delivery, extremes, trade_rule
-from woodref.drying.lag import finish_on
+from woodref.drying.acclimation import acclimate, acclimate_in
 from woodref.errors import InputError
-from woodref.reference.finishes import finish_rows
 from woodref.reference.library import Reference
+from woodref.reference.trade import acclimation_rule
 
 INCH = 25.4
 
@@ -19,29 +17,18 @@ def reference():
     return Reference()
 
 
-@pytest.fixture(scope="module")
-def portland(reference):
-    return room_of(reference, "Portland, Maine", "heated house").season
-
-
-@pytest.fixture(scope="module")
-def oak(portland, reference):
-    varnish = finish_on(finish_rows(reference), "urethane varnish", 3)
-    return delivery(WHITE_OAK, 762.0, 22.2, 6.5, portland, 4, varnish)
-
-
 def test_maple_of_an_inch_takes_about_50_days():
     """12 to 7 %: the relation's time for 4/4, worked apart from this program."""
-    rest = acclimate(SUGAR_MAPLE, INCH, 12.0, 7.0)
-    assert 40.0 < rest.mean_days.expected < 60.0
-    assert rest.middle_days.expected > rest.mean_days.expected
+    stock = acclimate(SUGAR_MAPLE, INCH, 12.0, 7.0)
+    assert 40.0 < stock.mean_days.expected < 60.0
+    assert stock.middle_days.expected > stock.mean_days.expected
 
 
 def test_days_mean_what_they_say():
-    rest = acclimate(SUGAR_MAPLE, INCH, 12.0, 7.0)
-    for day in rest.course:
+    stock = acclimate(SUGAR_MAPLE, INCH, 12.0, 7.0)
+    for day in stock.course:
         near = day.mean_pct.expected - 7.0 < 1.0
-        assert near == (day.days > rest.mean_days.expected)
+        assert near == (day.days > stock.mean_days.expected)
         assert day.mean_pct.low <= day.mean_pct.expected <= day.mean_pct.high
         assert day.mean_pct.expected <= day.middle_pct.expected + 1e-6
 
@@ -59,9 +46,9 @@ def test_a_board_half_as_fast_takes_twice_as_long():
     assert days.expected / days.low == pytest.approx(2.0, abs=0.05)
 
 
-def test_stock_near_the_room_is_at_rest():
-    rest = acclimate(SUGAR_MAPLE, INCH, 7.9, 7.0)
-    assert (rest.mean_days.expected, rest.middle_days.high) == (0.0, 0.0)
+def test_stock_near_the_room_is_acclimatized():
+    stock = acclimate(SUGAR_MAPLE, INCH, 7.9, 7.0)
+    assert (stock.mean_days.expected, stock.middle_days.high) == (0.0, 0.0)
 
 
 def test_the_driest_thickest_stock_gets_an_answer():
@@ -69,9 +56,9 @@ def test_the_driest_thickest_stock_gets_an_answer():
 
 
 def test_wetting_is_followed_too():
-    rest = acclimate(SUGAR_MAPLE, INCH, 6.0, 11.0)
-    assert rest.course[0].mean_pct.expected > 6.0
-    assert rest.mean_days.expected > 5.0
+    stock = acclimate(SUGAR_MAPLE, INCH, 6.0, 11.0)
+    assert stock.course[0].mean_pct.expected > 6.0
+    assert stock.mean_days.expected > 5.0
 
 
 @pytest.mark.parametrize("ends", [(31.0, 7.0), (12.0, -1.0), (12.0, 45.0)])
@@ -80,60 +67,15 @@ def test_impossible_stock(ends):
         acclimate(SUGAR_MAPLE, INCH, *ends)
 
 
+def test_in_a_room_the_month_counts_or_the_mean_of_the_year(reference):
+    duluth = room_of(reference, "Duluth").season
+    january = duluth.months[0]
+    month = acclimate_in(WHITE_OAK, INCH, 9.0, duluth, 1)
+    assert month == acclimate(WHITE_OAK, INCH, 9.0, january.emc_pct, january.temperature_c)
+    year = acclimate_in(WHITE_OAK, INCH, 9.0, duluth)
+    assert year.to_pct == duluth.mean_emc_pct
+
+
 def test_the_rule_of_the_trade_is_common_practice(reference):
-    rule = trade_rule(reference)
+    rule = acclimation_rule(reference)
     assert (rule.low_days, rule.high_days, rule.basis) == (7.0, 14.0, "common practice")
-
-
-def test_a_piece_delivered_in_spring_swells_until_autumn(oak):
-    narrow, wide = extremes(oak.months)
-    assert [m.month for m in oak.months] == [4, 5, 6, 7, 8, 9, 10, 11, 12, 1, 2, 3]
-    assert wide.month in (8, 9, 10)
-    assert wide.change_mm.expected > narrow.change_mm.expected
-    for m in oak.months:
-        assert m.change_mm.low < m.change_mm.expected < m.change_mm.high
-        assert m.mean_pct.low <= m.mean_pct.expected <= m.mean_pct.high
-
-
-def test_the_width_is_that_of_the_mean(oak):
-    m = oak.months[5]
-    moved = movement(WHITE_OAK, 762.0, 6.5, m.mean_pct.expected)
-    assert m.change_mm.expected == pytest.approx(moved.change_mm)
-
-
-def test_the_swing_lies_between_narrowest_and_widest(oak):
-    between = oak.widest_mm.expected - oak.narrowest_mm.expected
-    assert oak.swing_mm.expected == pytest.approx(between, rel=1e-6)
-    assert oak.swing_mm.low < oak.swing_mm.expected < oak.swing_mm.high
-    assert oak.year.mean_share.expected < 1.0
-
-
-def test_after_a_year_the_start_is_forgotten(portland):
-    """Bare thin wood built wet and dry are alike a year on, and in the year that repeats."""
-    wet, dry = (delivery(WHITE_OAK, 300.0, 10.0, p, portland, 1) for p in (12.0, 5.0))
-    assert wet.months[-1].mean_pct.expected == pytest.approx(
-        dry.months[-1].mean_pct.expected, abs=0.05
-    )
-    assert wet.year.wettest_pct.expected == pytest.approx(dry.year.wettest_pct.expected, abs=1e-9)
-    assert wet.months[0].mean_pct.expected > dry.months[0].mean_pct.expected
-
-
-def test_staves_share_their_spread(portland):
-    one, six = (delivery(WHITE_OAK, 762.0, 22.0, 6.5, portland, 4, boards=n) for n in (1, 6))
-    assert six.swing_mm.expected == pytest.approx(one.swing_mm.expected)
-    assert six.swing_mm.high < one.swing_mm.high
-
-
-@pytest.mark.parametrize(
-    ("change", "problem"),
-    [
-        ({"month": 13}, "a month is 1 to 12, not 13"),
-        ({"built_pct": 35.0}, "the build moisture content 35"),
-        ({"thickness_mm": 500.0}, "a thickness of 1/32 to 6 in"),
-        ({"size_mm": 0.0}, "a size must be above 0"),
-    ],
-)
-def test_impossible_pieces(portland, change, problem):
-    given = {"size_mm": 300.0, "thickness_mm": 20.0, "built_pct": 7.0, "month": 1, **change}
-    with pytest.raises(InputError, match=problem):
-        delivery(WHITE_OAK, use=portland, **given)

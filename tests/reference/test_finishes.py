@@ -9,6 +9,7 @@ from woodref.reference.finishes import (
     finish_names,
     finish_of,
     finish_rows,
+    usual_coats,
     weakest,
 )
 from woodref.reference.library import Reference
@@ -57,6 +58,8 @@ def test_a_word_of_several_lists_them(rows):
 
 def test_coats(rows):
     assert coats_of(rows, "Shellac") == (1, 2, 3, 4, 5, 6)
+    assert usual_coats(rows, "Shellac") == 2
+    assert usual_coats(rows, "Paraffin wax, dipped") == 1
     assert checked_coats(rows, "Shellac", 4) == 4
     with pytest.raises(InputError, match=r"tested with 1, 2, 3 coats, not 9; nearest: 3"):
         checked_coats(rows, "Linseed oil", 9)

@@ -1,20 +1,21 @@
-"""Answer about stock that comes to rest in a room before it is milled."""
+"""Answer about stock that acclimatizes in a room before it is milled."""
 
 from __future__ import annotations
 
 from collections.abc import Sequence
 from typing import TYPE_CHECKING
 
-from woodref.answers.lag import RECALLED, physics_notes, range_row
+from woodref.answers.drying_notes import RECALLED, physics_notes
 from woodref.answers.provenance import based_on, sentence
 from woodref.answers.render import Answer, Column, Section
-from woodref.answers.words import identity, percent_text, range_columns
+from woodref.answers.words import identity, percent_text, range_columns, range_row
 from woodref.drying.acclimation import NEAR_PCT
 from woodref.units import KINDS
 
 if TYPE_CHECKING:
-    from woodref.drying.acclimation import Rest, RestDay, TradeRule
+    from woodref.drying.acclimation import Acclimation, AcclimationDay
     from woodref.quantity import Range
+    from woodref.reference.trade import AcclimationRule
     from woodref.reference.woods import Wood
 
 
@@ -29,16 +30,16 @@ def _rounded(days: float) -> str:
     return "less than 1" if 0.0 < days < 0.5 else whole
 
 
-def _trade_lines(rest: Rest, rule: TradeRule | None) -> tuple[list[str], list[str]]:
+def _trade_lines(stock: Acclimation, rule: AcclimationRule | None) -> tuple[list[str], list[str]]:
     """The line that sets the trade's rule beside the estimate, and what to trust for what."""
     if rule is None:
         return [], []
     span = f"{rule.low_days:g} to {rule.high_days:g} days"
-    then: RestDay | None = next((d for d in rest.course if d.days == rule.high_days), None)
+    then: AcclimationDay | None = next((d for d in stock.course if d.days == rule.high_days), None)
     reached = (
         f"; after {then.days:g} days the mean is at {then.mean_pct.expected:.1f} %, the middle at "
         f"{then.middle_pct.expected:.1f} %"
-        if then and abs(rest.from_pct - rest.to_pct) > NEAR_PCT
+        if then and abs(stock.from_pct - stock.to_pct) > NEAR_PCT
         else ""
     )
     line = f"The trade lets stock rest {span} [{rule.basis}]{reached}."
@@ -54,8 +55,8 @@ def _trade_lines(rest: Rest, rule: TradeRule | None) -> tuple[list[str], list[st
 
 def acclimate_answer(
     wood: Wood,
-    rest: Rest,
-    rule: TradeRule | None,
+    stock: Acclimation,
+    rule: AcclimationRule | None,
     label: str,
     room_notes: Sequence[str],
     taken: Sequence[str],
@@ -63,39 +64,39 @@ def acclimate_answer(
 ) -> Answer:
     """Days until stock comes near a room, beside the rule of the trade.
 
-    Parameters: wood; rest; rule of the trade; label of the room, '' for a moisture content;
+    Parameters: wood; stock; rule of the trade; label of the room, '' for a moisture content;
     room_notes on it; taken, what was not given and is assumed; units 'us' or 'si'.
     """
-    size = KINDS["size"].text(rest.board.thickness_mm, units)
+    size = KINDS["size"].text(stock.board.thickness_mm, units)
     board = f"{sentence(wood.common_name)} {size} thick"
-    ends = f"{percent_text(rest.from_pct)} to {percent_text(rest.to_pct)}"
+    ends = f"{percent_text(stock.from_pct)} to {percent_text(stock.to_pct)}"
     where = f" ({label})" if label else ""
-    if abs(rest.from_pct - rest.to_pct) <= NEAR_PCT:
+    if abs(stock.from_pct - stock.to_pct) <= NEAR_PCT:
         lead = f"{board}, {ends}{where}: within {NEAR_PCT:g} % of the room already."
     else:
         lead = (
-            f"{board}, {ends}{where}: about {days_text(rest.mean_days)} until its mean is within "
-            f"{NEAR_PCT:g} % of the room, {days_text(rest.middle_days)} until its middle is."
+            f"{board}, {ends}{where}: about {days_text(stock.mean_days)} until its mean is within "
+            f"{NEAR_PCT:g} % of the room, {days_text(stock.middle_days)} until its middle is."
         )
-    line, trust = _trade_lines(rest, rule)
-    values = rest.board.density.values[:1]
+    line, trust = _trade_lines(stock, rule)
+    values = stock.board.density.values[:1]
     return Answer(
         headline=[lead, *line, RECALLED],
         facts=[
             (Column("wood", ""), wood.common_name),
             (Column("botanical_name", ""), wood.botanical_name),
-            (Column("thickness", "", "size"), rest.board.thickness_mm),
-            (Column("basic_specific_gravity", "", "ratio"), rest.board.gravity),
+            (Column("thickness", "", "size"), stock.board.thickness_mm),
+            (Column("basic_specific_gravity", "", "ratio"), stock.board.gravity),
             (Column("room", ""), label or None),
-            (Column("from_moisture", "", "percent"), rest.from_pct),
-            (Column("to_moisture", "", "percent"), rest.to_pct),
+            (Column("from_moisture", "", "percent"), stock.from_pct),
+            (Column("to_moisture", "", "percent"), stock.to_pct),
             *(
                 (Column(k, "", "tenths"), v)
-                for k, v in range_row("mean_days", rest.mean_days).items()
+                for k, v in range_row("mean_days", stock.mean_days).items()
             ),
             *(
                 (Column(k, "", "tenths"), v)
-                for k, v in range_row("middle_days", rest.middle_days).items()
+                for k, v in range_row("middle_days", stock.middle_days).items()
             ),
             (Column("trade_days_low", "", "tenths"), rule.low_days if rule else None),
             (Column("trade_days_high", "", "tenths"), rule.high_days if rule else None),
@@ -116,7 +117,7 @@ def acclimate_answer(
                         **range_row("mean", d.mean_pct),
                         **range_row("middle", d.middle_pct),
                     }
-                    for d in rest.course
+                    for d in stock.course
                 ],
             ),
             based_on(values),
@@ -129,6 +130,6 @@ def acclimate_answer(
             "changes. Both faces are taken to be open to the air: stock on stickers, not in a "
             "closed pile.",
             *([f"{sentence(n)}." for n in room_notes]),
-            *physics_notes(rest.board, ()),
+            *physics_notes(stock.board, ()),
         ],
     )

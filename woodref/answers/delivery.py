@@ -5,17 +5,17 @@ from __future__ import annotations
 from collections.abc import Sequence
 from typing import TYPE_CHECKING
 
-from woodref.answers.lag import first_lines, physics_notes, range_row
+from woodref.answers.drying_notes import first_lines, physics_notes
 from woodref.answers.provenance import based_on, basis_notes, sentence, spread_notes
 from woodref.answers.render import Answer, Column, Section
-from woodref.answers.words import identity, percent_text, range_columns
+from woodref.answers.words import identity, percent_text, range_columns, range_row
 from woodref.climate.seasons import MONTH_NAMES, MONTHS
-from woodref.drying.acclimation import extremes
+from woodref.drying.delivery import extremes
 from woodref.units import KINDS
 
 if TYPE_CHECKING:
     from woodref.climate.rooms import Room
-    from woodref.drying.acclimation import Delivery
+    from woodref.drying.delivery import Delivery
     from woodref.reference.woods import Wood
 
 #: A wider width is rarely one board (common practice, no source) [mm].

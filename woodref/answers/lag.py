@@ -1,157 +1,73 @@
-"""Answers about a board that lags behind the air, and the list of finishes."""
+"""The answer about a board that lags behind the air."""
 
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 from typing import TYPE_CHECKING, Any
 
-from woodref.answers.provenance import based_on, basis_notes, sentence, spread_notes
+from woodref.answers.drying_notes import first_lines, physics_notes
+from woodref.answers.provenance import based_on, sentence, spread_notes
 from woodref.answers.render import Answer, Column, Section
-from woodref.answers.words import identity, percent_text, range_columns
-from woodref.drying.lag import (
-    CAUTION,
-    RANGE_RULE,
-    RELATION,
-    DryingBoard,
-    Finish,
-    LagStep,
-    LagYear,
-    lag_step,
-    lag_year,
-    width_change,
+from woodref.answers.words import (
+    identity,
+    listed,
+    percent_text,
+    range_columns,
+    range_row,
+    room_facts,
 )
+from woodref.drying.board_lag import COURSE_DAYS, BoardLag
+from woodref.drying.lag import RELATION, LagStep, LagYear
 from woodref.quantity import Range
-from woodref.reference.finishes import FinishRow, weakest
 from woodref.units import KINDS
 
 if TYPE_CHECKING:
     from woodref.climate.rooms import Room
-    from woodref.reference.woods import Wood
 
-#: Days of the course that is shown.
-COURSE_DAYS = (7, 14, 30, 61, 91, 182)
-RECALLED = "[memory] rests on a recalled relation; the ranges below are part of the answer."
-_RECALLED_FINISH = "[memory] the test of {} is recalled, not seen in print."
-ONE_FACE = (
-    "Warning: finished on one face only the other takes up and gives off water faster, and the "
-    "board warps: finish both faces alike."
-)
 _SLOWS = "A finish slows movement; it does not change where wood comes to rest."
 
 
-@dataclass(frozen=True)
-class Question:
-    """What is asked of a board: its finishes, two seasons, and the year between them."""
-
-    wood: Wood
-    board: DryingBoard
-    finishes: tuple[Finish, ...]
-    from_pct: float
-    to_pct: float
-    emc_pct: Sequence[float]
-    temperature_c: Sequence[float]
-    days: float
-    room: Room | None
-    width_mm: float | None
-    ring_angle_deg: float
-
-
-def range_row(key: str, value: Range, factor: float = 1.0) -> dict[str, float]:
-    """The cells of range_columns."""
-    likely, low, high = (factor * v for v in value)
-    return {key: likely, f"{key}_low": low, f"{key}_high": high}
-
-
-def share_text(value: Range) -> str:
+def _share_text(value: Range) -> str:
     """'62 % (44 to 77)'."""
     likely, low, high = (100.0 * v for v in value)
     return f"{likely:.0f} % ({low:.0f} to {high:.0f})"
 
 
-def finish_notes(finishes: Sequence[Finish]) -> list[str]:
-    """Where the resistance of each finish comes from, and how it is known."""
-    named = [f for f in finishes if f.name]
-    return [
-        *(
-            f"{f.label}: resistance fitted to the moisture it kept out in the test, "
-            f"{'; '.join(f.sources)} [{f.basis}]"
-            + ("; its rows carry notes: woodref finishes --format json." if f.noted else ".")
-            for f in named
-        ),
-        *(
-            [
-                "The test: ponderosa pine sapwood brought from 30 to 90 % relative humidity at "
-                "80 F (26.7 C) for 1, 7 and 14 days (FPL-RP-462, 1985); your film may be thicker "
-                "or thinner, and a worn one resists less."
-            ]
-            if named
-            else []
-        ),
-    ]
-
-
-def physics_notes(board: DryingBoard, finishes: Sequence[Finish]) -> list[str]:
-    """The cautions of every answer about lag, and what it is computed from."""
-    return [
-        f"{sentence(CAUTION)}.",
-        f"{sentence(RANGE_RULE)}.",
-        *finish_notes(finishes),
-        f"{RELATION}.",
-        *basis_notes(board.density.values[:1]),
-    ]
-
-
-def first_lines(finishes: Sequence[Finish]) -> list[str]:
-    """What must stand above the figures: the recalled relation, and a finish on one face."""
-    recalled = [f.label for f in finishes if f.basis == "memory"]
-    return [
-        *([ONE_FACE] if any(f.one_face for f in finishes) else []),
-        RECALLED,
-        *([_RECALLED_FINISH.format(_listed(recalled))] if recalled else []),
-    ]
-
-
-def _listed(parts: Sequence[str]) -> str:
-    return parts[0] if len(parts) == 1 else f"{', '.join(parts[:-1])} and {parts[-1]}"
-
-
-def _main_section(
-    q: Question, steps: Sequence[LagStep], years: Sequence[LagYear], at: int
-) -> Section:
+def _main_section(lag: BoardLag) -> Section:
     columns = [
         Column("finish", "finish"),
         *range_columns("mean_share", "movement made", "share"),
         Column("middle_share", "", "share"),
         *range_columns("year_share", "of a year's swing", "share"),
         Column("year_middle_share", "in the middle", "share"),
+        *(
+            [
+                Column("change", "change of width", "change"),
+                Column("change_low", "from", "change_end"),
+                Column("change_high", "to", "change_end"),
+            ]
+            if lag.width_changes
+            else []
+        ),
         Column("finish_basis", "test"),
         Column("basis", ""),
     ]
-    if q.width_mm is not None:
-        columns[-2:-2] = [
-            Column("change", "change of width", "change"),
-            Column("change_low", "from", "change_end"),
-            Column("change_high", "to", "change_end"),
-        ]
-    rows: list[dict[str, Any]] = []
-    for step, year in zip(steps, years, strict=True):
-        row: dict[str, Any] = {
-            "finish": step.finish.label,
-            **range_row("mean_share", step.mean_share[at], 100.0),
-            "middle_share": 100.0 * step.middle_share[at].expected,
+    rows: list[dict[str, Any]] = [
+        {
+            "finish": finish.label,
+            **range_row("mean_share", made, 100.0),
+            "middle_share": 100.0 * middle.expected,
             **range_row("year_share", year.mean_share, 100.0),
             "year_middle_share": 100.0 * year.middle_share.expected,
-            "finish_basis": step.finish.basis,
-            "basis": "memory",  # the relation of the diffusion coefficient, whatever the finish
+            "finish_basis": finish.basis,
+            "basis": RELATION.basis,  # of the diffusion coefficient, whatever the finish
         }
-        if q.width_mm is not None:
-            reached = Range(
-                *(q.from_pct + s * (q.to_pct - q.from_pct) for s in step.mean_share[at])
-            )
-            moved = width_change(q.wood, q.width_mm, q.from_pct, reached, q.ring_angle_deg)
-            row |= range_row("change", moved)
-        rows.append(row)
+        for finish, made, middle, year in zip(
+            lag.finishes, lag.made, lag.made_in_middle, lag.years, strict=True
+        )
+    ]
+    for row, change in zip(rows, lag.width_changes, strict=False):
+        row.update(range_row("change", change))
     return Section("finishes", "", columns, rows)
 
 
@@ -203,33 +119,29 @@ def _month_section(years: Sequence[LagYear]) -> Section:
     )
 
 
-def lag_answer(q: Question, units: str, monthly: bool) -> Answer:
+def lag_answer(lag: BoardLag, room: Room | None, units: str, monthly: bool) -> Answer:
     """What is left of the movement of a board under its finishes.
 
-    Parameters: q; units 'us' or 'si'; monthly, with the year month by month.
+    Parameters: lag; room whose year it is, None where two moisture contents were given; units
+    'us' or 'si'; monthly, with the year month by month.
     """
-    days = sorted({*map(float, COURSE_DAYS), q.days})
-    mean_c = sum(q.temperature_c) / 12.0
-    steps = lag_step(q.board, q.finishes, q.from_pct, q.to_pct, days, mean_c)
-    years = lag_year(q.board, q.finishes, q.emc_pct, q.temperature_c)
-    at = days.index(q.days)
-    size = KINDS["size"].text(q.board.thickness_mm, units)
-    made = _listed([f"{s.finish.label} {share_text(s.mean_share[at])}" for s in steps])
-    swing = _listed([f"{y.finish.label} {share_text(y.mean_share)}" for y in years])
-    where = f", {q.room.label}" if q.room else ""
-    values = q.board.density.values[:1]
+    wood, board = lag.wood, lag.board
+    size = KINDS["size"].text(board.thickness_mm, units)
+    labels = [f.label for f in lag.finishes]
+    made = listed([f"{n} {_share_text(s)}" for n, s in zip(labels, lag.made, strict=True)])
+    swing = listed([f"{y.finish.label} {_share_text(y.mean_share)}" for y in lag.years])
+    where = f", {room.label}" if room else ""
+    values = board.density.values[:1]
     notes = [_SLOWS]
-    if q.width_mm is not None:
-        from woodref.board.movement import movement
-
-        moved = movement(q.wood, q.width_mm, q.from_pct, q.to_pct, q.ring_angle_deg)
-        values = (*values, moved.basis.tangential, moved.basis.radial)
+    if lag.movement:
+        whole = lag.movement
+        values = (*values, whole.basis.tangential, whole.basis.radial)
         notes += [
-            f"A full change of the width would be {KINDS['change'].text(moved.change_mm, units)}.",
+            f"A full change of the width would be {KINDS['change'].text(whole.change_mm, units)}.",
             *spread_notes(values[1:]),
         ]
-    if q.room:
-        notes += [f"{sentence(n)}." for n in q.room.notes]
+    if room:
+        notes += [f"{sentence(n)}." for n in room.notes]
     else:
         notes.append(
             "The year is a cosine between the two moisture contents (our own choice); for that of "
@@ -237,84 +149,28 @@ def lag_answer(q: Question, units: str, monthly: bool) -> Answer:
         )
     return Answer(
         headline=[
-            f"{sentence(q.wood.common_name)} {size} thick{where}, after {q.days:g} days of the wet "
-            f"season ({percent_text(q.from_pct)} to {percent_text(q.to_pct)}) has made of its "
+            f"{sentence(wood.common_name)} {size} thick{where}, after {lag.days:g} days of the wet "
+            f"season ({percent_text(lag.from_pct)} to {percent_text(lag.to_pct)}) has made of its "
             f"movement: {made}.",
             f"Of the swing of a whole year reach it: {swing}.",
-            *first_lines(q.finishes),
+            *first_lines(lag.finishes),
         ],
         facts=[
-            (Column("wood", ""), q.wood.common_name),
-            (Column("botanical_name", ""), q.wood.botanical_name),
-            (Column("thickness", "", "size"), q.board.thickness_mm),
-            (Column("basic_specific_gravity", "", "ratio"), q.board.gravity),
-            (Column("place", ""), q.room.place.label if q.room else None),
-            (Column("setting", ""), q.room.season.setting.name if q.room else None),
-            (Column("from_moisture", "", "percent"), q.from_pct),
-            (Column("to_moisture", "", "percent"), q.to_pct),
-            (Column("days", "", "tenths"), q.days),
-            (Column("width", "", "size"), q.width_mm),
+            (Column("wood", ""), wood.common_name),
+            (Column("botanical_name", ""), wood.botanical_name),
+            (Column("thickness", "", "size"), board.thickness_mm),
+            (Column("basic_specific_gravity", "", "ratio"), board.gravity),
+            *room_facts(room),
+            (Column("from_moisture", "", "percent"), lag.from_pct),
+            (Column("to_moisture", "", "percent"), lag.to_pct),
+            (Column("days", "", "tenths"), lag.days),
+            (Column("width", "", "size"), lag.width_mm),
         ],
         sections=[
-            _main_section(q, steps, years, at),
-            _course_section(steps),
-            *([_month_section(years)] if monthly else []),
+            _main_section(lag),
+            _course_section(lag.steps),
+            *([_month_section(lag.years)] if monthly else []),
             based_on(values),
         ],
-        notes=[*identity(q.wood), *notes, *physics_notes(q.board, q.finishes)],
-    )
-
-
-def finishes_answer(rows: Sequence[FinishRow]) -> Answer:
-    """The table of finishes, one row for each number of coats, as printed."""
-    days = (1, 7, 14)
-    printed = {(r.finish, r.coats, r.days): r for r in rows}
-    keys = list(dict.fromkeys((r.finish, r.coats) for r in rows))
-    table: list[dict[str, Any]] = []
-    for finish, coats in keys:
-        own = {d: printed[finish, coats, d] for d in days if (finish, coats, d) in printed}
-        table.append(
-            {
-                "finish": finish,
-                "coats": coats,
-                **{f"excluded_{d}_days": r.excluded_pct for d, r in own.items()},
-                "basis": weakest(r.basis for r in own.values()),
-                "source": "; ".join(dict.fromkeys(r.source for r in own.values())),
-                "note": "; ".join(dict.fromkeys(r.note for r in own.values() if r.note)),
-            }
-        )
-    names = len({f for f, _ in keys})
-    return Answer(
-        headline=[
-            f"{names} finishes, {len(keys)} with their numbers of coats: the share of the moisture "
-            "each kept out of wood brought from dry to damp air.",
-            "The higher the figure after 14 days, the slower the wood moves; none stops it.",
-        ],
-        sections=[
-            Section(
-                "finishes",
-                "",
-                [
-                    Column("finish", "finish"),
-                    Column("coats", "coats", "count"),
-                    *(
-                        Column(f"excluded_{d}_days", f"{d} day{'s' if d > 1 else ''}", "share")
-                        for d in days
-                    ),
-                    Column("basis", "basis"),
-                    Column("source", ""),
-                    Column("note", ""),
-                ],
-                table,
-            )
-        ],
-        notes=[
-            "Moisture-excluding effectiveness, 100 (U - C) / U, U and C the moisture unfinished "
-            "and finished wood took up: ponderosa pine sapwood, 30 to 90 % relative humidity, 80 F "
-            "(26.7 C).",
-            *(f"{s}." for s in dict.fromkeys(r.source for r in rows)),
-            "[memory] recalled, not seen in print.",
-            "What a finish leaves of a board's movement: woodref lag ash --thickness 3/4in "
-            '--finish "urethane varnish".',
-        ],
+        notes=[*identity(wood), *notes, *physics_notes(board, lag.finishes)],
     )

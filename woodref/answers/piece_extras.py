@@ -5,10 +5,10 @@ from __future__ import annotations
 from math import isfinite
 from typing import TYPE_CHECKING, Any
 
-from woodref.answers.lag import ONE_FACE, range_row
+from woodref.answers.drying_notes import ONE_FACE
 from woodref.answers.provenance import sentence
 from woodref.answers.render import Column, Section
-from woodref.answers.words import range_columns
+from woodref.answers.words import range_columns, range_row
 from woodref.board.deflection import SUPPORTS
 from woodref.climate.seasons import MONTH_NAMES, MONTHS
 from woodref.units import KINDS

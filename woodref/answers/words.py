@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from typing import TYPE_CHECKING, Any
 
 from woodref.answers.provenance import sentence
@@ -12,6 +13,7 @@ from woodref.units import KINDS
 if TYPE_CHECKING:
     from woodref.board.movement import Movement, PanelMovement
     from woodref.climate.rooms import Room
+    from woodref.quantity import Range
     from woodref.reference.woods import Wood
 
 
@@ -47,6 +49,17 @@ def range_columns(key: str, head: str, kind: str) -> list[Column]:
         Column(f"{key}_low", "from", kind),
         Column(f"{key}_high", "to", kind),
     ]
+
+
+def range_row(key: str, value: Range, factor: float = 1.0) -> dict[str, float]:
+    """The cells of range_columns; factor 100 turns shares into percent."""
+    likely, low, high = (factor * v for v in value)
+    return {key: likely, f"{key}_low": low, f"{key}_high": high}
+
+
+def listed(parts: Sequence[str]) -> str:
+    """'a', 'a and b', 'a, b and c'."""
+    return parts[0] if len(parts) == 1 else f"{', '.join(parts[:-1])} and {parts[-1]}"
 
 
 def room_facts(room: Room | None) -> list[tuple[Column, Any]]:

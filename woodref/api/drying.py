@@ -6,7 +6,7 @@ from collections.abc import Sequence
 
 from woodref.api.shared import reference, wood_of
 from woodref.drying.lag import LagStep, board_of, finish_on, lag_step
-from woodref.reference.finishes import coats_of, finish_of, finish_rows
+from woodref.reference.finishes import finish_rows
 from woodref.reference.woods import Wood
 
 
@@ -53,10 +53,6 @@ def lag(
     One-dimensional diffusion through the thickness, with the resistance of the air and of the
     finish: ``woodref.formulas.diffusion``.
     """
-    rows = finish_rows(reference())
-    tested = coats_of(rows, finish_of(rows, finish)) or (0,)
-    chosen = finish_on(
-        rows, finish, min(tested, key=lambda c: abs(c - 2)) if coats is None else coats
-    )
+    chosen = finish_on(finish_rows(reference()), finish, coats)
     board = board_of(wood_of(name), thickness_mm)
     return lag_step(board, [chosen], from_moisture_pct, to_moisture_pct, days)[0]

@@ -1,4 +1,4 @@
-"""Commands about time: stock coming to rest, a board lagging behind, a piece after delivery."""
+"""Commands about time: stock that acclimatizes, a board lagging behind, a delivered piece."""
 
 from __future__ import annotations
 
@@ -32,7 +32,6 @@ from woodref.units import MM_PER_FOOT, parse_length, parse_temperature, parse_th
 if TYPE_CHECKING:
     from woodref.climate.rooms import Room
     from woodref.drying.lag import Finish
-    from woodref.reference.finishes import FinishRow
 
 Thickness = Annotated[
     str, typer.Option("--thickness", help="Thickness: rough 4/4 (1 in), 3/4in, 20mm.")
@@ -53,24 +52,16 @@ _USUAL_WIDTH = {"us": MM_PER_FOOT, "si": 300.0}
 
 def _finishes(names: list[str], coats: int | None, one_face: bool) -> list[Finish]:
     """The finishes of the command line, each with the coats asked for or usual."""
-    from woodref.drying.lag import BARE, finish_on
-    from woodref.reference.finishes import coats_of, finish_of, finish_rows
+    from woodref.drying.lag import finish_on
+    from woodref.reference.finishes import finish_rows
 
     if not names:
         if coats is not None or one_face:
             option = "--one-face" if one_face else "--coats"
             raise InputError(f'{option} needs a finish, for example --finish "urethane varnish"')
         return []
-    rows: tuple[FinishRow, ...] = finish_rows(reference())
-    found: list[Finish] = []
-    for name in names:
-        printed = finish_of(rows, name)
-        if not printed:
-            found.append(BARE)
-            continue
-        usual = min(coats_of(rows, printed), key=lambda c: abs(c - 2))
-        found.append(finish_on(rows, name, usual if coats is None else coats, one_face))
-    return list(dict.fromkeys(found))
+    rows = finish_rows(reference())
+    return list(dict.fromkeys(finish_on(rows, name, coats, one_face) for name in names))
 
 
 def _by_place(
@@ -128,9 +119,10 @@ def lag_command(
     Bare wood is always among the answers. Both seasons as moisture contents, or with --place
     and --setting the driest and the wettest month of a room.
     """
-    from woodref.answers.lag import Question, lag_answer
+    from woodref.answers.lag import lag_answer
     from woodref.board.movement import ring_angle
     from woodref.drying.ambient import air_of, months_between
+    from woodref.drying.board_lag import board_lag
     from woodref.drying.lag import BARE, board_of
 
     wood = reference().wood(species)
@@ -150,22 +142,20 @@ def lag_command(
             )
         emc = months_between(first, second)
         temperature = (_temperature(end, units),) * 12
-    question = Question(
-        wood=wood,
-        board=board,
-        finishes=tuple(finishes),
-        from_pct=first,
-        to_pct=second,
-        emc_pct=emc,
-        temperature_c=temperature,
-        days=days,
-        room=room,
-        width_mm=parse_length(width, length_unit(units)) if width else None,
-        ring_angle_deg=ring_angle(cut),
+    lag = board_lag(
+        wood,
+        board,
+        finishes,
+        (first, second),
+        emc,
+        temperature,
+        days,
+        parse_length(width, length_unit(units)) if width else None,
+        ring_angle(cut),
     )
     long = monthly or style is not Style.table
-    answer = lag_answer(question, units, long)
-    whole = lag_answer(question, units, True) if save and not long else answer
+    answer = lag_answer(lag, room, units, long)
+    whole = lag_answer(lag, room, units, True) if save and not long else answer
     emit(answer, units, style, save, whole)
 
 
@@ -194,8 +184,9 @@ def acclimate_command(
     the estimate, with what to trust for what.
     """
     from woodref.answers.acclimation import acclimate_answer
-    from woodref.climate.seasons import month_number
-    from woodref.drying.acclimation import acclimate, trade_rule
+    from woodref.climate.seasons import MONTH_NAMES, month_number
+    from woodref.drying.acclimation import acclimate, acclimate_in
+    from woodref.reference.trade import acclimation_rule
 
     wood = reference().wood(species)
     size = parse_thickness(thickness, length_unit(units))
@@ -208,18 +199,16 @@ def acclimate_command(
         if source_of(context, name) == "DEFAULT" and not (room and name == "end")
     ]
     if room:
-        at = room.season.months[month_number(month) - 1] if month else None
-        to_pct = at.emc_pct if at else room.season.mean_emc_pct
-        warm = [m.temperature_c for m in ((at,) if at else room.season.months)]
-        label = f"{room.label}, {at.name if at else 'mean of the year'}"
-        rest = acclimate(wood, size, moisture(start, units), to_pct, sum(warm) / len(warm))
+        number = month_number(month) if month else 0
+        label = f"{room.label}, {MONTH_NAMES[number - 1] if number else 'mean of the year'}"
+        stock = acclimate_in(wood, size, moisture(start, units), room.season, number)
     else:
         label = ""
-        rest = acclimate(
+        stock = acclimate(
             wood, size, moisture(start, units), moisture(end, units), _temperature(end, units)
         )
     answer = acclimate_answer(
-        wood, rest, trade_rule(reference()), label, room.notes if room else (), taken, units
+        wood, stock, acclimation_rule(reference()), label, room.notes if room else (), taken, units
     )
     emit(answer, units, style, save)
 
@@ -261,7 +250,7 @@ def delivery_command(
     from woodref.answers.delivery import delivery_answer
     from woodref.board.movement import ring_angle
     from woodref.climate.seasons import MONTH_NAMES, month_number
-    from woodref.drying.acclimation import delivery
+    from woodref.drying.delivery import delivery, month_after
     from woodref.drying.lag import BARE
 
     if not place:
@@ -272,9 +261,8 @@ def delivery_command(
     unit = length_unit(units)
     lives = room_named(place, setting)
     built_pct, built_in, notes = built_at(built, units)
-    after_build = built_in % 12 + 1 if built_in else 1
-    arrives = month_number(month) if month else after_build
-    found = delivery(
+    arrives = month_number(month) if month else month_after(built_in)
+    delivered = delivery(
         wood,
         parse_length(width, unit) if width else _USUAL_WIDTH[units],
         parse_thickness(thickness, unit),
@@ -285,7 +273,7 @@ def delivery_command(
         ring_angle(cut),
         boards,
     )
-    answer = delivery_answer(wood, found, lives, MONTH_NAMES[arrives - 1], notes, units)
+    answer = delivery_answer(wood, delivered, lives, MONTH_NAMES[arrives - 1], notes, units)
     emit(answer, units, style, save)
 
 
@@ -312,7 +300,7 @@ def built_at(text: str, units: UnitSystem) -> tuple[float, int, tuple[str, ...]]
 
 def finishes_command(units: Units = UnitSystem.us, style: Format = Style.table) -> None:
     """The finishes of the test, and what moisture they kept out."""
-    from woodref.answers.lag import finishes_answer
+    from woodref.answers.finishes import finishes_answer
     from woodref.reference.finishes import finish_rows
 
     emit(finishes_answer(finish_rows(reference())), units, style)

@@ -31,8 +31,9 @@ from woodref.formulas.diffusion import (
     moisture_resistance,
     transverse_diffusivity,
 )
+from woodref.note import Note
 from woodref.quantity import Range
-from woodref.reference.finishes import FinishRow, checked_coats, finish_of, weakest
+from woodref.reference.finishes import FinishRow, checked_coats, finish_of, usual_coats, weakest
 from woodref.units import MM_PER_INCH
 
 if TYPE_CHECKING:
@@ -48,18 +49,23 @@ THICKNESS_MM = (0.75, 152.5)
 #: A year is taken to repeat once no moisture content differs by more from the last one [%].
 _REPEATS_PCT, _MOST_YEARS = 0.02, 12
 
-CAUTION = (
+CAUTION = Note(
+    "lag-estimate",
     "an estimate, not a promise: one dimension through the thickness, end grain left out; "
-    "heartwood and rings make boards differ"
+    "heartwood and rings make boards differ",
 )
-RANGE_RULE = (
+RANGE_RULE = Note(
+    "lag-range",
     "range: the likely value, and its ends over the air at the faces (0.7 to 5 W/(m2 K), ISO 6946, "
     "from memory) and boards that pass moisture half or twice as fast as the relation says (our "
-    "assumption)"
+    "assumption)",
+    "ours",
 )
-RELATION = (
+RELATION = Note(
+    "diffusion-relation",
     "[memory] diffusion across the grain by the relation of Siau (1984), Transport Processes in "
-    "Wood, recalled, not seen in print; taken at the moisture content of each layer"
+    "Wood, recalled, not seen in print; taken at the moisture content of each layer",
+    "memory",
 )
 
 
@@ -159,15 +165,19 @@ def board_of(wood: Wood, thickness_mm: float) -> DryingBoard:
     return DryingBoard(thickness_mm, density_of(wood, 12.0))
 
 
-def finish_on(rows: tuple[FinishRow, ...], name: str, coats: int, one_face: bool = False) -> Finish:
+def finish_on(
+    rows: tuple[FinishRow, ...], name: str, coats: int | None = None, one_face: bool = False
+) -> Finish:
     """A finish of the table by name, with a number of coats that was tested.
 
+    Parameters: rows of the table; name; coats, by default those nearest to two that were
+    tested; one_face, true where the other face stays bare.
     Raises: InputError with the nearest finish, or the nearest number of coats.
     """
     finish = finish_of(rows, name)
     if not finish:
         return BARE
-    checked_coats(rows, finish, coats)
+    coats = usual_coats(rows, finish) if coats is None else checked_coats(rows, finish, coats)
     own = [r for r in rows if (r.finish, r.coats) == (finish, coats)]
     sources = tuple(dict.fromkeys(r.source for r in own))
     basis, noted = weakest(r.basis for r in own), any(r.note for r in own)

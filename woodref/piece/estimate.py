@@ -31,7 +31,7 @@ from woodref.reference.woods import Value, Wood
 from woodref.shipping.crate import Crate
 
 if TYPE_CHECKING:
-    from woodref.drying.acclimation import Delivery
+    from woodref.drying.delivery import Delivery
 
 
 @dataclass(frozen=True)

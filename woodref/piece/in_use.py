@@ -15,7 +15,7 @@ from woodref.piece.span_table import PieceSpan
 from woodref.reference.woods import Wood
 
 if TYPE_CHECKING:
-    from woodref.drying.acclimation import Delivery
+    from woodref.drying.delivery import Delivery
     from woodref.drying.lag import Finish
     from woodref.piece.part_estimate import PartEstimate
     from woodref.piece.piece import Piece
@@ -104,11 +104,11 @@ def delivery_of(piece: Piece, part: PartEstimate | None, finish: Finish | None) 
     It arrives at the beginning of its month of arrival, else of the one after the build, else
     of January.
     Returns: Delivery; None where the piece names no room it lives in, or the wood has no density.
-    Source: woodref.drying.acclimation.
+    Source: woodref.drying.delivery.
     """
     if piece.room is None or part is None or part.wood is None:
         return None
-    from woodref.drying.acclimation import delivery
+    from woodref.drying.delivery import delivery, month_after
     from woodref.drying.lag import BARE
 
     try:
@@ -118,7 +118,7 @@ def delivery_of(piece: Piece, part: PartEstimate | None, finish: Finish | None) 
             part.part.thickness_mm,
             piece.build.moisture_pct,
             piece.room.season,
-            piece.arrival_month or piece.build_month % 12 + 1,
+            piece.arrival_month or month_after(piece.build_month),
             finish or BARE,
             part.part.ring_angle_deg,
             part.part.staves,

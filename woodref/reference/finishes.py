@@ -57,6 +57,11 @@ def coats_of(rows: Iterable[FinishRow], finish: str) -> tuple[int, ...]:
     return tuple(sorted({r.coats for r in rows if r.finish == finish}))
 
 
+def usual_coats(rows: Iterable[FinishRow], finish: str) -> int:
+    """The number of coats that was tested of a finish and is nearest to two."""
+    return min(coats_of(rows, finish), key=lambda c: abs(c - 2))
+
+
 def weakest(bases: Iterable[str]) -> str:
     """The basis of them all: the one that says least."""
     order = list(BASES)

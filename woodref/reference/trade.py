@@ -8,6 +8,7 @@ from woodref.reference.library import Reference
 from woodref.units import MM_PER_FOOT, MM_PER_INCH, parse_length
 
 _QUARTERS = "hardwood S2S thickness"
+_ACCLIMATION = "acclimatize stock in shop before milling"
 
 
 @dataclass(frozen=True)
@@ -28,6 +29,28 @@ class LiftingLimit:
     mass_kg: float
     source: str
     basis: str
+
+
+@dataclass(frozen=True)
+class AcclimationRule:
+    """How long the trade lets stock acclimatize before it is milled [days], and what it adds."""
+
+    low_days: float
+    high_days: float
+    basis: str
+    note: str
+
+
+def acclimation_rule(reference: Reference) -> AcclimationRule | None:
+    """The rule of the trade on acclimatizing stock, None where the table lacks it."""
+    rows = reference.store.rows(
+        "select value_low, value_high, basis, note from {practice} where rule = ?",
+        [_ACCLIMATION],
+    )
+    if not rows:
+        return None
+    r = rows[0]
+    return AcclimationRule(r["value_low"], r["value_high"], r["basis"], r["note"] or "")
 
 
 def dressed_thicknesses(reference: Reference) -> tuple[DressedSize, ...]:

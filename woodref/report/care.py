@@ -6,8 +6,8 @@ from typing import TYPE_CHECKING
 
 from woodref.answers.provenance import sentence
 from woodref.climate.seasons import MONTH_NAMES
-from woodref.drying.acclimation import extremes
 from woodref.drying.ambient import ROOM_C
+from woodref.drying.delivery import extremes
 from woodref.formulas.moisture import relative_humidity_for
 from woodref.piece.in_use import most_mobile_part
 from woodref.units import KGF_TO_N, KINDS, LBF_TO_N, MM_PER_FOOT

@@ -1,0 +1,59 @@
+"""What every answer about moisture and time says: cautions, and where its figures come from."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from woodref.answers.provenance import basis_notes, sentence
+from woodref.answers.words import listed
+from woodref.drying.lag import CAUTION, RANGE_RULE, RELATION, DryingBoard, Finish
+
+RECALLED = "[memory] rests on a recalled relation; the ranges below are part of the answer."
+_RECALLED_FINISH = "[memory] the test of {} is recalled, not seen in print."
+ONE_FACE = (
+    "Warning: finished on one face only the other takes up and gives off water faster, and the "
+    "board warps: finish both faces alike."
+)
+
+
+def finish_notes(finishes: Sequence[Finish]) -> list[str]:
+    """Where the resistance of each finish comes from, and how it is known."""
+    named = [f for f in finishes if f.name]
+    return [
+        *(
+            f"{f.label}: resistance fitted to the moisture it kept out in the test, "
+            f"{'; '.join(f.sources)} [{f.basis}]"
+            + ("; its rows carry notes: woodref finishes --format json." if f.noted else ".")
+            for f in named
+        ),
+        *(
+            [
+                "The test: ponderosa pine sapwood brought from 30 to 90 % relative humidity at "
+                "80 F (26.7 C) for 1, 7 and 14 days (FPL-RP-462, 1985); your film may be thicker "
+                "or thinner, and a worn one resists less."
+            ]
+            if named
+            else []
+        ),
+    ]
+
+
+def physics_notes(board: DryingBoard, finishes: Sequence[Finish]) -> list[str]:
+    """The cautions of every answer about lag, and what it is computed from."""
+    return [
+        f"{sentence(CAUTION.text)}.",
+        f"{sentence(RANGE_RULE.text)}.",
+        *finish_notes(finishes),
+        f"{RELATION.text}.",
+        *basis_notes(board.density.values[:1]),
+    ]
+
+
+def first_lines(finishes: Sequence[Finish]) -> list[str]:
+    """What must stand above the figures: the recalled relation, and a finish on one face."""
+    recalled = [f.label for f in finishes if f.basis == "memory"]
+    return [
+        *([ONE_FACE] if any(f.one_face for f in finishes) else []),
+        RECALLED,
+        *([_RECALLED_FINISH.format(listed(recalled))] if recalled else []),
+    ]

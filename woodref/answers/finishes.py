@@ -1,0 +1,64 @@
+"""The answer that lists the finishes of the test."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from typing import Any
+
+from woodref.answers.render import Answer, Column, Section
+from woodref.reference.finishes import FinishRow, weakest
+
+
+def finishes_answer(rows: Sequence[FinishRow]) -> Answer:
+    """The table of finishes, one row for each number of coats, as printed."""
+    days = (1, 7, 14)
+    printed = {(r.finish, r.coats, r.days): r for r in rows}
+    keys = list(dict.fromkeys((r.finish, r.coats) for r in rows))
+    table: list[dict[str, Any]] = []
+    for finish, coats in keys:
+        own = {d: printed[finish, coats, d] for d in days if (finish, coats, d) in printed}
+        table.append(
+            {
+                "finish": finish,
+                "coats": coats,
+                **{f"excluded_{d}_days": r.excluded_pct for d, r in own.items()},
+                "basis": weakest(r.basis for r in own.values()),
+                "source": "; ".join(dict.fromkeys(r.source for r in own.values())),
+                "note": "; ".join(dict.fromkeys(r.note for r in own.values() if r.note)),
+            }
+        )
+    names = len({f for f, _ in keys})
+    return Answer(
+        headline=[
+            f"{names} finishes, {len(keys)} with their numbers of coats: the share of the moisture "
+            "each kept out of wood brought from dry to damp air.",
+            "The higher the figure after 14 days, the slower the wood moves; none stops it.",
+        ],
+        sections=[
+            Section(
+                "finishes",
+                "",
+                [
+                    Column("finish", "finish"),
+                    Column("coats", "coats", "count"),
+                    *(
+                        Column(f"excluded_{d}_days", f"{d} day{'s' if d > 1 else ''}", "share")
+                        for d in days
+                    ),
+                    Column("basis", "basis"),
+                    Column("source", ""),
+                    Column("note", ""),
+                ],
+                table,
+            )
+        ],
+        notes=[
+            "Moisture-excluding effectiveness, 100 (U - C) / U, U and C the moisture unfinished "
+            "and finished wood took up: ponderosa pine sapwood, 30 to 90 % relative humidity, 80 F "
+            "(26.7 C).",
+            *(f"{s}." for s in dict.fromkeys(r.source for r in rows)),
+            "[memory] recalled, not seen in print.",
+            "What a finish leaves of a board's movement: woodref lag ash --thickness 3/4in "
+            '--finish "urethane varnish".',
+        ],
+    )
