@@ -5,6 +5,8 @@ from __future__ import annotations
 from collections.abc import Iterable, Sequence
 from typing import NamedTuple
 
+from woodref.quantity import Range
+
 
 class Grid(NamedTuple):
     """A table to show: its headings, and rows of texts and numbers."""
@@ -43,6 +45,11 @@ def likely(value: float | None, low: float | None, high: float | None, unit: str
     if low is None or high is None:
         return figure
     return f"{figure}, likely {number(low)} to {number(high)}"
+
+
+def ranged(figure: Range, unit: str) -> str:
+    """A value with its range, as likely."""
+    return likely(figure.expected, figure.low, figure.high, unit)
 
 
 def html_table(caption: str, grid: Grid) -> str:

@@ -226,7 +226,7 @@ def test_a_wood_with_a_change_per_percent_alone():
     s = board_section(wood("other", figures), 100.0, 20.0, pith_by_rings(0.0), 12.0, 2.0)
     assert s.faces["top"].after_mm == pytest.approx(100.0 * (1.0 - 0.004 * 10.0))
     assert s.middle_mm == pytest.approx(20.0 * (1.0 - 0.002 * 10.0))
-    assert "goes beyond" in s.shares.notes[0]
+    assert "goes beyond" in s.shares.notes[0].text
 
 
 def panel(count, alternating, distance=75.0, offset=0.0):

@@ -67,7 +67,7 @@ def test_a_panel_of_staves_moves_as_much_and_spreads_less():
     one = of(part(staves=1)).parts[0].movements[1]
     four = of(part(staves=4)).parts[0].movements[1]
     assert four.after_mm == one.after_mm
-    spread = (four.high_mm - four.low_mm) / (one.high_mm - one.low_mm)
+    spread = (four.likely_mm.high - four.likely_mm.low) / (one.likely_mm.high - one.likely_mm.low)
     # Mean of n equally correlated boards: sqrt((1 + (n - 1) r) / n), r = 0.5.
     assert spread == pytest.approx(math.sqrt((1 + 3 * 0.5) / 4), rel=0.01)
 

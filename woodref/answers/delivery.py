@@ -6,7 +6,7 @@ from collections.abc import Sequence
 from typing import TYPE_CHECKING
 
 from woodref.answers.drying_notes import first_lines, physics_notes
-from woodref.answers.provenance import based_on, basis_notes, sentence, spread_notes
+from woodref.answers.provenance import based_on, basis_notes, sentence, sentences, spread_notes
 from woodref.answers.render import Answer, Column, Section
 from woodref.answers.words import identity, percent_text, range_columns, range_row
 from woodref.climate.seasons import MONTH_NAMES, MONTHS
@@ -122,9 +122,9 @@ def delivery_answer(
                 if d.boards == 1 and d.size_mm > ONE_BOARD_MM
                 else []
             ),
-            *(f"{sentence(n)}." for n in built_notes),
-            *(f"{sentence(n)}." for n in moved.notes),
-            *(f"{sentence(n)}." for n in lives.notes),
+            *sentences(built_notes),
+            *sentences(moved.notes),
+            *sentences(lives.notes),
             *physics_notes(d.board, [d.finish]),
             f"Width computed from {moved.basis.method}.",
             *basis_notes(used),

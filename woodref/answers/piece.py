@@ -77,7 +77,7 @@ def _largest(found: Estimate, units: str) -> str:
     part, move = found.largest
     start, end = SPANS[part.movements.index(move)]
     text, ends = KINDS["change"].text, KINDS["change_end"].text
-    low, high = sorted((abs(move.change_low_mm), abs(move.change_high_mm)))
+    low, high = sorted((abs(move.likely_change_mm.low), abs(move.likely_change_mm.high)))
     verb = "widens" if move.change_mm >= 0 else "narrows"
     return (
         f"Moves most: {part.part.name}, {KINDS['size'].text(part.part.width_mm, units)} wide, "

@@ -6,7 +6,7 @@ from math import isfinite
 from typing import TYPE_CHECKING, Any
 
 from woodref.answers.drying_notes import ONE_FACE
-from woodref.answers.provenance import sentence
+from woodref.answers.provenance import sentence, sentences
 from woodref.answers.render import Column, Section
 from woodref.answers.words import range_columns, range_row
 from woodref.board.deflection import SUPPORTS
@@ -80,10 +80,8 @@ def span_section(found: Estimate) -> Section:
                 "unknown": r.unknown or None,
                 **(
                     {
-                        "now": d.now_mm,
-                        "later": d.later_mm,
-                        "later_low": d.later_low_mm,
-                        "later_high": d.later_high_mm,
+                        "now": d.now_mm.expected,
+                        **three("later", d.later_mm),
                         "limit": d.limit_mm,
                         "needed_height": d.needed_mm if isfinite(d.needed_mm) else None,
                         "moisture": d.moisture_pct,
@@ -125,8 +123,8 @@ def span_line(found: Estimate, units: str) -> list[str]:
         if d and not d.holds:
             must = f", {size(d.needed_mm, units)} would hold" if isfinite(d.needed_mm) else ""
             low.append(
-                f"{r.spec.name} by {change(d.later_mm, units)} over {size(d.span.span_mm, units)} "
-                f"after years{must}"
+                f"{r.spec.name} by {change(d.later_mm.expected, units)} over "
+                f"{size(d.span.span_mm, units)} after years{must}"
             )
     if low:
         return [f"Sags too much: {'; '.join(low)}."]
@@ -172,7 +170,7 @@ def span_notes(found: Estimate) -> list[str]:
     return [
         *notes,
         NEVER,
-        *dict.fromkeys(f"{sentence(n)}." for d in sags for n in d.notes),
+        *dict.fromkeys(line for d in sags for line in sentences(d.notes)),
         "After years about twice the first sag at usual loads in a dry room (FPL-GTR-190 "
         "(2010), 5-39, inferred); visible sag 0.02 in per foot of span (common practice, no "
         "source); likely range by the coefficient of variation of the modulus, 22 % (memory).",

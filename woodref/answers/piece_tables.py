@@ -147,8 +147,8 @@ def _movement_row(
         "to_moisture": move.to_moisture_pct,
         "width": move.after_mm,
         "change": move.change_mm,
-        "change_low": move.change_low_mm,
-        "change_high": move.change_high_mm,
+        "change_low": move.likely_change_mm.low,
+        "change_high": move.likely_change_mm.high,
         "thickness": thickness.after_mm,
         "thickness_change": thickness.change_mm,
     }
@@ -194,8 +194,8 @@ def _year_section(found: Estimate) -> Section:
                     "driest": dry.change_mm,
                     "wettest": wet.change_mm,
                     "swing": swing.change_mm,
-                    "low": swing.change_low_mm,
-                    "high": swing.change_high_mm,
+                    "low": swing.likely_change_mm.low,
+                    "high": swing.likely_change_mm.high,
                     "thickness": p.thicknesses[2].change_mm,
                 }
             )

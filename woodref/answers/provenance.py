@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING
 from woodref.answers.render import Column, Section
 
 if TYPE_CHECKING:
+    from woodref.note import Note
     from woodref.reference.cautions import Notice
     from woodref.reference.woods import Value
 
@@ -74,6 +75,11 @@ def caution_line(notice: Notice) -> str:
 def sentence(text: str) -> str:
     """The text with a capital letter first."""
     return text[:1].upper() + text[1:]
+
+
+def sentences(notes: Iterable[Note | str]) -> list[str]:
+    """Remarks as sentences, with a capital letter first and a final stop."""
+    return [f"{sentence(n if isinstance(n, str) else n.text)}." for n in notes]
 
 
 def spread_notes(values: Sequence[Value]) -> list[str]:

@@ -5,7 +5,14 @@ from __future__ import annotations
 from collections.abc import Iterable
 from typing import Any
 
-from woodref.answers.provenance import based_on, basis_notes, recalled_line, sentence, spread_notes
+from woodref.answers.provenance import (
+    based_on,
+    basis_notes,
+    recalled_line,
+    sentence,
+    sentences,
+    spread_notes,
+)
 from woodref.answers.render import Answer, Column, Section
 from woodref.answers.words import identity, percent_text
 from woodref.board.cross_section import CrossSection, Face, Round
@@ -84,7 +91,7 @@ def _notes(wood: Wood, shares: Shares, rocks: bool) -> list[str]:
     used = (shares.basis.tangential, shares.basis.radial)
     return [
         *identity(wood),
-        *(f"{sentence(n)}." for n in shares.notes),
+        *sentences(shares.notes),
         *([_CAUTION] if rocks else []),
         *_NOTES,
         f"Computed from {shares.basis.method}.",

@@ -94,13 +94,13 @@ def _weight_line(page: Page, units: str) -> str:
         return f"{_name_of(page.wood)}: weight not known."
     return (
         f"{_name_of(page.wood)}: a board of {board.name} weighs "
-        f"{KINDS['mass'].text(w.mass_kg, units)} at {SHOP_PCT:g} %, likely "
-        f"{_ends(w.low_kg, w.high_kg, 'mass', units)}."
+        f"{KINDS['mass'].text(w.mass_kg.expected, units)} at {SHOP_PCT:g} %, likely "
+        f"{_ends(w.mass_kg.low, w.mass_kg.high, 'mass', units)}."
     )
 
 
 def _moves(m: Movement, units: str) -> str:
-    ends = _ends(m.change_low_mm, m.change_high_mm, "change_end", units)
+    ends = _ends(m.likely_change_mm.low, m.likely_change_mm.high, "change_end", units)
     return f"{KINDS['change'].text(m.change_mm, units)}, likely {ends}"
 
 
@@ -254,12 +254,13 @@ def _facts(page: Page) -> list[tuple[Column, Any]]:
             g.density.density_kg_m3 if g.density else None,
         ),
     ]
-    for end in ("", "_low", "_high"):
-        mass = getattr(g.weight, f"{end.strip('_') or 'mass'}_kg") if g.weight else None
-        figures.append((f"board_mass{end}", "mass", mass))
-        for cut, m in (("flat", g.flat), ("quarter", g.quarter)):
-            change = getattr(m, f"change{end}_mm") if m else None
-            figures.append((f"movement_{cut}{end}", "change", change))
+    ranges = (
+        ("board_mass", "mass", g.weight.mass_kg if g.weight else None),
+        ("movement_flat", "change", g.flat.likely_change_mm if g.flat else None),
+        ("movement_quarter", "change", g.quarter.likely_change_mm if g.quarter else None),
+    )
+    for i, end in enumerate(("", "_low", "_high")):
+        figures += [(f"{key}{end}", kind, tuple(r)[i] if r else None) for key, kind, r in ranges]
     return facts + [(Column(key, "", kind), value) for key, kind, value in figures]
 
 

@@ -11,7 +11,7 @@ from woodref.joinery.fit import Verdict
 from woodref.units import KINDS
 
 if TYPE_CHECKING:
-    from woodref.board.movement import Movement, PanelMovement
+    from woodref.board.movement import SizeChange
     from woodref.climate.rooms import Room
     from woodref.quantity import Range
     from woodref.reference.woods import Wood
@@ -70,8 +70,8 @@ def room_facts(room: Room | None) -> list[tuple[Column, Any]]:
     ]
 
 
-def likely_change(m: Movement | PanelMovement, units: str) -> str:
+def likely_change(m: SizeChange, units: str) -> str:
     """'likely 0.1 to 0.2 in': the range of a change."""
-    ends = sorted((m.low_mm - m.size_mm, m.high_mm - m.size_mm), key=abs)
+    ends = sorted((m.likely_change_mm.low, m.likely_change_mm.high), key=abs)
     low, high = (KINDS["change_end"].text(e, units) for e in ends)
     return f"likely {low.rpartition(' ')[0]} to {high}"

@@ -5,7 +5,14 @@ from __future__ import annotations
 from collections.abc import Mapping
 from typing import TYPE_CHECKING, Any
 
-from woodref.answers.provenance import based_on, basis_notes, recalled_line, sentence, spread_notes
+from woodref.answers.provenance import (
+    based_on,
+    basis_notes,
+    recalled_line,
+    sentence,
+    sentences,
+    spread_notes,
+)
 from woodref.answers.render import Answer, Column, Section
 from woodref.answers.words import cut_words, identity, percent_text
 from woodref.board.movement import movement
@@ -141,12 +148,8 @@ def season_answer(
             season_section(season, room_only),
             *([chart_section(season, chart)] if chart else []),
         ],
-        notes=[*_sentences(notes), f"{sentence(LAG)}.", EMC_SOURCE],
+        notes=[*sentences(notes), f"{sentence(LAG)}.", EMC_SOURCE],
     )
-
-
-def _sentences(notes: tuple[str, ...]) -> list[str]:
-    return [f"{sentence(n)}." for n in notes]
 
 
 def year_movement_answer(
@@ -204,8 +207,8 @@ def year_movement_answer(
             "driest": m.size_mm,
             "wettest": m.after_mm,
             "swing": m.change_mm,
-            "swing_low": m.change_low_mm,
-            "swing_high": m.change_high_mm,
+            "swing_low": m.likely_change_mm.low,
+            "swing_high": m.likely_change_mm.high,
         }
         for name, m in found.items()
     ]
@@ -225,8 +228,8 @@ def year_movement_answer(
         sections=[Section("swing", "", columns, rows), based_on(used)],
         notes=[
             *identity(wood),
-            *(f"{sentence(n)}." for n in lead.notes),
-            *_sentences(room.notes),
+            *sentences(lead.notes),
+            *sentences(room.notes),
             f"{sentence(LAG)}.",
             EMC_SOURCE,
             f"Computed from {lead.basis.method}.",

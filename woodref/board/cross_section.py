@@ -26,7 +26,7 @@ from woodref.board.outline import (
     rectangle,
     sagitta,
 )
-from woodref.display import Shown, likely, number
+from woodref.display import Shown, number, ranged
 from woodref.errors import InputError
 from woodref.formulas.cross_section import gap_deg
 from woodref.formulas.spread import likely_range, sd_of_sum
@@ -94,10 +94,9 @@ class CrossSection(Shown):
         return max((self.faces[n] for n in ("top", "bottom")), key=lambda f: f.cup_mm.expected)
 
     def _line(self) -> str:
-        cup, low, high = self.cupped.cup_mm
         return (
             f"{self.wood.common_name} {number(self.width_mm)} x {number(self.thickness_mm)} mm, "
-            f"cup {likely(cup, low, high, 'mm')}"
+            f"cup {ranged(self.cupped.cup_mm, 'mm')}"
         )
 
 

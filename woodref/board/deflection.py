@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from math import ceil
 
 from woodref.board.weight import density_of
-from woodref.display import Shown, likely
+from woodref.display import Shown, ranged
 from woodref.errors import InputError, NoDataError
 from woodref.formulas.bending import (
     UNIFORM,
@@ -23,6 +23,8 @@ from woodref.formulas.strength import (
     modulus_along_grain,
     property_at,
 )
+from woodref.note import Note
+from woodref.quantity import Range
 from woodref.reference.woods import Value, Wood
 from woodref.units import MM_PER_INCH
 
@@ -60,45 +62,48 @@ class Span:
 class Deflection(Shown):
     """The sag of a span.
 
-    ``now_mm`` and ``later_mm`` (after years) expected, each with the likely range of a single
-    board; ``visible_mm`` the sag the eye begins to see; ``limit_mm`` what the later sag is to
-    stay under; ``needed_mm`` the thickness that keeps it there, expected; ``safe_mm`` the same
-    for a board of little stiffness.
+    ``now_mm`` and ``later_mm`` (after years) with the likely range of a single board;
+    ``visible_mm`` the sag the eye begins to see; ``limit_mm`` what the later sag is to stay
+    under; ``needed_mm`` the thickness that keeps it there, expected; ``safe_mm`` the same for a
+    board at the low end of the likely range of its stiffness; ``shear_free`` True where the
+    shear of the bending test was taken out of the modulus.
     """
 
     wood: Wood
     span: Span
     moisture_pct: float
     modulus_mpa: float
+    shear_free: bool
     own_weight_n: float
-    now_mm: float
-    now_low_mm: float
-    now_high_mm: float
-    later_mm: float
-    later_low_mm: float
-    later_high_mm: float
+    now_mm: Range
+    later_mm: Range
     creep_factor: float
     visible_mm: float
     limit_mm: float
     needed_mm: float
     safe_mm: float
     values: tuple[Value, ...]
-    notes: tuple[str, ...]
+    notes: tuple[Note, ...]
 
     @property
     def holds(self) -> bool:
         """True where the later sag, expected, stays under the limit."""
-        return self.later_mm <= self.limit_mm
+        return self.later_mm.expected <= self.limit_mm
+
+    @property
+    def seen(self) -> bool:
+        """True where the later sag, expected, is one the eye sees."""
+        return self.later_mm.expected > self.visible_mm
 
     def _line(self) -> str:
-        now = likely(self.now_mm, self.now_low_mm, self.now_high_mm, "mm")
-        later = likely(self.later_mm, self.later_low_mm, self.later_high_mm, "mm")
+        now = ranged(self.now_mm, "mm")
+        later = ranged(self.later_mm, "mm")
         return f"{self.wood.common_name}, now {now}; later {later}"
 
 
 def modulus_in_use(
     wood: Wood, moisture_pct: float, shear_free: bool = False
-) -> tuple[float, tuple[Value, ...], tuple[str, ...]]:
+) -> tuple[float, tuple[Value, ...], tuple[Note, ...]]:
     """Modulus of elasticity at a moisture content [MPa], the figures used, what is assumed.
 
     Raises: NoDataError where no table holds the modulus at 12 %.
@@ -113,7 +118,8 @@ def modulus_in_use(
     values, notes = [dry], []
     modulus = dry.value
     if green is None or green.value >= dry.value:
-        notes.append("the modulus is that at 12 %: no green one to move it to another moisture")
+        text = "the modulus is that at 12 %: no green one to move it to another moisture"
+        notes.append(Note("modulus-not-moved", text))
     else:
         values.append(green)
         crossing = wood.value("intersection_moisture_content")
@@ -123,12 +129,13 @@ def modulus_in_use(
         modulus = float(property_at(dry.value, green.value, moisture_pct, at))
     if shear_free:
         modulus = float(modulus_along_grain(modulus))
-        notes.append(
+        text = (
             "1.10 times the tested modulus: the part that shear adds in the test is "
             "taken out, for spans much longer than 14 times the thickness"
         )
     else:
-        notes.append("modulus as tested, the shear of a span of 14 times the thickness included")
+        text = "modulus as tested, the shear of a span of 14 times the thickness included"
+    notes.append(Note("modulus-shear-free" if shear_free else "modulus-as-tested", text))
     return modulus, tuple(values), tuple(notes)
 
 
@@ -223,18 +230,18 @@ def deflection(
     modulus, values, notes = modulus_in_use(wood, moisture_pct, shear_free)
     density = density_of(wood, moisture_pct).density_kg_m3
     cv = (values[0].cv_pct or 0.0) / 100.0
-    stiff, limp = modulus * (1.0 + Z90 * cv), modulus * max(0.2, 1.0 - Z90 * cv)
-    now, least, most = (_sag(span, span.thickness_mm, e, density) for e in (modulus, stiff, limp))
+    stiffest, least_stiff = modulus * (1.0 + Z90 * cv), modulus * max(0.2, 1.0 - Z90 * cv)
+    now = Range(
+        *(_sag(span, span.thickness_mm, e, density) for e in (modulus, stiffest, least_stiff))
+    )
     visible = VISIBLE_SHARE * span.span_mm
     limit = visible if limit_mm is None else limit_mm
     needed, safe = (
         _thickness(lambda h, e=e: creep_factor * _sag(span, h, e, density), limit)  # type: ignore[misc]
-        for e in (modulus, limp)
+        for e in (modulus, least_stiff)
     )
     own = span.span_mm * span.width_mm * span.thickness_mm * 1e-9 * density * GRAVITY_M_S2
     return Deflection(
-        wood, span, moisture_pct, modulus, own if span.own_weight else 0.0,
-        now, least, most,
-        creep_factor * now, creep_factor * least, creep_factor * most, creep_factor,
-        visible, limit, needed, safe, values, notes,
+        wood, span, moisture_pct, modulus, shear_free, own if span.own_weight else 0.0,
+        now, now.scaled(creep_factor), creep_factor, visible, limit, needed, safe, values, notes,
     )  # fmt: skip

@@ -9,7 +9,7 @@ from itertools import pairwise
 from math import ceil
 from typing import TYPE_CHECKING, NamedTuple
 
-from woodref.display import Grid, Shown, likely, number
+from woodref.display import Grid, Shown, number, ranged
 from woodref.errors import InputError, NoDataError
 from woodref.formulas.cross_section import relative_shrinkage
 from woodref.formulas.shrinkage import (
@@ -19,6 +19,8 @@ from woodref.formulas.shrinkage import (
     size_by_change_per_pct,
 )
 from woodref.formulas.spread import likely_range, sd_of_sum
+from woodref.note import Note
+from woodref.quantity import Range
 from woodref.reference.woods import Value, Wood
 from woodref.units import both_units
 
@@ -41,6 +43,11 @@ class MovementBasis:
     tangential: Value
 
     @property
+    def values(self) -> tuple[Value, Value]:
+        """Both figures, the tangential first."""
+        return self.tangential, self.radial
+
+    @property
     def by_shrinkage(self) -> bool:
         """True where green-to-ovendry shrinkage is used, false for a change per 1 %."""
         return self.radial.property_id == "shrinkage_radial"
@@ -59,45 +66,52 @@ class Shares:
     radial_sd: float
     tangential_sd: float
     basis: MovementBasis
-    notes: tuple[str, ...]
+    notes: tuple[Note, ...]
 
 
 @dataclass(frozen=True, repr=False)
-class Movement(Shown):
-    """A size before and after, with the likely range of the size after.
+class SizeChange(Shown):
+    """A size before and after a change of moisture content [mm].
 
-    Sizes [mm]; ``change_mm`` after less before; ``low_mm``, ``high_mm`` the central 90 %
-    of the size after for the board in hand.
+    ``likely_mm`` the size after, with the central 90 % for the board or panel in hand.
     """
 
-    wood: Wood
     size_mm: float
-    from_moisture_pct: float
-    to_moisture_pct: float
-    ring_angle_deg: float
-    after_mm: float
-    low_mm: float
-    high_mm: float
-    basis: MovementBasis
-    notes: tuple[str, ...]
+    likely_mm: Range
+
+    @property
+    def after_mm(self) -> float:
+        """The size after, expected [mm]."""
+        return self.likely_mm.expected
 
     @property
     def change_mm(self) -> float:
-        """Size after less size before [mm]."""
+        """Size after less size before, expected [mm]."""
         return self.after_mm - self.size_mm
 
     @property
-    def change_low_mm(self) -> float:
-        """Smaller end of the likely change [mm]."""
-        return self.low_mm - self.size_mm
+    def likely_change_mm(self) -> Range:
+        """Size after less size before, with its likely range [mm]."""
+        return Range(*(after - self.size_mm for after in self.likely_mm))
 
-    @property
-    def change_high_mm(self) -> float:
-        """Larger end of the likely change [mm]."""
-        return self.high_mm - self.size_mm
+
+@dataclass(frozen=True, repr=False)
+class Movement(SizeChange):
+    """The change of a size of one board, or of equal boards side by side.
+
+    ``basis`` the figures it is computed from; ``notes`` say where they go beyond what they hold
+    for.
+    """
+
+    wood: Wood
+    from_moisture_pct: float
+    to_moisture_pct: float
+    ring_angle_deg: float
+    basis: MovementBasis
+    notes: tuple[Note, ...]
 
     def _line(self) -> str:
-        after = likely(self.after_mm, self.low_mm, self.high_mm, "mm")
+        after = ranged(self.likely_mm, "mm")
         return (
             f"{self.wood.common_name} {number(self.size_mm)} mm at "
             f"{number(self.from_moisture_pct)} %, at {number(self.to_moisture_pct)} % {after}"
@@ -158,15 +172,16 @@ def checked_moisture(name: str, moisture_pct: float) -> float:
     return moisture_pct
 
 
-def _range_notes(basis: MovementBasis, start: float, end: float) -> tuple[str, ...]:
+def _range_notes(basis: MovementBasis, start: float, end: float) -> tuple[Note, ...]:
     """A note where a change per 1 % is used beyond what it holds for."""
     low, high = CHANGE_PER_PCT_RANGE
     if basis.by_shrinkage or (low <= start <= high and low <= end <= high):
         return ()
-    return (
+    text = (
         f"a change per 1 % holds from about {low:g} to {high:g} % moisture content "
-        "(common practice, no source); this goes beyond",
+        "(common practice, no source); this goes beyond"
     )
+    return (Note("beyond-change-per-pct", text, "common practice"),)
 
 
 def shares_of(wood: Wood, from_moisture_pct: float, to_moisture_pct: float) -> Shares:
@@ -231,11 +246,9 @@ def movement(
     compute = size_at if basis.by_shrinkage else size_by_change_per_pct
     after_of = partial(compute, size_mm, start, end)
     s_low, s_high = likely_range(mixed, mixed_sd)
-    ends = sorted((after_of(s_low), after_of(s_high)))
+    likely = Range(after_of(mixed), *sorted((after_of(s_low), after_of(s_high))))
     notes = _range_notes(basis, start, end)
-    return Movement(
-        wood, size_mm, start, end, angle, after_of(mixed), ends[0], ends[1], basis, notes
-    )
+    return Movement(size_mm, likely, wood, start, end, angle, basis, notes)
 
 
 def size_for(
@@ -262,18 +275,13 @@ class Stave(NamedTuple):
 
 
 @dataclass(frozen=True, repr=False)
-class PanelMovement(Shown):
-    """The width of a panel before and after [mm], as the sum of its staves.
+class PanelMovement(SizeChange):
+    """The change of the width of a panel, as the sum of its staves.
 
-    ``low_mm``, ``high_mm`` the central 90 % of the width after; ``thicknesses`` of the staves,
-    empty where no thickness was given.
+    ``thicknesses`` of the staves, empty where no thickness was given.
     """
 
     staves: tuple[Movement, ...]
-    size_mm: float
-    after_mm: float
-    low_mm: float
-    high_mm: float
     thicknesses: tuple[Movement, ...] = ()
 
     @property
@@ -282,19 +290,14 @@ class PanelMovement(Shown):
         after = [m.after_mm for m in self.thicknesses]
         return max((abs(a - b) for a, b in pairwise(after)), default=0.0)
 
-    @property
-    def change_mm(self) -> float:
-        """Width after less width before [mm]."""
-        return self.after_mm - self.size_mm
-
     def _line(self) -> str:
-        after = likely(self.after_mm, self.low_mm, self.high_mm, "mm")
+        after = ranged(self.likely_mm, "mm")
         return f"{len(self.staves)} staves, {number(self.size_mm)} mm, after {after}"
 
     def _grid(self) -> Grid:
         return Grid(
             ("ring angle [degree]", "before [mm]", "after [mm]", "low [mm]", "high [mm]"),
-            ((m.ring_angle_deg, m.size_mm, m.after_mm, m.low_mm, m.high_mm) for m in self.staves),
+            ((m.ring_angle_deg, m.size_mm, *m.likely_mm) for m in self.staves),
         )
 
 
@@ -346,9 +349,9 @@ def panel_movement(
     before = sum(m.size_mm for m in moved)
     after = sum(m.after_mm for m in moved)
     # Each end is so many standard deviations away; they join as those do.
-    low = after - sd_of_sum([m.after_mm - m.low_mm for m in moved])
-    high = after + sd_of_sum([m.high_mm - m.after_mm for m in moved])
-    return PanelMovement(moved, before, after, low, high, thick)
+    low = after - sd_of_sum([m.after_mm - m.likely_mm.low for m in moved])
+    high = after + sd_of_sum([m.likely_mm.high - m.after_mm for m in moved])
+    return PanelMovement(before, Range(after, low, high), moved, thick)
 
 
 def panel_year(

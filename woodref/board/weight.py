@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from math import isfinite
 
 from woodref.board.shapes import Shape, volume_of
-from woodref.display import Shown, likely, number
+from woodref.display import Shown, number, ranged
 from woodref.errors import InputError, NoDataError
 from woodref.formulas.density import (
     basic_specific_gravity_from,
@@ -21,6 +21,8 @@ from woodref.formulas.density import (
 from woodref.formulas.moisture import maximum_moisture_content
 from woodref.formulas.shrinkage import FIBER_SATURATION_PCT
 from woodref.formulas.spread import likely_range, sd_of_sum
+from woodref.note import Note
+from woodref.quantity import Range
 from woodref.reference.estimated import GENUS_LIMIT_PCT
 from woodref.reference.properties import PROPERTIES
 from woodref.reference.woods import Value, Wood, worst_basis
@@ -42,9 +44,8 @@ _OTHER_DENSITIES: tuple[tuple[str, float | None], ...] = (
 class DensityEstimate(Shown):
     """Density of a wood with its water at a moisture content.
 
-    ``density_kg_m3`` expected; ``sd_kg_m3`` between single boards; ``low_kg_m3`` and
-    ``high_kg_m3`` the central 90 % of single boards; ``values`` the printed figures used,
-    the density first; ``method`` how, in a sentence; ``notes`` what is assumed.
+    ``density_kg_m3`` expected; ``sd_kg_m3`` between single boards; ``values`` the printed
+    figures used, the density first; ``method`` how, in a sentence; ``notes`` what is assumed.
     """
 
     wood: Wood
@@ -54,38 +55,31 @@ class DensityEstimate(Shown):
     basic_specific_gravity: float
     values: tuple[Value, ...]
     method: str
-    notes: tuple[str, ...]
+    notes: tuple[Note, ...]
 
     @property
-    def low_kg_m3(self) -> float:
-        """Lower end of the likely range of a single board [kg/m3]."""
-        return self._range[0]
-
-    @property
-    def high_kg_m3(self) -> float:
-        """Upper end of the likely range of a single board [kg/m3]."""
-        return self._range[1]
+    def likely_kg_m3(self) -> Range:
+        """The density with the central 90 % of single boards [kg/m3]."""
+        most = greatest_density(self.moisture_pct)
+        ends = likely_range(self.density_kg_m3, self.sd_kg_m3, high=most)
+        return Range(self.density_kg_m3, *ends)
 
     @property
     def basis(self) -> str:
         """The weakest basis among the figures used: 'memory' stays 'memory'."""
         return worst_basis(list(self.values))
 
-    @property
-    def _range(self) -> tuple[float, float]:
-        limit = greatest_density(self.moisture_pct)
-        return likely_range(self.density_kg_m3, self.sd_kg_m3, high=limit)
-
     def _line(self) -> str:
-        density = likely(self.density_kg_m3, self.low_kg_m3, self.high_kg_m3, "kg/m3")
+        density = ranged(self.likely_kg_m3, "kg/m3")
         return f"{self.wood.common_name} at {number(self.moisture_pct)} %: {density}"
 
 
 @dataclass(frozen=True, repr=False)
 class BoardWeight(Shown):
-    """Mass of boards of one size, each and together, with the likely ranges [kg].
+    """Mass of boards of one size with its likely range and spread, of one and of all [kg].
 
-    A size that the shape does not have is 0.
+    ``mass_kg``, ``sd_kg`` of one; ``total_kg``, ``total_sd_kg`` of all together. A size that the
+    shape does not have is 0.
     """
 
     length_mm: float
@@ -94,20 +88,16 @@ class BoardWeight(Shown):
     quantity: int
     density: DensityEstimate
     volume_m3: float
-    mass_kg: float
+    mass_kg: Range
     sd_kg: float
-    low_kg: float
-    high_kg: float
-    total_kg: float
+    total_kg: Range
     total_sd_kg: float
-    total_low_kg: float
-    total_high_kg: float
 
     def _line(self) -> str:
         size = " x ".join(
             number(s) for s in (self.length_mm, self.width_mm, self.thickness_mm) if s
         )
-        total = likely(self.total_kg, self.total_low_kg, self.total_high_kg, "kg")
+        total = ranged(self.total_kg, "kg")
         return f"{self.quantity} of {size} mm {self.density.wood.common_name}: {total}"
 
 
@@ -160,7 +150,7 @@ def wood_shrinkage(wood: Wood) -> WoodShrinkage:
     )
 
 
-def _basic(wood: Wood, shrinkage: WoodShrinkage) -> tuple[Value, float, str, tuple[str, ...]]:
+def _basic(wood: Wood, shrinkage: WoodShrinkage) -> tuple[Value, float, str, tuple[Note, ...]]:
     """(figure used, basic specific gravity, what was done, notes) of a wood.
 
     Raises: NoDataError where no density of stated moisture condition is printed.
@@ -177,42 +167,45 @@ def _basic(wood: Wood, shrinkage: WoodShrinkage) -> tuple[Value, float, str, tup
         at = value.value
         if value.property_id != "specific_gravity_12pct":
             at = specific_gravity_from_density(at, moisture_pct)
-        notes: tuple[str, ...] = ()
+        notes: tuple[Note, ...] = ()
         if value.property_id == "density_air_dry":
-            notes = (
+            text = (
                 f"the air-dry density is taken as that at {AIR_DRY_PCT:g} % moisture content "
-                "(common practice, no source)",
+                "(common practice, no source)"
             )
+            notes = (Note("air-dry-moisture-assumed", text, "common practice"),)
         words = f"{_label(value)} turned to basic specific gravity"
         return value, shrinkage.basic_from(at, moisture_pct), words, notes
     genus = wood.estimate("basic_specific_gravity")
     if genus and 100.0 * genus.between_sd / genus.value <= GENUS_LIMIT_PCT:
         words = f"an estimate from {genus.source}, no figure of this wood"
-        return genus, genus.value, words, (f"Basic specific gravity {genus.printed}",)
+        text = f"Basic specific gravity {genus.printed}"
+        return genus, genus.value, words, (Note("genus-mean", text, "estimated"),)
     unstated = wood.value("density_unstated")
-    found = (
+    problem = (
         f"only a density of unstated moisture condition is printed for {wood.common_name} "
         f"({unstated.value:g} kg/m3), which says little about its weight"
         if unstated
         else f"no table holds a density of {wood.common_name} at a stated moisture condition"
     )
     if genus:
-        found += (
+        problem += (
             f"; its genus ranges from {genus.printed}, coefficient of variation "
             f"{100.0 * genus.between_sd / genus.value:.0f} %, too wide for one number"
         )
-    raise NoDataError(f"{found}; weigh a board: woodref own weigh")
+    raise NoDataError(f"{problem}; weigh a board: woodref own weigh")
 
 
 def _label(value: Value) -> str:
     return PROPERTIES[value.property_id].label
 
 
-def _range_note(value: Value) -> tuple[str, ...]:
+def _range_note(value: Value) -> tuple[Note, ...]:
     if value.low is None or value.high is None or value.members > 1:
         return ()
     ends = f"{value.low:g} to {value.high:g}"
-    return (f"{_label(value)} is printed as a range, {ends}; its midpoint is used",)
+    text = f"{_label(value)} is printed as a range, {ends}; its midpoint is used"
+    return (Note("midpoint-of-printed-range", text),)
 
 
 def density_of(wood: Wood, moisture_pct: float) -> DensityEstimate:
@@ -242,11 +235,12 @@ def density_of(wood: Wood, moisture_pct: float) -> DensityEstimate:
         )
     method = f"{words}, and {shrinkage.words}"
     if moisture_pct > FIBER_SATURATION_PCT:
-        notes += (
+        text = (
             f"above fiber saturation ({FIBER_SATURATION_PCT:g} %) the volume is the green one; "
             "the likely range is for boards at exactly this moisture content, and green boards "
-            "differ in it",
+            "differ in it"
         )
+        notes += (Note("above-fiber-saturation", text),)
     for used in (value, *shrinkage.values):
         notes += _range_note(used)
     density = shrinkage.density(basic, moisture_pct)
@@ -293,8 +287,7 @@ def weight_of_shape(
     mass, sd = density.density_kg_m3 * volume_m3, density.sd_kg_m3 * volume_m3
     total_sd = sd_of_sum([sd] * quantity)
     heaviest = greatest_density(moisture_pct) * volume_m3
-    low, high = likely_range(mass, sd, high=heaviest)
-    total_low, total_high = likely_range(mass * quantity, total_sd, high=heaviest * quantity)
+    total = mass * quantity
     return BoardWeight(
         shape.length_mm,
         shape.width_mm,
@@ -302,12 +295,8 @@ def weight_of_shape(
         quantity,
         density,
         volume_m3,
-        mass,
+        Range(mass, *likely_range(mass, sd, high=heaviest)),
         sd,
-        low,
-        high,
-        mass * quantity,
+        Range(total, *likely_range(total, total_sd, high=heaviest * quantity)),
         total_sd,
-        total_low,
-        total_high,
     )

@@ -61,7 +61,8 @@ def staves_before_and_after(m: PanelMovement, units: str = "us") -> Figure:
             f"Staves seen on their ends, with their rings; the change{numbers} is drawn "
             f"{times} times as large.",
             height_px=380,
-            note=f"Likely {_SIZE.text(m.low_mm, units)} to {_SIZE.text(m.high_mm, units)} after: "
+            note=f"Likely {_SIZE.text(m.likely_mm.low, units)} to "
+            f"{_SIZE.text(m.likely_mm.high, units)} after: "
             "central 90 %, a panel being the sum of its staves.",
         )
         before = [_SIZE.convert(s.size_mm, units) for s in m.staves]

@@ -9,6 +9,7 @@ from math import inf
 from woodref.board.movement import Movement
 from woodref.choose.overview import AIR_DRY_PCT, SHOP_PCT, Overview, UsualBoard, overview
 from woodref.formulas.spread import Z90, chance_greater, difference
+from woodref.quantity import Range
 from woodref.reference.properties import PROPERTIES
 from woodref.reference.woods import Value, Wood, worst_basis
 
@@ -114,31 +115,30 @@ def _cell(value: Value | None) -> ComparedValue | None:
     return ComparedValue(value.value, value.sd, low, high, value.basis, value.source, (value,))
 
 
-def _computed(
-    value: float, sd: float, low: float, high: float, used: Sequence[Value]
-) -> ComparedValue:
+def _computed(likely: Range, sd: float, used: Sequence[Value]) -> ComparedValue:
     sources = "; ".join(dict.fromkeys(v.source for v in used))
-    return ComparedValue(value, sd, low, high, worst_basis(list(used)), sources, tuple(used))
+    return ComparedValue(
+        likely.expected, sd, likely.low, likely.high, worst_basis(list(used)), sources, tuple(used)
+    )
 
 
 def _weight_cell(g: Overview) -> ComparedValue | None:
     w = g.weight
-    return _computed(w.mass_kg, w.sd_kg, w.low_kg, w.high_kg, w.density.values) if w else None
+    return _computed(w.mass_kg, w.sd_kg, w.density.values) if w else None
 
 
 def _density_cell(g: Overview) -> ComparedValue | None:
     d = g.density
     if d is None:
         return None
-    return _computed(d.density_kg_m3, d.sd_kg_m3, d.low_kg_m3, d.high_kg_m3, d.values)
+    return _computed(d.likely_kg_m3, d.sd_kg_m3, d.values)
 
 
 def _movement_cell(m: Movement | None) -> ComparedValue | None:
     if m is None:
         return None
-    used = (m.basis.tangential, m.basis.radial)
-    sd = (m.change_high_mm - m.change_low_mm) / (2.0 * Z90)
-    return _computed(m.change_mm, sd, m.change_low_mm, m.change_high_mm, used)
+    change = m.likely_change_mm
+    return _computed(change, (change.high - change.low) / (2.0 * Z90), m.basis.values)
 
 
 _Compute = Callable[[Overview], ComparedValue | None]

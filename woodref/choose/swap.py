@@ -176,7 +176,7 @@ def _sized(before: Estimate, after: Estimate, parts: Sequence[str]) -> tuple[Siz
             pair = [
                 (
                     ("holds" if r.sag.holds else "sags too far") if r.sag else "unknown",
-                    r.sag.limit_mm - r.sag.later_mm if r.sag else None,
+                    r.sag.limit_mm - r.sag.later_mm.expected if r.sag else None,
                 )
                 for r in (c, d)
             ]

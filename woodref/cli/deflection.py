@@ -6,7 +6,7 @@ from typing import TYPE_CHECKING, Annotated
 
 import typer
 
-from woodref.answers.provenance import based_on, basis_notes, recalled_line
+from woodref.answers.provenance import based_on, basis_notes, recalled_line, sentences
 from woodref.answers.render import Answer, Column, Section
 from woodref.answers.steps import add_steps
 from woodref.cli.options import (
@@ -38,11 +38,11 @@ _NEVER = (
 def _lead(d: Deflection, units: str) -> list[str]:
     change, size = KINDS["change"].text, KINDS["size_up"].text
     name = d.wood.common_name
-    seen = "seen as sagging" if d.later_mm > d.visible_mm else "too little to be seen"
+    seen = "seen as sagging" if d.seen else "too little to be seen"
     under = "that" if d.limit_mm == d.visible_mm else change(d.limit_mm, units)
     lines = [
-        f"{name[:1].upper()}{name[1:]} sags {change(d.now_mm, units)} now and about "
-        f"{change(d.later_mm, units)} after years of this load: {seen} "
+        f"{name[:1].upper()}{name[1:]} sags {change(d.now_mm.expected, units)} now and about "
+        f"{change(d.later_mm.expected, units)} after years of this load: {seen} "
         f"(the eye begins at {change(d.visible_mm, units)}).",
     ]
     if d.needed_mm == float("inf"):
@@ -109,8 +109,8 @@ def deflection_command(
         parse_length(limit, bare) if limit else None,
     )
     rows = [
-        {"when": "now", "sag": d.now_mm, "low": d.now_low_mm, "high": d.now_high_mm},
-        {"when": "after years", "sag": d.later_mm, "low": d.later_low_mm, "high": d.later_high_mm},
+        {"when": when, "sag": sag.expected, "low": sag.low, "high": sag.high}
+        for when, sag in (("now", d.now_mm), ("after years", d.later_mm))
     ]
     answer = Answer(
         headline=[*_lead(d, units.value), *recalled_line(d.values)],
@@ -142,7 +142,7 @@ def deflection_command(
             _NEVER,
             f"A solid board {SUPPORTS[load.support]}, its own weight counted; where two loads have "
             "their worst spots apart, the two largest sags are added.",
-            *(f"{n[0].upper()}{n[1:]}." for n in d.notes),
+            *sentences(d.notes),
             f"After years about {d.creep_factor:g} times the first sag at usual loads in a dry "
             "room (FPL-GTR-190 (2010), 5-39, inferred); two to three times the creep where it is "
             "50 F warmer, four to six times the first sag where green wood dries under load.",

@@ -6,7 +6,14 @@ from typing import TYPE_CHECKING, Annotated
 
 import typer
 
-from woodref.answers.provenance import based_on, basis_notes, recalled_line, sentence, spread_notes
+from woodref.answers.provenance import (
+    based_on,
+    basis_notes,
+    recalled_line,
+    sentence,
+    sentences,
+    spread_notes,
+)
 from woodref.answers.render import Answer, Column, Section
 from woodref.answers.steps import add_steps
 from woodref.answers.words import cut_words, identity, percent_text
@@ -97,8 +104,8 @@ def _movement_section(found: dict[str, Movement], face: str, wanted: bool) -> Se
             "before": m.size_mm,
             "after": m.after_mm,
             "change": m.change_mm,
-            "change_low": m.change_low_mm,
-            "change_high": m.change_high_mm,
+            "change_low": m.likely_change_mm.low,
+            "change_high": m.likely_change_mm.high,
             "basis": worst_basis([m.basis.tangential, m.basis.radial]),
         }
         for name, m in found.items()
@@ -214,7 +221,7 @@ def movement_command(
         sections=[_movement_section(found, face, wanted), based_on(used)],
         notes=[
             *identity(wood),
-            *(sentence(n) + "." for n in lead.notes),
+            *sentences(lead.notes),
             f"Computed from {lead.basis.method}.",
             *basis_notes(used),
             *spread_notes(used),

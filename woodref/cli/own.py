@@ -243,7 +243,7 @@ def weigh_command(
     if board.published is not None and board.lighter_share is not None:
         ends = " to ".join(
             KINDS["density"].text(v, units.value)
-            for v in (board.published.low_kg_m3, board.published.high_kg_m3)
+            for v in (board.published.likely_kg_m3.low, board.published.likely_kg_m3.high)
         )
         lead.append(f"{_rank(board.lighter_share)}; single boards are likely {ends}.")
     batch = keep_board(board, origin) if keep else ""
@@ -255,8 +255,8 @@ def weigh_command(
         (Column("density", "", "density"), board.density_kg_m3),
         (Column("basic_specific_gravity", "", "ratio"), board.basic_specific_gravity),
         (Column("published_density", "", "density"), published and published.density_kg_m3),
-        (Column("published_low", "", "density"), published and published.low_kg_m3),
-        (Column("published_high", "", "density"), published and published.high_kg_m3),
+        (Column("published_low", "", "density"), published and published.likely_kg_m3.low),
+        (Column("published_high", "", "density"), published and published.likely_kg_m3.high),
         (Column("heavier_than_share", "", "ratio"), board.lighter_share),
         (Column("verdict", ""), board.verdict),
         (Column("batch", ""), batch),

@@ -6,7 +6,13 @@ from typing import TYPE_CHECKING, Annotated
 
 import typer
 
-from woodref.answers.provenance import based_on, basis_notes, recalled_line, sentence, spread_notes
+from woodref.answers.provenance import (
+    based_on,
+    basis_notes,
+    recalled_line,
+    sentences,
+    spread_notes,
+)
 from woodref.answers.render import Answer, Column, Section
 from woodref.answers.words import identity, likely_change, percent_text, room_facts
 from woodref.cli.options import (
@@ -204,8 +210,8 @@ def _panel_answer(
             "before": m.size_mm,
             "after": m.after_mm,
             "change": m.change_mm,
-            "change_low": m.low_mm - m.size_mm,
-            "change_high": m.high_mm - m.size_mm,
+            "change_low": m.likely_change_mm.low,
+            "change_high": m.likely_change_mm.high,
         }
         for name, m in zip(names, moves, strict=True)
     ]
@@ -248,7 +254,7 @@ def _panel_answer(
         notes=[
             *identity(lead.wood),
             *([_STEP] if any(m.step_mm for m in moves) else []),
-            *(f"{sentence(n)}." for n in (*lead.notes, *notes)),
+            *sentences((*lead.notes, *notes)),
             f"Computed from {lead.basis.method}; a panel is the sum of its staves.",
             *basis_notes(used),
             *spread_notes(used),

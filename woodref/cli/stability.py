@@ -6,7 +6,14 @@ from typing import TYPE_CHECKING, Annotated
 
 import typer
 
-from woodref.answers.provenance import based_on, basis_notes, recalled_line, sentence, spread_notes
+from woodref.answers.provenance import (
+    based_on,
+    basis_notes,
+    recalled_line,
+    sentence,
+    sentences,
+    spread_notes,
+)
 from woodref.answers.render import Answer, Column, Section
 from woodref.answers.words import identity, percent_text, room_facts
 from woodref.cli.options import (
@@ -84,8 +91,8 @@ def _stability_answer(s: Stability, room: Room | None, notes: list[str], units: 
         {
             "cut": cut,
             "change": m.change_mm,
-            "change_low": m.change_low_mm,
-            "change_high": m.change_high_mm,
+            "change_low": m.likely_change_mm.low,
+            "change_high": m.likely_change_mm.high,
         }
         for cut, m in (("flat", flat), ("quarter", quarter))
     ]
@@ -107,7 +114,7 @@ def _stability_answer(s: Stability, room: Room | None, notes: list[str], units: 
         sections=[Section("stability", "", columns, rows), based_on(used)],
         notes=[
             *identity(flat.wood),
-            *(f"{sentence(n)}." for n in (*flat.notes, *notes)),
+            *sentences((*flat.notes, *notes)),
             f"Computed from {flat.basis.method}.",
             *basis_notes(used),
             *spread_notes(used),

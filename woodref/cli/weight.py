@@ -7,7 +7,14 @@ from typing import TYPE_CHECKING, Annotated, Any
 
 import typer
 
-from woodref.answers.provenance import based_on, basis_notes, recalled_line, sentence, spread_notes
+from woodref.answers.provenance import (
+    based_on,
+    basis_notes,
+    recalled_line,
+    sentence,
+    sentences,
+    spread_notes,
+)
 from woodref.answers.render import Answer, Column, Section
 from woodref.answers.steps import add_steps
 from woodref.answers.words import identity, percent_text
@@ -62,8 +69,8 @@ def _density_section(d: DensityEstimate) -> Section:
             {
                 "moisture": d.moisture_pct,
                 "density": d.density_kg_m3,
-                "density_low": d.low_kg_m3,
-                "density_high": d.high_kg_m3,
+                "density_low": d.likely_kg_m3.low,
+                "density_high": d.likely_kg_m3.high,
                 "basic_specific_gravity": d.basic_specific_gravity,
                 "basis": d.basis,
             }
@@ -75,7 +82,7 @@ def _density_notes(d: DensityEstimate) -> list[str]:
     return [
         *identity(d.wood),
         f"Computed from {d.method}.",
-        *(sentence(n) + "." for n in d.notes),
+        *sentences(d.notes),
         *basis_notes(d.values),
         *spread_notes(d.values[:1]),
     ]
@@ -95,7 +102,7 @@ def density_command(
     lead = (
         f"{sentence(d.wood.common_name)} at {percent_text(d.moisture_pct)}: "
         f"{KINDS['density'].text(d.density_kg_m3, units)}, single boards likely "
-        f"{_range(d.low_kg_m3, d.high_kg_m3, 'density', units)}."
+        f"{_range(d.likely_kg_m3.low, d.likely_kg_m3.high, 'density', units)}."
     )
     answer = Answer(
         headline=[lead, *recalled_line(d.values)],
@@ -194,14 +201,14 @@ def _weight_lead(w: BoardWeight, shape: Shape, units: UnitSystem) -> str:
     which = f"A {one} of" if w.quantity == 1 else f"Each of {fixed(w.quantity, 0)} {several} of"
     lead = (
         f"{which} {w.density.wood.common_name}{_size_words(shape, units)} weighs "
-        f"{mass(w.mass_kg, units)} at {percent_text(w.density.moisture_pct)}, likely "
-        f"{_range(w.low_kg, w.high_kg, 'mass', units)}"
+        f"{mass(w.mass_kg.expected, units)} at {percent_text(w.density.moisture_pct)}, likely "
+        f"{_range(w.mass_kg.low, w.mass_kg.high, 'mass', units)}"
     )
     if w.quantity == 1:
         return f"{lead}."
     return (
-        f"{lead}; together {mass(w.total_kg, units)}, likely "
-        f"{_range(w.total_low_kg, w.total_high_kg, 'mass', units)}."
+        f"{lead}; together {mass(w.total_kg.expected, units)}, likely "
+        f"{_range(w.total_kg.low, w.total_kg.high, 'mass', units)}."
     )
 
 
@@ -275,10 +282,10 @@ def weight_command(
         with_own(reference().wood(species), shrinkage), form, moisture(percent, units), quantity
     )
     basis, volume_m3 = w.density.basis, w.volume_m3
-    rows = [(1, w.mass_kg, w.low_kg, w.high_kg, volume_m3, basis)]
+    rows = [(1, *w.mass_kg, volume_m3, basis)]
     if quantity > 1:
         total_m3 = volume_m3 * quantity
-        rows.append((quantity, w.total_kg, w.total_low_kg, w.total_high_kg, total_m3, basis))
+        rows.append((quantity, *w.total_kg, total_m3, basis))
     keys = [c.key for c in _WEIGHT_COLUMNS]
     answer = Answer(
         headline=[_weight_lead(w, form, units), *recalled_line(w.density.values)],

@@ -34,5 +34,5 @@ def sizes_through_year(
     found = []
     for m in season.months:
         moved = move(m.emc_pct)
-        found.append(MonthSize(m.month, m.emc_pct, moved.after_mm, moved.low_mm, moved.high_mm))
+        found.append(MonthSize(m.month, m.emc_pct, *moved.likely_mm))
     return tuple(found)

@@ -360,6 +360,6 @@ def width_change(
     low, high = sorted(e.change_mm for e in ends)
     return Range(
         center,
-        center - hypot(center - likely.change_low_mm, center - low),
-        center + hypot(likely.change_high_mm - center, high - center),
+        center - hypot(center - likely.likely_change_mm.low, center - low),
+        center + hypot(likely.likely_change_mm.high - center, high - center),
     )

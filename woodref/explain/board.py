@@ -50,15 +50,15 @@ def weight_steps(w: BoardWeight) -> list[Step]:
             "weight of one",
             worked(mass_of, w.volume_m3, density.density_kg_m3),
             "kg",
-            w.mass_kg,
+            w.mass_kg.expected,
         ),
         high_end_step(
             name,
             f"high end of the likely weight of {count}",
-            Worked("n m", f"{count} * {n(w.mass_kg)}", w.total_kg, ""),
+            Worked("n m", f"{count} * {n(w.mass_kg.expected)}", w.total_kg.expected, ""),
             density,
             count,
-            w.total_high_kg,
+            w.total_kg.high,
         ),
     ]
 
@@ -104,7 +104,7 @@ def _modulus_step(name: str, d: Deflection) -> Step | None:
     at = crossing[0] if crossing else INTERSECTION_MOISTURE_PCT
     dry = next(v.value for c, v in values.items() if c != "green")
     moved = worked(property_at, dry, values["green"].value, d.moisture_pct, at)
-    more = SHEAR_FREE_RATIO if any("1.10 times" in note for note in d.notes) else 1.0
+    more = SHEAR_FREE_RATIO if d.shear_free else 1.0
     return step(name, "modulus of elasticity in use", times(more, moved), "MPa", d.modulus_mpa)
 
 
@@ -135,14 +135,14 @@ def span_steps(name: str, d: Deflection) -> Iterable[Step]:
     modulus = _modulus_step(name, d)
     if modulus:
         yield modulus
-    now = step(name, "sag now", _sag(d), "mm", d.now_mm)
+    now = step(name, "sag now", _sag(d), "mm", d.now_mm.expected)
     yield now._replace(formula=f"{now.formula}, own weight in W")
     yield Step(
         name,
         "sag after years",
         "first sag times the creep factor",
-        f"{n(d.now_mm)} * {n(d.creep_factor)}",
-        d.later_mm,
+        f"{n(d.now_mm.expected)} * {n(d.creep_factor)}",
+        d.later_mm.expected,
         "mm",
         "FPL-GTR-190 (2010), 5-39 (inferred)",
     )

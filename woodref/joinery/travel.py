@@ -55,9 +55,9 @@ def _signed(m: Movement) -> Range:
     if m.to_moisture_pct == m.from_moisture_pct:
         return _NOTHING
     # A hair of moisture moves less than the noise of the sizes: keep the ends in order.
-    sizes = [max(0.0, sign * x) for x in (m.change_low_mm, m.change_mm, m.change_high_mm)]
+    sizes = [max(0.0, sign * x) for x in m.likely_change_mm]
     low, high = sorted((sign * min(sizes), sign * max(sizes)))
-    return Range(sign * sizes[1], low, high)
+    return Range(sign * sizes[0], low, high)
 
 
 def _largest(ways: tuple[Range, Range], sign: float) -> Range:
@@ -104,7 +104,7 @@ def travel_of(
         movement(wood, distance_mm, moisture.build_pct, end, ring_angle_deg, boards)
         for end in (moisture.driest_pct, moisture.wettest_pct)
     )
-    notes = tuple(Note("movement", text) for text in dict.fromkeys((*dry.notes, *wet.notes)))
+    notes = tuple(dict.fromkeys((*dry.notes, *wet.notes)))
     ends = (_signed(dry), _signed(wet))
     toward, away = _largest(ends, -1.0), _largest(ends, 1.0)
     return Travel(distance_mm, toward, away, *ends, dry.basis, notes)

@@ -64,13 +64,7 @@ def _widths(piece: Piece, part: Part, wood: Wood) -> tuple[Movement, ...]:
 
 def _as_one(panel: PanelMovement) -> Movement:
     """The movement of a whole panel; its ring angle is that of the first stave."""
-    return replace(
-        panel.staves[0],
-        size_mm=panel.size_mm,
-        after_mm=panel.after_mm,
-        low_mm=panel.low_mm,
-        high_mm=panel.high_mm,
-    )
+    return replace(panel.staves[0], size_mm=panel.size_mm, likely_mm=panel.likely_mm)
 
 
 def _thicknesses(piece: Piece, part: Part, wood: Wood) -> tuple[Movement, ...]:

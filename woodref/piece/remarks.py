@@ -38,7 +38,7 @@ def _of_part(p: PartEstimate) -> list[str]:
         )
     if p.wood and p.movements and not p.movements[0].basis.by_shrinkage:
         said.append(f"{p.wood.common_name} moves by the {p.movements[0].basis.method}")
-    return said + [f"{name}: {note}" for m in p.movements for note in m.notes]
+    return said + [f"{name}: {note.text}" for m in p.movements for note in m.notes]
 
 
 def _prices(resolved: ResolvedPiece) -> list[str]:

@@ -26,8 +26,8 @@ def _bar(dry: Movement, wet: Movement, most_mm: float) -> Markup:
     """The change from the driest to the wettest, thin lines to the ends of the likely range."""
     middle = _HIGH / 2.0
     lowest, highest = (
-        min(dry.change_low_mm, wet.change_low_mm),
-        max(dry.change_high_mm, wet.change_high_mm),
+        min(dry.likely_change_mm.low, wet.likely_change_mm.low),
+        max(dry.likely_change_mm.high, wet.likely_change_mm.high),
     )
     left, right = sorted((dry.change_mm, wet.change_mm))
     start, end = float(_x(left, most_mm)), float(_x(right, most_mm))
@@ -60,7 +60,10 @@ def movement_table(found: Estimate, units: str) -> Markup:
     """
     moving = [p for p in found.parts if p.movements]
     ends = [
-        abs(x) for p in moving for m in p.movements[:2] for x in (m.change_low_mm, m.change_high_mm)
+        abs(x)
+        for p in moving
+        for m in p.movements[:2]
+        for x in (m.likely_change_mm.low, m.likely_change_mm.high)
     ]
     most = max(ends, default=0.0)
     change, end = KINDS["change"].text, KINDS["change_end"].text
@@ -68,7 +71,7 @@ def movement_table(found: Estimate, units: str) -> Markup:
     rows = []
     for p in moving:
         dry, wet, swing = p.movements
-        low, high = sorted((abs(swing.change_low_mm), abs(swing.change_high_mm)))
+        low, high = sorted((abs(swing.likely_change_mm.low), abs(swing.likely_change_mm.high)))
         rows.append(
             [
                 Cell(p.part.name),

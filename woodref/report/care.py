@@ -56,7 +56,11 @@ def movement_words(found: Estimate, units: str) -> str:
         return ""
     text, end, size = (KINDS[k].text for k in ("change", "change_end", "size"))
     part, d, swing = lively.part, found.delivery, lively.movements[-1]
-    middle, low, high = abs(swing.change_mm), abs(swing.change_low_mm), abs(swing.change_high_mm)
+    middle, low, high = (
+        abs(swing.change_mm),
+        abs(swing.likely_change_mm.low),
+        abs(swing.likely_change_mm.high),
+    )
     if d:
         middle, low, high = d.swing_mm.expected, d.swing_mm.low, d.swing_mm.high
     low, high = sorted((low, high))
@@ -107,7 +111,7 @@ def span_words(found: Estimate, units: str) -> list[str]:
         look = "no more than the eye lets pass" if r.sag.holds else "which the eye sees"
         lines.append(
             f"{sentence(r.spec.name)}: worked out for {load}; after years it sags by about "
-            f"{KINDS['change'].text(r.sag.later_mm, units)}, {look}."
+            f"{KINDS['change'].text(r.sag.later_mm.expected, units)}, {look}."
         )
     return lines
 
