@@ -36,7 +36,8 @@ def figure_label(property_id: str, condition: str) -> str:
     p = PROPERTIES[property_id]
     words = CONDITION_WORDS[condition]
     usual = condition == p.columns[0][0] and condition not in ("12pct", "unstated")
-    if usual or not words or p.label.endswith(words):
+    told = p.label_has_condition and condition == p.columns[0][0]
+    if usual or told or not words:
         return p.label
     return f"{p.label}{'' if words.startswith('at ') else ','} {words}"
 

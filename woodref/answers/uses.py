@@ -17,12 +17,11 @@ if TYPE_CHECKING:
 
 #: What the criteria of a use are called by in tables.
 LETTERS = ascii_lowercase
-_PER_300 = "_mm_per_300mm"
 
 
 def label_of(column: ChoiceColumn, units: str) -> str:
     """The label of a column in a system of units."""
-    return column.label.replace("300 mm", "12 in") if units == "us" else column.label
+    return (column.label_us if units == "us" else "") or column.label
 
 
 def figure_text(column: ChoiceColumn, value: float | None, units: str) -> str:
@@ -50,7 +49,7 @@ def legend_of(column: ChoiceColumn, units: str) -> str:
 
 def _in_units(column: ChoiceColumn, value: float, units: str) -> float:
     """The value, for a foot of width in place of 300 mm in the US system."""
-    per_foot = units == "us" and column.name.endswith(_PER_300)
+    per_foot = units == "us" and column.is_across_a_width
     return value * MM_PER_FOOT / CHANGE_WIDTH_MM if per_foot else value
 
 
@@ -59,7 +58,7 @@ def unit_text(column: ChoiceColumn, units: str) -> str:
     if not column.kind or column.classes:
         return ""
     unit = KINDS[column.kind].label(units)
-    if column.name.endswith(_PER_300):
+    if column.is_across_a_width:
         unit += " per 12 in" if units == "us" else " per 300 mm"
     return unit
 

@@ -28,7 +28,8 @@ class ChoiceColumn:
     ``kind`` how a number prints (woodref.units.KINDS); ``cv_pct`` coefficient of variation
     between single boards, None where none is known; ``inputs`` what it is
     computed from, of each group of alternatives the first that is known whole; ``scale`` the
-    first words of the scale of a printed class, ``classes`` what each printed class counts as.
+    first words of the scale of a printed class, ``classes`` what each printed class counts as;
+    ``label_us`` the label in the US system where it is another.
     """
 
     name: str
@@ -40,6 +41,12 @@ class ChoiceColumn:
     inputs: tuple[Alternatives, ...] = ()
     scale: str = ""
     classes: Mapping[str, float] = field(default_factory=dict)
+    label_us: str = ""
+
+    @property
+    def is_across_a_width(self) -> bool:
+        """True for a change of 300 mm of width, told for 12 in in the US system."""
+        return self.name.endswith("_mm_per_300mm")
 
     @property
     def is_ordered(self) -> bool:
@@ -118,6 +125,7 @@ _COMPUTED = [
         "change_end",
         15.0,
         ((_SHRINKAGES, _CHANGES),),
+        label_us="change across 12 in, flat sawn",
     ),
     ChoiceColumn(
         "seasonal_change_quarter_mm_per_300mm",
@@ -127,6 +135,7 @@ _COMPUTED = [
         "change_end",
         15.0,
         ((_SHRINKAGES, _CHANGES),),
+        label_us="change across 12 in, quarter sawn",
     ),
     ChoiceColumn(
         "tangential_over_radial",

@@ -51,6 +51,11 @@ class Property:
     columns: tuple[tuple[str, str], ...]
 
     @property
+    def label_has_condition(self) -> bool:
+        """True where the label names the usual moisture condition: 'density at 12 %'."""
+        return f"_{self.columns[0][0]}" in self.property_id
+
+    @property
     def si_unit(self) -> str:
         """The unit of every stored value, '1' for a pure number."""
         return KINDS[self.kind].label("si") or "1"
