@@ -9,6 +9,7 @@ from woodref.board.weight import density_of
 from woodref.errors import InputError
 from woodref.formulas.spread import Z90
 from woodref.lumber.prices import parse_prices
+from woodref.note import Note
 from woodref.piece.notices import lifting_notice
 from woodref.piece.piece import parse_piece
 from woodref.quantity import Range
@@ -48,6 +49,28 @@ width = 500
 
 def of(text, prices=None):
     return estimated(parse_piece(HEAD + text, "x.toml"), prices)
+
+
+def codes(notes):
+    return [note.code for note in notes]
+
+
+def test_assumptions_say_how_surely_they_are_known():
+    known = {note.code: note.basis for note in of(part()).assumptions}
+    assert known["likely-range"] == "ours"
+    assert known["waste"] == "common practice"
+    assert known["board-feet"] == "memory"
+    assert known["fiber-saturation"] == ""
+    given = of(part() + "[waste]\nlumber_pct = 10\n")
+    assert {note.code: note.basis for note in given.assumptions}["waste"] == ""
+
+
+def test_only_the_coefficient_that_was_read_is_not_from_memory():
+    cv = [n for n in of(part()).assumptions if n.code == "coefficient-of-variation"]
+    assert {("specific gravity" in n.text, n.basis) for n in cv} == {
+        (True, "seen"),
+        (False, "memory"),
+    }
 
 
 @pytest.mark.parametrize(("cut", "after"), [("flat", 978.8), ("rift", 975.0), ("quarter", 971.4)])
@@ -100,7 +123,7 @@ def test_sheet_goods_have_no_spread_do_not_move_and_keep_their_weight():
     assert found.board_feet == 0
     for mass in found.mass_kg.values():
         assert (mass.low, mass.expected, mass.high) == pytest.approx((3.0, 3.0, 3.0))
-    assert any("sheet goods" in text.lower() for text in found.assumptions)
+    assert "sheet-goods" in codes(found.assumptions)
 
 
 def test_a_missing_price_is_said_and_left_out():
@@ -141,7 +164,7 @@ def test_a_wood_without_figures_is_said_and_left_out():
     unmoved = (
         "a: movement is not known: no table holds radial and tangential shrinkage of bare wood"
     )
-    assert any(r.startswith(unmoved) for r in found.remarks)
+    assert any(n.text.startswith(unmoved) for n in found.remarks if n.code == "unmoved")
 
 
 def test_figures_used_are_listed_once_with_their_basis():
@@ -171,12 +194,13 @@ def test_a_part_too_thick_for_any_stock_names_the_part():
 
 
 def test_a_wide_single_board_is_remarked():
-    assert any("counted as one board" in r for r in of(part()).remarks)
+    assert codes(of(part()).remarks) == ["wide-board"]
     assert not of(part(staves=6)).remarks
 
 
 def test_what_the_maker_noted_is_kept():
-    assert "top: two good faces" in of(part(staves=6, note="two good faces")).remarks
+    noted = of(part(staves=6, note="two good faces"))
+    assert Note("part", "top: two good faces") in noted.remarks
 
 
 def test_a_wood_that_moves_by_change_per_percent_says_so(monkeypatch):
@@ -185,7 +209,7 @@ def test_a_wood_that_moves_by_change_per_percent_says_so(monkeypatch):
     monkeypatch.setitem(WOODS, "per cent wood", wood("per cent wood", moving))
     found = of(part(species="per cent wood", staves=6))
     assert found.parts[0].movements[1].change_mm == pytest.approx(965 * 0.3 * 4 / 100)
-    assert any("change per 1 % moisture content as printed" in r for r in found.remarks)
+    assert any("change per 1 % moisture content as printed" in n.text for n in found.remarks)
 
 
 def test_lifting_is_cautioned_by_the_likely_weight():

@@ -110,7 +110,7 @@ def test_cautions_assumptions_and_sources_stand_on_both_pages(name, who):
         there = cleaned(notice.text).strip() in text
         assert there == (who == "shop" or notice.kind not in shop_alone)
     for assumed in found.assumptions:
-        assert " ".join(assumed.split()) in text
+        assert " ".join(assumed.text[1:].split()) in text
     for wood, value in found.figures:
         assert wood.botanical_name in text
         assert value.source in text

@@ -8,10 +8,11 @@ from woodref.answers.piece_extras import extra_notes, span_line, three
 from woodref.answers.piece_fixings import fixing_line, fixing_notes
 from woodref.answers.piece_shipping import crate_line, crate_notes
 from woodref.answers.piece_tables import SPANS, sections_of
-from woodref.answers.provenance import caution_line, recalled_line, sentence
+from woodref.answers.provenance import caution_line, recalled_line, sentence, sentences
 from woodref.answers.render import Answer, Column
 from woodref.answers.steps import step_section, step_text
 from woodref.explain.piece import steps_of
+from woodref.piece.assumptions import ROOM
 from woodref.piece.estimate import Estimate
 from woodref.reference.properties import PROPERTIES
 from woodref.units import KINDS
@@ -20,8 +21,8 @@ if TYPE_CHECKING:
     from woodref.quantity import Range
 
 
-#: Words of an assumption that a reader must see without asking.
-_UNSURE = ("memory", "no source", "our assumption")
+#: How an assumption is known that a reader must see without asking.
+_UNSURE = ("memory", "common practice", "ours")
 
 
 def _money(figure: Range, currency: str) -> str:
@@ -112,7 +113,7 @@ def _facts(found: Estimate) -> list[tuple[Column, Any]]:
         (Column("unweighed", ""), list(found.unweighed)),
         (Column("unpriced", ""), list(found.unpriced)),
         (Column("cautions", ""), [dict(n.__dict__) for n in found.notices]),
-        (Column("assumptions", ""), list(found.assumptions)),
+        (Column("assumptions", ""), sentences(found.assumptions)),
     ]
     return facts
 
@@ -120,7 +121,7 @@ def _facts(found: Estimate) -> list[tuple[Column, Any]]:
 def _notes(found: Estimate, units: str, explain: bool) -> list[str]:
     notes = [f"Not priced: {x}." for x in found.unpriced]
     notes += [f"Not weighed: {x}." for x in found.unweighed]
-    notes += [f"{sentence(x.rstrip('.'))}." for x in found.remarks]
+    notes += [f"{sentence(n.text.rstrip('.'))}." for n in found.remarks]
     notes += [*fixing_notes(found), *extra_notes(found, units), *crate_notes(found, units)]
     for wood, value in found.figures:
         label = f"{wood.common_name}, {PROPERTIES[value.property_id].label}"
@@ -132,14 +133,12 @@ def _notes(found: Estimate, units: str, explain: bool) -> list[str]:
             notes.append(f"{sentence(label)} is from a narrow sample: {value.sample}.")
     notes += [caution_line(notice) for notice in found.notices]
     if explain:
-        notes += [f"Assumed: {x}" for x in found.assumptions]
+        notes += [f"Assumed: {x}" for x in sentences(found.assumptions)]
         notes += [f"Computed: {step_text(step)}" for step in steps_of(found)]
     else:
         # Rooms, and what is recalled or without a source, are always told; the rest on asking.
-        rooms = {f"{sentence(x)}." for x in found.piece.use_notes}
-        notes += [
-            f"Assumed: {x}" for x in found.assumptions if x in rooms or any(w in x for w in _UNSURE)
-        ]
+        told = [n for n in found.assumptions if n.code == ROOM or n.basis in _UNSURE]
+        notes += [f"Assumed: {x}" for x in sentences(told)]
         notes.append("--explain says what is assumed, and each formula with its numbers.")
     return notes
 

@@ -29,10 +29,10 @@ METHOD = (
 
 @dataclass(frozen=True)
 class PartStock:
-    """The rough stock a part is made from, and what must be said about the choice."""
+    """The rough stock a part is made from; ``recalled`` where its dressed size is from memory."""
 
     nominal: Nominal
-    note: str = ""
+    recalled: bool = False
 
 
 @dataclass(frozen=True)
@@ -85,10 +85,7 @@ def stock_for(part: Part, sizes: Sequence[DressedSize]) -> PartStock:
                 f"thickness: no standard stock dresses to {part.thickness_mm:g} mm (the thickest "
                 f'to {most:g} mm); write stock = "..." or enter its layers as staves or parts'
             )
-        note = f"the dressed size of {chosen.nominal} is from memory"
-        return PartStock(
-            Nominal(chosen.nominal, chosen.rough_mm), note if chosen.basis == "memory" else ""
-        )
+        return PartStock(Nominal(chosen.nominal, chosen.rough_mm), chosen.basis == "memory")
     dressed = next((s for s in sizes if abs(s.rough_mm - part.stock.size_mm) < SAME_MM), None)
     if dressed and dressed.dressed_mm + SLACK_MM < part.thickness_mm:
         better = choose_nominal(part.thickness_mm, sizes)

@@ -12,12 +12,14 @@ from woodref.cutting.model import Progress
 from woodref.lumber.buying import BuyingPlan
 from woodref.lumber.prices import PriceList
 from woodref.lumber.stock_on_hand import WrittenBoard
+from woodref.note import Note
+from woodref.piece.assumptions import assumptions
 from woodref.piece.buy import buy
 from woodref.piece.cost import LumberLine, SheetLine
 from woodref.piece.finish_and_hardware import FinishLine, finish_line, item_cost
 from woodref.piece.in_use import FixingResult, SpanResult, in_use
 from woodref.piece.move import move
-from woodref.piece.notices import assumptions, general_notices
+from woodref.piece.notices import general_notices
 from woodref.piece.pack import pack
 from woodref.piece.part_estimate import PartEstimate, part_estimates
 from woodref.piece.piece import Piece
@@ -60,8 +62,8 @@ class Estimate:
     delivery: Delivery | None
     crate: Crate | None
     notices: tuple[Notice, ...]
-    assumptions: tuple[str, ...]
-    remarks: tuple[str, ...]
+    assumptions: tuple[Note, ...]
+    remarks: tuple[Note, ...]
     figures: tuple[tuple[Wood, Value], ...]
 
     @property

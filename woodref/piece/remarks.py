@@ -5,54 +5,74 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from woodref.lumber.waste import WasteOrigin
+from woodref.note import Note
 from woodref.piece.part_estimate import PartEstimate
 from woodref.piece.resolve import ResolvedPiece
 
+#: Code of what the maker wrote of the whole piece.
+PIECE = "piece"
 #: A single board wider than this is rare enough to remark on [mm] (common practice, no source).
 WIDE_BOARD_MM = 305.0
 
 
-def remarks(resolved: ResolvedPiece, parts: Sequence[PartEstimate]) -> tuple[str, ...]:
+def remarks(resolved: ResolvedPiece, parts: Sequence[PartEstimate]) -> tuple[Note, ...]:
     """What the maker wrote, what is particular to a wood or a part, and which prices serve."""
     piece = resolved.piece
-    said = [piece.note] if piece.note else []
-    said += [f"{wood.common_name}: {wood.note}" for wood in resolved.woods.values() if wood.note]
+    said = [Note(PIECE, piece.note)] if piece.note else []
+    said += [
+        Note("wood", f"{wood.common_name}: {wood.note}")
+        for wood in resolved.woods.values()
+        if wood.note
+    ]
     for part in parts:
         said += _of_part(part)
     return (*dict.fromkeys(said), *_prices(resolved), *_graded(resolved))
 
 
-def _of_part(p: PartEstimate) -> list[str]:
+def _of_part(p: PartEstimate) -> list[Note]:
     """What is particular to a part."""
     name, said = p.part.name, []
     if p.part.note:
-        said.append(f"{name}: {p.part.note}")
-    if p.stock and p.stock.note:
-        said.append(f"{name}: {p.stock.note}")
+        said.append(Note("part", f"{name}: {p.part.note}"))
+    if p.stock and p.stock.recalled:
+        label = p.stock.nominal.label
+        said.append(
+            Note("stock-size", f"{name}: the dressed size of {label} is from memory", "memory")
+        )
     if p.unmoved:
-        said.append(f"{name}: movement is not known: {p.unmoved}")
+        said.append(Note("unmoved", f"{name}: movement is not known: {p.unmoved}"))
     if p.wood and p.part.staves == 1 and p.part.width_mm > WIDE_BOARD_MM:
         said.append(
-            f"{name}: counted as one board, wider than most; "
-            "if it is glued up, write staves = their number"
+            Note(
+                "wide-board",
+                f"{name}: counted as one board, wider than most; "
+                "if it is glued up, write staves = their number",
+                "common practice",
+            )
         )
     if p.wood and p.movements and not p.movements[0].basis.by_shrinkage:
-        said.append(f"{p.wood.common_name} moves by the {p.movements[0].basis.method}")
-    return said + [f"{name}: {note.text}" for m in p.movements for note in m.notes]
+        method = p.movements[0].basis.method
+        said.append(Note("movement-method", f"{p.wood.common_name} moves by the {method}"))
+    notes = [note for m in p.movements for note in m.notes]
+    return said + [Note(n.code, f"{name}: {n.text}", n.basis) for n in notes]
 
 
-def _prices(resolved: ResolvedPiece) -> list[str]:
+def _prices(resolved: ResolvedPiece) -> list[Note]:
     """Which price list serves."""
-    return [f"Prices: {resolved.prices.file}"] if resolved.prices else []
+    return [Note("prices", f"Prices: {resolved.prices.file}")] if resolved.prices else []
 
 
-def _graded(resolved: ResolvedPiece) -> list[str]:
+def _graded(resolved: ResolvedPiece) -> list[Note]:
     """Why the grade of the lumber asks for its waste."""
     waste = resolved.waste
     if waste.origin is not WasteOrigin.GRADE or waste.grade is None:
         return []
     grade = waste.grade
     return [
-        f"waste from the clear face that {grade.name} promises, {grade.clear_face_pct:.4g} % "
-        f"[{grade.basis}]: {grade.source}"
+        Note(
+            "grade",
+            f"waste from the clear face that {grade.name} promises, {grade.clear_face_pct:.4g} % "
+            f"[{grade.basis}]: {grade.source}",
+            grade.basis,
+        )
     ]

@@ -70,10 +70,23 @@ class Property:
         """SI value = US value times this."""
         return KINDS[self.kind].factor
 
+    @property
+    def cv_known(self) -> str:
+        """How surely its coefficient of variation is known, a word of BASES; '' without one."""
+        return _CV_KNOWN.get(self.cv_basis, "")
+
 
 _CV_TABLE = "FPL-GTR-190 (2010), Table 5-6 (memory)"
 _CV_SHRINKAGE = "FPL-GTR-190 (2010), chapter 4 text (memory)"
 _CV_DENSITY = "FPL-GTR-190 (2010), p. 4-9 (seen)"
+_CV_OF_SIDE_HARDNESS = "taken as that of side hardness (common practice, no source)"
+#: How surely the sources of coefficients of variation are known.
+_CV_KNOWN = {
+    _CV_TABLE: "memory",
+    _CV_SHRINKAGE: "memory",
+    _CV_DENSITY: "seen",
+    _CV_OF_SIDE_HARDNESS: "common practice",
+}
 _ASTM = "ASTM D143 small clear specimens"
 
 
@@ -320,7 +333,7 @@ _ALL: tuple[Property, ...] = (
         "load on a 10 mm ball over the curved area of its print; not comparable with Janka",
         "EN 1534",
         20.0,
-        "taken as that of side hardness (common practice, no source)",
+        _CV_OF_SIDE_HARDNESS,
         2.0,
         100.0,
         (("unstated", "brinell_hardness_mpa"),),

@@ -11,7 +11,7 @@ from woodref.answers.piece_fixings import check_section, fixing_notes, fixing_se
 from woodref.answers.piece_shipping import charge_section, crate_notes, crate_section, lift_section
 from woodref.answers.piece_tables import total_section
 from woodref.answers.property_text import with_unit
-from woodref.answers.provenance import caution_line, sentence
+from woodref.answers.provenance import caution_line, sentence, sentences
 from woodref.answers.render import Column, Section
 from woodref.charts.piece_year import part_year
 from woodref.reference.bases import BASES, TIERS
@@ -281,7 +281,7 @@ def sources_block(view: View) -> Markup:
     ]
     return block(
         "Assumptions and sources",
-        bullets(found.assumptions),
+        bullets(sentences(found.assumptions)),
         section_table(Section("based_on", "Printed figures used", columns, rows), view.units),
         bullets([*recalled, *reasons, *samples]),
         element("p", f"Basis, {'; '.join(told)}.") if told else "",

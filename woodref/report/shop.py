@@ -18,6 +18,7 @@ from woodref.answers.piece_tables import SIZES, lumber_section, part_rows, sheet
 from woodref.answers.provenance import sentence
 from woodref.answers.render import Column, Section
 from woodref.answers.words import percent_text, range_columns
+from woodref.piece.remarks import PIECE
 from woodref.report.blocks import (
     block,
     cautions_block,
@@ -152,7 +153,7 @@ def shop_blocks(view: View) -> Iterator[Markup]:
     )
     yield weight_block(view, part_weights(view))
     yield woods_block(view)
-    remarks = [sentence(x.rstrip(".")) + "." for x in found.remarks if x != found.piece.note]
+    remarks = [sentence(n.text.rstrip(".")) + "." for n in found.remarks if n.code != PIECE]
     yield block("Remarks", bullets(remarks))
     yield cautions_block(found.notices)
     yield sources_block(view)
