@@ -132,7 +132,7 @@ def test_an_interrupt_ends_quietly(woodref, monkeypatch):
     def interrupted(*_):
         raise KeyboardInterrupt
 
-    monkeypatch.setattr("woodref.cli.air.parse_temperature", interrupted)
+    monkeypatch.setattr("woodref.cli.emc.parse_temperature", interrupted)
     result = woodref("emc", "68F", "40%")
     assert (result.code, result.out, result.err) == (130, "", "")
 
@@ -181,7 +181,7 @@ def test_output_survives_a_terminal_that_knows_ascii_alone(environment):
 
 
 def test_a_mistake_of_the_program_is_one_line(environment):
-    broken = "import woodref.cli.air as a; a.emit = None; from woodref.cli.main import main; main()"
+    broken = "import woodref.cli.emc as a; a.emit = None; from woodref.cli.main import main; main()"
 
     def process(**more):
         return subprocess.run(

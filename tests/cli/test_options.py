@@ -2,7 +2,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from woodref.cli.options import UnitSystem, checked_air, moisture
+from woodref.cli.options import UnitSystem, moisture
 from woodref.errors import InputError
 
 US, SI = UnitSystem.us, UnitSystem.si
@@ -51,14 +51,3 @@ def test_any_text_is_a_moisture_content_or_refused_in_one_line(text):
         assert "\n" not in found
     else:
         assert found >= 0.0
-
-
-@pytest.mark.parametrize(
-    ("celsius", "good"), [(-1.11, True), (93.33, True), (-2, False), (94, False)]
-)
-def test_the_range_compared_with_print(celsius, good):
-    if good:
-        assert checked_air(celsius, 50.0) == (celsius, 50.0)
-    else:
-        with pytest.raises(InputError, match="30 to 200 F"):
-            checked_air(celsius, 50.0)

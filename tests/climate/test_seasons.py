@@ -177,24 +177,23 @@ def test_thinner_air_takes_up_a_little_more_from_the_same_water(reference):
 
 def test_extrapolated_months_are_named():
     cold = [Weather(n, -25.0 if n == 1 else 5.0, 70.0) for n in range(1, 13)]
-    said = " ".join(season(cold, HEATED).notes)
-    assert "extrapolated outdoors" in said
-    assert "Jan" in said
-    assert "indicative" in said
-    shop = " ".join(season(cold, SETTINGS["unheated shop"]).notes)
-    assert "extrapolated in the room" not in shop or "Jan" in shop
+    said = {n.code: n.text for n in season(cold, HEATED).notes}
+    assert said["emc-extrapolated"].startswith("extrapolated outdoors")
+    assert said["emc-extrapolated"].endswith(": Jan")
+    assert "indicative" in said["humidity-coarse"]
+    shop = {n.code: n.text for n in season(cold, SETTINGS["unheated shop"]).notes}
+    assert shop["emc-extrapolated"].endswith(": Jan")
     assert season(YEAR, HEATED).notes == ()
 
 
 def test_the_notes_of_a_room(reference):
-    denver = " ".join(room_of(reference, "Denver").notes)
-    assert "flagged" in denver
-    assert "common practice, no source" in denver
-    assert "Deutscher Wetterdienst, values processed" in " ".join(
-        room_of(reference, "Vienna").notes
-    )
-    far = " ".join(room_of(reference, "44.5,-110").notes)
-    assert "too far" in far
+    denver = {n.code: n for n in room_of(reference, "Denver").notes}
+    assert "record-flagged" in denver
+    assert denver["setting-rule"].basis == "common practice"
+    assert "common practice, no source" in denver["setting-rule"].text
+    vienna = {n.code: n.text for n in room_of(reference, "Vienna").notes}
+    assert "Deutscher Wetterdienst, values processed" in vienna["attribution"]
+    assert "station-far" in [n.code for n in room_of(reference, "44.5,-110").notes]
 
 
 @pytest.mark.parametrize("text", ["3", "03", "mar", " March ", "MARCH", "marc"])

@@ -6,7 +6,7 @@ from collections.abc import Sequence
 from typing import TYPE_CHECKING
 
 from woodref.answers.drying_notes import RECALLED, physics_notes
-from woodref.answers.provenance import based_on, sentence
+from woodref.answers.provenance import based_on, sentence, sentences
 from woodref.answers.render import Answer, Column, Section
 from woodref.answers.words import identity, percent_text, range_columns, range_row
 from woodref.drying.acclimation import NEAR_PCT
@@ -14,6 +14,7 @@ from woodref.units import KINDS
 
 if TYPE_CHECKING:
     from woodref.drying.acclimation import Acclimation, AcclimationDay
+    from woodref.note import Note
     from woodref.quantity import Range
     from woodref.reference.trade import AcclimationRule
     from woodref.reference.woods import Wood
@@ -58,7 +59,7 @@ def acclimate_answer(
     stock: Acclimation,
     rule: AcclimationRule | None,
     label: str,
-    room_notes: Sequence[str],
+    room_notes: Sequence[Note],
     taken: Sequence[str],
     units: str,
 ) -> Answer:
@@ -129,7 +130,7 @@ def acclimate_answer(
             "Either way weigh a board once a week: it is at rest when its weight no longer "
             "changes. Both faces are taken to be open to the air: stock on stickers, not in a "
             "closed pile.",
-            *([f"{sentence(n)}." for n in room_notes]),
+            *sentences(room_notes),
             *physics_notes(stock.board, ()),
         ],
     )

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from woodref.answers.provenance import basis_notes, sentence
+from woodref.answers.provenance import basis_notes, sentences
 from woodref.answers.words import listed
 from woodref.drying.lag import CAUTION, RANGE_RULE, RELATION, DryingBoard, Finish
 
@@ -41,10 +41,9 @@ def finish_notes(finishes: Sequence[Finish]) -> list[str]:
 def physics_notes(board: DryingBoard, finishes: Sequence[Finish]) -> list[str]:
     """The cautions of every answer about lag, and what it is computed from."""
     return [
-        f"{sentence(CAUTION.text)}.",
-        f"{sentence(RANGE_RULE.text)}.",
+        *sentences([CAUTION, RANGE_RULE]),
         *finish_notes(finishes),
-        f"{RELATION.text}.",
+        *sentences([RELATION]),
         *basis_notes(board.density.values[:1]),
     ]
 

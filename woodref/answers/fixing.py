@@ -5,7 +5,14 @@ from __future__ import annotations
 from typing import TYPE_CHECKING, Any
 
 from woodref.answers.fixing_words import Seasons, headline, sets
-from woodref.answers.provenance import based_on, basis_notes, recalled_line, sentence, spread_notes
+from woodref.answers.provenance import (
+    based_on,
+    basis_notes,
+    recalled_line,
+    sentence,
+    sentences,
+    spread_notes,
+)
 from woodref.answers.render import Answer, Column, Section
 from woodref.answers.words import VERDICTS, identity, room_facts
 from woodref.joinery.clearance import Fixing, first_needs
@@ -209,7 +216,7 @@ def fixing_answer(f: Fixing, seasons: Seasons, reference: Reference, monthly: bo
         notes=[
             _NEVER,
             *identity(f.wood),
-            *(f"{sentence(n)}." for n in (*(n.text for n in f.notes), *seasons.notes)),
+            *sentences([*f.notes, *seasons.notes]),
             *_trade_notes(f, reference),
             f"Computed from {f.travel.basis.method}.",
             *basis_notes(used),

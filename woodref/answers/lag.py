@@ -6,7 +6,7 @@ from collections.abc import Sequence
 from typing import TYPE_CHECKING, Any
 
 from woodref.answers.drying_notes import first_lines, physics_notes
-from woodref.answers.provenance import based_on, sentence, spread_notes
+from woodref.answers.provenance import based_on, sentence, sentences, spread_notes
 from woodref.answers.render import Answer, Column, Section
 from woodref.answers.words import (
     identity,
@@ -141,7 +141,7 @@ def lag_answer(lag: BoardLag, room: Room | None, units: str, monthly: bool) -> A
             *spread_notes(values[1:]),
         ]
     if room:
-        notes += [f"{sentence(n)}." for n in room.notes]
+        notes += sentences(room.notes)
     else:
         notes.append(
             "The year is a cosine between the two moisture contents (our own choice); for that of "

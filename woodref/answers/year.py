@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from typing import TYPE_CHECKING, Any
 
 from woodref.answers.provenance import (
@@ -18,16 +18,18 @@ from woodref.answers.words import cut_words, identity, percent_text
 from woodref.board.movement import movement
 from woodref.climate.rooms import LAG, Room
 from woodref.climate.seasons import MONTHS, Season
+from woodref.note import Note
 from woodref.units import KINDS
 
 if TYPE_CHECKING:
     from woodref.reference.places import Place
     from woodref.reference.woods import Wood
 
-EMC_SOURCE = (
+EMC_EQUATION = (
     "Moisture content from the Hailwood-Horrobin equation, FPL-GTR-282 (2021), Eq. 4-5, one curve "
-    "for all woods; indoor humidity from the water the outdoor air carries."
+    "for all woods"
 )
+EMC_SOURCE = f"{EMC_EQUATION}; indoor humidity from the water the outdoor air carries."
 #: Longest bar of the chart in the terminal.
 _BAR = 30
 
@@ -46,29 +48,36 @@ def place_facts(place: Place) -> list[tuple[Column, Any]]:
     ]
 
 
+_OUTDOORS = (
+    Column("outdoor_temperature", "outdoors", "temperature"),
+    Column("outdoor_humidity", "humidity", "percent"),
+    Column("outdoor_emc", "wood", "percent"),
+)
+_ROOM = (
+    Column("temperature", "room", "temperature"),
+    Column("humidity", "humidity", "percent"),
+    Column("emc", "wood", "percent"),
+)
+
+
 def _mark(outdoor: bool, indoor: bool) -> str:
     """Where the air is below 30 F, and the moisture content of wood extrapolated."""
     return ", ".join(word for word, cold in (("outdoors", outdoor), ("room", indoor)) if cold)
 
 
-def season_section(season: Season, room_only: bool = False) -> Section:
+def month_section(season: Season, outdoors: bool = True, room: bool = True) -> Section:
     """Twelve months: the air outdoors and in the room, and the moisture content of wood.
 
-    Parameters: season; room_only, true where nothing is known of the air outdoors.
+    Parameters: season; outdoors, false where nothing is known of the air there; room, false
+    where it is no matter.
     """
     columns = [
         Column("month", "month"),
-        Column("outdoor_temperature", "outdoors", "temperature"),
-        Column("outdoor_humidity", "humidity", "percent"),
-        Column("outdoor_emc", "wood", "percent"),
-        Column("temperature", "room", "temperature"),
-        Column("humidity", "humidity", "percent"),
-        Column("emc", "wood", "percent"),
-        Column("outdoor_extrapolated", ""),
-        Column("extrapolated", ""),
+        *(_OUTDOORS if outdoors else ()),
+        *(_ROOM if room else ()),
+        *([Column("outdoor_extrapolated", "")] if outdoors else []),
+        *([Column("extrapolated", "")] if room else []),
     ]
-    if room_only:
-        columns = [c for c in columns if not c.key.startswith("outdoor")]
     rows = []
     for m in season.months:
         row: dict[str, Any] = {
@@ -107,20 +116,42 @@ def chart_section(season: Season, bar: str) -> Section:
     )
 
 
-def season_answer(
+def season_answer(room: Room, chart: str = "") -> Answer:
+    """The year of a room in a town: driest and wettest month first, then the twelve months.
+
+    Parameters: room; chart, the character of the bars of a chart, '' for none.
+    """
+    return _season_answer(room.label, room.season, room.notes, room.place, chart)
+
+
+def own_season_answer(
+    label: str, season: Season, as_room: bool, interpolated: bool, chart: str = ""
+) -> Answer:
+    """The year of a room by the user's own figures.
+
+    Parameters: label of the figures; season; as_room, true where they are the air of the room
+    itself and nothing is known of that outdoors; interpolated, true where they are two seasons
+    and what lies between; chart as in season_answer.
+    """
+    setting = season.setting
+    rule = f"{setting.name}: {setting.rule}"
+    given = "the air of the room as you gave it"
+    notes = (Note("setting-rule", given if as_room else rule), *season.notes)
+    if interpolated:
+        text = "months between follow a cosine from January to July, our own choice"
+        notes = (*notes, Note("two-seasons", text, "ours"))
+    return _season_answer(label, season, notes, None, chart, as_room)
+
+
+def _season_answer(
     label: str,
     season: Season,
-    notes: tuple[str, ...],
+    notes: Sequence[Note],
     place: Place | None,
-    chart: str = "",
+    chart: str,
     room_only: bool = False,
 ) -> Answer:
-    """The year of a room: driest and wettest month first, then the twelve months.
-
-    Parameters: label of the room; season; notes of place and setting; place, None for the
-    user's own figures; chart, the character of the bars of a chart, '' for none; room_only as
-    in season_section.
-    """
+    """The year of a room, of a place or by the user's own figures."""
     dry, wet = season.driest, season.wettest
     outdoors = [m.outdoor_emc_pct for m in season.months]
     lead = (
@@ -145,10 +176,10 @@ def season_answer(
             (Column("mean_emc", "", "percent"), season.mean_emc_pct),
         ],
         sections=[
-            season_section(season, room_only),
+            month_section(season, outdoors=not room_only),
             *([chart_section(season, chart)] if chart else []),
         ],
-        notes=[*sentences(notes), f"{sentence(LAG)}.", EMC_SOURCE],
+        notes=[*sentences([*notes, LAG]), EMC_SOURCE],
     )
 
 
@@ -229,8 +260,7 @@ def year_movement_answer(
         notes=[
             *identity(wood),
             *sentences(lead.notes),
-            *sentences(room.notes),
-            f"{sentence(LAG)}.",
+            *sentences([*room.notes, LAG]),
             EMC_SOURCE,
             f"Computed from {lead.basis.method}.",
             *basis_notes(used),

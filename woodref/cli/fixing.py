@@ -89,7 +89,7 @@ def _seasons(
 
         dry, wet = room.season.driest.emc_pct, room.season.wettest.emc_pct
         words = (at_month(room.season.driest), at_month(room.season.wettest))
-        notes = [*room.notes, LAG]
+        notes = [n.text for n in (*room.notes, LAG)]
     else:
         dry, wet = (moisture(e, units) for e in ends) if ends[0] else (DRIEST_PCT, DAMPEST_PCT)
         words = (percent_text(dry), percent_text(wet))

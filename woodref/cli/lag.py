@@ -208,7 +208,13 @@ def acclimate_command(
             wood, size, moisture(start, units), moisture(end, units), _temperature(end, units)
         )
     answer = acclimate_answer(
-        wood, stock, acclimation_rule(reference()), label, room.notes if room else (), taken, units
+        wood,
+        stock,
+        acclimation_rule(reference()),
+        label,
+        room.notes if room else (),
+        taken,
+        units,
     )
     emit(answer, units, style, save)
 

@@ -50,8 +50,8 @@ SECTIONS: dict[str, dict[str, str]] = {
         "tally": "tally",
     },
     "Moisture": {
-        "emc": "air",
-        "moisture": "air",
+        "emc": "emc",
+        "moisture": "emc",
         "acclimate": "lag",
         "lag": "lag",
         "finishes": "lag",

@@ -163,29 +163,6 @@ def mass_unit(units: UnitSystem) -> str:
     return "lb" if units is UnitSystem.us else "kg"
 
 
-def checked_air(temperature_c: float, relative_humidity_pct: float) -> tuple[float, float]:
-    """Air for which the moisture content of wood is known.
-
-    Raises: InputError outside 30 to 200 degF or 0 to below 100 % relative humidity.
-    """
-    from woodref.formulas.moisture import EMC_TEMPERATURE_RANGE_C
-
-    low, high = EMC_TEMPERATURE_RANGE_C
-    if not low - 0.01 <= temperature_c <= high + 0.01:
-        near = "30F" if temperature_c < low else "200F"
-        raise InputError(
-            f"air at {temperature_c * 1.8 + 32.0:.0f} F ({temperature_c:.0f} C) is outside 30 to "
-            f"200 F (-1 to 93 C), the range in which the moisture content of wood was compared "
-            f"with print; nearest: {near}"
-        )
-    if not 0.0 <= relative_humidity_pct < 100.0:
-        raise InputError(
-            f"a relative humidity is 0 to below 100 %, not {relative_humidity_pct:g}; in "
-            "saturated air wood takes up water without end"
-        )
-    return temperature_c, relative_humidity_pct
-
-
 def moisture(text: str, units: UnitSystem) -> float:
     """A moisture content [%]: '8', '8%', 'green', or air as temperature and humidity '68F,40%'.
 
@@ -199,8 +176,7 @@ def moisture(text: str, units: UnitSystem) -> float:
             return parse_percent(text, "moisture content")
         except InputError as error:
             raise InputError(f"{error}, green, or air as 68F,40%") from None
-    from woodref.formulas.moisture import equilibrium_moisture_content
+    from woodref.climate.air import moisture_in_air
 
     temperature = parse_temperature(first, temperature_unit(units))
-    humidity = parse_percent(second, "relative humidity")
-    return float(equilibrium_moisture_content(*checked_air(temperature, humidity)))
+    return moisture_in_air(temperature, parse_percent(second, "relative humidity"))

@@ -148,7 +148,7 @@ def panel_command(
         dry, wet = room.season.driest, room.season.wettest
         moves = panel_year(wood, staves, build, dry.emc_pct, wet.emc_pct, thick)
         names: tuple[str, ...] = ("build to driest", "build to wettest", "driest to wettest")
-        notes = [*room.notes, LAG]
+        notes = [n.text for n in (*room.notes, LAG)]
         change = KINDS["change"].text
         lead = (
             f"A panel of {_counted(len(staves))} of {wood.common_name}, "

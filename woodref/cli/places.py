@@ -9,7 +9,6 @@ from typing import TYPE_CHECKING, Annotated
 import typer
 
 from woodref.answers.provenance import sentence
-from woodref.answers.render import Answer, Column, Section
 from woodref.cli.options import (
     Format,
     Plot,
@@ -28,9 +27,10 @@ from woodref.errors import InputError
 from woodref.units import parse_percent, parse_temperature
 
 if TYPE_CHECKING:
+    from woodref.answers.render import Answer
     from woodref.charts.figure import Figure
     from woodref.climate.seasons import Setting as Room
-    from woodref.reference.places import Place, Weather
+    from woodref.reference.places import Weather
 
 _At = Annotated[
     str,
@@ -50,59 +50,14 @@ PlaceName = Annotated[
 ]
 
 
-def _nearest_section(places: tuple[Place, ...]) -> Section:
-    return Section(
-        "nearest",
-        "",
-        [
-            Column("place", "place"),
-            Column("distance_km", "km away", "tenths"),
-            Column("latitude", "latitude"),
-            Column("longitude", "longitude"),
-            Column("flag", "flag"),
-            Column("place_id", ""),
-        ],
-        [
-            {
-                "place": p.label,
-                "distance_km": p.distance_km,
-                "latitude": p.latitude,
-                "longitude": p.longitude,
-                "flag": p.flag,
-                "place_id": p.place_id,
-            }
-            for p in places
-        ],
-    )
-
-
 def _nearest(at: str) -> Answer:
-    from woodref.climate.rooms import place_notes
+    from woodref.answers.place import nearest_answer
     from woodref.reference.places import coordinates, nearest_places
 
     point = coordinates(at)
     if point is None:
         raise InputError(f"--at takes latitude and longitude, for example 46.8,-92.1, not '{at}'")
-    found = nearest_places(reference(), *point)
-    first = found[0]
-    notes = dict.fromkeys([*place_notes(first), *(p.attribution for p in found if p.attribution)])
-    return Answer(
-        headline=[f"Nearest to {at.strip()}: {first.label}, {first.distance_km:.0f} km away."],
-        sections=[_nearest_section(found)],
-        notes=[f"{n[:1].upper()}{n[1:]}".rstrip(".") + "." for n in notes],
-    )
-
-
-def _where(place: Place) -> str:
-    """Where a place and its station lie; that it is the shop's own where it is."""
-    if place.is_own:
-        return "your own record"
-    away = f", {place.distance_km:.0f} km away" if place.distance_km >= 1.0 else ""
-    return (
-        f"{abs(place.latitude):.2f} {'N' if place.latitude >= 0 else 'S'}, "
-        f"{abs(place.longitude):.2f} {'E' if place.longitude >= 0 else 'W'}; station "
-        f"{place.station}{away}, {place.elevation_m:.0f} m above the sea"
-    )
+    return nearest_answer(at, nearest_places(reference(), *point))
 
 
 def place_command(
@@ -120,31 +75,10 @@ def place_command(
         return
     if not place:
         raise InputError("name a place, for example woodref place Duluth, or --at 46.8,-92.1")
-    from woodref.answers.year import EMC_SOURCE, place_facts, season_section
-    from woodref.climate.rooms import place_notes, room_of
+    from woodref.answers.place import place_answer
+    from woodref.climate.rooms import OUTDOORS, room_of
 
-    room = room_of(reference(), place, "outdoors under cover")
-    found, year = room.place, room.season
-    section = season_section(year)
-    shown = [
-        c for c in section.columns if c.key.startswith(("month", "outdoor")) or c.key == "mark"
-    ]
-    rows = [{**r, "mark": "below 30 F" if r["outdoor_extrapolated"] else ""} for r in section.rows]
-    answer = Answer(
-        headline=[
-            f"{found.label}: {_where(found)}.",
-            f"Outdoors under cover wood comes to {year.driest.emc_pct:.1f} % in "
-            f"{year.driest.name} and {year.wettest.emc_pct:.1f} % in {year.wettest.name}.",
-        ],
-        facts=place_facts(found),
-        sections=[Section("months", "", shown, rows)],
-        notes=[
-            *(f"{n[:1].upper()}{n[1:]}." for n in (*year.notes, *place_notes(found))),
-            EMC_SOURCE.partition(";")[0] + ".",
-            f"For the air of a room: woodref season '{found.label}'.",
-        ],
-    )
-    emit(answer, units, style)
+    emit(place_answer(room_of(reference(), place, OUTDOORS)), units, style)
 
 
 def _air(text: str, option: str, units: UnitSystem) -> tuple[float, float]:
@@ -222,8 +156,8 @@ def season_command(
 
     Your own figures are taken as the air of the room, or with --setting as that outdoors.
     """
-    from woodref.answers.year import season_answer
-    from woodref.climate.rooms import USUAL_SETTING, room_of
+    from woodref.answers.year import own_season_answer, season_answer
+    from woodref.climate.rooms import OUTDOORS, USUAL_SETTING, room_of
     from woodref.climate.seasons import changed, season, setting_of
 
     checked_plot(plot)
@@ -232,7 +166,7 @@ def season_command(
         raise InputError("give either a place or your own figures, not both")
     if not (own or place):
         raise InputError("name a place, for example woodref season Duluth --setting heated-house")
-    usual = "outdoors under cover" if own else USUAL_SETTING
+    usual = OUTDOORS if own else USUAL_SETTING
     chosen: Room = changed(
         setting_of(setting or usual),
         indoor_c=parse_temperature(indoor_temperature, temperature_unit(units))
@@ -242,24 +176,21 @@ def season_command(
         low_pct=rh_low,
         high_pct=rh_high,
     )
+    as_room = bool(own) and not setting
     if own:
         label, air = own
         year = season(air, chosen)
-        label = f"{label}, {chosen.name}" if setting else label
-        rule = f"{chosen.name}: {chosen.rule}" if setting else "the air of the room as you gave it"
-        notes = (rule, *year.notes)
-        if winter:
-            notes = (*notes, "months between follow a cosine from January to July, our own choice")
-        answer = season_answer(label, year, notes, None, _chart(style), room_only=not setting)
+        label = label if as_room else f"{label}, {chosen.name}"
+        answer = own_season_answer(label, year, as_room, bool(winter), _chart(style))
     else:
         room = room_of(reference(), place, chosen)
         label, year = room.label, room.season
-        answer = season_answer(label, year, room.notes, room.place, _chart(style))
+        answer = season_answer(room, _chart(style))
 
     def draw() -> Figure:
         from woodref.charts.year import seasonal_moisture
 
-        return seasonal_moisture(sentence(label), year, room_only=bool(own) and not setting)
+        return seasonal_moisture(sentence(label), year, room_only=as_room)
 
     emit_with_plot(answer, units, style, plot, draw)
 

@@ -154,7 +154,7 @@ def _in_room(
         lines.append(f"To {span.other.name}, the other end, {change_words(other, units)}.")
     at = len(answer.headline) - answer.headline.count(RECALLED)
     answer.headline[at:at] = lines
-    answer.notes += [f"{sentence(n)}." for n in (*room.notes, LAG)]
+    answer.notes += [f"{sentence(n.text)}." for n in (*room.notes, LAG)]
 
 
 def section_command(

@@ -152,7 +152,7 @@ def stability_command(
         from woodref.climate.rooms import LAG
 
         dry, wet = room.season.driest.emc_pct, room.season.wettest.emc_pct
-        notes = [*room.notes, LAG]
+        notes = [n.text for n in (*room.notes, LAG)]
     elif start:
         dry, wet = sorted((moisture(start, units), moisture(end, units)))
     else:

@@ -6,14 +6,16 @@ from dataclasses import dataclass
 
 from woodref.climate.seasons import Season, Setting, season, setting_of
 from woodref.display import Grid, Shown, number
+from woodref.note import Note
 from woodref.reference.library import Reference
 from woodref.reference.places import FAR_KM, Place, find_place, weather_of
 
-#: The setting where none is named.
-USUAL_SETTING = "heated house"
-LAG = (
+#: The setting where none is named, and the one of the air outdoors.
+USUAL_SETTING, OUTDOORS = "heated house", "outdoors under cover"
+LAG = Note(
+    "thin-bare-wood",
     "the moisture content of a month is where thin bare wood comes to rest in its mean air; "
-    "thick or finished wood lags behind by weeks and swings less"
+    "thick or finished wood lags behind by weeks and swings less",
 )
 
 
@@ -30,11 +32,12 @@ class Room(Shown):
         return f"{self.place.label}, {self.season.setting.name}"
 
     @property
-    def notes(self) -> tuple[str, ...]:
+    def notes(self) -> tuple[Note, ...]:
         """The rule of the setting, what weakens the figures, and where they come from."""
         setting, place = self.season.setting, self.place
+        rule = f"{setting.name}: {setting.rule} (common practice, no source; change it)"
         return (
-            f"{setting.name}: {setting.rule} (common practice, no source; change it)",
+            Note("setting-rule", rule, "common practice"),
             *self.season.notes,
             *place_notes(place),
         )
@@ -47,30 +50,37 @@ class Room(Shown):
         return self.season._grid()
 
 
-def place_notes(place: Place) -> tuple[str, ...]:
+def place_notes(place: Place) -> tuple[Note, ...]:
     """What weakens the record of a place, and where it comes from."""
-    found = []
+    notes = []
     if place.distance_km > FAR_KM:
-        found.append(
+        text = (
             f"{place.station} is {place.distance_km:.0f} km away, too far to say much of the place"
         )
+        notes.append(Note("station-far", text))
     if place.flag:
-        found.append(f"the record of {place.label} is flagged: {place.note or place.flag}")
+        text = f"the record of {place.label} is flagged: {place.note or place.flag}"
+        notes.append(Note("record-flagged", text))
     elif place.note:  # under which number its temperatures stand in print
-        found.append(f"{place.label}: {place.note}")
+        notes.append(Note("record-note", f"{place.label}: {place.note}"))
     if place.is_own:
-        found.append(f"air of {place.label}, taken at sea level: {place.source}")
-        return tuple(found)
+        text = f"air of {place.label}, taken at sea level: {place.source}"
+        return (*notes, Note("own-air", text, "own"))
+    notes.append(_weather(place))
+    if place.attribution:
+        notes.append(Note("attribution", place.attribution.rstrip(".")))
+    return tuple(notes)
+
+
+def _weather(place: Place) -> Note:
+    """Of which years the weather of a place is, and who says so."""
     same = place.temperature_period == place.humidity_period
     years = place.temperature_period.replace("/", " to ")
     also = "" if same else f", humidity {place.humidity_period.replace('/', ' to ')}"
-    found.append(
-        f"weather of {place.station}: {'' if same else 'temperature '}{years}{also}: {place.source}"
-        + (f" [{place.basis}]" if place.basis == "memory" else "")
-    )
-    if place.attribution:
-        found.append(place.attribution.rstrip("."))
-    return tuple(found)
+    text = f"weather of {place.station}: {'' if same else 'temperature '}{years}{also}: "
+    recalled = place.basis == "memory"
+    marked = f"{text}{place.source}{' [memory]' if recalled else ''}"
+    return Note("weather", marked, "memory" if recalled else "")
 
 
 def room_of(reference: Reference, place: str, setting: Setting | str = "") -> Room:

@@ -21,6 +21,7 @@ from woodref.formulas.room import (
     room_humidity,
     room_temperature,
 )
+from woodref.note import Note
 from woodref.reference.places import Weather
 
 MONTHS = ("Jan", "Feb", "Mar", "Apr", "May", "Jun", "Jul", "Aug", "Sep", "Oct", "Nov", "Dec")
@@ -140,23 +141,25 @@ class Season(Shown):
         return sum(m.emc_pct for m in self.months) / len(self.months)
 
     @property
-    def notes(self) -> tuple[str, ...]:
+    def notes(self) -> tuple[Note, ...]:
         """What the figures of some months lack."""
-        found = []
+        notes = []
         indoors = [MONTHS[m.month - 1] for m in self.months if m.extrapolated]
         outdoors = [MONTHS[m.month - 1] for m in self.months if m.outdoor_extrapolated]
         where = "in the room" if indoors and indoors != outdoors else "outdoors"
         if indoors or outdoors:
-            found.append(
+            text = (
                 f"extrapolated {where}, below 30 F (-1 C) where the handbook's table ends: "
                 f"{', '.join(indoors or outdoors)}"
             )
+            notes.append(Note("emc-extrapolated", text))
         if any(m.outdoor_c < COLD_C for m in self.months):
-            found.append(
+            text = (
                 f"below {COLD_C:g} C outdoors the recorded humidity is coarse: take those months "
                 "as indicative"
             )
-        return tuple(found)
+            notes.append(Note("humidity-coarse", text))
+        return tuple(notes)
 
     def _line(self) -> str:
         dry, wet = self.driest.emc_pct, self.wettest.emc_pct

@@ -139,7 +139,7 @@ def read_build(top: TomlTable, units: str, rooms: Rooms = NO_ROOMS) -> Build:
             f"wood comes to {air.moisture_pct:.1f} % there, above fiber "
             f"saturation ({FIBER_SATURATION_PCT:g} %)",
         )
-    return Build(air, (label, *room.notes), number)
+    return Build(air, (label, *(n.text for n in room.notes)), number)
 
 
 def _month(table: TomlTable) -> int:
@@ -179,7 +179,7 @@ def _room_use(use: TomlTable | None, top: TomlTable, rooms: Rooms, replaced: boo
         f"{room.label}: driest in {dry.name} ({dry.emc_pct:.1f} %), wettest in {wet.name} "
         f"({wet.emc_pct:.1f} %)"
     )
-    return Use(driest, wettest, (label, *room.notes), room, month)
+    return Use(driest, wettest, (label, *(n.text for n in room.notes)), room, month)
 
 
 def read_air(table: TomlTable, units: str) -> PieceAir:

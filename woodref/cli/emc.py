@@ -1,0 +1,145 @@
+"""Commands about moisture: emc, moisture."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING, Annotated
+
+import typer
+
+from woodref.cli.options import (
+    Format,
+    Style,
+    Units,
+    UnitSystem,
+    example,
+    mass_unit,
+    temperature_unit,
+)
+from woodref.cli.output import emit
+from woodref.errors import InputError
+from woodref.units import parse_mass, parse_percent, parse_temperature
+
+if TYPE_CHECKING:
+    from woodref.answers.render import Answer
+
+
+def emc_command(
+    temperature: Annotated[
+        str, typer.Argument(help="Temperature, 68F or 20C; with the humidity also as 68F,40%.")
+    ] = "70F",
+    humidity: Annotated[str, typer.Argument(help="Relative humidity of the air: 40%.")] = "",
+    wanted: Annotated[
+        str,
+        typer.Option("--for", help="Moisture content to keep the wood at: which humidity?"),
+    ] = "",
+    units: Units = UnitSystem.us,
+    style: Format = Style.table,
+) -> None:
+    """Moisture content wood comes to in air, and back.
+
+    With --for: the humidity that keeps wood at the moisture content you want.
+    """
+    first, comma, second = temperature.partition(",")
+    if (comma and humidity) or bool(second.strip() or humidity) == bool(wanted):
+        raise InputError(
+            "give the air, for example woodref emc 68F 40%, or a moisture content to keep, "
+            "for example woodref emc 68F --for 8"
+        )
+    celsius = parse_temperature(first, temperature_unit(units))
+    from woodref.answers.emc import emc_answer
+    from woodref.climate.air import humidity_to_keep, moisture_in_air
+
+    if wanted:
+        emc = parse_percent(wanted, "moisture content")
+        relative = humidity_to_keep(emc, celsius)
+    else:
+        relative = parse_percent(second or humidity, "relative humidity")
+        emc = moisture_in_air(celsius, relative)
+    emit(emc_answer(celsius, relative, emc, bool(wanted), units), units, style)
+
+
+def _from_weights(wet: str, dry: str, units: UnitSystem) -> Answer:
+    from woodref.answers.moisture import oven_answer
+    from woodref.formulas.moisture import moisture_content
+
+    wet_kg, dry_kg = parse_mass(wet, mass_unit(units)), parse_mass(dry, mass_unit(units))
+    if dry_kg <= 0.0:
+        raise InputError(f"--dry must be above 0, not '{dry}'")
+    if wet_kg < dry_kg:
+        raise InputError(
+            f"--wet ({wet}) is lighter than --dry ({dry}): a sample does not gain weight in the "
+            "oven; are they exchanged?"
+        )
+    return oven_answer(moisture_content(wet_kg, dry_kg), (wet_kg, dry_kg), (wet, dry))
+
+
+def _from_meter(reading: str, temperature: str, calibration: str, units: UnitSystem) -> Answer:
+    from woodref.answers.moisture import meter_answer
+    from woodref.formulas.moisture import (
+        METER_CALIBRATION_C,
+        METER_RANGE_PCT,
+        meter_moisture_content,
+    )
+
+    low, high = METER_RANGE_PCT
+    shown = parse_percent(reading, "meter reading")
+    if not low <= shown <= high:
+        raise InputError(
+            f"a resistance meter can be used from {low:g} to {high:g} %, and {shown:g} is "
+            "outside; dry a sample in the oven and use --wet and --dry"
+        )
+    unit = temperature_unit(units)
+    wood_c = parse_temperature(temperature, unit)
+    meter_c = parse_temperature(calibration, unit) if calibration else METER_CALIBRATION_C
+    percent = float(meter_moisture_content(shown, wood_c, meter_c))
+    if percent < 0.0:
+        raise InputError(
+            f"the correction of {percent - shown:+.1f} % leaves less than nothing; check the "
+            "temperatures"
+        )
+    return meter_answer(percent, shown, wood_c, meter_c, not calibration, units)
+
+
+def moisture_command(
+    wet: Annotated[str, typer.Option("--wet", help="Weight of the sample before: 412g.")] = "",
+    dry: Annotated[str, typer.Option("--dry", help="Its weight out of the oven: 371g.")] = "",
+    meter: Annotated[
+        str, typer.Option("--meter", help="Reading of a resistance meter instead: 11.")
+    ] = "",
+    temperature: Annotated[
+        str, typer.Option("--temperature", help="Temperature of the wood: 45F, 7C.")
+    ] = "",
+    calibration: Annotated[
+        str, typer.Option("--calibration", help="Temperature the meter is made for, if not 70F.")
+    ] = "",
+    units: Units = UnitSystem.us,
+    style: Format = Style.table,
+) -> None:
+    """Moisture content from two weighings or a meter.
+
+    A reading is corrected for the temperature of the wood.
+    """
+    if wet and dry and not (meter or temperature or calibration):
+        answer = _from_weights(wet, dry, units)
+    elif meter and temperature and not (wet or dry):
+        answer = _from_meter(meter, temperature, calibration, units)
+    else:
+        raise InputError(
+            "give --wet and --dry, for example --wet 412g --dry 371g, or --meter and "
+            "--temperature, for example --meter 11 --temperature 45F"
+        )
+    emit(answer, units, style)
+
+
+def register(app: typer.Typer) -> None:
+    """Add the commands of this module to the program."""
+    app.command("emc", epilog=example("woodref emc 68F 40%", "woodref emc 68F --for 8"))(
+        emc_command
+    )
+    app.command(
+        "moisture",
+        epilog=example(
+            "woodref moisture --wet 412g --dry 371g",
+            "woodref moisture --meter 11 --temperature 45F",
+        ),
+    )(moisture_command)
