@@ -25,8 +25,8 @@ from woodref.formulas.spread import DIFFERENCE_RULE
 from woodref.units import KINDS
 
 if TYPE_CHECKING:
+    from woodref.choose.replacement import Replacement
     from woodref.choose.substitute import Change, Substitute, Substitutes
-    from woodref.choose.swap import Swap
     from woodref.climate.rooms import Room
     from woodref.lumber.prices import PriceList
     from woodref.piece.piece import Piece
@@ -36,14 +36,14 @@ _CHANGE = "seasonal_change_mm_per_300mm"
 
 @dataclass(frozen=True)
 class Question:
-    """What was asked beside wood and use; ``swaps`` the piece with each wood by species_id."""
+    """What was asked beside wood and use; ``replacements``, the piece with each wood by its id."""
 
     width_mm: float
     room: Room | None
     prices: PriceList | None
     thickness: str
     piece: Piece | None
-    swaps: Mapping[str, Swap]
+    replacements: Mapping[str, Replacement]
 
     def moved_mm(self, figures: Mapping[str, Any]) -> float | None:
         """What the width changes by in a year, flat sawn, None where it is not known [mm]."""
@@ -110,7 +110,7 @@ def _headline(found: Substitutes, asked: Question, units: str) -> list[str]:
         f"look: {_look_words(best)}."
     )
     lines = [lead, second]
-    lines += piece_line(found, asked.swaps, best, units)
+    lines += piece_line(found, asked.replacements, best, units)
     if own:
         lines.append(f"Of its own trade group, where the yard sells it apart: {own}.")
     return [*lines, *([RECALLED] if _recalled(best) else [])]
@@ -304,7 +304,7 @@ def _notes(found: Substitutes, asked: Question) -> list[str]:
     if asked.prices:
         money = f", {asked.prices.currency}" if asked.prices.currency else ""
         notes.append(f"Prices: {asked.prices.file}, {asked.thickness}{money}.")
-    notes += piece_notes(asked.swaps)
+    notes += piece_notes(asked.replacements)
     notes.append(
         "Trade controls are those recorded here; rules change, so check the current listing. "
         "Another wood is another dust: woodref show NAME has the cautions of a wood."
@@ -339,7 +339,7 @@ def substitute_answer(found: Substitutes, asked: Question, units: str, people: b
         sections=[
             _list_section("substitutes", "", found.woods, found, asked, units, people),
             _list_section("own_group", own_title, found.own_group, found, asked, units, people),
-            *piece_sections(found, asked.swaps, asked.piece, people),
+            *piece_sections(found, asked.replacements, asked.piece, people),
             _changes_section(found, units, people),
             look_section(found, people),
             names_section(found, people),

@@ -7,33 +7,40 @@ from typing import TYPE_CHECKING, Any
 
 from woodref.answers.render import Column, Section
 from woodref.answers.words import VERDICTS
+from woodref.choose.replacement import SpanVerdict, Unjudged
+from woodref.joinery.fit import Verdict
 from woodref.units import KINDS
 
 if TYPE_CHECKING:
+    from woodref.choose.replacement import Outcome, Replacement
     from woodref.choose.substitute import Substitute, Substitutes
-    from woodref.choose.swap import Swap
     from woodref.piece.piece import Piece
 
 
-#: Verdicts of fixings in words, and of those where nothing was given to judge.
-_WORDS: dict[str, str] = {**{str(v): words for v, words in VERDICTS.items()}, "": "nothing given"}
+#: What is said of a span, and of what could not be judged.
+_WORDS: dict[SpanVerdict | Unjudged, str] = {
+    SpanVerdict.HOLDS: "holds",
+    SpanVerdict.SAGS: "sags too far",
+    Unjudged.NOTHING_GIVEN: "nothing given",
+    Unjudged.UNKNOWN: "unknown",
+}
 
 
-def _word(verdict: str) -> str:
-    """A verdict on a fixing or a span in words."""
-    return _WORDS.get(verdict, verdict)
+def _word(outcome: Outcome) -> str:
+    """If a fixing or a span holds, in words."""
+    return VERDICTS[outcome] if isinstance(outcome, Verdict) else _WORDS[outcome]
 
 
-def _broken(swap: Swap) -> str:
-    return "; ".join(f"{x.name} ({_word(x.after)})" for x in swap.sized if x.broken)
+def _broken(replaced: Replacement) -> str:
+    return "; ".join(f"{x.name} ({_word(x.after)})" for x in replaced.sized if x.broken)
 
 
-def _verdict(swap: Swap) -> str:
+def _verdict(replaced: Replacement) -> str:
     """If what was sized for the first wood still holds, in words."""
-    if not swap.sized:
+    if not replaced.sized:
         return "the piece names no fixing or span on these parts"
-    broken, unknown = _broken(swap), [x.name for x in swap.sized if x.after == "unknown"]
-    before = [x.name for x in swap.sized if not x.holds and not x.broken and x.after != "unknown"]
+    broken, unknown = _broken(replaced), [x.name for x in replaced.sized if x.unknown]
+    before = [x.name for x in replaced.sized if not x.holds and not x.broken and not x.unknown]
     parts = []
     if broken:
         parts.append(f"no longer in order: {broken}")
@@ -48,13 +55,13 @@ def _verdict(swap: Swap) -> str:
     return "; ".join(parts)
 
 
-def _short(swap: Swap) -> str:
+def _short(replaced: Replacement) -> str:
     """The same for a cell."""
-    if not swap.sized:
+    if not replaced.sized:
         return "none named"
-    if broken := _broken(swap):
+    if broken := _broken(replaced):
         return f"no longer: {broken}"
-    short = [x.name for x in swap.sized if not x.holds]
+    short = [x.name for x in replaced.sized if not x.holds]
     return f"as before; not in order: {', '.join(short)}" if short else "all hold"
 
 
@@ -64,40 +71,42 @@ def _one(pair: tuple[float | None, float | None], kind: str, units: str, after: 
 
 
 def piece_line(
-    found: Substitutes, swaps: Mapping[str, Swap], best: Substitute, units: str
+    found: Substitutes, replacements: Mapping[str, Replacement], best: Substitute, units: str
 ) -> list[str]:
     """The piece with the closest wood: weight, cost, and if what was sized still holds."""
-    if not swaps:
+    if not replacements:
         return []
-    swap = swaps[best.species_id]
-    currency = f" {swap.before.currency}" if swap.before.currency else ""
-    lead = f"{swap.before.piece.name} in {best.common_name} ({', '.join(swap.parts)})"
-    known = any(x is not None for x in swap.cost)
-    costs = f"materials {_one(swap.cost, 'money', units, currency)}" if known else "cost not known"
-    return [f"{lead}: {_one(swap.mass_kg, 'mass', units)}, {costs}; {_verdict(swap)}."]
+    replaced = replacements[best.species_id]
+    currency = f" {replaced.before.currency}" if replaced.before.currency else ""
+    lead = f"{replaced.before.piece.name} in {best.common_name} ({', '.join(replaced.parts)})"
+    known = any(x is not None for x in replaced.cost)
+    costs = (
+        f"materials {_one(replaced.cost, 'money', units, currency)}" if known else "cost not known"
+    )
+    return [f"{lead}: {_one(replaced.mass_kg, 'mass', units)}, {costs}; {_verdict(replaced)}."]
 
 
 def piece_sections(
-    found: Substitutes, swaps: Mapping[str, Swap], piece: Piece | None, people: bool
+    found: Substitutes, replacements: Mapping[str, Replacement], piece: Piece | None, people: bool
 ) -> list[Section]:
     """The piece with each wood, and each fixing and span on the parts that change."""
     if piece is None:
         return []
-    woods = [s for s in (*found.woods, *found.own_group) if s.species_id in swaps]
+    woods = [s for s in (*found.woods, *found.own_group) if s.species_id in replacements]
     rows: list[dict[str, Any]] = []
     sized: list[dict[str, Any]] = []
     for s in woods:
-        swap = swaps[s.species_id]
+        replaced = replacements[s.species_id]
         rows.append(
             {
                 "wood": s.common_name,
-                "parts": ", ".join(swap.parts) if people else list(swap.parts),
-                "mass_before": swap.mass_kg[0],
-                "mass": swap.mass_kg[1],
-                "cost_before": swap.cost[0],
-                "cost": swap.cost[1],
-                "still_holds": _short(swap) if people else not _broken(swap),
-                "unpriced": "; ".join(swap.unpriced) or None,
+                "parts": ", ".join(replaced.parts) if people else list(replaced.parts),
+                "mass_before": replaced.mass_kg[0],
+                "mass": replaced.mass_kg[1],
+                "cost_before": replaced.cost[0],
+                "cost": replaced.cost[1],
+                "still_holds": _short(replaced) if people else not _broken(replaced),
+                "unpriced": "; ".join(replaced.unpriced) or None,
             }
         )
         sized += [
@@ -112,10 +121,12 @@ def piece_sections(
                 "spare": x.spare_after_mm,
                 "broken": x.broken,
             }
-            for x in swap.sized
+            for x in replaced.sized
             if not people or s in found.woods[:1] or x.broken
         ]
-    currency = next((f", {w.before.currency}" for w in swaps.values() if w.before.currency), "")
+    currency = next(
+        (f", {w.before.currency}" for w in replacements.values() if w.before.currency), ""
+    )
     piece_columns = [
         Column("wood", "wood"),
         Column("parts", ""),
@@ -143,9 +154,9 @@ def piece_sections(
     ]
 
 
-def piece_notes(swaps: Mapping[str, Swap]) -> list[str]:
+def piece_notes(replacements: Mapping[str, Replacement]) -> list[str]:
     """What the figures of the piece take for granted."""
-    if not swaps:
+    if not replacements:
         return []
     notes = [
         "The piece is estimated anew with the sizes, stock, build and room as they are in its "
@@ -154,7 +165,9 @@ def piece_notes(swaps: Mapping[str, Swap]) -> list[str]:
         "Its cost is that of all the lumber with waste added; boards in hand are left aside, so "
         "that woods are set against each other alike.",
     ]
-    lacking = list(dict.fromkeys(x for swap in swaps.values() for x in swap.unpriced))
+    lacking = list(
+        dict.fromkeys(x for replaced in replacements.values() for x in replaced.unpriced)
+    )
     if lacking:
         more = f" and {len(lacking) - 3} more" if len(lacking) > 3 else ""
         notes.append(f"No cost where a price is missing: {'; '.join(lacking[:3])}{more}.")

@@ -30,8 +30,8 @@ from woodref.units import MM_PER_FOOT, parse_length
 
 if TYPE_CHECKING:
     from woodref.choose.filters import Filter
+    from woodref.choose.replacement import Replacement
     from woodref.choose.substitute import Substitutes
-    from woodref.choose.swap import Swap
     from woodref.lumber.prices import PriceList
     from woodref.piece.piece import Piece
     from woodref.reference.woods import Wood
@@ -141,7 +141,7 @@ def substitute_command(
     )
     width_mm = _width(width, units, read, part)
     question = Question(
-        width_mm, room, listing, nominal.label, read, _swaps(read, parts, found, listing)
+        width_mm, room, listing, nominal.label, read, _replacements(read, parts, found, listing)
     )
     people = style in (Style.table, Style.markdown)
     emit(substitute_answer(found, question, units.value, people), units, style)
@@ -177,26 +177,26 @@ def _width(given: str, units: UnitSystem, piece: Piece | None, part: str) -> flo
 
 
 def _parts(piece: Piece | None, wood: Wood, part: str) -> list[str]:
-    from woodref.choose.swap import parts_of_wood
+    from woodref.choose.replacement import parts_of_wood
 
     return parts_of_wood(piece, reference().wood, wood, part) if piece else []
 
 
-def _swaps(
+def _replacements(
     piece: Piece | None, parts: list[str], found: Substitutes, prices: PriceList | None
-) -> dict[str, Swap]:
+) -> dict[str, Replacement]:
     """The piece with each of the woods found, by species_id."""
     if piece is None:
         return {}
-    from woodref.choose.swap import for_swapping, name_of, swap
+    from woodref.choose.replacement import for_replacement, name_of, replacement
     from woodref.piece.estimate import estimate_piece
 
-    before = estimate_piece(reference(), for_swapping(piece), prices)
-    swaps = {}
+    before = estimate_piece(reference(), for_replacement(piece), prices)
+    replacements = {}
     for s in (*found.woods, *found.own_group[:_OWN]):
         name = name_of(reference(), s.species_id, s.common_name, *s.botanical_name.split("; "))
-        swaps[s.species_id] = swap(reference(), before, parts, name, prices)
-    return swaps
+        replacements[s.species_id] = replacement(reference(), before, parts, name, prices)
+    return replacements
 
 
 def register(app: typer.Typer) -> None:

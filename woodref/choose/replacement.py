@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass, replace
+from enum import Enum
 from typing import TYPE_CHECKING
 
 from woodref.errors import InputError
@@ -15,48 +16,72 @@ from woodref.reference.library import Reference
 
 if TYPE_CHECKING:
     from woodref.lumber.prices import PriceList
+    from woodref.piece.in_use import FixingResult, SpanResult
     from woodref.piece.piece import Piece
     from woodref.reference.woods import Wood
 
-#: Verdicts of fixings and spans by how well they hold; '' where nothing was given to judge.
-_GRADES: dict[str, int] = {
-    **{str(v): v.grade for v in Verdict},
-    "": 2,
-    "sags too far": 0,
-}
+
+class SpanVerdict(Enum):
+    """If the sag of a span stays under its limit."""
+
+    HOLDS = "holds"
+    SAGS = "sags"
+
+
+class Unjudged(Enum):
+    """Why there is no verdict: no size was given to judge, or a figure is missing."""
+
+    NOTHING_GIVEN = "nothing given"
+    UNKNOWN = "unknown"
+
+
+Outcome = Verdict | SpanVerdict | Unjudged
+
+
+def _grade(outcome: Outcome) -> int | None:
+    """2 where it holds or nothing was given to judge, down to 0; None where it is not known."""
+    if isinstance(outcome, Verdict):
+        return outcome.grade
+    if outcome is Unjudged.UNKNOWN:
+        return None
+    return 0 if outcome is SpanVerdict.SAGS else 2
 
 
 @dataclass(frozen=True)
 class Sized:
     """A fixing or a span sized for the first wood, and what becomes of it.
 
-    ``what`` 'fixing' or 'span'; ``before`` and ``after`` the verdicts, '' where nothing was
-    given to judge, 'unknown' where a figure is missing; ``spare_before_mm`` and
-    ``spare_after_mm`` the room left, or the sag to spare under its limit, None where not known.
+    ``what`` 'fixing' or 'span'; ``spare_before_mm`` and ``spare_after_mm`` the room left, or
+    the sag to spare under its limit, None where not known.
     """
 
     what: str
     name: str
     part: str
-    before: str
-    after: str
+    before: Outcome
+    after: Outcome
     spare_before_mm: float | None
     spare_after_mm: float | None
 
     @property
     def broken(self) -> bool:
         """True where it holds less well than with the first wood."""
-        known = self.before in _GRADES and self.after in _GRADES
-        return known and _GRADES[self.after] < _GRADES[self.before]
+        before, after = _grade(self.before), _grade(self.after)
+        return before is not None and after is not None and after < before
 
     @property
     def holds(self) -> bool:
         """True where it holds with the other wood."""
-        return _GRADES.get(self.after) == max(_GRADES.values())
+        return _grade(self.after) == 2
+
+    @property
+    def unknown(self) -> bool:
+        """True where a figure of the other wood is missing."""
+        return self.after is Unjudged.UNKNOWN
 
 
 @dataclass(frozen=True)
-class Swap:
+class Replacement:
     """A piece before and after; ``parts`` the names of those that change wood."""
 
     wood: str
@@ -81,14 +106,14 @@ class Swap:
         return tuple(x.unpriced for x in self.after.lumber if x.unpriced)
 
 
-def _mass(found: Estimate) -> float | None:
-    return None if found.unweighed else found.mass_kg["build"].expected
+def _mass(estimate: Estimate) -> float | None:
+    return None if estimate.unweighed else estimate.mass_kg["build"].expected
 
 
-def _cost(found: Estimate) -> float | None:
-    if found.cost is None or any(line.unpriced for line in found.lumber):
+def _cost(estimate: Estimate) -> float | None:
+    if estimate.cost is None or any(line.unpriced for line in estimate.lumber):
         return None
-    return found.cost.expected
+    return estimate.cost.expected
 
 
 def parts_of_wood(
@@ -116,11 +141,11 @@ def parts_of_wood(
     return [part]
 
 
-def for_swapping(piece: Piece) -> Piece:
+def for_replacement(piece: Piece) -> Piece:
     """The piece without its boards in hand and the months after delivery.
 
     What one wood costs beside another is told by the amount it takes, not by what lies on the
-    rack, and the months after delivery are not part of a swap.
+    rack, and the months after delivery are not part of a replacement.
     """
     return replace(piece, buying=None, room=None)
 
@@ -142,13 +167,13 @@ def name_of(reference: Reference, species_id: str, *names: str) -> str:
     raise InputError(f"no name means {names[0]} alone, so it cannot stand in a piece file")
 
 
-def swap(
+def replacement(
     reference: Reference,
     before: Estimate,
     parts: Sequence[str],
     species: str,
     prices: PriceList | None = None,
-) -> Swap:
+) -> Replacement:
     """A piece estimated again with another wood in some parts, the sizes as they were.
 
     Parameters: reference library; before, the piece as it stands; parts by name; species a
@@ -156,34 +181,45 @@ def swap(
     Raises: as woodref.piece.estimate.estimate_piece.
     """
     after = estimate_piece(reference, with_wood(before.piece, parts, species), prices)
-    return Swap(species, tuple(parts), before, after, _sized(before, after, parts))
+    return Replacement(species, tuple(parts), before, after, _sized(before, after, parts))
 
 
 def _sized(before: Estimate, after: Estimate, parts: Sequence[str]) -> tuple[Sized, ...]:
-    found = []
-    for a, b in zip(before.fixings, after.fixings, strict=True):
-        if a.spec.part in parts:
-            pair = [
-                (
-                    (r.fixing.verdict or "") if r.fixing else "unknown",
-                    r.fixing.worst.spare_mm if r.fixing and r.fixing.worst else None,
-                )
-                for r in (a, b)
-            ]
-            found.append(_pair("fixing", a.spec.name, a.spec.part, pair))
-    for c, d in zip(before.spans, after.spans, strict=True):
-        if c.spec.part in parts:
-            pair = [
-                (
-                    ("holds" if r.sag.holds else "sags too far") if r.sag else "unknown",
-                    r.sag.limit_mm - r.sag.later_mm.expected if r.sag else None,
-                )
-                for r in (c, d)
-            ]
-            found.append(_pair("span", c.spec.name, c.spec.part, pair))
-    return tuple(found)
+    sized = []
+    for first, then in zip(before.fixings, after.fixings, strict=True):
+        if first.spec.part in parts:
+            pair = _of_fixing(first), _of_fixing(then)
+            sized.append(_pair("fixing", first.spec.name, first.spec.part, *pair))
+    for sag, later in zip(before.spans, after.spans, strict=True):
+        if sag.spec.part in parts:
+            pair = _of_span(sag), _of_span(later)
+            sized.append(_pair("span", sag.spec.name, sag.spec.part, *pair))
+    return tuple(sized)
 
 
-def _pair(what: str, name: str, part: str, pair: Sequence[tuple[str, float | None]]) -> Sized:
-    (before, spare_before), (after, spare_after) = pair
-    return Sized(what, name, part, before, after, spare_before, spare_after)
+def _of_fixing(result: FixingResult) -> tuple[Outcome, float | None]:
+    """If a fixing holds, and the room left [mm]."""
+    fixing = result.fixing
+    if fixing is None:
+        return Unjudged.UNKNOWN, None
+    spare = fixing.worst.spare_mm if fixing.worst else None
+    return fixing.verdict or Unjudged.NOTHING_GIVEN, spare
+
+
+def _of_span(result: SpanResult) -> tuple[Outcome, float | None]:
+    """If a span holds, and the sag to spare under its limit [mm]."""
+    sag = result.sag
+    if sag is None:
+        return Unjudged.UNKNOWN, None
+    verdict = SpanVerdict.HOLDS if sag.holds else SpanVerdict.SAGS
+    return verdict, sag.limit_mm - sag.later_mm.expected
+
+
+def _pair(
+    what: str,
+    name: str,
+    part: str,
+    before: tuple[Outcome, float | None],
+    after: tuple[Outcome, float | None],
+) -> Sized:
+    return Sized(what, name, part, before[0], after[0], before[1], after[1])

@@ -4,8 +4,18 @@ from __future__ import annotations
 
 import pytest
 
-from woodref.choose.swap import Sized, name_of, parts_of_wood, swap, with_wood
+from woodref.choose.replacement import (
+    Outcome,
+    Sized,
+    SpanVerdict,
+    Unjudged,
+    name_of,
+    parts_of_wood,
+    replacement,
+    with_wood,
+)
 from woodref.errors import InputError
+from woodref.joinery.fit import Verdict
 from woodref.piece.estimate import estimate_piece
 from woodref.piece.piece import Piece, parse_piece
 from woodref.reference.library import Reference
@@ -78,29 +88,29 @@ def test_the_parts_of_a_wood(reference: Reference, piece: Piece) -> None:
 
 def test_weight_movement_and_fixings_are_recomputed(reference: Reference, piece: Piece) -> None:
     before = estimate_piece(reference, piece)
-    found = swap(reference, before, ["board", "panel"], "American beech")
+    found = replacement(reference, before, ["board", "panel"], "American beech")
     # The same as the piece written down in beech from the start.
     written = parse_piece(SHELF.replace("black cherry", "American beech"), "shelf.toml")
     whole = estimate_piece(reference, written)
     assert found.mass_kg[1] == pytest.approx(whole.mass_kg["build"].expected)
     assert found.mass_kg[1] > found.mass_kg[0]
     panel = next(x for x in found.sized if x.what == "fixing")
-    assert panel.before == "holds"
+    assert panel.before is Verdict.HOLDS
     assert panel.broken  # beech moves far more than cherry
     assert panel.spare_after_mm < panel.spare_before_mm
     span = next(x for x in found.sized if x.what == "span")
-    assert (span.before, span.after) == ("holds", "holds")
+    assert (span.before, span.after) == (SpanVerdict.HOLDS, SpanVerdict.HOLDS)
     assert span.spare_after_mm > span.spare_before_mm  # and is stiffer
 
 
 def test_parts_that_stay_are_not_told(reference: Reference, piece: Piece) -> None:
-    found = swap(reference, estimate_piece(reference, piece), ["side"], "teak")
+    found = replacement(reference, estimate_piece(reference, piece), ["side"], "teak")
     assert found.sized == ()
     assert found.cost == (None, None)  # no price list
 
 
 def test_the_same_wood_changes_nothing(reference: Reference, piece: Piece) -> None:
-    found = swap(reference, estimate_piece(reference, piece), ["panel"], "cherry")
+    found = replacement(reference, estimate_piece(reference, piece), ["panel"], "cherry")
     assert found.mass_kg[0] == found.mass_kg[1]
     assert not any(x.broken for x in found.sized)
 
@@ -108,16 +118,17 @@ def test_the_same_wood_changes_nothing(reference: Reference, piece: Piece) -> No
 @pytest.mark.parametrize(
     ("before", "after", "broken", "holds"),
     [
-        ("holds", "holds for average board", True, False),
-        ("holds for average board", "does not hold", True, False),
-        ("does not hold", "does not hold", False, False),
-        ("does not hold", "holds", False, True),
-        ("short enough", "too long", True, False),
-        ("holds", "unknown", False, False),
-        ("", "", False, True),
+        (Verdict.HOLDS, Verdict.HOLDS_FOR_AVERAGE, True, False),
+        (Verdict.HOLDS_FOR_AVERAGE, Verdict.DOES_NOT_HOLD, True, False),
+        (Verdict.DOES_NOT_HOLD, Verdict.DOES_NOT_HOLD, False, False),
+        (Verdict.DOES_NOT_HOLD, Verdict.HOLDS, False, True),
+        (Verdict.SHORT_ENOUGH, Verdict.TOO_LONG, True, False),
+        (SpanVerdict.HOLDS, SpanVerdict.SAGS, True, False),
+        (Verdict.HOLDS, Unjudged.UNKNOWN, False, False),
+        (Unjudged.NOTHING_GIVEN, Unjudged.NOTHING_GIVEN, False, True),
     ],
 )
-def test_worse_than_before(before: str, after: str, broken: bool, holds: bool) -> None:
+def test_worse_than_before(before: Outcome, after: Outcome, broken: bool, holds: bool) -> None:
     sized = Sized("fixing", "x", "top", before, after, None, None)
     assert (sized.broken, sized.holds) == (broken, holds)
 
