@@ -16,6 +16,7 @@ from woodref.units import KINDS
 if TYPE_CHECKING:
     from woodref.climate.rooms import Room
     from woodref.drying.delivery import Delivery
+    from woodref.note import Note
     from woodref.reference.woods import Wood
 
 #: A wider width is rarely one board (common practice, no source) [mm].
@@ -55,7 +56,7 @@ def _moved(change_mm: float, units: str) -> str:
 
 
 def delivery_answer(
-    wood: Wood, d: Delivery, lives: Room, arrives: str, built_notes: Sequence[str], units: str
+    wood: Wood, d: Delivery, lives: Room, arrives: str, built_notes: Sequence[Note], units: str
 ) -> Answer:
     """What a piece does after delivery: the extremes first, then month by month.
 

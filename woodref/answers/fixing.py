@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING, Any
 
-from woodref.answers.fixing_words import Seasons, headline, sets
+from woodref.answers.fixing_words import headline, moisture_words, sets
 from woodref.answers.provenance import (
     based_on,
     basis_notes,
@@ -21,6 +21,7 @@ from woodref.quantity import Range
 from woodref.units import KINDS
 
 if TYPE_CHECKING:
+    from woodref.climate.part_seasons import PartSeasons
     from woodref.reference.library import Reference
 
 _NEVER = (
@@ -30,12 +31,8 @@ _NEVER = (
 _RANGE = (Column("low", "likely from", "change_end"), Column("high", "to", "change_end"))
 
 
-def _ranged(way: Range) -> dict[str, float]:
-    return {"low": way.low, "high": way.high}
-
-
-def _travel_section(f: Fixing, seasons: Seasons) -> Section:
-    t, (_, dry, wet) = f.travel, seasons.words
+def _travel_section(f: Fixing, seasons: PartSeasons) -> Section:
+    t, (_, dry, wet) = f.travel, moisture_words(seasons)
     return Section(
         "travel",
         "Travel",
@@ -46,9 +43,11 @@ def _travel_section(f: Fixing, seasons: Seasons) -> Section:
             *_RANGE,
         ],
         [
-            {"way": "in, as it shrinks", "at": dry, "travel": t.toward.expected}
-            | _ranged(t.toward),
-            {"way": "out, as it swells", "at": wet, "travel": t.away.expected} | _ranged(t.away),
+            {"way": way, "at": at, "travel": r.expected, "low": r.low, "high": r.high}
+            for way, at, r in (
+                ("in, as it shrinks", dry, t.toward),
+                ("out, as it swells", wet, t.away),
+            )
         ],
     )
 
@@ -84,7 +83,8 @@ def _check_section(f: Fixing) -> Section:
             "what": c.what,
             "room": c.room_mm,
             "needed": c.need.expected,
-            **_ranged(c.need),
+            "low": c.need.low,
+            "high": c.need.high,
             "spare": c.spare_mm,
             "verdict": VERDICTS[c.verdict],
         }
@@ -112,7 +112,7 @@ def _check_section(f: Fixing) -> Section:
     return Section("checks", "Your sizes", columns, rows)
 
 
-def _gap_section(f: Fixing, seasons: Seasons) -> Section:
+def _gap_section(f: Fixing, seasons: PartSeasons) -> Section:
     """The gap at the build, the driest and the wettest."""
     gap, t = f.gap_mm, f.travel
     rows: list[dict[str, Any]] = []
@@ -127,7 +127,7 @@ def _gap_section(f: Fixing, seasons: Seasons) -> Section:
                 "low": gap - way.high,
                 "high": gap - way.low,
             }
-            for when, at, way in zip(names, seasons.words, ways, strict=True)
+            for when, at, way in zip(names, moisture_words(seasons), ways, strict=True)
         ]
     return Section(
         "gaps",
@@ -137,7 +137,7 @@ def _gap_section(f: Fixing, seasons: Seasons) -> Section:
     )
 
 
-def _month_section(f: Fixing, seasons: Seasons) -> Section:
+def _month_section(f: Fixing, seasons: PartSeasons) -> Section:
     """What is made first, for each month it may be fitted in; nothing without a room."""
     rows = []
     if seasons.room:
@@ -182,7 +182,7 @@ def _trade_notes(f: Fixing, reference: Reference) -> list[str]:
     return found
 
 
-def fixing_answer(f: Fixing, seasons: Seasons, reference: Reference, monthly: bool) -> Answer:
+def fixing_answer(f: Fixing, seasons: PartSeasons, reference: Reference, monthly: bool) -> Answer:
     """The answer about a fixing or a glued joint.
 
     Parameters: fixing; seasons; reference library, for the rules of the trade; monthly with

@@ -3,19 +3,19 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Mapping
-from typing import TYPE_CHECKING, NamedTuple
+from typing import TYPE_CHECKING
 
 from woodref.answers.provenance import sentence
 from woodref.answers.words import percent_text
+from woodref.climate.seasons import MONTH_NAMES
 from woodref.joinery.clearance import Fixing
 from woodref.joinery.fit import Need, NeedKey
 from woodref.joinery.hardware import screw_number
-from woodref.joinery.travel import MoistureRange
 from woodref.quantity import Range
 from woodref.units import KINDS, MM_PER_INCH, fraction_of_inch
 
 if TYPE_CHECKING:
-    from woodref.climate.rooms import Room
+    from woodref.climate.part_seasons import PartSeasons
     from woodref.climate.seasons import Month
 
 #: The sizes to make by their keys, as they are told: '7/16 in (11.5 mm)'.
@@ -24,20 +24,19 @@ Made = Mapping[NeedKey, str]
 _NONE_MM = 0.005
 
 
-class Seasons(NamedTuple):
-    """When it is fitted, the driest and the wettest of its life, and where that comes from.
+def moisture_words(seasons: PartSeasons) -> tuple[str, str, str]:
+    """Its three moisture contents: '6.1 % (February)', '8 % (mean of the year)', '10 %'."""
+    build, room = seasons.build, seasons.room
+    of_build = MONTH_NAMES[build.month - 1] if build.month else ""
+    if build.assumed:
+        of_build = "mean of the year" if room else "the middle"
+    fitted = percent_text(build.moisture_pct) + (f" ({of_build})" if of_build else "")
+    if room is None:
+        return fitted, percent_text(seasons.driest_pct), percent_text(seasons.wettest_pct)
+    return fitted, _at_month(room.season.driest), _at_month(room.season.wettest)
 
-    ``words`` are those of the three moisture contents; ``room`` None where they were given.
-    """
 
-    moisture: MoistureRange
-    words: tuple[str, str, str]
-    room: Room | None
-    notes: tuple[str, ...]
-
-
-def at_month(month: Month) -> str:
-    """'6.1 % (February)'."""
+def _at_month(month: Month) -> str:
     return f"{percent_text(month.emc_pct)} ({month.name})"
 
 
@@ -164,9 +163,9 @@ _TO_MAKE: dict[str, Callable[[Fixing, Made], str]] = {
 }
 
 
-def _travel_line(f: Fixing, seasons: Seasons) -> str:
+def _travel_line(f: Fixing, seasons: PartSeasons) -> str:
     """How far it travels, between which moisture contents."""
-    units, (fitted, dry, wet) = f.spec.units, seasons.words
+    units, (fitted, dry, wet) = f.spec.units, moisture_words(seasons)
     t, size = f.travel, KINDS["size"].text(f.spec.distance_mm, units)
     inward = f"draws in by {_likely(t.toward, units)}, at {dry}"
     if t.toward.high < _NONE_MM:
@@ -180,14 +179,15 @@ def _travel_line(f: Fixing, seasons: Seasons) -> str:
     )
 
 
-def _glued_lines(f: Fixing, seasons: Seasons) -> list[str]:
+def _glued_lines(f: Fixing, seasons: PartSeasons) -> list[str]:
     units, check, size = f.spec.units, f.checks[0], KINDS["size"].text
     limit = f"the {size(check.room_mm, units)} of the trade (common practice, no source)"
     most, length = f.travel.most, size(f.spec.distance_mm, units)
-    where = seasons.words[1 if most == f.travel.toward else 2]
+    fitted, dry, wet = moisture_words(seasons)
+    where = dry if most == f.travel.toward else wet
     wants = (
         f"{sentence(f.wood.common_name)} wants to change by {_likely(most, units)}, over that "
-        f"length from {seasons.words[0]} to {where}, a strain of {f.strain_pct:.2f} %"
+        f"length from {fitted} to {where}, a strain of {f.strain_pct:.2f} %"
     )
     if check.ok:
         return [f"Yes: {length} across the grain is within {limit}.", f"{wants}."]
@@ -197,7 +197,7 @@ def _glued_lines(f: Fixing, seasons: Seasons) -> list[str]:
     ]
 
 
-def headline(f: Fixing, seasons: Seasons) -> list[str]:
+def headline(f: Fixing, seasons: PartSeasons) -> list[str]:
     """The lines of the answer: the verdict, what to make, the travel."""
     if f.spec.kind == "glued":
         return _glued_lines(f, seasons)

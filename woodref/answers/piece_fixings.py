@@ -6,16 +6,11 @@ from typing import TYPE_CHECKING, Any
 
 from woodref.answers.provenance import sentence
 from woodref.answers.render import Column, Section
-from woodref.answers.words import VERDICTS
+from woodref.answers.words import VERDICTS, range_row
 from woodref.units import KINDS
 
 if TYPE_CHECKING:
     from woodref.piece.estimate import Estimate
-    from woodref.quantity import Range
-
-
-def _way(key: str, way: Range) -> dict[str, Any]:
-    return {key: way.expected, f"{key}_low": way.low, f"{key}_high": way.high}
 
 
 def _way_columns(key: str, head: str) -> list[Column]:
@@ -40,8 +35,8 @@ def fixing_section(found: Estimate) -> Section:
         if r.fixing:
             worst = r.fixing.worst
             row |= {
-                **_way("toward", r.fixing.travel.toward),
-                **_way("away", r.fixing.travel.away),
+                **range_row("toward", r.fixing.travel.toward),
+                **range_row("away", r.fixing.travel.away),
                 "verdict": VERDICTS[r.fixing.verdict] if r.fixing.verdict else "nothing given",
                 "room_left": worst.spare_mm if worst else None,
             }

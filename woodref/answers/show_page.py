@@ -21,13 +21,12 @@ from woodref.answers.show_ratings import ratings_section
 from woodref.board.movement import Movement
 from woodref.choose.overview import (
     AIR_DRY_PCT,
-    DAMPEST_PCT,
-    DRIEST_PCT,
     SHOP_PCT,
     USUAL_BOARDS,
     Overview,
     overview,
 )
+from woodref.climate.part_seasons import DAMPEST_PCT, DRIEST_PCT
 from woodref.reference.bases import TIERS
 from woodref.reference.cautions import Caution, cautions_for, recorded_notices
 from woodref.reference.library import Reference

@@ -8,13 +8,13 @@ from typing import TypeVar
 
 from woodref.board.movement import CUTS, Movement, movement
 from woodref.board.weight import BoardWeight, DensityEstimate, density_of, weight_of
+from woodref.climate.part_seasons import DAMPEST_PCT, DRIEST_PCT
 from woodref.errors import NoDataError
 from woodref.reference.woods import Value, Wood
 from woodref.units import MM_PER_INCH
 
-#: Moisture content of a board in a shop [%], and of wood in a heated house, driest and
-#: dampest of a year [%] (common practice, no source).
-SHOP_PCT, DRIEST_PCT, DAMPEST_PCT = 8.0, 6.0, 10.0
+#: Moisture content of a board in a shop [%] (common practice, no source).
+SHOP_PCT = 8.0
 #: Moisture content densities are compared at [%].
 AIR_DRY_PCT = 12.0
 

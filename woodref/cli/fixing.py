@@ -8,7 +8,6 @@ from typing import TYPE_CHECKING, Annotated
 import typer
 
 from woodref.answers.steps import add_steps
-from woodref.cli.lag import built_at
 from woodref.cli.options import (
     Explain,
     Format,
@@ -20,6 +19,7 @@ from woodref.cli.options import (
     Style,
     Units,
     UnitSystem,
+    built_moisture,
     example,
     length_unit,
     moisture,
@@ -31,8 +31,8 @@ from woodref.errors import InputError
 from woodref.units import parse_length
 
 if TYPE_CHECKING:
-    from woodref.answers.fixing_words import Seasons
     from woodref.charts.figure import Figure
+    from woodref.climate.part_seasons import PartSeasons
     from woodref.joinery.fixing_types import FixingSpec, Sizes
 
 Built = Annotated[
@@ -61,17 +61,14 @@ def _seasons(
     build: tuple[str, str],
     ends: tuple[str, str],
     room_words: tuple[str, str],
-) -> Seasons:
+) -> PartSeasons:
     """When it is fitted, and the driest and the wettest of its life.
 
     Parameters: build as moisture content and as month; ends driest and wettest; room_words
     place and setting.
     """
-    from woodref.answers.fixing_words import Seasons, at_month
-    from woodref.answers.words import percent_text
-    from woodref.choose.overview import DAMPEST_PCT, DRIEST_PCT
-    from woodref.climate.seasons import MONTH_NAMES, month_number
-    from woodref.joinery.travel import MoistureRange
+    from woodref.climate.part_seasons import built_in, part_seasons
+    from woodref.climate.seasons import month_number
 
     built, month = build
     if bool(ends[0]) != bool(ends[1]):
@@ -83,30 +80,11 @@ def _seasons(
         raise InputError("give --built or --month, not both")
     if month and not room:
         raise InputError("--month needs a town, for example --place Savannah")
-    notes: list[str] = []
-    if room:
-        from woodref.climate.rooms import LAG
-
-        dry, wet = room.season.driest.emc_pct, room.season.wettest.emc_pct
-        words = (at_month(room.season.driest), at_month(room.season.wettest))
-        notes = [n.text for n in (*room.notes, LAG)]
-    else:
-        dry, wet = (moisture(e, units) for e in ends) if ends[0] else (DRIEST_PCT, DAMPEST_PCT)
-        words = (percent_text(dry), percent_text(wet))
-        if not ends[0]:
-            notes = ["6 and 10 % stand for the dry and the damp season indoors (our own example)"]
-    if built:
-        at, number, said = built_at(built, units)
-        fitted = percent_text(at) + (f" ({MONTH_NAMES[number - 1]})" if number else "")
-        notes = [*said, *notes]
-    elif room and month:
-        then = room.season.months[month_number(month) - 1]
-        at, fitted = then.emc_pct, at_month(then)
-    else:
-        at = room.season.mean_emc_pct if room else (dry + wet) / 2.0
-        fitted = f"{percent_text(at)} ({'mean of the year' if room else 'the middle'})"
-        notes.insert(0, "nothing says when it is fitted: taken between the seasons; give --built")
-    return Seasons(MoistureRange(at, dry, wet), (fitted, *words), room, tuple(notes))
+    ends_pct = (moisture(ends[0], units), moisture(ends[1], units)) if ends[0] else None
+    fitted = built_moisture(built, units) if built else None
+    if room and month:
+        fitted = built_in(room, month_number(month))
+    return part_seasons(fitted, room, ends_pct)
 
 
 def _sizes(given: dict[str, str], unit: str) -> Sizes:
@@ -131,7 +109,7 @@ def _sizes(given: dict[str, str], unit: str) -> Sizes:
 def _answer(
     species: str,
     spec: FixingSpec,
-    seasons: Seasons,
+    seasons: PartSeasons,
     monthly: bool,
     units: UnitSystem,
     style: Style,
@@ -141,8 +119,9 @@ def _answer(
 ) -> None:
     from woodref.answers.fixing import fixing_answer
     from woodref.joinery.clearance import fixing_of
+    from woodref.joinery.travel import MoistureRange
 
-    fixing = fixing_of(spec, reference().wood(species), seasons.moisture)
+    fixing = fixing_of(spec, reference().wood(species), MoistureRange(*seasons.moistures_pct))
     long = monthly or style is not Style.table
     answer = fixing_answer(fixing, seasons, reference(), long)
     short = save and not long

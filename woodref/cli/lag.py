@@ -15,6 +15,7 @@ from woodref.cli.options import (
     Style,
     Units,
     UnitSystem,
+    built_moisture,
     example,
     length_unit,
     moisture,
@@ -266,42 +267,21 @@ def delivery_command(
     wood = reference().wood(species)
     unit = length_unit(units)
     lives = room_named(place, setting)
-    built_pct, built_in, notes = built_at(built, units)
-    arrives = month_number(month) if month else month_after(built_in)
+    build = built_moisture(built, units)
+    arrives = month_number(month) if month else month_after(build.month)
     delivered = delivery(
         wood,
         parse_length(width, unit) if width else _USUAL_WIDTH[units],
         parse_thickness(thickness, unit),
-        built_pct,
+        build.moisture_pct,
         lives.season,
         arrives,
         (_finishes([finish] if finish else [], coats, one_face) or [BARE])[0],
         ring_angle(cut),
         boards,
     )
-    answer = delivery_answer(wood, delivered, lives, MONTH_NAMES[arrives - 1], notes, units)
+    answer = delivery_answer(wood, delivered, lives, MONTH_NAMES[arrives - 1], build.notes, units)
     emit(answer, units, style, save)
-
-
-def built_at(text: str, units: UnitSystem) -> tuple[float, int, tuple[str, ...]]:
-    """Moisture content at the build [%], its month (0 for none) and what must be said of it."""
-    town, slash, rest = text.partition("/")
-    if not slash:
-        return moisture(text, units), 0, ()
-    setting, _, month = rest.partition("/")
-    room = room_named(town, setting.strip())
-    if not month.strip():
-        mean = room.season.mean_emc_pct
-        return mean, 0, (f"built in {room.label}, at the mean of its year, {mean:.1f} %",)
-    from woodref.climate.seasons import month_number
-
-    n = month_number(month)
-    at = room.season.months[n - 1]
-    said = (
-        f"built in {room.label}, at {at.emc_pct:.1f} %, where bare thin wood comes to rest there "
-        f"in {at.name}; thick stock may be off by its own lag: measure it and give --built"
-    )
-    return at.emc_pct, n, (said,)
 
 
 def finishes_command(units: Units = UnitSystem.us, style: Format = Style.table) -> None:

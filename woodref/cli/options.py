@@ -13,6 +13,7 @@ from woodref.errors import InputError
 from woodref.units import parse_percent, parse_temperature
 
 if TYPE_CHECKING:
+    from woodref.climate.part_seasons import BuildMoisture
     from woodref.climate.rooms import Room
     from woodref.reference.library import Reference
     from woodref.reference.woods import Wood
@@ -129,6 +130,22 @@ def room_asked(context: typer.Context, place: str, setting: str, moistures: bool
     if moistures and not place_named(context, place, setting):
         return None
     return room_named(place, setting) if place or setting else None
+
+
+def built_moisture(text: str, units: UnitSystem) -> BuildMoisture:
+    """Moisture content at the build: as ``moisture`` reads it, or TOWN/SETTING/MONTH.
+
+    Raises: InputError for anything else.
+    """
+    from woodref.climate.part_seasons import BuildMoisture, built_in
+    from woodref.climate.seasons import month_number
+
+    town, slash, in_town = text.partition("/")
+    if not slash:
+        return BuildMoisture(moisture(text, units))
+    setting, _, month = in_town.partition("/")
+    room = room_named(town, setting.strip())
+    return built_in(room, month_number(month) if month.strip() else 0)
 
 
 @cache

@@ -140,7 +140,7 @@ def stability_command(
     Between two moisture contents, or the driest and the wettest month of a room.
     """
     from woodref.board.movement import stability_of
-    from woodref.choose.overview import DAMPEST_PCT, DRIEST_PCT
+    from woodref.climate.part_seasons import DAMPEST_PCT, DRIEST_PCT, USUAL_YEAR
 
     if bool(start) != bool(end):
         raise InputError("give both --from and --to, or neither")
@@ -157,7 +157,7 @@ def stability_command(
         dry, wet = sorted((moisture(start, units), moisture(end, units)))
     else:
         dry, wet = DRIEST_PCT, DAMPEST_PCT
-        notes = ["6 and 10 % stand for the dry and the damp season indoors (our own example)"]
+        notes = [USUAL_YEAR.text]
     wood = reference().wood(species)
     s = stability_of(reference(), wood, dry, wet, _WIDTH_MM[units])
     emit(_stability_answer(s, room, notes, units), units, style, save)

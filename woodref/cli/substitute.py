@@ -101,11 +101,11 @@ def substitute_command(
     """
     from woodref.answers.substitute import Question, substitute_answer
     from woodref.choose.filters import of_most
-    from woodref.choose.overview import DAMPEST_PCT, DRIEST_PCT
     from woodref.choose.prices import prices_per_m3
     from woodref.choose.profile import load_profile
     from woodref.choose.seasonal_range import SeasonalRange
     from woodref.choose.substitute import substitutes
+    from woodref.climate.part_seasons import DAMPEST_PCT, DRIEST_PCT
     from woodref.lumber.nominal import parse_nominal
 
     if part and piece is None:
