@@ -38,7 +38,7 @@ if TYPE_CHECKING:
     from woodref.api.pieces import crate, load
     from woodref.api.woods import compare, find, printed, wood
     from woodref.board.deflection import Span
-    from woodref.board.movement import Stave
+    from woodref.board.panel import Stave
     from woodref.board.shapes import Shape
     from woodref.errors import (
         AmbiguousNameError,

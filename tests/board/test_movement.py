@@ -5,15 +5,9 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 from small_woods import RECALLED, SUGAR_MAPLE, WHITE_OAK, wood
 
-from woodref.board.movement import (
-    Stave,
-    equal_staves,
-    movement,
-    panel_movement,
-    panel_year,
-    shares_of,
-    stability_of,
-)
+from woodref.board.movement import movement, shares_of
+from woodref.board.panel import Stave, equal_staves, panel_movement, panel_year
+from woodref.board.stability import stability_of
 from woodref.errors import InputError
 from woodref.formulas.spread import sd_of_sum
 from woodref.reference.library import Reference

@@ -6,8 +6,8 @@ import pytest
 from seen import assert_readable, words
 
 from woodref.board.cross_section import board_section, round_section
-from woodref.board.movement import Stave, panel_movement
 from woodref.board.outline import FACES, Pith, pith_beside, pith_by_rings
+from woodref.board.panel import Stave, panel_movement
 from woodref.board.panel_section import panel_section
 from woodref.charts.figure import svg_text
 from woodref.charts.outline import end_before_and_after, enlarged

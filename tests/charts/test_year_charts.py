@@ -5,7 +5,8 @@ from functools import partial
 import pytest
 from seen import assert_readable, words
 
-from woodref.board.movement import CUTS, Stave, movement, panel_movement
+from woodref.board.movement import CUTS, movement
+from woodref.board.panel import Stave, panel_movement
 from woodref.charts.figure import svg_text
 from woodref.charts.year import Allowance, Built, YearLine, seasonal_moisture, seasonal_width
 from woodref.climate.rooms import room_of

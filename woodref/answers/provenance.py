@@ -59,6 +59,11 @@ def basis_notes(values: Iterable[Value]) -> list[str]:
     ]
 
 
+def computed_notes(method: str, values: Sequence[Value]) -> list[str]:
+    """How a figure was computed, and what is to be said of the values it is computed from."""
+    return [f"Computed from {method}.", *basis_notes(values), *spread_notes(values)]
+
+
 def recalled_line(values: Iterable[Value]) -> list[str]:
     """The line of the headline that says so where a figure is recalled; else nothing."""
     return [RECALLED] if any(v.recalled for v in values) else []

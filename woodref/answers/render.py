@@ -8,7 +8,7 @@ from __future__ import annotations
 
 import re
 import textwrap
-from collections.abc import Sequence
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, field
 from math import isfinite
 from typing import Any, NamedTuple
@@ -78,6 +78,14 @@ class Section(NamedTuple):
     title: str
     columns: Sequence[Column]
     rows: Sequence[dict[str, Any]]
+
+    @classmethod
+    def of(
+        cls, key: str, title: str, columns: Sequence[Column], rows: Iterable[Sequence[Any]]
+    ) -> Section:
+        """A table of rows of values that stand in the order of the columns."""
+        keys = [c.key for c in columns]
+        return cls(key, title, columns, [dict(zip(keys, row, strict=True)) for row in rows])
 
     @property
     def headed(self) -> list[Column]:

@@ -5,18 +5,20 @@ from __future__ import annotations
 from collections.abc import Sequence
 from typing import TYPE_CHECKING, Any
 
-from woodref.answers.provenance import sentence
+from woodref.answers.provenance import sentence, sentences
 from woodref.answers.render import Column
 from woodref.joinery.fit import Verdict
+from woodref.quantity import Range
 from woodref.units import KINDS
 
 if TYPE_CHECKING:
     from woodref.board.movement import SizeChange
     from woodref.climate.rooms import Room
-    from woodref.quantity import Range
     from woodref.reference.woods import Wood
 
 
+#: The kind of the ends of a range, where it is another: without the nearest fraction of an inch.
+_END_KINDS = {"change": "change_end"}
 #: What is said of sizes by how they let the wood move.
 VERDICTS: dict[Verdict, str] = {
     Verdict.HOLDS: "holds",
@@ -42,13 +44,27 @@ def identity(wood: Wood) -> list[str]:
     return [sentence(wood.note) + "."] if wood.note else []
 
 
-def range_columns(key: str, head: str, kind: str) -> list[Column]:
+def wood_facts(wood: Wood) -> list[tuple[Column, Any]]:
+    """The two names of a wood for programs."""
+    return [
+        (Column("wood", ""), wood.common_name),
+        (Column("botanical_name", ""), wood.botanical_name),
+    ]
+
+
+def range_columns(key: str, head: str, kind: str, low: str = "from") -> list[Column]:
     """A value and the ends of its range, under a key, its _low and its _high."""
+    end = _END_KINDS.get(kind, kind)
     return [
         Column(key, head, kind),
-        Column(f"{key}_low", "from", kind),
-        Column(f"{key}_high", "to", kind),
+        Column(f"{key}_low", low, end),
+        Column(f"{key}_high", "to", end),
     ]
+
+
+def likely_columns(key: str, head: str, kind: str) -> list[Column]:
+    """As range_columns, the range called likely."""
+    return range_columns(key, head, kind, "likely from")
 
 
 def range_row(key: str, value: Range, factor: float = 1.0) -> dict[str, float]:
@@ -70,8 +86,27 @@ def room_facts(room: Room | None) -> list[tuple[Column, Any]]:
     ]
 
 
-def likely_change(m: SizeChange, units: str) -> str:
-    """'likely 0.1 to 0.2 in': the range of a change."""
-    ends = sorted((m.likely_change_mm.low, m.likely_change_mm.high), key=abs)
-    low, high = (KINDS["change_end"].text(e, units) for e in ends)
-    return f"likely {low.rpartition(' ')[0]} to {high}"
+def room_notes(room: Room | None) -> list[str]:
+    """What is to be said of a room, nothing where there is none."""
+    from woodref.climate.rooms import LAG
+
+    return sentences((*room.notes, LAG)) if room else []
+
+
+def ends_text(likely: Range, kind: str, units: str) -> str:
+    """'2.1 to 2.9 lb': the ends of a range with the unit once."""
+    end = KINDS[_END_KINDS.get(kind, kind)]
+    low, high = (end.text(x, units) for x in (likely.low, likely.high))
+    return f"{low.removesuffix(end.label(units)).rstrip()} to {high}"
+
+
+def likely_text(likely: Range, kind: str, units: str) -> str:
+    """'0.04 in (about 3/64), likely 0.03 to 0.06 in'."""
+    expected = KINDS[kind].text(likely.expected, units)
+    return f"{expected}, likely {ends_text(likely, kind, units)}"
+
+
+def change_text(m: SizeChange, units: str) -> str:
+    """As likely_text of the change of a size, the smaller change first."""
+    change = m.likely_change_mm
+    return likely_text(Range(change.expected, *sorted(list(change)[1:], key=abs)), "change", units)

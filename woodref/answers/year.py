@@ -1,29 +1,22 @@
-"""Answers about the year of a room: a season, and what a board does through it."""
+"""The year of a room: driest and wettest month, and all twelve."""
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Sequence
 from typing import TYPE_CHECKING, Any
 
 from woodref.answers.provenance import (
-    based_on,
-    basis_notes,
-    recalled_line,
     sentence,
     sentences,
-    spread_notes,
 )
 from woodref.answers.render import Answer, Column, Section
-from woodref.answers.words import cut_words, identity, percent_text
-from woodref.board.movement import movement
+from woodref.answers.words import percent_text
 from woodref.climate.rooms import LAG, Room
 from woodref.climate.seasons import MONTHS, Season
 from woodref.note import Note
-from woodref.units import KINDS
 
 if TYPE_CHECKING:
     from woodref.reference.places import Place
-    from woodref.reference.woods import Wood
 
 EMC_EQUATION = (
     "Moisture content from the Hailwood-Horrobin equation, FPL-GTR-282 (2021), Eq. 4-5, one curve "
@@ -116,6 +109,17 @@ def chart_section(season: Season, bar: str) -> Section:
     )
 
 
+def extremes_facts(season: Season) -> list[tuple[Column, Any]]:
+    """The driest and the wettest month as single values for programs."""
+    dry, wet = season.driest, season.wettest
+    return [
+        (Column("driest_month", ""), dry.name),
+        (Column("driest_emc", "", "percent"), dry.emc_pct),
+        (Column("wettest_month", ""), wet.name),
+        (Column("wettest_emc", "", "percent"), wet.emc_pct),
+    ]
+
+
 def season_answer(room: Room, chart: str = "") -> Answer:
     """The year of a room in a town: driest and wettest month first, then the twelve months.
 
@@ -169,10 +173,7 @@ def _season_answer(
         facts=[
             *(place_facts(place) if place else []),
             (Column("setting", ""), season.setting.name),
-            (Column("driest_month", ""), dry.name),
-            (Column("driest_emc", "", "percent"), dry.emc_pct),
-            (Column("wettest_month", ""), wet.name),
-            (Column("wettest_emc", "", "percent"), wet.emc_pct),
+            *extremes_facts(season),
             (Column("mean_emc", "", "percent"), season.mean_emc_pct),
         ],
         sections=[
@@ -180,90 +181,4 @@ def _season_answer(
             *([chart_section(season, chart)] if chart else []),
         ],
         notes=[*sentences([*notes, LAG]), EMC_SOURCE],
-    )
-
-
-def year_movement_answer(
-    wood: Wood,
-    face: str,
-    cuts: Mapping[str, float],
-    size_mm: float,
-    start_pct: float | None,
-    room: Room,
-    units: str,
-) -> Answer:
-    """What a board does through the year in a room: its size in the driest and wettest month.
-
-    Parameters: wood; face 'width' or 'thickness'; cuts, ring angle by name; size_mm at
-    start_pct, or in the driest month where that is None; room; units 'us' or 'si'.
-    """
-    dry, wet = room.season.driest, room.season.wettest
-    found = {}
-    for name, angle in cuts.items():
-        at_driest = (
-            size_mm
-            if start_pct is None
-            else movement(wood, size_mm, start_pct, dry.emc_pct, angle).after_mm
-        )
-        found[name] = movement(wood, at_driest, dry.emc_pct, wet.emc_pct, angle)
-    cut, lead = next(iter(found.items()))
-    used = (lead.basis.tangential, lead.basis.radial)
-    size, change = KINDS["size"].text, KINDS["change"].text
-    how = "wide" if face == "width" else "thick"
-    made = (
-        ""
-        if start_pct is None
-        else f"{size(size_mm, units)} {how} at {percent_text(start_pct)} is "
-    )
-    first = (
-        f"{sentence(wood.common_name)}, {cut_words(cut)}: a swing of "
-        f"{change(lead.change_mm, units)} through the year, {room.label}."
-    )
-    second = (
-        f"{sentence(made)}{size(lead.size_mm, units)} {how} in {dry.name}, the driest month "
-        f"({percent_text(dry.emc_pct)}), and {size(lead.after_mm, units)} in {wet.name}, the "
-        f"wettest ({percent_text(wet.emc_pct)})."
-    )
-    columns = [
-        Column("cut", "cut"),
-        Column("driest", f"{face} driest", "size"),
-        Column("wettest", f"{face} wettest", "size"),
-        Column("swing", "swing", "change"),
-        Column("swing_low", "likely from", "change_end"),
-        Column("swing_high", "to", "change_end"),
-    ]
-    rows = [
-        {
-            "cut": name,
-            "driest": m.size_mm,
-            "wettest": m.after_mm,
-            "swing": m.change_mm,
-            "swing_low": m.likely_change_mm.low,
-            "swing_high": m.likely_change_mm.high,
-        }
-        for name, m in found.items()
-    ]
-    return Answer(
-        headline=[first, second, *recalled_line(used)],
-        facts=[
-            (Column("wood", ""), wood.common_name),
-            (Column("botanical_name", ""), wood.botanical_name),
-            *place_facts(room.place),
-            (Column("setting", ""), room.season.setting.name),
-            (Column("start_moisture", "", "percent"), start_pct),
-            (Column("driest_month", ""), dry.name),
-            (Column("driest_emc", "", "percent"), dry.emc_pct),
-            (Column("wettest_month", ""), wet.name),
-            (Column("wettest_emc", "", "percent"), wet.emc_pct),
-        ],
-        sections=[Section("swing", "", columns, rows), based_on(used)],
-        notes=[
-            *identity(wood),
-            *sentences(lead.notes),
-            *sentences([*room.notes, LAG]),
-            EMC_SOURCE,
-            f"Computed from {lead.basis.method}.",
-            *basis_notes(used),
-            *spread_notes(used),
-        ],
     )

@@ -10,8 +10,9 @@ from woodref.board import deflection as bending
 from woodref.board import movement as moving
 from woodref.board.cross_section import CrossSection, board_section
 from woodref.board.deflection import Deflection, Span
-from woodref.board.movement import Movement, PanelMovement, Stave, ring_angle
+from woodref.board.movement import Movement, ring_angle
 from woodref.board.outline import pith_beside
+from woodref.board.panel import PanelMovement, Stave, panel_movement
 from woodref.board.weight import BoardWeight, DensityEstimate, density_of, weight_of
 from woodref.reference.woods import Wood
 
@@ -223,7 +224,7 @@ def panel(
         As :func:`woodref.movement`.
     """
     built = () if thickness_mm is None else (thickness_mm,) * len(staves)
-    return moving.panel_movement(wood_of(name), staves, from_moisture_pct, to_moisture_pct, built)
+    return panel_movement(wood_of(name), staves, from_moisture_pct, to_moisture_pct, built)
 
 
 def section(

@@ -41,7 +41,8 @@ SUPPORTS: dict[str, str] = {
     "cantilever": "held at one end",
 }
 _LIMIT_MM = 10_000.0
-_THICKEST_MM = 500.0
+#: The thickest board that is tried [mm].
+THICKEST_MM = 500.0
 
 
 @dataclass(frozen=True)
@@ -192,7 +193,7 @@ def _sag(span: Span, thickness_mm: float, modulus_mpa: float, density_kg_m3: flo
 
 def _thickness(sag_of: Callable[[float], float], limit_mm: float) -> float:
     """The least thickness whose sag stays under a limit, by bisection to 0.01 mm, rounded up."""
-    low, high = 0.5, _THICKEST_MM
+    low, high = 0.5, THICKEST_MM
     if sag_of(high) > limit_mm:
         return float("inf")
     while high - low > 0.01:

@@ -2,14 +2,11 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
 from dataclasses import dataclass
 from functools import partial
-from itertools import pairwise
-from math import ceil
-from typing import TYPE_CHECKING, NamedTuple
+from typing import TYPE_CHECKING
 
-from woodref.display import Grid, Shown, number, ranged
+from woodref.display import Shown, number, ranged
 from woodref.errors import InputError, NoDataError
 from woodref.formulas.cross_section import relative_shrinkage
 from woodref.formulas.shrinkage import (
@@ -22,11 +19,9 @@ from woodref.formulas.spread import likely_range, sd_of_sum
 from woodref.note import Note
 from woodref.quantity import Range
 from woodref.reference.woods import Value, Wood
-from woodref.units import both_units
 
 if TYPE_CHECKING:
-    from woodref.reference.library import Reference
-    from woodref.reference.ranks import MovementRank
+    pass
 
 #: Ring angle of the three cuts [degree].
 CUTS: dict[str, float] = {"flat": 0.0, "rift": 45.0, "quarter": 90.0}
@@ -134,6 +129,18 @@ def ring_angle(cut: str | float) -> float:
     if not 0.0 <= angle <= 90.0:
         raise InputError(f"a ring angle lies between 0 (flat) and 90 (quarter), not {angle:g}")
     return angle
+
+
+def face_angles(cut: str, face: str) -> dict[str, float]:
+    """The cuts to answer for, with the ring angle that holds for a face [degree].
+
+    The thickness of a board meets the rings at the complement of the angle of its width.
+
+    Parameters: cut as ring_angle, or '' for all of CUTS; face 'width' or 'thickness'.
+    Raises: as ring_angle.
+    """
+    cuts = {cut.strip().lower(): ring_angle(cut)} if cut else CUTS
+    return {name: a if face == "width" else 90.0 - a for name, a in cuts.items()}
 
 
 def movement_basis(wood: Wood) -> MovementBasis:
@@ -251,6 +258,25 @@ def movement(
     return Movement(size_mm, likely, wood, start, end, angle, basis, notes)
 
 
+def seasonal_movement(
+    wood: Wood,
+    size_mm: float,
+    start_pct: float | None,
+    driest_pct: float,
+    wettest_pct: float,
+    ring_angle_deg: float = 0.0,
+) -> Movement:
+    """The movement of a size from the driest moisture content of a year to the wettest.
+
+    Parameters: wood; size_mm at ``start_pct``, or at the driest where that is None [mm];
+    start_pct, driest_pct, wettest_pct [%], 0 to 30; ring_angle_deg as movement.
+    Raises: as movement.
+    """
+    if start_pct is not None:
+        size_mm = movement(wood, size_mm, start_pct, driest_pct, ring_angle_deg).after_mm
+    return movement(wood, size_mm, driest_pct, wettest_pct, ring_angle_deg)
+
+
 def size_for(
     wood: Wood,
     wanted_mm: float,
@@ -265,157 +291,3 @@ def size_for(
     """
     back = movement(wood, wanted_mm, to_moisture_pct, from_moisture_pct, ring_angle_deg)
     return movement(wood, back.after_mm, from_moisture_pct, to_moisture_pct, ring_angle_deg)
-
-
-class Stave(NamedTuple):
-    """A board of a panel: its width [mm] and its own ring angle [degree], 0 flat."""
-
-    width_mm: float
-    ring_angle_deg: float = 0.0
-
-
-@dataclass(frozen=True, repr=False)
-class PanelMovement(SizeChange):
-    """The change of the width of a panel, as the sum of its staves.
-
-    ``thicknesses`` of the staves, empty where no thickness was given.
-    """
-
-    staves: tuple[Movement, ...]
-    thicknesses: tuple[Movement, ...] = ()
-
-    @property
-    def step_mm(self) -> float:
-        """The largest difference in thickness between neighboring staves after [mm]."""
-        after = [m.after_mm for m in self.thicknesses]
-        return max((abs(a - b) for a, b in pairwise(after)), default=0.0)
-
-    def _line(self) -> str:
-        after = ranged(self.likely_mm, "mm")
-        return f"{len(self.staves)} staves, {number(self.size_mm)} mm, after {after}"
-
-    def _grid(self) -> Grid:
-        return Grid(
-            ("ring angle [degree]", "before [mm]", "after [mm]", "low [mm]", "high [mm]"),
-            ((m.ring_angle_deg, m.size_mm, *m.likely_mm) for m in self.staves),
-        )
-
-
-def equal_staves(
-    width_mm: float, narrowest_mm: float, widest_mm: float, ring_angle_deg: float = 0.0
-) -> tuple[Stave, ...]:
-    """The fewest equal staves of a panel that a shop glues.
-
-    Parameters: width_mm of the panel [mm]; narrowest_mm, widest_mm stave [mm];
-    ring_angle_deg of all of them.
-    Raises: InputError where no number of equal staves lies between the two.
-    """
-    if not 0.0 < narrowest_mm <= widest_mm:
-        raise InputError("the narrowest stave must be above 0 and not wider than the widest")
-    count = max(1, ceil(width_mm / widest_mm - 1e-9))
-    if width_mm / count < narrowest_mm - 1e-6:
-        raise InputError(
-            f"no number of equal staves of {both_units(narrowest_mm)} to "
-            f"{both_units(widest_mm)} makes {both_units(width_mm)}: {count} come to "
-            f"{both_units(width_mm / count)} each"
-        )
-    return (Stave(width_mm / count, ring_angle_deg),) * count
-
-
-def panel_movement(
-    wood: Wood,
-    staves: Sequence[Stave],
-    from_moisture_pct: float,
-    to_moisture_pct: float,
-    thicknesses_mm: Sequence[float] = (),
-) -> PanelMovement:
-    """Width of a panel after its moisture content changed: a panel is its staves.
-
-    Parameters: wood; staves with their widths at ``from_moisture_pct``; from_moisture_pct,
-    to_moisture_pct [%], 0 to 30; thicknesses_mm of the staves [mm], whose rings meet them at the
-    complement of the angle, or none.
-    Raises: InputError for a panel without staves; as movement.
-    Source: as movement; staves of one wood correlate by 0.5 (our assumption).
-    """
-    if not staves:
-        raise InputError("a panel needs a stave")
-    span = (from_moisture_pct, to_moisture_pct)
-    known = {s: movement(wood, s[0], *span, s[1]) for s in set(staves)}
-    moved = tuple(known[s] for s in staves)
-    thick = tuple(
-        movement(wood, t, *span, 90.0 - s.ring_angle_deg)
-        for s, t in zip(staves, thicknesses_mm, strict=bool(thicknesses_mm))
-    )
-    before = sum(m.size_mm for m in moved)
-    after = sum(m.after_mm for m in moved)
-    # Each end is so many standard deviations away; they join as those do.
-    low = after - sd_of_sum([m.after_mm - m.likely_mm.low for m in moved])
-    high = after + sd_of_sum([m.likely_mm.high - m.after_mm for m in moved])
-    return PanelMovement(before, Range(after, low, high), moved, thick)
-
-
-def panel_year(
-    wood: Wood,
-    staves: Sequence[Stave],
-    build_pct: float,
-    driest_pct: float,
-    wettest_pct: float,
-    thickness_mm: float | None = None,
-) -> tuple[PanelMovement, PanelMovement, PanelMovement]:
-    """A panel from the build to its driest, to its wettest, and from driest to wettest.
-
-    Parameters: wood; staves as built; build_pct, driest_pct, wettest_pct moisture content [%];
-    thickness_mm of the panel as built [mm].
-    Raises: as panel_movement.
-    """
-    built = () if thickness_mm is None else (thickness_mm,) * len(staves)
-    dry = panel_movement(wood, staves, build_pct, driest_pct, built)
-    at_driest = [Stave(m.after_mm, m.ring_angle_deg) for m in dry.staves]
-    thin = [m.after_mm for m in dry.thicknesses]
-    return (
-        dry,
-        panel_movement(wood, staves, build_pct, wettest_pct, built),
-        panel_movement(wood, at_driest, driest_pct, wettest_pct, thin),
-    )
-
-
-@dataclass(frozen=True, repr=False)
-class Stability(Shown):
-    """How stable a wood is between two moisture contents.
-
-    ``flat``, ``quarter`` the change of a width, flat and quarter sawn; ``ratio`` tangential
-    over radial shrinkage; ``rank`` among the woods with printed shrinkages, None where the
-    wood has only a change per 1 %.
-    """
-
-    flat: Movement
-    quarter: Movement
-    ratio: float
-    rank: MovementRank | None
-
-    def _line(self) -> str:
-        flat, quarter = self.flat, self.quarter
-        return (
-            f"{flat.wood.common_name} {number(flat.size_mm)} mm from "
-            f"{number(flat.from_moisture_pct)} to {number(flat.to_moisture_pct)} %: "
-            f"{number(flat.change_mm)} mm flat, {number(quarter.change_mm)} mm quarter sawn"
-        )
-
-
-def stability_of(
-    reference: Reference, wood: Wood, driest_pct: float, wettest_pct: float, width_mm: float
-) -> Stability:
-    """The change of a width between two moisture contents, and how other woods compare.
-
-    Parameters: reference library, for the rank; wood; driest_pct, wettest_pct [%], 0 to 30;
-    width_mm at ``driest_pct`` [mm], 300 or a foot.
-    Raises: as movement.
-    """
-    from woodref.reference.ranks import movement_rank
-
-    flat, quarter = (
-        movement(wood, width_mm, driest_pct, wettest_pct, CUTS[cut]) for cut in ("flat", "quarter")
-    )
-    tangential, radial = flat.basis.tangential.value, flat.basis.radial.value
-    rank = movement_rank(reference.store, tangential, radial) if flat.basis.by_shrinkage else None
-    return Stability(flat, quarter, tangential / radial, rank)

@@ -3,11 +3,13 @@
 from __future__ import annotations
 
 import re
+from collections.abc import Callable, Mapping
 from dataclasses import dataclass
 from math import isfinite, pi
 
 from woodref.errors import InputError
-from woodref.units import CM3_PER_IN3, M3_PER_FT3
+from woodref.files import did_you_mean
+from woodref.units import CM3_PER_IN3, M3_PER_FT3, parse_length, parse_thickness
 
 #: The sizes a shape needs, and those it may have beside them.
 NEEDS = {
@@ -136,6 +138,36 @@ def end_of(shape: Shape) -> tuple[float, float]:
     if given is None and shape.width_mm == shape.thickness_mm:
         given = width
     return width, _size(shape, "thickness at its end", given)
+
+
+def parse_shape(
+    kind: str, sizes: Mapping[str, str], unit: str, named: Callable[[str], str] = str
+) -> Shape:
+    """A shape from its sizes as a shop writes them.
+
+    Parameters: kind, one of SHAPES, also with hyphens; sizes by the names of NEEDS and MAY_TAKE;
+    unit of a bare length; named, what a size is called in a message.
+    Raises: InputError for another kind, and for a size that is missing, does not belong to the
+    shape or cannot be read.
+    """
+    kind = " ".join(kind.lower().replace("-", " ").split())
+    if kind not in SHAPES:
+        raise InputError(f"'{kind}' is no shape{did_you_mean(kind, SHAPES)}")
+    for name in NEEDS[kind]:
+        if name not in sizes:
+            needed = ", ".join(named(n) for n in NEEDS[kind])
+            raise InputError(f"{named(name)} is missing; a {kind} needs {needed}")
+    parsed: dict[str, float] = {}
+    for name, text in sizes.items():
+        if name not in (*NEEDS[kind], *MAY_TAKE[kind]):
+            raise InputError(f"{named(name)} does not go with a {kind}; leave it out")
+        if name in ("volume", "removed"):
+            parsed[f"{name}_mm3"] = parse_volume(text)
+        elif name == "thickness":
+            parsed["thickness_mm"] = parse_thickness(text, unit)
+        else:
+            parsed[f"{name}_mm"] = parse_length(text, unit)
+    return Shape(kind, **parsed)
 
 
 def parse_volume(text: str) -> float:

@@ -5,7 +5,8 @@ from __future__ import annotations
 from typing import TYPE_CHECKING, NamedTuple
 
 from woodref.answers.words import percent_text
-from woodref.board.movement import Movement, PanelMovement, movement, panel_movement
+from woodref.board.movement import Movement, movement
+from woodref.board.panel import PanelMovement, panel_movement
 from woodref.charts.year import Allowance, Built, YearLine, seasonal_width
 from woodref.climate.seasons import MONTH_NAMES
 from woodref.climate.sizes_by_month import sizes_through_year

@@ -8,7 +8,8 @@ from typing import TYPE_CHECKING
 
 from woodref.answers.provenance import sentence
 from woodref.answers.words import VERDICTS, cut_words, percent_text
-from woodref.board.movement import Stave, movement, panel_movement
+from woodref.board.movement import movement
+from woodref.board.panel import Stave, panel_movement
 from woodref.charts.year import Allowance, Built, YearLine, seasonal_width
 from woodref.climate.rooms import Room
 from woodref.climate.sizes_by_month import sizes_through_year
@@ -32,7 +33,8 @@ def board_year(
 ) -> Figure:
     """A board through the year, a line for each cut.
 
-    Parameters: as woodref.answers.year.year_movement_answer.
+    Parameters: wood; face 'width' or 'thickness'; cuts, ring angle by name; size_mm at
+    start_pct, or in the driest month where that is None [mm]; room; units 'us' or 'si'.
     """
     base = room.season.driest.emc_pct if start_pct is None else start_pct
     lines = [

@@ -7,7 +7,8 @@ from math import cos, radians, sin
 from typing import TYPE_CHECKING
 
 from woodref.answers.words import percent_text
-from woodref.board.movement import Movement, PanelMovement
+from woodref.board.movement import Movement
+from woodref.board.panel import PanelMovement
 from woodref.charts.figure import (
     COLORS,
     GRID,

@@ -2,12 +2,10 @@
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING, Annotated
+from typing import Annotated
 
 import typer
 
-from woodref.answers.provenance import based_on, basis_notes, recalled_line, sentences
-from woodref.answers.render import Answer, Column, Section
 from woodref.answers.steps import add_steps
 from woodref.cli.options import (
     Explain,
@@ -23,36 +21,7 @@ from woodref.cli.options import (
     reference,
 )
 from woodref.cli.output import emit
-from woodref.units import KINDS, parse_length, parse_load, parse_thickness
-
-if TYPE_CHECKING:
-    from woodref.board.deflection import Deflection
-
-_NEVER = (
-    "Never a structural value: it says whether a shelf looks straight, not whether it is safe; "
-    "for anything that must carry people or may fall on them, local codes and licensed practice "
-    "decide."
-)
-
-
-def _lead(d: Deflection, units: str) -> list[str]:
-    change, size = KINDS["change"].text, KINDS["size_up"].text
-    name = d.wood.common_name
-    seen = "seen as sagging" if d.seen else "too little to be seen"
-    under = "that" if d.limit_mm == d.visible_mm else change(d.limit_mm, units)
-    lines = [
-        f"{name[:1].upper()}{name[1:]} sags {change(d.now_mm.expected, units)} now and about "
-        f"{change(d.later_mm.expected, units)} after years of this load: {seen} "
-        f"(the eye begins at {change(d.visible_mm, units)}).",
-    ]
-    if d.needed_mm == float("inf"):
-        return [*lines, f"No thickness up to {size(500.0, units)} keeps it under {under}."]
-    safe = "" if d.safe_mm == float("inf") else f", {size(d.safe_mm, units)} if the board is limp"
-    return [
-        *lines,
-        f"To stay under {under} for years it must be {size(d.needed_mm, units)} thick{safe}. "
-        "Never a structural value.",
-    ]
+from woodref.units import parse_length, parse_load, parse_thickness
 
 
 def deflection_command(
@@ -88,7 +57,8 @@ def deflection_command(
     style: Format = Style.table,
 ) -> None:
     """How much a shelf, top or rail sags, now and in years."""
-    from woodref.board.deflection import SUPPORTS, Span, deflection
+    from woodref.answers.deflection import deflection_answer
+    from woodref.board.deflection import Span, deflection
 
     bare = length_unit(units)
     load = Span(
@@ -108,59 +78,12 @@ def deflection_command(
         shear_free,
         parse_length(limit, bare) if limit else None,
     )
-    rows = [
-        {"when": when, "sag": sag.expected, "low": sag.low, "high": sag.high}
-        for when, sag in (("now", d.now_mm), ("after years", d.later_mm))
-    ]
-    answer = Answer(
-        headline=[*_lead(d, units.value), *recalled_line(d.values)],
-        facts=[
-            (Column("wood", ""), d.wood.common_name),
-            (Column("modulus_of_elasticity", "", "modulus"), d.modulus_mpa),
-            (Column("own_weight", "", "force"), d.own_weight_n),
-            (Column("visible", "", "change"), d.visible_mm),
-            (Column("limit", "", "change"), d.limit_mm),
-            (Column("needed_thickness", "", "size_up"), _finite(d.needed_mm)),
-            (Column("needed_thickness_if_limp", "", "size_up"), _finite(d.safe_mm)),
-            (Column("creep_factor", "", "ratio"), d.creep_factor),
-        ],
-        sections=[
-            Section(
-                "sag",
-                "",
-                [
-                    Column("when", "when"),
-                    Column("sag", "sag", "change"),
-                    Column("low", "likely from", "change_end"),
-                    Column("high", "to", "change_end"),
-                ],
-                rows,
-            ),
-            based_on(d.values),
-        ],
-        notes=[
-            _NEVER,
-            f"A solid board {SUPPORTS[load.support]}, its own weight counted; where two loads have "
-            "their worst spots apart, the two largest sags are added.",
-            *sentences(d.notes),
-            f"After years about {d.creep_factor:g} times the first sag at usual loads in a dry "
-            "room (FPL-GTR-190 (2010), 5-39, inferred); two to three times the creep where it is "
-            "50 F warmer, four to six times the first sag where green wood dries under load.",
-            "Visible sag: 0.02 in per foot of span (common practice, no source).",
-            "Likely range of a single board from the coefficient of variation of the modulus, "
-            "22 %: FPL-GTR-190 (2010), Table 5-6 (memory).",
-            *basis_notes(d.values),
-        ],
-    )
+    answer = deflection_answer(d, units)
     if explain:
         from woodref.explain.board import span_steps
 
         add_steps(answer, span_steps(d.wood.common_name, d))
-    emit(answer, units.value, style.value, save)
-
-
-def _finite(size_mm: float) -> float | None:
-    return None if size_mm == float("inf") else size_mm
+    emit(answer, units, style, save)
 
 
 def register(app: typer.Typer) -> None:

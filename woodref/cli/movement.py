@@ -6,17 +6,8 @@ from typing import TYPE_CHECKING, Annotated
 
 import typer
 
-from woodref.answers.provenance import (
-    based_on,
-    basis_notes,
-    recalled_line,
-    sentence,
-    sentences,
-    spread_notes,
-)
-from woodref.answers.render import Answer, Column, Section
 from woodref.answers.steps import add_steps
-from woodref.answers.words import cut_words, identity, percent_text
+from woodref.answers.words import percent_text
 from woodref.cli.options import (
     Explain,
     Format,
@@ -38,12 +29,11 @@ from woodref.cli.options import (
     with_own,
 )
 from woodref.cli.output import emit
-from woodref.cli.plot import checked_plot, emit_with_plot
+from woodref.cli.plot import checked_plot, emit_with_plot, needs_room
 from woodref.errors import InputError
-from woodref.units import KINDS, parse_length, parse_thickness
+from woodref.units import parse_length, parse_thickness
 
 if TYPE_CHECKING:
-    from woodref.board.movement import Movement
     from woodref.charts.figure import Figure
 
 
@@ -54,63 +44,6 @@ def _faced(width: str, thickness: str, unit: str) -> tuple[str, float]:
     if width:
         return "width", parse_length(width, unit)
     return "thickness", parse_thickness(thickness, unit)
-
-
-def _chosen_cuts(cut: str, face: str) -> dict[str, float]:
-    """Cuts to answer for, with the ring angle that holds for the face.
-
-    The thickness of a board meets the rings at the complement of the angle of its width.
-    """
-    from woodref.board.movement import CUTS, ring_angle
-
-    cuts = {cut.strip().lower(): ring_angle(cut)} if cut else dict(CUTS)
-    return {n: a if face == "width" else 90.0 - a for n, a in cuts.items()}
-
-
-def _movement_lead(m: Movement, cut: str, face: str, units: UnitSystem, wanted: bool) -> str:
-    size, change = KINDS["size"].text, KINDS["change"].text
-    name, start, end = (
-        sentence(m.wood.common_name),
-        percent_text(m.from_moisture_pct),
-        percent_text(m.to_moisture_pct),
-    )
-    how = "wide" if face == "width" else "thick"
-    if wanted:
-        return (
-            f"{name}, {cut_words(cut)}: start from {KINDS['size_up'].text(m.size_mm, units)} "
-            f"{how} at {start} for {size(m.after_mm, units)} at {end}."
-        )
-    return (
-        f"{name}, {cut_words(cut)}: {size(m.size_mm, units)} {how} at {start} is "
-        f"{size(m.after_mm, units)} at {end}, a change of {change(m.change_mm, units)}."
-    )
-
-
-def _movement_section(found: dict[str, Movement], face: str, wanted: bool) -> Section:
-    from woodref.reference.woods import worst_basis
-
-    columns = [
-        Column("cut", "cut"),
-        Column("before", f"{face} now", "size_up" if wanted else "size"),
-        Column("after", f"{face} then", "size"),
-        Column("change", "change", "change"),
-        Column("change_low", "likely from", "change_end"),
-        Column("change_high", "to", "change_end"),
-        Column("basis", "basis"),
-    ]
-    rows = [
-        {
-            "cut": name,
-            "before": m.size_mm,
-            "after": m.after_mm,
-            "change": m.change_mm,
-            "change_low": m.likely_change_mm.low,
-            "change_high": m.likely_change_mm.high,
-            "basis": worst_basis([m.basis.tangential, m.basis.radial]),
-        }
-        for name, m in found.items()
-    ]
-    return Section("movement", "", columns, rows)
 
 
 def _through_the_year(
@@ -170,68 +103,41 @@ def movement_command(
     With --place and --setting between the driest and the wettest month of a room; --plot
     draws that year.
     """
-    from woodref.board.movement import movement, size_for
+    from woodref.answers.movement import cut_steps, movement_answer, year_movement_answer
+    from woodref.board.movement import face_angles, movement, seasonal_movement, size_for
 
     checked_plot(plot)
     face, size = _faced(width, thickness, length_unit(units))
     if _through_the_year(context, start, end, wanted, place, setting):
-        from woodref.answers.year import year_movement_answer
-
         room = room_named(place, setting)
         made = moisture(start, units) if start else None
-        wood, angles = with_own(reference().wood(species), shrinkage), _chosen_cuts(cut, face)
-        asked = (wood, face, angles, size, made, room, units)
+        wood, angles = with_own(reference().wood(species), shrinkage), face_angles(cut, face)
+        dry, wet = (m.emc_pct for m in (room.season.driest, room.season.wettest))
+        year = {c: seasonal_movement(wood, size, made, dry, wet, a) for c, a in angles.items()}
+        answer = year_movement_answer(
+            year, face, None if made is None else (size, made), room, units
+        )
+        if explain:
+            swings = {c: movement(wood, size, dry, wet, angle) for c, angle in angles.items()}
+            at = f"{face} at the wettest of one {percent_text(wet)}"
+            add_steps(answer, cut_steps(swings, at))
 
         def draw() -> Figure:
             from woodref.charts.room_year import board_year
 
-            return board_year(*asked)
+            return board_year(wood, face, angles, size, made, room, units)
 
-        answer = year_movement_answer(*asked)
-        if explain:
-            from woodref.explain.board import movement_step
-
-            dry, wet = (m.emc_pct for m in (room.season.driest, room.season.wettest))
-            swings = {c: movement(wood, size, dry, wet, angle) for c, angle in angles.items()}
-            of, at = wood.common_name, f"{face} at the wettest of one {percent_text(wet)}"
-            add_steps(
-                answer, (movement_step(f"{of}, {cut_words(c)}", at, m) for c, m in swings.items())
-            )
         emit_with_plot(answer, units, style, plot, draw, save)
         return
-    if plot:
-        from woodref.cli.plot import needs_room
-
-        needs_room(plot)
+    needs_room(plot)
     first, second = moisture(start, units), moisture(end, units)
-    cuts = _chosen_cuts(cut, face)
+    angles = face_angles(cut, face)
     wood = with_own(reference().wood(species), shrinkage)
     compute = size_for if wanted else movement
-    found = {name: compute(wood, size, first, second, angle) for name, angle in cuts.items()}
-    name, lead = next(iter(found.items()))
-    used = (lead.basis.tangential, lead.basis.radial)
-    answer = Answer(
-        headline=[_movement_lead(lead, name, face, units, wanted), *recalled_line(used)],
-        facts=[
-            (Column("wood", ""), wood.common_name),
-            (Column("botanical_name", ""), wood.botanical_name),
-            (Column("from_moisture", "", "percent"), first),
-            (Column("to_moisture", "", "percent"), second),
-        ],
-        sections=[_movement_section(found, face, wanted), based_on(used)],
-        notes=[
-            *identity(wood),
-            *sentences(lead.notes),
-            f"Computed from {lead.basis.method}.",
-            *basis_notes(used),
-            *spread_notes(used),
-        ],
-    )
+    cuts = {name: compute(wood, size, first, second, angle) for name, angle in angles.items()}
+    answer = movement_answer(cuts, face, units, wanted)
     if explain:
-        from woodref.explain.board import movement_step
-
-        at, of = f"{face} at {percent_text(second)}", wood.common_name
-        add_steps(answer, (movement_step(f"{of}, {cut_words(c)}", at, m) for c, m in found.items()))
+        add_steps(answer, cut_steps(cuts, f"{face} at {percent_text(second)}"))
     emit(answer, units, style, save)
 
 

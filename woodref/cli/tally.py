@@ -8,38 +8,11 @@ from typing import Annotated
 
 import typer
 
-from woodref.answers.render import Answer, Column, Section
+from woodref.answers.tally import tally_answer
 from woodref.cli.options import Format, Save, Style, Units, UnitSystem, example
 from woodref.cli.output import emit
 from woodref.errors import InputError, WoodrefError
-from woodref.lumber.tally import COLUMNS, Lot, parse_board, read_pile, tally, total, write_rejects
-from woodref.units import fixed
-
-_COLUMNS = [
-    Column("species", "wood"),
-    Column("thickness", "thickness"),
-    Column("boards", "boards", "count"),
-    Column("surface_measure_ft2", "surface measure, ft2", "count"),
-    Column("board_feet", "board feet", "tenths"),
-    Column("unrounded_board_feet", "without rounding", "tenths"),
-    Column("volume_m3", "true volume, m3", "ratio"),
-]
-_RULE = (
-    "Board feet are surface measure times thickness in inches, under 4/4 counted as 4/4; surface "
-    "measure is width in inches times whole feet of length over 12, to the whole square foot for "
-    "each board (NHLA rules; dropping the part of a foot and rounding halves up are common "
-    "practice, no source)."
-)
-
-
-def _lead(whole: Lot, units: UnitSystem) -> str:
-    boards = f"{fixed(whole.boards, 0)} {'board' if whole.boards == 1 else 'boards'}"
-    feet = f"{fixed(whole.board_feet, 1)} board feet"
-    surface = f"surface measure {fixed(whole.surface_measure_ft2, 0)} ft2"
-    volume = f"{whole.volume_m3:.3f} m3"
-    if units is UnitSystem.si:
-        return f"{volume} in {boards} ({feet} by {surface})."
-    return f"{feet} in {boards} ({surface}; {volume})."
+from woodref.lumber.tally import COLUMNS, parse_board, read_pile, tally, total, write_rejects
 
 
 def tally_command(
@@ -81,20 +54,7 @@ def tally_command(
     if not boards:
         raise WoodrefError(f"{file}: no row is a board")
     lots = tally(boards)
-    whole = total(lots)
-    answer = Answer(
-        headline=[_lead(whole, units)],
-        facts=[
-            (Column("boards", "", "count"), whole.boards),
-            (Column("surface_measure_ft2", "", "count"), whole.surface_measure_ft2),
-            (Column("board_feet", "", "tenths"), whole.board_feet),
-            (Column("unrounded_board_feet", "", "tenths"), whole.unrounded_board_feet),
-            (Column("volume_m3", "", "ratio"), whole.volume_m3),
-        ],
-        sections=[Section("lots", "", _COLUMNS, [lot._asdict() for lot in lots])],
-        notes=[_RULE, "A stack of boards is heavy and slides: lift with two, strap the load."],
-    )
-    emit(answer, units, style, save)
+    emit(tally_answer(lots, total(lots), units), units, style, save)
 
 
 def register(app: typer.Typer) -> None:

@@ -2,22 +2,11 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
-from typing import TYPE_CHECKING, Annotated, Any
+from typing import Annotated
 
 import typer
 
-from woodref.answers.provenance import (
-    based_on,
-    basis_notes,
-    recalled_line,
-    sentence,
-    sentences,
-    spread_notes,
-)
-from woodref.answers.render import Answer, Column, Section
 from woodref.answers.steps import add_steps
-from woodref.answers.words import identity, percent_text
 from woodref.cli.options import (
     Explain,
     Format,
@@ -34,58 +23,10 @@ from woodref.cli.options import (
     with_own,
 )
 from woodref.cli.output import emit
-from woodref.errors import InputError
-from woodref.units import KINDS, fixed, parse_length, parse_thickness
-
-if TYPE_CHECKING:
-    from woodref.board.shapes import Shape
-    from woodref.board.weight import BoardWeight, DensityEstimate
 
 Moisture = Annotated[
     str, typer.Option("--moisture", help="Moisture content: 8, green (30 %), or air 68F,40%.")
 ]
-
-
-def _range(low: float, high: float, kind: str, units: UnitSystem) -> str:
-    """'2.1 to 2.9 lb': the ends of a range with the unit once."""
-    ends = KINDS[kind].text(low, units), KINDS[kind].text(high, units)
-    unit = KINDS[kind].label(units)
-    return f"{ends[0].removesuffix(' ' + unit)} to {ends[1]}" if unit else " to ".join(ends)
-
-
-def _density_section(d: DensityEstimate) -> Section:
-    return Section(
-        "density",
-        "",
-        [
-            Column("moisture", "moisture content", "percent"),
-            Column("density", "density", "density"),
-            Column("density_low", "likely from", "density"),
-            Column("density_high", "to", "density"),
-            Column("basic_specific_gravity", "basic specific gravity", "ratio"),
-            Column("basis", "basis"),
-        ],
-        [
-            {
-                "moisture": d.moisture_pct,
-                "density": d.density_kg_m3,
-                "density_low": d.likely_kg_m3.low,
-                "density_high": d.likely_kg_m3.high,
-                "basic_specific_gravity": d.basic_specific_gravity,
-                "basis": d.basis,
-            }
-        ],
-    )
-
-
-def _density_notes(d: DensityEstimate) -> list[str]:
-    return [
-        *identity(d.wood),
-        f"Computed from {d.method}.",
-        *sentences(d.notes),
-        *basis_notes(d.values),
-        *spread_notes(d.values[:1]),
-    ]
 
 
 def density_command(
@@ -96,134 +37,15 @@ def density_command(
     style: Format = Style.table,
 ) -> None:
     """What a wood weighs by volume, its water included."""
+    from woodref.answers.weight import density_answer
     from woodref.board.weight import density_of
 
-    d = density_of(reference().wood(species), moisture(percent, units))
-    lead = (
-        f"{sentence(d.wood.common_name)} at {percent_text(d.moisture_pct)}: "
-        f"{KINDS['density'].text(d.density_kg_m3, units)}, single boards likely "
-        f"{_range(d.likely_kg_m3.low, d.likely_kg_m3.high, 'density', units)}."
-    )
-    answer = Answer(
-        headline=[lead, *recalled_line(d.values)],
-        facts=[
-            (Column("wood", ""), d.wood.common_name),
-            (Column("botanical_name", ""), d.wood.botanical_name),
-        ],
-        sections=[_density_section(d), based_on(d.values)],
-        notes=_density_notes(d),
-    )
-    emit(answer, units, style, save)
+    density = density_of(reference().wood(species), moisture(percent, units))
+    emit(density_answer(density, units), units, style, save)
 
 
-_WEIGHT_COLUMNS: Sequence[Column] = (
-    Column("boards", "boards", "count"),
-    Column("mass", "weight", "mass"),
-    Column("mass_low", "likely from", "mass"),
-    Column("mass_high", "to", "mass"),
-    Column("volume", "volume", "volume"),
-    Column("basis", "basis"),
-)
-
-
-#: What a piece of a shape is called, alone and with others.
-_CALLED = {
-    "box": ("board", "boards"),
-    "disc": ("disc", "discs"),
-    "cylinder": ("cylinder", "cylinders"),
-    "tapered leg": ("tapered leg", "tapered legs"),
-    "ring": ("ring", "rings"),
-    "volume": ("piece", "pieces"),
-}
-
-
-def _shape(kind: str, given: dict[str, str], unit: str) -> Shape:
-    """The shape from the options as they were written; '' for those that were not."""
-    from woodref.board.shapes import MAY_TAKE, NEEDS, SHAPES, Shape, parse_volume
-    from woodref.files import did_you_mean
-
-    kind = " ".join(kind.lower().replace("-", " ").split())
-    if kind not in SHAPES:
-        raise InputError(f"'{kind}' is no shape{did_you_mean(kind, SHAPES)}")
-    for name in NEEDS[kind]:
-        if not given[name]:
-            needed = ", ".join(_flag(n) for n in NEEDS[kind])
-            raise InputError(f"{_flag(name)} is missing; a {kind} needs {needed}")
-    sizes: dict[str, Any] = {}
-    for name, text in given.items():
-        if not text:
-            continue
-        if name not in (*NEEDS[kind], *MAY_TAKE[kind]):
-            raise InputError(f"{_flag(name)} does not go with a {kind}; leave it out")
-        if name in ("volume", "removed"):
-            sizes[f"{name}_mm3"] = parse_volume(text)
-        elif name == "thickness":
-            sizes["thickness_mm"] = parse_thickness(text, unit)
-        else:
-            sizes[f"{name}_mm"] = parse_length(text, unit)
-    return Shape(kind, **sizes)
-
-
-def _flag(name: str) -> str:
-    return f"--{name.replace('_', '-')}"
-
-
-def _size_words(shape: Shape, units: str) -> str:
-    """', 1 in x 8 in x 120 in': the sizes of a shape, thickness first."""
-    from woodref.board.shapes import end_of, volume_of
-
-    size = KINDS["size"].text
-    length, width, thickness = (
-        size(x, units) for x in (shape.length_mm, shape.width_mm, shape.thickness_mm)
-    )
-    if shape.kind == "box":
-        words = f"{thickness} x {width} x {length}"
-    elif shape.kind == "cylinder":
-        words = f"{width} across, {length} long"
-    elif shape.kind == "disc":
-        words = f"{width} across, {thickness} thick"
-    elif shape.kind == "ring":
-        words = f"{width} across, {size(shape.inner_mm or 0.0, units)} inside, {thickness} thick"
-    elif shape.kind == "tapered leg":
-        ends = " x ".join(size(x, units) for x in end_of(shape))
-        words = f"{length} long, from {thickness} x {width} to {ends}"
-    else:
-        words = KINDS["cut"].text(volume_of(shape) * 1e-3, units)
-        return f", {words},"
-    if shape.removed_mm3:
-        words += f", {KINDS['cut'].text(shape.removed_mm3 * 1e-3, units)} cut away"
-    return f", {words},"
-
-
-def _weight_lead(w: BoardWeight, shape: Shape, units: UnitSystem) -> str:
-    mass = KINDS["mass"].text
-    one, several = _CALLED[shape.kind]
-    which = f"A {one} of" if w.quantity == 1 else f"Each of {fixed(w.quantity, 0)} {several} of"
-    lead = (
-        f"{which} {w.density.wood.common_name}{_size_words(shape, units)} weighs "
-        f"{mass(w.mass_kg.expected, units)} at {percent_text(w.density.moisture_pct)}, likely "
-        f"{_range(w.mass_kg.low, w.mass_kg.high, 'mass', units)}"
-    )
-    if w.quantity == 1:
-        return f"{lead}."
-    return (
-        f"{lead}; together {mass(w.total_kg.expected, units)}, likely "
-        f"{_range(w.total_kg.low, w.total_kg.high, 'mass', units)}."
-    )
-
-
-def _shape_facts(shape: Shape) -> list[tuple[Column, Any]]:
-    """The sizes a shape has, null for those it has not."""
-    return [
-        (Column("shape", ""), shape.kind),
-        (Column("length", "", "size"), shape.length_mm or None),
-        (Column("width", "", "size"), shape.width_mm or None),
-        (Column("thickness", "", "size"), shape.thickness_mm or None),
-        (Column("end_width", "", "size"), shape.end_width_mm),
-        (Column("end_thickness", "", "size"), shape.end_thickness_mm),
-        (Column("inner", "", "size"), shape.inner_mm),
-        (Column("removed", "", "cut"), shape.removed_mm3 * 1e-3),
-    ]
+def _flag(size: str) -> str:
+    return f"--{size.replace('_', '-')}"
 
 
 def weight_command(
@@ -265,6 +87,8 @@ def weight_command(
 
     The sizes are those at the moisture content given.
     """
+    from woodref.answers.weight import weight_answer
+    from woodref.board.shapes import parse_shape
     from woodref.board.weight import weight_of_shape
 
     given = {
@@ -277,35 +101,12 @@ def weight_command(
         "volume": volume,
         "removed": removed,
     }
-    form = _shape(shape, given, length_unit(units))
+    written = {name: text for name, text in given.items() if text}
+    form = parse_shape(shape, written, length_unit(units), _flag)
     w = weight_of_shape(
         with_own(reference().wood(species), shrinkage), form, moisture(percent, units), quantity
     )
-    basis, volume_m3 = w.density.basis, w.volume_m3
-    rows = [(1, *w.mass_kg, volume_m3, basis)]
-    if quantity > 1:
-        total_m3 = volume_m3 * quantity
-        rows.append((quantity, *w.total_kg, total_m3, basis))
-    keys = [c.key for c in _WEIGHT_COLUMNS]
-    answer = Answer(
-        headline=[_weight_lead(w, form, units), *recalled_line(w.density.values)],
-        facts=[
-            (Column("wood", ""), w.density.wood.common_name),
-            (Column("botanical_name", ""), w.density.wood.botanical_name),
-            *_shape_facts(form),
-        ],
-        sections=[
-            Section("weight", "", _WEIGHT_COLUMNS, [dict(zip(keys, r, strict=True)) for r in rows]),
-            _density_section(w.density),
-            based_on(w.density.values),
-        ],
-        notes=[
-            f"The sizes are those at {percent_text(w.density.moisture_pct)}; volume is the "
-            "true one, not counted up to 4/4.",
-            *_density_notes(w.density),
-            "Long and wet boards are heavy: lift with two, or in parts.",
-        ],
-    )
+    answer = weight_answer(w, form, units)
     if explain:
         from woodref.explain.board import weight_steps
 

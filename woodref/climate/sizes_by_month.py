@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable
 from dataclasses import dataclass
 
-from woodref.board.movement import Movement, PanelMovement
+from woodref.board.movement import SizeChange
 from woodref.climate.seasons import Season
 
 
@@ -21,7 +21,7 @@ class MonthSize:
 
 
 def sizes_through_year(
-    season: Season, move: Callable[[float], Movement | PanelMovement]
+    season: Season, move: Callable[[float], SizeChange]
 ) -> tuple[MonthSize, ...]:
     """The size of a board or panel in each month, once it has come to rest in its mean air.
 

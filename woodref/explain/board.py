@@ -5,7 +5,8 @@ from __future__ import annotations
 from collections.abc import Iterable
 
 from woodref.board.deflection import Deflection, Span
-from woodref.board.movement import Movement, MovementBasis, Stave
+from woodref.board.movement import Movement, MovementBasis
+from woodref.board.panel import Stave
 from woodref.board.weight import BoardWeight, DensityEstimate, wood_shrinkage
 from woodref.explain.step import Step, Worked, added, n, step, times, total, worked
 from woodref.formulas.bending import (

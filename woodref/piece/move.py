@@ -5,7 +5,8 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import dataclass, replace
 
-from woodref.board.movement import Movement, PanelMovement, movement, panel_year
+from woodref.board.movement import Movement, movement
+from woodref.board.panel import PanelMovement, panel_year
 from woodref.errors import NoDataError
 from woodref.piece.parts_table import Part
 from woodref.piece.piece import Piece

@@ -4,7 +4,8 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from woodref.board.movement import CUTS, Stave, equal_staves, ring_angle
+from woodref.board.movement import CUTS, ring_angle
+from woodref.board.panel import Stave, equal_staves
 from woodref.board.shapes import (
     LENGTH_LIMIT_MM,
     THICKNESS_LIMIT_MM,

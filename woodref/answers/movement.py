@@ -1,0 +1,147 @@
+"""Answers about the movement of one board: between two moisture contents, and through a year."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping
+from typing import TYPE_CHECKING
+
+from woodref.answers.provenance import based_on, computed_notes, recalled_line, sentence, sentences
+from woodref.answers.render import Answer, Column, Section
+from woodref.answers.words import (
+    cut_words,
+    identity,
+    likely_columns,
+    percent_text,
+    room_notes,
+    wood_facts,
+)
+from woodref.answers.year import EMC_SOURCE, extremes_facts, place_facts
+from woodref.reference.woods import worst_basis
+from woodref.units import KINDS
+
+if TYPE_CHECKING:
+    from woodref.board.movement import Movement
+    from woodref.climate.rooms import Room
+    from woodref.climate.seasons import Season
+    from woodref.explain.step import Step
+
+
+def movement_answer(cuts: Mapping[str, Movement], face: str, units: str, wanted: bool) -> Answer:
+    """What a board does between two moisture contents, the first cut in the headline.
+
+    Parameters: cuts, the movement of each; face 'width' or 'thickness'; units 'us' or 'si';
+    wanted, true where the size after is the one that was asked for.
+    """
+    cut, lead = next(iter(cuts.items()))
+    columns = [
+        Column("cut", "cut"),
+        Column("before", f"{face} now", "size_up" if wanted else "size"),
+        Column("after", f"{face} then", "size"),
+        *likely_columns("change", "change", "change"),
+        Column("basis", "basis"),
+    ]
+    rows = (
+        (name, m.size_mm, m.after_mm, *m.likely_change_mm, worst_basis(list(m.basis.values)))
+        for name, m in cuts.items()
+    )
+    return Answer(
+        headline=[_lead(lead, cut, face, units, wanted), *recalled_line(lead.basis.values)],
+        facts=[
+            *wood_facts(lead.wood),
+            (Column("from_moisture", "", "percent"), lead.from_moisture_pct),
+            (Column("to_moisture", "", "percent"), lead.to_moisture_pct),
+        ],
+        sections=[Section.of("movement", "", columns, rows), based_on(lead.basis.values)],
+        notes=movement_notes(lead),
+    )
+
+
+def movement_notes(m: Movement, *others: str) -> list[str]:
+    """What is to be said of a movement; others stand before what it is computed from."""
+    return [
+        *identity(m.wood),
+        *sentences(m.notes),
+        *others,
+        *computed_notes(m.basis.method, m.basis.values),
+    ]
+
+
+def _lead(m: Movement, cut: str, face: str, units: str, wanted: bool) -> str:
+    size, change = KINDS["size"].text, KINDS["change"].text
+    board = f"{sentence(m.wood.common_name)}, {cut_words(cut)}"
+    how = "wide" if face == "width" else "thick"
+    start, end = percent_text(m.from_moisture_pct), percent_text(m.to_moisture_pct)
+    if wanted:
+        return (
+            f"{board}: start from {KINDS['size_up'].text(m.size_mm, units)} "
+            f"{how} at {start} for {size(m.after_mm, units)} at {end}."
+        )
+    return (
+        f"{board}: {size(m.size_mm, units)} {how} at {start} is "
+        f"{size(m.after_mm, units)} at {end}, a change of {change(m.change_mm, units)}."
+    )
+
+
+def year_movement_answer(
+    cuts: Mapping[str, Movement],
+    face: str,
+    made: tuple[float, float] | None,
+    room: Room,
+    units: str,
+) -> Answer:
+    """What a board does through the year in a room: its size in the driest and wettest month.
+
+    Parameters: cuts, the movement of each from the driest month to the wettest; face 'width' or
+    'thickness'; made, size [mm] and moisture content [%] from which it came to the driest, None
+    where its size there was given; room; units 'us' or 'si'.
+    """
+    cut, lead = next(iter(cuts.items()))
+    season = room.season
+    columns = [
+        Column("cut", "cut"),
+        Column("driest", f"{face} driest", "size"),
+        Column("wettest", f"{face} wettest", "size"),
+        *likely_columns("swing", "swing", "change"),
+    ]
+    rows = ((name, m.size_mm, m.after_mm, *m.likely_change_mm) for name, m in cuts.items())
+    return Answer(
+        headline=[
+            f"{sentence(lead.wood.common_name)}, {cut_words(cut)}: a swing of "
+            f"{KINDS['change'].text(lead.change_mm, units)} through the year, {room.label}.",
+            _year_line(lead, face, made, season, units),
+            *recalled_line(lead.basis.values),
+        ],
+        facts=[
+            *wood_facts(lead.wood),
+            *place_facts(room.place),
+            (Column("setting", ""), season.setting.name),
+            (Column("start_moisture", "", "percent"), made and made[1]),
+            *extremes_facts(season),
+        ],
+        sections=[Section.of("swing", "", columns, rows), based_on(lead.basis.values)],
+        notes=movement_notes(lead, *room_notes(room), EMC_SOURCE),
+    )
+
+
+def _year_line(
+    m: Movement, face: str, made: tuple[float, float] | None, season: Season, units: str
+) -> str:
+    size, how = KINDS["size"].text, "wide" if face == "width" else "thick"
+    dry, wet = season.driest, season.wettest
+    start = f"{size(made[0], units)} {how} at {percent_text(made[1])} is " if made else ""
+    return (
+        f"{start}{size(m.size_mm, units)} {how} in {dry.name}, the driest month "
+        f"({percent_text(dry.emc_pct)}), and {size(m.after_mm, units)} in {wet.name}, the "
+        f"wettest ({percent_text(wet.emc_pct)})."
+    )
+
+
+def cut_steps(cuts: Mapping[str, Movement], at: str) -> Iterator[Step]:
+    """How the size of each cut was computed.
+
+    Parameters: cuts; at, what the size is, 'width at 8 %'.
+    """
+    from woodref.explain.board import movement_step
+
+    for cut, m in cuts.items():
+        yield movement_step(f"{m.wood.common_name}, {cut_words(cut)}", at, m)

@@ -1,0 +1,122 @@
+"""The answer of the command panel: how the staves of a glued-up panel move together."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from typing import TYPE_CHECKING
+
+from woodref.answers.provenance import based_on, computed_notes, recalled_line, sentences
+from woodref.answers.render import Answer, Column, Section
+from woodref.answers.words import (
+    change_text,
+    identity,
+    likely_columns,
+    percent_text,
+    room_facts,
+    room_notes,
+    wood_facts,
+)
+from woodref.units import KINDS
+
+if TYPE_CHECKING:
+    from woodref.board.panel import PanelMovement
+    from woodref.climate.rooms import Room
+
+_STEP = (
+    "Staves of different rings change in thickness differently: a joint that is flush at the build "
+    "shows a step, the largest of which is given."
+)
+
+
+def panel_answer(moves: Sequence[PanelMovement], room: Room | None, units: str) -> Answer:
+    """What a panel does from its build on.
+
+    Parameters: moves, the one to another moisture content, or in a room those of
+    woodref.board.panel.panel_year; room, None where a moisture content was given; units.
+    """
+    first = moves[0].staves[0]
+    method = first.basis.method
+    spans = ("build to driest", "build to wettest", "driest to wettest")
+    names = spans if room else ("build to then",)
+    return Answer(
+        headline=[
+            *(_year_lines(moves, room, units) if room else [_lead(moves[0], units)]),
+            *recalled_line(first.basis.values),
+        ],
+        facts=[*wood_facts(first.wood), *room_facts(room)],
+        sections=[
+            _panel_section(moves, names),
+            _staves_section(moves[0], names[0]),
+            based_on(first.basis.values),
+        ],
+        notes=[
+            *identity(first.wood),
+            *([_STEP] if any(m.step_mm for m in moves) else []),
+            *sentences(first.notes),
+            *room_notes(room),
+            *computed_notes(f"{method}; a panel is the sum of its staves", first.basis.values),
+        ],
+    )
+
+
+def _name(m: PanelMovement, units: str) -> str:
+    """'A panel of 8 staves of cherry, 40 in wide at 7 %'."""
+    first, count = m.staves[0], len(m.staves)
+    return (
+        f"A panel of {'1 stave' if count == 1 else f'{count} staves'} of {first.wood.common_name}, "
+        f"{KINDS['size'].text(m.size_mm, units)} wide at {percent_text(first.from_moisture_pct)}"
+    )
+
+
+def _lead(m: PanelMovement, units: str) -> str:
+    return (
+        f"{_name(m, units)}, is {KINDS['size'].text(m.after_mm, units)} at "
+        f"{percent_text(m.staves[0].to_moisture_pct)}, a change of {change_text(m, units)}."
+    )
+
+
+def _year_lines(moves: Sequence[PanelMovement], room: Room, units: str) -> list[str]:
+    to_driest, to_wettest, swing = moves
+    dry, wet, change = room.season.driest, room.season.wettest, KINDS["change"].text
+    return [
+        f"{_name(to_driest, units)}, changes by {change(to_driest.change_mm, units)} to "
+        f"{dry.name}, the driest month ({percent_text(dry.emc_pct)}), and by "
+        f"{change(to_wettest.change_mm, units)} to {wet.name}, the wettest "
+        f"({percent_text(wet.emc_pct)}).",
+        f"The swing through the year is {change_text(swing, units)}: {room.label}.",
+    ]
+
+
+def _panel_section(moves: Sequence[PanelMovement], names: Sequence[str]) -> Section:
+    columns = [
+        Column("span", "span"),
+        Column("from_moisture", "from", "percent"),
+        Column("to_moisture", "to", "percent"),
+        Column("before", "before", "size"),
+        Column("after", "after", "size"),
+        *likely_columns("change", "change", "change"),
+    ]
+    if moves[0].thicknesses:
+        columns += [
+            Column("thinnest", "thinnest", "size"),
+            Column("thickest", "thickest", "size"),
+            Column("step", "step", "change"),
+        ]
+    rows = []
+    for name, m in zip(names, moves, strict=True):
+        first, thick = m.staves[0], [t.after_mm for t in m.thicknesses]
+        row = (name, first.from_moisture_pct, first.to_moisture_pct, m.size_mm, m.after_mm)
+        edge = (min(thick), max(thick), m.step_mm) if thick else ()
+        rows.append((*row, *m.likely_change_mm, *edge))
+    return Section.of("panel", "", columns, rows)
+
+
+def _staves_section(m: PanelMovement, span: str) -> Section:
+    columns = [
+        Column("stave", "stave", "count"),
+        Column("width", "width", "size"),
+        Column("ring_angle_deg", "ring angle"),
+        Column("change", f"change, {span}", "change"),
+    ]
+    rows = ((i, s.size_mm, s.ring_angle_deg, s.change_mm) for i, s in enumerate(m.staves, start=1))
+    return Section.of("staves", "", columns, rows)
