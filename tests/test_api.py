@@ -21,7 +21,7 @@ import sys, woodref
 before = set(sys.modules)
 assert not any(m.startswith("woodref.") for m in before), sorted(before)
 assert not {"duckdb", "typer", "pandas", "numpy", "rapidfuzz"} & before
-woodref.equilibrium_moisture_content(20.0, 50.0)
+woodref.emc(20.0, 50.0)
 assert "duckdb" not in sys.modules
 woodref.movement("sugar maple", 300, 6, 10)
 woodref.compare("white oak", "teak")

@@ -8,7 +8,7 @@ from imports import ROOT, arrows, circles, imported, modules, room
 #: Rooms from the bottom up; a room may import those on the lines before its own, and of its own
 #: line those that stand left of it.
 ORDER = (
-    ("formulas", "errors", "quantity", "note", "display"),
+    ("formulas", "errors", "quantity", "note", "display", "arrays"),
     ("files", "units", "config", "toml_reader"),
     ("cutting",),
     ("reference",),

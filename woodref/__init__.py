@@ -21,6 +21,7 @@ from importlib import import_module
 from typing import TYPE_CHECKING
 
 if TYPE_CHECKING:
+    from woodref.api.air import emc, humidity_for, moisture
     from woodref.api.boards import (
         deflection,
         density,
@@ -30,13 +31,14 @@ if TYPE_CHECKING:
         size_for,
         weight,
     )
-    from woodref.api.choosing import rank, substitute
+    from woodref.api.choosing import rank, substitute, uses
     from woodref.api.data import sql, table, tables
-    from woodref.api.drying import lag
-    from woodref.api.joints import fixing
-    from woodref.api.lumber import buy
+    from woodref.api.drying import acclimate, delivery, finishes, lag, lag_year
+    from woodref.api.joints import fixing, gluing
+    from woodref.api.lumber import buy, tally
     from woodref.api.pieces import crate, load
-    from woodref.api.woods import compare, find, printed, wood
+    from woodref.api.rooms import own_season, place, season
+    from woodref.api.woods import cautions, compare, find, printed, ratings, stability, wood
     from woodref.board.deflection import Span
     from woodref.board.panel import Stave
     from woodref.board.shapes import Shape
@@ -46,11 +48,6 @@ if TYPE_CHECKING:
         NoDataError,
         UnknownNameError,
         WoodrefError,
-    )
-    from woodref.formulas.moisture import (
-        equilibrium_moisture_content,
-        moisture_content,
-        relative_humidity_for,
     )
     from woodref.lumber.cut_list import CutPart
     from woodref.lumber.rough import Allowances
@@ -84,45 +81,60 @@ __all__ = [
     "WoodPart",
     "WoodrefError",
     "Yard",
+    "acclimate",
     "buy",
+    "cautions",
     "compare",
     "crate",
     "data_version",
     "deflection",
+    "delivery",
     "density",
-    "equilibrium_moisture_content",
+    "emc",
     "find",
+    "finishes",
     "fixing",
+    "gluing",
+    "humidity_for",
     "lag",
+    "lag_year",
     "load",
-    "moisture_content",
+    "moisture",
     "movement",
+    "own_season",
     "panel",
+    "place",
     "printed",
     "rank",
-    "relative_humidity_for",
+    "ratings",
+    "season",
     "section",
     "size_for",
     "sql",
+    "stability",
     "substitute",
     "table",
     "tables",
+    "tally",
+    "uses",
     "weight",
     "wood",
 ]
 
 #: The public names of each module.
 _NAMES = {
+    "api.air": ("emc", "humidity_for", "moisture"),
     "api.boards": ("deflection", "density", "movement", "panel", "section", "size_for", "weight"),
-    "api.choosing": ("rank", "substitute"),
+    "api.choosing": ("rank", "substitute", "uses"),
     "api.data": ("sql", "table", "tables"),
-    "api.drying": ("lag",),
-    "api.joints": ("fixing",),
-    "api.lumber": ("buy",),
+    "api.drying": ("acclimate", "delivery", "finishes", "lag", "lag_year"),
+    "api.joints": ("fixing", "gluing"),
+    "api.lumber": ("buy", "tally"),
     "api.pieces": ("crate", "load"),
-    "api.woods": ("compare", "find", "printed", "wood"),
+    "api.rooms": ("own_season", "place", "season"),
+    "api.woods": ("cautions", "compare", "find", "printed", "ratings", "stability", "wood"),
     "board.deflection": ("Span",),
-    "board.movement": ("Stave",),
+    "board.panel": ("Stave",),
     "board.shapes": ("Shape",),
     "errors": (
         "AmbiguousNameError",
@@ -130,11 +142,6 @@ _NAMES = {
         "NoDataError",
         "UnknownNameError",
         "WoodrefError",
-    ),
-    "formulas.moisture": (
-        "equilibrium_moisture_content",
-        "moisture_content",
-        "relative_humidity_for",
     ),
     "lumber.cut_list": ("CutPart",),
     "lumber.rough": ("Allowances",),

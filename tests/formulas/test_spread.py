@@ -2,6 +2,7 @@
 
 from statistics import NormalDist
 
+import numpy
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
@@ -9,6 +10,7 @@ from hypothesis import strategies as st
 from woodref.formulas.spread import (
     Z90,
     chance_greater,
+    cv_of_boards,
     difference,
     likely_range,
     sd_of_sum,
@@ -80,3 +82,19 @@ def test_chance_without_spread():
 )
 def test_difference_words(chance, word):
     assert difference(chance) == word
+
+
+@given(st.floats(0.0, 100.0), st.integers(1, 50), st.floats(0.0, 1.0))
+def test_the_spread_of_equal_boards_is_that_of_their_sum(cv, boards, correlation):
+    together = sd_of_sum([cv / boards] * boards, correlation)
+    assert cv_of_boards(cv, boards, correlation) == pytest.approx(together, abs=1e-9)
+
+
+def test_a_likely_range_of_arrays_is_that_of_each_element():
+    expected, sd = numpy.array([1.0, 5.0, 100.0]), numpy.array([2.0, 0.5, 10.0])
+    most = numpy.array([10.0, 5.2, 1000.0])
+    low, high = likely_range(expected, sd, 0.0, most)
+    each = [likely_range(*one) for one in zip(expected, sd, [0.0] * 3, most, strict=True)]
+    assert list(zip(low, high, strict=True)) == each
+    assert low[0] == 0.0
+    assert high[1] == 5.2

@@ -201,6 +201,11 @@ CASES = {
         "intersection_pct": [24.0, 25.0, 25.0],
     },
     "strength.modulus_along_grain": {"bending_modulus": [12000.0, 9.5]},
+    "spread.cv_of_boards": {
+        "cv": [0.1, 0.3, 0.25],
+        "boards": [1.0, 4.0, 100.0],
+        "correlation": [0.5, 0.0, 1.0],
+    },
     "spread.high_end": {
         "expected": [6.8, 120.0],
         "cv": [0.1, 0.0],
@@ -233,8 +238,7 @@ EXEMPT = {
     "diffusion.diffuse": "a grid in space and time: NumPy and SciPy",
     "diffusion.slab_uptake": "iteration and a series: NumPy",
     "moisture.relative_humidity_for": "iteration: floats and NumPy",
-    "spread.cv_of_boards": "one answer, floats",
-    "spread.likely_range": "one answer, floats",
+    "spread.likely_range": "gives two ends; has a test of its own",
     "spread.sd_of_sum": "sums over a list of parts",
     "spread.sd_of_woods": "sums over a list of parts",
     "spread.chance_greater": "one answer, floats",

@@ -4,8 +4,10 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from math import inf
+from typing import TYPE_CHECKING, overload
 
 from woodref.api.shared import wood_of
+from woodref.arrays import is_array, one
 from woodref.board import deflection as bending
 from woodref.board import movement as moving
 from woodref.board.cross_section import CrossSection, board_section
@@ -14,41 +16,73 @@ from woodref.board.movement import Movement, ring_angle
 from woodref.board.outline import pith_beside
 from woodref.board.panel import PanelMovement, Stave, panel_movement
 from woodref.board.weight import BoardWeight, DensityEstimate, density_of, weight_of
+from woodref.errors import InputError
 from woodref.reference.woods import Wood
 
+if TYPE_CHECKING:
+    from woodref.arrays import Numbers
+    from woodref.board.array_results import DensityArrays, MovementArrays, WeightArrays
+    from woodref.board.arrays import Cuts, Woods
 
-def movement(
+# Where every argument is a single value the first overload is the one that holds, so that the
+# two overlap by design.
+
+
+@overload
+def movement(  # type: ignore[overload-overlap]
     name: Wood | str,
     size_mm: float,
     from_moisture_pct: float,
     to_moisture_pct: float,
-    cut: str | float = "flat",
-    boards: int = 1,
-) -> Movement:
+    cut: str | float = ...,
+    boards: int = ...,
+) -> Movement: ...
+
+
+@overload
+def movement(
+    name: Woods,
+    size_mm: Numbers,
+    from_moisture_pct: Numbers,
+    to_moisture_pct: Numbers,
+    cut: Cuts = ...,
+    boards: Numbers = ...,
+) -> MovementArrays: ...
+
+
+def movement(
+    name: Woods,
+    size_mm: Numbers,
+    from_moisture_pct: Numbers,
+    to_moisture_pct: Numbers,
+    cut: Cuts = "flat",
+    boards: Numbers = 1,
+) -> Movement | MovementArrays:
     """Size of a board after its moisture content changed, with the likely range.
 
     Parameters
     ----------
-    name : Wood or str
-        The wood.
-    size_mm : float
+    name : Wood, str or array_like of either
+        The wood, or its name.
+    size_mm : float or array_like
         Width across the face at ``from_moisture_pct`` [mm].
-    from_moisture_pct, to_moisture_pct : float
+    from_moisture_pct, to_moisture_pct : float or array_like
         Moisture contents before and after [%], 0 to 30; a green board is 30.
-    cut : str or float, optional
+    cut : str, float or array_like, optional
         'flat', 'rift', 'quarter' or the angle of the rings to the face [degree].
-    boards : int, optional
+    boards : int or array_like of int, optional
         Number of equal boards side by side, which share part of their spread.
 
     Returns
     -------
-    Movement
-        Sizes [mm]; ``basis`` the printed figures with their sources.
+    Movement or MovementArrays
+        Sizes [mm]; ``basis`` the printed figures with their sources. Arrays, of the one shape
+        that the arguments go together to, where any of them is an array, a list or a series.
 
     Raises
     ------
     InputError
-        For an impossible size, angle or moisture content.
+        For an impossible size, angle or moisture content; of arrays the first one is named.
     NoDataError
         Where no table holds the shrinkage of the wood.
     UnknownNameError, AmbiguousNameError
@@ -68,11 +102,18 @@ def movement(
     >>> import woodref
     >>> round(woodref.movement("sugar maple", 965, 7, 11).after_mm, 1)
     978.8
+    >>> woodref.movement(["sugar maple", "teak"], 965, 7, 11).after_mm.round(1)
+    array([978.8, 972.8])
     """
-    angle = ring_angle(cut)
-    return moving.movement(
-        wood_of(name), size_mm, from_moisture_pct, to_moisture_pct, angle, boards
-    )
+    if any(map(is_array, (name, size_mm, from_moisture_pct, to_moisture_pct, cut, boards))):
+        from woodref.board.arrays import movements
+
+        return movements(wood_of, name, size_mm, from_moisture_pct, to_moisture_pct, cut, boards)
+    wood, angle, count = wood_of(one(name)), ring_angle(one(cut)), one(boards)
+    if not count >= 1:
+        raise InputError(f"a width is glued from 1 board or more, not {count}")
+    start, end = one(from_moisture_pct), one(to_moisture_pct)
+    return moving.movement(wood, one(size_mm), start, end, angle, count)
 
 
 def size_for(
@@ -109,25 +150,36 @@ def size_for(
     return moving.size_for(wood_of(name), wanted_mm, from_moisture_pct, to_moisture_pct, angle)
 
 
-def density(name: Wood | str, moisture_pct: float = 12.0) -> DensityEstimate:
+@overload
+def density(  # type: ignore[overload-overlap]
+    name: Wood | str, moisture_pct: float = ...
+) -> DensityEstimate: ...
+
+
+@overload
+def density(name: Woods, moisture_pct: Numbers = ...) -> DensityArrays: ...
+
+
+def density(name: Woods, moisture_pct: Numbers = 12.0) -> DensityEstimate | DensityArrays:
     """Density of a wood with its water, with the likely range of single boards.
 
     Parameters
     ----------
-    name : Wood or str
-        The wood.
-    moisture_pct : float, optional
+    name : Wood, str or array_like of either
+        The wood, or its name.
+    moisture_pct : float or array_like, optional
         Moisture content [%], from 0 to the most the wood can hold.
 
     Returns
     -------
-    DensityEstimate
+    DensityEstimate or DensityArrays
         Densities [kg/m3]; ``values`` the printed figures, ``method`` how they were used.
+        Arrays of one shape where an argument is an array, a list or a series.
 
     Raises
     ------
     InputError
-        For an impossible moisture content.
+        For an impossible moisture content; of arrays the first one is named.
     NoDataError
         Where no density of stated moisture condition is known.
     UnknownNameError, AmbiguousNameError
@@ -143,39 +195,66 @@ def density(name: Wood | str, moisture_pct: float = 12.0) -> DensityEstimate:
     .. [1] Forest Products Laboratory, Wood Handbook, FPL-GTR-282 (2021), Eq. 4-9 to 4-14,
        pp. 4-10 to 4-13.
     """
-    return density_of(wood_of(name), moisture_pct)
+    if is_array(name) or is_array(moisture_pct):
+        from woodref.board.arrays import densities
+
+        return densities(wood_of, name, moisture_pct)
+    return density_of(wood_of(one(name)), one(moisture_pct))
 
 
-def weight(
+@overload
+def weight(  # type: ignore[overload-overlap]
     name: Wood | str,
     length_mm: float,
     width_mm: float,
     thickness_mm: float,
-    moisture_pct: float = 8.0,
-    quantity: int = 1,
-) -> BoardWeight:
+    moisture_pct: float = ...,
+    quantity: int = ...,
+) -> BoardWeight: ...
+
+
+@overload
+def weight(
+    name: Woods,
+    length_mm: Numbers,
+    width_mm: Numbers,
+    thickness_mm: Numbers,
+    moisture_pct: Numbers = ...,
+    quantity: Numbers = ...,
+) -> WeightArrays: ...
+
+
+def weight(
+    name: Woods,
+    length_mm: Numbers,
+    width_mm: Numbers,
+    thickness_mm: Numbers,
+    moisture_pct: Numbers = 8.0,
+    quantity: Numbers = 1,
+) -> BoardWeight | WeightArrays:
     """Mass of boards of one size, each and together, with the likely ranges.
 
     Parameters
     ----------
-    name : Wood or str
-        The wood.
-    length_mm, width_mm, thickness_mm : float
+    name : Wood, str or array_like of either
+        The wood, or its name.
+    length_mm, width_mm, thickness_mm : float or array_like
         Size at ``moisture_pct`` [mm].
-    moisture_pct : float, optional
+    moisture_pct : float or array_like, optional
         Moisture content [%].
-    quantity : int, optional
+    quantity : int or array_like of int, optional
         Number of boards, which share part of their spread.
 
     Returns
     -------
-    BoardWeight
-        Masses [kg].
+    BoardWeight or WeightArrays
+        Masses [kg]. Arrays, of the one shape that the arguments go together to, where any of
+        them is an array, a list or a series.
 
     Raises
     ------
     InputError
-        For an impossible size, moisture content or quantity.
+        For an impossible size, moisture content or quantity; of arrays the first one is named.
     NoDataError, UnknownNameError, AmbiguousNameError
         As :func:`woodref.density`.
 
@@ -188,7 +267,12 @@ def weight(
     ----------
     .. [1] Forest Products Laboratory, Wood Handbook, FPL-GTR-282 (2021), Eq. 4-14, p. 4-12.
     """
-    return weight_of(wood_of(name), length_mm, width_mm, thickness_mm, moisture_pct, quantity)
+    if any(map(is_array, (name, length_mm, width_mm, thickness_mm, moisture_pct, quantity))):
+        from woodref.board.arrays import weights
+
+        return weights(wood_of, name, length_mm, width_mm, thickness_mm, moisture_pct, quantity)
+    size = (one(length_mm), one(width_mm), one(thickness_mm))
+    return weight_of(wood_of(one(name)), *size, one(moisture_pct), one(quantity))
 
 
 def panel(

@@ -5,11 +5,23 @@ from __future__ import annotations
 from woodref.api.shared import reference, wood_of
 from woodref.choose import rank as ranking
 from woodref.choose import substitute as substituting
-from woodref.choose.profile import load_profile
+from woodref.choose.profile import Profile, load_profile, profile_files
 from woodref.choose.rank import Ranking
 from woodref.choose.seasonal_range import SeasonalRange
 from woodref.choose.substitute import Substitutes
 from woodref.reference.woods import Wood
+
+
+def uses() -> dict[str, Profile]:
+    """The uses woods are ranked for, and what each asks of a wood.
+
+    Returns
+    -------
+    dict of str to Profile
+        By name; your own, TOML files in the folder uses beside your configuration, go before
+        those that come with the package.
+    """
+    return {name: load_profile(name) for name in profile_files()}
 
 
 def rank(

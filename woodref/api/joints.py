@@ -85,3 +85,55 @@ def fixing(
         units=units,
     )
     return fixing_of(spec, wood_of(name), MoistureRange(build_pct, driest_pct, wettest_pct))
+
+
+def gluing(
+    name: Wood | str,
+    length_mm: float,
+    build_pct: float,
+    driest_pct: float,
+    wettest_pct: float,
+    *,
+    cut: str | float = "flat",
+    staves: int = 1,
+    units: str = "si",
+) -> Fixing:
+    """If a batten or a joint across the grain may be glued over a length.
+
+    Parameters
+    ----------
+    name : Wood or str
+        The wood that is held fast: the grain of what holds it lies the other way.
+    length_mm : float
+        Length of the joint across the grain of that wood [mm].
+    build_pct, driest_pct, wettest_pct : float
+        Moisture contents when it is glued and in the driest and wettest of its life [%],
+        0 to 30.
+    cut : str or float, optional
+        As for :func:`woodref.movement`.
+    staves : int, optional
+        Boards the part is glued of.
+    units : str, optional
+        'us' or 'si', the steps that sizes are rounded to.
+
+    Returns
+    -------
+    Fixing
+        ``checks`` and ``verdict``.
+
+    Raises
+    ------
+    InputError, NoDataError, UnknownNameError, AmbiguousNameError
+        As :func:`woodref.fixing`.
+    """
+    return fixing(
+        name,
+        "glued",
+        build_pct,
+        driest_pct,
+        wettest_pct,
+        distance_mm=length_mm,
+        cut=cut,
+        staves=staves,
+        units=units,
+    )

@@ -4,15 +4,79 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from pathlib import Path
+from typing import NamedTuple
 
 from woodref.api.shared import reference, wood_of
+from woodref.errors import InputError
 from woodref.lumber.buying import BuyingPlan, buying_plan
 from woodref.lumber.cut_list import CutPart
 from woodref.lumber.prices import read_prices, resolver
 from woodref.lumber.rough import Allowances, usual
-from woodref.lumber.tally import parse_board
+from woodref.lumber.tally import Board, Lot, parse_board, read_pile, total
+from woodref.lumber.tally import tally as lots_of
 from woodref.lumber.yard import Yard
 from woodref.reference.trade import dressed_thicknesses
+
+
+class Tally(NamedTuple):
+    """Boards counted: by wood and thickness, and all together."""
+
+    lots: tuple[Lot, ...]
+    total: Lot
+
+
+def tally(boards: Sequence[str] | str | Path, units: str = "us") -> Tally:
+    """Board feet of a pile, by wood and thickness.
+
+    Parameters
+    ----------
+    boards : sequence of str, or str or Path
+        Boards as a yard writes them, '4/4 x 7-1/2 x 10ft x 3 red oak', or the path of a CSV
+        file of them.
+    units : str, optional
+        'us' or 'si', of bare numbers.
+
+    Returns
+    -------
+    Tally
+        Lots with board feet [144 cubic inches], surface measure [ft2] and volume [m3].
+
+    Raises
+    ------
+    InputError
+        For what is no board; of a file, with its line.
+
+    Notes
+    -----
+    Board feet are surface measure times thickness in inches, under 4/4 counted as 4/4; surface
+    measure is width in inches times whole feet of length over 12 for each board (rules of the
+    National Hardwood Lumber Association; dropping the part of a foot and rounding halves up
+    are common practice, no source).
+
+    Examples
+    --------
+    >>> import woodref
+    >>> woodref.tally(["4/4 x 6 x 8ft x 3 red oak"]).total.board_feet
+    12.0
+    """
+    if isinstance(boards, str | Path):
+        read = boards_of_file(Path(boards), units)
+    else:
+        read = [parse_board(text, units) for text in boards]
+    if not read:
+        raise InputError("there is no board to count")
+    lots = lots_of(read)
+    return Tally(tuple(lots), total(lots))
+
+
+def boards_of_file(path: Path, units: str) -> list[Board]:
+    """The boards of a CSV file; InputError with the line where a row is none."""
+    pile = read_pile(path, units)
+    if pile.rejects:
+        first, more = pile.rejects[0], len(pile.rejects) - 1
+        others = f" (and {more} more)" if more else ""
+        raise InputError(f"{path}, line {first.line}: {first.reason}{others}")
+    return pile.boards
 
 
 def buy(

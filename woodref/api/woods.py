@@ -5,13 +5,16 @@ from __future__ import annotations
 from collections.abc import Iterable
 
 from woodref.api.shared import reference, wood_of
+from woodref.board.stability import Stability, stability_of
 from woodref.choose import compare as side_by_side
 from woodref.choose.compare import Comparison
 from woodref.choose.overview import USUAL_BOARDS
 from woodref.errors import InputError
 from woodref.reference import search
+from woodref.reference.cautions import Caution, cautions_for
 from woodref.reference.printed import Printed, printed_figures
 from woodref.reference.properties import known_property
+from woodref.reference.ratings import Rating, ratings_for
 from woodref.reference.search import Found
 from woodref.reference.woods import Wood
 
@@ -113,3 +116,76 @@ def compare(*names: Wood | str, properties: Iterable[str] | None = None) -> Comp
         if key not in side_by_side.COMPUTED:
             known_property(key)
     return side_by_side.compare([wood_of(n) for n in names], USUAL_BOARDS["si"], wanted)
+
+
+def ratings(name: Wood | str) -> tuple[Rating, ...]:
+    """The printed classes of a wood: decay resistance, gluing, machining, color and others.
+
+    Parameters
+    ----------
+    name : Wood or str
+        The wood.
+
+    Returns
+    -------
+    tuple of Rating
+        Each with its scale, which names its edition; scales are never mixed.
+
+    Raises
+    ------
+    UnknownNameError, AmbiguousNameError
+        As :func:`woodref.wood`.
+    """
+    return ratings_for(reference(), wood_of(name).species_ids)
+
+
+def cautions(name: Wood | str) -> tuple[Caution, ...]:
+    """The hazards and trade controls recorded for a wood, those for all woods first.
+
+    Parameters
+    ----------
+    name : Wood or str
+        The wood.
+
+    Returns
+    -------
+    tuple of Caution
+        Each in our words, with the document that says so.
+
+    Raises
+    ------
+    UnknownNameError, AmbiguousNameError
+        As :func:`woodref.wood`.
+    """
+    return cautions_for(reference(), wood_of(name).species_ids)
+
+
+def stability(
+    name: Wood | str,
+    driest_pct: float = 6.0,
+    wettest_pct: float = 10.0,
+    width_mm: float = 300.0,
+) -> Stability:
+    """How much a wood moves between two moisture contents, and how many others move less.
+
+    Parameters
+    ----------
+    name : Wood or str
+        The wood.
+    driest_pct, wettest_pct : float, optional
+        Moisture contents [%], 0 to 30.
+    width_mm : float, optional
+        Width at ``driest_pct`` [mm].
+
+    Returns
+    -------
+    Stability
+        The change flat and quarter sawn [mm], the ratio of tangential to radial shrinkage [1],
+        and the rank among the woods with printed shrinkages.
+
+    Raises
+    ------
+    InputError, NoDataError, UnknownNameError, AmbiguousNameError
+        As :func:`woodref.movement`.
+    """
+    return stability_of(reference(), wood_of(name), driest_pct, wettest_pct, width_mm)

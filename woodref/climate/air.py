@@ -2,12 +2,25 @@
 
 from __future__ import annotations
 
+from typing import TYPE_CHECKING
+
+from woodref.arrays import common_index, numbers, one_shape, refuse_first, within
 from woodref.errors import InputError
 from woodref.formulas.moisture import (
     EMC_TEMPERATURE_RANGE_C,
+    METER_CALIBRATION_C,
+    METER_RANGE_PCT,
     equilibrium_moisture_content,
+    meter_moisture_content,
+    moisture_content,
     relative_humidity_for,
 )
+
+if TYPE_CHECKING:
+    from woodref.arrays import Flags, Floats, Numbers
+
+#: What a temperature may lie outside the range by, so that its rounded ends are in it [degC].
+_ROUNDED = 0.01
 
 
 def checked_air(temperature_c: float, relative_humidity_pct: float) -> tuple[float, float]:
@@ -17,7 +30,7 @@ def checked_air(temperature_c: float, relative_humidity_pct: float) -> tuple[flo
     Raises: InputError outside 30 to 200 degF or 0 to below 100 % relative humidity.
     """
     low, high = EMC_TEMPERATURE_RANGE_C
-    if not low - 0.01 <= temperature_c <= high + 0.01:
+    if not low - _ROUNDED <= temperature_c <= high + _ROUNDED:
         near = "30F" if temperature_c < low else "200F"
         raise InputError(
             f"air at {temperature_c * 1.8 + 32.0:.0f} F ({temperature_c:.0f} C) is outside 30 to "
@@ -58,3 +71,75 @@ def humidity_to_keep(moisture_pct: float, temperature_c: float) -> float:
             f"no air keeps wood at {moisture_pct:g} %: at this temperature damp air brings it to "
             f"{most:.0f} % at most, more is liquid water"
         ) from None
+
+
+def moistures_in_air(temperature_c: Numbers, relative_humidity_pct: Numbers) -> Floats:
+    """moisture_in_air, element by element of arrays whose shapes go together."""
+    temperature, humidity = _stretched(temperature_c, relative_humidity_pct, "relative humidity")
+    good = _warm(temperature) & (humidity >= 0.0) & (humidity < 100.0)
+    refuse_first(good, lambda at: checked_air(temperature[at], humidity[at]))
+    emc: Floats = equilibrium_moisture_content(temperature, humidity)
+    return emc
+
+
+def humidities_to_keep(moisture_pct: Numbers, temperature_c: Numbers) -> Floats:
+    """humidity_to_keep, element by element of arrays whose shapes go together."""
+    temperature, emc = _stretched(temperature_c, moisture_pct, "moisture content")
+    most = equilibrium_moisture_content(temperature, 100.0)
+    good = _warm(temperature) & (emc >= 0.0) & (emc < most)
+    refuse_first(good, lambda at: humidity_to_keep(emc[at], temperature[at]))
+    humidity: Floats = relative_humidity_for(emc, temperature)
+    return humidity
+
+
+def _warm(temperature_c: Floats) -> Flags:
+    low, high = EMC_TEMPERATURE_RANGE_C
+    return within(temperature_c, low - _ROUNDED, high + _ROUNDED)
+
+
+def _stretched(temperature_c: Numbers, other: Numbers, name: str) -> tuple[Floats, Floats]:
+    common_index((temperature_c, other))
+    first, second = numbers("temperature", temperature_c), numbers(name, other)
+    stretched = one_shape(first, second, names=("temperature", name))
+    return stretched[0], stretched[1]
+
+
+def sample_moisture(wet_kg: float, dry_kg: float) -> float:
+    """Moisture content of a sample from its mass before and after ovendrying [%].
+
+    Parameters: wet_kg, dry_kg in one unit of mass.
+    Raises: InputError for a dry mass that is not above 0, or above the wet one.
+    Source: woodref.formulas.moisture.moisture_content.
+    """
+    if not dry_kg > 0.0:
+        raise InputError(f"a sample weighs more than 0 when dry, not {dry_kg:g}")
+    if not wet_kg >= dry_kg:
+        raise InputError(
+            f"the sample weighs less wet, {wet_kg:g}, than dry, {dry_kg:g}: are they exchanged?"
+        )
+    return float(moisture_content(wet_kg, dry_kg))
+
+
+def corrected_reading(
+    reading_pct: float, temperature_c: float, calibration_c: float = METER_CALIBRATION_C
+) -> float:
+    """Moisture content from the reading of a resistance meter in cold or warm wood [%].
+
+    Parameters: reading_pct [%]; temperature_c of the wood, calibration_c of the meter [degC].
+    Raises: InputError for a reading outside the range of such meters, or a correction that
+    leaves less than nothing.
+    Source: woodref.formulas.moisture.meter_moisture_content.
+    """
+    low, high = METER_RANGE_PCT
+    if not low <= reading_pct <= high:
+        raise InputError(
+            f"a resistance meter can be used from {low:g} to {high:g} %, and {reading_pct:g} is "
+            "outside; weigh a sample before and after the oven"
+        )
+    percent = float(meter_moisture_content(reading_pct, temperature_c, calibration_c))
+    if not percent >= 0.0:
+        raise InputError(
+            f"the correction of {percent - reading_pct:+.1f} % leaves less than nothing; check "
+            "the temperatures"
+        )
+    return percent

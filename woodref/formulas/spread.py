@@ -12,6 +12,7 @@ from collections.abc import Iterable, Mapping, Sequence
 from math import erf, inf, sqrt
 
 from woodref.formulas.declaration import formula
+from woodref.formulas.engine import Q, larger, smaller
 
 #: Standard normal deviate of the central 90 %.
 Z90 = 1.6448536269514722
@@ -25,16 +26,17 @@ RULE = (
 )
 
 
-def likely_range(
-    expected: float, sd: float, low: float = 0.0, high: float = inf
-) -> tuple[float, float]:
+def likely_range(expected: Q, sd: Q, low: Q = 0.0, high: Q = inf) -> tuple[Q, Q]:
     """The central 90 % around an expected value, cut at physical limits.
 
     Parameters: expected and sd in one unit; low and high the physical limits in that unit.
     Returns: (low end, high end).
     """
-    ends = (expected - Z90 * sd, expected + Z90 * sd)
-    return min(high, max(low, ends[0])), min(high, max(low, ends[1]))
+    half = Z90 * sd
+    return (
+        smaller(high, larger(low, expected - half)),
+        smaller(high, larger(low, expected + half)),
+    )
 
 
 def sd_of_sum(sds: Sequence[float], correlation: float = BOARD_CORRELATION) -> float:
@@ -72,13 +74,13 @@ def high_end(expected: float, cv: float, deviate: float = Z90) -> float:
 
 
 @formula("CV sqrt((1 + r (n - 1)) / n)", ("CV", "n", "r"), "any textbook of statistics")
-def cv_of_boards(cv: float, boards: int, correlation: float = BOARD_CORRELATION) -> float:
+def cv_of_boards(cv: Q, boards: Q, correlation: Q = BOARD_CORRELATION) -> Q:
     """Coefficient of variation of the sum of equal boards: sd_of_sum over the sum.
 
     Parameters: cv of one board [1]; boards, how many; correlation between any two, 0 to 1.
     Source: variance of a sum, any textbook of statistics.
     """
-    return cv * sqrt((1.0 + correlation * (boards - 1)) / boards)
+    return cv * ((1.0 + correlation * (boards - 1)) / boards) ** 0.5
 
 
 def chance_greater(mean_a: float, sd_a: float, mean_b: float, sd_b: float) -> float:
