@@ -113,13 +113,10 @@ def test_only_the_command_line_prints():
             assert not [c for c in calls(file) if prints.fullmatch(c)], module
 
 
-STILL = {"woodref.cli.sources"}
-
-
 def test_only_rooms_that_ask_the_tables_execute_sql():
     asks = re.compile(r".*\.(execute|executemany|sql|rows)")
     for module, file in WOODREF.items():
-        if room(module) not in {"reference", "choose", "own"} and module not in STILL:
+        if room(module) not in {"reference", "choose", "own"}:
             assert not [c for c in calls(file) if asks.fullmatch(c)], module
 
 

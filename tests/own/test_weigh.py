@@ -7,7 +7,7 @@ from hypothesis import strategies as st
 from woodref.board.weight import density_of, weight_of
 from woodref.errors import InputError
 from woodref.own.storage import rows_of
-from woodref.own.weigh import keep, weigh
+from woodref.own.weigh import Heaviness, keep, weigh
 from woodref.reference.library import Reference
 
 SIZES = (1200.0, 150.0, 25.0)
@@ -18,15 +18,15 @@ def test_an_average_board_stands_in_the_middle(reference):
     mass = weight_of(oak, *SIZES, 8.0).mass_kg.expected
     board = weigh(oak, *SIZES, mass, 8.0)
     assert board.lighter_share == pytest.approx(0.5)
-    assert board.verdict == "usual for its kind"
+    assert board.heaviness is Heaviness.USUAL
     assert board.basic_specific_gravity == pytest.approx(0.60, abs=0.001)
 
 
-@pytest.mark.parametrize(("times", "words"), [(1.15, "heavy"), (0.85, "light")])
-def test_heavy_and_light(reference, times, words):
+@pytest.mark.parametrize(("times", "heaviness"), [(1.15, Heaviness.HEAVY), (0.85, Heaviness.LIGHT)])
+def test_heavy_and_light(reference, times, heaviness):
     oak = reference.wood("white oak")
     mass = times * weight_of(oak, *SIZES, 8.0).mass_kg.expected
-    assert weigh(oak, *SIZES, mass, 8.0).verdict == f"{words} for its kind"
+    assert weigh(oak, *SIZES, mass, 8.0).heaviness is heaviness
 
 
 @settings(
@@ -66,7 +66,7 @@ def test_koa_becomes_a_wood_with_a_density(reference):
     koa = reference.wood("koa")
     board = weigh(koa, *SIZES, 2.8, 8.0, reference.relation_of(koa))
     assert board.published is None
-    assert "no density to set it against" in board.verdict
+    assert board.heaviness is Heaviness.UNKNOWN
     keep(board, "one board")
     again = density_of(Reference().wood("koa"), 8.0)
     assert again.density_kg_m3 == pytest.approx(board.density_kg_m3, rel=1e-6)

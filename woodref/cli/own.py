@@ -5,11 +5,10 @@ from __future__ import annotations
 import sys
 from enum import StrEnum
 from pathlib import Path
-from typing import TYPE_CHECKING, Annotated
+from typing import Annotated
 
 import typer
 
-from woodref.answers.render import Answer, Column, Section
 from woodref.cli.options import (
     Format,
     Style,
@@ -23,9 +22,6 @@ from woodref.cli.options import (
 )
 from woodref.cli.output import emit
 from woodref.errors import InputError, WoodrefError
-
-if TYPE_CHECKING:
-    from woodref.own.weigh import WeighedBoard
 
 #: Bad rows named one by one on a terminal; all of them stand in the rejects file.
 _NAMED = 20
@@ -72,81 +68,30 @@ def add(
     Rows that cannot be used are named on stderr and kept, with the reason, in
     TABLE.rejects.csv beside the table.
     """
+    from woodref.answers.own import intake_answer
     from woodref.own.intake import take_in
 
-    found = take_in(reference(), table, kind.value, origin)
-    named = found.bad[:_NAMED] if sys.stderr.isatty() else found.bad
+    intake = take_in(reference(), table, kind.value, origin)
+    named = intake.bad[:_NAMED] if sys.stderr.isatty() else intake.bad
     sys.stderr.write("".join(f"woodref: {table}: {bad}\n" for bad in named))
-    if len(found.bad) > len(named):
-        sys.stderr.write(f"woodref: {table}: and {len(found.bad) - len(named):,} more rows\n")
-    if not found.kept:
+    if len(intake.bad) > len(named):
+        sys.stderr.write(f"woodref: {table}: and {len(intake.bad) - len(named):,} more rows\n")
+    if not intake.kept:
         raise WoodrefError(
-            f"{table}: none of {found.rows} rows can be used"
-            + (f"; they are kept, with the reasons, in {found.rejects}" if found.rejects else "")
+            f"{table}: none of {intake.rows} rows can be used"
+            + (f"; they are kept, with the reasons, in {intake.rejects}" if intake.rejects else "")
         )
-    lead = f"{found.kept:,} of {found.rows:,} rows kept as {found.batch}."
-    if found.rejects:
-        lead += f" The other {len(found.bad):,} stand with their reasons in {found.rejects}."
-    emit(
-        Answer(
-            headline=[lead],
-            facts=[
-                (Column("batch", ""), found.batch),
-                (Column("rows", "", "count"), found.rows),
-                (Column("kept", "", "count"), found.kept),
-                (Column("rejected", "", "count"), len(found.bad)),
-                (Column("rejects_file", ""), str(found.rejects or "")),
-            ],
-            notes=[
-                f"woodref own remove {found.batch} takes them out again.",
-                *(
-                    [f"Correct the rows in {found.rejects} and add that file in the same way."]
-                    if found.rejects
-                    else []
-                ),
-            ],
-        ),
-        units.value,
-        style.value,
-    )
+    emit(intake_answer(intake), units, style)
 
 
 @own.command("list", epilog=example("woodref own list"))
 def list_all(units: Units = UnitSystem.us, style: Format = Style.table) -> None:
     """What of your own is stored, table by table."""
-    from woodref.own.storage import batches
-    from woodref.reference.overlay import KINDS, own_folder
+    from woodref.answers.own import stored_answer
+    from woodref.own.storage import every_batch
+    from woodref.reference.overlay import own_folder
 
-    rows = [{"kind": kind, **batch} for kind in KINDS for batch in batches(kind)]
-    total = sum(int(r["rows"]) for r in rows)
-    lead = (
-        f"{total:,} figures of your own in {len(rows)} tables."
-        if rows
-        else "Nothing of your own is stored; woodref own add takes a table in."
-    )
-    emit(
-        Answer(
-            headline=[lead],
-            sections=[
-                Section(
-                    "tables",
-                    "",
-                    [
-                        Column("batch", "id"),
-                        Column("kind", "kind"),
-                        Column("rows", "rows", "count"),
-                        Column("origin", "origin"),
-                        Column("added", "added"),
-                        Column("file", "from"),
-                    ],
-                    rows,
-                )
-            ],
-            notes=[f"They lie in {own_folder()}."],
-        ),
-        units.value,
-        style.value,
-    )
+    emit(stored_answer(every_batch(), own_folder()), units, style)
 
 
 @own.command("remove", epilog=example("woodref own remove m1"))
@@ -154,44 +99,14 @@ def remove(
     batch: Annotated[str, typer.Argument(help="The id that woodref own list shows.")],
 ) -> None:
     """Take a table of your own out again."""
-    from woodref.own.storage import batches, remove_batch
-    from woodref.reference.overlay import KINDS
+    from woodref.own.storage import every_batch, remove_batch
 
-    known = {b["batch"]: kind for kind in KINDS for b in batches(kind)}
+    known = {b["batch"]: b["kind"] for b in every_batch()}
     if batch not in known:
         near = f"; stored are {', '.join(known)}" if known else "; nothing of your own is stored"
         raise InputError(f"no table of your own is called '{batch}'{near}")
     removed = remove_batch(known[batch], batch)
     typer.echo(f"{removed:,} row{'' if removed == 1 else 's'} of {batch} taken out.")
-
-
-def _rank(lighter_share: float) -> str:
-    """'It is heavier than 86 of 100 boards'; no table tells 99.7 of 100 from all."""
-    count = round(100.0 * lighter_share)
-    if count in (0, 100):
-        return f"It is {'lighter' if count == 0 else 'heavier'} than nearly every board"
-    return f"It is heavier than {count} of 100 boards"
-
-
-def _weighed_notes(board: WeighedBoard) -> list[str]:
-    from woodref.reference.properties import PROPERTIES
-
-    notes = [
-        f"Computed from {board.method}.",
-        "Sizes and weight are those at the stated moisture content; a scale and a meter good to "
-        "1 % each leave about 2 % of doubt.",
-    ]
-    if board.published is not None:
-        notes += [
-            f"The tables: {PROPERTIES[v.property_id].label} {v.printed.removesuffix(' 1')}, "
-            f"{v.source} [{v.basis}]."
-            for v in board.published.values[:1]
-        ]
-        notes.append(
-            "The share of lighter boards is that of a normal distribution with the published "
-            "coefficient of variation."
-        )
-    return notes
 
 
 @own.command(
@@ -218,10 +133,11 @@ def weigh_command(
     style: Format = Style.table,
 ) -> None:
     """Is a board heavy for its kind? Weigh it; keep it as your own figure."""
+    from woodref.answers.own import weighed_answer
     from woodref.own.weigh import keep as keep_board
     from woodref.own.weigh import weigh
     from woodref.reference.library import Reference
-    from woodref.units import KINDS, parse_length, parse_mass
+    from woodref.units import parse_length, parse_mass
 
     wood = reference().wood(species)
     bare = length_unit(units)
@@ -235,33 +151,8 @@ def weigh_command(
         reference().relation_of(wood),
         Reference(own=False).wood(species),
     )
-    density = KINDS["density"].text(board.density_kg_m3, units.value)
-    name = wood.common_name
-    lead = [
-        f"{name[:1].upper()}{name[1:]}, {density} at {board.moisture_pct:g} %: {board.verdict}."
-    ]
-    if board.published is not None and board.lighter_share is not None:
-        ends = " to ".join(
-            KINDS["density"].text(v, units.value)
-            for v in (board.published.likely_kg_m3.low, board.published.likely_kg_m3.high)
-        )
-        lead.append(f"{_rank(board.lighter_share)}; single boards are likely {ends}.")
     batch = keep_board(board, origin) if keep else ""
-    if batch:
-        lead.append(f"Kept as {batch}; it goes before the printed figure from now on.")
-    published = board.published
-    facts: list[tuple[Column, object]] = [
-        (Column("species_id", ""), wood.species_id),
-        (Column("density", "", "density"), board.density_kg_m3),
-        (Column("basic_specific_gravity", "", "ratio"), board.basic_specific_gravity),
-        (Column("published_density", "", "density"), published and published.density_kg_m3),
-        (Column("published_low", "", "density"), published and published.likely_kg_m3.low),
-        (Column("published_high", "", "density"), published and published.likely_kg_m3.high),
-        (Column("heavier_than_share", "", "ratio"), board.lighter_share),
-        (Column("verdict", ""), board.verdict),
-        (Column("batch", ""), batch),
-    ]
-    emit(Answer(headline=lead, facts=facts, notes=_weighed_notes(board)), units.value, style.value)
+    emit(weighed_answer(board, batch, units), units, style)
 
 
 def register(app: typer.Typer) -> None:

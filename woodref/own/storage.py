@@ -11,7 +11,7 @@ from typing import Any
 import duckdb
 
 from woodref.errors import WoodrefError
-from woodref.reference.overlay import own_file, own_folder, stored
+from woodref.reference.overlay import KINDS, own_file, own_folder, stored
 
 #: How long a second writer waits for the first [s].
 LOCK_SECONDS = 10.0
@@ -159,6 +159,11 @@ def batches(kind: str) -> list[dict[str, Any]]:
         "any_value(file) as file, count(*) as rows from own group by batch "
         "order by try_cast(batch[2:] as bigint)",
     )
+
+
+def every_batch() -> list[dict[str, Any]]:
+    """The batches of every kind, each with its kind."""
+    return [{"kind": kind, **batch} for kind in KINDS for batch in batches(kind)]
 
 
 def _dicts(

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import dataclass
 from datetime import date
+from enum import Enum
 from typing import Any
 
 import duckdb
@@ -23,6 +24,15 @@ _LOW, _HIGH = 60.0, 1600.0
 _LIGHT, _HEAVY = 0.2, 0.8
 _STEPS = 20
 _AT_TEST = "density_at_test_moisture"
+
+
+class Heaviness(Enum):
+    """A board among boards of its wood; unknown where the tables hold no density."""
+
+    LIGHT = "light"
+    USUAL = "usual"
+    HEAVY = "heavy"
+    UNKNOWN = "unknown"
 
 
 @dataclass(frozen=True)
@@ -45,13 +55,13 @@ class WeighedBoard:
     lighter_share: float | None
 
     @property
-    def verdict(self) -> str:
-        """'heavy for its kind', 'light for its kind' or 'usual for its kind'."""
+    def heaviness(self) -> Heaviness:
+        """Whether it is light or heavy for its kind."""
         if self.lighter_share is None:
-            return "the tables hold no density to set it against"
+            return Heaviness.UNKNOWN
         if self.lighter_share > _HEAVY:
-            return "heavy for its kind"
-        return "light for its kind" if self.lighter_share < _LIGHT else "usual for its kind"
+            return Heaviness.HEAVY
+        return Heaviness.LIGHT if self.lighter_share < _LIGHT else Heaviness.USUAL
 
 
 def weigh(
