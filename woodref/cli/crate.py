@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from pathlib import Path
 from typing import Annotated
 
@@ -72,7 +73,8 @@ def _of_piece(context: typer.Context, piece: Path, style: Style, save: Path | No
     from woodref.reference.shipping import shipping_facts
 
     read = read_piece(piece, rooms_asked(context, context.params["place"], ""))
-    found = estimate_piece(reference(), read)
+    # What is bought for it and the months after delivery weigh nothing and take long to plan.
+    found = estimate_piece(reference(), replace(read, buying=None, room=None))
     if found.crate is None or read.shipping is None:
         raise InputError(f"{piece}: shipping: is missing; give length, depth and height there")
     shown = read.units if source_of(context, "units") == "DEFAULT" else context.params["units"]
