@@ -54,7 +54,7 @@ def shaped(frame: pd.DataFrame, table: Table) -> pd.DataFrame:
     for f in table.fields:
         column = frame[f.name] if f.name in frame else pd.Series([None] * len(frame))
         column = column.astype("object").where(column.notna(), None)
-        column = column.map(lambda v: None if isinstance(v, str) and v == "" else v)
+        column = column.where(column != "", None)
         columns[f.name] = column.astype(_PANDAS[f.type]).reset_index(drop=True)
     return pd.DataFrame(columns)
 

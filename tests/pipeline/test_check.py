@@ -10,13 +10,6 @@ from pipeline.check import SHOWN, differences, table_differences
 from pipeline.dataset import write_dataset
 
 
-@pytest.fixture
-def published(tmp_path):
-    folder = tmp_path / "reference"
-    write_dataset(small_frames(), folder, tmp_path / "page.md")
-    return folder
-
-
 def _rebuilt(tmp_path, change):
     frames = small_frames()
     change(frames)

@@ -6,14 +6,8 @@ import shutil
 import pytest
 
 from pipeline.climate_quality import region_of, seasons_by_region
-from pipeline.publish import read_published
-from pipeline.read import REFERENCE, SOURCES, read_origins, read_table
+from pipeline.read import SOURCES, read_origins, read_table
 from pipeline.sources.climate import climate
-
-
-@pytest.fixture(scope="module")
-def frames():
-    return read_published(REFERENCE)
 
 
 def test_all_stations_and_cities_with_twelve_months_each(frames):

@@ -3,19 +3,12 @@
 import pandas as pd
 import pytest
 
-from pipeline.publish import read_published
 from pipeline.quality import woods_in_full, woods_with_a_value
-from pipeline.read import REFERENCE
 from pipeline.schemas import validate
 from woodref.reference.fields import BASES
 
 KEY = ["species_id", "property_id", "condition"]
 RANK = {basis: i for i, basis in enumerate(BASES)}
-
-
-@pytest.fixture(scope="module")
-def frames():
-    return read_published(REFERENCE)
 
 
 @pytest.fixture(scope="module")

@@ -13,9 +13,8 @@ import pytest
 from frictionless import Package, validate
 from small_dataset import small_frames
 
-from pipeline.dataset import write_dataset
 from pipeline.descriptor import descriptor, descriptor_text
-from pipeline.publish import read_published, write_parquet
+from pipeline.publish import write_parquet
 from pipeline.read import REFERENCE
 
 #: Rows of each published table that the library reads, taken from all over it.
@@ -29,14 +28,8 @@ TYPES = {
 }
 
 
-@pytest.fixture
-def folder(tmp_path):
-    write_dataset(small_frames(), tmp_path / "reference", tmp_path / "page.md")
-    return tmp_path / "reference"
-
-
-def test_the_small_dataset_passes(folder):
-    report = validate(str(folder / "datapackage.json"))
+def test_the_small_dataset_passes(published):
+    report = validate(str(published / "datapackage.json"))
     assert report.valid, report.flatten(["title", "message"])
     rows = {t.name: t.stats["rows"] for t in report.tasks}
     assert rows["measurements"] == 3
@@ -83,11 +76,11 @@ def broken(package, frames):
         ("measurements", "moisture_content_pct", -1.0, "constraint-error"),
     ],
 )
-def test_bad_data_does_not_pass(folder, table, column, value, error):
+def test_bad_data_does_not_pass(published, table, column, value, error):
     frame = small_frames()[table]
     frame.loc[1, column] = value
-    write_parquet(table, frame, folder)
-    report = validate(str(folder / "datapackage.json"))
+    write_parquet(table, frame, published)
+    report = validate(str(published / "datapackage.json"))
     assert not report.valid
     assert error in {kind for (kind,) in report.flatten(["type"])}
     frames = small_frames() | {table: frame}
@@ -97,11 +90,6 @@ def test_bad_data_does_not_pass(folder, table, column, value, error):
 @pytest.fixture(scope="module")
 def package():
     return json.loads((REFERENCE / "datapackage.json").read_text(encoding="utf-8"))
-
-
-@pytest.fixture(scope="module")
-def frames():
-    return read_published(REFERENCE)
 
 
 def test_every_row_published_keeps_what_the_descriptor_says(package, frames):

@@ -7,8 +7,6 @@ import pandas as pd
 import pytest
 
 from pipeline import printings, sanity, scatter
-from pipeline.publish import read_published
-from pipeline.read import REFERENCE
 
 HINTS = Path(__file__).parent.parent / "data" / "doubtful_cells.csv"
 
@@ -231,9 +229,9 @@ def test_a_wood_off_in_both_moisture_states_is_like_that():
     assert "odd" not in found(scatter.off_the_gravity_line, *rows, *green)
 
 
-@pytest.fixture(scope="module")
-def measurements():
-    return read_published(REFERENCE)["measurements"]
+@pytest.fixture
+def measurements(frames):
+    return frames["measurements"]
 
 
 def test_rules_find_most_of_the_hints(measurements):

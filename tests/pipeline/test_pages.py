@@ -6,7 +6,6 @@ from small_dataset import small_frames
 
 from pipeline.dictionary import dictionary_text
 from pipeline.markdown import table
-from pipeline.publish import read_published
 from pipeline.quality import quality_text, woods_in_full, woods_with_a_value
 from pipeline.read import REFERENCE, ROOT
 from woodref.reference.fields import TABLES
@@ -23,8 +22,7 @@ def test_a_markdown_table_sets_numbers_right():
     ]
 
 
-def test_the_dictionary_names_every_table_column_and_property():
-    frames = read_published(REFERENCE)
+def test_the_dictionary_names_every_table_column_and_property(frames):
     text = dictionary_text(frames)
     for name in frames:
         assert f"### {name}\n" in text
@@ -34,8 +32,7 @@ def test_the_dictionary_names_every_table_column_and_property():
         assert f"| `{property_id}` |" in text
 
 
-def test_the_committed_pages_are_in_step():
-    frames = read_published(REFERENCE)
+def test_the_committed_pages_are_in_step(frames):
     page = (ROOT / "docs" / "data-dictionary.md").read_text(encoding="utf-8")
     assert page == dictionary_text(frames)
     quality = (REFERENCE / "QUALITY.md").read_text(encoding="utf-8")

@@ -9,17 +9,11 @@ import pytest
 
 from pipeline.cross_validation import compared, handbook_gravities
 from pipeline.identify import build_registry
-from pipeline.publish import read_published
-from pipeline.read import REFERENCE, ROOT, read_origins
+from pipeline.read import ROOT, read_origins
 from pipeline.relations import relation_of
 from pipeline.sources.world import MEAN_UNCERTAINTY, world
 
 OPEN_DATA = Path(os.environ.get("WOODREF_OPEN_DATA", ROOT.parent / "shared" / "open-data"))
-
-
-@pytest.fixture(scope="module")
-def frames():
-    return read_published(REFERENCE)
 
 
 @pytest.fixture(scope="module")
