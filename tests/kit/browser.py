@@ -6,6 +6,7 @@ import os
 import re
 import shutil
 import subprocess
+import time
 from contextlib import contextmanager
 from urllib.request import ProxyHandler, Request, build_opener
 
@@ -58,10 +59,15 @@ class Browser:
         return self._send("POST", path, body)
 
     def open(self, path):
-        """Open a file, with what was logged before it forgotten."""
+        """Open a file, with what was logged before it forgotten, and wait until it is whole."""
         self.console()
         self.requests()
         self._post("/url", {"url": path.resolve().as_uri()})
+        # The driver may answer a moment before the page has settled.
+        for _ in range(100):
+            if self.run("return document.readyState") == "complete":
+                return
+            time.sleep(0.05)
 
     def resize(self, width, height):
         """Give the page a width and a height [px]."""

@@ -1,6 +1,7 @@
 """The page of a piece in a real browser: nothing fetched, nothing wrong, and it prints."""
 
-import time
+from pathlib import Path
+from typing import NamedTuple
 
 import pytest
 from browser import MISSING, PAPER, browser, pages_of, points
@@ -27,15 +28,15 @@ return [...document.body.querySelectorAll('*')]
 """
 
 
-def estimates():
-    words = [f"{i} {w}" for i, w in enumerate(NASTY)]
-    return {
-        "bench": (demo("hall-bench"), "us"),
-        "sideboard": (demo("sideboard"), "us"),
-        "table": (demo("trestle-table"), "si"),
-        "shelf": (demo("wall-shelf"), "si"),
-        "nasty": (named(words), "us"),
-    }
+NASTY_WORDS = tuple(f"{i} {w}" for i, w in enumerate(NASTY))
+#: A piece, the units of its page.
+PIECES = {
+    "bench": ("hall-bench", "us"),
+    "sideboard": ("sideboard", "us"),
+    "table": ("trestle-table", "si"),
+    "shelf": ("wall-shelf", "si"),
+    "nasty": ("", "us"),
+}
 
 
 @pytest.fixture(scope="module")
@@ -44,36 +45,41 @@ def window(tmp_path_factory):
         yield session
 
 
-@pytest.fixture(params=["client", "shop"])
-def who(request):
-    return request.param
+class Opened(NamedTuple):
+    """A page that stands in the window: for whom it is, its file, what it asked for and said."""
+
+    who: str
+    path: Path
+    console: list
+    requests: list
 
 
-@pytest.fixture(params=["bench", "sideboard", "table", "shelf", "nasty"])
-def page(request, who, tmp_path):
-    found, units = estimates()[request.param]
-    path = tmp_path / "page.html"
+@pytest.fixture(
+    scope="module",
+    params=[(name, who) for name in PIECES for who in ("client", "shop")],
+    ids="-".join,
+)
+def page(request, window, tmp_path_factory):
+    """A page, opened once for all tests of it."""
+    piece, who = request.param
+    name, units = PIECES[piece]
+    found = demo(name) if name else named(NASTY_WORDS)
+    path = tmp_path_factory.mktemp("page") / "page.html"
     path.write_text(report_html(found, who, units, costs=True, sizes=True), encoding="utf-8")
-    return path
+    window.open(path)
+    return Opened(who, path, window.console(), window.requests())
 
 
 def test_the_page_asks_for_nothing_and_complains_of_nothing(window, page):
-    window.open(page)
-    # The driver may answer a moment before the page has settled.
-    for _ in range(100):
-        if window.run("return document.readyState") == "complete":
-            break
-        time.sleep(0.05)
     assert window.run("return document.readyState") == "complete"
-    assert window.console() == []
-    asked = window.requests()
-    assert [a for a in asked if not a.startswith("data:")] == [page.resolve().as_uri()]
+    assert page.console == []
+    asked = [a for a in page.requests if not a.startswith("data:")]
+    assert asked == [page.path.resolve().as_uri()]
     assert window.run("return document.scripts.length") == 0
 
 
 def test_what_the_browser_shows_is_what_was_written(window, page):
-    window.open(page)
-    written = Page(page.read_text(encoding="utf-8"))
+    written = Page(page.path.read_text(encoding="utf-8"))
     title, heading, tags = window.run(
         "return [document.title, document.querySelector('h1').textContent,"
         " [...document.querySelectorAll('*')].map(e => e.localName)]"
@@ -89,7 +95,6 @@ def _as_parsed(page):
 
 
 def test_it_is_seen(window, page, tmp_path):
-    window.open(page)
     window.resize(800, 1000)
     window.media("screen")
     shot = tmp_path / "seen.png"
@@ -102,7 +107,6 @@ def test_it_is_seen(window, page, tmp_path):
 
 @pytest.mark.parametrize("width", WIDTHS)
 def test_it_fits_a_phone_and_a_desk(window, page, width):
-    window.open(page)
     window.media("screen")
     window.resize(width, 900)
     assert window.run("return document.documentElement.scrollWidth") <= width
@@ -110,18 +114,16 @@ def test_it_fits_a_phone_and_a_desk(window, page, width):
 
 
 def test_in_print_no_table_runs_off_the_paper(window, page):
-    window.open(page)
     window.media("print")
     window.resize(PRINTED_PX, 1000)
     assert window.run(_WIDEST.replace("PRINTED", "true")) == []
 
 
 @pytest.mark.parametrize("paper", PAPER)
-def test_it_prints(window, page, who, paper):
-    window.open(page)
+def test_it_prints(window, page, paper):
     window.reset()
     pages, sizes = pages_of(window.pdf(paper))
-    assert 1 <= pages <= (6 if who == "client" else 11)
+    assert 1 <= pages <= (6 if page.who == "client" else 11)
     wide, high = points(paper)
     assert all(abs(w - wide) <= 1 and abs(h - high) <= 1 for w, h in sizes)
     assert sizes
