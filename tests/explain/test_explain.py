@@ -1,41 +1,26 @@
 """The steps of --explain: worked out again, the printed numbers give the printed result."""
 
-from functools import partial
 from math import sqrt
-from pathlib import Path
 
 import pytest
+from pieces import NAMES, demo, library
 
-from woodref.climate.rooms import room_of
 from woodref.explain.piece import steps_of
-from woodref.lumber.prices import read_prices, resolver
 from woodref.piece.estimate import estimate_piece
-from woodref.piece.moisture_table import Rooms
-from woodref.piece.piece import parse_piece, read_piece
-from woodref.reference.library import Reference
-
-DEMO = Path(__file__).resolve().parents[2] / "datasets" / "demo"
+from woodref.piece.piece import parse_piece
 
 
-@pytest.fixture(scope="module")
-def reference():
-    return Reference(own=False)
-
-
-@pytest.fixture(scope="module", params=["hall-bench", "wall-shelf", "sideboard", "trestle-table"])
-def demo(request, reference):
-    rooms = Rooms(partial(room_of, reference))
-    piece = read_piece(DEMO / f"{request.param}.toml", rooms)
-    prices = read_prices(DEMO / piece.prices, resolver(reference))
-    return estimate_piece(reference, piece, prices)
+@pytest.fixture(params=NAMES)
+def estimated(request):
+    return demo(request.param)
 
 
 def worked_out(numbers):
     return eval(numbers, {"__builtins__": {}}, {"sqrt": sqrt})
 
 
-def test_every_step_can_be_worked_out_again(demo):
-    steps = steps_of(demo)
+def test_every_step_can_be_worked_out_again(estimated):
+    steps = steps_of(estimated)
     assert len(steps) > 10
     for step in steps:
         # Six digits of each number; a difference of two sizes keeps fewer.
@@ -43,17 +28,17 @@ def test_every_step_can_be_worked_out_again(demo):
         assert worked_out(step.numbers) == close, step
 
 
-def test_every_part_wood_and_line_is_there(demo):
-    steps = steps_of(demo)
+def test_every_part_wood_and_line_is_there(estimated):
+    steps = steps_of(estimated)
     told = {step.of for step in steps}
-    assert {p.part.name for p in demo.parts if p.wood} <= told
-    assert {p.wood.common_name for p in demo.parts if p.wood} <= told
-    assert {r.spec.name for r in (*demo.spans, *demo.fixings)} <= told
+    assert {p.part.name for p in estimated.parts if p.wood} <= told
+    assert {p.wood.common_name for p in estimated.parts if p.wood} <= told
+    assert {r.spec.name for r in (*estimated.spans, *estimated.fixings)} <= told
     for step in steps:
         assert all((step.what, step.formula, step.numbers, step.source)), step
 
 
-def test_a_change_per_1_percent_and_a_point_load_on_every_support(reference):
+def test_a_change_per_1_percent_and_a_point_load_on_every_support():
     text = """
 name = "x"
 units = "si"
@@ -72,7 +57,7 @@ thickness = 20
     for support in ("simple", "fixed", "cantilever"):
         for at in ("", "at = 300\n"):
             text += f'[[span]]\npart = "a"\nsupport = "{support}"\npoint = "90 N"\n{at}'
-    found = estimate_piece(reference, parse_piece(text, "x"))
+    found = estimate_piece(library(), parse_piece(text, "x"))
     sags = [s for s in steps_of(found) if s.what == "sag now"]
     assert len(sags) == 6
     for step in sags:

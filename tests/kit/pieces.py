@@ -3,6 +3,7 @@
 from functools import cache, partial
 from pathlib import Path
 
+from woodref.cli.boards_file import boards_of_piece
 from woodref.climate.rooms import room_of
 from woodref.lumber.prices import read_prices, resolver
 from woodref.piece.estimate import estimate_piece
@@ -30,7 +31,7 @@ NASTY = (
 
 @cache
 def library():
-    return Reference()
+    return Reference(own=False)
 
 
 def rooms():
@@ -39,10 +40,11 @@ def rooms():
 
 @cache
 def demo(name):
-    """The estimate of a demo piece, with its prices and its room."""
+    """The estimate of a demo piece, with its prices, its room and the boards it names."""
     piece = read_piece(DEMO / f"{name}.toml", rooms())
     prices = read_prices(DEMO / piece.prices, resolver(library()))
-    return estimate_piece(library(), piece, prices)
+    boards = boards_of_piece(piece)[0] if piece.buying else ()
+    return estimate_piece(library(), piece, prices, boards)
 
 
 def named(words, room=True, shipping=True):
