@@ -29,22 +29,22 @@ def words(figure):
     return [text for text, _ in texts(figure)]
 
 
-def overlaps(figure):
+def overlaps(seen):
     """Pairs of texts that lie on one another."""
     return [
         (one, two)
-        for (one, a), (two, b) in combinations(texts(figure), 2)
+        for (one, a), (two, b) in combinations(seen, 2)
         if min(a.x1, b.x1) - max(a.x0, b.x0) > TOUCH_PX
         and min(a.y1, b.y1) - max(a.y0, b.y0) > TOUCH_PX
     ]
 
 
-def outside(figure):
+def outside(figure, seen):
     """Texts that run off the picture."""
     width, height = figure.get_size_inches() * figure.dpi
     return [
         text
-        for text, box in texts(figure)
+        for text, box in seen
         if box.x0 < -TOUCH_PX
         or box.y0 < -TOUCH_PX
         or box.x1 > width + TOUCH_PX
@@ -54,7 +54,8 @@ def outside(figure):
 
 def assert_readable(figure):
     """Every axes has labels, no text lies on another, none runs off the picture."""
-    laid_over, lost = overlaps(figure), outside(figure)
+    seen = texts(figure)
+    laid_over, lost = overlaps(seen), outside(figure, seen)
     assert not laid_over, laid_over
     assert not lost, lost
     for axes in figure.axes:

@@ -226,5 +226,7 @@ def _rings(axes: Axes, pith: Pith, faces: Any, units: str) -> None:
             edgecolor=GRID,
             linewidth=1.0,
         )
-        axes.add_patch(ring)
+        # Rings are clipped to the piece: they widen neither the axes nor the margins.
+        ring.set_in_layout(False)
+        axes.add_artist(ring)
         ring.set_clip_path(place)
