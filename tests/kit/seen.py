@@ -53,7 +53,10 @@ def outside(figure, seen):
 
 
 def assert_readable(figure):
-    """Every axes has labels, no text lies on another, none runs off the picture."""
+    """Every axes has labels, no text lies on another, none runs off the picture.
+
+    Returns: every text that is seen.
+    """
     seen = texts(figure)
     laid_over, lost = overlaps(seen), outside(figure, seen)
     assert not laid_over, laid_over
@@ -61,3 +64,4 @@ def assert_readable(figure):
     for axes in figure.axes:
         assert axes.get_xlabel()
         assert axes.get_ylabel() or axes.get_yticklabels()
+    return [text for text, _ in seen]

@@ -155,4 +155,5 @@ def _rings(axes: Axes, box: Rectangle, angle_deg: float) -> None:
             scalex=False,
             scaley=False,
         )
+        line.set_in_layout(False)
         line.set_clip_path(box)
