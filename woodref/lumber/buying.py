@@ -13,7 +13,7 @@ from woodref.cutting.model import Progress
 from woodref.cutting.pack import SECONDS
 from woodref.errors import InputError
 from woodref.lumber.cut_list import CutPart
-from woodref.lumber.lots import LotPlan, Shop, why_left
+from woodref.lumber.lots import GLUE_UP, LotPlan, Shop, why_left
 from woodref.lumber.nominal import Nominal
 from woodref.lumber.prices import PriceList
 from woodref.lumber.purchase import Purchase, amount_bought, boards_bought
@@ -211,9 +211,9 @@ def _from_yard(
     shop.to_come -= 1
     for i, part in enumerate(lot.parts):
         if lot.plan.left[i]:
-            reason, _, hint = why_left(lot, i, shop.units).partition("; ")
+            left = why_left(lot, i)
             raise InputError(
-                f"{part.name}: {reason} that the yard sells; offer larger boards"
-                f"{', or ' if hint else ''}{hint}"
+                f"{part.name}: {left.words(shop.units)} that the yard sells; offer larger boards"
+                f"{f', or {GLUE_UP}' if left.glue_up else ''}"
             )
     return lot

@@ -5,12 +5,13 @@ from __future__ import annotations
 from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass
 from time import monotonic
+from typing import NamedTuple
 
 from woodref.cutting.model import Blank, CutPlan, Progress, StockBoard
 from woodref.cutting.pack import pack
 from woodref.lumber.cut_list import CutPart
 from woodref.lumber.nominal import Nominal
-from woodref.lumber.rough import Allowances, dressed_thickness, shortfall, size_words
+from woodref.lumber.rough import Allowances, Shortfall, dressed_thickness, shortfall, size_words
 from woodref.reference.trade import DressedSize
 from woodref.reference.woods import Wood
 
@@ -57,15 +58,35 @@ def blank_of(part: CutPart, allowances: Allowances, quantity: int | None = None)
     )
 
 
-def why_left(lot: LotPlan, blank: int, units: str) -> str:
-    """Why blanks of a kind stay uncut in a plan: too large, or too few boards."""
+GLUE_UP = "glue it up: give it staves"
+
+
+class Left(NamedTuple):
+    """Why blanks of a kind stay uncut in a plan: their rough size, and what boards there are.
+
+    ``too_large`` for every board, else too few boards are left; ``glue_up`` where it is too
+    wide for every board and not glued up yet.
+    """
+
+    length_mm: float
+    width_mm: float
+    too_large: bool
+    glue_up: bool
+
+    def words(self, units: str) -> str:
+        """'24 in x 8 in rough is larger than every board'."""
+        size = f"{size_words(self.length_mm, units)} x {size_words(self.width_mm, units)} rough"
+        if self.too_large:
+            return f"{size} is larger than every board"
+        return f"no board is left for it ({size})"
+
+
+def why_left(lot: LotPlan, blank: int) -> Left:
+    """Why blanks of a kind stay uncut in a plan."""
     b, part = lot.plan.blanks[blank], lot.parts[blank]
-    words = f"{size_words(b.length_mm, units)} x {size_words(b.width_mm, units)} rough"
-    if blank not in lot.plan.too_large:
-        return f"no board is left for it ({words})"
+    too_large = blank in lot.plan.too_large
     wide = b.width_mm > max(s.width_mm for s in lot.plan.stock)
-    hint = "; glue it up: give it staves" if wide and part.staves == 1 else ""
-    return f"{words} is larger than every board{hint}"
+    return Left(b.length_mm, b.width_mm, too_large, too_large and wide and part.staves == 1)
 
 
 @dataclass
@@ -125,7 +146,7 @@ class Shop:
         sizes, planing = ((), 0.0) if self.surfaced else (self.sizes, self.allowances.planing_mm)
         return dressed_thickness(nominal, sizes, planing) - part.thickness_mm > PLANED_AWAY_MM
 
-    def too_thin(self, part: CutPart, nominal: Nominal) -> str:
-        """Why boards in hand of a thickness are too thin for a part, '' where they are not."""
+    def too_thin(self, part: CutPart, nominal: Nominal) -> Shortfall | None:
+        """How boards in hand of a thickness are too thin for a part, None where they are not."""
         sizes, planing = ((), 0.0) if self.surfaced else (self.sizes, self.allowances.planing_mm)
-        return shortfall(part.thickness_mm, nominal, sizes, planing, self.units)
+        return shortfall(part.thickness_mm, nominal, sizes, planing)

@@ -95,21 +95,29 @@ def dressed_thickness(nominal: Nominal, sizes: Sequence[DressedSize], planing_mm
     return found.dressed_mm if found else max(0.0, nominal.size_mm - planing_mm)
 
 
+class Shortfall(NamedTuple):
+    """Stock that does not dress to a finished thickness [mm]."""
+
+    nominal: Nominal
+    dressed_mm: float
+    thickness_mm: float
+
+    def words(self, units: str) -> str:
+        """'4/4 dresses to 13/16 in: too thin for 7/8 in'."""
+        return (
+            f"{self.nominal.label} dresses to {size_words(self.dressed_mm, units)}: too thin for "
+            f"{size_words(self.thickness_mm, units)}"
+        )
+
+
 def shortfall(
-    thickness_mm: float,
-    nominal: Nominal,
-    sizes: Sequence[DressedSize],
-    planing_mm: float,
-    units: str = "us",
-) -> str:
-    """'4/4 dresses to 13/16 in: too thin for 7/8 in', '' where stock dresses to a thickness."""
+    thickness_mm: float, nominal: Nominal, sizes: Sequence[DressedSize], planing_mm: float
+) -> Shortfall | None:
+    """How stock falls short of a finished thickness, None where it dresses to it."""
     dressed = dressed_thickness(nominal, sizes, planing_mm)
     if dressed + SLACK_MM >= thickness_mm:
-        return ""
-    return (
-        f"{nominal.label} dresses to {size_words(dressed, units)}: too thin for "
-        f"{size_words(thickness_mm, units)}"
-    )
+        return None
+    return Shortfall(nominal, dressed, thickness_mm)
 
 
 def check_stock(
@@ -121,13 +129,13 @@ def check_stock(
 ) -> None:
     """Refuse stock that does not dress to a finished thickness.
 
-    Raises: InputError, as shortfall, with the stock that would reach.
+    Raises: InputError in the words of its shortfall, with the stock that would reach.
     """
-    problem = shortfall(thickness_mm, nominal, sizes, planing_mm, units)
-    if problem:
+    short = shortfall(thickness_mm, nominal, sizes, planing_mm)
+    if short:
         better = choose_nominal(thickness_mm, sizes)
         hint = f"{better.nominal} reaches it" if better else "laminate it from thinner stock"
-        raise InputError(f"{problem}; {hint}")
+        raise InputError(f"{short.words(units)}; {hint}")
 
 
 def nominal_for(thickness_mm: float, sizes: Sequence[DressedSize], units: str = "us") -> Nominal:

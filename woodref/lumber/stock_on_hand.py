@@ -9,7 +9,7 @@ from typing import NamedTuple
 
 from woodref.errors import InputError
 from woodref.lumber.cut_list import CutPart
-from woodref.lumber.lots import LotPlan, Shop, Size, why_left
+from woodref.lumber.lots import GLUE_UP, Left, LotPlan, Shop, Size, why_left
 from woodref.lumber.nominal import SAME_MM, Nominal
 from woodref.lumber.tally import Board
 from woodref.reference.woods import Wood
@@ -74,7 +74,7 @@ class StockOnHand:
         self.used: Counter[int] = Counter()
         self.lots: list[LotPlan] = []
         self.left = {p.name: p.quantity * p.staves for p in parts}
-        self.why: dict[str, str] = {}
+        self.why: dict[str, Left] = {}
         self.thicknesses: list[list[int]] = []
         trims = 2.0 * shop.allowances.end_trim_mm
         for k in sorted(range(len(boards)), key=lambda k: boards[k].thickness_mm):
@@ -137,15 +137,21 @@ class StockOnHand:
         for i, part in enumerate(lot.parts):
             self.left[part.name] = lot.plan.left[i]
             if lot.plan.left[i]:
-                self.why[part.name] = why_left(lot, i, self.shop.units)
+                self.why[part.name] = why_left(lot, i)
 
     def uncut(self) -> list[Uncut]:
         """What stays uncut, and why."""
         return [
-            Uncut(p, self.left[p.name], self.why.get(p.name) or self._no_boards(p))
-            for p in self.parts
-            if self.left[p.name]
+            Uncut(p, self.left[p.name], self._reason(p)) for p in self.parts if self.left[p.name]
         ]
+
+    def _reason(self, part: CutPart) -> str:
+        """Why blanks of a part stay uncut, in words."""
+        left = self.why.get(part.name)
+        if left is None:
+            return self._no_boards(part)
+        words = left.words(self.shop.units)
+        return f"{words}; {GLUE_UP}" if left.glue_up else words
 
     def _no_boards(self, part: CutPart) -> str:
         """Why no board in hand was even tried for a part."""
@@ -156,9 +162,10 @@ class StockOnHand:
         if part.stock:
             return f"no {part.stock.label} {wood} in hand"
         thickest = Nominal(known[-1].thickness, known[-1].thickness_mm)
-        if not self.shop.too_thin(part, thickest):
+        short = self.shop.too_thin(part, thickest)
+        if short is None:
             return f"only thicker {wood} in hand, which is better resawn than planed so far"
-        return f"{self.shop.too_thin(part, thickest)}, and no {wood} in hand is thicker"
+        return f"{short.words(self.shop.units)}, and no {wood} in hand is thicker"
 
     def left_over(self) -> list[tuple[Wood, Board]]:
         """Boards that stay whole."""

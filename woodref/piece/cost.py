@@ -12,13 +12,13 @@ from dataclasses import dataclass
 from math import ceil
 
 from woodref.errors import InputError
-from woodref.formulas.lumber import board_feet
+from woodref.lumber.board_price import amounts_of
 from woodref.lumber.nominal import SAME_MM, SLACK_MM, Nominal, choose_nominal
 from woodref.lumber.prices import Price, PriceList
 from woodref.piece.parts_table import Part, Sheet
 from woodref.quantity import Range, times, with_waste
 from woodref.reference.trade import DressedSize
-from woodref.units import M2_PER_FT2, MM_PER_FOOT, MM_PER_INCH, fraction_of_inch
+from woodref.units import M2_PER_FT2, MM_PER_INCH, fraction_of_inch
 
 METHOD = (
     "board feet: finished face times nominal thickness, under 4/4 counted as 4/4 (from memory "
@@ -102,14 +102,7 @@ def part_board_feet(part: Part, nominal: Nominal) -> float:
 
     Source: woodref.formulas.lumber.board_feet.
     """
-    return float(
-        part.quantity
-        * board_feet(
-            nominal.size_mm / MM_PER_INCH,
-            part.width_mm / MM_PER_INCH,
-            part.length_mm / MM_PER_FOOT,
-        )
-    )
+    return part.quantity * amounts_of(nominal, part.width_mm, part.length_mm)[0]
 
 
 def lumber_line(
