@@ -76,7 +76,7 @@ def _containing(reference: Reference, key: str) -> dict[str, tuple[str, str]]:
     found: dict[str, tuple[str, str]] = {}
     for row in reference.store.rows(
         "select species_id, name, name_key, name_kind from {names} where contains(name_key, ?) "
-        "order by species_id, name_kind <> 'commercial', name_key",
+        "order by species_id, name_kind <> 'commercial', name_key, name_kind",
         [key],
     ):
         if whole.search(row["name_key"]):
