@@ -9,6 +9,7 @@ from hypothesis import strategies as st
 
 from woodref.formulas.spread import (
     Z90,
+    Difference,
     chance_greater,
     cv_of_boards,
     difference,
@@ -77,11 +78,16 @@ def test_chance_without_spread():
 
 
 @pytest.mark.parametrize(
-    ("chance", "word"),
-    [(0.95, "clear"), (0.05, "clear"), (0.75, "slight"), (0.6, "within natural spread")],
+    ("chance", "shown"),
+    [
+        (0.95, Difference.CLEAR),
+        (0.05, Difference.CLEAR),
+        (0.75, Difference.SLIGHT),
+        (0.6, Difference.WITHIN_SPREAD),
+    ],
 )
-def test_difference_words(chance, word):
-    assert difference(chance) == word
+def test_difference_words(chance, shown):
+    assert difference(chance) is shown
 
 
 @given(st.floats(0.0, 100.0), st.integers(1, 50), st.floats(0.0, 1.0))

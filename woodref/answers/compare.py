@@ -20,7 +20,7 @@ from woodref.answers.provenance import recalled_line, sentence
 from woodref.answers.render import Answer, Column, Section
 from woodref.choose.compare import COMPARED, COMPUTED, ComparedValue, Comparison, Contrast, Row
 from woodref.errors import InputError
-from woodref.formulas.spread import DIFFERENCE_RULE
+from woodref.formulas.spread import DIFFERENCE_RULE, Difference
 from woodref.reference.names import fold
 from woodref.reference.properties import PROPERTIES
 from woodref.units import KINDS
@@ -36,6 +36,11 @@ _WORDS: dict[str, tuple[str, ...]] = {
     "stiffness": ("modulus_of_elasticity",),
     "bending strength": ("modulus_of_rupture",),
     "density": ("density",),
+}
+_DIFFERENCES = {
+    Difference.CLEAR: "a clear difference",
+    Difference.SLIGHT: "a slight difference",
+    Difference.WITHIN_SPREAD: "within natural spread",
 }
 #: Figures that lead where none is asked for, with the most of them.
 _LEADS, _MOST_LEADS = ("side_hardness", "board_mass", "movement_flat"), 4
@@ -104,13 +109,17 @@ def _told(row: Row, cells: Sequence[str], names: Sequence[str]) -> str:
     return ", ".join(f"{name} {text}" for name, text in zip(names, cells, strict=True))
 
 
+def _shown_verdict(c: Contrast) -> str:
+    """The verdict in a cell, '' where no spread is known."""
+    return "" if c.verdict is None else c.verdict.value
+
+
 def _verdict(c: Contrast, first: str, other: str) -> str:
-    if c.chance is None:
+    if c.chance is None or c.verdict is None:
         return "the spread between boards is not known"
     more = first if c.chance >= 0.5 else other
     share = round(100.0 * max(c.chance, 1.0 - c.chance))
-    word = c.verdict if c.verdict.startswith("within") else f"a {c.verdict} difference"
-    return f"{word}, {more} has more in {share} of 100 pairs of boards"
+    return f"{_DIFFERENCES[c.verdict]}, {more} has more in {share} of 100 pairs of boards"
 
 
 def _verdicts(row: Row, names: Sequence[str]) -> str:
@@ -196,7 +205,7 @@ def _table(found: Comparison, shown: Sequence[Shown], units: str) -> Section:
             cells[f"wood_{i}"] = _cell_text(row, cell, s, units)
         for i, c in enumerate(row.contrasts):
             cells[f"ratio_{i}"] = f"{c.ratio:.2f}" if c else "-"
-            cells[f"difference_{i}"] = c.verdict if c else "-"
+            cells[f"difference_{i}"] = _shown_verdict(c) if c else "-"
         rows.append(cells)
     return Section(
         "comparison", "Side by side, the range of single boards in parentheses", columns, rows
@@ -231,7 +240,7 @@ def _for_programs(found: Comparison, units: str) -> Section:
                     "chance_first_exceeds": None
                     if c is None or c.chance is None
                     else round(c.chance, 4),
-                    "difference": c.verdict if c else None,
+                    "difference": _shown_verdict(c) if c else None,
                 }
             )
     return Section("comparison", "", [Column(c, "") for c in columns], rows)

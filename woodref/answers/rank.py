@@ -19,7 +19,7 @@ from woodref.answers.uses import (
 from woodref.answers.words import percent_text, room_facts
 from woodref.choose.columns import COLUMNS, PRICED
 from woodref.choose.scoring import SCORE_RULE
-from woodref.formulas.spread import DIFFERENCE_RULE, chance_greater, difference
+from woodref.formulas.spread import DIFFERENCE_RULE, Difference
 
 if TYPE_CHECKING:
     from woodref.choose.rank import RankedWood, Ranking
@@ -30,6 +30,14 @@ if TYPE_CHECKING:
 _BAR, _NAMED = 50, 6
 #: Figures a wood may lack to be listed by them; those that lack more are told together.
 _LACKING, _SEVERAL = 2, "three figures or more"
+
+
+_STANDINGS = {
+    Difference.CLEAR: "clearly behind",
+    Difference.SLIGHT: "slightly behind",
+    Difference.WITHIN_SPREAD: "a tie",
+    None: "a tie",
+}
 
 
 @dataclass(frozen=True)
@@ -45,9 +53,7 @@ class Asked:
 def _standing(wood: RankedWood) -> str:
     if wood.against_best is None:
         return "best"
-    return {"clear": "clearly behind", "slight": "slightly behind"}.get(
-        wood.against_best.verdict, "a tie"
-    )
+    return _STANDINGS[wood.against_best.verdict]
 
 
 def _control(wood: RankedWood) -> str:
@@ -69,7 +75,7 @@ def _headline(found: Ranking) -> list[str]:
     if ties:
         second += f"; on single boards it is a tie with {names}{more}."
     elif others:
-        slight = any(w.against_best and w.against_best.verdict == "slight" for w in others)
+        slight = any(w.against_best and w.against_best.verdict is Difference.SLIGHT for w in others)
         second += f"; on single boards its lead is {'slight' if slight else 'clear'}."
     else:
         second += "."
@@ -261,22 +267,9 @@ def _not_clearly(found: Ranking) -> list[str]:
     """Of woods measured by another: which do not show it on single boards."""
     notes = []
     for one in (count.filter for count in found.filter_counts):
-        if not one.than or one.column is None:
+        if not one.than:
             continue
-        column = one.column
-        names = [
-            w.common_name
-            for w in found.woods
-            if difference(
-                chance_greater(
-                    w.figures[column.name],
-                    (column.cv_pct or 0.0) / 100.0 * w.figures[column.name],
-                    one.value,
-                    one.sd,
-                )
-            )
-            != "clear"
-        ]
+        names = [w.common_name for w in found.woods if not one.clearly_passed(w.figures)]
         if names:
             notes.append(
                 f"By the mean {one.text}, but not clearly so on single boards: {', '.join(names)}."

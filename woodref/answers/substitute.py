@@ -20,11 +20,13 @@ from woodref.answers.substitute_tables import (
 from woodref.answers.uses import exact, figure_text, label_of, unit_text
 from woodref.answers.words import percent_text, room_facts
 from woodref.choose.columns import CHANGE_WIDTH_MM
-from woodref.choose.substitute import DISTANCE_RULE
+from woodref.choose.look import Similarity
+from woodref.choose.substitute import DISTANCE_RULE, Verdict
 from woodref.formulas.spread import DIFFERENCE_RULE
 from woodref.units import KINDS
 
 if TYPE_CHECKING:
+    from woodref.choose.look import Likeness
     from woodref.choose.replacement import Replacement
     from woodref.choose.substitute import Change, Substitute, Substitutes
     from woodref.climate.rooms import Room
@@ -119,10 +121,17 @@ def _headline(found: Substitutes, asked: Question, units: str) -> list[str]:
 def _look_words(s: Substitute) -> str:
     """The features that can be compared, then what no table tells."""
     seen = [x for x in s.look if x.feature != "kind"]
-    unknown = [x.feature for x in seen if x.verdict == "unknown"]
-    words = [x.words for x in seen if x.verdict != "unknown"]
+    unknown = [x.feature for x in seen if x.verdict is Similarity.UNKNOWN]
+    words = [_likeness(x) for x in seen if x.verdict is not Similarity.UNKNOWN]
     words += [f"{_and(unknown)} not known"] if unknown else []
     return ", ".join(words)
+
+
+def _likeness(x: Likeness) -> str:
+    """'heartwood near (light brown for brown)'."""
+    before, after = (kind.lower() or "not known" for kind in (x.before, x.after))
+    both = after if after == before else f"{after} for {before}"
+    return f"{x.feature} {x.verdict} ({both})"
 
 
 def _and(words: Sequence[str]) -> str:
@@ -162,10 +171,10 @@ def _row(s: Substitute, n: int | None, found: Substitutes, asked: Question) -> d
         "price_change": s.price_change_pct,
         "price_per_board_foot": s.figures["price_per_board_foot"],
         "price_per_m3": s.figures["price_per_m3"],
-        "better": [c.criterion.column.name for c in s.verdicts("better")],
-        "worse": [c.criterion.column.name for c in s.verdicts("worse")],
-        "same": [c.criterion.column.name for c in s.verdicts("same")],
-        "unknown": [c.criterion.column.name for c in s.verdicts("unknown")],
+        "better": [c.criterion.column.name for c in s.verdicts(Verdict.BETTER)],
+        "worse": [c.criterion.column.name for c in s.verdicts(Verdict.WORSE)],
+        "same": [c.criterion.column.name for c in s.verdicts(Verdict.SAME)],
+        "unknown": [c.criterion.column.name for c in s.verdicts(Verdict.UNKNOWN)],
         "trade_control": s.control or None,
     }
 
@@ -196,8 +205,8 @@ def _list_section(
         row |= {
             "weight": _signed(s.weight_change_pct),
             "cost": _signed(s.price_change_pct),
-            "better": _labels(s.verdicts("better"), units),
-            "worse": _labels(s.verdicts("worse"), units),
+            "better": _labels(s.verdicts(Verdict.BETTER), units),
+            "worse": _labels(s.verdicts(Verdict.WORSE), units),
             "look": _short_look(s),
         }
     width = KINDS["size"].text(asked.width_mm, units)
@@ -217,9 +226,9 @@ def _list_section(
 
 
 def _verdict(c: Change) -> str:
-    if c.verdict == "unknown":
+    if c.verdict is Verdict.UNKNOWN:
         return "not known"
-    if c.verdict == "same":
+    if c.verdict is Verdict.SAME:
         return "same" if c.before == c.after else "same, within natural spread"
     return f"{c.verdict}, {'clearly' if c.clear else 'slightly'}"
 

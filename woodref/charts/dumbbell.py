@@ -19,6 +19,7 @@ from woodref.charts.figure import (
 )
 from woodref.choose.compare import ComparedValue, Comparison, Row
 from woodref.errors import NoDataError
+from woodref.formulas.spread import Difference
 from woodref.units import KINDS
 
 if TYPE_CHECKING:
@@ -29,7 +30,7 @@ if TYPE_CHECKING:
 USUAL = ("side_hardness", "board_mass", "movement_flat", "modulus_of_elasticity")
 MOST = 6
 #: How the line from the first wood's value is drawn, by what single boards show of it.
-_JOINED = {"clear": "-", "slight": "--", "within natural spread": ":"}
+_JOINED = {Difference.CLEAR: "-", Difference.SLIGHT: "--", Difference.WITHIN_SPREAD: ":", None: ":"}
 _LINE_PX, _LETTERS_PX, _STRIP_PX, _TOP_PX = 27, 14, 66, 84
 #: Longest line of a wood's name [letters].
 _NAME = 26
@@ -122,7 +123,7 @@ def _strip(axes: Axes, row: Row, names: Sequence[str], units: str, shown: Sequen
         contrast = row.contrasts[i - 1] if i else None
         if contrast is not None and values[0] is not None:
             start = _number(row, values[0], units)
-            joined = _JOINED.get(contrast.verdict, ":")
+            joined = _JOINED[contrast.verdict]
             axes.plot([start, x], [i, i], color=INK, linewidth=1.6, linestyle=joined, zorder=2.0)
             axes.plot([start], [i], marker="|", markersize=11, color=INK, zorder=2.5)
         axes.plot([x], [i], **point_style(i), zorder=3.0)

@@ -8,7 +8,7 @@ from math import inf
 
 from woodref.board.movement import Movement
 from woodref.choose.overview import AIR_DRY_PCT, SHOP_PCT, Overview, UsualBoard, overview
-from woodref.formulas.spread import Z90, chance_greater, difference
+from woodref.formulas.spread import Z90, Difference, chance_greater, difference
 from woodref.quantity import Range
 from woodref.reference.properties import PROPERTIES
 from woodref.reference.woods import Value, Wood, worst_basis
@@ -52,12 +52,12 @@ class Contrast:
     """The first wood against another: ratio of the figures, and what single boards show.
 
     ``chance`` that a single board of the first exceeds a single board of the other, None
-    where no spread is known; ``verdict`` is 'clear', 'slight' or 'within natural spread'.
+    where no spread is known; ``verdict`` what that shows, None likewise.
     """
 
     ratio: float
     chance: float | None
-    verdict: str
+    verdict: Difference | None
 
 
 @dataclass(frozen=True)
@@ -103,7 +103,7 @@ def _contrast(first: ComparedValue | None, other: ComparedValue | None) -> Contr
         return None
     ratio = first.value / other.value if other.value else inf
     if first.sd is None or other.sd is None:
-        return Contrast(ratio, None, "")
+        return Contrast(ratio, None, None)
     chance = chance_greater(first.value, first.sd, other.value, other.sd)
     return Contrast(ratio, chance, difference(chance))
 

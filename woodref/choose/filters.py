@@ -2,14 +2,16 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from dataclasses import dataclass, replace
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Any
 
 from woodref.board.movement import CUTS, movement
 from woodref.board.weight import density_of
 from woodref.choose.columns import CHANGE_WIDTH_MM, COLUMNS, ChoiceColumn
 from woodref.choose.overview import AIR_DRY_PCT
 from woodref.errors import InputError, NoDataError
+from woodref.formulas.spread import Difference, chance_greater, difference
 
 if TYPE_CHECKING:
     from woodref.choose.profile import Limit
@@ -72,6 +74,18 @@ class Filter:
     def needed(self) -> str:
         """The column a wood must have to be judged by it, '' where none is named."""
         return self.column.name if self.column else self.needs
+
+    def clearly_passed(self, figures: Mapping[str, Any]) -> bool:
+        """True where single boards of a wood clearly differ from the value, by DIFFERENCE_RULE.
+
+        Parameters: figures of the wood, by the names of the columns.
+        """
+        if self.column is None:
+            return True
+        figure = figures[self.column.name]
+        sd = (self.column.cv_pct or 0.0) / 100.0 * figure
+        chance = chance_greater(figure, sd, self.value, self.sd)
+        return difference(chance) is Difference.CLEAR
 
 
 def quoted(text: str) -> str:

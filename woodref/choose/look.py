@@ -9,6 +9,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Mapping
 from dataclasses import dataclass
+from enum import StrEnum
 from math import hypot
 
 from woodref.reference.library import Reference, marks
@@ -44,10 +45,27 @@ _RINGS = {
     "G": "gradual latewood",
     "G/A": "gradual to abrupt latewood",
 }
+_PORES = {"large pores": "large", "small pores": "small"}
 #: Steps up to which two colors, or rings, or pores, are near each other.
 _NEAR = 1.0
-#: What a verdict counts; what is not known counts as middling.
-WORTH: Mapping[str, float] = {"same": 0.0, "near": 0.5, "unknown": 0.5, "different": 1.0}
+
+
+class Similarity(StrEnum):
+    """How alike two woods are in one feature of their look."""
+
+    SAME = "same"
+    NEAR = "near"
+    DIFFERENT = "different"
+    UNKNOWN = "unknown"
+
+
+#: What a similarity counts; what is not known counts as middling.
+DISSIMILARITY: Mapping[Similarity, float] = {
+    Similarity.SAME: 0.0,
+    Similarity.NEAR: 0.5,
+    Similarity.UNKNOWN: 0.5,
+    Similarity.DIFFERENT: 1.0,
+}
 #: The features and what each counts: color is seen first (a judgment of ours).
 FEATURES: Mapping[str, float] = {"heartwood": 0.4, "rings": 0.2, "pores": 0.2, "kind": 0.2}
 
@@ -68,20 +86,13 @@ class Look:
 
 @dataclass(frozen=True)
 class Likeness:
-    """One feature of two woods: 'same', 'near', 'different' or 'unknown'."""
+    """One feature of two woods, its class in either, '' where none is printed."""
 
     feature: str
     before: str
     after: str
-    verdict: str
+    verdict: Similarity
     recalled: bool
-
-    @property
-    def words(self) -> str:
-        """'heartwood near (light brown for brown)'."""
-        before, after = (x.lower() or "not known" for x in (self.before, self.after))
-        both = after if after == before else f"{after} for {before}"
-        return f"{self.feature} {self.verdict} ({both})"
 
 
 def looks_of(reference: Reference, species_ids: Iterable[str] | None = None) -> dict[str, Look]:
@@ -106,24 +117,24 @@ def looks_of(reference: Reference, species_ids: Iterable[str] | None = None) -> 
         f"select * from {{species}} left join rated using (species_id) {chosen}",
         ids or [],
     )
-    found = {}
+    looks = {}
     for r in rows:
         softwood = r["kind"] == "softwood"
         rings = "latewood" if softwood else "arrangement"
-        pores = "none" if softwood else (r["size"] or "").removesuffix(" pores")
+        pores = "none" if softwood else _PORES.get(r["size"] or "", "")
         recalled = {
             name
             for name, used in (("heartwood", "heartwood"), ("rings", rings), ("pores", "size"))
             if r[f"{used}_recalled"] and not (softwood and name == "pores")
         }
-        found[r["species_id"]] = Look(
+        looks[r["species_id"]] = Look(
             r["heartwood"] or "",
             _RINGS.get(r[rings] or "", ""),
             pores,
             r["kind"] or "",
             frozenset(recalled),
         )
-    return found
+    return looks
 
 
 def merged(looks: Iterable[Look]) -> Look:
@@ -143,11 +154,13 @@ def merged(looks: Iterable[Look]) -> Look:
     )
 
 
-def _verdict(a: str, b: str, apart: Callable[[str, str], float]) -> str:
+def _similarity(a: str, b: str, distance: Callable[[str, str], float]) -> Similarity:
     if not a or not b:
-        return "unknown"
-    steps = apart(a, b)
-    return "same" if steps == 0.0 else "near" if steps <= _NEAR else "different"
+        return Similarity.UNKNOWN
+    steps = distance(a, b)
+    if steps == 0.0:
+        return Similarity.SAME
+    return Similarity.NEAR if steps <= _NEAR else Similarity.DIFFERENT
 
 
 def _color_steps(a: str, b: str) -> float:
@@ -157,21 +170,21 @@ def _color_steps(a: str, b: str) -> float:
 
 def likeness(before: Look, after: Look) -> tuple[Likeness, ...]:
     """Two woods feature by feature, in the order of FEATURES."""
-    apart: dict[str, Callable[[str, str], float]] = {
+    distances: dict[str, Callable[[str, str], float]] = {
         "heartwood": _color_steps,
         "rings": lambda a, b: abs(RINGS[a] - RINGS[b]),
         "pores": lambda a, b: abs(PORES[a] - PORES[b]),
         "kind": lambda a, b: 0.0 if a == b else 2.0 * _NEAR,
     }
-    found = []
+    features = []
     for feature in FEATURES:
         a, b = getattr(before, feature), getattr(after, feature)
-        verdict = _verdict(a, b, apart[feature])
-        recalled = verdict != "unknown" and feature in before.recalled | after.recalled
-        found.append(Likeness(feature, a, b, verdict, recalled))
-    return tuple(found)
+        verdict = _similarity(a, b, distances[feature])
+        recalled = verdict is not Similarity.UNKNOWN and feature in before.recalled | after.recalled
+        features.append(Likeness(feature, a, b, verdict, recalled))
+    return tuple(features)
 
 
 def look_distance(compared: Iterable[Likeness]) -> float:
     """0 for woods alike in every feature to 1 for unlike in all; unknown counts as middling."""
-    return sum(FEATURES[x.feature] * WORTH[x.verdict] for x in compared)
+    return sum(FEATURES[x.feature] * DISSIMILARITY[x.verdict] for x in compared)

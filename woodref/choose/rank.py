@@ -19,7 +19,7 @@ from woodref.choose.screening import WELL_KNOWN, FilterCount, Screening, Unranke
 from woodref.choose.seasonal_range import SeasonalRange
 from woodref.errors import NoDataError
 from woodref.files import one_line
-from woodref.formulas.spread import chance_greater, difference
+from woodref.formulas.spread import Difference, chance_greater, difference
 from woodref.reference.condition import check_condition, parts_of
 from woodref.reference.library import Reference
 
@@ -74,7 +74,9 @@ class RankedWood:
     @property
     def is_tie(self) -> bool:
         """True where single boards do not show that the best is better."""
-        return self.against_best is not None and "within" in self.against_best.verdict
+        return self.against_best is not None and (
+            self.against_best.verdict is Difference.WITHIN_SPREAD
+        )
 
     @property
     def recalled(self) -> bool:

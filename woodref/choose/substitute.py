@@ -7,6 +7,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
+from enum import StrEnum
 from math import sqrt
 from typing import Any
 
@@ -27,7 +28,7 @@ from woodref.choose.screening import (
 )
 from woodref.choose.seasonal_range import SeasonalRange
 from woodref.errors import NoDataError
-from woodref.formulas.spread import chance_greater, difference
+from woodref.formulas.spread import Difference, chance_greater, difference
 from woodref.reference.library import Reference, marks
 from woodref.reference.woods import Wood
 
@@ -47,18 +48,27 @@ DISTANCE_RULE = (
 )
 
 
+class Verdict(StrEnum):
+    """How the other wood serves by a criterion beside the first."""
+
+    BETTER = "better"
+    WORSE = "worse"
+    SAME = "same"
+    UNKNOWN = "unknown"
+
+
 @dataclass(frozen=True)
 class Change:
     """A criterion with the first wood and with the other.
 
-    ``verdict`` of the other: 'better', 'worse', 'same' or 'unknown'; ``clear`` true where single
-    boards show it, by woodref.formulas.spread.DIFFERENCE_RULE.
+    ``verdict`` of the other; ``clear`` true where single boards show it, by
+    woodref.formulas.spread.DIFFERENCE_RULE.
     """
 
     criterion: Criterion
     before: float | None
     after: float | None
-    verdict: str
+    verdict: Verdict
     clear: bool
     recalled: bool
 
@@ -99,7 +109,7 @@ class Substitute:
     also: tuple[str, ...] = ()
     names: tuple[SharedName, ...] = ()
 
-    def verdicts(self, verdict: str) -> tuple[Change, ...]:
+    def verdicts(self, verdict: Verdict) -> tuple[Change, ...]:
         """The changes of one verdict."""
         return tuple(c for c in self.changes if c.verdict == verdict)
 
@@ -248,18 +258,20 @@ def _change(axis: Axis, n: int, target: dict[str, Any], row: dict[str, Any]) -> 
     c = axis.criterion
     before, after = target[f"v{n}"], row[f"v{n}"]
     if before is None or after is None:
-        return Change(c, before, after, "unknown", False, False)
+        return Change(c, before, after, Verdict.UNKNOWN, False, False)
     names = {c.column.name, *c.column.inputs}
     recalled = bool(names & {*(row["recalled"] or ()), *(target["recalled"] or ())})
     better = _better(c, before, after)
     if c.column.scale and not c.column.classes:  # a share of pieces, without a printed spread
-        apart = "clear" if abs(after - before) > SHARE_STEP else ""
+        shown = Difference.CLEAR if abs(after - before) > SHARE_STEP else Difference.WITHIN_SPREAD
     else:
-        chance = chance_greater(after, row[f"s{n}"] or 0.0, before, target[f"s{n}"] or 0.0)
-        apart = difference(chance)
-    if better is None or apart in ("", "within natural spread"):
-        return Change(c, before, after, "same", False, recalled)
-    return Change(c, before, after, "better" if better else "worse", apart == "clear", recalled)
+        shown = difference(
+            chance_greater(after, row[f"s{n}"] or 0.0, before, target[f"s{n}"] or 0.0)
+        )
+    if better is None or shown is Difference.WITHIN_SPREAD:
+        return Change(c, before, after, Verdict.SAME, False, recalled)
+    verdict = Verdict.BETTER if better else Verdict.WORSE
+    return Change(c, before, after, verdict, shown is Difference.CLEAR, recalled)
 
 
 def _better(c: Criterion, before: float, after: float) -> bool | None:

@@ -9,6 +9,7 @@ cut at physical limits; in a sum, boards of one wood share part of their spread
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping, Sequence
+from enum import StrEnum
 from math import erf, inf, sqrt
 
 from woodref.formulas.declaration import formula
@@ -102,7 +103,20 @@ DIFFERENCE_RULE = (
 )
 
 
-def difference(chance: float) -> str:
-    """'clear', 'slight' or 'within natural spread' for a chance as of chance_greater."""
+class Difference(StrEnum):
+    """What single boards show of a difference between two woods, by DIFFERENCE_RULE."""
+
+    CLEAR = "clear"
+    SLIGHT = "slight"
+    WITHIN_SPREAD = "within natural spread"
+
+
+def difference(chance: float) -> Difference:
+    """What a chance, as chance_greater gives it, shows of a difference.
+
+    Parameters: chance that one board exceeds the other, 0 to 1.
+    """
     sure = max(chance, 1.0 - chance)
-    return "clear" if sure >= CLEAR else "slight" if sure >= SLIGHT else "within natural spread"
+    if sure >= CLEAR:
+        return Difference.CLEAR
+    return Difference.SLIGHT if sure >= SLIGHT else Difference.WITHIN_SPREAD
