@@ -31,8 +31,8 @@ def _no_data(wood: Wood) -> bool:
     return wood.tier == "no data"
 
 
-def _tier(wood: Wood) -> str:
-    return "known, no data" if _no_data(wood) else wood.tier
+def _tier_text(tier: str) -> str:
+    return "known, no data" if tier == "no data" else tier
 
 
 def _marked(text: str, values: Sequence[Value]) -> str:
@@ -67,7 +67,7 @@ def _row(c: Candidate, printed: Sequence[Printed], units: str) -> dict[str, obje
         "density_text": _marked(KINDS["density"].text(density.density_kg_m3, units), density.values)
         if density
         else "-",
-        "tier": _tier(c.wood),
+        "tier": _tier_text(c.wood.tier),
     }
 
 
@@ -99,6 +99,10 @@ def _columns(for_people: bool, by_name: bool) -> list[Column]:
     ]
 
 
+def _shown(candidates: Sequence[Candidate], for_people: bool) -> Sequence[Candidate]:
+    return candidates[:_MOST] if for_people else candidates
+
+
 def _section(
     key: str,
     title: str,
@@ -107,8 +111,7 @@ def _section(
     units: str,
     for_people: bool,
 ) -> Section:
-    shown = candidates[:_MOST] if for_people else candidates
-    rows = [_row(c, printed, units) for c in shown]
+    rows = [_row(c, printed, units) for c in _shown(candidates, for_people)]
     by_name = any(r["by_name"] for r in rows) and key != "exact"
     return Section(key, title, _columns(for_people, by_name), rows)
 
@@ -164,7 +167,8 @@ def find_answer(
     )
     sections = [_section(key, title, c, hardness, units, for_people) for key, title, c in lists]
     texts = [str(r[k]) for s in sections for r in s.rows for k in ("hardness_text", "density_text")]
-    tiers = dict.fromkeys(str(r["tier"]) for s in sections for r in s.rows)
+    shown = [c for _, _, candidates in lists for c in _shown(candidates, for_people)]
+    tiers = dict.fromkeys(c.wood.tier for c in shown)
     more = [
         f"{len(c) - _MOST} more woods have it in a name; say more of the name, or use "
         "--format json."
@@ -185,7 +189,7 @@ def find_answer(
             f"Hardness is Janka's at 12 %; density is that of the wood with its water at "
             f"{AIR_DRY_PCT:g} % moisture content. woodref show NAME tells where they come from.",
             *footnotes(texts),
-            *(f"Data, {t}: {TIERS[t.removeprefix('known, ')]}." for t in tiers),
+            *(f"Data, {_tier_text(t)}: {TIERS[t]}." for t in tiers),
         ],
         main="exact" if found.exact else "containing" if found.containing else "near",
     )

@@ -17,7 +17,7 @@ from woodref.answers.uses import (
     unit_text,
 )
 from woodref.answers.words import percent_text, room_facts
-from woodref.choose.columns import COLUMNS, PRICED
+from woodref.choose.columns import COLUMNS
 from woodref.choose.scoring import SCORE_RULE
 from woodref.formulas.spread import DIFFERENCE_RULE, Difference
 
@@ -221,10 +221,7 @@ def _limits_section(found: Ranking, units: str, people: bool) -> Section:
 
 def _lacking(name: str, units: str) -> str:
     """What a table would have to hold for a column."""
-    column = COLUMNS[name]
-    if name.startswith(("seasonal_change", "tangential_over")):
-        return "shrinkage"
-    return "a price" if name in PRICED else label_of(column, units)
+    return COLUMNS[name].lack or label_of(COLUMNS[name], units)
 
 
 def _missing_section(found: Ranking, units: str, people: bool) -> Section:

@@ -21,7 +21,7 @@ LETTERS = ascii_lowercase
 
 def label_of(column: ChoiceColumn, units: str) -> str:
     """The label of a column in a system of units."""
-    return (column.label_us if units == "us" else "") or column.label
+    return column.label_us if units == "us" and column.label_us else column.label
 
 
 def figure_text(column: ChoiceColumn, value: float | None, units: str) -> str:
@@ -37,30 +37,33 @@ def figure_text(column: ChoiceColumn, value: float | None, units: str) -> str:
 
 def short_text(column: ChoiceColumn, value: float | None, units: str) -> str:
     """A figure for a table whose legend has the unit: '944' for '944 lbf'."""
-    text = figure_text(column, value, units).removeprefix("Bond ")
-    return text if column.classes else text.removesuffix(unit_text(column, units).split(" per ")[0])
+    text = figure_text(column, value, units)
+    if column.classes:
+        return text.removeprefix(f"{column.lead} ")
+    return text.removesuffix(_unit(column, units))
 
 
 def legend_of(column: ChoiceColumn, units: str) -> str:
     """The label of a column with its unit: 'side hardness, lbf'."""
-    unit = unit_text(column, units).split(" per ")[0]
-    return ", ".join(x for x in (label_of(column, units), unit) if x)
+    return ", ".join(x for x in (label_of(column, units), _unit(column, units)) if x)
 
 
 def _in_units(column: ChoiceColumn, value: float, units: str) -> float:
     """The value, for a foot of width in place of 300 mm in the US system."""
-    per_foot = units == "us" and column.is_across_a_width
+    per_foot = units == "us" and column.per_width
     return value * MM_PER_FOOT / CHANGE_WIDTH_MM if per_foot else value
+
+
+def _unit(column: ChoiceColumn, units: str) -> str:
+    """The unit a figure is printed with: 'lbf', 'in', '' for none."""
+    return "" if not column.kind or column.classes else KINDS[column.kind].label(units)
 
 
 def unit_text(column: ChoiceColumn, units: str) -> str:
     """The unit of a column: 'lbf', 'in per 12 in', '' for none."""
-    if not column.kind or column.classes:
-        return ""
-    unit = KINDS[column.kind].label(units)
-    if column.is_across_a_width:
-        unit += " per 12 in" if units == "us" else " per 300 mm"
-    return unit
+    width = "12 in" if units == "us" else "300 mm"
+    unit = _unit(column, units)
+    return f"{unit} per {width}" if column.per_width else unit
 
 
 def exact(column: ChoiceColumn, value: float | None, units: str) -> float | None:

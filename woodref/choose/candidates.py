@@ -29,9 +29,7 @@ from woodref.units import BOARD_FOOT_M3
 #: The table's name on the connection, and that of the figures behind it.
 TABLE, FIGURES = "candidates", "figures"
 _DENSITIES = ("specific_gravity_12pct", "density_12pct_kg_m3", "density_air_dry_kg_m3")
-_IDENTITY = tuple(
-    c.name for c in COLUMNS.values() if c.type == "text" and not c.scale and c.name != "control"
-)
+_IDENTITY = tuple(c.name for c in COLUMNS.values() if c.type == "text" and c.of_species)
 
 
 def candidates_connection(
@@ -119,8 +117,7 @@ def _rated_sql(column: ChoiceColumn) -> str:
     if not column.classes:
         return f"avg(share_pct) {here} as {column.name}"
     cases = " ".join(f"when '{c}' then {n}" for c, n in column.classes.items())
-    worst = "max" if column.name == "paintability_class" else "min"
-    number = f"{worst}(case class {cases} end) {here}"
+    number = f"{column.worst}(case class {cases} end) {here}"
     return f"{number} {'= 1' if column.type == 'boolean' else ''} as {column.name}"
 
 

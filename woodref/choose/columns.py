@@ -28,8 +28,13 @@ class ChoiceColumn:
     ``kind`` how a number prints (woodref.units.KINDS); ``cv_pct`` coefficient of variation
     between single boards, None where none is known; ``inputs`` what it is
     computed from, of each group of alternatives the first that is known whole; ``scale`` the
-    first words of the scale of a printed class, ``classes`` what each printed class counts as;
-    ``label_us`` the label in the US system where it is another.
+    first words of the scale of a printed class, ``classes`` what each printed class counts as,
+    ``lead`` the word every class begins with, ``worst`` 'max' or 'min', whichever class is the
+    poorer.
+
+    ``label_us`` the label in US units where it holds a length; ``per_width`` true for a change
+    of CHANGE_WIDTH_MM in SI, of a foot in US units; ``priced`` true where it takes a price
+    list; ``lack`` what a table would have to hold where that is not the column itself.
     """
 
     name: str
@@ -41,12 +46,27 @@ class ChoiceColumn:
     inputs: tuple[Alternatives, ...] = ()
     scale: str = ""
     classes: Mapping[str, float] = field(default_factory=dict)
+    lead: str = ""
+    worst: str = "min"
     label_us: str = ""
+    per_width: bool = False
+    priced: bool = False
+    lack: str = ""
 
     @property
-    def is_across_a_width(self) -> bool:
-        """True for a change of 300 mm of width, told for 12 in in the US system."""
-        return self.name.endswith("_mm_per_300mm")
+    def of_species(self) -> bool:
+        """True for a column of the species table."""
+        return self.name in SPECIES.columns
+
+    @property
+    def is_measured(self) -> bool:
+        """True for a measured property; false for classes, shares of pieces and truths."""
+        return self.type == "number" and not self.scale
+
+    @property
+    def is_share(self) -> bool:
+        """True for a share of pieces, of which no spread is printed."""
+        return bool(self.scale) and not self.classes
 
     @property
     def is_ordered(self) -> bool:
@@ -83,14 +103,14 @@ _CHANGES = ("change_per_pct_tangential_pct_per_pct", "change_per_pct_radial_pct_
 def _printed() -> list[ChoiceColumn]:
     """The columns of the species table."""
     properties = {column: (PROPERTIES[p], c) for p, c, column in wide_columns()}
-    found = []
+    columns = []
     for f in SPECIES.fields:
         if f.name not in properties:
-            found.append(ChoiceColumn(f.name, "text", f.name.replace("_", " "), f.description))
+            columns.append(ChoiceColumn(f.name, "text", f.name.replace("_", " "), f.description))
             continue
         p, condition = properties[f.name]
         usual = condition == p.columns[0][0]
-        found.append(
+        columns.append(
             ChoiceColumn(
                 f.name,
                 "number",
@@ -100,7 +120,7 @@ def _printed() -> list[ChoiceColumn]:
                 p.cv_pct,
             )
         )
-    return found
+    return columns
 
 
 def _share(name: str, label: str, scale: str) -> ChoiceColumn:
@@ -126,6 +146,8 @@ _COMPUTED = [
         15.0,
         ((_SHRINKAGES, _CHANGES),),
         label_us="change across 12 in, flat sawn",
+        per_width=True,
+        lack="shrinkage",
     ),
     ChoiceColumn(
         "seasonal_change_quarter_mm_per_300mm",
@@ -136,6 +158,8 @@ _COMPUTED = [
         15.0,
         ((_SHRINKAGES, _CHANGES),),
         label_us="change across 12 in, quarter sawn",
+        per_width=True,
+        lack="shrinkage",
     ),
     ChoiceColumn(
         "tangential_over_radial",
@@ -146,6 +170,7 @@ _COMPUTED = [
         # Two independent figures of 15 % each.
         21.2,
         ((_SHRINKAGES, _CHANGES),),
+        lack="shrinkage",
     ),
     ChoiceColumn(
         "density_kg_m3",
@@ -171,6 +196,8 @@ _COMPUTED = [
         "price a board foot",
         "price of a board foot in the thickness asked for, in the currency of the price list",
         "money",
+        priced=True,
+        lack="a price",
     ),
     ChoiceColumn(
         "price_per_m3",
@@ -178,6 +205,8 @@ _COMPUTED = [
         "price a cubic meter",
         "the same for a cubic meter",
         "money",
+        priced=True,
+        lack="a price",
     ),
     ChoiceColumn(
         "controlled",
@@ -231,6 +260,7 @@ _RATED = [
             "Bond well": 3,
             "Bond easily": 4,
         },
+        lead="Bond",
     ),
     ChoiceColumn(
         "paintability_class",
@@ -240,6 +270,7 @@ _RATED = [
         "count",
         scale="paintability with latex paint",
         classes={"I": 1, "II": 2, "III": 3},
+        worst="max",
     ),
     ChoiceColumn(
         "small_pores",
@@ -279,4 +310,4 @@ COLUMNS: dict[str, ChoiceColumn] = {c.name: c for c in (*_printed(), *_COMPUTED,
 #: The columns filled from printed classes.
 RATED: tuple[ChoiceColumn, ...] = tuple(_RATED)
 #: The columns that need a price list.
-PRICED = ("price_per_board_foot", "price_per_m3")
+PRICED: tuple[str, ...] = tuple(c.name for c in COLUMNS.values() if c.priced)

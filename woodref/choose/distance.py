@@ -20,7 +20,6 @@ from woodref.choose.columns import PRICED
 from woodref.choose.profile import Criterion, Profile
 from woodref.choose.screening import WELL_KNOWN, rows_of
 from woodref.errors import NoDataError
-from woodref.reference.fields import SPECIES
 from woodref.reference.woods import Wood
 
 #: Share of the weights two woods must both be known in to be compared.
@@ -49,25 +48,21 @@ class Axis:
         return f"({scaled} / {self.sd!r})"
 
 
-def _is_log(criterion: Criterion) -> bool:
-    """Measured properties spread as factors; classes, shares and truths as differences."""
-    return criterion.column.type == "number" and not criterion.column.scale
-
-
 def axes_of(connection: duckdb.DuckDBPyConnection, profile: Profile) -> tuple[Axis, ...]:
     """Each criterion with the spread of all woods; prices are told apart and are no axis."""
     axes = []
     for c, share in zip(profile.criteria, profile.weights, strict=True):
-        if c.column.name in PRICED or not share:
+        if c.column.priced or not share:
             continue
-        value = f"{c.column.name}::double"
-        scaled = f"ln({value})" if _is_log(c) else value
+        # Measured properties spread as factors; classes, shares and truths as differences.
+        value, log = f"{c.column.name}::double", c.column.is_measured
+        scaled = f"ln({value})" if log else value
         sd = connection.execute(
-            f"select stddev_samp({scaled}) from {TABLE} where {value} > 0 or {not _is_log(c)}"
+            f"select stddev_samp({scaled}) from {TABLE} where {value} > 0 or {not log}"
         ).fetchall()[0][0]
         if sd:
-            boards = (c.column.cv_pct or 0.0) / 100.0 if _is_log(c) else 0.0
-            axes.append(Axis(c, share, _is_log(c), hypot(sd, boards)))
+            boards = (c.column.cv_pct or 0.0) / 100.0 if log else 0.0
+            axes.append(Axis(c, share, log, hypot(sd, boards)))
     return tuple(axes)
 
 
@@ -77,7 +72,7 @@ def _value_sql(n: int, axis: Axis) -> tuple[str, str]:
     value = f"c.{column.name}::double"
     if axis.log:
         value = f"case when {value} > 0 then {value} end"
-    if column.name in SPECIES.columns:
+    if column.of_species:
         join = (
             f"left join {FIGURES} f{n} on f{n}.species_id = c.species_id "
             f"and f{n}.name = '{column.name}'"

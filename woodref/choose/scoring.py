@@ -15,7 +15,6 @@ import duckdb
 
 from woodref.choose.candidates import FIGURES
 from woodref.choose.profile import MIDDLING, Criterion, Profile
-from woodref.reference.fields import SPECIES
 
 #: Shares of the woods that have a figure below which it is poor, and above which it is good,
 #: where a profile does not say.
@@ -76,7 +75,7 @@ def scales_of(
 def _sd_sql(n: int, criterion: Criterion) -> tuple[str, str]:
     """(standard deviation between boards, the join it needs) of the n-th criterion."""
     column = criterion.column
-    if column.name in SPECIES.columns:
+    if column.of_species:
         join = f"left join {FIGURES} f{n} on f{n}.species_id = p.species_id and f{n}.name = "
         return f"coalesce(f{n}.sd, 0.0)", f"{join}'{column.name}'"
     return f"{(column.cv_pct or 0.0) / 100.0!r} * p.{column.name}::double", ""

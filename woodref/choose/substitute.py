@@ -262,7 +262,7 @@ def _change(axis: Axis, n: int, target: dict[str, Any], row: dict[str, Any]) -> 
     names = {c.column.name, *c.column.inputs}
     recalled = bool(names & {*(row["recalled"] or ()), *(target["recalled"] or ())})
     better = _better(c, before, after)
-    if c.column.scale and not c.column.classes:  # a share of pieces, without a printed spread
+    if c.column.is_share:
         shown = Difference.CLEAR if abs(after - before) > SHARE_STEP else Difference.WITHIN_SPREAD
     else:
         shown = difference(
