@@ -19,16 +19,18 @@ from woodref.answers.substitute_tables import (
 )
 from woodref.answers.uses import exact, figure_text, label_of, unit_text
 from woodref.answers.words import percent_text, room_facts
+from woodref.choose.changes import Verdict
 from woodref.choose.columns import CHANGE_WIDTH_MM
 from woodref.choose.look import Similarity
-from woodref.choose.substitute import DISTANCE_RULE, Verdict
+from woodref.choose.substitute import DISTANCE_RULE
 from woodref.formulas.spread import DIFFERENCE_RULE
 from woodref.units import KINDS
 
 if TYPE_CHECKING:
+    from woodref.choose.changes import Change
     from woodref.choose.look import Likeness
     from woodref.choose.replacement import Replacement
-    from woodref.choose.substitute import Change, Substitute, Substitutes
+    from woodref.choose.substitute import Substitute, Substitutes
     from woodref.climate.rooms import Room
     from woodref.lumber.prices import PriceList
     from woodref.piece.piece import Piece

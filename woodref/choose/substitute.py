@@ -7,18 +7,18 @@ from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
-from enum import StrEnum
 from math import sqrt
 from typing import Any
 
 import duckdb
 
 from woodref.choose.candidates import candidates_connection
+from woodref.choose.changes import Change, Verdict, changes_between
 from woodref.choose.distance import Axis, axes_of, check_known, judged_sql, target_of
 from woodref.choose.filters import Filter, of_limit
 from woodref.choose.look import Likeness, Look, likeness, look_distance, looks_of, merged
 from woodref.choose.prices import check_prices
-from woodref.choose.profile import Criterion, Profile
+from woodref.choose.profile import Profile
 from woodref.choose.screening import (
     FilterCount,
     Screening,
@@ -27,9 +27,9 @@ from woodref.choose.screening import (
     rows_of,
 )
 from woodref.choose.seasonal_range import SeasonalRange
+from woodref.choose.shared_names import SharedName, shared_names
 from woodref.errors import NoDataError
-from woodref.formulas.spread import Difference, chance_greater, difference
-from woodref.reference.library import Reference, marks
+from woodref.reference.library import Reference
 from woodref.reference.woods import Wood
 
 #: Woods shown where nobody says how many, and the most that can be asked for.
@@ -37,50 +37,12 @@ USUAL_LIMIT, MOST = 8, 100
 #: What a wholly different look counts beside the work [standard deviations of a property]
 #: (a judgment of ours: as if every property were so far off).
 LOOK_WEIGHT = 1.0
-#: Shares of pieces in machining differ only beyond this, as no spread is printed [percent
-#: points] (a judgment of ours).
-SHARE_STEP = 10.0
 DISTANCE_RULE = (
     "apart in work: standard deviations of single boards of all woods, over the criteria of the "
     "use by their weights, one where a figure is not known; in look: 0 alike to 1 unlike, what "
     "is not known as middling; together as the two sides of a right angle, a wholly different "
     "look counted as one standard deviation (our judgment)"
 )
-
-
-class Verdict(StrEnum):
-    """How the other wood serves by a criterion beside the first."""
-
-    BETTER = "better"
-    WORSE = "worse"
-    SAME = "same"
-    UNKNOWN = "unknown"
-
-
-@dataclass(frozen=True)
-class Change:
-    """A criterion with the first wood and with the other.
-
-    ``verdict`` of the other; ``clear`` true where single boards show it, by
-    woodref.formulas.spread.DIFFERENCE_RULE.
-    """
-
-    criterion: Criterion
-    before: float | None
-    after: float | None
-    verdict: Verdict
-    clear: bool
-    recalled: bool
-
-
-@dataclass(frozen=True)
-class SharedName:
-    """A trade name that covers several woods: how many it may mean, whether both woods."""
-
-    name: str
-    woods: int
-    covers_both: bool
-    note: str
 
 
 @dataclass(frozen=True)
@@ -189,7 +151,7 @@ def substitutes(
         near.sort(key=_nearest_first)
         own = _own_groups(reference, wood)
         others = _one_of_each_group([s for s in near if s.trade_group not in own])[:limit]
-        names = _shared_names(reference, wood, others)
+        names = shared_names(reference, wood, [s.species_id for s in others])
         return Substitutes(
             wood=wood,
             profile=profile,
@@ -201,7 +163,7 @@ def substitutes(
             fails=tuple(one.text for one in screening.failing("is_first")),
             passed=len(rows),
             considered=screening.considered,
-            woods=tuple(replace(s, names=tuple(names.get(s.species_id, ()))) for s in others),
+            woods=tuple(replace(s, names=names.get(s.species_id, ())) for s in others),
             own_group=tuple(s for s in near if s.trade_group in own)[:limit],
             unranked=unranked,
             filter_counts=counts,
@@ -254,35 +216,6 @@ def _why_empty(
     return f"{lead}: {emptied.text('closest')}"
 
 
-def _change(axis: Axis, n: int, target: dict[str, Any], row: dict[str, Any]) -> Change:
-    c = axis.criterion
-    before, after = target[f"v{n}"], row[f"v{n}"]
-    if before is None or after is None:
-        return Change(c, before, after, Verdict.UNKNOWN, False, False)
-    names = {c.column.name, *c.column.inputs}
-    recalled = bool(names & {*(row["recalled"] or ()), *(target["recalled"] or ())})
-    better = _better(c, before, after)
-    if c.column.is_share:
-        shown = Difference.CLEAR if abs(after - before) > SHARE_STEP else Difference.WITHIN_SPREAD
-    else:
-        shown = difference(
-            chance_greater(after, row[f"s{n}"] or 0.0, before, target[f"s{n}"] or 0.0)
-        )
-    if better is None or shown is Difference.WITHIN_SPREAD:
-        return Change(c, before, after, Verdict.SAME, False, recalled)
-    verdict = Verdict.BETTER if better else Verdict.WORSE
-    return Change(c, before, after, verdict, shown is Difference.CLEAR, recalled)
-
-
-def _better(c: Criterion, before: float, after: float) -> bool | None:
-    """True where the second value serves better, None where both serve alike."""
-    if c.target is not None:
-        before, after = abs(before - c.target), abs(after - c.target)
-    if before == after:
-        return None
-    return (after > before) == (c.direction == "higher")
-
-
 def _pct(before: float | None, after: float | None) -> float | None:
     return 100.0 * (after / before - 1.0) if before and after is not None else None
 
@@ -305,7 +238,7 @@ def _substitute(
         in_work=row["in_work"],
         in_look=in_look,
         look=look,
-        changes=tuple(_change(axis, n, target, row) for n, axis in enumerate(axes)),
+        changes=changes_between(axes, target, row),
         weight_change_pct=_pct(target["density_kg_m3"], row["density_kg_m3"]),
         price_change_pct=_pct(target["price_per_m3"], row["price_per_m3"]),
         control=row["control"],
@@ -324,36 +257,13 @@ def _one_of_each_group(near: Sequence[Substitute]) -> list[Substitute]:
     groups: dict[str, list[Substitute]] = {}
     for s in near:
         groups.setdefault(s.trade_group or s.species_id, []).append(s)
-    found = []
+    nearest = []
     for group in groups.values():
         # What the price list has can be bought; else the nearest stands for the group.
         chosen = next((s for s in group if s.figures["price_per_m3"] is not None), group[0])
-        found.append(replace(chosen, also=tuple(s.common_name for s in group if s is not chosen)))
-    return sorted(found, key=_nearest_first)
+        nearest.append(replace(chosen, also=tuple(s.common_name for s in group if s is not chosen)))
+    return sorted(nearest, key=_nearest_first)
 
 
 def _nearest_first(s: Substitute) -> tuple[float, str]:
     return s.distance, s.common_name
-
-
-def _shared_names(
-    reference: Reference, wood: Wood, near: Sequence[Substitute]
-) -> dict[str, list[SharedName]]:
-    """Trade names that cover several woods, those that cover the first wood too before others."""
-    ids = [s.species_id for s in near]
-    first = list(wood.species_ids)
-    rows = reference.store.rows(
-        "with shared as (select name_key, min(name) as name, count(distinct species_id) as woods, "
-        "list(distinct species_id) as ids, max(coalesce(note, '')) as note, "
-        f"bool_or(species_id in ({marks(first)})) as covers from {{names}} "
-        "where name_kind = 'trade' group by name_key having bool_or(ambiguous) and woods > 1) "
-        "select unnest(ids) as species_id, name, woods, covers, note from shared "
-        f"where list_has_any(ids, [{marks(ids)}]) order by covers desc, woods desc, name",
-        [*first, *ids],
-    )
-    found: dict[str, list[SharedName]] = {}
-    for r in rows:
-        found.setdefault(r["species_id"], []).append(
-            SharedName(r["name"], r["woods"], r["covers"], r["note"])
-        )
-    return found

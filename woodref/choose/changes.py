@@ -1,0 +1,81 @@
+"""What changes by each criterion of a use with another wood in place of the first."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
+from enum import StrEnum
+from typing import Any
+
+from woodref.choose.distance import Axis
+from woodref.choose.profile import Criterion
+from woodref.formulas.spread import Difference, chance_greater, difference
+
+#: Shares of pieces in machining differ only beyond this, as no spread is printed [percent
+#: points] (a judgment of ours).
+SHARE_STEP = 10.0
+
+
+class Verdict(StrEnum):
+    """How the other wood serves by a criterion beside the first."""
+
+    BETTER = "better"
+    WORSE = "worse"
+    SAME = "same"
+    UNKNOWN = "unknown"
+
+
+@dataclass(frozen=True)
+class Change:
+    """A criterion with the first wood and with the other.
+
+    ``verdict`` of the other; ``clear`` true where single boards show it, by
+    woodref.formulas.spread.DIFFERENCE_RULE.
+    """
+
+    criterion: Criterion
+    before: float | None
+    after: float | None
+    verdict: Verdict
+    clear: bool
+    recalled: bool
+
+
+def changes_between(
+    axes: Sequence[Axis], first: Mapping[str, Any], other: Mapping[str, Any]
+) -> tuple[Change, ...]:
+    """What changes by each axis from one wood to another.
+
+    Parameters: axes; first and other the rows of the woods, with value and spread of the n-th
+    axis as ``v0``, ``s0``, and ``recalled`` the columns that rest on memory.
+    """
+    return tuple(_change(axis.criterion, n, first, other) for n, axis in enumerate(axes))
+
+
+def _change(c: Criterion, n: int, first: Mapping[str, Any], other: Mapping[str, Any]) -> Change:
+    before, after = first[f"v{n}"], other[f"v{n}"]
+    if before is None or after is None:
+        return Change(c, before, after, Verdict.UNKNOWN, False, False)
+    recalled = c.column.name in {*(other["recalled"] or ()), *(first["recalled"] or ())}
+    better = _better(c, before, after)
+    shown = _shown(c, before, first[f"s{n}"] or 0.0, after, other[f"s{n}"] or 0.0)
+    if better is None or shown is Difference.WITHIN_SPREAD:
+        return Change(c, before, after, Verdict.SAME, False, recalled)
+    verdict = Verdict.BETTER if better else Verdict.WORSE
+    return Change(c, before, after, verdict, shown is Difference.CLEAR, recalled)
+
+
+def _shown(c: Criterion, before: float, sd_before: float, after: float, sd: float) -> Difference:
+    """What single boards show of the difference."""
+    if not c.column.is_share:
+        return difference(chance_greater(after, sd, before, sd_before))
+    return Difference.CLEAR if abs(after - before) > SHARE_STEP else Difference.WITHIN_SPREAD
+
+
+def _better(c: Criterion, before: float, after: float) -> bool | None:
+    """True where the second value serves better, None where both serve alike."""
+    if c.target is not None:
+        before, after = abs(before - c.target), abs(after - c.target)
+    if before == after:
+        return None
+    return (after > before) == (c.direction == "higher")
