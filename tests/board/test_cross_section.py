@@ -12,7 +12,7 @@ from small_woods import BARE, SUGAR_MAPLE, WHITE_OAK, wood
 from woodref.board.cross_section import board_section, refuse_inside, round_section
 from woodref.board.movement import movement
 from woodref.board.outline import FACES, Pith, pith_beside, pith_by_rings
-from woodref.board.panel_section import panel_section
+from woodref.board.panel_section import PanelShape, panel_section
 from woodref.errors import InputError, NoDataError
 from woodref.formulas.spread import Z90
 
@@ -248,7 +248,7 @@ def test_like_sided_boards_make_one_arc():
     p = panel(6, False)
     b = p.boards[0]
     turn = 90.0 - b.corners_deg[0]  # each edge leans by this, so the board turns by twice that
-    assert p.shape == "hollow above"
+    assert p.shape is PanelShape.HOLLOW
     assert p.lowest_mm == pytest.approx(-p.out_of_flat_mm.expected)
     ends = [p.outline[n][-1] - p.outline[n][0] for n in ("right", "left")]
     between = abs(degrees(phase(-ends[0] / ends[1])))
@@ -260,7 +260,7 @@ def test_like_sided_boards_make_one_arc():
 
 def test_alternating_boards_make_a_wave_and_stay_flatter():
     p, alike = panel(6, True), panel(6, False)
-    assert p.shape == "wavy"
+    assert p.shape is PanelShape.WAVY
     assert p.out_of_flat_mm.expected < alike.out_of_flat_mm.expected
     assert p.top_mm == pytest.approx(p.bottom_mm, rel=1e-9)
     widths = sum(b.faces["top"].after_mm for b in p.boards)

@@ -3,25 +3,30 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
-from typing import Any
+from typing import Any, NamedTuple, TypeAlias
 
-from woodref.answers.provenance import (
-    based_on,
-    basis_notes,
-    recalled_line,
-    sentence,
-    sentences,
-    spread_notes,
-)
+from woodref.answers.provenance import based_on, computed_notes, recalled_line, sentence, sentences
 from woodref.answers.render import Answer, Column, Section
-from woodref.answers.words import identity, percent_text
+from woodref.answers.words import (
+    ends_text,
+    identity,
+    likely_columns,
+    percent_text,
+    range_facts,
+    room_facts,
+    room_notes,
+    wood_facts,
+)
 from woodref.board.cross_section import CrossSection, Face, Round
-from woodref.board.movement import Shares
 from woodref.board.outline import FACES, Pith
-from woodref.board.panel_section import PanelSection
+from woodref.board.panel_section import PanelSection, PanelShape
+from woodref.climate.part_seasons import YearSpan
+from woodref.climate.rooms import Room
+from woodref.climate.seasons import Month
 from woodref.quantity import Range
-from woodref.reference.woods import Wood
 from woodref.units import KINDS
+
+Piece: TypeAlias = "CrossSection | Round | PanelSection"
 
 #: Less than this is called flat, square or round: half a thousandth of an inch [mm].
 _FLAT_MM = 0.0127
@@ -44,11 +49,81 @@ _CAUTION = (
     "A cupped board rocks, and can bind the saw and be thrown back: flatten one face before "
     "ripping, with guards in place (common practice, no source)."
 )
+#: What is said of the top of a panel.
+PANEL_SHAPES = {
+    PanelShape.HOLLOW: "hollow above",
+    PanelShape.ROUNDED: "rounded above",
+    PanelShape.WAVY: "wavy",
+}
+
+
+class SectionYear(NamedTuple):
+    """The year a piece is looked at in; ``other`` the piece at the other end of it."""
+
+    room: Room
+    span: YearSpan
+    other: Piece | None
+
+
+def section_answer(piece: Piece, rings: str, units: str, year: SectionYear | None = None) -> Answer:
+    """What becomes of a board, a round or a panel.
+
+    Parameters: piece; rings of a panel, 'alike' or 'alternating'; units 'us' or 'si'; year, None
+    where moisture contents were given.
+    """
+    if isinstance(piece, Round):
+        answer = _round_answer(piece, units)
+    elif isinstance(piece, PanelSection):
+        answer = _panel_answer(piece, rings, units)
+    else:
+        answer = _board_answer(piece, units)
+    room = year.room if year else None
+    first = piece.boards[0] if isinstance(piece, PanelSection) else piece
+    answer.headline += [
+        *(_year_lines(year, units) if year else []),
+        *recalled_line(first.shares.basis.values),
+    ]
+    answer.facts += room_facts(room)
+    answer.sections.append(based_on(first.shares.basis.values))
+    answer.notes += room_notes(room)
+    return answer
+
+
+def _year_lines(year: SectionYear, units: str) -> list[str]:
+    season, span = year.room.season, year.span
+    names = {season.driest.month: "driest", season.wettest.month: "wettest"}
+
+    def told(month: Month, name: str) -> str:
+        return f"{month.name}, the {name} month ({percent_text(month.emc_pct)})"
+
+    if span.first:
+        words = f"As made in {told(span.first, 'driest')}, then in {told(span.last, 'wettest')}"
+    else:
+        words = f"Farthest from that in the year is {told(span.last, names[span.last.month])}"
+    lines = [f"{words}: {year.room.label}."]
+    if span.other and year.other:
+        lines.append(f"To {span.other.name}, the other end, {change_words(year.other, units)}.")
+    return lines
+
+
+def change_words(piece: Piece, units: str) -> str:
+    """'from 12 % to 6 % it cups 0.064 in, ...': what becomes of a piece, in the words it needs.
+
+    Parameters: piece; units 'us' or 'si'.
+    """
+    if isinstance(piece, Round):
+        words = _oval_words(piece, units)
+    elif isinstance(piece, PanelSection):
+        words = _flat_words(piece, units)
+    else:
+        words = (_leg_words if _is_leg(piece) else _cup_words)(piece, units)
+    first = piece.boards[0] if isinstance(piece, PanelSection) else piece
+    start, end = percent_text(first.from_moisture_pct), percent_text(first.to_moisture_pct)
+    return f"from {start} to {end} {words}"
 
 
 def _likely(figure: Range, units: str) -> str:
-    ends = [KINDS["change_end"].text(x, units) for x in (figure.low, figure.high)]
-    return f"likely {ends[0].rpartition(' ')[0]} to {ends[1]}"
+    return f"likely {ends_text(figure, 'change', units)}"
 
 
 def _placed(pith: Pith, half_width_mm: float, half_thickness_mm: float, units: str) -> str:
@@ -74,29 +149,25 @@ def _outline(points: Iterable[complex], units: str) -> list[list[float]]:
     return [[number(z.real, units), number(z.imag, units)] for z in points]
 
 
-def _facts(wood: Wood, shares: Shares, start: float, end: float, pith: Pith) -> list[Any]:
+def _facts(s: CrossSection | Round) -> list[tuple[Column, Any]]:
     return [
-        (Column("wood", ""), wood.common_name),
-        (Column("botanical_name", ""), wood.botanical_name),
-        (Column("from_moisture", "", "percent"), start),
-        (Column("to_moisture", "", "percent"), end),
-        (Column("radial_shrinkage", "", "percent"), 100.0 * shares.radial),
-        (Column("tangential_shrinkage", "", "percent"), 100.0 * shares.tangential),
-        (Column("ring_angle_deg", ""), round(pith.ring_angle_deg, 2)),
-        (Column("pith_from_middle", "", "size"), None if pith.far else pith.distance_mm),
+        *wood_facts(s.wood),
+        (Column("from_moisture", "", "percent"), s.from_moisture_pct),
+        (Column("to_moisture", "", "percent"), s.to_moisture_pct),
+        (Column("radial_shrinkage", "", "percent"), 100.0 * s.shares.radial),
+        (Column("tangential_shrinkage", "", "percent"), 100.0 * s.shares.tangential),
+        (Column("ring_angle_deg", ""), round(s.pith.ring_angle_deg, 2)),
+        (Column("pith_from_middle", "", "size"), None if s.pith.far else s.pith.distance_mm),
     ]
 
 
-def _notes(wood: Wood, shares: Shares, rocks: bool) -> list[str]:
-    used = (shares.basis.tangential, shares.basis.radial)
+def _notes(s: CrossSection | Round, rocks: bool = False) -> list[str]:
     return [
-        *identity(wood),
-        *sentences(shares.notes),
+        *identity(s.wood),
+        *sentences(s.shares.notes),
         *([_CAUTION] if rocks else []),
         *_NOTES,
-        f"Computed from {shares.basis.method}.",
-        *basis_notes(used),
-        *spread_notes(used),
+        *computed_notes(s.shares.basis.method, s.shares.basis.values),
     ]
 
 
@@ -112,6 +183,48 @@ def _crosses_zero(figure: Range) -> list[str]:
     return ["The likely range passes zero: a single board may bend the other way."]
 
 
+def _above_or_below(face: Face) -> str:
+    return "above" if face.name == "top" else "below"
+
+
+def _is_leg(s: CrossSection) -> bool:
+    return 1.0 / _LEG <= s.width_mm / s.thickness_mm <= _LEG
+
+
+def _board_answer(s: CrossSection, units: str) -> Answer:
+    """What becomes of a board, or of a squared leg."""
+    size, leg = KINDS["size"].text, _is_leg(s)
+    placed = _placed(s.pith, s.width_mm / 2.0, s.thickness_mm / 2.0, units)
+    headline = [
+        f"{sentence(s.wood.common_name)}, {size(s.width_mm, units)} x "
+        f"{size(s.thickness_mm, units)}, {placed}: {change_words(s, units)}."
+    ]
+    if not leg:
+        headline.append(
+            f"Then it is {size(s.faces['top'].after_mm, units)} wide above, "
+            f"{size(s.faces['bottom'].after_mm, units)} below, and {size(s.middle_mm, units)} "
+            f"thick in the middle; its corners {_corner_words(s.out_of_square_deg)}."
+        )
+    rocks = not leg and s.cupped.cup_mm.expected >= _ROCKS_MM
+    told = s.diagonal_difference_mm if leg else s.cupped.cup_mm
+    outline = [z for n in FACES for z in s.outline[n][:: len(s.outline[n]) // _PIECES][:_PIECES]]
+    return Answer(
+        headline=headline,
+        facts=[
+            *_facts(s),
+            (Column("width", "", "size"), s.width_mm),
+            (Column("thickness", "", "size"), s.thickness_mm),
+            (Column("middle_thickness", "", "size"), s.middle_mm),
+            (Column("out_of_square_deg", ""), round(s.out_of_square_deg, 3)),
+            (Column("corners_deg", ""), [round(c, 3) for c in s.corners_deg]),
+            *range_facts("diagonal_difference", "change", s.diagonal_difference_mm),
+            (Column("outline", "", "change"), _outline(outline, units)),
+        ],
+        sections=[_faces_section(s)],
+        notes=[*_crosses_zero(told), *_notes(s, rocks)],
+    )
+
+
 def _faces_section(s: CrossSection) -> Section:
     columns = [
         Column("face", "face"),
@@ -121,33 +234,13 @@ def _faces_section(s: CrossSection) -> Section:
         Column("change", "change", "change"),
         Column("length", "", "size"),
         Column("shape", "shape"),
-        Column("cup", "cup", "change"),
-        Column("cup_low", "likely from", "change_end"),
-        Column("cup_high", "to", "change_end"),
+        *likely_columns("cup", "cup", "change"),
     ]
-    rows = [
-        {
-            "face": f.name,
-            "side": f.side,
-            "before": f.before_mm,
-            "after": f.after_mm,
-            "change": f.after_mm - f.before_mm,
-            "length": f.along_mm,
-            "shape": _bent(f.cup_mm.expected),
-            "cup": f.cup_mm.expected,
-            "cup_low": f.cup_mm.low,
-            "cup_high": f.cup_mm.high,
-        }
-        for f in (s.faces[n] for n in ("top", "bottom", "left", "right"))
-    ]
-    return Section("faces", "", columns, rows)
-
-
-def _where(face: Face) -> str:
-    """'on the bark side', or 'above' where the faces are alike."""
-    if face.side:
-        return f"on the {face.side}"
-    return "above" if face.name == "top" else "below"
+    rows = []
+    for f in (s.faces[n] for n in ("top", "bottom", "left", "right")):
+        sizes = f.before_mm, f.after_mm, f.after_mm - f.before_mm, f.along_mm
+        rows.append((f.name, f.side, *sizes, _bent(f.cup_mm.expected), *f.cup_mm))
+    return Section.of("faces", "", columns, rows)
 
 
 def _cup_words(s: CrossSection, units: str) -> str:
@@ -155,8 +248,9 @@ def _cup_words(s: CrossSection, units: str) -> str:
     if abs(face.cup_mm.expected) < _FLAT_MM:
         less = "half a thousandth of an inch" if units == "us" else "0.02 mm"
         return f"it stays flat, a cup of less than {less}"
+    where = f"on the {face.side}" if face.side else _above_or_below(face)
     cup = KINDS["change"].text(face.cup_mm.expected, units)
-    return f"it cups {cup}, hollow {_where(face)}, {_likely(face.cup_mm, units)}"
+    return f"it cups {cup}, hollow {where}, {_likely(face.cup_mm, units)}"
 
 
 def _corner_words(out_of_square_deg: float) -> str:
@@ -172,207 +266,103 @@ def _leg_words(s: CrossSection, units: str) -> str:
             f"its width changes by {change(wide, units)} and its thickness by "
             f"{change(thick, units)}; its corners stay square"
         )
-    ends = sorted((abs(gap.low), abs(gap.high))) if gap.low * gap.high > 0.0 else None
-    likely = _likely(Range(gap.expected, *ends), units) if ends else _likely(gap, units)
+    if gap.low * gap.high > 0.0:
+        gap = Range(gap.expected, *sorted((abs(gap.low), abs(gap.high))))
     return (
-        f"it becomes a diamond, its diagonals {change(abs(gap.expected), units)} apart, {likely}, "
-        f"and its corners {abs(s.out_of_square_deg):.1f} degrees off square"
+        f"it becomes a diamond, its diagonals {change(abs(gap.expected), units)} apart, "
+        f"{_likely(gap, units)}, and its corners {abs(s.out_of_square_deg):.1f} degrees off square"
     )
 
 
-def _is_leg(s: CrossSection) -> bool:
-    return 1.0 / _LEG <= s.width_mm / s.thickness_mm <= _LEG
+def _round_answer(r: Round, units: str) -> Answer:
+    """What becomes of a dowel or turned leg."""
+    placed = _placed(r.pith, r.diameter_mm / 2.0, r.diameter_mm / 2.0, units)
+    columns = [
+        Column("widest", "widest", "size"),
+        Column("narrowest", "narrowest", "size"),
+        *likely_columns("oval", "difference", "change"),
+    ]
+    return Answer(
+        headline=[
+            f"{sentence(r.wood.common_name)}, a round of "
+            f"{KINDS['size'].text(r.diameter_mm, units)}, {placed}: {change_words(r, units)}."
+        ],
+        facts=[
+            *_facts(r),
+            (Column("diameter", "", "size"), r.diameter_mm),
+            (Column("outline", "", "change"), _outline(r.outline[::4][:-1], units)),
+        ],
+        sections=[Section.of("round", "", columns, [(r.widest_mm, r.narrowest_mm, *r.oval_mm)])],
+        notes=[*_crosses_zero(r.oval_mm), *_notes(r)],
+    )
 
 
 def _oval_words(r: Round, units: str) -> str:
-    across = "across the rings" if r.shares.tangential > 0.0 else "along the rings"
     if r.oval_mm.expected < _FLAT_MM:
         return "it stays round"
+    across = "across the rings" if r.shares.tangential > 0.0 else "along the rings"
     return (
         f"it becomes oval, {KINDS['change'].text(r.oval_mm.expected, units)} thicker {across}, "
         f"{_likely(r.oval_mm, units)}"
     )
 
 
-def _flat_words(p: PanelSection, units: str) -> str:
-    if p.out_of_flat_mm.expected < _FLAT_MM:
-        return "it stays flat"
-    return (
-        f"it goes {KINDS['change'].text(p.out_of_flat_mm.expected, units)} out of flat, {p.shape}, "
-        f"{_likely(p.out_of_flat_mm, units)}"
-    )
-
-
-def change_words(found: CrossSection | Round | PanelSection, units: str) -> str:
-    """'from 12 % to 6 % it cups 0.064 in, ...': what becomes of a piece, in the words it needs.
-
-    Parameters: found; units 'us' or 'si'.
-    """
-    if isinstance(found, Round):
-        words = _oval_words(found, units)
-    elif isinstance(found, PanelSection):
-        words = _flat_words(found, units)
-    else:
-        words = (_leg_words if _is_leg(found) else _cup_words)(found, units)
-    first = found.boards[0] if isinstance(found, PanelSection) else found
-    return (
-        f"from {percent_text(first.from_moisture_pct)} to {percent_text(first.to_moisture_pct)} "
-        f"{words}"
-    )
-
-
-def section_answer(found: CrossSection | Round | PanelSection, rings: str, units: str) -> Answer:
-    """What becomes of a board, a round or a panel.
-
-    Parameters: found; rings of a panel, 'alike' or 'alternating'; units 'us' or 'si'.
-    """
-    if isinstance(found, Round):
-        return round_answer(found, units)
-    if isinstance(found, PanelSection):
-        return panel_answer(found, rings, units)
-    return board_answer(found, units)
-
-
-def board_answer(s: CrossSection, units: str) -> Answer:
-    """What becomes of a board, or of a squared leg.
-
-    Parameters: s; units 'us' or 'si'.
-    """
-    size = KINDS["size"].text
-    used = (s.shares.basis.tangential, s.shares.basis.radial)
-    placed = _placed(s.pith, s.width_mm / 2.0, s.thickness_mm / 2.0, units)
-    leg = _is_leg(s)
-    lead = (
-        f"{sentence(s.wood.common_name)}, {size(s.width_mm, units)} x "
-        f"{size(s.thickness_mm, units)}, {placed}: {change_words(s, units)}."
-    )
-    second = (
-        f"Then it is {size(s.faces['top'].after_mm, units)} wide above, "
-        f"{size(s.faces['bottom'].after_mm, units)} below, and {size(s.middle_mm, units)} thick in "
-        f"the middle; its corners {_corner_words(s.out_of_square_deg)}."
-    )
-    rocks = not leg and s.cupped.cup_mm.expected >= _ROCKS_MM
-    told = s.diagonal_difference_mm if leg else s.cupped.cup_mm
-    outline = [z for n in FACES for z in s.outline[n][:: len(s.outline[n]) // _PIECES][:_PIECES]]
-    return Answer(
-        headline=[lead, *([] if leg else [second]), *recalled_line(used)],
-        facts=[
-            *_facts(s.wood, s.shares, s.from_moisture_pct, s.to_moisture_pct, s.pith),
-            (Column("width", "", "size"), s.width_mm),
-            (Column("thickness", "", "size"), s.thickness_mm),
-            (Column("middle_thickness", "", "size"), s.middle_mm),
-            (Column("out_of_square_deg", ""), round(s.out_of_square_deg, 3)),
-            (Column("corners_deg", ""), [round(c, 3) for c in s.corners_deg]),
-            (Column("diagonal_difference", "", "change"), s.diagonal_difference_mm.expected),
-            (Column("diagonal_difference_low", "", "change"), s.diagonal_difference_mm.low),
-            (Column("diagonal_difference_high", "", "change"), s.diagonal_difference_mm.high),
-            (Column("outline", "", "change"), _outline(outline, units)),
-        ],
-        sections=[_faces_section(s), based_on(used)],
-        notes=[*_crosses_zero(told), *_notes(s.wood, s.shares, rocks)],
-    )
-
-
-def round_answer(r: Round, units: str) -> Answer:
-    """What becomes of a dowel or turned leg.
-
-    Parameters: r; units 'us' or 'si'.
-    """
-    size = KINDS["size"].text
-    used = (r.shares.basis.tangential, r.shares.basis.radial)
-    placed = _placed(r.pith, r.diameter_mm / 2.0, r.diameter_mm / 2.0, units)
-    lead = (
-        f"{sentence(r.wood.common_name)}, a round of {size(r.diameter_mm, units)}, "
-        f"{placed}: {change_words(r, units)}."
-    )
-    keys = ("widest", "narrowest", "oval", "oval_low", "oval_high")
-    heads = ("widest", "narrowest", "difference", "likely from", "to")
-    kinds = ("size", "size", "change", "change_end", "change_end")
-    row = (r.widest_mm, r.narrowest_mm, r.oval_mm.expected, r.oval_mm.low, r.oval_mm.high)
-    columns = [Column(*c) for c in zip(keys, heads, kinds, strict=True)]
-    return Answer(
-        headline=[lead, *recalled_line(used)],
-        facts=[
-            *_facts(r.wood, r.shares, r.from_moisture_pct, r.to_moisture_pct, r.pith),
-            (Column("diameter", "", "size"), r.diameter_mm),
-            (Column("outline", "", "change"), _outline(r.outline[::4][:-1], units)),
-        ],
-        sections=[
-            Section("round", "", columns, [dict(zip(keys, row, strict=True))]),
-            based_on(used),
-        ],
-        notes=[*_crosses_zero(r.oval_mm), *_notes(r.wood, r.shares, False)],
-    )
-
-
-def panel_answer(p: PanelSection, rings: str, units: str) -> Answer:
-    """What becomes of a panel of boards.
-
-    Parameters: p; rings 'alike' or 'alternating'; units 'us' or 'si'.
-    """
-    size = KINDS["size"].text
-    first = p.boards[0]
-    used = (first.shares.basis.tangential, first.shares.basis.radial)
+def _panel_answer(p: PanelSection, rings: str, units: str) -> Answer:
+    """What becomes of a panel of boards, their rings 'alike' or 'alternating'."""
+    size, first = KINDS["size"].text, p.boards[0]
     flat = p.out_of_flat_mm.expected < _FLAT_MM
     placed = _placed(first.pith, first.width_mm / 2.0, first.thickness_mm / 2.0, units)
-    lead = (
-        f"{sentence(p.wood.common_name)}, a panel of {len(p.boards)} boards of "
-        f"{size(first.width_mm, units)} x {size(first.thickness_mm, units)}, rings {rings}, "
-        f"{placed}{' the first' if rings == 'alternating' else ''}: {change_words(p, units)}."
-    )
-    second = (
-        f"{size(p.width_mm, units)} wide now, it is {size(p.top_mm, units)} then, straight across "
-        "the top from edge to edge."
-    )
-    columns = [
-        Column("board", "board", "count"),
-        Column("hollow", "hollow"),
-        Column("top_after", "top then", "size"),
-        Column("bottom_after", "bottom then", "size"),
-        Column("cup", "cup by itself", "change"),
-        Column("cup_low", "likely from", "change_end"),
-        Column("cup_high", "to", "change_end"),
-    ]
-    rows = [
-        {
-            "board": i,
-            "hollow": "flat" if b.cupped.cup_mm.expected < _FLAT_MM else _hollow(b.cupped),
-            "top_after": b.faces["top"].after_mm,
-            "bottom_after": b.faces["bottom"].after_mm,
-            "cup": b.cupped.cup_mm.expected,
-            "cup_low": b.cupped.cup_mm.low,
-            "cup_high": b.cupped.cup_mm.high,
-        }
-        for i, b in enumerate(p.boards, start=1)
-    ]
     outline = [z for n in FACES for z in p.outline[n][:: 512 // 8]]
     return Answer(
-        headline=[lead, second, *recalled_line(used)],
+        headline=[
+            f"{sentence(p.wood.common_name)}, a panel of {len(p.boards)} boards of "
+            f"{size(first.width_mm, units)} x {size(first.thickness_mm, units)}, rings {rings}, "
+            f"{placed}{' the first' if rings == 'alternating' else ''}: {change_words(p, units)}.",
+            f"{size(p.width_mm, units)} wide now, it is {size(p.top_mm, units)} then, straight "
+            "across the top from edge to edge.",
+        ],
         facts=[
-            *_facts(
-                p.wood, first.shares, first.from_moisture_pct, first.to_moisture_pct, first.pith
-            ),
+            *_facts(first),
             (Column("rings", ""), rings),
             (Column("width", "", "size"), p.width_mm),
             (Column("thickness", "", "size"), first.thickness_mm),
             (Column("top", "", "size"), p.top_mm),
             (Column("bottom", "", "size"), p.bottom_mm),
-            (Column("shape", ""), "flat" if flat else p.shape),
+            (Column("shape", ""), "flat" if flat else PANEL_SHAPES[p.shape]),
             (Column("highest", "", "change"), p.highest_mm),
             (Column("lowest", "", "change"), p.lowest_mm),
-            (Column("out_of_flat", "", "change"), p.out_of_flat_mm.expected),
-            (Column("out_of_flat_low", "", "change"), p.out_of_flat_mm.low),
-            (Column("out_of_flat_high", "", "change"), p.out_of_flat_mm.high),
+            *range_facts("out_of_flat", "change", p.out_of_flat_mm),
             (Column("outline", "", "change"), _outline(outline, units)),
         ],
-        sections=[Section("boards", "", columns, rows), based_on(used)],
+        sections=[_boards_section(p)],
         notes=[
             "Boards are put edge to edge as they come, each bent by itself; the stress in the "
             "joints is left out.",
-            *_notes(p.wood, first.shares, False),
+            *_notes(first),
         ],
     )
 
 
-def _hollow(face: Face) -> str:
-    return "above" if face.name == "top" else "below"
+def _boards_section(p: PanelSection) -> Section:
+    columns = [
+        Column("board", "board", "count"),
+        Column("hollow", "hollow"),
+        Column("top_after", "top then", "size"),
+        Column("bottom_after", "bottom then", "size"),
+        *likely_columns("cup", "cup by itself", "change"),
+    ]
+    rows = []
+    for i, b in enumerate(p.boards, start=1):
+        cup = b.cupped.cup_mm
+        hollow = "flat" if cup.expected < _FLAT_MM else _above_or_below(b.cupped)
+        rows.append((i, hollow, b.faces["top"].after_mm, b.faces["bottom"].after_mm, *cup))
+    return Section.of("boards", "", columns, rows)
+
+
+def _flat_words(p: PanelSection, units: str) -> str:
+    if p.out_of_flat_mm.expected < _FLAT_MM:
+        return "it stays flat"
+    return (
+        f"it goes {KINDS['change'].text(p.out_of_flat_mm.expected, units)} out of flat, "
+        f"{PANEL_SHAPES[p.shape]}, {_likely(p.out_of_flat_mm, units)}"
+    )

@@ -67,6 +67,11 @@ def likely_columns(key: str, head: str, kind: str) -> list[Column]:
     return range_columns(key, head, kind, "likely from")
 
 
+def range_facts(key: str, kind: str, value: Range) -> list[tuple[Column, Any]]:
+    """The cells of range_columns as single values for programs."""
+    return list(zip(range_columns(key, "", kind), value, strict=True))
+
+
 def range_row(key: str, value: Range, factor: float = 1.0) -> dict[str, float]:
     """The cells of range_columns; factor 100 turns shares into percent."""
     likely, low, high = (factor * v for v in value)

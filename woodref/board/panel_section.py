@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
+from enum import Enum
 
 from woodref.board.cross_section import (
     CrossSection,
@@ -21,6 +22,14 @@ from woodref.reference.woods import Wood
 MOST_BOARDS = 50
 #: The range is measured on outlines of every so many points: a wave less sharp, not less high.
 _COARSE = 64
+
+
+class PanelShape(Enum):
+    """The top of a panel between its edges."""
+
+    HOLLOW = "hollow"
+    ROUNDED = "rounded"
+    WAVY = "wavy"
 
 
 @dataclass(frozen=True)
@@ -43,12 +52,12 @@ class PanelSection:
     outline: Mapping[str, Points]
 
     @property
-    def shape(self) -> str:
-        """'hollow above', 'rounded above' or 'wavy'."""
+    def shape(self) -> PanelShape:
+        """Wavy where it goes up and down, the less by more than a tenth of the other."""
         less, more = sorted((self.highest_mm, -self.lowest_mm))
         if less > 0.1 * more:
-            return "wavy"
-        return "rounded above" if self.highest_mm > -self.lowest_mm else "hollow above"
+            return PanelShape.WAVY
+        return PanelShape.ROUNDED if self.highest_mm > -self.lowest_mm else PanelShape.HOLLOW
 
 
 def _joined(outlines: Sequence[Mapping[str, Points]]) -> dict[str, Points]:

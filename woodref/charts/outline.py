@@ -7,6 +7,7 @@ from math import hypot
 from typing import TYPE_CHECKING, Any
 
 from woodref.answers.provenance import sentence
+from woodref.answers.section import PANEL_SHAPES
 from woodref.answers.words import percent_text
 from woodref.board.cross_section import CrossSection, Round
 from woodref.board.outline import FACES, Pith, Points, circle, rectangle
@@ -117,7 +118,8 @@ def panel_before_and_after(p: PanelSection, units: str = "us") -> Figure:
         _around(p.outline),
         [(b.pith, f) for b, f in zip(p.boards, faces, strict=True)],
         f"After: {_SIZE.text(p.top_mm, units)} wide above, {_SIZE.text(p.bottom_mm, units)} below; "
-        f"{_CHANGE.text(p.out_of_flat_mm.expected, units)} out of flat, {p.shape}.",
+        f"{_CHANGE.text(p.out_of_flat_mm.expected, units)} out of flat, "
+        f"{PANEL_SHAPES[p.shape]}.",
         units,
     )
 

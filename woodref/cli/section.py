@@ -6,7 +6,7 @@ from collections.abc import Callable
 from enum import StrEnum
 from functools import partial
 from math import inf
-from typing import TYPE_CHECKING, Annotated, NamedTuple
+from typing import TYPE_CHECKING, Annotated
 
 import typer
 
@@ -31,13 +31,10 @@ from woodref.errors import InputError
 from woodref.units import parse_length, parse_thickness
 
 if TYPE_CHECKING:
-    from woodref.answers.render import Answer
     from woodref.board.cross_section import CrossSection, Round
     from woodref.board.outline import Pith
     from woodref.board.panel_section import PanelSection
     from woodref.charts.figure import Figure
-    from woodref.climate.rooms import Room
-    from woodref.climate.seasons import Month
 
     Compute = Callable[[float, float], CrossSection | Round | PanelSection]
 
@@ -90,71 +87,18 @@ def _signed(text: str, unit: str) -> float:
     return -parse_length(clean[1:], unit) if clean.startswith("-") else parse_length(clean, unit)
 
 
-class _Span(NamedTuple):
-    """Moisture contents now and then [%]; the other end of the year where there is one."""
+def _moistures(start: str, end: str, units: UnitSystem) -> tuple[float, float]:
+    """Moisture contents now and then [%].
 
-    start_pct: float
-    end_pct: float
-    words: str = ""
-    other: Month | None = None
-
-
-def _span(start: str, end: str, room: Room | None, units: UnitSystem) -> _Span:
-    """Between which moisture contents the piece is looked at.
-
-    In a room from the driest month to the wettest; or from where it was flat to the one that is
-    farther away, the other then being told beside it.
-
-    Raises: InputError where one is missing or one too many.
+    Raises: InputError where one is missing.
     """
-    if room is None:
-        for option, value in (("--from", start), ("--to", end)):
-            if not value:
-                raise InputError(
-                    f"{option} is missing; give --from and --to, for example --from 12 --to 6, or "
-                    "a town and a room, for example --place Savannah --setting heated-house"
-                )
-        return _Span(moisture(start, units), moisture(end, units))
-    if end:
-        raise InputError("--to does not go with a place; leave one out")
-    dry, wet = room.season.driest, room.season.wettest
-    if not start:
-        words = f"As made in {_told(dry, 'driest')}, then in {_told(wet, 'wettest')}"
-        return _Span(dry.emc_pct, wet.emc_pct, f"{words}: {room.label}.")
-    made = moisture(start, units)
-    names = {dry.month: "driest", wet.month: "wettest"}
-    near, far = sorted((dry, wet), key=lambda m: abs(m.emc_pct - made))
-    words = f"Farthest from that in the year is {_told(far, names[far.month])}: {room.label}."
-    return _Span(made, far.emc_pct, words, near if near is not far else None)
-
-
-def _told(month: Month, name: str) -> str:
-    """'January, the driest month (4.5 %)'."""
-    from woodref.answers.words import percent_text
-
-    return f"{month.name}, the {name} month ({percent_text(month.emc_pct)})"
-
-
-def _in_room(
-    answer: Answer, room: Room | None, span: _Span, compute: Compute, units: UnitSystem
-) -> None:
-    """Add what is to be said of the room, and the other end of its year."""
-    from woodref.answers.provenance import RECALLED, sentence
-    from woodref.answers.words import room_facts
-
-    answer.facts += room_facts(room)
-    if room is None:
-        return
-    from woodref.answers.section import change_words
-    from woodref.climate.rooms import LAG
-
-    lines = [span.words]
-    if span.other:
-        other = compute(span.start_pct, span.other.emc_pct)
-        lines.append(f"To {span.other.name}, the other end, {change_words(other, units)}.")
-    at = len(answer.headline) - answer.headline.count(RECALLED)
-    answer.headline[at:at] = lines
-    answer.notes += [f"{sentence(n.text)}." for n in (*room.notes, LAG)]
+    for option, value in (("--from", start), ("--to", end)):
+        if not value:
+            raise InputError(
+                f"{option} is missing; give --from and --to, for example --from 12 --to 6, or "
+                "a town and a room, for example --place Savannah --setting heated-house"
+            )
+    return moisture(start, units), moisture(end, units)
 
 
 def section_command(
@@ -209,9 +153,10 @@ def section_command(
     With --place and --setting between the driest and the wettest month of a room. --plot
     draws that end before and after.
     """
-    from woodref.answers.section import section_answer
+    from woodref.answers.section import SectionYear, section_answer
     from woodref.board.cross_section import board_section, refuse_inside, round_section
     from woodref.board.panel_section import panel_section
+    from woodref.climate.part_seasons import year_span
 
     checked_plot(plot)
     unit = length_unit(units)
@@ -224,10 +169,14 @@ def section_command(
     else:
         sizes = (parse_length(width, unit), parse_thickness(thickness, unit))
     room = room_asked(context, place, setting, bool(end))
-    span = _span(start, end, room, units)
+    if room and end:
+        raise InputError("--to does not go with a place; leave one out")
+    made = moisture(start, units) if start and room else None
+    span = year_span(room.season, made) if room else None
+    first, second = (span.start_pct, span.end_pct) if span else _moistures(start, end, units)
     wood = reference().wood(species)
     if side.strip().lower() == "inside":
-        refuse_inside(wood, span.start_pct, span.end_pct)
+        refuse_inside(wood, first, second)
     pith = _pith(distance, side, offset, ring_angle, ring_radius, sizes, unit)
     compute: Compute
     if diameter:
@@ -238,9 +187,12 @@ def section_command(
         turned = pith.turned() if rings is Rings.alternating else pith
         piths = [turned if i % 2 else pith for i in range(boards)]
         compute = partial(panel_section, wood, [sizes[0]] * boards, sizes[1], piths)
-    found = compute(span.start_pct, span.end_pct)
-    answer = section_answer(found, rings.value, units)
-    _in_room(answer, room, span, compute, units)
+    found = compute(first, second)
+    year = None
+    if room and span:
+        other = compute(first, span.other.emc_pct) if span.other else None
+        year = SectionYear(room, span, other)
+    answer = section_answer(found, rings.value, units, year)
 
     def draw() -> Figure:
         from woodref.charts.outline import end_before_and_after

@@ -3,9 +3,10 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from typing import NamedTuple
 
 from woodref.climate.rooms import LAG, Room
-from woodref.climate.seasons import MONTH_NAMES
+from woodref.climate.seasons import MONTH_NAMES, Month, Season
 from woodref.note import Note
 
 #: Moisture contents of wood in a heated house, driest and dampest of a year, where no place is
@@ -105,3 +106,30 @@ def part_seasons(
     else:  # of the room it lives in enough is said
         of_build = () if build.room is room else build.notes
     return PartSeasons(build, dry, wet, room, (*of_build, *of_ends))
+
+
+class YearSpan(NamedTuple):
+    """Two moisture contents of a year between which a piece is looked at [%].
+
+    ``first`` the month of the first, None where it was given; ``last`` that of the second;
+    ``other`` the other end of the year, where it is not one of the two.
+    """
+
+    start_pct: float
+    end_pct: float
+    first: Month | None
+    last: Month
+    other: Month | None
+
+
+def year_span(season: Season, made_pct: float | None = None) -> YearSpan:
+    """From the driest month to the wettest, or from where a piece was made to the farther one.
+
+    Parameters: season of the room; made_pct moisture content it was made at [%], None for that
+    of the driest month.
+    """
+    dry, wet = season.driest, season.wettest
+    if made_pct is None:
+        return YearSpan(dry.emc_pct, wet.emc_pct, dry, wet, None)
+    near, far = sorted((dry, wet), key=lambda m: abs(m.emc_pct - made_pct))
+    return YearSpan(made_pct, far.emc_pct, None, far, near if near is not far else None)
