@@ -91,7 +91,7 @@ def test_a_meter_in_degrees_celsius(woodref):
     question = ["moisture", "--meter", "11", "--temperature", "10", "--calibration", "21.1", *SI]
     data = facts(woodref(*question, "--format", "json"))
     assert data["moisture_pct"] == pytest.approx(12.0, abs=0.01)
-    assert data["calibration_c"] == 21.1
+    assert data["calibration_temperature_c"] == 21.1
 
 
 def test_a_corrected_reading_outside_the_range_says_so(woodref):

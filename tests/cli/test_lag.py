@@ -104,11 +104,13 @@ def test_stock_near_the_room(woodref):
 
 def test_acclimate_in_a_room_and_month(woodref):
     found = as_json(woodref, *MAPLE, *PORTLAND, "--month", "jan")
-    assert found["room"] == "Portland, Maine, heated house, January"
+    assert [found[k] for k in ("place", "setting", "month")] == [
+        *("Portland, Maine", "heated house", "January")
+    ]
     assert found["to_moisture_pct"] == pytest.approx(5.2, abs=0.1)
     assert (found["trade_days_low"], found["trade_days_high"]) == (7, 14)
     year = as_json(woodref, *MAPLE, *PORTLAND)
-    assert year["room"].endswith("mean of the year")
+    assert (year["place"], year["month"]) == ("Portland, Maine", None)
 
 
 def test_warm_air_is_faster(woodref):
@@ -134,7 +136,7 @@ def test_built_here_lives_there(woodref):
 
 def test_delivery_says_what_it_took(woodref):
     found = as_json(woodref, *OAK, "--built", "7", "--boards", "6", *PORTLAND)
-    assert (found["arrives"], found["built_moisture_pct"]) == ("January", 7)
+    assert (found["arrival_month"], found["build_moisture_pct"]) == ("January", 7)
     assert not any("a panel is its staves" in n for n in found["notes"])
     mean = as_json(woodref, *OAK, "--built", "Tucson/unheated-shop", *PORTLAND)
     assert any("at the mean of its year" in n for n in mean["notes"])

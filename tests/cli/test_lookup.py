@@ -74,7 +74,7 @@ def test_question_oak_against_beech_in_metric(woodref):
 
 def test_question_says_who(woodref):
     found = data(woodref, "show", "white oak", "--sources")
-    used = {(r["property_id"], r["condition"]): r for r in found["sources"]}
+    used = {(r["property_id"], r["condition"]): r for r in found["used_printed_values"]}
     hardness = used["side_hardness", "12pct"]
     assert hardness["publication"].startswith("Wood Handbook")
     assert hardness["table"] == "5-3a"
@@ -82,7 +82,7 @@ def test_question_says_who(woodref):
     assert hardness["basis"] in ("seen", "seen2")
     others = [r for r in found["other_printed_values"] if r["property_id"] == "side_hardness"]
     assert {r["printed"] for r in others} == {"1360 lbf", "1060 lbf"}
-    assert all(r["agrees"] == "agrees" and r["why"] for r in others)
+    assert all(r["agrees"] == "agrees" and r["why_not_used"] for r in others)
 
 
 def test_a_value_that_disagrees_says_by_how_much(woodref):
@@ -108,7 +108,7 @@ def test_json_keeps_the_value_that_is_used(woodref):
             if (r["property_id"], r["condition"]) == ("side_hardness", "12pct")
         )
         assert row["value"] == pytest.approx(hardness, abs=0.1)
-        assert row["likely_low"] < row["value"] < row["likely_high"]
+        assert row["value_low"] < row["value"] < row["value_high"]
     assert {"board_mass_kg", "movement_flat_mm", "movement_quarter_low_mm"} <= set(found)
 
 
@@ -123,9 +123,9 @@ def test_recalled_and_quoted_figures_are_marked_and_explained(woodref):
 
 def test_cautions_are_shown_from_print_alone_and_ask_to_check_the_listing(woodref):
     found = data(woodref, "show", "cocobolo")
-    kinds = {c["kind"] for c in found["cautions"]}
+    kinds = {c["caution"] for c in found["cautions"]}
     assert kinds == {"dust", "trade control"}
-    assert all(c["basis"] != "memory" for c in found["cautions"] if c["kind"] == "dust")
+    assert all(c["basis"] != "memory" for c in found["cautions"] if c["caution"] == "dust")
     out = woodref("show", "cocobolo").out
     assert "CITES Appendix II since 2017-01-02" in out
     assert "check the current listing" in out
@@ -166,7 +166,7 @@ def test_compare_three_woods_and_what_is_missing(woodref):
 
 def test_compare_asked_for_one_property(woodref):
     found = data(woodref, "compare", "teak", "white oak", "--property", "stiffness")
-    assert {r["figure"] for r in found["comparison"]} == {"modulus_of_elasticity"}
+    assert {r["figure_id"] for r in found["comparison"]} == {"modulus_of_elasticity"}
     first, second = found["comparison"]
     assert first["first_over_this"] is None
     assert second["first_over_this"] == pytest.approx(first["value"] / second["value"], abs=0.01)

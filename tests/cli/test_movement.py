@@ -118,7 +118,7 @@ def test_a_recalled_figure_keeps_the_word_memory(woodref, question, style):
 @pytest.mark.usefixtures("shelf")
 def test_density(woodref):
     result = woodref("density", "sugar maple", "--units", "si", "--format", "json")
-    row = json.loads(result.out)["density"][0]
+    row = json.loads(result.out)["densities"][0]
     # FPL-GTR-282 (2021), Eq. 4-9, 4-11 and 4-14: 1000 Gb (1 + 0.12) / (1 - 0.147 (1 - 12/30)).
     expected = 1120.0 * 0.56 / (1.0 - 0.147 * 0.6)
     assert row["density_kg_m3"] == round(expected)
@@ -138,8 +138,8 @@ def test_weight_of_one_board_and_of_several(woodref):
         "27.4 lb."
     )
     many = json.loads(woodref(*board, "--quantity", "4", "--format", "json").out)
-    single, together = many["weight"]
-    assert (single["boards"], together["boards"]) == (1, 4)
+    single, together = many["weights"]
+    assert (single["quantity"], together["quantity"]) == (1, 4)
     assert together["mass_lb"] == pytest.approx(4 * single["mass_lb"], abs=0.03)
     # Boards of one wood share half of their spread: sd of 4 is sqrt(4 + 0.5 * 12) times one.
     spread = single["mass_high_lb"] - single["mass_low_lb"]
@@ -208,7 +208,7 @@ def test_what_a_cherry_board_weighs(woodref, moisture, expected_lb):
     result = woodref(*board, "--moisture", moisture, "--format", "json")
     data = json.loads(result.out)
     assert data["botanical_name"] == "Prunus serotina"
-    assert data["weight"][0]["mass_lb"] == pytest.approx(expected_lb, abs=0.05)
+    assert data["weights"][0]["mass_lb"] == pytest.approx(expected_lb, abs=0.05)
 
 
 @pytest.mark.parametrize(

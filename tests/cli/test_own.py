@@ -28,7 +28,7 @@ def test_json_of_add_list_and_weigh(woodref, table):
 
     common = {"answer", "units", "notes"}
     added = keys("add", table, "--kind", "measurements", "--origin", "bench")
-    assert added == common | {"batch", "rows", "kept", "rejected", "rejects_file"}
+    assert added == common | {"batch", "rows_read", "rows_kept", "rows_rejected", "rejects_file"}
     assert keys("list") == common | {"tables"}
     weighed = keys(
         "weigh",
@@ -50,10 +50,10 @@ def test_json_of_add_list_and_weigh(woodref, table):
         "density_lb_ft3",
         "basic_specific_gravity",
         "published_density_lb_ft3",
-        "published_low_lb_ft3",
-        "published_high_lb_ft3",
+        "published_density_low_lb_ft3",
+        "published_density_high_lb_ft3",
         "heavier_than_share",
-        "verdict",
+        "beside_published",
         "batch",
     }
 

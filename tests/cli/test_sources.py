@@ -17,7 +17,7 @@ def test_sources_count_every_measurement_once(woodref):
     assert data["answer"][0].startswith(f"{rows[0]['n']:,} printed figures from ")
     for source in data["sources"]:
         assert source["license"]
-        counted = [int(part.rpartition(" ")[2]) for part in source["basis"].split(", ") if part]
+        counted = [int(part.rpartition(" ")[2]) for part in source["bases"].split(", ") if part]
         assert sum(counted) == source["measurements"]
 
 

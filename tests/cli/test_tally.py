@@ -21,7 +21,7 @@ def test_bad_rows_are_counted_and_kept(woodref, tmp_path):
     assert result.code == 0
     data = json.loads(result.out)
     assert (data["boards"], data["board_feet"]) == (2, 11.0)
-    assert data["lots"][0]["species"] == "cherry"
+    assert data["lots"][0]["wood"] == "cherry"
     assert result.err.count("\n") == 1
     assert f"1 of 2 rows of {file} not counted" in result.err
     assert "line 3: 'wide' is not a length" in result.err

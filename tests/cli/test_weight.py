@@ -15,17 +15,21 @@ def weigh(woodref, *arguments):
 
 def board(woodref, length, width, thickness):
     data = weigh(woodref, "--length", length, "--width", width, "--thickness", thickness)
-    return data["weight"][0]["mass_lb"]
+    return data["weights"][0]["mass_lb"]
 
 
 def test_a_tapered_leg(woodref):
     data = weigh(woodref, *LEG, "--end-width", "1in", "--quantity", "4")
     # A frustum of 2 x 2 and 1 x 1 in is 7/12 of the 2 x 2 in blank.
     blank = board(woodref, "28in", "2in", "2in")
-    single, together = data["weight"]
+    single, together = data["weights"]
     assert single["mass_lb"] == pytest.approx(blank * 7 / 12, abs=0.01)
     assert together["mass_lb"] == pytest.approx(4 * single["mass_lb"], abs=0.03)
-    assert (data["shape"], data["end_width_in"], data["inner_in"]) == ("tapered leg", 1.0, None)
+    assert (data["shape"], data["end_width_in"], data["inner_diameter_in"]) == (
+        "tapered leg",
+        1.0,
+        None,
+    )
     assert data["answer"][0].startswith(
         "Each of 4 tapered legs of white ash, 28 in long, from 2 in x 2 in to 1 in x 1 in, weighs"
     )
@@ -60,10 +64,10 @@ def test_a_tapered_leg(woodref):
 )
 def test_a_shape_weighs_by_its_volume(woodref, arguments, cubic_inches, words):
     data = weigh(woodref, *arguments)
-    row = data["weight"][0]
+    row = data["weights"][0]
     # A board foot is 144 cubic inches (NHLA rules).
     assert row["volume_board_feet"] == pytest.approx(cubic_inches / 144.0, abs=0.006)
-    density = data["density"][0]["density_lb_ft3"]
+    density = data["densities"][0]["density_lb_ft3"]
     assert row["mass_lb"] == pytest.approx(cubic_inches / 1728.0 * density, abs=0.02)
     assert f"of white ash, {words}" in data["answer"][0]
 

@@ -88,7 +88,7 @@ def test_switched_off_by_the_environment(reference, table, monkeypatch):
 
 def test_list_and_remove(reference, table):
     first, second = add(reference, table, 1500), add(reference, table, 1600, 1700)
-    assert [(b["batch"], b["rows"]) for b in batches("measurements")] == [("m1", 1), ("m2", 2)]
+    assert [(b["batch"], b["rows_kept"]) for b in batches("measurements")] == [("m1", 1), ("m2", 2)]
     assert remove_batch("measurements", second.batch) == 2
     assert [r["batch"] for r in rows_of("measurements")] == [first.batch]
     assert remove_batch("measurements", "m9") == 0

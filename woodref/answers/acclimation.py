@@ -8,13 +8,14 @@ from typing import TYPE_CHECKING
 from woodref.answers.drying_notes import RECALLED, physics_notes
 from woodref.answers.provenance import based_on, sentence, sentences
 from woodref.answers.render import Answer, Column, Section
-from woodref.answers.words import identity, percent_text, range_columns, range_row
+from woodref.answers.words import identity, percent_text, range_columns, range_row, room_facts
+from woodref.climate.seasons import MONTH_NAMES
 from woodref.drying.acclimation import NEAR_PCT
 from woodref.units import KINDS
 
 if TYPE_CHECKING:
+    from woodref.climate.rooms import Room
     from woodref.drying.acclimation import Acclimation, AcclimationDay
-    from woodref.note import Note
     from woodref.quantity import Range
     from woodref.reference.trade import AcclimationRule
     from woodref.reference.woods import Wood
@@ -58,20 +59,21 @@ def acclimate_answer(
     wood: Wood,
     stock: Acclimation,
     rule: AcclimationRule | None,
-    label: str,
-    room_notes: Sequence[Note],
+    room: Room | None,
+    month: int,
     taken: Sequence[str],
     units: str,
 ) -> Answer:
     """Days until stock comes near a room, beside the rule of the trade.
 
-    Parameters: wood; stock; rule of the trade; label of the room, '' for a moisture content;
-    room_notes on it; taken, what was not given and is assumed; units 'us' or 'si'.
+    Parameters: wood; stock; rule of the trade; room, None for a moisture content; month in it, 1
+    to 12, 0 for the mean of its year; taken, what was not given and is assumed; units 'us' or 'si'.
     """
+    in_month = MONTH_NAMES[month - 1] if month else None
     size = KINDS["size"].text(stock.board.thickness_mm, units)
     board = f"{sentence(wood.common_name)} {size} thick"
     ends = f"{percent_text(stock.from_pct)} to {percent_text(stock.to_pct)}"
-    where = f" ({label})" if label else ""
+    where = f" ({room.label}, {in_month or 'mean of the year'})" if room else ""
     if abs(stock.from_pct - stock.to_pct) <= NEAR_PCT:
         lead = f"{board}, {ends}{where}: within {NEAR_PCT:g} % of the room already."
     else:
@@ -88,7 +90,8 @@ def acclimate_answer(
             (Column("botanical_name", ""), wood.botanical_name),
             (Column("thickness", "", "size"), stock.board.thickness_mm),
             (Column("basic_specific_gravity", "", "ratio"), stock.board.gravity),
-            (Column("room", ""), label or None),
+            *room_facts(room),
+            (Column("month", ""), in_month),
             (Column("from_moisture", "", "percent"), stock.from_pct),
             (Column("to_moisture", "", "percent"), stock.to_pct),
             *(
@@ -109,14 +112,14 @@ def acclimate_answer(
                 "Moisture content of the stock",
                 [
                     Column("days", "days", "count"),
-                    *range_columns("mean", "mean", "percent"),
-                    *range_columns("middle", "middle", "percent"),
+                    *range_columns("mean_moisture", "mean", "percent"),
+                    *range_columns("middle_moisture", "middle", "percent"),
                 ],
                 [
                     {
                         "days": d.days,
-                        **range_row("mean", d.mean_pct),
-                        **range_row("middle", d.middle_pct),
+                        **range_row("mean_moisture", d.mean_pct),
+                        **range_row("middle_moisture", d.middle_pct),
                     }
                     for d in stock.course
                 ],
@@ -130,7 +133,7 @@ def acclimate_answer(
             "Either way weigh a board once a week: it is at rest when its weight no longer "
             "changes. Both faces are taken to be open to the air: stock on stickers, not in a "
             "closed pile.",
-            *sentences(room_notes),
+            *sentences(room.notes if room else ()),
             *physics_notes(stock.board, ()),
         ],
     )

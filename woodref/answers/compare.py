@@ -215,8 +215,8 @@ def _table(found: Comparison, shown: Sequence[Shown], units: str) -> Section:
 def _for_programs(found: Comparison, units: str) -> Section:
     """One row per figure and wood."""
     columns = (
-        *("figure", "condition", "wood", "species_id", "value", "unit", "likely_low"),
-        *("likely_high", "basis", "source", "first_over_this", "chance_first_exceeds"),
+        *("figure_id", "condition", "wood", "species_id", "value", "unit", "value_low"),
+        *("value_high", "basis", "source", "first_over_this", "chance_first_exceeds"),
         "difference",
     )
     rows = []
@@ -226,14 +226,14 @@ def _for_programs(found: Comparison, units: str) -> Section:
             value, low, high = (_exact(row, v, units) for v in values)
             rows.append(
                 {
-                    "figure": row.property_id or row.key,
+                    "figure_id": row.property_id or row.key,
                     "condition": row.condition,
                     "wood": wood.common_name,
                     "species_id": wood.species_id,
                     "value": value,
                     "unit": _unit(row, units),
-                    "likely_low": low,
-                    "likely_high": high,
+                    "value_low": low,
+                    "value_high": high,
                     "basis": cell.basis if cell else None,
                     "source": cell.source if cell else None,
                     "first_over_this": round(c.ratio, 4) if c else None,

@@ -30,8 +30,8 @@ def _month_section(d: Delivery) -> Section:
         [
             Column("month", "month"),
             Column("emc", "air", "percent"),
-            *range_columns("mean", "board", "percent"),
-            Column("middle", "its middle", "percent"),
+            *range_columns("mean_moisture", "board", "percent"),
+            Column("middle_moisture", "its middle", "percent"),
             Column("change", "width since build", "change"),
             Column("change_low", "from", "change_end"),
             Column("change_high", "to", "change_end"),
@@ -40,8 +40,8 @@ def _month_section(d: Delivery) -> Section:
             {
                 "month": MONTHS[m.month - 1],
                 "emc": m.emc_pct,
-                **range_row("mean", m.mean_pct),
-                "middle": m.middle_pct.expected,
+                **range_row("mean_moisture", m.mean_pct),
+                "middle_moisture": m.middle_pct.expected,
                 **range_row("change", m.change_mm),
             }
             for m in d.months
@@ -94,15 +94,15 @@ def delivery_answer(
             (Column("thickness", "", "size"), d.board.thickness_mm),
             (Column("basic_specific_gravity", "", "ratio"), d.board.gravity),
             (Column("finish", ""), d.finish.label),
-            (Column("built_moisture", "", "percent"), d.built_pct),
+            (Column("build_moisture", "", "percent"), d.built_pct),
             (Column("place", ""), lives.place.label),
             (Column("setting", ""), lives.season.setting.name),
-            (Column("arrives", ""), arrives),
+            (Column("arrival_month", ""), arrives),
             *(
                 (Column(k, "", "change"), v)
                 for name, ends in (
-                    ("narrowest", d.narrowest_mm),
-                    ("widest", d.widest_mm),
+                    ("narrowest_change", d.narrowest_mm),
+                    ("widest_change", d.widest_mm),
                     ("swing", d.swing_mm),
                 )
                 for k, v in range_row(name, ends).items()

@@ -60,9 +60,9 @@ def _row(c: Candidate, printed: Sequence[Printed], units: str) -> dict[str, obje
         "qualifier": c.wood.qualifier,
         "note": c.note or None,
         "side_hardness": hardness.value if hardness else None,
-        "density": density.density_kg_m3 if density else None,
-        "basis_of_hardness": hardness.basis if hardness else None,
-        "basis_of_density": density.basis if density else None,
+        "density_at_12pct": density.density_kg_m3 if density else None,
+        "side_hardness_basis": hardness.basis if hardness else None,
+        "density_basis": density.basis if density else None,
         "hardness_text": _hardness_text(c.wood, printed, units),
         "density_text": _marked(KINDS["density"].text(density.density_kg_m3, units), density.values)
         if density
@@ -92,9 +92,9 @@ def _columns(for_people: bool, by_name: bool) -> list[Column]:
         Column("qualifier", ""),
         Column("note", ""),
         Column("side_hardness", "", "force"),
-        Column("basis_of_hardness", ""),
-        Column("density", "", "density"),
-        Column("basis_of_density", ""),
+        Column("side_hardness_basis", ""),
+        Column("density_at_12pct", "", "density"),
+        Column("density_basis", ""),
         Column("tier", ""),
     ]
 

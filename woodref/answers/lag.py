@@ -102,16 +102,16 @@ def _month_section(years: Sequence[LagYear]) -> Section:
             Column("finish", "finish"),
             Column("month", "month"),
             Column("emc", "air", "percent"),
-            *range_columns("mean", "board", "percent"),
-            *range_columns("middle", "its middle", "percent"),
+            *range_columns("mean_moisture", "board", "percent"),
+            *range_columns("middle_moisture", "its middle", "percent"),
         ],
         [
             {
                 "finish": y.finish.label,
                 "month": MONTHS[m.month - 1],
                 "emc": m.emc_pct,
-                **range_row("mean", m.mean_pct),
-                **range_row("middle", m.middle_pct),
+                **range_row("mean_moisture", m.mean_pct),
+                **range_row("middle_moisture", m.middle_pct),
             }
             for y in years
             for m in y.months
@@ -163,7 +163,7 @@ def lag_answer(lag: BoardLag, room: Room | None, units: str, monthly: bool) -> A
             *room_facts(room),
             (Column("from_moisture", "", "percent"), lag.from_pct),
             (Column("to_moisture", "", "percent"), lag.to_pct),
-            (Column("days", "", "tenths"), lag.days),
+            (Column("wet_season_days", "", "tenths"), lag.days),
             (Column("width", "", "size"), lag.width_mm),
         ],
         sections=[

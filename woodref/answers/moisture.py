@@ -71,8 +71,8 @@ def meter_answer(
         facts=[
             (Column("moisture", "", "percent"), moisture_pct),
             (Column("reading", "", "percent"), reading_pct),
-            (Column("temperature", "", "temperature"), wood_c),
-            (Column("calibration", "", "temperature"), meter_c),
+            (Column("wood_temperature", "", "temperature"), wood_c),
+            (Column("calibration_temperature", "", "temperature"), meter_c),
         ],
         notes=notes,
     )

@@ -99,8 +99,8 @@ def year_movement_answer(
     season = room.season
     columns = [
         Column("cut", "cut"),
-        Column("driest", f"{face} driest", "size"),
-        Column("wettest", f"{face} wettest", "size"),
+        Column("size_driest", f"{face} driest", "size"),
+        Column("size_wettest", f"{face} wettest", "size"),
         *likely_columns("swing", "swing", "change"),
     ]
     rows = ((name, m.size_mm, m.after_mm, *m.likely_change_mm) for name, m in cuts.items())
@@ -115,10 +115,10 @@ def year_movement_answer(
             *wood_facts(lead.wood),
             *place_facts(room.place),
             (Column("setting", ""), season.setting.name),
-            (Column("start_moisture", "", "percent"), made and made[1]),
+            (Column("build_moisture", "", "percent"), made and made[1]),
             *extremes_facts(season),
         ],
-        sections=[Section.of("swing", "", columns, rows), based_on(lead.basis.values)],
+        sections=[Section.of("swings", "", columns, rows), based_on(lead.basis.values)],
         notes=movement_notes(lead, *room_notes(room), EMC_SOURCE),
     )
 

@@ -36,9 +36,9 @@ def intake_answer(intake: Intake) -> Answer:
         headline=[lead],
         facts=[
             (Column("batch", ""), intake.batch),
-            (Column("rows", "", "count"), intake.rows),
-            (Column("kept", "", "count"), kept),
-            (Column("rejected", "", "count"), bad),
+            (Column("rows_read", "", "count"), intake.rows),
+            (Column("rows_kept", "", "count"), kept),
+            (Column("rows_rejected", "", "count"), bad),
             (Column("rejects_file", ""), str(rejects or "")),
         ],
         notes=notes,
@@ -50,7 +50,7 @@ def stored_answer(batches: Sequence[dict[str, Any]], folder: Path) -> Answer:
 
     Parameters: batches, of woodref.own.storage.every_batch; folder they lie in.
     """
-    total = sum(int(b["rows"]) for b in batches)
+    total = sum(int(b["rows_kept"]) for b in batches)
     lead = (
         f"{total:,} figures of your own in {len(batches)} tables."
         if batches
@@ -58,9 +58,9 @@ def stored_answer(batches: Sequence[dict[str, Any]], folder: Path) -> Answer:
     )
     columns = [
         Column("batch", "id"),
-        Column("kind", "kind"),
-        Column("rows", "rows", "count"),
-        Column("origin", "origin"),
+        Column("table_kind", "kind"),
+        Column("rows_kept", "rows", "count"),
+        Column("table_origin", "origin"),
         Column("added", "added"),
         Column("file", "from"),
     ]
@@ -95,10 +95,10 @@ def weighed_answer(board: WeighedBoard, batch: str, units: str) -> Answer:
             (Column("density", "", "density"), board.density_kg_m3),
             (Column("basic_specific_gravity", "", "ratio"), board.basic_specific_gravity),
             (Column("published_density", "", "density"), likely and likely.expected),
-            (Column("published_low", "", "density"), likely and likely.low),
-            (Column("published_high", "", "density"), likely and likely.high),
+            (Column("published_density_low", "", "density"), likely and likely.low),
+            (Column("published_density_high", "", "density"), likely and likely.high),
             (Column("heavier_than_share", "", "ratio"), board.lighter_share),
-            (Column("verdict", ""), verdict),
+            (Column("beside_published", ""), verdict),
             (Column("batch", ""), batch),
         ],
         notes=_weighed_notes(board),

@@ -8,7 +8,7 @@ from woodref.answers.piece_extras import extra_notes, span_line, three
 from woodref.answers.piece_fixings import fixing_line, fixing_notes
 from woodref.answers.piece_shipping import crate_line, crate_notes
 from woodref.answers.piece_tables import SPANS, sections_of
-from woodref.answers.provenance import caution_line, recalled_line, sentence, sentences
+from woodref.answers.provenance import caution_line, caution_row, recalled_line, sentence, sentences
 from woodref.answers.render import Answer, Column
 from woodref.answers.steps import step_section, step_text
 from woodref.explain.piece import steps_of
@@ -112,7 +112,7 @@ def _facts(found: Estimate) -> list[tuple[Column, Any]]:
     facts += [
         (Column("unweighed", ""), list(found.unweighed)),
         (Column("unpriced", ""), list(found.unpriced)),
-        (Column("cautions", ""), [dict(n.__dict__) for n in found.notices]),
+        (Column("cautions", ""), [caution_row(n) for n in found.notices]),
         (Column("assumptions", ""), sentences(found.assumptions)),
     ]
     return facts

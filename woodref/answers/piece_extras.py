@@ -142,7 +142,7 @@ def delivery_section(found: Estimate) -> Section:
         [
             Column("month", "month"),
             Column("emc", "air", "percent"),
-            *range_columns("mean", "board", "percent"),
+            *range_columns("mean_moisture", "board", "percent"),
             Column("change", "width since build", "change"),
             Column("change_low", "from", "change_end"),
             Column("change_high", "to", "change_end"),
@@ -151,7 +151,7 @@ def delivery_section(found: Estimate) -> Section:
             {
                 "month": MONTHS[m.month - 1],
                 "emc": m.emc_pct,
-                **range_row("mean", m.mean_pct),
+                **range_row("mean_moisture", m.mean_pct),
                 **range_row("change", m.change_mm),
             }
             for m in (d.months if d else ())

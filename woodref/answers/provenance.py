@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Any
 
 from woodref.answers.render import Column, Section
 
@@ -75,6 +75,16 @@ def caution_line(notice: Notice) -> str:
     more = f"; and {len(unnamed) - 2} more" if len(unnamed) > 2 else ""
     source = f" ({'; '.join(unnamed[:2])}{more})" if unnamed else ""
     return f"Caution, {notice.kind}: {notice.text}{source}"
+
+
+def caution_row(notice: Notice) -> dict[str, Any]:
+    """A caution for programs."""
+    return {
+        "caution": notice.kind,
+        "text": notice.text,
+        "documents": list(notice.sources),
+        "basis": notice.basis,
+    }
 
 
 def sentence(text: str) -> str:

@@ -326,7 +326,7 @@ def rank_answer(found: Ranking, asked: Asked, units: str, people: bool, bars: bo
         headline=_headline(found),
         facts=[
             (Column("use", ""), found.profile.name),
-            (Column("title", ""), found.profile.title),
+            (Column("use_title", ""), found.profile.title),
             *room_facts(asked.room),
             (Column("from_moisture", "", "percent"), found.seasonal_range.driest_pct),
             (Column("to_moisture", "", "percent"), found.seasonal_range.wettest_pct),

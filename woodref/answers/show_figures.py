@@ -106,8 +106,8 @@ def figure_sections(wood: Wood, shown: Shown, units: str) -> list[Section]:
 def figures_for_programs(wood: Wood, units: str) -> Section:
     """One row per property and condition: the value used, its unit, range and origin."""
     columns = (
-        *("property_id", "condition", "value", "unit", "likely_low", "likely_high"),
-        *("printed_low", "printed_high", "printed", "basis", "source", "members", "note"),
+        *("property_id", "condition", "value", "unit", "value_low", "value_high"),
+        *("printed_low", "printed_high", "printed", "basis", "source", "member_count", "note"),
     )
     order = list(PROPERTIES)
     return Section(
@@ -130,13 +130,13 @@ def _row(v: Value, units: str) -> dict[str, object]:
         "condition": v.condition,
         "value": exact(v.property_id, v.value, units),
         "unit": unit_of(v.property_id, units),
-        "likely_low": exact(v.property_id, low, units),
-        "likely_high": exact(v.property_id, high, units),
+        "value_low": exact(v.property_id, low, units),
+        "value_high": exact(v.property_id, high, units),
         "printed_low": exact(v.property_id, v.low, units),
         "printed_high": exact(v.property_id, v.high, units),
         "printed": v.printed,
         "basis": v.basis,
         "source": v.source,
-        "members": v.members,
+        "member_count": v.members,
         "note": "; ".join(n for n in (v.note, v.sample) if n),
     }

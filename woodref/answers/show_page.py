@@ -14,7 +14,7 @@ from woodref.answers.property_text import (
     unit_of,
     with_unit,
 )
-from woodref.answers.provenance import basis_notes, recalled_line, sentence
+from woodref.answers.provenance import basis_notes, caution_row, recalled_line, sentence
 from woodref.answers.render import Answer, Column, Section
 from woodref.answers.show_figures import figure_sections, figures_for_programs
 from woodref.answers.show_ratings import ratings_section
@@ -182,15 +182,12 @@ def _cautions_section(page: Page) -> Section:
         "cautions",
         "Cautions",
         [
-            Column("kind", "kind"),
+            Column("caution", "kind"),
             Column("text", "caution"),
             Column("documents", ""),
             Column("basis", "basis"),
         ],
-        [
-            {"kind": n.kind, "text": n.text, "documents": list(n.sources), "basis": n.basis}
-            for n in notices
-        ],
+        [caution_row(n) for n in notices],
     )
 
 
@@ -233,9 +230,10 @@ def _identity_section(page: Page, for_people: bool) -> Section:
 
 def _facts(page: Page) -> list[tuple[Column, Any]]:
     wood, g = page.wood, page.at_a_glance
-    facts: list[tuple[Column, Any]] = [
+    facts: list[tuple[Column, Any]] = [(Column("wood", ""), wood.common_name)]
+    facts += [
         (Column(key, ""), getattr(wood, key))
-        for key in ("species_id", "common_name", "botanical_name", "family", "kind")
+        for key in ("species_id", "botanical_name", "family", "kind")
     ]
     facts += [(Column(key, ""), getattr(wood, key)) for key in ("trade_group", "origin", "tier")]
     facts += [

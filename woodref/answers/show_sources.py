@@ -26,8 +26,8 @@ def _where(p: Printed) -> dict[str, object]:
         "table": p.table,
         "page": p.page,
         "measurement_id": p.measurement_id,
-        "reason": "; ".join(x for x in (p.value.basis_reason, p.value.sample) if x),
-        "doubt": p.doubt,
+        "basis_reason": "; ".join(x for x in (p.value.basis_reason, p.value.sample) if x),
+        "plausibility_flag": p.doubt,
     }
 
 
@@ -74,13 +74,15 @@ def source_sections(wood: Wood, figures: Sequence[Printed], units: str) -> list[
         others.append(
             {
                 **_where(p),
-                "value": value,
+                "value_text": value,
                 "agrees": verdict(p, used.get((p.species_id, p.key))),
-                "why": "; ".join(x for x in (_reason(p), p.doubt and f"in doubt: {p.doubt}") if x),
+                "why_not_used": "; ".join(
+                    x for x in (_reason(p), p.doubt and f"in doubt: {p.doubt}") if x
+                ),
             }
         )
     own = [
-        {"figure": figure_label(*key), "printed": v.printed.removesuffix(" 1"), "origin": v.source}
+        {"figure": figure_label(*key), "printed": v.printed.removesuffix(" 1"), "source": v.source}
         for w in (wood.members or (wood,))
         for key, v in w.values.items()
         if v.basis == "own"
@@ -88,14 +90,14 @@ def source_sections(wood: Wood, figures: Sequence[Printed], units: str) -> list[
     columns = [
         Column("figure", "figure"),
         Column("printed", "figure as given"),
-        Column("origin", "origin"),
+        Column("source", "origin"),
     ]
     return [
         *([Section("own_figures", "Your own figures, used instead", columns, own)] if own else []),
         Section(
-            "sources",
+            "used_printed_values",
             "Where the figures stand",
-            [*_columns(wood), Column("reason", "repeated by, or sample")],
+            [*_columns(wood), Column("basis_reason", "repeated by, or sample")],
             [_where(p) for p in _in_order(list(used.values()))],
         ),
         Section(
@@ -103,10 +105,10 @@ def source_sections(wood: Wood, figures: Sequence[Printed], units: str) -> list[
             "Other printed values, and whether they agree within printed rounding",
             _columns(
                 wood,
-                Column("value", "that is"),
+                Column("value_text", "that is"),
                 Column("agrees", "agrees"),
-                Column("doubt", ""),
-                Column("why", "why it is not used"),
+                Column("plausibility_flag", ""),
+                Column("why_not_used", "why it is not used"),
             ),
             others,
         ),

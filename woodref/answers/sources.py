@@ -28,7 +28,7 @@ def sources_answer(sources: Sequence[Source]) -> Answer:
         Column("short", "publication"),
         Column("measurements", "figures", "count"),
         Column("preferred", "used", "count"),
-        Column("basis", "how known"),
+        Column("bases", "how known"),
         Column("other_rows", "other rows", "count"),
         Column("license", ""),
         Column("source_id", ""),
@@ -73,7 +73,7 @@ def source_answer(source: Source, figures: Sequence[SourceFigures]) -> Answer:
             f"{source.preferred:,} of them used; {source.other_rows:,} other rows."
         ],
         facts=[(Column(key, ""), row[key]) for key in ("source_id", "short", *_LABELS)],
-        sections=[Section.of("figures", "", columns, figures)],
+        sections=[Section.of("figure_counts", "", columns, figures)],
         notes=[f"{label}: {row[key]}" for key, label in _LABELS.items() if row[key]],
     )
 

@@ -32,11 +32,12 @@ def tally_answer(lots: Sequence[Lot], whole: Lot, units: str) -> Answer:
     Parameters: lots; whole, their total; units 'us' or 'si'.
     """
     counts = whole._asdict()
-    columns = [Column("species", "wood"), Column("thickness", "thickness"), *_COUNTS]
+    columns = [Column("wood", "wood"), Column("stock", "thickness"), *_COUNTS]
+    rows = [{**lot._asdict(), "wood": lot.species, "stock": lot.thickness} for lot in lots]
     return Answer(
         headline=[_lead(whole, units)],
         facts=[(c._replace(head=""), counts[c.key]) for c in _COUNTS],
-        sections=[Section("lots", "", columns, [lot._asdict() for lot in lots])],
+        sections=[Section("lots", "", columns, rows)],
         notes=[_RULE, "A stack of boards is heavy and slides: lift with two, strap the load."],
     )
 

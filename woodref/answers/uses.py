@@ -174,7 +174,7 @@ def use_answer(profile: Profile, units: str, people: bool) -> Answer:
         headline=[f"{profile.title}: {profile.purpose}"],
         facts=[
             (Column("use", ""), profile.name),
-            (Column("title", ""), profile.title),
+            (Column("use_title", ""), profile.title),
             (Column("own", ""), profile.own),
         ],
         sections=[

@@ -58,7 +58,7 @@ def _density_section(d: DensityEstimate) -> Section:
         Column("basis", "basis"),
     ]
     row = (d.moisture_pct, *d.likely_kg_m3, d.basic_specific_gravity, d.basis)
-    return Section.of("density", "", columns, [row])
+    return Section.of("densities", "", columns, [row])
 
 
 def _density_notes(d: DensityEstimate) -> list[str]:
@@ -77,7 +77,7 @@ def weight_answer(w: BoardWeight, shape: Shape, units: str) -> Answer:
     Parameters: w; shape; units 'us' or 'si'.
     """
     columns = [
-        Column("boards", "boards", "count"),
+        Column("quantity", "boards", "count"),
         *likely_columns("mass", "weight", "mass"),
         Column("volume", "volume", "volume"),
         Column("basis", "basis"),
@@ -90,7 +90,7 @@ def weight_answer(w: BoardWeight, shape: Shape, units: str) -> Answer:
         headline=[_weight_lead(w, shape, units), *recalled_line(w.density.values)],
         facts=[*wood_facts(w.density.wood), *_shape_facts(shape)],
         sections=[
-            Section.of("weight", "", columns, rows),
+            Section.of("weights", "", columns, rows),
             _density_section(w.density),
             based_on(w.density.values),
         ],
@@ -152,10 +152,10 @@ def _shape_facts(shape: Shape) -> list[tuple[Column, Any]]:
         "thickness": shape.thickness_mm or None,
         "end_width": shape.end_width_mm,
         "end_thickness": shape.end_thickness_mm,
-        "inner": shape.inner_mm,
+        "inner_diameter": shape.inner_mm,
     }
     return [
         (Column("shape", ""), shape.kind),
         *((Column(key, "", "size"), size_mm) for key, size_mm in sizes.items()),
-        (Column("removed", "", "cut"), shape.removed_mm3 * 1e-3),
+        (Column("removed_volume", "", "cut"), shape.removed_mm3 * 1e-3),
     ]

@@ -36,7 +36,7 @@ def place_facts(place: Place) -> list[tuple[Column, Any]]:
         (Column("longitude", ""), None if place.is_own else place.longitude),
         (Column("elevation_m", ""), None if place.is_own else place.elevation_m),
         (Column("station", ""), None if place.is_own else place.station),
-        (Column("distance_km", ""), None if place.is_own else round(place.distance_km, 1)),
+        (Column("station_distance_km", ""), None if place.is_own else round(place.distance_km, 1)),
         (Column("flag", ""), place.flag or None),
     ]
 

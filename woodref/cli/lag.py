@@ -185,7 +185,7 @@ def acclimate_command(
     the estimate, with what to trust for what.
     """
     from woodref.answers.acclimation import acclimate_answer
-    from woodref.climate.seasons import MONTH_NAMES, month_number
+    from woodref.climate.seasons import month_number
     from woodref.drying.acclimation import acclimate, acclimate_in
     from woodref.reference.trade import acclimation_rule
 
@@ -201,22 +201,14 @@ def acclimate_command(
     ]
     if room:
         number = month_number(month) if month else 0
-        label = f"{room.label}, {MONTH_NAMES[number - 1] if number else 'mean of the year'}"
         stock = acclimate_in(wood, size, moisture(start, units), room.season, number)
     else:
-        label = ""
+        number = 0
         stock = acclimate(
             wood, size, moisture(start, units), moisture(end, units), _temperature(end, units)
         )
-    answer = acclimate_answer(
-        wood,
-        stock,
-        acclimation_rule(reference()),
-        label,
-        room.notes if room else (),
-        taken,
-        units,
-    )
+    rule = acclimation_rule(reference())
+    answer = acclimate_answer(wood, stock, rule, room, number, taken, units)
     emit(answer, units, style, save)
 
 

@@ -101,7 +101,7 @@ def remove(
     """Take a table of your own out again."""
     from woodref.own.storage import every_batch, remove_batch
 
-    known = {b["batch"]: b["kind"] for b in every_batch()}
+    known = {b["batch"]: b["table_kind"] for b in every_batch()}
     if batch not in known:
         near = f"; stored are {', '.join(known)}" if known else "; nothing of your own is stored"
         raise InputError(f"no table of your own is called '{batch}'{near}")

@@ -155,15 +155,15 @@ def batches(kind: str) -> list[dict[str, Any]]:
     _table(connection, kind, path)
     return _dicts(
         connection,
-        "select batch, any_value(origin) as origin, any_value(added) as added, "
-        "any_value(file) as file, count(*) as rows from own group by batch "
+        "select batch, any_value(origin) as table_origin, any_value(added) as added, "
+        "any_value(file) as file, count(*) as rows_kept from own group by batch "
         "order by try_cast(batch[2:] as bigint)",
     )
 
 
 def every_batch() -> list[dict[str, Any]]:
     """The batches of every kind, each with its kind."""
-    return [{"kind": kind, **batch} for kind in KINDS for batch in batches(kind)]
+    return [{"table_kind": kind, **batch} for kind in KINDS for batch in batches(kind)]
 
 
 def _dicts(
