@@ -10,7 +10,7 @@ from woodref.errors import InputError, NoDataError
 from woodref.quantity import Range
 from woodref.reference.library import Reference
 from woodref.reference.shipping import parse_divisor, shipping_facts
-from woodref.shipping.crate import Packing, crate, dimensional_weight, freight_class
+from woodref.shipping.crate import Packing, UsualFigure, crate, dimensional_weight, freight_class
 from woodref.shipping.lifting import lifting, recommended_weight_limit
 
 LB, INCH = 0.45359237, 25.4
@@ -72,17 +72,17 @@ def test_a_known_packing_weight_replaces_the_rules(facts):
     found = crate(SIDEBOARD, LOAD, packing, facts)
     assert found.packing_kg == Range(30.0, 30.0, 30.0)
     assert packing.recalled == ()
-    assert Packing(40.0, 12.0, batten_mm=(70.0, 20.0), pallet=True).recalled_figures == (
-        ("density of the walls", "550 kg/m3"),
-        ("density of the battens", "450 kg/m3"),
-        ("height of a pallet", "140 mm"),
+    assert Packing(40.0, 12.0, batten_mm=(70.0, 20.0), pallet=True).recalled == (
+        UsualFigure.WALL_DENSITY,
+        UsualFigure.BATTEN_DENSITY,
+        UsualFigure.PALLET_HEIGHT,
     )
 
 
-def test_what_is_recalled_in_words():
+def test_what_is_recalled():
     assert Packing(40.0, 12.0, pallet=True).recalled == (
-        "the density of the walls",
-        "the height of a pallet",
+        UsualFigure.WALL_DENSITY,
+        UsualFigure.PALLET_HEIGHT,
     )
     assert Packing(40.0).recalled == ()
 

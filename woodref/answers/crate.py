@@ -7,8 +7,15 @@ from typing import TYPE_CHECKING, Any
 
 from woodref.answers.provenance import RECALLED
 from woodref.answers.render import Answer, Column, Section
-from woodref.shipping.crate import USUAL_PADDING_MM
-from woodref.shipping.lifting import lifting
+from woodref.answers.words import likely_columns, likely_text
+from woodref.shipping.crate import (
+    USUAL_BATTEN_KG_M3,
+    USUAL_PADDING_MM,
+    USUAL_PALLET_HEIGHT_MM,
+    USUAL_WALL_KG_M3,
+    UsualFigure,
+)
+from woodref.shipping.lifting import Certainty, lifting
 from woodref.units import KINDS, LB_TO_KG, MM_PER_INCH, fixed
 
 if TYPE_CHECKING:
@@ -17,6 +24,12 @@ if TYPE_CHECKING:
     from woodref.shipping.crate import Crate, Packing
     from woodref.shipping.lifting import Lifting
 
+#: The usual figures that are recalled: what they are called, and their value.
+_RECALLED = {
+    UsualFigure.WALL_DENSITY: ("density of the walls", f"{USUAL_WALL_KG_M3:g} kg/m3"),
+    UsualFigure.BATTEN_DENSITY: ("density of the battens", f"{USUAL_BATTEN_KG_M3:g} kg/m3"),
+    UsualFigure.PALLET_HEIGHT: ("height of a pallet", f"{USUAL_PALLET_HEIGHT_MM:g} mm"),
+}
 #: More people than this are in each other's way (common practice, no source).
 _BY_HAND = 4
 
@@ -25,19 +38,23 @@ def _size(packed: Crate, units: str) -> str:
     return " x ".join(KINDS["size_up"].text(x, units) for x in packed.size_mm)
 
 
-def _likely(figure: Range, units: str) -> str:
-    text = KINDS["mass"].text
-    if not figure.is_range:
-        return text(figure.expected, units)
-    low = text(figure.low, units).split()[0]
-    return f"{text(figure.expected, units)}, likely {low} to {text(figure.high, units)}"
+def _weight_text(weight: Range, units: str) -> str:
+    """'152.3 lb, likely 140.0 to 164.9 lb'; the range only where there is one."""
+    if weight.is_range:
+        return likely_text(weight, "mass", units)
+    return KINDS["mass"].text(weight.expected, units)
+
+
+def recalled_words(packing: Packing) -> list[str]:
+    """The usual figures of a packing that come from memory, in words."""
+    return [f"the {_RECALLED[figure][0]}" for figure in packing.recalled]
 
 
 def _who(lift: Lifting, what: str) -> str:
     """'Two people should not lift the crate: ...': the caution in a sentence."""
     if lift.people == 1:
         return f"One person can lift the {what}, held close"
-    if lift.two_people == "yes":
+    if lift.two_people is Certainty.YES:
         return f"Two people can lift the {what}"
     if lift.people > _BY_HAND:
         rest = (
@@ -45,7 +62,7 @@ def _who(lift: Lifting, what: str) -> str:
         )
     else:
         rest = f"plan for {lift.people} people, or wheels"
-    sure = "can perhaps" if lift.two_people == "perhaps" else "should not"
+    sure = "can perhaps" if lift.two_people is Certainty.PERHAPS else "should not"
     return f"Two people {sure} lift the {what}: {rest}"
 
 
@@ -57,21 +74,13 @@ def _classes(packed: Crate) -> str:
 
 
 def _weights(packed: Crate, load_kg: Range) -> Section:
-    columns = [
-        Column("what", "what"),
-        Column("mass", "weight", "mass"),
-        Column("mass_low", "likely from", "mass"),
-        Column("mass_high", "to", "mass"),
-    ]
+    columns = [Column("what", "what"), *likely_columns("mass", "weight", "mass")]
     rows = [
-        {"what": what, "mass": f.expected, "mass_low": f.low, "mass_high": f.high}
-        for what, f in (
-            ("piece", load_kg),
-            ("packing", packed.packing_kg),
-            ("together", packed.gross_kg),
-        )
+        ("piece", *load_kg),
+        ("packing", *packed.packing_kg),
+        ("together", *packed.gross_kg),
     ]
-    return Section("weights", "Weight", columns, rows)
+    return Section.of("weights", "Weight", columns, rows)
 
 
 def _outside(packed: Crate) -> Section:
@@ -83,15 +92,9 @@ def _outside(packed: Crate) -> Section:
         Column("freight_class_if_light", "if light"),
         Column("basis", "basis"),
     ]
-    row = {
-        "volume": packed.volume_m3,
-        "density": packed.density_kg_m3,
-        "freight_class": packed.freight.name,
-        "freight_class_if_heavy": packed.freight_high.name,
-        "freight_class_if_light": packed.freight_low.name,
-        "basis": packed.freight.basis,
-    }
-    return Section("outside", "Outside", columns, [row])
+    steps = (packed.freight, packed.freight_high, packed.freight_low)
+    row = packed.volume_m3, packed.density_kg_m3, *(s.name for s in steps), packed.freight.basis
+    return Section.of("outside", "Outside", columns, [row])
 
 
 def _lifts(packed: Crate, load_kg: Range, facts: ShippingFacts, kind: str) -> Section:
@@ -102,39 +105,26 @@ def _lifts(packed: Crate, load_kg: Range, facts: ShippingFacts, kind: str) -> Se
         Column("people", "people by the lifting limit", "count"),
         Column("limit", "limit of one", "mass"),
     ]
-    rows = [
-        {
-            "what": what,
-            "two_people": lift.two_people,
-            "people": lift.people,
-            "limit": lift.one_person_kg,
-        }
+    rows = (
+        (what, lift.two_people, lift.people, lift.one_person_kg)
         for what, lift in (("piece, not packed", unpacked), (kind, packed.lifting))
-    ]
-    return Section("lifts", "Can it be lifted (caution)", columns, rows)
+    )
+    return Section.of("lifts", "Can it be lifted (caution)", columns, rows)
 
 
 def _charged(packed: Crate) -> Section:
     columns = [
         Column("divisor", "divisor"),
         Column("dimensional_mass", "dimensional weight", "mass"),
-        Column("chargeable_mass", "chargeable", "mass"),
-        Column("chargeable_mass_low", "likely from", "mass"),
-        Column("chargeable_mass_high", "to", "mass"),
+        *likely_columns("chargeable_mass", "chargeable", "mass"),
         Column("basis", "basis"),
     ]
-    rows = [
-        {
-            "divisor": f"{d.divisor.value:g} {d.divisor.unit}",
-            "dimensional_mass": d.dimensional_kg,
-            "chargeable_mass": d.chargeable_kg.expected,
-            "chargeable_mass_low": d.chargeable_kg.low,
-            "chargeable_mass_high": d.chargeable_kg.high,
-            "basis": d.divisor.basis,
-        }
-        for d in packed.dimensional
-    ]
-    return Section("chargeable", "Dimensional weight, and the weight charged", columns, rows)
+    rows = []
+    for d in packed.dimensional:
+        divisor = f"{d.divisor.value:g} {d.divisor.unit}"
+        rows.append((divisor, d.dimensional_kg, *d.chargeable_kg, d.divisor.basis))
+    title = "Dimensional weight, and the weight charged"
+    return Section.of("chargeable", title, columns, rows)
 
 
 def _limits(packed: Crate, basis: str) -> Section:
@@ -192,7 +182,7 @@ def _figures(packed: Crate, packing: Packing, facts: ShippingFacts) -> Iterator[
         sides = " x ".join(f"{x / MM_PER_INCH:.0f}" for x in p.footprint_mm)
         ends = f"{p.low_kg / LB_TO_KG:.0f} to {p.high_kg / LB_TO_KG:.0f} lb at {sides} in"
         yield _practice("weight of a pallet", ends, p.basis)
-    for what, value in packing.recalled_figures:
+    for what, value in (_RECALLED[figure] for figure in packing.recalled):
         yield {"figure": what, "printed": value, "basis": "memory", "source": "no source"}
 
 
@@ -232,16 +222,16 @@ def _notes(packed: Crate, packing: Packing, facts: ShippingFacts) -> list[str]:
             "are taken to be within that."
         )
     if packing.recalled:
-        notes.append(f"[memory] recalled, not seen in print: {'; '.join(packing.recalled)}.")
+        notes.append(f"[memory] recalled, not seen in print: {'; '.join(recalled_words(packing))}.")
     return notes
 
 
 def crate_lines(packed: Crate, packing: Packing, units: str) -> list[str]:
     """Gross weight and size; who can lift it, its freight class, and whether it is a parcel."""
     kind = packing.kind
-    limits = ", ".join(x.name for x in packed.limits if x.over == "yes")
+    limits = ", ".join(x.name for x in packed.limits if x.over is Certainty.YES)
     return [
-        f"The {kind} weighs {_likely(packed.gross_kg, units)}, and is {_size(packed, units)} "
+        f"The {kind} weighs {_weight_text(packed.gross_kg, units)}, and is {_size(packed, units)} "
         f"outside{' on its pallet' if packing.pallet else ''}.",
         f"{_who(packed.lifting, kind)}; {_classes(packed)}."
         + (f" Too much for a parcel: {limits}." if limits else ""),

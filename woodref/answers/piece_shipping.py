@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING, Any
 
-from woodref.answers.crate import crate_lines
+from woodref.answers.crate import crate_lines, recalled_words
 from woodref.answers.piece_extras import three
 from woodref.answers.render import Column, Section
 from woodref.answers.words import range_columns
@@ -139,7 +139,7 @@ def crate_notes(found: Estimate, units: str) -> list[str]:
         if not plan.padding_given:
             notes.append("Padding 1.5 in (38 mm) on every side (common practice, no source).")
         if plan.packing.recalled:
-            notes.append(f"[memory] recalled: {', '.join(plan.packing.recalled)}.")
+            notes.append(f"[memory] recalled: {', '.join(recalled_words(plan.packing))}.")
         notes.append(
             f"Freight class by the density scale [{c.freight.basis}]: {c.freight.source}; the "
             "carrier's own rules decide. Limits of a parcel: common practice, no source."

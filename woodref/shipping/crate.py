@@ -4,12 +4,13 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass
+from enum import Enum
 from math import isfinite, prod
 
 from woodref.errors import InputError
 from woodref.quantity import Range
 from woodref.reference.shipping import Divisor, FreightClass, ShippingFacts
-from woodref.shipping.lifting import Lifting, lifting
+from woodref.shipping.lifting import Certainty, Lifting, lifting
 from woodref.units import LB_FT3_TO_KG_M3, MM_PER_INCH
 
 #: Densities of a panel of a crate and of its battens [kg/m3], and the height of a pallet [mm],
@@ -20,6 +21,14 @@ USUAL_WALL_KG_M3, USUAL_BATTEN_KG_M3, USUAL_PALLET_HEIGHT_MM = 550.0, 450.0, 140
 USUAL_PADDING_MM = 1.5 * MM_PER_INCH
 #: How far the weight of walls and battens may be off, either way [%] (our assumption).
 CRATE_SPREAD_PCT = 15.0
+
+
+class UsualFigure(Enum):
+    """A figure of a packing that is recalled, where nothing is given."""
+
+    WALL_DENSITY = "wall density"
+    BATTEN_DENSITY = "batten density"
+    PALLET_HEIGHT = "pallet height"
 
 
 @dataclass(frozen=True)
@@ -63,22 +72,18 @@ class Packing:
         return "crate" if self.wall_mm else "carton"
 
     @property
-    def recalled(self) -> tuple[str, ...]:
-        """The usual figures of this packing that come from memory, in words."""
-        return tuple(f"the {what}" for what, _ in self.recalled_figures)
-
-    @property
-    def recalled_figures(self) -> tuple[tuple[str, str], ...]:
-        """The same figures: what, and the value with its unit."""
-        found = []
-        if self.mass_kg is None:
-            if self.wall_mm and self.wall_density_kg_m3 == USUAL_WALL_KG_M3:
-                found.append(("density of the walls", f"{USUAL_WALL_KG_M3:g} kg/m3"))
-            if self.batten_mm[0] and self.batten_density_kg_m3 == USUAL_BATTEN_KG_M3:
-                found.append(("density of the battens", f"{USUAL_BATTEN_KG_M3:g} kg/m3"))
-        if self.pallet and self.pallet_height_mm == USUAL_PALLET_HEIGHT_MM:
-            found.append(("height of a pallet", f"{USUAL_PALLET_HEIGHT_MM:g} mm"))
-        return tuple(found)
+    def recalled(self) -> tuple[UsualFigure, ...]:
+        """The usual figures of this packing that come from memory."""
+        weighed = self.mass_kg is not None
+        walls = self.wall_mm and self.wall_density_kg_m3 == USUAL_WALL_KG_M3
+        battens = self.batten_mm[0] and self.batten_density_kg_m3 == USUAL_BATTEN_KG_M3
+        height = self.pallet and self.pallet_height_mm == USUAL_PALLET_HEIGHT_MM
+        used = {
+            UsualFigure.WALL_DENSITY: walls and not weighed,
+            UsualFigure.BATTEN_DENSITY: battens and not weighed,
+            UsualFigure.PALLET_HEIGHT: height,
+        }
+        return tuple(figure for figure, is_used in used.items() if is_used)
 
 
 @dataclass(frozen=True)
@@ -92,7 +97,7 @@ class DimensionalWeight:
 
 @dataclass(frozen=True)
 class ParcelLimit:
-    """A usual limit of a parcel, ``kind`` 'mass' [kg] or 'size' [mm]; ``over`` yes, perhaps, no.
+    """A usual limit of a parcel, ``kind`` 'mass' [kg] or 'size' [mm], and whether it is exceeded.
 
     Perhaps, where only the high end of the weight exceeds it.
     """
@@ -101,7 +106,7 @@ class ParcelLimit:
     kind: str
     value: float
     limit: float
-    over: str
+    over: Certainty
 
 
 @dataclass(frozen=True)
@@ -131,7 +136,7 @@ class Crate:
     @property
     def over(self) -> tuple[str, ...]:
         """Which of the usual limits of a parcel it exceeds, or may exceed."""
-        return tuple(x.name for x in self.limits if x.over != "no")
+        return tuple(x.name for x in self.limits if x.over is not Certainty.NO)
 
 
 def freight_class(density_lb_ft3: float, classes: Sequence[FreightClass]) -> FreightClass:
@@ -206,9 +211,7 @@ def crate(
     a, b, c = (x + 2.0 * (packing.wall_mm + packing.batten_mm[1]) for x in inner)
     outer = (a, b, c + packing.pallet_height_mm if packing.pallet else c)
     volume = prod(outer) * 1e-9
-    gross = Range(
-        load_kg.expected + added.expected, load_kg.low + added.low, load_kg.high + added.high
-    )
+    gross = load_kg.plus(added)
 
     def step(mass_kg: float) -> FreightClass:
         return freight_class(mass_kg / volume / LB_FT3_TO_KG_M3, facts.classes)
@@ -233,8 +236,7 @@ def dimensional_weight(volume_m3: float, gross_kg: Range, divisor: Divisor) -> D
     Source: common practice, no source.
     """
     counted = volume_m3 * divisor.kg_per_m3
-    charged = (max(counted, x) for x in (gross_kg.expected, gross_kg.low, gross_kg.high))
-    return DimensionalWeight(divisor, counted, Range(*charged))
+    return DimensionalWeight(divisor, counted, Range(*(max(counted, x) for x in gross_kg)))
 
 
 def _limits(outer: Sequence[float], gross: Range, facts: ShippingFacts) -> tuple[ParcelLimit, ...]:
@@ -242,13 +244,14 @@ def _limits(outer: Sequence[float], gross: Range, facts: ShippingFacts) -> tuple
     longest, *others = sorted(outer, reverse=True)
     girth = longest + 2.0 * sum(others)
     limit = facts.ceiling
-    heavy = "yes" if gross.expected > limit.mass_kg else "no"
-    if heavy == "no" and gross.high > limit.mass_kg:
-        heavy = "perhaps"
+    if gross.expected > limit.mass_kg:
+        heavy = Certainty.YES
+    else:
+        heavy = Certainty.PERHAPS if gross.high > limit.mass_kg else Certainty.NO
     return (
         ParcelLimit("weight", "mass", gross.expected, limit.mass_kg, heavy),
         *(
-            ParcelLimit(name, "size", value, most, "yes" if value > most else "no")
+            ParcelLimit(name, "size", value, most, Certainty.YES if value > most else Certainty.NO)
             for name, value, most in (
                 ("longest side", longest, limit.length_mm),
                 ("length plus girth", girth, limit.length_and_girth_mm),

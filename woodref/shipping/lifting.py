@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from enum import StrEnum
 from math import ceil
 
 from woodref.errors import InputError
@@ -17,17 +18,25 @@ REACH_LIMIT_CM, HEIGHT_LIMIT_CM, TWIST_LIMIT_DEG = 63.0, 175.0, 135.0
 _LEAST_CM = 25.0
 
 
+class Certainty(StrEnum):
+    """Whether something holds of a weight, all of its likely range told."""
+
+    YES = "yes"
+    PERHAPS = "perhaps"
+    NO = "no"
+
+
 @dataclass(frozen=True)
 class Lifting:
     """Who can lift a load.
 
     ``people`` the least number by what one person should lift, at the high end of the weight;
-    ``two_people`` 'yes', 'perhaps' or 'no' by the usual limit of two; ``one_person_kg`` what
-    one person was taken to lift.
+    ``two_people`` whether two can, by the usual limit of two; ``one_person_kg`` what one person
+    was taken to lift.
     """
 
     people: int
-    two_people: str
+    two_people: Certainty
     one_person_kg: float
 
 
@@ -49,9 +58,10 @@ def lifting(load_kg: Range, facts: ShippingFacts, one_person_kg: float | None = 
         raise InputError("held that far away nothing should be lifted by hand; come nearer to it")
     limits = [x * LB_TO_KG for x in (facts.two_people.low, facts.two_people.high)]
     if load_kg.high <= min(limits[0], 2.0 * one):
-        two = "yes"
+        two = Certainty.YES
     else:
-        two = "perhaps" if load_kg.expected <= min(limits[1], 2.0 * one) else "no"
+        perhaps = load_kg.expected <= min(limits[1], 2.0 * one)
+        two = Certainty.PERHAPS if perhaps else Certainty.NO
     return Lifting(max(1, ceil(load_kg.high / one - 1e-9)), two, one)
 
 

@@ -13,7 +13,7 @@ from woodref.errors import InputError
 from woodref.formulas.density import greatest_density
 from woodref.formulas.moisture import maximum_moisture_content
 from woodref.formulas.spread import RULE, likely_range, sd_of_woods
-from woodref.quantity import Range
+from woodref.quantity import Range, total
 from woodref.reference.woods import Wood
 
 #: The lift a part or an item belongs to where none is named.
@@ -69,6 +69,11 @@ class Item:
         low = self.mass_kg if self.low_kg is None else self.low_kg
         high = self.mass_kg if self.high_kg is None else self.high_kg
         return Range(self.mass_kg, low, high)
+
+    @property
+    def whole_kg(self) -> Range:
+        """The mass of all together, end to end [kg]."""
+        return self.each_kg.scaled(self.quantity)
 
 
 @dataclass(frozen=True)
@@ -184,22 +189,6 @@ def _wood_total(
     return Range(mass, low, high)
 
 
-def _items_total(items: Sequence[Item]) -> Range:
-    return Range(
-        sum(i.each_kg.expected * i.quantity for i in items),
-        sum(i.each_kg.low * i.quantity for i in items),
-        sum(i.each_kg.high * i.quantity for i in items),
-    )
-
-
-def _plus(a: Range, b: Range) -> Range:
-    return Range(a.expected + b.expected, a.low + b.low, a.high + b.high)
-
-
-def _times(figure: Range, factor: float) -> Range:
-    return Range(figure.expected * factor, figure.low * factor, figure.high * factor)
-
-
 def _part_line(
     part: WoodPart, densities: dict[str, DensityEstimate], build_pct: float, wet: float
 ) -> LoadLine:
@@ -211,15 +200,15 @@ def _part_line(
         part.quantity,
         volume_of(part.shape) * 1e-9 * part.quantity,
         shipped,
-        _times(shipped, wet),
+        shipped.scaled(wet),
         _wood_total([single], densities, build_pct),
         densities[part.wood.species_id].basis,
     )
 
 
 def _item_line(item: Item) -> LoadLine:
-    whole = _items_total([item])
-    settled = _times(whole, 0.0) if item.kind == "packaging" else whole
+    whole = item.whole_kg
+    settled = whole.scaled(0.0) if item.kind == "packaging" else whole
     return LoadLine(
         item.name, item.kind, item.quantity, None, whole, settled, item.each_kg, item.basis
     )
@@ -255,21 +244,19 @@ def load(
                 f"{settled_pct:g} %"
             )
     wet = (100.0 + settled_pct) / (100.0 + build_pct)
-    kept = [i for i in items if i.kind != "packaging"]
     wood = _wood_total(parts, densities, build_pct)
     return Load(
         (
             *(_part_line(p, densities, build_pct, wet) for p in parts),
             *(_item_line(i) for i in items),
         ),
-        _plus(wood, _items_total(items)),
-        _plus(_times(wood, wet), _items_total(kept)),
+        wood.plus(total([i.whole_kg for i in items])),
+        wood.scaled(wet).plus(total([i.whole_kg for i in items if i.kind != "packaging"])),
         tuple(
             (
                 name,
-                _plus(
-                    _wood_total([p for p in parts if p.lift == name], densities, build_pct),
-                    _items_total([i for i in items if i.lift == name]),
+                _wood_total([p for p in parts if p.lift == name], densities, build_pct).plus(
+                    total([i.whole_kg for i in items if i.lift == name])
                 ),
             )
             for name in dict.fromkeys([*(p.lift for p in parts), *(i.lift for i in items)])
