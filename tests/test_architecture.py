@@ -23,7 +23,7 @@ ORDER = (
     ("cli",),
 )
 #: What a line of ORDER does not say: rooms of one line that may not import each other.
-APART = {"lumber", "climate", "joinery", "shipping", "choose", "own", "explain", "report", "api"}
+APART = {"lumber", "climate", "joinery", "shipping", "choose", "own", "explain"}
 PLACE = {name: (n, k) for n, line in enumerate(ORDER) for k, name in enumerate(line)}
 WOODREF, PIPELINE = modules("woodref"), modules("pipeline")
 GRAPH = arrows({**WOODREF, **PIPELINE})

@@ -36,7 +36,8 @@ if TYPE_CHECKING:
     from woodref.api.drying import acclimate, delivery, finishes, lag, lag_year
     from woodref.api.joints import fixing, gluing
     from woodref.api.lumber import buy, tally
-    from woodref.api.pieces import crate, load
+    from woodref.api.own import own_add, own_figures, own_remove, own_weigh
+    from woodref.api.pieces import crate, estimate, load, page, template
     from woodref.api.rooms import own_season, place, season
     from woodref.api.woods import cautions, compare, find, printed, ratings, stability, wood
     from woodref.board.deflection import Span
@@ -91,6 +92,7 @@ __all__ = [
     "delivery",
     "density",
     "emc",
+    "estimate",
     "find",
     "finishes",
     "fixing",
@@ -101,7 +103,12 @@ __all__ = [
     "load",
     "moisture",
     "movement",
+    "own_add",
+    "own_figures",
+    "own_remove",
     "own_season",
+    "own_weigh",
+    "page",
     "panel",
     "place",
     "printed",
@@ -116,6 +123,7 @@ __all__ = [
     "table",
     "tables",
     "tally",
+    "template",
     "uses",
     "weight",
     "wood",
@@ -130,7 +138,8 @@ _NAMES = {
     "api.drying": ("acclimate", "delivery", "finishes", "lag", "lag_year"),
     "api.joints": ("fixing", "gluing"),
     "api.lumber": ("buy", "tally"),
-    "api.pieces": ("crate", "load"),
+    "api.own": ("own_add", "own_figures", "own_remove", "own_weigh"),
+    "api.pieces": ("crate", "estimate", "load", "page", "template"),
     "api.rooms": ("own_season", "place", "season"),
     "api.woods": ("cautions", "compare", "find", "printed", "ratings", "stability", "wood"),
     "board.deflection": ("Span",),

@@ -1,16 +1,152 @@
-"""A whole piece: its load and its crate."""
+"""A whole piece: its estimate, its page, its load and its crate."""
 
 from __future__ import annotations
 
 from collections.abc import Sequence
+from functools import partial
+from importlib.resources import files
+from pathlib import Path
 
+from woodref.api.lumber import boards_of_file
 from woodref.api.shared import reference
+from woodref.climate.rooms import room_of
+from woodref.errors import InputError
+from woodref.files import did_you_mean
+from woodref.lumber.prices import PriceList, read_prices, resolver
+from woodref.lumber.stock_on_hand import WrittenBoard
+from woodref.own.prices import own_prices
+from woodref.piece.estimate import Estimate, estimate_piece
+from woodref.piece.moisture_table import Rooms
+from woodref.piece.piece import Piece, read_piece
 from woodref.quantity import Range
 from woodref.reference.shipping import Divisor, shipping_facts
+from woodref.report.hardness import printed_hardness
+from woodref.report.html import report_html
 from woodref.shipping import crate as packed
 from woodref.shipping import load as laden
 from woodref.shipping.crate import Crate, Packing
 from woodref.shipping.load import Item, Load, WoodPart
+
+#: The files to start from, by name.
+TEMPLATES = {
+    "piece": "piece.toml",
+    "prices": "prices.csv",
+    "measurements": "measurements.csv",
+    "places": "places.csv",
+}
+
+
+def template(name: str = "piece") -> str:
+    """A commented file to start from.
+
+    Parameters
+    ----------
+    name : str, optional
+        'piece', 'prices', or for own figures 'measurements' or 'places'.
+
+    Returns
+    -------
+    str
+        The text of the file, to write and edit.
+
+    Raises
+    ------
+    InputError
+        For another name.
+    """
+    if name not in TEMPLATES:
+        raise InputError(f"no template is called '{name}'{did_you_mean(name, TEMPLATES)}")
+    return (files("woodref") / "templates" / TEMPLATES[name]).read_text(encoding="utf-8")
+
+
+def _prices(piece: Piece, prices: str | Path | None) -> PriceList | None:
+    """The price list given, else the one the piece names, else the shop's own."""
+    file = Path(prices) if prices else piece.beside(piece.prices) if piece.prices else None
+    resolve = resolver(reference())
+    return read_prices(file, resolve) if file else own_prices(resolve)
+
+
+def _boards(piece: Piece) -> list[WrittenBoard]:
+    if piece.buying is None or not piece.buying.boards:
+        return []
+    file = piece.beside(piece.buying.boards)
+    return [WrittenBoard(board, str(file)) for board in boards_of_file(file, piece.units)]
+
+
+def estimate(
+    file: str | Path,
+    *,
+    prices: str | Path | None = None,
+    place: str = "",
+    setting: str = "",
+) -> Estimate:
+    """What a piece of furniture weighs, costs, moves and needs.
+
+    Parameters
+    ----------
+    file : str or Path
+        The piece, a TOML file; :func:`woodref.template` starts one.
+    prices : str or Path, optional
+        A price list, a CSV file; else the one the piece names, else the shop's own.
+    place, setting : str, optional
+        The room it stands in, as for :func:`woodref.season`, whatever the file says of its use.
+
+    Returns
+    -------
+    Estimate
+        Parts, masses [kg], cost, movement [mm], what to buy, spans, fixings, delivery, crate,
+        and what is left out or assumed.
+
+    Raises
+    ------
+    InputError
+        For a file that cannot be read as a piece, naming table and key; for a price list or
+        boards that cannot be read, and for sizes that cannot be.
+    UnknownNameError, AmbiguousNameError
+        As :func:`woodref.wood`.
+
+    Notes
+    -----
+    What is not known, a density or a price, is told and left out of the totals.
+    """
+    rooms = Rooms(partial(room_of, reference()), place, setting)
+    piece = read_piece(Path(file), rooms)
+    return estimate_piece(reference(), piece, _prices(piece, prices), _boards(piece))
+
+
+def page(
+    estimate: Estimate,
+    audience: str = "client",
+    units: str = "",
+    costs: bool | None = None,
+    sizes: bool | None = None,
+) -> str:
+    """A piece as one HTML page to print, which needs nothing else.
+
+    Parameters
+    ----------
+    estimate : Estimate
+        Of :func:`woodref.estimate`.
+    audience : str, optional
+        'client', how to live with the piece, or 'shop', what to make and to buy.
+    units : str, optional
+        'us' or 'si'; else those of the piece.
+    costs, sizes : bool, optional
+        Whether costs, and the sizes of fixings, are told; by default for the shop alone.
+
+    Returns
+    -------
+    str
+        The page, every word that a person wrote escaped.
+
+    Raises
+    ------
+    InputError
+        For another audience or unit.
+    """
+    shown = units or estimate.piece.units
+    hardness = printed_hardness(reference(), estimate, shown)
+    return report_html(estimate, audience, shown, costs, sizes, hardness)
 
 
 def load(

@@ -5,15 +5,12 @@ from __future__ import annotations
 import sys
 from enum import StrEnum
 from pathlib import Path
-from typing import TYPE_CHECKING, Annotated
+from typing import Annotated
 
 import typer
 
 from woodref.cli.options import PlaceOption, Setting, UnitSystem, example, reference
 from woodref.cli.piece import PieceFile, PieceUnits, Prices, estimate_of, units_of
-
-if TYPE_CHECKING:
-    from woodref.piece.estimate import Estimate
 
 _PAGES = {"client": "the page for the client", "shop": "the page for the shop wall"}
 
@@ -23,20 +20,6 @@ class Audience(StrEnum):
 
     client = "client"
     shop = "shop"
-
-
-def printed_hardness(found: Estimate, units: str) -> dict[str, float]:
-    """The side hardness of each wood of a piece as print gives it in these units [N]."""
-    from woodref.reference.printed import in_printed_units, printed_figures
-
-    hardness = {}
-    for wood in {p.wood.species_id: p.wood for p in found.parts if p.wood}.values():
-        value = wood.value("side_hardness")
-        figures = printed_figures(reference(), wood.species_ids, "side_hardness")
-        if value:
-            shown = in_printed_units(wood, figures, units)
-            hardness[wood.species_id] = shown.get(("side_hardness", value.condition), value.value)
-    return hardness
 
 
 def report_command(
@@ -74,6 +57,7 @@ def report_command(
     from woodref.answers.piece_fixings import fixing_line
     from woodref.files import check_target, write_text
     from woodref.report.care import fixings_hold
+    from woodref.report.hardness import printed_hardness
     from woodref.report.html import report_html
 
     printed = str(output) == "-"
@@ -81,7 +65,9 @@ def report_command(
         check_target(output, force)
     found, remarks = estimate_of(context, piece, prices, place, setting)
     shown = units_of(context, units, found.piece)
-    page = report_html(found, audience.value, shown, costs, sizes, printed_hardness(found, shown))
+    page = report_html(
+        found, audience.value, shown, costs, sizes, printed_hardness(reference(), found, shown)
+    )
     if printed:
         sys.stdout.write(page)
         return
