@@ -1,6 +1,5 @@
 """The public functions of the package."""
 
-import ast
 import doctest
 import pkgutil
 import subprocess
@@ -14,8 +13,10 @@ import pytest
 
 import woodref
 from woodref import api
+from woodref.cli.main import COMMANDS
 from woodref.reference.fields import DATASET_VERSION
 
+DEMO = Path(__file__).resolve().parents[1] / "datasets" / "demo"
 LIGHT = """
 import sys, woodref
 before = set(sys.modules)
@@ -55,20 +56,19 @@ def test_every_public_name_is_there_and_documented():
         _ = woodref.hardnes
 
 
-def test_a_checker_of_types_sees_every_name_where_it_lives():
-    tree = ast.parse(Path(woodref.__file__).read_text(encoding="utf-8"))
-    seen = {
-        alias.name: node.module
-        for node in ast.walk(tree)
-        if isinstance(node, ast.ImportFrom) and node.module.startswith("woodref.")
-        for alias in node.names
-    }
-    del seen["DATASET_VERSION"]
-    assert seen == {name: f"woodref.{home}" for name, home in woodref._HOMES.items()}
-    assert {*seen, "data_version"} == set(woodref.__all__)
-    # A room of that name would stand in the way of the function once it is imported.
-    rooms = {m.name for m in pkgutil.iter_modules(woodref.__path__)}
-    assert rooms.isdisjoint(woodref.__all__)
+#: Commands whose answer Python gives by other names, and why.
+OTHER_NAMES = {
+    "show": ("wood", "printed", "ratings", "cautions", "stability"),  # a page; here its parts
+    "report": ("page",),  # a room of the package has the name of the command
+    "own": ("own_add", "own_figures", "own_remove", "own_weigh"),  # a group of commands
+}
+
+
+def test_what_a_command_says_can_be_asked_from_python():
+    public = set(woodref.__all__)
+    for command in COMMANDS:
+        assert set(OTHER_NAMES.get(command, (command,))) <= public, command
+    assert set(OTHER_NAMES) <= set(COMMANDS)
 
 
 def test_versions():
@@ -233,3 +233,160 @@ def test_boards_in_hand_and_to_buy():
     assert [(u.part.name, u.quantity) for u in plan.uncut] == [("rail", 2)]
     assert [p.boards for p in plan.purchases] == [((140.0, 2500.0, 1),)]
     assert plan.unpriced == ("no price list",)
+
+
+def test_air_moves_wood_and_back():
+    # FPL-GTR-190 (2010), Table 4-2: 9.2 % at 21.1 degC (70 degF) and 50 %.
+    assert woodref.emc(21.1, 50.0) == pytest.approx(9.2, abs=0.1)
+    assert woodref.humidity_for(woodref.emc(21.1, 50.0), 21.1) == pytest.approx(50.0)
+
+
+def test_moisture_of_a_sample_and_of_a_reading():
+    assert woodref.moisture(wet_kg=0.412, dry_kg=0.371) == pytest.approx(100 * 41 / 371)
+    # FPL-GTR-190 (2010), p. 13-3: 0.5 % for each 10 degF below the calibration.
+    assert woodref.moisture(meter_pct=11, temperature_c=(50 - 32) / 1.8) == pytest.approx(12.0)
+
+
+def test_a_season_is_that_of_a_place_and_a_setting():
+    house = woodref.season("Duluth", "heated house")
+    held = woodref.season("Duluth", "heated house", lowest_humidity_pct=35.0)
+    assert house.season.driest.emc_pct < held.season.driest.emc_pct
+    assert woodref.place("Duluth") == house.place
+    assert woodref.place("46.8,-92.1").label == house.place.label
+    year = woodref.own_season(winter=(20.0, 30.0), summer=(24.0, 60.0))
+    assert year.driest.emc_pct == pytest.approx(woodref.emc(20.0, 30.0))
+    assert year.wettest.emc_pct == pytest.approx(woodref.emc(24.0, 60.0))
+
+
+def test_own_months_are_read(tmp_path):
+    rows = "".join(f"{m},10,50\n" for m in range(1, 13))
+    (tmp_path / "air.csv").write_text(f"month,temperature,humidity_pct\n{rows}", encoding="utf-8")
+    year = woodref.own_season(months=tmp_path / "air.csv")
+    assert [m.emc_pct for m in year.months] == pytest.approx([woodref.emc(10.0, 50.0)] * 12)
+
+
+def test_stock_rests_and_a_piece_is_delivered():
+    house = woodref.season("Duluth", "heated house")
+    warm = woodref.acclimate("cherry", 25.0, 9.0, room=house, month="January")
+    assert warm.to_pct == house.season.months[0].emc_pct
+    assert woodref.acclimate("cherry", 25.0, 9.0, room=house).to_pct == pytest.approx(
+        house.season.mean_emc_pct
+    )
+    assert woodref.acclimate("cherry", 25.0, 12.0, 7.0).mean_days.expected > 7.0
+    delivered = woodref.delivery("cherry", 20.0, 7.0, house, "March")
+    assert [m.month for m in delivered.months][:2] == [3, 4]
+    slow = woodref.delivery("cherry", 20.0, 7.0, house, 3, finish="urethane varnish", coats=3)
+    assert slow.swing_mm.expected < delivered.swing_mm.expected
+
+
+def test_a_year_of_lag():
+    lag = woodref.lag_year("cherry", 20.0, finishes=["urethane varnish"], width_mm=300.0)
+    bare, slow = lag.made
+    assert slow.expected < bare.expected
+    assert lag.movement.change_mm == pytest.approx(
+        woodref.movement("cherry", 300.0, 6.0, 10.0).change_mm
+    )
+    house = woodref.season("Duluth", "heated house")
+    assert woodref.lag_year("cherry", 20.0, house).from_pct == house.season.driest.emc_pct
+    assert {f.finish for f in woodref.finishes()} >= {lag.finishes[1].name}
+
+
+def test_a_joint_across_the_grain():
+    short, long = (woodref.gluing("cherry", mm, 8, 6, 10) for mm in (20.0, 200.0))
+    assert (short.verdict, long.verdict) == ("short enough", "too long")
+    assert short.travel == woodref.fixing("cherry", "glued", 8, 6, 10, distance_mm=20.0).travel
+
+
+def test_a_pile_is_counted(tmp_path):
+    # NHLA rules: 6 in. x 8 ft is 4 ft2 of surface, in 4/4 4 board feet.
+    boards = ["4/4 x 6 x 8ft x 3 red oak", "8/4 x 6 x 8ft red oak"]
+    pile = woodref.tally(boards)
+    assert [lot.board_feet for lot in pile.lots] == [12.0, 8.0]
+    assert pile.total.board_feet == 20.0
+    file = tmp_path / "pile.csv"
+    file.write_text("thickness,width,length,species\n4/4,6,8ft,ash\n", encoding="utf-8")
+    assert woodref.tally(file).total.board_feet == 4.0
+    with file.open("a", encoding="utf-8") as more:
+        more.write("4/4,wide,8ft,ash\n4/4,wide,8ft,ash\n")
+    with pytest.raises(woodref.InputError, match=r"line 3: .*'wide'.* \(and 1 more\)"):
+        woodref.tally(file)
+
+
+def test_a_wood_beside_all_others():
+    cherry = woodref.stability("cherry")
+    assert cherry.flat.change_mm == pytest.approx(woodref.movement("cherry", 300, 6, 10).change_mm)
+    assert cherry.rank.less + cherry.rank.more < cherry.rank.woods
+    assert any(r.rating == "Resistant" for r in woodref.ratings("cherry"))
+    assert woodref.cautions("cherry")[0].kind == "dust"
+    assert {"tabletop", "shelf"} <= set(woodref.uses())
+    assert woodref.uses()["shelf"] == woodref.rank("shelf").profile
+
+
+def test_a_piece_is_estimated_and_put_on_a_page(tmp_path):
+    bench = woodref.estimate(DEMO / "hall-bench.toml")
+    assert bench.cost is not None
+    dry = woodref.estimate(DEMO / "hall-bench.toml", place="Duluth", setting="heated house")
+    assert dry.piece.room.place == woodref.place("Duluth")
+    page = woodref.page(bench, "shop", "si")
+    assert "Hall bench (invented)" in page
+    assert page != woodref.page(bench)
+    priced = woodref.estimate(DEMO / "hall-bench.toml", prices=DEMO / "yard-prices.csv")
+    assert priced.cost != bench.cost
+    (tmp_path / "mine.toml").write_text(woodref.template(), encoding="utf-8")
+    assert woodref.estimate(tmp_path / "mine.toml").parts
+
+
+def test_a_piece_is_cut_from_boards(tmp_path):
+    for name in ("sideboard.toml", "sideboard-prices.csv", "sideboard-boards.csv"):
+        (tmp_path / name).write_bytes((DEMO / name).read_bytes())
+    assert woodref.estimate(tmp_path / "sideboard.toml").plan.boards_on_hand > 0
+    with (tmp_path / "sideboard-boards.csv").open("a", encoding="utf-8") as more:
+        more.write("wide\n")
+    with pytest.raises(woodref.InputError, match=r"sideboard-boards.csv, line \d+"):
+        woodref.estimate(tmp_path / "sideboard.toml")
+
+
+def test_figures_of_your_own(tmp_path, monkeypatch):
+    monkeypatch.setenv("WOODREF_DATA", str(tmp_path / "own"))
+    printed = woodref.density("white oak")
+    size = (1219.0, 152.0, 25.4)
+    assert len(woodref.own_figures()) == 0
+    board = woodref.own_weigh("white oak", *size, 3.6, 8.0, "the shop")
+    assert board.density_kg_m3 == pytest.approx(3.6 / (1.219 * 0.152 * 0.0254))
+    own = woodref.density("white oak")
+    assert own.density_kg_m3 > printed.density_kg_m3
+    again = woodref.own_weigh("white oak", *size, 3.6, 8.0)
+    assert again.published.density_kg_m3 == board.published.density_kg_m3
+    assert set(woodref.own_figures()["batch"]) == {"m1"}
+    assert woodref.own_remove("m1") == 2
+    assert woodref.density("white oak").density_kg_m3 == printed.density_kg_m3
+    file = tmp_path / "prices.csv"
+    file.write_text(woodref.template("prices"), encoding="utf-8")
+    taken = woodref.own_add(file, "prices", "a yard")
+    assert taken.kept == len(woodref.own_figures("prices")) > 0
+
+
+@pytest.mark.parametrize(
+    ("call", "message"),
+    [
+        (lambda: woodref.own_figures("price"), "did you mean 'prices'"),
+        (lambda: woodref.own_remove("m9"), "no table of your own is called 'm9'"),
+        (lambda: woodref.template("pieces"), "did you mean 'piece'"),
+        (lambda: woodref.table("specie"), "did you mean 'species'"),
+        (lambda: woodref.tally([]), "no board to count"),
+        (lambda: woodref.moisture(wet_kg=1.0), "give wet_kg and dry_kg"),
+        (lambda: woodref.moisture(wet_kg=1.0, dry_kg=0.0), "more than 0 when dry"),
+        (lambda: woodref.moisture(wet_kg=1.0, dry_kg=2.0), "exchanged"),
+        (lambda: woodref.moisture(meter_pct=40, temperature_c=20), "from 6 to 30 %"),
+        (lambda: woodref.moisture(meter_pct=6, temperature_c=200), "less than nothing"),
+        (lambda: woodref.acclimate("teak", 20, month="May"), "needs the room"),
+        (lambda: woodref.own_season(winter=(20, 30)), "give winter and summer"),
+        (lambda: woodref.season("Dulut"), "Duluth"),
+        (lambda: woodref.season("Duluth", "heated hous"), "nearest: heated-house"),
+        (lambda: woodref.wood("teak").value("hardness"), "did you mean 'side_hardness'"),
+        (lambda: woodref.compare("teak", "ash", properties=["hardness"]), "'side_hardness'"),
+    ],
+)
+def test_what_cannot_be_answered_says_what_would(call, message):
+    with pytest.raises(woodref.InputError, match=message):
+        call()

@@ -2,30 +2,64 @@
 
 import re
 from dataclasses import replace
+from functools import cache
+from pathlib import Path
 
 import pytest
 
 import woodref
-from woodref.climate.rooms import room_of
 from woodref.display import Grid, html_table, likely, number
-from woodref.reference.library import Reference
 
 STAVES = [woodref.Stave(100.0)] * 3
+BENCH = Path(__file__).resolve().parents[1] / "datasets" / "demo" / "hall-bench.toml"
+RAILS = [woodref.CutPart("rail", 1200.0, 60.0, 20.0, "European beech", 6)]
+
+
+@cache
+def house():
+    """A room to live in."""
+    return woodref.season("Duluth", "heated house")
+
+
+@cache
+def bench():
+    """The estimate of an invented bench."""
+    return woodref.estimate(BENCH)
+
+
 RESULTS = {
     "wood": lambda: woodref.wood("sugar maple"),
     "group": lambda: woodref.wood("red oak group"),
     "value": lambda: woodref.wood("sugar maple").value("side_hardness"),
     "find": lambda: woodref.find("rosewood"),
     "printed": lambda: woodref.printed("sugar maple")[0],
+    "compare": lambda: woodref.compare("sugar maple", "teak"),
+    "rank": lambda: woodref.rank("tabletop", limit=3),
+    "substitute": lambda: woodref.substitute("white ash", "tabletop", limit=3),
+    "use": lambda: woodref.uses()["tabletop"],
     "movement": lambda: woodref.movement("sugar maple", 300, 6, 10),
+    "stability": lambda: woodref.stability("sugar maple"),
     "panel": lambda: woodref.panel("sugar maple", STAVES, 7, 11),
     "density": lambda: woodref.density("sugar maple"),
     "weight": lambda: woodref.weight("sugar maple", 2400, 150, 25, quantity=3),
     "section": lambda: woodref.section("sugar maple", 200, 25, 12, 6, 50.0),
     "deflection": lambda: woodref.deflection("sugar maple", woodref.Span(900.0, 250.0, 19.0)),
-    "room": lambda: room_of(Reference(), "Duluth", "heated house"),
-    "season": lambda: room_of(Reference(), "Duluth", "heated house").season,
-    "place": lambda: room_of(Reference(), "Duluth").place,
+    "fixing": lambda: woodref.fixing("cherry", "button", 7, 6, 10, width_mm=700, gap=6),
+    "room": house,
+    "season": lambda: house().season,
+    "place": lambda: house().place,
+    "lag": lambda: woodref.lag("cherry", 20.0, 6.0, 12.0, [7.0, 30.0]),
+    "lag_year": lambda: woodref.lag_year("cherry", 20.0, finishes=["linseed oil sealer"]),
+    "acclimate": lambda: woodref.acclimate("cherry", 25.0),
+    "delivery": lambda: woodref.delivery("cherry", 20.0, 7.0, house()),
+    "load": lambda: woodref.load(
+        [woodref.WoodPart("shelf", woodref.wood("teak"), woodref.Shape("box", 900, 250, 19), 3)],
+        [woodref.Item("screws", 0.01, 20)],
+    ),
+    "crate": lambda: woodref.crate((900, 250, 800), 20.0, woodref.Packing(25.0)),
+    "buy": lambda: woodref.buy(RAILS, ["27 x 160 x 2500 European beech"], seconds=0.5),
+    "estimate": bench,
+    "weigh": lambda: woodref.own_weigh("white oak", 1219, 152, 25.4, 3.6, 8),
 }
 
 
@@ -48,7 +82,13 @@ def test_the_line_tells_the_figure_and_its_range():
     assert number(m.likely_mm.low) in repr(m)
 
 
-@pytest.mark.parametrize("name", ["wood", "group", "find", "panel", "room", "season"])
+@pytest.mark.parametrize(
+    "name",
+    [
+        *("wood", "group", "find", "compare", "rank", "substitute", "panel", "room", "season"),
+        *("acclimate", "delivery", "load", "estimate"),
+    ],
+)
 def test_a_notebook_shows_a_table(name):
     html = RESULTS[name]()._repr_html_()
     rows = re.findall(r"<tr>.*?</tr>", html)

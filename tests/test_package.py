@@ -1,5 +1,7 @@
-"""The wheel and the source archive hold what they must."""
+"""The package offers what it says; its wheel and its source archive hold what they must."""
 
+import ast
+import pkgutil
 import subprocess
 import sys
 import tarfile
@@ -7,6 +9,8 @@ import zipfile
 from pathlib import Path
 
 import pytest
+
+import woodref
 
 ROOT = Path(__file__).resolve().parents[1]
 
@@ -80,3 +84,19 @@ def test_the_source_archive_can_build_and_test_itself(archives):
         "tests/cli/test_docs.py",
     }
     assert wanted - sources == set()
+
+
+def test_every_public_name_is_where_a_checker_of_types_is_told():
+    tree = ast.parse(Path(woodref.__file__).read_text(encoding="utf-8"))
+    seen = {
+        alias.name: node.module
+        for node in ast.walk(tree)
+        if isinstance(node, ast.ImportFrom) and node.module.startswith("woodref.")
+        for alias in node.names
+    }
+    del seen["DATASET_VERSION"]
+    assert seen == {name: f"woodref.{home}" for name, home in woodref._HOMES.items()}
+    assert {*seen, "data_version"} == set(woodref.__all__)
+    # A room of that name would stand in the way of the function once it is imported.
+    rooms = {m.name for m in pkgutil.iter_modules(woodref.__path__)}
+    assert rooms.isdisjoint(woodref.__all__)

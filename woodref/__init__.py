@@ -32,7 +32,7 @@ if TYPE_CHECKING:
         weight,
     )
     from woodref.api.choosing import rank, substitute, uses
-    from woodref.api.data import sql, table, tables
+    from woodref.api.data import sources, sql, table, tables
     from woodref.api.drying import acclimate, delivery, finishes, lag, lag_year
     from woodref.api.joints import fixing, gluing
     from woodref.api.lumber import buy, tally
@@ -117,6 +117,7 @@ __all__ = [
     "season",
     "section",
     "size_for",
+    "sources",
     "sql",
     "stability",
     "substitute",
@@ -134,7 +135,7 @@ _NAMES = {
     "api.air": ("emc", "humidity_for", "moisture"),
     "api.boards": ("deflection", "density", "movement", "panel", "section", "size_for", "weight"),
     "api.choosing": ("rank", "substitute", "uses"),
-    "api.data": ("sql", "table", "tables"),
+    "api.data": ("sources", "sql", "table", "tables"),
     "api.drying": ("acclimate", "delivery", "finishes", "lag", "lag_year"),
     "api.joints": ("fixing", "gluing"),
     "api.lumber": ("buy", "tally"),

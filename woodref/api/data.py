@@ -4,6 +4,8 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING, Literal, overload
 
+from woodref.api.shared import reference
+from woodref.reference.sources import Source, sources_of
 from woodref.reference.tables import sql as frame_of
 from woodref.reference.tables import table as whole_table
 from woodref.reference.tables import table_names
@@ -11,6 +13,18 @@ from woodref.reference.tables import table_names
 if TYPE_CHECKING:
     import pandas
     import pyarrow
+
+
+def sources() -> tuple[Source, ...]:
+    """The publications behind the numbers, in the order of precedence.
+
+    Returns
+    -------
+    tuple of Source
+        Each with its citation and license, how many printed figures it gives, how many of them
+        are used and how they are known.
+    """
+    return tuple(sources_of(reference().store))
 
 
 def tables() -> dict[str, str]:

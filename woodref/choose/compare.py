@@ -8,6 +8,7 @@ from math import inf
 
 from woodref.board.movement import Movement
 from woodref.choose.overview import AIR_DRY_PCT, SHOP_PCT, Overview, UsualBoard, overview
+from woodref.display import Grid, Shown
 from woodref.formulas.spread import Z90, Difference, chance_greater, difference
 from woodref.quantity import Range
 from woodref.reference.properties import PROPERTIES
@@ -84,8 +85,8 @@ class Row:
         return tuple(_contrast(first, other) for other in others)
 
 
-@dataclass(frozen=True)
-class Comparison:
+@dataclass(frozen=True, repr=False)
+class Comparison(Shown):
     """Woods side by side: ``rows`` of figures, the computed ones first."""
 
     woods: tuple[Wood, ...]
@@ -96,6 +97,18 @@ class Comparison:
     def row(self, key: str) -> Row | None:
         """The row of a key, None where no wood has the figure."""
         return next((r for r in self.rows if r.key == key), None)
+
+    def _line(self) -> str:
+        return f"{', '.join(w.common_name for w in self.woods)}; {len(self.rows)} figures"
+
+    def _grid(self) -> Grid:
+        return Grid(
+            ("figure", "condition", *(w.common_name for w in self.woods)),
+            (
+                (row.label, row.condition, *(c.value if c else None for c in row.cells))
+                for row in self.rows
+            ),
+        )
 
 
 def _contrast(first: ComparedValue | None, other: ComparedValue | None) -> Contrast | None:

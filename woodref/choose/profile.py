@@ -14,6 +14,7 @@ from pathlib import Path
 
 from woodref.choose.columns import COLUMNS, ChoiceColumn
 from woodref.config import config_path
+from woodref.display import Shown
 from woodref.errors import InputError
 from woodref.files import did_you_mean, read_text
 from woodref.toml_reader import TomlTable, parse_toml
@@ -66,8 +67,8 @@ class Limit:
         return f"{self.column.name} {self.operator} {value}"
 
 
-@dataclass(frozen=True)
-class Profile:
+@dataclass(frozen=True, repr=False)
+class Profile(Shown):
     """What a use asks of a wood; ``file`` is where it stands, ``own`` true for a user's."""
 
     name: str
@@ -83,6 +84,9 @@ class Profile:
         """The share of each criterion in the score, together 1."""
         total = sum(c.weight for c in self.criteria)
         return tuple(c.weight / total for c in self.criteria)
+
+    def _line(self) -> str:
+        return f"{self.title}, {len(self.criteria)} criteria, {len(self.limits)} limits"
 
 
 def shipped_folder() -> Path:

@@ -17,6 +17,7 @@ from woodref.choose.profile import Profile
 from woodref.choose.scoring import Scale, scales_of, scored_sql
 from woodref.choose.screening import WELL_KNOWN, FilterCount, Screening, Unranked, check_limit
 from woodref.choose.seasonal_range import SeasonalRange
+from woodref.display import Grid, Shown
 from woodref.errors import NoDataError
 from woodref.files import one_line
 from woodref.formulas.spread import Difference, chance_greater, difference
@@ -84,8 +85,8 @@ class RankedWood:
         return any(c.recalled for c in self.contributions)
 
 
-@dataclass(frozen=True)
-class Ranking:
+@dataclass(frozen=True, repr=False)
+class Ranking(Shown):
     """The woods that pass, best first.
 
     ``passed`` how many do; ``woods`` the first of them; ``unranked`` those that lack a figure;
@@ -108,6 +109,25 @@ class Ranking:
     def ties(self) -> tuple[RankedWood, ...]:
         """Shown woods that the best does not beat on single boards."""
         return tuple(w for w in self.woods if w.is_tie)
+
+    def _line(self) -> str:
+        first = f", {self.woods[0].common_name} first" if self.woods else ""
+        return f"{self.profile.title}: {self.passed} of {self.considered} woods pass{first}"
+
+    def _grid(self) -> Grid:
+        return Grid(
+            ("", "wood", "botanical name", "score", "against the best"),
+            (
+                (
+                    w.position,
+                    w.common_name,
+                    w.botanical_name,
+                    w.score,
+                    w.against_best.verdict if w.against_best else "",
+                )
+                for w in self.woods
+            ),
+        )
 
 
 def rank(

@@ -28,6 +28,7 @@ from woodref.choose.screening import (
 )
 from woodref.choose.seasonal_range import SeasonalRange
 from woodref.choose.shared_names import SharedName, shared_names
+from woodref.display import Grid, Shown
 from woodref.errors import NoDataError
 from woodref.reference.library import Reference
 from woodref.reference.woods import Wood
@@ -76,8 +77,8 @@ class Substitute:
         return tuple(c for c in self.changes if c.verdict == verdict)
 
 
-@dataclass(frozen=True)
-class Substitutes:
+@dataclass(frozen=True, repr=False)
+class Substitutes(Shown):
     """The woods closest to one, nearest first.
 
     ``own_group`` those of its own trade group, which yards often sell with it; ``fails`` the
@@ -99,6 +100,19 @@ class Substitutes:
     own_group: tuple[Substitute, ...]
     unranked: tuple[Unranked, ...]
     filter_counts: tuple[FilterCount, ...]
+
+    def _line(self) -> str:
+        near = ", ".join(w.common_name for w in self.woods[:3])
+        return f"in place of {self.wood.common_name}, {self.profile.title}: {near or 'none'}"
+
+    def _grid(self) -> Grid:
+        return Grid(
+            ("wood", "botanical name", "distance", "in work", "in look"),
+            (
+                (w.common_name, w.botanical_name, w.distance, w.in_work, w.in_look)
+                for w in self.woods
+            ),
+        )
 
 
 def substitutes(

@@ -6,6 +6,7 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING, NamedTuple
 
 from woodref.board.movement import checked_moisture
+from woodref.display import Grid, Shown, number, ranged
 from woodref.drying.ambient import ROOM_C, steady_air
 from woodref.drying.finish_fit import DAY_S
 from woodref.drying.lag import BARE, DryingBoard, board_of, follow, spread
@@ -34,8 +35,8 @@ class AcclimationDay(NamedTuple):
     middle_pct: Range
 
 
-@dataclass(frozen=True)
-class Acclimation:
+@dataclass(frozen=True, repr=False)
+class Acclimation(Shown):
     """Stock in a room: days until its mean and its middle are near the room's moisture content.
 
     In a Range of days ``low`` is the fewest, ``high`` the most.
@@ -47,6 +48,16 @@ class Acclimation:
     mean_days: Range
     middle_days: Range
     course: tuple[AcclimationDay, ...]
+
+    def _line(self) -> str:
+        days = ranged(self.mean_days, "d")
+        return f"from {number(self.from_pct)} to {number(self.to_pct)} %: {days}"
+
+    def _grid(self) -> Grid:
+        return Grid(
+            ("days", "mean [%]", "middle [%]"),
+            ((d.days, d.mean_pct.expected, d.middle_pct.expected) for d in self.course),
+        )
 
 
 def _days_until(near: Array, days: Array) -> Range:

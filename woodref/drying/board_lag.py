@@ -7,6 +7,7 @@ from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING
 
 from woodref.board.movement import Movement, movement
+from woodref.display import Shown, number
 from woodref.drying.lag import (
     DryingBoard,
     Finish,
@@ -25,8 +26,8 @@ if TYPE_CHECKING:
 COURSE_DAYS = (7, 14, 30, 61, 91, 182)
 
 
-@dataclass(frozen=True)
-class BoardLag:
+@dataclass(frozen=True, repr=False)
+class BoardLag(Shown):
     """A board under each of its finishes, between a dry and a wet season.
 
     ``from_pct`` moisture content at rest in the dry season, ``to_pct`` that of the air of the
@@ -64,6 +65,13 @@ class BoardLag:
     def made_in_middle(self) -> tuple[Range, ...]:
         """The same of the middle of the board [1]."""
         return tuple(s.middle_share[s.days.index(self.days)] for s in self.steps)
+
+    def _line(self) -> str:
+        made = ", ".join(
+            f"{finish.name or 'bare'} {number(share.expected)}"
+            for finish, share in zip(self.finishes, self.made, strict=True)
+        )
+        return f"{self.wood.common_name}, share made after {number(self.days)} d: {made}"
 
 
 def board_lag(

@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from woodref.board.movement import Movement, checked_moisture, movement
+from woodref.display import Grid, Shown, number, ranged
 from woodref.drying.ambient import MONTH_DAYS, air_of, yearly_air
 from woodref.drying.finish_fit import DAY_S
 from woodref.drying.lag import (
@@ -44,8 +45,8 @@ class DeliveryMonth:
     change_mm: Range
 
 
-@dataclass(frozen=True)
-class Delivery:
+@dataclass(frozen=True, repr=False)
+class Delivery(Shown):
     """A piece built at one moisture content that lives in a room.
 
     ``months`` the twelve after delivery; ``year`` the year that repeats after them;
@@ -64,6 +65,26 @@ class Delivery:
     widest_mm: Range
     swing_mm: Range
     movement: Movement
+
+    def _line(self) -> str:
+        swing = ranged(self.swing_mm, "mm")
+        built = f"{number(self.size_mm)} mm built at {number(self.built_pct)} %"
+        return f"{built}, swings {swing} a year"
+
+    def _grid(self) -> Grid:
+        return Grid(
+            ("month", "air [%]", "mean [%]", "middle [%]", "change [mm]"),
+            (
+                (
+                    m.month,
+                    m.emc_pct,
+                    m.mean_pct.expected,
+                    m.middle_pct.expected,
+                    m.change_mm.expected,
+                )
+                for m in self.months
+            ),
+        )
 
 
 def month_after(build_month: int) -> int:

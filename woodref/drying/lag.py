@@ -14,6 +14,7 @@ from typing import TYPE_CHECKING
 
 from woodref.board.movement import checked_moisture, movement
 from woodref.board.weight import DensityEstimate, density_of
+from woodref.display import Shown, number
 from woodref.drying.ambient import (
     ROOM_C,
     YEAR_DAYS,
@@ -138,8 +139,8 @@ class LagYear:
     wettest_pct: Range
 
 
-@dataclass(frozen=True)
-class LagStep:
+@dataclass(frozen=True, repr=False)
+class LagStep(Shown):
     """A board after the air changed once and for all.
 
     Shares of the change that the mean and the middle have made [1], one for each of ``days``.
@@ -149,6 +150,13 @@ class LagStep:
     days: tuple[float, ...]
     mean_share: tuple[Range, ...]
     middle_share: tuple[Range, ...]
+
+    def _line(self) -> str:
+        made = ", ".join(
+            f"{number(share.expected)} after {number(days)} d"
+            for days, share in zip(self.days, self.mean_share, strict=True)
+        )
+        return f"{self.finish.name or 'bare'}, share of the change made: {made}"
 
 
 def board_of(wood: Wood, thickness_mm: float) -> DryingBoard:

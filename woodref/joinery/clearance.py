@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
+from woodref.display import Shown, ranged
 from woodref.joinery.fit import Check, Need, NeedKey, Side, Verdict
 from woodref.joinery.fixing_rules import demand_of, hardware_notes
 from woodref.joinery.fixing_types import FixingSpec, checked_sizes
@@ -13,8 +14,8 @@ from woodref.note import Note
 from woodref.reference.woods import Wood
 
 
-@dataclass(frozen=True)
-class Fixing:
+@dataclass(frozen=True, repr=False)
+class Fixing(Shown):
     """What a fixing needs: travel, sizes to make, and a check of each size that was given."""
 
     spec: FixingSpec
@@ -76,6 +77,11 @@ class Fixing:
     def strain_pct(self) -> float:
         """The larger change of the width, as a share of it [%]."""
         return 100.0 * self.travel.most.expected / self.travel.distance_mm
+
+    def _line(self) -> str:
+        verdict = f": {self.verdict}" if self.verdict else ""
+        most = ranged(self.travel.most, "mm")
+        return f"{self.spec.kind}, {self.wood.common_name}, moves {most}{verdict}"
 
 
 def checks_of(spec: FixingSpec, travel: Travel) -> tuple[Check, ...]:

@@ -11,6 +11,7 @@ from time import monotonic
 
 from woodref.cutting.model import Progress
 from woodref.cutting.pack import SECONDS
+from woodref.display import Shown, ranged
 from woodref.errors import InputError
 from woodref.lumber.cut_list import CutPart
 from woodref.lumber.lots import GLUE_UP, LotPlan, Shop, why_left
@@ -26,8 +27,8 @@ from woodref.reference.trade import DressedSize
 from woodref.reference.woods import Wood
 
 
-@dataclass(frozen=True)
-class BuyingPlan:
+@dataclass(frozen=True, repr=False)
+class BuyingPlan(Shown):
     """Plans by wood and thickness, what stays uncut, what to buy, what it costs together.
 
     ``parts`` are those that were asked for, and ``boards_on_hand`` how many boards there were;
@@ -59,6 +60,13 @@ class BuyingPlan:
     def unpriced(self) -> tuple[str, ...]:
         """What has no price, and why."""
         return tuple(dict.fromkeys(p.unpriced for p in self.purchases if p.unpriced))
+
+    def _line(self) -> str:
+        cost = f", {ranged(self.cost, self.currency)}" if self.cost else ""
+        return (
+            f"{sum(p.quantity for p in self.parts)} parts, {len(self.lots)} lots, "
+            f"{len(self.uncut)} uncut, {len(self.purchases)} purchases{cost}"
+        )
 
 
 def _share_a_wood(a: Wood, b: Wood) -> bool:

@@ -12,6 +12,7 @@ from typing import TYPE_CHECKING
 
 import duckdb
 
+from woodref.display import Shown
 from woodref.errors import InputError
 from woodref.files import closest, write_text
 from woodref.lumber.prices import OPTIONAL as PRICES_OPTIONAL
@@ -47,8 +48,8 @@ OPTIONAL: dict[str, tuple[str, ...]] = {
 }
 
 
-@dataclass(frozen=True)
-class Intake:
+@dataclass(frozen=True, repr=False)
+class Intake(Shown):
     """What became of a table: rows read, kept and rejected; the batch; the rejects file."""
 
     kind: str
@@ -57,6 +58,9 @@ class Intake:
     bad: tuple[BadRow, ...]
     batch: str
     rejects: Path | None
+
+    def _line(self) -> str:
+        return f"{self.kept} of {self.rows} rows kept as {self.batch or 'nothing'}"
 
 
 def _bad_rows(connection: duckdb.DuckDBPyConnection, table: OwnTable) -> list[BadRow]:

@@ -11,6 +11,7 @@ from typing import Any
 import duckdb
 
 from woodref.board.weight import DensityEstimate, density_of, wood_shrinkage
+from woodref.display import Shown, number
 from woodref.errors import InputError, NoDataError
 from woodref.formulas.density import basic_specific_gravity_from, specific_gravity_from_density
 from woodref.formulas.spread import chance_greater
@@ -35,8 +36,8 @@ class Heaviness(Enum):
     UNKNOWN = "unknown"
 
 
-@dataclass(frozen=True)
-class WeighedBoard:
+@dataclass(frozen=True, repr=False)
+class WeighedBoard(Shown):
     """A weighed board.
 
     ``density_kg_m3`` at its moisture content; ``basic_specific_gravity`` worked back from it;
@@ -62,6 +63,10 @@ class WeighedBoard:
         if self.lighter_share > _HEAVY:
             return Heaviness.HEAVY
         return Heaviness.LIGHT if self.lighter_share < _LIGHT else Heaviness.USUAL
+
+    def _line(self) -> str:
+        at = f"{number(self.density_kg_m3)} kg/m3 at {number(self.moisture_pct)} %"
+        return f"{self.wood.common_name}, {at}, {self.heaviness.value} for its kind"
 
 
 def weigh(

@@ -9,6 +9,7 @@ from typing import TYPE_CHECKING
 from woodref.board.movement import Movement
 from woodref.board.weight import DensityEstimate
 from woodref.cutting.model import Progress
+from woodref.display import Grid, Shown, ranged
 from woodref.lumber.buying import BuyingPlan
 from woodref.lumber.prices import PriceList
 from woodref.lumber.stock_on_hand import WrittenBoard
@@ -36,8 +37,8 @@ if TYPE_CHECKING:
     from woodref.drying.delivery import Delivery
 
 
-@dataclass(frozen=True)
-class Estimate:
+@dataclass(frozen=True, repr=False)
+class Estimate(Shown):
     """A piece estimated: parts, totals, what to buy, cautions, assumptions and figures used.
 
     ``spans`` say how its spans sag, ``fixings`` what they need so that it can move,
@@ -110,6 +111,26 @@ class Estimate:
         """The part whose width changes most, and that change; None where none moves."""
         moves = [(p, m) for p in self.parts for m in p.movements]
         return max(moves, key=lambda pair: abs(pair[1].change_mm), default=None)
+
+    def _line(self) -> str:
+        cost = f", {ranged(self.cost, self.currency)}" if self.cost else ""
+        mass = ranged(self.mass_kg["build"], "kg")
+        return f"{self.piece.name}, {len(self.parts)} parts, {mass}{cost}"
+
+    def _grid(self) -> Grid:
+        return Grid(
+            ("part", "quantity", "material", "mass [kg]", "low", "high", "cost"),
+            (
+                (
+                    p.part.name,
+                    p.part.quantity,
+                    p.material,
+                    *(p.mass_kg["build"] if p.mass_kg else (None,) * 3),
+                    p.cost.expected if p.cost else None,
+                )
+                for p in self.parts
+            ),
+        )
 
 
 def estimate_piece(

@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from enum import Enum
 from math import isfinite, prod
 
+from woodref.display import Shown, number, ranged
 from woodref.errors import InputError
 from woodref.quantity import Range
 from woodref.reference.shipping import Divisor, FreightClass, ShippingFacts
@@ -109,8 +110,8 @@ class ParcelLimit:
     over: Certainty
 
 
-@dataclass(frozen=True)
-class Crate:
+@dataclass(frozen=True, repr=False)
+class Crate(Shown):
     """A packed piece: outer size [mm], weights, density, freight class, lifting, limits.
 
     ``freight`` at the expected weight, ``freight_low`` and ``freight_high`` at the ends of its
@@ -137,6 +138,10 @@ class Crate:
     def over(self) -> tuple[str, ...]:
         """Which of the usual limits of a parcel it exceeds, or may exceed."""
         return tuple(x.name for x in self.limits if x.over is not Certainty.NO)
+
+    def _line(self) -> str:
+        size = " x ".join(map(number, self.size_mm))
+        return f"{size} mm, gross {ranged(self.gross_kg, 'kg')}"
 
 
 def freight_class(density_lb_ft3: float, classes: Sequence[FreightClass]) -> FreightClass:

@@ -9,6 +9,7 @@ from math import isfinite
 
 from woodref.board.shapes import Shape, volume_of
 from woodref.board.weight import DensityEstimate, density_of
+from woodref.display import Grid, Shown, ranged
 from woodref.errors import InputError
 from woodref.formulas.density import greatest_density
 from woodref.formulas.moisture import maximum_moisture_content
@@ -93,8 +94,8 @@ class LoadLine:
     basis: str
 
 
-@dataclass(frozen=True)
-class Load:
+@dataclass(frozen=True, repr=False)
+class Load(Shown):
     """What is shipped: lines, totals, and what each lift weighs when shipped."""
 
     lines: tuple[LoadLine, ...]
@@ -107,6 +108,18 @@ class Load:
     def heaviest_lift(self) -> tuple[str, Range]:
         """Name and mass of the heaviest lift."""
         return max(self.lifts, key=lambda pair: pair[1].expected)
+
+    def _line(self) -> str:
+        return f"{len(self.lines)} lines, shipped {ranged(self.shipped_kg, 'kg')}"
+
+    def _grid(self) -> Grid:
+        return Grid(
+            ("part", "material", "quantity", "shipped [kg]", "low", "high", "settled [kg]"),
+            (
+                (x.name, x.material, x.quantity, *x.shipped_kg, x.settled_kg.expected)
+                for x in self.lines
+            ),
+        )
 
 
 def slab_mass(
