@@ -76,6 +76,11 @@ def test_versions():
     assert woodref.data_version == DATASET_VERSION
 
 
+def test_sources():
+    handbook = next(s for s in woodref.sources() if s.source_id == "wood-handbook-2021")
+    assert 0 < handbook.preferred < handbook.measurements == sum(handbook.bases.values())
+
+
 def test_tables():
     assert woodref.tables()["sources"] == "One row per publication."
     sources = woodref.table("sources")
