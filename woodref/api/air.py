@@ -34,7 +34,7 @@ def emc(temperature_c: Numbers, relative_humidity_pct: Numbers) -> Floats: ...
 
 
 def emc(temperature_c: Numbers, relative_humidity_pct: Numbers) -> float | Floats:
-    """Equilibrium moisture content: what wood comes to in air held constant.
+    """Compute the equilibrium moisture content: what wood comes to in air held constant.
 
     Parameters
     ----------
@@ -87,7 +87,7 @@ def humidity_for(emc_pct: Numbers, temperature_c: Numbers) -> Floats: ...
 
 
 def humidity_for(emc_pct: Numbers, temperature_c: Numbers) -> float | Floats:
-    """Relative humidity that keeps wood at a moisture content: the inverse of emc.
+    """Compute the relative humidity that keeps wood at a moisture content: the inverse of emc.
 
     Parameters
     ----------
@@ -119,7 +119,7 @@ def moisture(
     temperature_c: float | None = None,
     calibration_c: float = METER_CALIBRATION_C,
 ) -> float:
-    """Moisture content of a sample, from two weighings or from a resistance meter.
+    """Compute the moisture content of a sample, from two weighings or a resistance meter.
 
     Parameters
     ----------

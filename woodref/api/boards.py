@@ -58,7 +58,7 @@ def movement(
     cut: Cuts = "flat",
     boards: Numbers = 1,
 ) -> Movement | MovementArrays:
-    """Size of a board after its moisture content changed, with the likely range.
+    """Compute the size of a board after its moisture content changed, with the likely range.
 
     Parameters
     ----------
@@ -123,7 +123,7 @@ def size_for(
     to_moisture_pct: float,
     cut: str | float = "flat",
 ) -> Movement:
-    """The width to cut now for a width wanted later: the inverse of movement.
+    """Compute the width to cut now for a width wanted later: the inverse of movement.
 
     Parameters
     ----------
@@ -161,7 +161,7 @@ def density(name: Woods, moisture_pct: Numbers = ...) -> DensityArrays: ...
 
 
 def density(name: Woods, moisture_pct: Numbers = 12.0) -> DensityEstimate | DensityArrays:
-    """Density of a wood with its water, with the likely range of single boards.
+    """Compute the density of a wood with its water, with the likely range of single boards.
 
     Parameters
     ----------
@@ -232,7 +232,7 @@ def weight(
     moisture_pct: Numbers = 8.0,
     quantity: Numbers = 1,
 ) -> BoardWeight | WeightArrays:
-    """Mass of boards of one size, each and together, with the likely ranges.
+    """Compute the mass of boards of one size, each and together, with the likely ranges.
 
     Parameters
     ----------
@@ -282,7 +282,7 @@ def panel(
     to_moisture_pct: float,
     thickness_mm: float | None = None,
 ) -> PanelMovement:
-    """The width of a glued-up panel after its moisture content changed: it is its staves.
+    """Compute the width of a glued-up panel after its moisture content changed.
 
     Parameters
     ----------
@@ -321,7 +321,7 @@ def section(
     side: str = "below",
     offset_mm: float = 0.0,
 ) -> CrossSection:
-    """The end of a board cut anywhere in the log, after its moisture content changed.
+    """Compute the end of a board cut anywhere in the log, after its moisture content changed.
 
     Parameters
     ----------
@@ -362,7 +362,7 @@ def section(
 
 
 def deflection(name: Wood | str, span: Span, moisture_pct: float = 8.0) -> Deflection:
-    """The sag of a shelf, rail or top, now and after years; never a structural value.
+    """Compute the sag of a shelf, rail or top, now and after years; never a structural value.
 
     Parameters
     ----------

@@ -13,7 +13,7 @@ from woodref.reference.woods import Wood
 
 
 def uses() -> dict[str, Profile]:
-    """The uses woods are ranked for, and what each asks of a wood.
+    """List the uses woods are ranked for, and what each asks of a wood.
 
     Returns
     -------
@@ -31,7 +31,7 @@ def rank(
     wettest_pct: float = 10.0,
     limit: int = 20,
 ) -> Ranking:
-    """Woods ranked for a use, best first, each with what makes its score.
+    """Rank woods for a use, best first, each with what makes its score.
 
     Parameters
     ----------
@@ -71,7 +71,7 @@ def substitute(
     wettest_pct: float = 10.0,
     limit: int = 8,
 ) -> Substitutes:
-    """The woods that come closest to one for a use, in work and in look, nearest first.
+    """Find the woods that come closest to one for a use, in work and in look.
 
     Parameters
     ----------

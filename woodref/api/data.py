@@ -16,7 +16,7 @@ if TYPE_CHECKING:
 
 
 def sources() -> tuple[Source, ...]:
-    """The publications behind the numbers, in the order of precedence.
+    """List the publications behind the numbers, in the order of precedence.
 
     Returns
     -------
@@ -28,7 +28,7 @@ def sources() -> tuple[Source, ...]:
 
 
 def tables() -> dict[str, str]:
-    """The tables of the reference dataset.
+    """List the tables of the reference dataset.
 
     Returns
     -------
@@ -47,7 +47,7 @@ def table(name: str, as_arrow: Literal[True]) -> pyarrow.Table: ...
 
 
 def table(name: str, as_arrow: bool = False) -> pandas.DataFrame | pyarrow.Table:
-    """A table of the reference dataset, whole.
+    """Read a table of the reference dataset, whole.
 
     Parameters
     ----------
@@ -78,7 +78,7 @@ def sql(query: str, as_arrow: Literal[True]) -> pyarrow.Table: ...
 
 
 def sql(query: str, as_arrow: bool = False) -> pandas.DataFrame | pyarrow.Table:
-    """The rows of one reading statement over the tables of the reference dataset.
+    """Ask the tables of the reference dataset in SQL, for reading alone.
 
     Parameters
     ----------

@@ -21,7 +21,7 @@ from woodref.reference.woods import Wood
 
 
 def finishes() -> tuple[FinishRow, ...]:
-    """The finishes whose effect was tested, and what moisture they kept out.
+    """List the finishes whose effect was tested, and what moisture they kept out.
 
     Returns
     -------
@@ -41,7 +41,7 @@ def lag(
     finish: str = "bare",
     coats: int | None = None,
 ) -> LagStep:
-    """How much of its movement a board has made, some days after the air changed for good.
+    """Compute how much of its movement a board has made, some days after the air changed.
 
     Parameters
     ----------
@@ -94,7 +94,7 @@ def lag_year(
     width_mm: float | None = None,
     cut: str | float = "flat",
 ) -> BoardLag:
-    """What thickness and finishes leave of the movement of a board, through a year.
+    """Compute what thickness and finishes leave of the movement of a board, through a year.
 
     Parameters
     ----------
@@ -169,7 +169,7 @@ def acclimate(
     room: Room | None = None,
     month: str | int | None = None,
 ) -> Acclimation:
-    """How long stock should rest in a room before it is milled, both faces open to the air.
+    """Estimate how long stock should rest in a room before it is milled, both faces open.
 
     Parameters
     ----------
@@ -223,7 +223,7 @@ def delivery(
     coats: int | None = None,
     one_face: bool = False,
 ) -> Delivery:
-    """What a piece built in one place does in the room it is delivered to.
+    """Follow a piece built in one place in the room it is delivered to.
 
     Parameters
     ----------

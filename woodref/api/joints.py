@@ -28,7 +28,7 @@ def fixing(
     units: str = "si",
     **sizes_mm: float,
 ) -> Fixing:
-    """What a fixing needs so that the wood can move, and whether given sizes let it.
+    """Compute what a fixing needs so that the wood can move, and whether given sizes let it.
 
     Parameters
     ----------
@@ -98,7 +98,7 @@ def gluing(
     staves: int = 1,
     units: str = "si",
 ) -> Fixing:
-    """If a batten or a joint across the grain may be glued over a length.
+    """Judge if a batten or a joint across the grain may be glued over a length.
 
     Parameters
     ----------

@@ -26,7 +26,7 @@ class Tally(NamedTuple):
 
 
 def tally(boards: Sequence[str] | str | Path, units: str = "us") -> Tally:
-    """Board feet of a pile, by wood and thickness.
+    """Count the board feet of a pile, by wood and thickness.
 
     Parameters
     ----------
@@ -70,7 +70,7 @@ def tally(boards: Sequence[str] | str | Path, units: str = "us") -> Tally:
 
 
 def boards_of_file(path: Path, units: str) -> list[Board]:
-    """The boards of a CSV file; InputError with the line where a row is none."""
+    """Read the boards of a CSV file; InputError with the line where a row is none."""
     pile = read_pile(path, units)
     if pile.rejects:
         first, more = pile.rejects[0], len(pile.rejects) - 1
@@ -89,7 +89,7 @@ def buy(
     seconds: float = 10.0,
     units: str = "si",
 ) -> BuyingPlan:
-    """Cut parts from boards in hand; what to buy for the rest, and its cost.
+    """Plan how to cut parts from boards in hand, and what to buy for the rest.
 
     Parameters
     ----------

@@ -26,7 +26,7 @@ def _kind(kind: str) -> str:
 
 
 def own_figures(kind: str = "measurements") -> pandas.DataFrame:
-    """What of your own is stored.
+    """Read what of your own is stored.
 
     Parameters
     ----------
@@ -108,7 +108,7 @@ def own_weigh(
     moisture_pct: float,
     origin: str = "",
 ) -> WeighedBoard:
-    """If a board is heavy for its kind; keep it as your own figure.
+    """Judge if a board is heavy for its kind; keep it as your own figure.
 
     Parameters
     ----------

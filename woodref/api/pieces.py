@@ -37,7 +37,7 @@ TEMPLATES = {
 
 
 def template(name: str = "piece") -> str:
-    """A commented file to start from.
+    """Read a commented file to start from.
 
     Parameters
     ----------
@@ -60,7 +60,7 @@ def template(name: str = "piece") -> str:
 
 
 def _prices(piece: Piece, prices: str | Path | None) -> PriceList | None:
-    """The price list given, else the one the piece names, else the shop's own."""
+    """Read the price list given, else the one the piece names, else the shop's own."""
     file = Path(prices) if prices else piece.beside(piece.prices) if piece.prices else None
     resolve = resolver(reference())
     return read_prices(file, resolve) if file else own_prices(resolve)
@@ -80,7 +80,7 @@ def estimate(
     place: str = "",
     setting: str = "",
 ) -> Estimate:
-    """What a piece of furniture weighs, costs, moves and needs.
+    """Estimate what a piece of furniture weighs, costs, moves and needs.
 
     Parameters
     ----------
@@ -121,7 +121,7 @@ def page(
     costs: bool | None = None,
     sizes: bool | None = None,
 ) -> str:
-    """A piece as one HTML page to print, which needs nothing else.
+    """Put a piece on one HTML page to print, which needs nothing else.
 
     Parameters
     ----------
@@ -155,7 +155,7 @@ def load(
     build_pct: float = 8.0,
     settled_pct: float = 8.0,
 ) -> Load:
-    """What a piece weighs shipped and settled, by part, in all and by lift, with ranges.
+    """Weigh a piece, shipped and settled, by part, in all and by lift, with ranges.
 
     Parameters
     ----------
@@ -187,7 +187,7 @@ def crate(
     packing: Packing,
     divisors: Sequence[Divisor] = (),
 ) -> Crate:
-    """The crate or carton around a piece: size, gross weight, freight class, who can lift it.
+    """Compute the crate around a piece: size, gross weight, freight class, who can lift it.
 
     Parameters
     ----------

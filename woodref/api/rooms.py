@@ -17,7 +17,7 @@ _AS_IT_IS = "outdoors under cover"
 
 
 def place(name: str) -> Place:
-    """The town of a name, or the one nearest to a point, with the station that stands for it.
+    """Find the town of a name, or the one nearest to a point, with its weather station.
 
     Parameters
     ----------
@@ -67,7 +67,7 @@ def season(
     lowest_humidity_pct: float | None = None,
     highest_humidity_pct: float | None = None,
 ) -> Room:
-    """What wood goes through in a year, in a kind of room in a town.
+    """Compute what wood goes through in a year, in a kind of room in a town.
 
     Parameters
     ----------
@@ -131,7 +131,7 @@ def own_season(
     lowest_humidity_pct: float | None = None,
     highest_humidity_pct: float | None = None,
 ) -> Season:
-    """What wood goes through in a year of air that you measured.
+    """Compute what wood goes through in a year of air that you measured.
 
     Parameters
     ----------
@@ -143,7 +143,9 @@ def own_season(
     setting : str, optional
         The kind of room, where the air is that outdoors; the air is that of the room where
         nothing is said.
-    indoor_temperature_c, added_moisture_g_kg, lowest_humidity_pct, highest_humidity_pct : float
+    indoor_temperature_c, added_moisture_g_kg : float, optional
+        As for :func:`woodref.season`.
+    lowest_humidity_pct, highest_humidity_pct : float, optional
         As for :func:`woodref.season`.
 
     Returns

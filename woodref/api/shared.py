@@ -10,10 +10,10 @@ from woodref.reference.woods import Wood
 
 @cache
 def reference() -> Reference:
-    """The packaged dataset, opened once per process, at the first look-up."""
+    """Open the packaged dataset, once per process, at the first look-up."""
     return Reference()
 
 
 def wood_of(name: Wood | str) -> Wood:
-    """The wood itself, or the one that goes by a name."""
+    """Return the wood itself, or the one that goes by a name."""
     return name if isinstance(name, Wood) else reference().wood(name)

@@ -20,7 +20,7 @@ from woodref.reference.woods import Wood
 
 
 def wood(name: str) -> Wood:
-    """The wood, or trade group, that goes by a name.
+    """Look up the wood, or trade group, that goes by a name.
 
     Parameters
     ----------
@@ -50,7 +50,7 @@ def wood(name: str) -> Wood:
 
 
 def find(name: str) -> Found:
-    """The woods a name can mean, those whose names hold it, and the nearest names.
+    """Find the woods a name can mean, those whose names hold it, and the nearest names.
 
     Parameters
     ----------
@@ -66,7 +66,7 @@ def find(name: str) -> Found:
 
 
 def printed(name: Wood | str) -> tuple[Printed, ...]:
-    """Every printed figure of a wood, or of the members of a group: used, not used, in doubt.
+    """List every printed figure of a wood, or of the members of a group, used or not.
 
     Parameters
     ----------
@@ -87,7 +87,7 @@ def printed(name: Wood | str) -> tuple[Printed, ...]:
 
 
 def compare(*names: Wood | str, properties: Iterable[str] | None = None) -> Comparison:
-    """Woods side by side: ratios, and whether single boards show the difference.
+    """Set woods side by side: ratios, and whether single boards show the difference.
 
     Parameters
     ----------
@@ -119,7 +119,7 @@ def compare(*names: Wood | str, properties: Iterable[str] | None = None) -> Comp
 
 
 def ratings(name: Wood | str) -> tuple[Rating, ...]:
-    """The printed classes of a wood: decay resistance, gluing, machining, color and others.
+    """List the printed classes of a wood: decay resistance, gluing, machining and others.
 
     Parameters
     ----------
@@ -140,7 +140,7 @@ def ratings(name: Wood | str) -> tuple[Rating, ...]:
 
 
 def cautions(name: Wood | str) -> tuple[Caution, ...]:
-    """The hazards and trade controls recorded for a wood, those for all woods first.
+    """List the hazards and trade controls recorded for a wood, those for all woods first.
 
     Parameters
     ----------
@@ -166,7 +166,7 @@ def stability(
     wettest_pct: float = 10.0,
     width_mm: float = 300.0,
 ) -> Stability:
-    """How much a wood moves between two moisture contents, and how many others move less.
+    """Compute how much a wood moves between two moisture contents, beside all others.
 
     Parameters
     ----------
