@@ -47,7 +47,8 @@ def rank(
     Returns
     -------
     Ranking
-        ``woods`` the first of those that pass, ``unranked`` those that lack a figure.
+        ``woods`` the first of those that pass, ``unranked`` those that lack a figure;
+        ``to_frame()`` a pandas frame of one row a wood.
 
     Raises
     ------
@@ -88,7 +89,7 @@ def substitute(
     -------
     Substitutes
         ``woods`` of other trade groups, ``own_group`` of its own, ``unranked`` those of which too
-        little is known.
+        little is known; ``to_frame()`` a pandas frame of one row a wood.
 
     Raises
     ------

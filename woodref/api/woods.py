@@ -100,7 +100,8 @@ def compare(*names: Wood | str, properties: Iterable[str] | None = None) -> Comp
     Returns
     -------
     Comparison
-        SI figures; what needs a size is for a board of 25 x 150 x 2400 mm.
+        SI figures; what needs a size is for a board of 25 x 150 x 2400 mm. ``to_frame()`` gives a
+        pandas frame of one row a wood.
 
     Raises
     ------

@@ -5,14 +5,17 @@ from __future__ import annotations
 from collections.abc import Callable, Iterable, Sequence
 from dataclasses import dataclass
 from math import inf
+from typing import Any
 
 from woodref.board.movement import Movement
 from woodref.choose.overview import AIR_DRY_PCT, SHOP_PCT, Overview, UsualBoard, overview
-from woodref.display import Grid, Shown
+from woodref.choose.wood_table import WoodTable
+from woodref.display import Grid
 from woodref.formulas.spread import Z90, Difference, chance_greater, difference
 from woodref.quantity import Range
 from woodref.reference.properties import PROPERTIES
 from woodref.reference.woods import Value, Wood, worst_basis
+from woodref.units import KINDS, Kind
 
 #: Properties that say something of a wood in use, in the order of the table.
 COMPARED: tuple[str, ...] = (
@@ -84,10 +87,44 @@ class Row:
         first, *others = self.cells
         return tuple(_contrast(first, other) for other in others)
 
+    def record(self, i: int) -> dict[str, float | str | None]:
+        """Value, likely range and difference of the i-th wood, by the names of columns."""
+        cell, unit = self.cells[i], self.unit_suffix
+        contrast = self.contrasts[i - 1] if i else None
+        return {
+            f"{self.key}{unit}": cell.value if cell else None,
+            f"{self.key}_low{unit}": cell.low if cell else None,
+            f"{self.key}_high{unit}": cell.high if cell else None,
+            f"{self.key}_difference": (
+                contrast.verdict.value if contrast and contrast.verdict else None
+            ),
+        }
+
+    @property
+    def _unit(self) -> Kind:
+        return KINDS[self.kind or PROPERTIES[self.property_id].kind]
+
+    @property
+    def si_unit(self) -> str:
+        """The SI unit as printed, '' for a ratio."""
+        return self._unit.label("si")
+
+    @property
+    def unit_suffix(self) -> str:
+        """The SI unit as names of columns end in it: '_n', '' for a ratio."""
+        suffix = self._unit.suffix("si")
+        return f"_{suffix}" if suffix else ""
+
 
 @dataclass(frozen=True, repr=False)
-class Comparison(Shown):
-    """Woods side by side: ``rows`` of figures, the computed ones first."""
+class Comparison(WoodTable):
+    """Woods side by side: ``rows`` of figures, the computed ones first.
+
+    A frame (``to_frame``) has for each wood ``wood``, ``botanical_name`` and ``species_id``;
+    then of each row the value and the ends of the likely range of single boards, as
+    ``side_hardness_n``, ``side_hardness_low_n`` and ``side_hardness_high_n``, and
+    ``side_hardness_difference``, what boards show of the first wood against this one.
+    """
 
     woods: tuple[Wood, ...]
     board: UsualBoard
@@ -103,12 +140,28 @@ class Comparison(Shown):
 
     def _grid(self) -> Grid:
         return Grid(
-            ("figure", "condition", *(w.common_name for w in self.woods)),
+            ("figure", "condition", "unit", *(w.common_name for w in self.woods)),
             (
-                (row.label, row.condition, *(c.value if c else None for c in row.cells))
+                (
+                    row.label,
+                    row.condition,
+                    row.si_unit,
+                    *(c.value if c else None for c in row.cells),
+                )
                 for row in self.rows
             ),
         )
+
+    def _records(self) -> list[dict[str, Any]]:
+        return [
+            {
+                "wood": wood.common_name,
+                "botanical_name": wood.botanical_name,
+                "species_id": wood.species_id,
+                **{name: x for r in self.rows for name, x in r.record(i).items()},
+            }
+            for i, wood in enumerate(self.woods)
+        ]
 
 
 def _contrast(first: ComparedValue | None, other: ComparedValue | None) -> Contrast | None:

@@ -17,7 +17,8 @@ from woodref.choose.profile import Profile
 from woodref.choose.scoring import Scale, scales_of, scored_sql
 from woodref.choose.screening import WELL_KNOWN, FilterCount, Screening, Unranked, check_limit
 from woodref.choose.seasonal_range import SeasonalRange
-from woodref.display import Grid, Shown
+from woodref.choose.wood_table import WoodTable
+from woodref.display import Grid, Shown, number
 from woodref.errors import NoDataError
 from woodref.files import one_line
 from woodref.formulas.spread import Difference, chance_greater, difference
@@ -53,8 +54,8 @@ class Contribution:
         return self.scale.criterion.column.name
 
 
-@dataclass(frozen=True)
-class RankedWood:
+@dataclass(frozen=True, repr=False)
+class RankedWood(Shown):
     """A wood that passes, with its score [0 to 100] and how it came about.
 
     ``against_best`` the best wood's score against this one, on single boards: clear, slight
@@ -72,6 +73,9 @@ class RankedWood:
     contributions: tuple[Contribution, ...]
     figures: dict[str, Any]
 
+    def _line(self) -> str:
+        return f"{self.position} {self.common_name}, {number(self.score)} of 100"
+
     @property
     def is_tie(self) -> bool:
         """True where single boards do not show that the best is better."""
@@ -86,13 +90,18 @@ class RankedWood:
 
 
 @dataclass(frozen=True, repr=False)
-class Ranking(Shown):
+class Ranking(WoodTable):
     """The woods that pass, best first.
 
     ``passed`` how many do; ``woods`` the first of them; ``unranked`` those that lack a figure;
     ``filter_counts`` what each filter removes; ``considered`` how many woods there are;
     ``little_known`` how many were left out because a density, or less, is all that is known of
     them.
+
+    A frame (``to_frame``) has for each wood shown ``rank``, ``wood``, ``botanical_name``,
+    ``species_id``, ``trade_group``, ``score`` and ``score_sd`` [0 to 100], ``difference`` and
+    ``chance_best_ahead`` of the best wood's score against it, prices, ``trade_control``; then of
+    each criterion the value under the name of its column, and its points of the score.
     """
 
     profile: Profile
@@ -128,6 +137,30 @@ class Ranking(Shown):
                 for w in self.woods
             ),
         )
+
+    def _records(self) -> list[dict[str, Any]]:
+        return [
+            {
+                "rank": w.position,
+                "wood": w.common_name,
+                "botanical_name": w.botanical_name,
+                "species_id": w.species_id,
+                "trade_group": w.trade_group,
+                "score": w.score,
+                "score_sd": w.score_sd,
+                "difference": _difference(w.against_best),
+                "chance_best_ahead": w.against_best.chance if w.against_best else None,
+                "trade_control": w.figures["control"],
+                **{name: w.figures[name] for name in PRICED},
+                **{c.column: c.value for c in w.contributions},
+                **{f"{c.column}_points": c.points for c in w.contributions},
+            }
+            for w in self.woods
+        ]
+
+
+def _difference(contrast: Contrast | None) -> str | None:
+    return contrast.verdict.value if contrast and contrast.verdict else None
 
 
 def rank(

@@ -14,6 +14,7 @@ import duckdb
 
 from woodref.choose.candidates import candidates_connection
 from woodref.choose.changes import Change, Verdict, changes_between
+from woodref.choose.columns import PRICED
 from woodref.choose.distance import Axis, axes_of, check_known, judged_sql, target_of
 from woodref.choose.filters import Filter, of_limit
 from woodref.choose.look import Likeness, Look, likeness, look_distance, looks_of, merged
@@ -28,7 +29,8 @@ from woodref.choose.screening import (
 )
 from woodref.choose.seasonal_range import SeasonalRange
 from woodref.choose.shared_names import SharedName, shared_names
-from woodref.display import Grid, Shown
+from woodref.choose.wood_table import WoodTable
+from woodref.display import Grid, Shown, number
 from woodref.errors import NoDataError
 from woodref.reference.library import Reference
 from woodref.reference.woods import Wood
@@ -46,8 +48,8 @@ DISTANCE_RULE = (
 )
 
 
-@dataclass(frozen=True)
-class Substitute:
+@dataclass(frozen=True, repr=False)
+class Substitute(Shown):
     """A wood that may take the place of another.
 
     ``in_work`` and ``in_look`` how far apart, ``distance`` both together; ``figures`` its
@@ -72,18 +74,27 @@ class Substitute:
     also: tuple[str, ...] = ()
     names: tuple[SharedName, ...] = ()
 
+    def _line(self) -> str:
+        return f"{self.common_name}, apart {number(self.distance)}"
+
     def verdicts(self, verdict: Verdict) -> tuple[Change, ...]:
         """The changes of one verdict."""
         return tuple(c for c in self.changes if c.verdict == verdict)
 
 
 @dataclass(frozen=True, repr=False)
-class Substitutes(Shown):
+class Substitutes(WoodTable):
     """The woods closest to one, nearest first.
 
     ``own_group`` those of its own trade group, which yards often sell with it; ``fails`` the
     limits the first wood itself does not meet; ``figures`` of the first wood; ``unranked``
     woods of which too little is known; ``filter_counts`` what each filter removes.
+
+    A frame (``to_frame``) has the woods nearest first, then those of its own trade group, each
+    with ``wood``, ``botanical_name``, ``species_id``, ``trade_group``, ``own_group``,
+    ``distance``, ``in_work``, ``in_look``, ``weight_change_pct``, ``price_change_pct``, prices
+    and ``trade_control``; then of each criterion the value under the name of its column and the
+    verdict, of each feature of its look the class and the similarity.
     """
 
     wood: Wood
@@ -102,17 +113,41 @@ class Substitutes(Shown):
     filter_counts: tuple[FilterCount, ...]
 
     def _line(self) -> str:
-        near = ", ".join(w.common_name for w in self.woods[:3])
-        return f"in place of {self.wood.common_name}, {self.profile.title}: {near or 'none'}"
+        near = ", ".join(w.common_name for w in (*self.woods, *self.own_group)[:3])
+        return f"in place of {self.wood.common_name}, {self.profile.title}: {near}"
 
     def _grid(self) -> Grid:
         return Grid(
             ("wood", "botanical name", "distance", "in work", "in look"),
             (
                 (w.common_name, w.botanical_name, w.distance, w.in_work, w.in_look)
-                for w in self.woods
+                for w in (*self.woods, *self.own_group)
             ),
         )
+
+    def _records(self) -> list[dict[str, Any]]:
+        return [
+            {
+                "wood": s.common_name,
+                "botanical_name": s.botanical_name,
+                "species_id": s.species_id,
+                "trade_group": s.trade_group,
+                "own_group": own_group,
+                "distance": s.distance,
+                "in_work": s.in_work,
+                "in_look": s.in_look,
+                "weight_change_pct": s.weight_change_pct,
+                "price_change_pct": s.price_change_pct,
+                "trade_control": s.control,
+                **{name: s.figures[name] for name in PRICED},
+                **{c.criterion.column.name: c.after for c in s.changes},
+                **{f"{c.criterion.column.name}_verdict": c.verdict.value for c in s.changes},
+                **{x.feature: x.after for x in s.look},
+                **{f"{x.feature}_similarity": x.verdict.value for x in s.look},
+            }
+            for own_group, woods in ((False, self.woods), (True, self.own_group))
+            for s in woods
+        ]
 
 
 def substitutes(
