@@ -19,6 +19,11 @@ class Range:
         """True where low and high differ."""
         return self.low != self.high
 
+    @property
+    def unsigned(self) -> Range:
+        """How large it is either way, of a figure that goes one way: the smaller end low."""
+        return Range(abs(self.expected), *sorted((abs(self.low), abs(self.high))))
+
     def __iter__(self) -> Iterator[float]:
         """Expected, low, high, in this order."""
         return iter((self.expected, self.low, self.high))

@@ -4,13 +4,14 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING, Any
 
-from woodref.answers.piece_extras import extra_notes, span_line, three
+from woodref.answers.piece_extras import extra_notes, span_line
 from woodref.answers.piece_fixings import fixing_line, fixing_notes
 from woodref.answers.piece_shipping import crate_line, crate_notes
 from woodref.answers.piece_tables import SPANS, sections_of
 from woodref.answers.provenance import caution_line, caution_row, recalled_line, sentence, sentences
 from woodref.answers.render import Answer, Column
 from woodref.answers.steps import step_section, step_text
+from woodref.answers.words import range_facts
 from woodref.explain.piece import steps_of
 from woodref.piece.assumptions import ROOM
 from woodref.piece.estimate import Estimate
@@ -78,12 +79,12 @@ def _largest(found: Estimate, units: str) -> str:
     part, move = found.largest
     start, end = SPANS[part.movements.index(move)]
     text, ends = KINDS["change"].text, KINDS["change_end"].text
-    low, high = sorted((abs(move.likely_change_mm.low), abs(move.likely_change_mm.high)))
+    change = move.likely_change_mm.unsigned
     verb = "widens" if move.change_mm >= 0 else "narrows"
     return (
         f"Moves most: {part.part.name}, {KINDS['size'].text(part.part.width_mm, units)} wide, "
-        f"{verb} by {text(abs(move.change_mm), units)} (likely {ends(low, units)} to "
-        f"{ends(high, units)}) from {start} {move.from_moisture_pct:.1f} % to {end} "
+        f"{verb} by {text(change.expected, units)} (likely {ends(change.low, units)} to "
+        f"{ends(change.high, units)}) from {start} {move.from_moisture_pct:.1f} % to {end} "
         f"{move.to_moisture_pct:.1f} %."
     )
 
@@ -107,8 +108,7 @@ def _facts(found: Estimate) -> list[tuple[Column, Any]]:
         ("heaviest_lift_mass", "mass", heaviest[1] if heaviest else None),
         ("cost", "money", found.cost),
     ):
-        known = three(key, figure)
-        facts += [(Column(k, "", kind), known.get(k)) for k in (key, f"{key}_low", f"{key}_high")]
+        facts += range_facts(key, kind, figure)
     facts += [
         (Column("unweighed", ""), list(found.unweighed)),
         (Column("unpriced", ""), list(found.unpriced)),

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from math import isfinite
-from typing import TYPE_CHECKING, Any
+from typing import TYPE_CHECKING
 
 from woodref.answers.drying_notes import ONE_FACE
 from woodref.answers.provenance import sentence, sentences
@@ -15,19 +15,11 @@ from woodref.units import KINDS
 
 if TYPE_CHECKING:
     from woodref.piece.estimate import Estimate
-    from woodref.quantity import Range
 
 NEVER = (
     "Sag is a matter of looks here, never a structural value: it does not say that a shelf or a "
     "rail is safe."
 )
-
-
-def three(key: str, figure: Range | None) -> dict[str, Any]:
-    """Expected, low and high under a key, its _low and its _high; nothing where not known."""
-    if figure is None:
-        return {}
-    return {key: figure.expected, f"{key}_low": figure.low, f"{key}_high": figure.high}
 
 
 def finish_section(found: Estimate) -> Section:
@@ -49,7 +41,7 @@ def finish_section(found: Estimate) -> Section:
                 "area": line.area_m2,
                 "amount": line.liters,
                 "mass": line.mass_kg or None,
-                **three("cost", line.cost),
+                **range_row("cost", line.cost),
             }
         ]
         if line
@@ -81,7 +73,7 @@ def span_section(found: Estimate) -> Section:
                 **(
                     {
                         "now": d.now_mm.expected,
-                        **three("later", d.later_mm),
+                        **range_row("later", d.later_mm),
                         "limit": d.limit_mm,
                         "needed_height": d.needed_mm if isfinite(d.needed_mm) else None,
                         "moisture": d.moisture_pct,
@@ -101,9 +93,7 @@ def span_section(found: Estimate) -> Section:
         Column("moisture", "", "percent"),
         Column("modulus_of_elasticity", "", "modulus"),
         Column("now", "sag now", "change"),
-        Column("later", "after years", "change"),
-        Column("later_low", "from", "change_end"),
-        Column("later_high", "to", "change_end"),
+        *range_columns("later", "after years", "change"),
         Column("limit", "limit", "change_end"),
         Column("needed_height", "height needed", "size_up"),
         Column("verdict", "verdict"),

@@ -5,9 +5,8 @@ from __future__ import annotations
 from typing import TYPE_CHECKING, Any
 
 from woodref.answers.crate import crate_lines, recalled_words
-from woodref.answers.piece_extras import three
 from woodref.answers.render import Column, Section
-from woodref.answers.words import range_columns
+from woodref.answers.words import range_columns, range_row
 from woodref.piece.finish_and_hardware import item_cost
 from woodref.units import KINDS
 
@@ -22,8 +21,8 @@ def item_section(found: Estimate) -> Section:
             "item": item.name,
             "kind": item.kind,
             "quantity": item.quantity,
-            **three("mass", mass),
-            **three("cost", item_cost(item)),
+            **range_row("mass", mass),
+            **range_row("cost", item_cost(item)),
             "basis": item.basis,
         }
         for item, mass in zip(found.piece.items, found.masses.items, strict=True)
@@ -42,7 +41,7 @@ def item_section(found: Estimate) -> Section:
 def lift_section(found: Estimate) -> Section:
     """What is lifted together; nothing for a piece that is one lift."""
     lifts = sorted(found.masses.lifts, key=lambda lift: -lift[1].expected)
-    rows = [{"lift": name, **three("mass", mass)} for name, mass in lifts]
+    rows = [{"lift": name, **range_row("mass", mass)} for name, mass in lifts]
     columns = [Column("lift", "lift"), *range_columns("mass", "weight", "mass")]
     return Section(
         "lifts", "Lifts, as shipped, the heaviest first", columns, rows if len(lifts) > 1 else []
@@ -61,7 +60,7 @@ def crate_section(found: Estimate) -> Section:
                 "height": c.size_mm[2],
                 "volume": c.volume_m3,
                 "packing": c.packing_kg.expected,
-                **three("mass", c.gross_kg),
+                **range_row("mass", c.gross_kg),
                 "density": c.density_kg_m3,
                 "freight_class": c.freight.name,
                 "freight_class_if_heavy": c.freight_high.name,
@@ -95,7 +94,7 @@ def charge_section(found: Estimate) -> Section:
         {
             "divisor": f"{d.divisor.value:g} {d.divisor.unit}",
             "dimensional_mass": d.dimensional_kg,
-            **three("chargeable_mass", d.chargeable_kg),
+            **range_row("chargeable_mass", d.chargeable_kg),
             "basis": d.divisor.basis,
         }
         for d in (found.crate.dimensional if found.crate else ())

@@ -9,11 +9,11 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING, Any
 
-from woodref.answers.piece_extras import delivery_section, finish_section, span_section, three
+from woodref.answers.piece_extras import delivery_section, finish_section, span_section
 from woodref.answers.piece_fixings import check_section, fixing_section, need_section
 from woodref.answers.piece_shipping import charge_section, crate_section, item_section, lift_section
 from woodref.answers.render import Column, Section
-from woodref.answers.words import range_columns
+from woodref.answers.words import likely_columns, range_columns, range_row
 from woodref.piece.estimate import Estimate
 from woodref.piece.moisture_table import PieceAir
 from woodref.reference.properties import PROPERTIES
@@ -34,7 +34,7 @@ def total_section(found: Estimate) -> Section:
             "moisture": air.moisture_pct,
             "temperature": air.temperature_c,
             "humidity": air.humidity_pct,
-            **three("mass", found.mass_kg[name]),
+            **range_row("mass", found.mass_kg[name]),
         }
         for name, air in conditions.items()
     ]
@@ -90,12 +90,12 @@ def part_rows(found: Estimate) -> list[dict[str, Any]]:
             "stock": p.stock.nominal.label if p.stock else None,
             "board_feet": p.board_feet,
             "volume": p.part.volume_m3,
-            **three("cost", p.cost),
+            **range_row("cost", p.cost),
             "unweighed": p.unweighed or None,
             "unpriced": p.unpriced or None,
         }
         for name, mass in (p.mass_kg or {}).items():
-            row |= three("mass" if name == "build" else f"mass_{name}", mass)
+            row |= range_row("mass" if name == "build" else f"mass_{name}", mass)
         rows.append(row)
     return rows
 
@@ -105,10 +105,10 @@ def _total_row(found: Estimate) -> dict[str, Any]:
         "part": "total",
         "board_feet": found.board_feet,
         "volume": found.volume_m3,
-        **three("cost", found.cost),
+        **range_row("cost", found.cost),
     }
     for name, mass in found.mass_kg.items():
-        row |= three("mass" if name == "build" else f"mass_{name}", mass)
+        row |= range_row("mass" if name == "build" else f"mass_{name}", mass)
     return row
 
 
@@ -146,9 +146,7 @@ def _movement_row(
         "from_moisture": move.from_moisture_pct,
         "to_moisture": move.to_moisture_pct,
         "width": move.after_mm,
-        "change": move.change_mm,
-        "change_low": move.likely_change_mm.low,
-        "change_high": move.likely_change_mm.high,
+        **range_row("change", move.likely_change_mm),
         "thickness": thickness.after_mm,
         "thickness_change": thickness.change_mm,
     }
@@ -165,9 +163,7 @@ def _movement_section(found: Estimate) -> Section:
             Column("from_moisture", "moisture", "percent"),
             Column("to_moisture", "to", "percent"),
             Column("width", "width then", "size"),
-            Column("change", "change", "change"),
-            Column("change_low", "likely from", "change_end"),
-            Column("change_high", "to", "change_end"),
+            *likely_columns("change", "change", "change"),
             Column("thickness", "", "size"),
             Column("thickness_change", "thickness", "change_end"),
         ],
@@ -224,13 +220,13 @@ def lumber_section(found: Estimate, for_people: bool) -> Section:
                 "stock": line.nominal.label,
                 "board_feet": line.net_board_feet,
                 # With a plan of boards the tables of the plan say what to buy.
-                **three("buy_board_feet", None if found.plan else line.buy_board_feet),
+                **range_row("buy_board_feet", None if found.plan else line.buy_board_feet),
                 "buy_volume": None if found.plan else line.buy_volume_m3.expected,
                 "price": price.price.expected if price else None,
                 "price_low": price.price.low if price else None,
                 "price_high": price.price.high if price else None,
                 "per": price.per if price else None,
-                **three("cost", line.cost),
+                **range_row("cost", line.cost),
                 "unpriced": line.unpriced or None,
             }
         )
@@ -239,9 +235,9 @@ def lumber_section(found: Estimate, for_people: bool) -> Section:
             {
                 "wood": "total",
                 "board_feet": found.board_feet,
-                **three("buy_board_feet", found.buy_board_feet),
+                **range_row("buy_board_feet", found.buy_board_feet),
                 "buy_volume": sum(line.buy_volume_m3.expected for line in found.lumber),
-                **three("cost", found.lumber_cost),
+                **range_row("cost", found.lumber_cost),
             }
         )
     columns = [
@@ -285,7 +281,7 @@ def sheet_section(found: Estimate) -> Section:
                 "area": line.net_area_m2,
                 "buy_area": line.buy_area_m2.expected,
                 "sheets": line.sheets.expected if line.sheets else None,
-                **three("cost", line.cost),
+                **range_row("cost", line.cost),
                 "unpriced": line.unpriced or None,
             }
             for line in found.sheets

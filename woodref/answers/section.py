@@ -267,7 +267,7 @@ def _leg_words(s: CrossSection, units: str) -> str:
             f"{change(thick, units)}; its corners stay square"
         )
     if gap.low * gap.high > 0.0:
-        gap = Range(gap.expected, *sorted((abs(gap.low), abs(gap.high))))
+        gap = gap.unsigned
     return (
         f"it becomes a diamond, its diagonals {change(abs(gap.expected), units)} apart, "
         f"{_likely(gap, units)}, and its corners {abs(s.out_of_square_deg):.1f} degrees off square"

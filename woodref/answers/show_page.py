@@ -18,7 +18,7 @@ from woodref.answers.provenance import basis_notes, caution_row, recalled_line, 
 from woodref.answers.render import Answer, Column, Section
 from woodref.answers.show_figures import figure_sections, figures_for_programs
 from woodref.answers.show_ratings import ratings_section
-from woodref.board.movement import Movement
+from woodref.answers.words import ends_text, likely_text
 from woodref.choose.overview import (
     AIR_DRY_PCT,
     SHOP_PCT,
@@ -77,11 +77,6 @@ def page_of(reference: Reference, name: str, units: str) -> Page:
     )
 
 
-def _ends(low: float, high: float, kind: str, units: str) -> str:
-    k = KINDS[kind]
-    return f"{k.text(low, units).removesuffix(k.label(units)).rstrip()} to {k.text(high, units)}"
-
-
 def _name_of(wood: Wood) -> str:
     botanical = "" if wood.is_group else f" ({wood.botanical_name})"
     return f"{sentence(wood.common_name)}{botanical}"
@@ -94,23 +89,19 @@ def _weight_line(page: Page, units: str) -> str:
     return (
         f"{_name_of(page.wood)}: a board of {board.name} weighs "
         f"{KINDS['mass'].text(w.mass_kg.expected, units)} at {SHOP_PCT:g} %, likely "
-        f"{_ends(w.mass_kg.low, w.mass_kg.high, 'mass', units)}."
+        f"{ends_text(w.mass_kg, 'mass', units)}."
     )
-
-
-def _moves(m: Movement, units: str) -> str:
-    ends = _ends(m.likely_change_mm.low, m.likely_change_mm.high, "change_end", units)
-    return f"{KINDS['change'].text(m.change_mm, units)}, likely {ends}"
 
 
 def _movement_lines(page: Page, units: str) -> list[str]:
     g = page.at_a_glance
     if g.flat is None or g.quarter is None:
         return ["Movement through a year is not known: no table holds its shrinkage both ways."]
+    flat, quarter = (likely_text(m.likely_change_mm, "change", units) for m in (g.flat, g.quarter))
     span = f"between {DRIEST_PCT:g} and {DAMPEST_PCT:g} %"
     return [
-        f"A width of {g.board.across} moves, {span}, flat sawn {_moves(g.flat, units)};",
-        f"quarter sawn {_moves(g.quarter, units)}.",
+        f"A width of {g.board.across} moves, {span}, flat sawn {flat};",
+        f"quarter sawn {quarter}.",
     ]
 
 

@@ -67,13 +67,15 @@ def likely_columns(key: str, head: str, kind: str) -> list[Column]:
     return range_columns(key, head, kind, "likely from")
 
 
-def range_facts(key: str, kind: str, value: Range) -> list[tuple[Column, Any]]:
-    """The cells of range_columns as single values for programs."""
-    return list(zip(range_columns(key, "", kind), value, strict=True))
+def range_facts(key: str, kind: str, value: Range | None) -> list[tuple[Column, Any]]:
+    """The cells of range_columns as single values for programs, null where not known."""
+    return list(zip(range_columns(key, "", kind), value or (None,) * 3, strict=True))
 
 
-def range_row(key: str, value: Range, factor: float = 1.0) -> dict[str, float]:
-    """The cells of range_columns; factor 100 turns shares into percent."""
+def range_row(key: str, value: Range | None, factor: float = 1.0) -> dict[str, float]:
+    """The cells of range_columns, none where not known; factor 100 turns shares into percent."""
+    if value is None:
+        return {}
     likely, low, high = (factor * v for v in value)
     return {key: likely, f"{key}_low": low, f"{key}_high": high}
 

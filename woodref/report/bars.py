@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from woodref.answers.words import percent_text
+from woodref.answers.words import ends_text, percent_text
 from woodref.report.markup import Markup, element
 from woodref.report.tables import Cell, Grid, table
 from woodref.units import KINDS
@@ -71,7 +71,7 @@ def movement_table(found: Estimate, units: str) -> Markup:
     rows = []
     for p in moving:
         dry, wet, swing = p.movements
-        low, high = sorted((abs(swing.likely_change_mm.low), abs(swing.likely_change_mm.high)))
+        through = swing.likely_change_mm.unsigned
         rows.append(
             [
                 Cell(p.part.name),
@@ -79,8 +79,8 @@ def movement_table(found: Estimate, units: str) -> Markup:
                 Cell(end(dry.change_mm, units), True),
                 Cell(end(wet.change_mm, units), True),
                 Cell(_bar(dry, wet, most) if most else ""),
-                Cell(change(abs(swing.change_mm), units), True),
-                Cell(f"{end(low, units).rpartition(' ')[0]} to {end(high, units)}", True),
+                Cell(change(through.expected, units), True),
+                Cell(ends_text(through, "change", units), True),
             ]
         )
     heads = [

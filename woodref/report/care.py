@@ -5,6 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from woodref.answers.provenance import sentence
+from woodref.answers.words import likely_text
 from woodref.climate.seasons import MONTH_NAMES
 from woodref.drying.ambient import ROOM_C
 from woodref.drying.delivery import extremes
@@ -54,22 +55,14 @@ def movement_words(found: Estimate, units: str) -> str:
     lively = most_mobile_part(found.parts)
     if lively is None:
         return ""
-    text, end, size = (KINDS[k].text for k in ("change", "change_end", "size"))
+    size = KINDS["size"].text
     part, d, swing = lively.part, found.delivery, lively.movements[-1]
-    middle, low, high = (
-        abs(swing.change_mm),
-        abs(swing.likely_change_mm.low),
-        abs(swing.likely_change_mm.high),
-    )
-    if d:
-        middle, low, high = d.swing_mm.expected, d.swing_mm.low, d.swing_mm.high
-    low, high = sorted((low, high))
+    change = d.swing_mm if d else swing.likely_change_mm.unsigned
     said = (
         f"Solid wood takes up water from damp air and gives it off to dry air, and is wider or "
         f"narrower for it: that is no fault. The liveliest part is the {part.name}, "
         f"{size(part.width_mm, units)} wide: between the driest and the dampest time of the year "
-        f"its width changes by {text(middle, units)}, likely "
-        f"{end(low, units).rpartition(' ')[0]} to {end(high, units)}"
+        f"its width changes by {likely_text(change, 'change', units)}"
     )
     if not d:
         return f"{said}."
