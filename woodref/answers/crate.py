@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from typing import TYPE_CHECKING, Any
 
 from woodref.answers.provenance import RECALLED
@@ -239,9 +239,18 @@ def crate_lines(packed: Crate, packing: Packing, units: str) -> list[str]:
 
 
 def crate_answer(
-    packed: Crate, load_kg: Range, packing: Packing, facts: ShippingFacts, units: str
+    packed: Crate,
+    load_kg: Range,
+    packing: Packing,
+    facts: ShippingFacts,
+    units: str,
+    unweighed: Iterable[str] = (),
 ) -> Answer:
-    """The answer: gross weight and size, who can lift it, freight class, charges and limits."""
+    """The answer: gross weight and size, who can lift it, freight class, charges and limits.
+
+    Parameters: packed; load_kg, what the piece weighs; packing; facts; units 'us' or 'si';
+    unweighed, parts whose weight is not known.
+    """
     kind = packing.kind
     headline = crate_lines(packed, packing, units)
     if packing.recalled:
@@ -263,5 +272,5 @@ def crate_answer(
             _limits(packed, facts.ceiling.basis),
             _based_on(packed, packing, facts),
         ],
-        notes=_notes(packed, packing, facts),
+        notes=[*_notes(packed, packing, facts), *(f"Not weighed: {x}." for x in unweighed)],
     )

@@ -41,7 +41,7 @@ def deflection_answer(d: Deflection, units: str) -> Answer:
             (Column("visible", "", "change"), d.visible_mm),
             (Column("limit", "", "change"), d.limit_mm),
             (Column("needed_thickness", "", "size_up"), d.needed_mm),
-            (Column("needed_thickness_if_limp", "", "size_up"), d.safe_mm),
+            (Column("needed_thickness_if_limp", "", "size_up"), d.needed_high_mm),
             (Column("creep_factor", "", "ratio"), d.creep_factor),
         ],
         sections=[Section.of("sag", "", columns, rows), based_on(d.values)],
@@ -60,10 +60,11 @@ def _lines(d: Deflection, units: str) -> list[str]:
     )
     if not isfinite(d.needed_mm):
         return [lead, f"No thickness up to {size(THICKEST_MM, units)} keeps it under {under}."]
-    safe = f", {size(d.safe_mm, units)} if the board is limp" if isfinite(d.safe_mm) else ""
+    high = d.needed_high_mm
+    flexible = f", {size(high, units)} if the board is limp" if isfinite(high) else ""
     return [
         lead,
-        f"To stay under {under} for years it must be {size(d.needed_mm, units)} thick{safe}. "
+        f"To stay under {under} for years it must be {size(d.needed_mm, units)} thick{flexible}. "
         "Never a structural value.",
     ]
 

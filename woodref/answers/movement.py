@@ -136,12 +136,15 @@ def _year_line(
     )
 
 
-def cut_steps(cuts: Mapping[str, Movement], at: str) -> Iterator[Step]:
+def cut_steps(cuts: Mapping[str, Movement], face: str, in_year: bool = False) -> Iterator[Step]:
     """How the size of each cut was computed.
 
-    Parameters: cuts; at, what the size is, 'width at 8 %'.
+    Parameters: cuts; face 'width' or 'thickness'; in_year, true from the driest month of a year
+    to the wettest.
     """
     from woodref.explain.board import movement_step
 
+    when = "the wettest of one " if in_year else ""
     for cut, m in cuts.items():
+        at = f"{face} at {when}{percent_text(m.to_moisture_pct)}"
         yield movement_step(f"{m.wood.common_name}, {cut_words(cut)}", at, m)

@@ -65,9 +65,9 @@ class Deflection(Shown):
 
     ``now_mm`` and ``later_mm`` (after years) with the likely range of a single board;
     ``visible_mm`` the sag the eye begins to see; ``limit_mm`` what the later sag is to stay
-    under; ``needed_mm`` the thickness that keeps it there, expected; ``safe_mm`` the same for a
-    board at the low end of the likely range of its stiffness; ``shear_free`` True where the
-    shear of the bending test was taken out of the modulus.
+    under; ``needed_mm`` the thickness that keeps it there, expected; ``needed_high_mm`` the same
+    for a board at the low end of the likely range of its stiffness; ``shear_free`` True where
+    the shear of the bending test was taken out of the modulus.
     """
 
     wood: Wood
@@ -82,7 +82,7 @@ class Deflection(Shown):
     visible_mm: float
     limit_mm: float
     needed_mm: float
-    safe_mm: float
+    needed_high_mm: float
     values: tuple[Value, ...]
     notes: tuple[Note, ...]
 
@@ -237,12 +237,13 @@ def deflection(
     )
     visible = VISIBLE_SHARE * span.span_mm
     limit = visible if limit_mm is None else limit_mm
-    needed, safe = (
+    needed, needed_high = (
         _thickness(lambda h, e=e: creep_factor * _sag(span, h, e, density), limit)  # type: ignore[misc]
         for e in (modulus, least_stiff)
     )
     own = span.span_mm * span.width_mm * span.thickness_mm * 1e-9 * density * GRAVITY_M_S2
     return Deflection(
         wood, span, moisture_pct, modulus, shear_free, own if span.own_weight else 0.0,
-        now, now.scaled(creep_factor), creep_factor, visible, limit, needed, safe, values, notes,
+        now, now.scaled(creep_factor), creep_factor, visible, limit, needed, needed_high,
+        values, notes,
     )  # fmt: skip

@@ -82,7 +82,7 @@ def panel_year(
 
 
 def fixing_year(fixing: Fixing, room: Room, units: str) -> Figure:
-    """How far a fixing is from the held line through the year, and the room its sizes leave.
+    """How far a fixing is from the fixed line through the year, and the room its sizes leave.
 
     Parameters: fixing, fitted in the room; room; units 'us' or 'si'.
     Raises: InputError for a glued joint, which has no travel to draw.

@@ -74,17 +74,18 @@ def _of_piece(context: typer.Context, piece: Path, style: Style, save: Path | No
 
     read = read_piece(piece, rooms_asked(context, context.params["place"], ""))
     # What is bought for it and the months after delivery weigh nothing and take long to plan.
-    found = estimate_piece(reference(), replace(read, buying=None, room=None))
-    if found.crate is None or read.shipping is None:
+    estimate = estimate_piece(reference(), replace(read, buying=None, room=None))
+    if estimate.crate is None or read.shipping is None:
         raise InputError(f"{piece}: shipping: is missing; give length, depth and height there")
     shown = read.units if source_of(context, "units") == "DEFAULT" else context.params["units"]
     packing, facts = read.shipping.packing, shipping_facts(reference())
-    answer = crate_answer(found.crate, found.masses.packed, packing, facts, str(shown))
-    answer.notes += [f"Not weighed: {x}." for x in found.unweighed]
+    answer = crate_answer(
+        estimate.crate, estimate.masses.packed, packing, facts, str(shown), estimate.unweighed
+    )
     if context.params["explain"]:
         from woodref.explain.in_use import crate_steps
 
-        add_steps(answer, crate_steps(found.crate, read.shipping))
+        add_steps(answer, crate_steps(estimate.crate, read.shipping.size_mm[0], packing))
     emit(answer, str(shown), style, save)
 
 
@@ -200,9 +201,8 @@ def crate_command(
     answer = crate_answer(packed, load_kg, packing, facts, units.value)
     if explain:
         from woodref.explain.in_use import crate_steps
-        from woodref.piece.shipping_table import ShippingPlan
 
-        add_steps(answer, crate_steps(packed, ShippingPlan(size, packing, (), bool(padding))))
+        add_steps(answer, crate_steps(packed, size[0], packing))
     emit(answer, units, style, save)
 
 

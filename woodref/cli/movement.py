@@ -7,7 +7,6 @@ from typing import TYPE_CHECKING, Annotated
 import typer
 
 from woodref.answers.steps import add_steps
-from woodref.answers.words import percent_text
 from woodref.cli.options import (
     Explain,
     Format,
@@ -119,8 +118,7 @@ def movement_command(
         )
         if explain:
             swings = {c: movement(wood, size, dry, wet, angle) for c, angle in angles.items()}
-            at = f"{face} at the wettest of one {percent_text(wet)}"
-            add_steps(answer, cut_steps(swings, at))
+            add_steps(answer, cut_steps(swings, face, in_year=True))
 
         def draw() -> Figure:
             from woodref.charts.room_year import board_year
@@ -137,7 +135,7 @@ def movement_command(
     cuts = {name: compute(wood, size, first, second, angle) for name, angle in angles.items()}
     answer = movement_answer(cuts, face, units, wanted)
     if explain:
-        add_steps(answer, cut_steps(cuts, f"{face} at {percent_text(second)}"))
+        add_steps(answer, cut_steps(cuts, face))
     emit(answer, units, style, save)
 
 

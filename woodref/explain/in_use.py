@@ -12,8 +12,7 @@ if TYPE_CHECKING:
     from woodref.joinery.clearance import Fixing
     from woodref.piece.estimate import Estimate
     from woodref.piece.finish_and_hardware import FinishLine
-    from woodref.piece.shipping_table import ShippingPlan
-    from woodref.shipping.crate import Crate
+    from woodref.shipping.crate import Crate, Packing
 
 
 def finish_steps(line: FinishLine) -> Iterable[Step]:
@@ -57,14 +56,17 @@ def fixing_steps(f: Fixing) -> Iterable[Step]:
         )
 
 
-def crate_steps(c: Crate, plan: ShippingPlan) -> Iterable[Step]:
-    """Outside length, volume, density and what the volume counts as."""
-    p = plan.packing
+def crate_steps(c: Crate, length_mm: float, packing: Packing) -> Iterable[Step]:
+    """Outside length, volume, density and what the volume counts as.
+
+    Parameters: c; length_mm of the piece [mm]; packing.
+    """
+    p = packing
     yield Step(
         p.kind,
         "outside length",
         "length + 2 (padding + wall + batten)",
-        f"{n(plan.size_mm[0])} + 2 * ({n(p.padding_mm)} + {n(p.wall_mm)} + {n(p.batten_mm[1])})",
+        f"{n(length_mm)} + 2 * ({n(p.padding_mm)} + {n(p.wall_mm)} + {n(p.batten_mm[1])})",
         c.size_mm[0],
         "mm",
         "geometry",
@@ -103,5 +105,6 @@ def use_steps(found: Estimate) -> tuple[Step, ...]:
         if f.fixing:
             steps += fixing_steps(f.fixing)
     if found.crate and found.piece.shipping:
-        steps += crate_steps(found.crate, found.piece.shipping)
+        shipping = found.piece.shipping
+        steps += crate_steps(found.crate, shipping.size_mm[0], shipping.packing)
     return tuple(steps)
