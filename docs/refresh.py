@@ -27,6 +27,7 @@ import shlex
 import sys
 import tempfile
 from collections.abc import Iterator
+from functools import cache
 from pathlib import Path
 from typing import NamedTuple
 from unittest import mock
@@ -96,8 +97,11 @@ def examples(text: str) -> Iterator[Example]:
         yield example
 
 
+@cache
 def printed_by(command: str) -> str:
     """What a command prints, run in the root of the project without user defaults.
+
+    Pages that show the same command have it run once.
 
     Raises: ValueError for anything but a call of woodref that answers.
     """

@@ -1,14 +1,11 @@
-"""estimate and template at the command line.
+"""estimate and template at the command line, on invented pieces.
 
-The golden outputs hold the figures of invented pieces; cautions and sources, whose
-wording belongs to the dataset, are checked for being there. To renew them after a change that
-is meant: python tests/cli/test_piece.py
+Figures: test_golden.py. Cautions and sources, whose wording belongs to the dataset, are checked
+for being there.
 """
 
 import json
 import re
-import subprocess
-import sys
 from pathlib import Path
 
 import pytest
@@ -16,7 +13,6 @@ import pytest
 ROOT = Path(__file__).resolve().parents[2]
 DEMO = ROOT / "datasets" / "demo"
 BENCH = DEMO / "hall-bench.toml"
-GOLDEN = Path(__file__).parent / "golden"
 
 PIECE = """
 name = "box"
@@ -37,44 +33,6 @@ thickness = 18
 PRICES = "species,thickness,price,per\n{species},{thickness},10,board foot\n"
 
 
-def figures_of_text(out):
-    """The text up to where sources and cautions begin."""
-    return out.partition("\nBased on\n")[0] + "\n"
-
-
-def figures_of_json(out):
-    """The JSON without what the dataset words: sources, cautions and notes."""
-    data = json.loads(out)
-    for key in ("based_on", "cautions", "notes", "assumptions"):
-        assert data.pop(key)
-    return json.dumps(data, indent=1) + "\n"
-
-
-def figures_of_markdown(out):
-    return out.partition("\n### Based on\n")[0] + "\n"
-
-
-CASES = {
-    "estimate-hall-bench.txt": ((), figures_of_text),
-    "estimate-hall-bench-si.txt": (("--units", "si"), figures_of_text),
-    "estimate-hall-bench.json": (("--format", "json"), figures_of_json),
-    "estimate-hall-bench-si.csv": (("--units", "si", "--format", "csv"), str),
-    "estimate-hall-bench.md": (("--format", "markdown"), figures_of_markdown),
-    "estimate-wall-shelf.txt": ((), figures_of_text),
-    "estimate-wall-shelf.json": (("--format", "json"), figures_of_json),
-    "estimate-sideboard.txt": ((), figures_of_text),
-    "estimate-sideboard-si.txt": (("--units", "si"), figures_of_text),
-    "estimate-trestle-table-si.txt": ((), figures_of_text),
-    "estimate-trestle-table-si.json": (("--format", "json"), figures_of_json),
-    "estimate-sideboard.json": (("--format", "json"), figures_of_json),
-}
-
-
-def demo_of(name):
-    """The demo piece a golden output is of."""
-    return DEMO / f"{re.fullmatch(r'estimate-(.+?)(?:-si)?[.][a-z]+', name)[1]}.toml"
-
-
 @pytest.fixture
 def box(tmp_path):
     """Write a small piece, and a price list beside it, and return the path of the piece."""
@@ -87,14 +45,6 @@ def box(tmp_path):
         return tmp_path / "box.toml"
 
     return write
-
-
-@pytest.mark.parametrize("name", CASES)
-def test_the_demo_gives_its_golden_figures(woodref, name):
-    options, figures = CASES[name]
-    result = woodref("estimate", demo_of(name), *options)
-    assert (result.code, result.err) == (0, "")
-    assert figures(result.out) == (GOLDEN / name).read_text(encoding="utf-8")
 
 
 def test_the_answer_stands_in_the_first_two_lines(woodref):
@@ -285,17 +235,3 @@ def test_an_unknown_template_names_the_known_ones(woodref):
     result = woodref("template", "pice")
     assert result.code == 2
     assert "piece, prices" in result.err
-
-
-def renew():
-    """Write the golden outputs anew."""
-    for name, (options, figures) in CASES.items():
-        out = subprocess.run(
-            [sys.executable, "-m", "woodref", "estimate", str(demo_of(name)), *options],
-            capture_output=True, text=True, check=True, encoding="utf-8",
-        ).stdout  # fmt: skip
-        (GOLDEN / name).write_text(figures(out), encoding="utf-8")
-
-
-if __name__ == "__main__":
-    renew()
