@@ -212,10 +212,10 @@ def printed() -> dict[str, tuple[Printed, ...]]:
 
 def described() -> tuple[dict[str, str], dict[str, dict[str, str]]]:
     """What each name means in every command, and what it means in one command alone."""
-    from woodref.reference.bases import BASES, TIERS
+    from woodref.reference.bases import BASES, DATA_COVERAGE
 
     text = NAMES.read_text(encoding="utf-8")
-    for word, values in (("{bases}", BASES), ("{tiers}", TIERS)):
+    for word, values in (("{bases}", BASES), ("{coverage}", DATA_COVERAGE)):
         text = text.replace(word, ", ".join(f"`{v}`" for v in values))
     said = tomllib.loads(text)
     return said["names"], said.get("in", {})

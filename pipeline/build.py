@@ -11,20 +11,21 @@ from pipeline.measurements import measurements
 from pipeline.names import names_table
 from pipeline.publications import source_ids, sources_table
 from pipeline.read import read_origins
-from pipeline.reconcile import corroborate, disagreements, prefer, twins
+from pipeline.reconcile import corroborate, disagreements, prefer, unit_counterparts
 from pipeline.relations import relations_table
-from pipeline.sanity import doubts, outside_limits
+from pipeline.sanity import outside_limits, plausibility_flags
 from pipeline.schemas import shaped
+from pipeline.sources.auxiliary_tables import auxiliary_tables
 from pipeline.sources.cautions import cautions
 from pipeline.sources.climate import climate
-from pipeline.sources.own_tables import own_tables
 from pipeline.sources.ratings import ratings
 from pipeline.sources.world import world
 from pipeline.species import groups_table, properties_table, rejected_attributes, species_table
+from woodref.reference.bases import CORROBORATED
 from woodref.reference.fields import TABLES
 
 #: Columns the steps work with that are not published.
-_INTERNAL = ("botanical", "repeats", "twin_table", "wood_kind")
+_INTERNAL = ("botanical", "repeats", "counterpart_table", "wood_kind")
 
 
 def say(step: str, text: str) -> None:
@@ -32,23 +33,23 @@ def say(step: str, text: str) -> None:
     print(f"{step:<10} {text}", file=sys.stderr, flush=True)
 
 
-def _with_doubts(densities: pd.DataFrame) -> pd.DataFrame:
+def _with_flags(densities: pd.DataFrame) -> pd.DataFrame:
     """The compiled densities with the columns the reconciliation works with.
 
     They are judged by the limits of physical sense alone: the other rules would measure the
     tables they are drawn from by their own shadow.
     """
     out = densities.assign(
-        twin_id="",
-        doubt="",
+        unit_counterpart_id="",
+        plausibility_flag="",
         basis_reason="",
         sample="",
         test_standard="",
-        twin_table="",
+        counterpart_table="",
         wood_kind="",
     )
     reasons = dict(outside_limits(list(out.itertuples(index=False))))
-    return out.assign(doubt=out["measurement_id"].map(lambda i: reasons.get(i, "")))
+    return out.assign(plausibility_flag=out["measurement_id"].map(lambda i: reasons.get(i, "")))
 
 
 def assemble() -> dict[str, pd.DataFrame]:
@@ -61,25 +62,26 @@ def assemble() -> dict[str, pd.DataFrame]:
     say("read", f"{len(origins['tables'])} source tables, {len(registry.woods)} woods")
     cells, rejected = measurements(registry, source_ids(origins))
     say("normalize", f"{len(cells)} printed numbers, {len(rejected)} cells set aside")
-    own, own_rejected = own_tables(origins, registry)
+    own, own_rejected = auxiliary_tables(origins, registry)
     rated, ratings_rejected = ratings(registry, origins)
     warned = cautions(registry, origins)
     weather = climate(origins)
     sources = pd.concat([sources_table(origins), warned.sources], ignore_index=True)
 
-    cells["twin_id"] = twins(cells)
+    cells["unit_counterpart_id"] = unit_counterparts(cells)
     cells["wood_kind"] = cells["species_id"].map(lambda s: registry.woods[s]["kind"])
     cells = corroborate(cells)
-    cells["doubt"] = doubts(cells)
+    cells["plausibility_flag"] = plausibility_flags(cells)
     named = cells
     more = world(registry, origins)
     say("world", f"{len(more.measurements)} densities, {len(more.woods)} more woods")
-    cells = prefer(pd.concat([cells, _with_doubts(more.measurements)], ignore_index=True), sources)
+    cells = prefer(pd.concat([cells, _with_flags(more.measurements)], ignore_index=True), sources)
     differing = disagreements(cells, sources)
     say(
         "reconcile",
-        f"{int(cells['preferred'].sum())} preferred, {int(cells['doubt'].ne('').sum())} in doubt, "
-        f"{int(cells['basis'].eq('corroborated').sum())} corroborated, "
+        f"{int(cells['preferred'].sum())} preferred, "
+        f"{int(cells['plausibility_flag'].ne('').sum())} outside physical sense, "
+        f"{int(cells['basis'].eq(CORROBORATED).sum())} corroborated, "
         f"{len(differing)} disagreements",
     )
     names = pd.concat([names_table(registry, named), more.names]).drop_duplicates(

@@ -6,12 +6,10 @@ from collections import defaultdict
 from collections.abc import Callable, Iterable
 from typing import Any, TypeAlias
 
-#: A row of the measurements as a named tuple, with repeats, twin_id and wood_kind.
+#: A row of the measurements as a named tuple, with repeats, unit_counterpart_id and wood_kind.
 Cell: TypeAlias = Any
-#: The measurement_id of a cell in doubt, and the reason.
+#: The measurement_id of a cell outside physical sense, and the reason.
 Finding: TypeAlias = tuple[str, str]
-#: Bases of a value that was read in print.
-READ = ("seen2", "seen")
 
 #: Properties that rise on drying (not work, impact or tension across the grain).
 RISING = frozenset(

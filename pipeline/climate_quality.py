@@ -183,7 +183,7 @@ def climate_quality(frames: Mapping[str, pd.DataFrame]) -> Lines:
             ("flag", "places"), [(flag, int((flags == flag).sum())) for flag in PLACE_FLAGS]
         ),
         "Outdoors: monthly moisture content of wood compared with a recalled table that is not "
-        "part of the dataset (Table 13-1, from memory), without Los Angeles and Denver, whose "
+        "part of the dataset (Table 13-1, unchecked), without Los Angeles and Denver, whose "
         f"humidity record is flagged: bias {OUTDOOR_BIAS:+.2f}, root mean square "
         f"{OUTDOOR_RMS:.2f} % moisture content over {OUTDOOR_MONTHS} city-months. Measured by a "
         "test where that table is at hand, and not by this build.",

@@ -27,7 +27,7 @@ def handbook_gravities(m: pd.DataFrame) -> pd.DataFrame:
     rows = m[
         m["source_table"].isin(_HANDBOOK)
         & m["property_id"].eq("basic_specific_gravity")
-        & m["doubt"].isna()
+        & m["plausibility_flag"].isna()
     ]
     out = rows.groupby("species_id", as_index=False).agg(
         gravity=("value", "mean"), imported=("source_table", lambda t: "imported" in t.iloc[0])
@@ -71,7 +71,7 @@ def cross_validation(frames: Mapping[str, pd.DataFrame]) -> list[str]:
         "",
         "Compiled basic density less the handbook's basic specific gravity, in g/cm3. Records "
         "that repeat the handbook are left out for the woods of the United States: they would "
-        "check it against itself. Handbook cells in doubt are left out.",
+        "check it against itself. Handbook cells with a plausibility flag are left out.",
         "",
         *table(
             ("comparison", "woods", "bias", "RMS"),

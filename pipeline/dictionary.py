@@ -7,7 +7,8 @@ from collections.abc import Mapping
 import pandas as pd
 
 from pipeline.markdown import table as markdown_table
-from woodref.reference.fields import BASES, DATASET_VERSION, TABLES, TIERS, Field, Table
+from woodref.reference.bases import BASES, DATA_COVERAGE
+from woodref.reference.fields import DATASET_VERSION, TABLES, Field, Table
 from woodref.reference.properties import CONDITIONS, PROPERTIES, wide_columns
 
 _HEAD = """# Data dictionary
@@ -136,9 +137,11 @@ def dictionary_text(frames: Mapping[str, pd.DataFrame]) -> str:
         "How a printed value is known, best first.",
         "",
         *markdown_table(("basis", "meaning"), [(f"`{b}`", m) for b, m in BASES.items()]),
-        "## Tiers",
+        "## Data coverage",
         "",
-        *markdown_table(("tier", "meaning"), [(f"`{t}`", m) for t, m in TIERS.items()]),
+        *markdown_table(
+            ("data coverage", "meaning"), [(f"`{c}`", m) for c, m in DATA_COVERAGE.items()]
+        ),
         "## Publications",
         "",
         *markdown_table(

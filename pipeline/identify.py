@@ -51,7 +51,7 @@ def display_name(printed: str) -> str:
 
 
 @dataclass
-class Registry:
+class WoodRegistry:
     """The woods of the dataset and the rules that find them.
 
     ``woods`` has one row per wood (species_id, common_name, botanical_name, family, kind,
@@ -126,7 +126,7 @@ def is_ambiguous(names: pd.DataFrame) -> pd.Series:
     return names["note"].str.startswith("ambiguous trade name")
 
 
-def _woods(registry: Registry, names: pd.DataFrame, identities: pd.DataFrame) -> None:
+def _woods(registry: WoodRegistry, names: pd.DataFrame, identities: pd.DataFrame) -> None:
     """Fill the registry with the woods of species_names and of our identities."""
     given = {
         r["species_id"]: {
@@ -173,7 +173,7 @@ def _woods(registry: Registry, names: pd.DataFrame, identities: pd.DataFrame) ->
         registry.woods[species_id] = wood
 
 
-def _parts(registry: Registry) -> None:
+def _parts(registry: WoodRegistry) -> None:
     """A wood of several species answers to each of them that is no wood of its own."""
     for species_id, wood in list(registry.woods.items()):
         parts = [p.strip() for p in wood["botanical_name"].split(";")]
@@ -184,7 +184,7 @@ def _parts(registry: Registry) -> None:
                 registry.joins.setdefault(("*", "*", part), (species_id, ""))
 
 
-def _groups(registry: Registry, our_names: pd.DataFrame) -> None:
+def _groups(registry: WoodRegistry, our_names: pd.DataFrame) -> None:
     """Fill the trade groups: '=GROUP' stands for the woods whose trade_group it is."""
     for r in our_names[our_names["name_kind"] == "group"].to_dict("records"):
         members: list[str] = []
@@ -200,13 +200,13 @@ def _groups(registry: Registry, our_names: pd.DataFrame) -> None:
         registry.group_notes[r["name"]] = r["note"]
 
 
-def build_registry(folder: Path = SOURCES) -> Registry:
+def build_registry(folder: Path = SOURCES) -> WoodRegistry:
     """The registry of the source tables in a folder."""
     names = read_table("species_names", folder)
     synonyms = read_table("synonyms", folder)
     joins = read_table("wood_joins", folder)
     same = synonyms["kind"].str.startswith(("botanical synonym", "spelling"))
-    registry = Registry(
+    registry = WoodRegistry(
         woods={},
         synonyms=dict(
             zip(

@@ -7,7 +7,7 @@ import re
 import numpy as np
 import pandas as pd
 
-from pipeline.identify import GROUP, Registry
+from pipeline.identify import GROUP, WoodRegistry
 from pipeline.read import read_table
 from pipeline.samples import sample_of
 from pipeline.tables import MEASUREMENT_TABLES, RATING_COLUMNS, MeasurementTable
@@ -158,7 +158,7 @@ def _reason(row: dict[str, object]) -> str:  # noqa: PLR0911 one return per reas
 
 
 def _normalize(
-    table: MeasurementTable, registry: Registry, sources: pd.Series
+    table: MeasurementTable, registry: WoodRegistry, sources: pd.Series
 ) -> tuple[pd.DataFrame, pd.DataFrame]:
     """(measurements, rejected) of one source table."""
     frame = read_table(table.name)
@@ -211,7 +211,7 @@ def _normalize(
         density = good["source_column"].eq("density_kg_m3")
         good["printed_spread"] = good["density_sd_or_cv"].where(density, "")
     good["repeats"] = table.repeats
-    good["twin_table"] = table.twin
+    good["counterpart_table"] = table.counterpart
     good["measurement_id"] = [
         f"{t}:{line}:{c.partition(';')[0]}"
         for t, line, c in zip(
@@ -222,7 +222,7 @@ def _normalize(
 
 
 def measurements(
-    registry: Registry, source_ids: dict[str, pd.Series]
+    registry: WoodRegistry, source_ids: dict[str, pd.Series]
 ) -> tuple[pd.DataFrame, pd.DataFrame]:
     """All printed numbers in SI, and the cells that could not become one.
 
@@ -257,7 +257,7 @@ def measurements(
         "source_line",
         "source_column",
         "repeats",
-        "twin_table",
+        "counterpart_table",
     ]
     good = pd.concat([g.reindex(columns=columns) for g, _ in parts], ignore_index=True)
     text = good.columns.difference(

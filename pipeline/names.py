@@ -6,7 +6,7 @@ import re
 
 import pandas as pd
 
-from pipeline.identify import GROUP, Registry, is_ambiguous, slug
+from pipeline.identify import GROUP, WoodRegistry, is_ambiguous, slug
 from pipeline.read import read_table
 from woodref.reference.names import fold
 
@@ -33,7 +33,7 @@ _SPECIES_NAME = re.compile(r"^[A-Z][a-z]+ (?:spp\.|sp\.|[a-z-]+)")
 class _Names:
     """Collects names, dropping a second entry of the same name, kind and wood."""
 
-    def __init__(self, registry: Registry) -> None:
+    def __init__(self, registry: WoodRegistry) -> None:
         self.registry = registry
         self.rows: list[dict[str, object]] = []
         self.seen: set[tuple[str, str, str]] = set()
@@ -68,7 +68,7 @@ class _Names:
             )
 
 
-def _candidates(registry: Registry, botanical: str, kind: str) -> list[str]:
+def _candidates(registry: WoodRegistry, botanical: str, kind: str) -> list[str]:
     """The woods of an ambiguous trade name; a botanical name in no table becomes a wood."""
     found: list[str] = []
     for part in [p.strip() for p in botanical.split(";")]:
@@ -171,7 +171,7 @@ def _trade_names(names: _Names, cells: pd.DataFrame) -> None:
             names.add(_REMARK.sub("", r["botanical"]), [r["species_id"]], "synonym", r)
 
 
-def names_table(registry: Registry, cells: pd.DataFrame) -> pd.DataFrame:
+def names_table(registry: WoodRegistry, cells: pd.DataFrame) -> pd.DataFrame:
     """All names; ambiguous where one name of one kind covers several woods.
 
     Parameters: registry (woods known only from ambiguous names are added to it); cells the

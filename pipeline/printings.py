@@ -1,11 +1,12 @@
-"""Cells at odds with another printing: the twin in other units, another table or series."""
+"""Cells at odds with another printing: the unit counterpart, another table or series."""
 
 from __future__ import annotations
 
 from collections import defaultdict
 from collections.abc import Iterator
 
-from pipeline.cells import READ, RISING, Cell, Finding, grouped
+from pipeline.cells import RISING, Cell, Finding, grouped
+from woodref.reference.bases import READ, UNCHECKED
 
 #: A slip of one digit is told from rounding by at least this share.
 _SLIP_SHARE = 0.02
@@ -25,44 +26,44 @@ def _digits_apart(a: str, b: str) -> int:
     return sum(x != y for x, y in zip(a, b, strict=True)) if len(a) == len(b) else 99
 
 
-def _twins(cells: list[Cell]) -> Iterator[tuple[Cell, Cell]]:
-    """Pairs of a cell and its twin that differ by more than printed rounding, both ways."""
+def _counterparts(cells: list[Cell]) -> Iterator[tuple[Cell, Cell]]:
+    """Cells and their unit counterparts that differ by more than printed rounding, both ways."""
     by_id = {c.measurement_id: c for c in cells}
     for c in cells:
-        other = by_id.get(c.twin_id)
+        other = by_id.get(c.unit_counterpart_id)
         if other and abs(c.value - other.value) > (c.rounding + other.rounding) / 2 * (1 + 1e-9):
             yield c, other
 
 
 def _slipped(c: Cell, other: Cell) -> bool:
-    """True where a figure is one digit away from what its twin converts to."""
+    """True where a figure is one digit away from what its unit counterpart converts to."""
     converted, printed = (str(round(v / c.rounding)) for v in (other.value, c.value))
     back = str(round(c.value / other.rounding))
-    twin = str(round(other.value / other.rounding))
+    counterpart = str(round(other.value / other.rounding))
     return (
         abs(c.value / other.value - 1.0) > _SLIP_SHARE
         and _digits_apart(converted, printed) == 1
-        and _digits_apart(back, twin) != 1
+        and _digits_apart(back, counterpart) != 1
     )
 
 
-def twin_differs(cells: list[Cell]) -> Iterator[Finding]:
-    """A slip of one digit against the twin, or a recalled figure against a twin that was read."""
-    for c, other in _twins(cells):
+def counterpart_differs(cells: list[Cell]) -> Iterator[Finding]:
+    """A slip of one digit, or a recalled figure, against a unit counterpart that says otherwise."""
+    for c, other in _counterparts(cells):
         if _slipped(c, other):
             yield (
                 c.measurement_id,
                 (
-                    f"{c.printed_value} {c.printed_unit} is one digit away from its twin "
-                    f"{other.printed_value} {other.printed_unit}"
+                    f"{c.printed_value} {c.printed_unit} is one digit away from its unit "
+                    f"counterpart {other.printed_value} {other.printed_unit}"
                 ),
             )
-        elif c.basis == "memory" and other.basis in READ and not _slipped(other, c):
+        elif c.basis == UNCHECKED and other.basis in READ and not _slipped(other, c):
             yield (
                 c.measurement_id,
                 (
-                    f"recalled {c.printed_value} {c.printed_unit} differs from its twin "
-                    f"{other.printed_value} {other.printed_unit}, which was read"
+                    f"recalled {c.printed_value} {c.printed_unit} differs from its unit "
+                    f"counterpart {other.printed_value} {other.printed_unit}, which was read"
                 ),
             )
 
@@ -88,13 +89,13 @@ def same_as_another_wood(cells: list[Cell]) -> Iterator[Finding]:
                 and c.property_id in own
             ]
             if others and all(abs(o.value - own[o.property_id]) > o.rounding for o in others):
-                twin = ", ".join(
+                same = ", ".join(
                     w[0].species_id for w in woods if w[0].species_id != mine[0].species_id
                 )
                 for c in mine:
                     yield (
                         c.measurement_id,
-                        (f"equal to the three shrinkages of {twin}, while another source differs"),
+                        (f"equal to the three shrinkages of {same}, while another source differs"),
                     )
 
 
@@ -131,7 +132,7 @@ def gravity_read_elsewhere(cells: list[Cell]) -> Iterator[Finding]:
         lambda c: (c.species_id,),
     )
     for c in cells:
-        if c.property_id != "basic_specific_gravity" or c.basis != "memory" or c.repeats:
+        if c.property_id != "basic_specific_gravity" or c.basis != UNCHECKED or c.repeats:
             continue
         read = sheets.get((c.species_id,), [])
         ends = [
@@ -175,7 +176,7 @@ def off_the_test_series(cells: list[Cell]) -> Iterator[Finding]:
             for c in cells
             if c.property_id in _SERIES_FACTORS
             and c.source_table == "strength_imported_us.csv"
-            and c.basis == "memory"
+            and c.basis == UNCHECKED
         ],
         lambda c: (c.species_id, c.condition),
     )
@@ -184,7 +185,7 @@ def off_the_test_series(cells: list[Cell]) -> Iterator[Finding]:
         judged = [_against_series(row, {c.property_id: c.value for c in sheet}) for sheet in sheets]
         for c in row:
             reasons = [found[c.measurement_id] for found in judged if c.measurement_id in found]
-            # A cell is in doubt only where no series explains it.
+            # A cell is flagged only where no series explains it.
             if reasons and all(reasons):
                 yield c.measurement_id, reasons[0]
 

@@ -10,6 +10,7 @@ import pandas as pd
 from pipeline.read import read_table
 from pipeline.sources.publications import shortened, slug
 from pipeline.tables import MEASUREMENT_TABLES
+from woodref.reference.bases import SECOND_HAND
 
 #: Collections whose rows carry their own citation columns.
 PAPERS = ("european_woods", "asia_pacific_woods")
@@ -74,7 +75,7 @@ def sources_table(origins: dict[str, Any]) -> pd.DataFrame:
                     "license": f"facts only; license of the text: {r['license']}",
                     "url": r["identifier"],
                     "how": f"figures carried over; basis of its rows: {', '.join(bases)}",
-                    "rank": 3 if "quoted" not in bases else 4,
+                    "rank": 3 if SECOND_HAND not in bases else 4,
                 }
             )
     frame = pd.DataFrame(rows).drop(columns="repeats", errors="ignore")

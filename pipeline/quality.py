@@ -1,4 +1,4 @@
-"""QUALITY.md: what the dataset holds, what disagrees, what is doubtful, what was left out."""
+"""QUALITY.md: what the dataset holds, what disagrees, what is implausible, what was left out."""
 
 from __future__ import annotations
 
@@ -9,7 +9,8 @@ import pandas as pd
 from pipeline.climate_quality import climate_quality
 from pipeline.cross_validation import cross_validation
 from pipeline.markdown import table as markdown_table
-from woodref.reference.fields import BASES, DATASET_VERSION, TIERS
+from woodref.reference.bases import BASES, DATA_COVERAGE, FULL
+from woodref.reference.fields import DATASET_VERSION
 from woodref.reference.properties import PROPERTIES
 
 #: Coverage the dataset has to reach.
@@ -30,14 +31,14 @@ def woods_with_a_value(measurements: pd.DataFrame) -> int:
 
 
 def woods_in_full(species: pd.DataFrame) -> int:
-    """How many woods have all of the properties of the tier 'full'."""
-    return int((species["tier"] == "full").sum())
+    """How many woods have what makes coverage full."""
+    return int((species["data_coverage"] == FULL).sum())
 
 
 def _coverage(frames: Mapping[str, pd.DataFrame]) -> Lines:
     species, measurements = frames["species"], frames["measurements"]
     known = measurements[measurements["preferred"].fillna(False)]
-    tiers = species["tier"].value_counts()
+    coverage = species["data_coverage"].value_counts()
     return [
         "## Coverage",
         "",
@@ -49,12 +50,12 @@ def _coverage(frames: Mapping[str, pd.DataFrame]) -> Lines:
                     WOODS_WITH_A_VALUE,
                     woods_with_a_value(measurements),
                 ),
-                (f"woods with {TIERS['full']}", WOODS_IN_FULL, woods_in_full(species)),
+                (f"woods with {DATA_COVERAGE[FULL]}", WOODS_IN_FULL, woods_in_full(species)),
             ],
         ),
         *markdown_table(
-            ("tier", "what is known", "woods"),
-            [(t, meaning, int(tiers.get(t, 0))) for t, meaning in TIERS.items()],
+            ("data coverage", "what is known", "woods"),
+            [(c, meaning, int(coverage.get(c, 0))) for c, meaning in DATA_COVERAGE.items()],
         ),
         *markdown_table(
             ("property", "woods with a preferred value", "printed values"),
@@ -161,12 +162,12 @@ def _disagreements(disagreements: pd.DataFrame) -> Lines:
     return lines
 
 
-def _doubtful(measurements: pd.DataFrame) -> Lines:
-    doubtful = measurements[measurements["doubt"].notna()]
+def _implausible(measurements: pd.DataFrame) -> Lines:
+    flagged = measurements[measurements["plausibility_flag"].notna()]
     lines = [
-        "## Doubtful cells",
+        "## Implausible cells",
         "",
-        f"{len(doubtful)} printed values outside physical sense. Kept as printed, never preferred "
+        f"{len(flagged)} printed values outside physical sense. Kept as printed, never preferred "
         "where another value exists.",
         "",
     ]
@@ -180,9 +181,9 @@ def _doubtful(measurements: pd.DataFrame) -> Lines:
                 f"{r['printed_value']} {r['printed_unit']}",
                 f"{r['source_table']} {r['source_line']}",
                 "yes" if r["preferred"] else "no",
-                r["doubt"],
+                r["plausibility_flag"],
             )
-            for r in doubtful.to_dict("records")
+            for r in flagged.to_dict("records")
         ],
     )
 
@@ -222,7 +223,7 @@ def quality_text(frames: Mapping[str, pd.DataFrame]) -> str:
         lines += cross_validation(frames)
     if "climate" in frames:
         lines += climate_quality(frames)
-    lines += _doubtful(frames["measurements"])
+    lines += _implausible(frames["measurements"])
     if "rejected" in frames:
         lines += _rejected(frames["rejected"])
     return "\n".join(lines).rstrip("\n") + "\n"

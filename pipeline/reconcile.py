@@ -1,15 +1,15 @@
-"""Step 3, reconcile: twins, corroboration, one preferred value, published disagreements.
+"""Step 3, reconcile: unit counterparts, corroboration, preferred values, disagreements.
 
 The written order, first difference decides:
 
-1. physically sane: a cell in doubt is never preferred;
+1. physically sane: a cell with a plausibility flag is never preferred;
 2. a stated condition: a density of unstated moisture condition is never preferred;
 3. representative: a narrow sample gives way to a broader one, a table that only repeats
    or compiles others gives way to them, a 2-cm or 1-in. specimen series gives way to a 2-in. one
    (they are not comparable as they stand);
 4. of two printings of one cell in metric and inch-pound units that agree within printed
    rounding and were both read, the one with more printed digits;
-5. basis: seen2, seen, corroborated, quoted, memory;
+5. basis: checked twice, checked, corroborated, second hand, unchecked;
 6. publication: the handbook before other reports;
 7. edition: newer first;
 8. the order of the source tables.
@@ -21,25 +21,26 @@ from typing import Any
 
 import pandas as pd
 
-from woodref.reference.fields import BASES
+from woodref.reference.bases import BASES, CORROBORATED, READ, UNCHECKED, in_words
 
 _BASIS_RANK = {basis: rank for rank, basis in enumerate(BASES)}
-_READ = ("seen2", "seen")
 _KEY = ["species_id", "property_id", "condition"]
 #: Properties whose value depends on the size of the specimen.
 _SPECIMEN = ("modulus_of_rupture", "modulus_of_elasticity", "compression_parallel")
 
 
-def twins(m: pd.DataFrame) -> pd.Series:
+def unit_counterparts(m: pd.DataFrame) -> pd.Series:
     """The measurement_id of the same cell in the other unit system, '' where there is none."""
     keys = ["species_id", "property_id", "condition"]
     lookup = {
         (r.source_table.removesuffix(".csv"), *(getattr(r, k) for k in keys)): r.measurement_id
-        for r in m[m["twin_table"].ne("")].itertuples()
+        for r in m[m["counterpart_table"].ne("")].itertuples()
     }
     return pd.Series(
         [
-            lookup.get((r.twin_table, *(getattr(r, k) for k in keys)), "") if r.twin_table else ""
+            lookup.get((r.counterpart_table, *(getattr(r, k) for k in keys)), "")
+            if r.counterpart_table
+            else ""
             for r in m.itertuples()
         ],
         index=m.index,
@@ -62,32 +63,32 @@ _WITNESSES = {
 def corroborate(m: pd.DataFrame) -> pd.DataFrame:
     """Raise a recalled value to 'corroborated' where a table that was read repeats it.
 
-    Witnesses: the twin in the other unit system, and the tables of _WITNESSES; a printed
+    Witnesses: the same cell in the other unit system, and the tables of _WITNESSES; a printed
     range, and a test series that is not comparable as it stands, corroborate nothing.
     Returns: m with the columns basis and basis_reason renewed.
     """
     out = m.copy()
     out["basis_reason"] = ""
-    read = m[m["basis"].isin(_READ) & m["value_low"].isna() & _specimen_rank(m).eq(0)]
+    read = m[m["basis"].isin(READ) & m["value_low"].isna() & _specimen_rank(m).eq(0)]
     by_id = {r.measurement_id: r for r in read.itertuples()}
     witnesses: dict[tuple[str, ...], list[Any]] = {}
     for w in read[read["source_table"].isin(_WITNESSES)].itertuples():
         witnesses.setdefault((w.species_id, w.property_id, w.condition), []).append(w)
-    for r in m[m["basis"].eq("memory")].itertuples():
+    for r in m[m["basis"].eq(UNCHECKED)].itertuples():
         names = []
-        twin = by_id.get(r.twin_id)
-        if twin and agree(r.value, r.rounding, twin.value, twin.rounding):
+        counterpart = by_id.get(r.unit_counterpart_id)
+        if counterpart and agree(r.value, r.rounding, counterpart.value, counterpart.rounding):
             names.append(
-                f"its twin {twin.printed_value} {twin.printed_unit} "
-                f"(Table {twin.printed_table}, {twin.basis})"
+                f"its unit counterpart {counterpart.printed_value} {counterpart.printed_unit} "
+                f"(Table {counterpart.printed_table}, {in_words(counterpart.basis)})"
             )
         names += [
-            f"{_WITNESSES[w.source_table]} ({w.printed_value}, {w.basis})"
+            f"{_WITNESSES[w.source_table]} ({w.printed_value}, {in_words(w.basis)})"
             for w in witnesses.get((r.species_id, r.property_id, r.condition), [])
             if w.source_table != r.source_table and agree(r.value, r.rounding, w.value, w.rounding)
         ]
         if names:
-            out.at[r.Index, "basis"] = "corroborated"
+            out.at[r.Index, "basis"] = CORROBORATED
             out.at[r.Index, "basis_reason"] = "repeated by " + " and ".join(dict.fromkeys(names))
     return out
 
@@ -98,27 +99,29 @@ def _specimen_rank(m: pd.DataFrame) -> pd.Series:
     return (other & m["property_id"].isin(_SPECIMEN)).astype(int)
 
 
-def _coarser_twin(m: pd.DataFrame) -> pd.Series:
-    """1 where the twin agrees, was read as well, is in no doubt, and prints more digits."""
-    sound = m[m["basis"].isin(_READ) & m["doubt"].eq("")]
-    by_id = {r.measurement_id: (r.value, r.rounding, r.twin_id) for r in sound.itertuples()}
+def _coarser_counterpart(m: pd.DataFrame) -> pd.Series:
+    """1 where the counterpart agrees, was read as well, is plausible, and prints more digits."""
+    sound = m[m["basis"].isin(READ) & m["plausibility_flag"].eq("")]
+    by_id = {
+        r.measurement_id: (r.value, r.rounding, r.unit_counterpart_id) for r in sound.itertuples()
+    }
     coarser = {
         i
-        for i, (value, rounding, twin_id) in by_id.items()
-        if twin_id in by_id
-        and agree(value, rounding, *by_id[twin_id][:2])
-        and by_id[twin_id][1] < rounding
+        for i, (value, rounding, unit_counterpart_id) in by_id.items()
+        if unit_counterpart_id in by_id
+        and agree(value, rounding, *by_id[unit_counterpart_id][:2])
+        and by_id[unit_counterpart_id][1] < rounding
     }
     return m["measurement_id"].isin(coarser).astype(int)
 
 
 _CRITERIA = (
-    ("in_doubt", "physically sane"),
+    ("flagged", "physically sane"),
     ("unstated", "a stated moisture condition"),
     ("narrow", "a broader sample"),
     ("repeats", "a table of its own before one that repeats or compiles"),
     ("specimen", "standard 2-in. specimens"),
-    ("coarser", "more printed digits than its twin"),
+    ("coarser", "more printed digits than its unit counterpart"),
     ("basis_rank", "better known"),
     ("publication_rank", "the handbook before other reports"),
     ("age", "newer edition"),
@@ -129,19 +132,20 @@ _CRITERIA = (
 def prefer(m: pd.DataFrame, sources: pd.DataFrame) -> pd.DataFrame:
     """Choose one value per wood, property and condition by the written order.
 
-    Returns: m with the columns preferred and preference (why, in words).
+    Returns: m with the columns preferred, gives_way_to (the figure used in its place) and
+    preference (why, in words).
     """
     out = m.copy()
     rank = sources.set_index("source_id")["rank"]
     year = pd.to_numeric(sources.set_index("source_id")["year"]).fillna(0)
     score = pd.DataFrame(
         {
-            "in_doubt": out["doubt"].ne("").astype(int),
+            "flagged": out["plausibility_flag"].ne("").astype(int),
             "unstated": out["property_id"].eq("density_unstated").astype(int),
             "narrow": out["sample"].ne("").astype(int),
             "repeats": out["repeats"].astype(int),
             "specimen": _specimen_rank(out),
-            "coarser": _coarser_twin(out),
+            "coarser": _coarser_counterpart(out),
             "basis_rank": out["basis"].map(_BASIS_RANK),
             "publication_rank": out["source_id"].map(rank),
             "age": -out["source_id"].map(year),
@@ -158,22 +162,23 @@ def prefer(m: pd.DataFrame, sources: pd.DataFrame) -> pd.DataFrame:
     for i in sorted(range(len(out)), key=scores.__getitem__):
         best.setdefault(keys[i], i)
         count[keys[i]] = count.get(keys[i], 0) + 1
-    preferred, reasons = [], []
+    preferred, instead, reasons = [], [], []
     for i, key in enumerate(keys):
         winner = best[key]
-        in_doubt, unstated = scores[i][:2]
+        flagged, unstated = scores[i][:2]
         reason = "first by the written order" if count[key] > 1 else "the only printed value"
-        if in_doubt:
-            reason = "in doubt, never preferred"
+        if flagged:
+            reason = "outside physical sense, never preferred"
         elif unstated:
             reason = "moisture condition not stated, never preferred"
         elif i != winner:
             pairs = zip(_CRITERIA, scores[i], scores[winner], strict=True)
-            why = next(text for (_, text), mine, theirs in pairs if mine != theirs)
-            reason = f"gives way to {ids[winner]}: {why}"
-        preferred.append(i == winner and not in_doubt and not unstated)
+            reason = next(text for (_, text), mine, theirs in pairs if mine != theirs)
+        preferred.append(i == winner and not flagged and not unstated)
+        instead.append(ids[winner] if i != winner else None)
         reasons.append(reason)
     out["preferred"] = preferred
+    out["gives_way_to"] = instead
     out["preference"] = reasons
     return out
 
@@ -213,8 +218,8 @@ def disagreements(m: pd.DataFrame, sources: pd.DataFrame) -> pd.DataFrame:
 
 def _between(best: Any, other: Any) -> str:
     """What kind of pair disagrees."""
-    if best.twin_id == other.measurement_id:
-        return "twin"
+    if best.unit_counterpart_id == other.measurement_id:
+        return "unit_counterpart"
     if best.source_table == other.source_table:
         return "series" if best.source_id == other.source_id else "edition"
     return "source"

@@ -5,7 +5,7 @@ from __future__ import annotations
 import re
 from typing import Any
 
-from pipeline.identify import Registry
+from pipeline.identify import WoodRegistry
 
 #: Words in the printed name or region that mark a narrow sample, and what they mean.
 _WORDS = (
@@ -32,7 +32,7 @@ _AMERICA = re.compile(
 )
 
 
-def sample_of(row: dict[str, Any], registry: Registry) -> str:
+def sample_of(row: dict[str, Any], registry: WoodRegistry) -> str:
     """What a narrow sample is, '' for a broad one.
 
     Narrow are: young, juvenile, coppice, thinned, cloned or planted trees; single stands

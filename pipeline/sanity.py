@@ -172,7 +172,7 @@ RULES: tuple[Callable[[list[Cell]], Iterator[Finding]], ...] = (
     gravity_falls_on_drying,
     shrinkage_order,
     dry_below_green,
-    printings.twin_differs,
+    printings.counterpart_differs,
     printings.same_as_another_wood,
     coefficient_against_shrinkage,
     change_per_pct_against_shrinkage,
@@ -185,7 +185,7 @@ RULES: tuple[Callable[[list[Cell]], Iterator[Finding]], ...] = (
 )
 
 
-def doubts(m: pd.DataFrame) -> pd.Series:
+def plausibility_flags(m: pd.DataFrame) -> pd.Series:
     """The reasons why each measurement is outside physical sense, '' where it is not.
 
     Cells outside the limits are set aside before the other rules, so that one slip of

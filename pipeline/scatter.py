@@ -19,6 +19,7 @@ from woodref.formulas.density import (
     specific_gravity_from_density,
     volumetric_shrinkage,
 )
+from woodref.reference.bases import UNCHECKED
 from woodref.reference.properties import PROPERTIES
 
 Array: TypeAlias = NDArray[np.float64]
@@ -203,7 +204,7 @@ def _supported(s: Scored, scored: Sequence[Scored]) -> bool:
     return any(
         o.cell.property_id == s.cell.property_id
         and _STATE[o.cell.condition] != _STATE[s.cell.condition]
-        and (o.cell.basis != "memory" or s.cell.basis != "memory")
+        and (o.cell.basis != UNCHECKED or s.cell.basis != UNCHECKED)
         and o.off * s.off > 0
         and abs(o.off) > _SUPPORT_SD
         for o in scored
@@ -214,7 +215,7 @@ def off_the_gravity_line(cells: list[Cell]) -> Iterator[Finding]:
     """Values more than 3 standard deviations off a log-log fit on specific gravity.
 
     Where most of a wood's values are off the same way, its specific gravity is the cell
-    in doubt, not they; where a value that was read in the other moisture state is off the
+    flagged, not they; where a value that was read in the other moisture state is off the
     same way, the wood is like that.
     """
     by_wood: dict[str, list[Scored]] = defaultdict(list)
@@ -271,7 +272,7 @@ def _pairs(cells: list[Cell], y_name: str, x_name: str) -> list[tuple[float, Cel
 def off_another_property(cells: list[Cell]) -> Iterator[Finding]:
     """Two properties of one row that do not go together as they do in other woods.
 
-    The one farther off the line on specific gravity is the cell in doubt; a wood that is
+    The one farther off the line on specific gravity is the cell flagged; a wood that is
     off the same way in both moisture states is like that.
     """
     gravity_off = {s.cell.measurement_id: abs(s.off) for s in score_on_gravity(cells)}

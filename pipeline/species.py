@@ -4,13 +4,14 @@ from __future__ import annotations
 
 import pandas as pd
 
-from pipeline.identify import GROUP, Registry, is_ambiguous, slug
+from pipeline.identify import GROUP, WoodRegistry, is_ambiguous, slug
 from pipeline.read import read_table
 from pipeline.relations import relation_of
+from woodref.reference.bases import DENSITY_ONLY, FULL, NO_DATA, PARTIAL
 from woodref.reference.properties import PROPERTIES, wide_columns
 
-#: What a wood needs to be of the tier 'full'.
-FULL = (
+#: Columns a wood of full coverage has a value in.
+_FULL_COLUMNS = (
     "basic_specific_gravity",
     "shrinkage_radial_pct",
     "shrinkage_tangential_pct",
@@ -29,16 +30,16 @@ _ATTRIBUTES = {
 }
 
 
-def _tier(properties: set[str], columns: set[str]) -> str:
+def _data_coverage(properties: set[str], columns: set[str]) -> str:
     if not properties:
-        return "no data"
-    if set(FULL) <= columns:
-        return "full"
+        return NO_DATA
+    if set(_FULL_COLUMNS) <= columns:
+        return FULL
     other = [p for p in properties if not p.startswith(_DENSITIES)]
-    return "partial" if other else "density only"
+    return PARTIAL if other else DENSITY_ONLY
 
 
-def species_table(registry: Registry, m: pd.DataFrame) -> pd.DataFrame:
+def species_table(registry: WoodRegistry, m: pd.DataFrame) -> pd.DataFrame:
     """One row per wood of the registry, with the preferred values of the measurements.
 
     A wood whose only density has no stated moisture condition is still 'density only'.
@@ -55,8 +56,8 @@ def species_table(registry: Registry, m: pd.DataFrame) -> pd.DataFrame:
     out["shrinkage_relation"] = out["origin"].map(relation_of)
     properties = m.groupby("species_id")["property_id"].agg(set).to_dict()
     filled = wide.notna()
-    out["tier"] = [
-        _tier(
+    out["data_coverage"] = [
+        _data_coverage(
             properties.get(s, set()),
             set(filled.columns[filled.loc[s]]) if s in filled.index else set(),
         )
@@ -65,7 +66,7 @@ def species_table(registry: Registry, m: pd.DataFrame) -> pd.DataFrame:
     return out.sort_values("species_id")
 
 
-def rejected_attributes(registry: Registry) -> pd.DataFrame:
+def rejected_attributes(registry: WoodRegistry) -> pd.DataFrame:
     """Cells of species_names.csv that a wood takes from another row of the same wood.
 
     Two printed names of one wood may give unlike groups or regions; the wood keeps one.
@@ -130,7 +131,7 @@ def properties_table() -> pd.DataFrame:
     )
 
 
-def groups_table(registry: Registry, m: pd.DataFrame) -> pd.DataFrame:
+def groups_table(registry: WoodRegistry, m: pd.DataFrame) -> pd.DataFrame:
     """Members of the trade groups that have numbers of their own."""
     known = set(m["species_id"])
     return pd.DataFrame(

@@ -8,7 +8,7 @@ from woodref.reference.properties import PROPERTIES
 
 
 @dataclass(frozen=True)
-class Cell:
+class PrintedColumn:
     """One column of printed numbers.
 
     ``property_id`` may be '' where the row decides (specific gravity by condition, density
@@ -30,7 +30,7 @@ class MeasurementTable:
 
     ``identity`` and ``provenance`` columns say which wood and where in print; every other
     column is in ``cells``. ``system`` parts the two printings of one table ('si', 'us'),
-    ``twin`` names the other printing. ``repeats`` is true where the table only repeats
+    ``counterpart`` names the other printing. ``repeats`` is true where the table only repeats
     values of another: it corroborates, and is preferred only where the other is silent.
     """
 
@@ -38,35 +38,39 @@ class MeasurementTable:
     name_column: str
     identity: tuple[str, ...]
     provenance: tuple[str, ...]
-    cells: dict[str, Cell]
-    twin: str = ""
+    cells: dict[str, PrintedColumn]
+    counterpart: str = ""
     repeats: bool = False
 
 
 _MPA_FROM_KPA = 0.001
 
 
-def _us(property_id: str, unit: str, rounding: float, condition: str = "") -> Cell:
+def _us(property_id: str, unit: str, rounding: float, condition: str = "") -> PrintedColumn:
     """A column in the US customary unit of its property, ``unit`` as printed."""
-    return Cell(property_id, unit, PROPERTIES[property_id].factor, rounding, condition)
+    return PrintedColumn(property_id, unit, PROPERTIES[property_id].factor, rounding, condition)
 
 
 _PRINT = ("edition", "table", "page", "basis", "note")
 
 _SI_STRENGTH = {
-    "specific_gravity": Cell("", "1", 1.0, 0.01),
-    "mor_kpa": Cell("modulus_of_rupture", "kPa", _MPA_FROM_KPA, 1000.0),
-    "moe_mpa": Cell("modulus_of_elasticity", "MPa", 1.0, 100.0),
-    "work_to_max_load_kj_m3": Cell("work_to_maximum_load", "kJ/m3", 1.0, 1.0),
-    "impact_bending_mm": Cell("impact_bending", "mm", 1.0, 10.0),
-    "compression_parallel_kpa": Cell("compression_parallel", "kPa", _MPA_FROM_KPA, 100.0),
-    "compression_perpendicular_kpa": Cell("compression_perpendicular", "kPa", _MPA_FROM_KPA, 100.0),
-    "shear_parallel_kpa": Cell("shear_parallel", "kPa", _MPA_FROM_KPA, 100.0),
-    "tension_perpendicular_kpa": Cell("tension_perpendicular", "kPa", _MPA_FROM_KPA, 100.0),
-    "side_hardness_n": Cell("side_hardness", "N", 1.0, 100.0),
+    "specific_gravity": PrintedColumn("", "1", 1.0, 0.01),
+    "mor_kpa": PrintedColumn("modulus_of_rupture", "kPa", _MPA_FROM_KPA, 1000.0),
+    "moe_mpa": PrintedColumn("modulus_of_elasticity", "MPa", 1.0, 100.0),
+    "work_to_max_load_kj_m3": PrintedColumn("work_to_maximum_load", "kJ/m3", 1.0, 1.0),
+    "impact_bending_mm": PrintedColumn("impact_bending", "mm", 1.0, 10.0),
+    "compression_parallel_kpa": PrintedColumn("compression_parallel", "kPa", _MPA_FROM_KPA, 100.0),
+    "compression_perpendicular_kpa": PrintedColumn(
+        "compression_perpendicular", "kPa", _MPA_FROM_KPA, 100.0
+    ),
+    "shear_parallel_kpa": PrintedColumn("shear_parallel", "kPa", _MPA_FROM_KPA, 100.0),
+    "tension_perpendicular_kpa": PrintedColumn(
+        "tension_perpendicular", "kPa", _MPA_FROM_KPA, 100.0
+    ),
+    "side_hardness_n": PrintedColumn("side_hardness", "N", 1.0, 100.0),
 }
 _US_STRENGTH = {
-    "specific_gravity": Cell("", "1", 1.0, 0.01),
+    "specific_gravity": PrintedColumn("", "1", 1.0, 0.01),
     "mor_psi": _us("modulus_of_rupture", "lbf/in2", 100.0),
     "moe_million_psi": _us("modulus_of_elasticity", "10^6 lbf/in2", 0.01),
     "work_to_max_load_in_lbf_in3": _us("work_to_maximum_load", "in-lbf/in3", 0.1),
@@ -88,13 +92,13 @@ _IMPORTED_COLUMNS = (
 )
 
 
-def _imported(cells: dict[str, Cell]) -> dict[str, Cell]:
+def _imported(cells: dict[str, PrintedColumn]) -> dict[str, PrintedColumn]:
     """The columns that Table 5-5 shares with Table 5-3."""
     return {k: v for k, v in cells.items() if k.startswith(_IMPORTED_COLUMNS)}
 
 
-def _shrinkage(direction: str, column: str) -> dict[str, Cell]:
-    return {column: Cell(f"shrinkage_{direction}", "%", 1.0, 0.1, "range")}
+def _shrinkage(direction: str, column: str) -> dict[str, PrintedColumn]:
+    return {column: PrintedColumn(f"shrinkage_{direction}", "%", 1.0, 0.1, "range")}
 
 
 _SHRINKAGE = {
@@ -108,15 +112,17 @@ _SHRINKAGE_LONG = {
     **_shrinkage("volumetric", "volumetric_shrinkage_pct"),
 }
 _OPEN_PAPERS = {
-    "density_kg_m3": Cell("", "kg/m3", 1.0, 0.0),
-    **{k: Cell(v.property_id, "%", 1.0, 0.0, "range") for k, v in _SHRINKAGE_LONG.items()},
-    "radial_pct_per_pct_mc": Cell("change_per_pct_radial", "% per %", 1.0, 0.0, "range"),
-    "tangential_pct_per_pct_mc": Cell("change_per_pct_tangential", "% per %", 1.0, 0.0, "range"),
-    "mor_mpa": Cell("modulus_of_rupture", "MPa", 1.0, 0.0),
-    "moe_mpa": Cell("modulus_of_elasticity", "MPa", 1.0, 0.0),
-    "compression_parallel_mpa": Cell("compression_parallel", "MPa", 1.0, 0.0),
-    "janka_side_n": Cell("side_hardness", "N", 1.0, 0.0),
-    "brinell_mpa": Cell("brinell_hardness", "MPa", 1.0, 0.0, "unstated"),
+    "density_kg_m3": PrintedColumn("", "kg/m3", 1.0, 0.0),
+    **{k: PrintedColumn(v.property_id, "%", 1.0, 0.0, "range") for k, v in _SHRINKAGE_LONG.items()},
+    "radial_pct_per_pct_mc": PrintedColumn("change_per_pct_radial", "% per %", 1.0, 0.0, "range"),
+    "tangential_pct_per_pct_mc": PrintedColumn(
+        "change_per_pct_tangential", "% per %", 1.0, 0.0, "range"
+    ),
+    "mor_mpa": PrintedColumn("modulus_of_rupture", "MPa", 1.0, 0.0),
+    "moe_mpa": PrintedColumn("modulus_of_elasticity", "MPa", 1.0, 0.0),
+    "compression_parallel_mpa": PrintedColumn("compression_parallel", "MPa", 1.0, 0.0),
+    "janka_side_n": PrintedColumn("side_hardness", "N", 1.0, 0.0),
+    "brinell_mpa": PrintedColumn("brinell_hardness", "MPa", 1.0, 0.0, "unstated"),
 }
 _PAPER_COLUMNS = (
     "publication",
@@ -133,13 +139,15 @@ _PAPER_COLUMNS = (
 )
 
 
-def _strength(name: str, twin: str, cells: dict[str, Cell], imported: bool) -> MeasurementTable:
+def _strength(
+    name: str, counterpart: str, cells: dict[str, PrintedColumn], imported: bool
+) -> MeasurementTable:
     identity = (
         ("name", "botanical", "condition", "sample_origin")
         if imported
         else ("kind", "group", "name", "botanical", "condition")
     )
-    return MeasurementTable(name, "name", identity, _PRINT, cells, twin)
+    return MeasurementTable(name, "name", identity, _PRINT, cells, counterpart)
 
 
 MEASUREMENT_TABLES: dict[str, MeasurementTable] = {
@@ -179,9 +187,9 @@ MEASUREMENT_TABLES: dict[str, MeasurementTable] = {
                 "note",
             ),
             {
-                "specific_gravity": Cell("", "1", 1.0, 0.01),
+                "specific_gravity": PrintedColumn("", "1", 1.0, 0.01),
                 "mor": _us("modulus_of_rupture", "lbf/in2", 10.0),
-                "moe": Cell(
+                "moe": PrintedColumn(
                     "modulus_of_elasticity",
                     "10^3 lbf/in2",
                     PROPERTIES["modulus_of_elasticity"].factor / 1000.0,
@@ -192,8 +200,8 @@ MEASUREMENT_TABLES: dict[str, MeasurementTable] = {
                 "side_hardness": _us("side_hardness", "lbf", 10.0),
                 **_SHRINKAGE_LONG,
                 # Two columns hold the ends of one printed range; see measurements.ranges.
-                "specific_gravity_low": Cell("", "1", 1.0, 0.01),
-                "specific_gravity_high": Cell("", "1", 1.0, 0.01),
+                "specific_gravity_low": PrintedColumn("", "1", 1.0, 0.01),
+                "specific_gravity_high": PrintedColumn("", "1", 1.0, 0.01),
                 "sheet_hardness_green_low": _us("side_hardness", "lbf", 10.0, "green"),
                 "sheet_hardness_green_high": _us("side_hardness", "lbf", 10.0, "green"),
                 "sheet_hardness_dry_low": _us("side_hardness", "lbf", 10.0, "12pct"),
@@ -220,9 +228,13 @@ MEASUREMENT_TABLES: dict[str, MeasurementTable] = {
             ("fia_species_code", "name", "botanical", "kind"),
             (*_PRINT, "basis_12pct"),
             {
-                "basic_specific_gravity": Cell("basic_specific_gravity", "1", 1.0, 0.01, "green"),
-                "specific_gravity_12pct": Cell("specific_gravity_12pct", "1", 1.0, 0.01, "12pct"),
-                "green_moisture_content_stemwood_pct": Cell(
+                "basic_specific_gravity": PrintedColumn(
+                    "basic_specific_gravity", "1", 1.0, 0.01, "green"
+                ),
+                "specific_gravity_12pct": PrintedColumn(
+                    "specific_gravity_12pct", "1", 1.0, 0.01, "12pct"
+                ),
+                "green_moisture_content_stemwood_pct": PrintedColumn(
                     "green_moisture_content_stemwood", "%", 1.0, 0.0, "green"
                 ),
             },
@@ -234,10 +246,10 @@ MEASUREMENT_TABLES: dict[str, MeasurementTable] = {
             ("kind", "name", "botanical"),
             _PRINT,
             {
-                "cr_per_pct": Cell(
+                "cr_per_pct": PrintedColumn(
                     "dimensional_change_coefficient_radial", "per %", 1.0, 0.00001, "range"
                 ),
-                "ct_per_pct": Cell(
+                "ct_per_pct": PrintedColumn(
                     "dimensional_change_coefficient_tangential", "per %", 1.0, 0.00001, "range"
                 ),
             },
@@ -248,10 +260,12 @@ MEASUREMENT_TABLES: dict[str, MeasurementTable] = {
             ("kind", "group", "name", "botanical"),
             _PRINT,
             {
-                "heartwood_mc_pct": Cell(
+                "heartwood_mc_pct": PrintedColumn(
                     "green_moisture_content_heartwood", "%", 1.0, 1.0, "green"
                 ),
-                "sapwood_mc_pct": Cell("green_moisture_content_sapwood", "%", 1.0, 1.0, "green"),
+                "sapwood_mc_pct": PrintedColumn(
+                    "green_moisture_content_sapwood", "%", 1.0, 1.0, "green"
+                ),
             },
         ),
         MeasurementTable(
@@ -260,7 +274,7 @@ MEASUREMENT_TABLES: dict[str, MeasurementTable] = {
             ("kind", "name", "botanical"),
             _PRINT,
             {
-                "intersection_mc_pct": Cell(
+                "intersection_mc_pct": PrintedColumn(
                     "intersection_moisture_content", "%", 1.0, 1.0, "range"
                 ),
             },
@@ -271,10 +285,16 @@ MEASUREMENT_TABLES: dict[str, MeasurementTable] = {
             ("name", "botanical", "kind"),
             _PRINT,
             {
-                "specific_gravity_green": Cell("basic_specific_gravity", "1", 1.0, 0.01, "green"),
-                "specific_gravity_12pct": Cell("specific_gravity_12pct", "1", 1.0, 0.01, "12pct"),
-                "tangential_shrinkage_pct": Cell("shrinkage_tangential", "%", 1.0, 0.0, "range"),
-                "radial_shrinkage_pct": Cell("shrinkage_radial", "%", 1.0, 0.0, "range"),
+                "specific_gravity_green": PrintedColumn(
+                    "basic_specific_gravity", "1", 1.0, 0.01, "green"
+                ),
+                "specific_gravity_12pct": PrintedColumn(
+                    "specific_gravity_12pct", "1", 1.0, 0.01, "12pct"
+                ),
+                "tangential_shrinkage_pct": PrintedColumn(
+                    "shrinkage_tangential", "%", 1.0, 0.0, "range"
+                ),
+                "radial_shrinkage_pct": PrintedColumn("shrinkage_radial", "%", 1.0, 0.0, "range"),
             },
             repeats=True,
         ),

@@ -96,7 +96,7 @@ def test_a_value_says_unit_range_and_source():
     assert (value.value, value.unit) == (6000.0, "N")
     assert value.likely[0] < 6000.0 < value.likely[1]
     assert "Wood Handbook" in value.source
-    assert value.basis in ("seen", "seen2")
+    assert value.basis in ("checked", "checked_twice")
 
 
 def test_woods_by_name_or_looked_up():

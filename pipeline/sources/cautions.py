@@ -16,13 +16,14 @@ import pandas as pd
 
 from pipeline.read import SOURCES, read_table
 from pipeline.sources.cells import rejected_frame, rejection
-from pipeline.sources.members import Registry, grows_in, woods_of
+from pipeline.sources.members import WoodLookup, grows_in, woods_of
 from pipeline.sources.publications import publication_rows, source_id_for
 from pipeline.sources.wording import dust_text, trade_text
+from woodref.reference.bases import READ, SECOND_HAND, UNCHECKED
 from woodref.reference.fields import CAUTIONS
 
 #: Bases that let an effect on health be shown.
-_SHOWN = frozenset({"seen2", "seen", "quoted"})
+_SHOWN = frozenset({*READ, SECOND_HAND})
 _ALL_DUST = re.compile(r"^(all( other)? wood|hardwood|softwood) dusts?$", re.IGNORECASE)
 _NOT_WOOD = "from leaves or bark, not wood"
 #: What a listing is limited to: words of the note, how we say it, the region they mean.
@@ -66,7 +67,7 @@ def _called(name: str, botanical: str) -> str:
 
 
 def _dust(
-    raw: pd.DataFrame, registry: Registry, sources: Mapping[str, str]
+    raw: pd.DataFrame, registry: WoodLookup, sources: Mapping[str, str]
 ) -> tuple[list[dict[str, Any]], list[dict[str, Any]]]:
     """Cautions about dust, and rejected cells."""
     rows: list[dict[str, Any]] = []
@@ -112,7 +113,7 @@ def _is_genus(row: Mapping[str, Any]) -> bool:
     return "spp." in row["botanical"]
 
 
-def _common_name(registry: Registry, wood: str) -> str:
+def _common_name(registry: WoodLookup, wood: str) -> str:
     return registry.woods[wood]["common_name"]
 
 
@@ -120,7 +121,7 @@ def _listed(row: Mapping[str, Any]) -> tuple[str, str]:
     return row["appendix"], row["annotation"]
 
 
-def _listings(records: list[dict[str, Any]], registry: Registry) -> dict[int, list[str]]:
+def _listings(records: list[dict[str, Any]], registry: WoodLookup) -> dict[int, list[str]]:
     """The woods of each row, by line; a genus row leaves out woods listed otherwise."""
     woods = {
         r["source_line"]: ["*"]
@@ -140,7 +141,7 @@ def _listings(records: list[dict[str, Any]], registry: Registry) -> dict[int, li
 
 
 def _trade(
-    raw: pd.DataFrame, registry: Registry, sources: Mapping[str, str]
+    raw: pd.DataFrame, registry: WoodLookup, sources: Mapping[str, str]
 ) -> tuple[list[dict[str, Any]], list[dict[str, Any]]]:
     """Trade controls, and rejected cells.
 
@@ -152,7 +153,7 @@ def _trade(
     records = raw.to_dict("records")
     by_line = _listings(records, registry)
     best: dict[tuple[str, str, str], bool] = {}
-    for row in sorted(records, key=lambda r: (r["basis"] == "memory", _is_genus(r))):
+    for row in sorted(records, key=lambda r: (r["basis"] == UNCHECKED, _is_genus(r))):
         woods = by_line[row["source_line"]]
         if not woods:
             reason = (
@@ -185,7 +186,7 @@ def _trade(
     return rows, rejected
 
 
-def cautions(registry: Registry, origins: Mapping[str, Any], folder: Path = SOURCES) -> Cautions:
+def cautions(registry: WoodLookup, origins: Mapping[str, Any], folder: Path = SOURCES) -> Cautions:
     """All cautions, with the publications of their collections.
 
     Parameters: registry of the woods; origins as read from origins.toml; folder of the

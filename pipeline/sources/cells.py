@@ -7,6 +7,7 @@ from typing import Any
 
 import pandas as pd
 
+from woodref.reference.bases import COMMON_PRACTICE
 from woodref.reference.fields import REJECTED
 
 
@@ -46,7 +47,7 @@ def source_id_of(row: Mapping[str, Any], origins: Mapping[str, Any], column: str
     Raises: UnknownPublicationError naming the file, line and text.
     """
     text = row[column]
-    if not text and row["basis"] == "common practice":
+    if not text and row["basis"] == COMMON_PRACTICE:
         return "common-practice"
     if text not in origins["editions"]:
         raise UnknownPublicationError(

@@ -9,7 +9,7 @@ from typing import Protocol
 from woodref.reference.names import fold
 
 
-class Registry(Protocol):
+class WoodLookup(Protocol):
     """What these readers ask of the registry of woods."""
 
     @property
@@ -72,7 +72,7 @@ def _is_genus(botanical: str) -> bool:
     return botanical.split()[1:2] in (["spp."], ["sp."])
 
 
-def _of_species(registry: Registry, species: str, varieties: bool) -> list[str]:
+def _of_species(registry: WoodLookup, species: str, varieties: bool) -> list[str]:
     """Woods that carry this species, which may be sold as several woods, or a variety of it."""
 
     def carries(part: str) -> bool:
@@ -91,7 +91,7 @@ def _of_growth(woods: list[str], growth: str) -> list[str]:
     return [w for w in woods if w.endswith(age)] or woods
 
 
-def _by_name(registry: Registry, name: str, among: list[str]) -> list[str]:
+def _by_name(registry: WoodLookup, name: str, among: list[str]) -> list[str]:
     """The woods among some that a printed name singles out; [] where it does not.
 
     In a genus sold as several woods 'Meranti (lauan), Light red' is the wood of that
@@ -108,7 +108,7 @@ def _by_name(registry: Registry, name: str, among: list[str]) -> list[str]:
     return named
 
 
-def _of_part(registry: Registry, part: str, name: str, kind: str, varieties: bool) -> list[str]:
+def _of_part(registry: WoodLookup, part: str, name: str, kind: str, varieties: bool) -> list[str]:
     """The woods of one botanical name of a row."""
     inside = _INSIDE.search(part)
     if inside:
@@ -130,7 +130,7 @@ def _of_part(registry: Registry, part: str, name: str, kind: str, varieties: boo
 
 
 def woods_of(
-    registry: Registry, botanical: str, name: str = "", kind: str = "", varieties: bool = False
+    registry: WoodLookup, botanical: str, name: str = "", kind: str = "", varieties: bool = False
 ) -> list[str]:
     """All woods a row is about, each once, in a stable order.
 
@@ -150,7 +150,7 @@ def woods_of(
     return list(dict.fromkeys(found))
 
 
-def domestic_first(registry: Registry, woods: list[str]) -> list[str]:
+def domestic_first(registry: WoodLookup, woods: list[str]) -> list[str]:
     """Of several woods, those that grow in North America, where there are any.
 
     The handbook's tables speak of the woods of the United States; a genus printed there
@@ -160,7 +160,7 @@ def domestic_first(registry: Registry, woods: list[str]) -> list[str]:
     return domestic or woods
 
 
-def sold_as(registry: Registry, name: str) -> list[str]:
+def sold_as(registry: WoodLookup, name: str) -> list[str]:
     """North American softwoods whose common name holds a word: 'Cedars' gives the cedars."""
     key = fold(name)
     return [

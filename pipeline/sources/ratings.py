@@ -16,7 +16,7 @@ import pandas as pd
 from pipeline.read import SOURCES, read_table
 from pipeline.sources.cells import number, rejected_frame, rejection, source_id_of
 from pipeline.sources.members import (
-    Registry,
+    WoodLookup,
     domestic_first,
     growth_of,
     is_group,
@@ -85,7 +85,7 @@ _CLASSES: dict[str, tuple[str, ...]] = {
 _BESIDE = ("condition", "footnote")
 
 
-def footnote_doubt(row: Mapping[str, Any]) -> str:
+def footnote_flag(row: Mapping[str, Any]) -> str:
     """Why the footnote of a decay class cannot belong to it; '' where it can.
 
     The footnote that marks exceptional resistance, on a class that is not the most
@@ -127,7 +127,7 @@ def _row(row: Mapping[str, Any], column: str, footnote: str) -> dict[str, Any]:
     }
 
 
-def _woods(row: Mapping[str, Any], registry: Registry) -> list[str]:
+def _woods(row: Mapping[str, Any], registry: WoodLookup) -> list[str]:
     """The woods of one row; a genus among domestic woods leaves out those of elsewhere."""
     if not row["botanical"]:
         return sold_as(registry, row["name"])
@@ -135,7 +135,7 @@ def _woods(row: Mapping[str, Any], registry: Registry) -> list[str]:
     return woods if row.get("origin") == "imported" else domestic_first(registry, woods)
 
 
-def _woods_by_line(raw: pd.DataFrame, registry: Registry) -> dict[int, list[str]]:
+def _woods_by_line(raw: pd.DataFrame, registry: WoodLookup) -> dict[int, list[str]]:
     """The woods of every row; 'other species' leaves out those with a row of their own."""
     rows = raw.to_dict("records")
     woods = {r["source_line"]: _woods(r, registry) for r in rows}
@@ -152,7 +152,7 @@ def _woods_by_line(raw: pd.DataFrame, registry: Registry) -> dict[int, list[str]
 
 
 def _file_ratings(
-    file: str, raw: pd.DataFrame, registry: Registry, origins: Mapping[str, Any]
+    file: str, raw: pd.DataFrame, registry: WoodLookup, origins: Mapping[str, Any]
 ) -> tuple[list[dict[str, Any]], list[dict[str, Any]]]:
     """Ratings and rejected cells of one file."""
     rated: list[dict[str, Any]] = []
@@ -167,15 +167,15 @@ def _file_ratings(
             reason = f"no wood of the dataset goes by {name}"
             rejected += [rejection(row, c, reason) for c in printed + beside]
             continue
-        doubt = footnote_doubt(row)
-        if doubt:
-            rejected.append(rejection(row, "footnote", doubt))
+        flag = footnote_flag(row)
+        if flag:
+            rejected.append(rejection(row, "footnote", flag))
         group = is_group(row["botanical"], woods)
         for column in printed:
             if row[column] == "NA":
                 rejected.append(rejection(row, column, "printed as not applicable"))
                 continue
-            cells = _row(row, column, "" if doubt else row.get("footnote", ""))
+            cells = _row(row, column, "" if flag else row.get("footnote", ""))
             cells["scale"] = _scale(file, column, row)
             cells["source_id"] = source_id_of(row, origins, "edition")
             cells["for_group"] = group
@@ -184,7 +184,7 @@ def _file_ratings(
 
 
 def ratings(
-    registry: Registry, origins: Mapping[str, Any], folder: Path = SOURCES
+    registry: WoodLookup, origins: Mapping[str, Any], folder: Path = SOURCES
 ) -> tuple[pd.DataFrame, pd.DataFrame]:
     """All printed classes, and the cells that could not be given to a wood.
 

@@ -6,6 +6,8 @@ import re
 from collections.abc import Mapping
 from typing import Any
 
+from woodref.reference.bases import UNCHECKED, in_words
+
 CHECK = "check the current listing"
 
 #: Recorded effect -> what it means to a maker. The first pattern that fits counts.
@@ -85,7 +87,7 @@ def dust_text(row: Mapping[str, Any]) -> str:
         sentence = f"{name}: {effects}, from its leaves or bark, not from the wood or its dust"
     else:
         sentence = f"{name}: {effects}"
-    by = "from memory of" if row["basis"] == "memory" else "according to"
+    by = "recalled, not seen in print, from" if row["basis"] == UNCHECKED else "according to"
     return _american(f"{sentence}{said}; {by} {row['source']}.")
 
 
@@ -107,7 +109,8 @@ def trade_text(
     products = (row["products_covered"] or "not recorded").replace(";", ",")
     furniture = row["finished_furniture_covered"] or "not recorded"
     effective = f"in force since {row['effective']}" if row["effective"] else "date not recorded"
-    known = "memory, not read" if row["basis"] == "memory" else row["basis"]
+    recalled = row["basis"] == UNCHECKED
+    known = "recalled, not seen in print" if recalled else in_words(row["basis"])
     member = f" One of the species sold as {sold_as}." if sold_as else ""
     outside = (
         f" The origin recorded for this wood ({not_from}) lies outside the listed populations."

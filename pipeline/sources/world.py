@@ -14,7 +14,7 @@ from typing import Any
 
 import pandas as pd
 
-from pipeline.identify import GROUP, Registry, slug
+from pipeline.identify import GROUP, WoodRegistry, slug
 from pipeline.read import read_table
 from pipeline.sources.cells import rejected_frame, rejection
 from woodref.reference.names import fold
@@ -71,7 +71,7 @@ class World:
     rejected: pd.DataFrame
 
 
-def _identity(row: dict[str, Any], registry: Registry) -> tuple[str, str, str]:
+def _identity(row: dict[str, Any], registry: WoodRegistry) -> tuple[str, str, str]:
     """(species_id, present botanical name, reason to reject) of a row."""
     printed = row["botanical"]
     joined = registry.one(printed)
@@ -196,7 +196,7 @@ def _most_records(pair: tuple[dict[str, Any], dict[str, Any]]) -> int:
     return -int(pair[0]["records"])
 
 
-def world(registry: Registry, origins: dict[str, Any]) -> World:
+def world(registry: WoodRegistry, origins: dict[str, Any]) -> World:
     """The two compilations as woods, names, a density table and measurements.
 
     Parameters: registry of the woods of the other tables; origins as read from origins.toml.

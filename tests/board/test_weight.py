@@ -11,7 +11,7 @@ from woodref.reference.properties import PROPERTIES
 from woodref.reference.woods import Value, Wood, group_of
 
 
-def value(property_id, number, basis="seen", **more):
+def value(property_id, number, basis="checked", **more):
     p = PROPERTIES[property_id]
     return Value(
         property_id=property_id,
@@ -35,7 +35,7 @@ def wood(*values, name="test wood"):
         kind="hardwood",
         trade_group="",
         origin="",
-        tier="partial",
+        data_coverage="partial",
         values={(v.property_id, v.condition): v for v in values},
     )
 
@@ -110,19 +110,19 @@ def test_basic_specific_gravity_is_preferred_to_a_density():
 def test_air_dry_says_what_it_is_taken_for():
     (note,) = density_of(wood(value("density_air_dry", 700.0)), 8.0).notes
     assert "taken as that at 12 %" in note.text
-    assert note.basis == "common practice"
+    assert note.basis == "common_practice"
 
 
 def test_memory_stays_memory():
     recalled = wood(
-        value("basic_specific_gravity", 0.5, "memory"), value("shrinkage_volumetric", 12.0)
+        value("basic_specific_gravity", 0.5, "unchecked"), value("shrinkage_volumetric", 12.0)
     )
-    assert density_of(recalled, 8.0).basis == "memory"
-    assert density_of(WHITE_ASH, 8.0).basis == "seen"
+    assert density_of(recalled, 8.0).basis == "unchecked"
+    assert density_of(WHITE_ASH, 8.0).basis == "checked"
 
 
 def test_printed_range_says_its_midpoint_is_used():
-    ranged = wood(value("density_12pct", 720.0, low=690.0, high=750.0))
+    ranged = wood(value("density_12pct", 720.0, printed_low=690.0, printed_high=750.0))
     (note,) = density_of(ranged, 12.0).notes
     assert "690 to 750" in note.text
 

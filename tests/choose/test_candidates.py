@@ -70,7 +70,7 @@ def test_movement_and_density_are_those_of_the_look_up(
         connection,
         "select species_id, seasonal_change_mm_per_300mm, "
         "seasonal_change_quarter_mm_per_300mm, density_kg_m3 from candidates "
-        "where tier in ('full', 'partial')",
+        "where data_coverage in ('full', 'partial')",
     )
     woods = reference.woods(str(r[0]) for r in found)
     compared = 0
@@ -108,7 +108,9 @@ def test_spread_and_controls_are_those_of_the_look_up(
 ) -> None:
     ids = [
         r[0]
-        for r in _rows(connection, "select species_id from species where tier <> 'density only'")
+        for r in _rows(
+            connection, "select species_id from species where data_coverage <> 'density only'"
+        )
     ]
     woods = reference.woods(str(i) for i in ids)
     names = {column: (p, c) for p, c, column in wide_columns()}
@@ -135,7 +137,7 @@ def test_what_rests_on_memory_is_named(connection: duckdb.DuckDBPyConnection) ->
         "select count(*) from candidates c where list_contains(recalled, 'side_hardness_n') "
         "is distinct from exists (select 1 from measurements m where preferred and "
         "m.species_id = c.species_id and property_id = 'side_hardness' and condition = '12pct' "
-        "and basis = 'memory')",
+        "and basis = 'unchecked')",
     )
     assert unlike == [(0,)]
     assert _rows(

@@ -20,7 +20,7 @@ def wood(name, condition="12pct", **figures):
         at = condition if usual == "12pct" else usual
         sd = None if p.cv_pct is None else p.cv_pct / 100.0 * number
         values[property_id, at] = Value(
-            property_id, at, number, p.si_unit, sd, "seen", f"table of {name}", str(number)
+            property_id, at, number, p.si_unit, sd, "checked", f"table of {name}", str(number)
         )
     return Wood(name, name, f"Arbor {name}", "", "hardwood", "", "", "partial", values=values)
 

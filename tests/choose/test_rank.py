@@ -375,7 +375,7 @@ def test_origins_by_region(reference: Reference) -> None:
     assert "European beech" in {w.common_name for w in europe.woods}
     unknown = [m for m in europe.unranked if m.columns == ("origin",)]
     nowhere = reference.store.rows(
-        "select species_id from {species} where origin is null and tier <> 'no data' "
+        "select species_id from {species} where origin is null and data_coverage <> 'no data' "
         "and species_id in (select species_id from {density})"
     )
     assert {m.species_id for m in unknown} >= {r["species_id"] for r in nowhere}

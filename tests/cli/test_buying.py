@@ -56,7 +56,8 @@ def test_without_a_yard_the_yield_of_the_grade_is_added_once(woodref, parts):
     assert row["board_feet"] == pytest.approx(1.5 * faces, abs=0.06)
     assert row["waste_pct"] == 50
     assert any(
-        "No. 1 Common has at least 66.7 % of its face clear [seen2]" in n for n in answer["notes"]
+        "No. 1 Common has at least 66.7 % of its face clear [checked twice]" in n
+        for n in answer["notes"]
     )
     given = json.loads(woodref("buy", parts, "--waste", "10", "--format", "json").out)
     assert given["buy"][0]["board_feet"] == pytest.approx(1.1 * faces, abs=0.06)
@@ -119,7 +120,7 @@ def test_a_size_from_memory_says_so(woodref, tmp_path):
     path = tmp_path / "parts.csv"
     path.write_text(PARTS + "leg,28,2-1/8,2-1/8,cherry,4,\n")
     found = woodref("buy", path)
-    assert "The dressed size of 10/4 is from memory." in found.out
+    assert "The dressed size of 10/4 is recalled, not seen in print." in found.out
 
 
 @pytest.mark.parametrize(

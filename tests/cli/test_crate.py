@@ -85,25 +85,25 @@ def test_divisors(woodref):
     assert rows[0]["chargeable_mass_lb"] == rows[0]["dimensional_mass_lb"]
     usual = answer(woodref, *SIZE, "--weight", "40lb")["chargeable"]
     assert {r["divisor"] for r in usual} >= {"139 in3/lb", "5000 cm3/kg"}
-    assert {r["basis"] for r in usual} == {"common practice"}
+    assert {r["basis"] for r in usual} == {"common_practice"}
 
 
 def test_what_comes_from_memory_says_so(woodref):
     recalled = woodref("crate", *SIDEBOARD, *CRATE, "--pallet").out
-    assert recalled.splitlines()[2].startswith("[memory]")
+    assert recalled.splitlines()[2].startswith("[unchecked]")
     assert (
         "recalled, not seen in print: the density of the walls; the height of a pallet"
         in " ".join(recalled.split())
     )
     given_figures = ["--wall-density", "580 kg/m3", "--pallet-height", "5in"]
     known = woodref("crate", *SIDEBOARD, *CRATE, *given_figures)
-    assert "memory" not in known.out
+    assert "unchecked" not in known.out
     assert "on its pallet" in known.out
     data = answer(woodref, *SIDEBOARD, *CRATE, "--pallet")
     bases = {row["figure"]: row["basis"] for row in data["based_on"]}
-    assert bases["height of a pallet"] == bases["density of the walls"] == "memory"
-    assert bases["load constant of an ideal lift"] == "seen"
-    assert bases["lift of two people"] == "common practice"
+    assert bases["height of a pallet"] == bases["density of the walls"] == "unchecked"
+    assert bases["load constant of an ideal lift"] == "checked"
+    assert bases["lift of two people"] == "common_practice"
 
 
 def test_reaching_out(woodref):

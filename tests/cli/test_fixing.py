@@ -61,7 +61,7 @@ def test_sizes_that_are_missing_are_told_and_those_given_are_judged(woodref):
     assert bare[0].startswith("Drill the hole ")
     assert "wider than the shank" in bare[0]
     told = " ".join(woodref(*HOLE, "--screw", "8").out.split())
-    assert "A #8 screw has a shank of 0.164 in: ANSI/ASME B18.6.1 (memory)." in told
+    assert "A #8 screw has a shank of 0.164 in: ANSI/ASME B18.6.1 (unchecked)." in told
     assert "Bits of an inch set" in told
     assert "ASME" not in woodref(*HOLE, "--screw", "4mm").out
     far = lead(woodref(*HOLE[:-1], "60in", "--screw", "#14", "--built", "6"))

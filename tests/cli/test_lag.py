@@ -29,21 +29,21 @@ def test_oil_varnish_or_nothing(woodref):
         "varnish (oil-modified), 3 coats 62 % (44 to 77)."
     )
     assert lines[1].startswith("Of the swing of a whole year reach it: bare 92 % (80 to 97), ")
-    assert lines[2].startswith("[memory] rests on a recalled relation")
+    assert lines[2].startswith("[unchecked] rests on a recalled relation")
 
 
 def test_bare_wood_is_among_the_answers_once(woodref):
     found = as_json(woodref, *ASH, "--finish", "nothing", "--finish", "shellac")
     assert [r["finish"] for r in found["finishes"]] == ["bare", "Shellac, 2 coats"]
-    assert [r["finish_basis"] for r in found["finishes"]] == ["", "seen"]
-    assert {r["basis"] for r in found["finishes"]} == {"memory"}
+    assert [r["finish_basis"] for r in found["finishes"]] == ["", "checked"]
+    assert {r["basis"] for r in found["finishes"]} == {"unchecked"}
     assert len(found["months"]) == 24
 
 
 def test_coats_that_nobody_asked_for_are_those_nearest_to_two(woodref):
     found = as_json(woodref, *ASH, "--finish", "paraffin wax, dipped")
     assert found["finishes"][1]["finish"] == "Paraffin wax, dipped, 1 coat"
-    assert any("[memory] the test of Paraffin wax, dipped" in line for line in found["answer"])
+    assert any("[unchecked] the test of Paraffin wax, dipped" in line for line in found["answer"])
 
 
 def test_months_are_printed_when_asked_for(woodref):
@@ -160,7 +160,7 @@ def test_all_finishes_are_listed_with_how_they_are_known(woodref):
     found = as_json(woodref, "finishes")["finishes"]
     assert len(found) == 97
     shellac = next(r for r in found if (r["finish"], r["coats"]) == ("Shellac", 1))
-    assert (shellac["excluded_14_days_pct"], shellac["basis"]) == (3, "memory")
+    assert (shellac["excluded_14_days_pct"], shellac["basis"]) == (3, "unchecked")
     assert "edition label doubtful" in shellac["note"]
 
 

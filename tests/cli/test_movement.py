@@ -27,7 +27,7 @@ Based on
 Computed from shrinkage green to ovendry, straight line below fiber saturation.
 Likely range: central 90 % for the pieces in hand, normal, from the published coefficient of
   variation; boards of one wood correlate by 0.5 (our assumption), different woods are independent.
-Coefficient of variation 15 %: FPL-GTR-190 (2010), chapter 4 text (memory).
+Coefficient of variation 15 %: FPL-GTR-190 (2010), chapter 4 text (unchecked).
 """  # noqa: E501
 
 
@@ -52,7 +52,7 @@ def test_movement_in_inches_as_json(woodref):
     assert flat["before_in"] == 38.0
     assert flat["after_in"] == pytest.approx(38.5428, abs=1e-4)
     assert flat["change_low_in"] < flat["change_in"] < flat["change_high_in"]
-    assert {row["basis"] for row in data["based_on"]} == {"seen"}
+    assert {row["basis"] for row in data["based_on"]} == {"checked"}
 
 
 @pytest.mark.usefixtures("shelf")
@@ -109,9 +109,9 @@ def test_thickness_takes_the_complement_of_the_ring_angle(woodref):
 def test_a_recalled_figure_keeps_the_word_memory(woodref, question, style):
     result = woodref(*question, "--format", style)
     assert result.code == 0
-    assert result.out.count("memory") >= (1 if style == "csv" else 4)
+    assert result.out.count("unchecked") >= (1 if style == "csv" else 4)
     if style == "table":
-        assert result.out.splitlines()[1].startswith("[memory]")
+        assert result.out.splitlines()[1].startswith("[unchecked]")
         assert "recalled, not seen in print: " in " ".join(result.out.split())
 
 

@@ -65,8 +65,8 @@ def test_cautions_assumptions_and_sources_follow(woodref):
         "local codes",
         "boards of one wood correlate by 0.5 (our assumption)",
         "a part of quantity n is n boards, a panel is its staves",
-        "under 4/4 counted as 4/4 (from memory",
-        "chapter 4 text (memory)",
+        "under 4/4 counted as 4/4 (grading rules, unchecked",
+        "chapter 4 text (unchecked)",
         "Wood Handbook FPL-GTR-282 (2021), Table 4-3",
     ):
         assert words in out

@@ -43,7 +43,7 @@ def test_a_wide_red_oak_board_from_close_to_the_pith(woodref):
         *("section", "red oak", "--width", "10in", "--thickness", "1in", *NEAR, *DRYING)
     ).out
     assert "it cups 0.064 in (about 1/16), hollow on the bark side" in out.splitlines()[0]
-    assert "[memory]" in out
+    assert "[unchecked]" in out
 
 
 @pytest.mark.usefixtures("shelf")
@@ -188,7 +188,7 @@ def test_a_recalled_figure_keeps_the_word_memory(woodref, question, style):
     }
     result = woodref(question, "model wood", *arguments[question], *DRYING, "--format", style)
     assert result.code == 0
-    assert ("memory" in result.out) == (style != "csv")
+    assert ("unchecked" in result.out) == (style != "csv")
 
 
 def test_the_year_of_a_panel_in_a_town(woodref):

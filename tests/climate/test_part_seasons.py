@@ -31,7 +31,7 @@ def test_nothing_said_is_the_middle_of_a_usual_year():
     seasons = part_seasons()
     assert seasons.moistures_pct == (8.0, DRIEST_PCT, DAMPEST_PCT)
     assert codes(seasons) == ["build-assumed", "usual-year"]
-    assert {n.code: n.basis for n in seasons.notes}["usual-year"] == "ours"
+    assert {n.code: n.basis for n in seasons.notes}["usual-year"] == "editorial"
 
 
 def test_what_is_given_needs_no_note():

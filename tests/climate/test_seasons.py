@@ -189,7 +189,7 @@ def test_extrapolated_months_are_named():
 def test_the_notes_of_a_room(reference):
     denver = {n.code: n for n in room_of(reference, "Denver").notes}
     assert "record-flagged" in denver
-    assert denver["setting-rule"].basis == "common practice"
+    assert denver["setting-rule"].basis == "common_practice"
     assert "common practice, no source" in denver["setting-rule"].text
     vienna = {n.code: n.text for n in room_of(reference, "Vienna").notes}
     assert "Deutscher Wetterdienst, values processed" in vienna["attribution"]

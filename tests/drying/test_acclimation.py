@@ -78,4 +78,4 @@ def test_in_a_room_the_month_counts_or_the_mean_of_the_year(reference):
 
 def test_the_rule_of_the_trade_is_common_practice(reference):
     rule = acclimation_rule(reference)
-    assert (rule.low_days, rule.high_days, rule.basis) == (7.0, 14.0, "common practice")
+    assert (rule.low_days, rule.high_days, rule.basis) == (7.0, 14.0, "common_practice")

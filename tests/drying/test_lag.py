@@ -186,8 +186,8 @@ def test_an_impossible_month(ash):
 
 
 def test_a_memory_row_keeps_the_word(rows):
-    assert finish_on(rows, "shellac", 1).basis == "memory"
-    assert finish_on(rows, "linseed oil", 1).basis == "seen"
+    assert finish_on(rows, "shellac", 1).basis == "unchecked"
+    assert finish_on(rows, "linseed oil", 1).basis == "checked"
     assert finish_on(rows, "none", 5) == BARE
 
 

@@ -287,7 +287,7 @@ def test_rules_of_the_trade_are_those_of_the_table():
     assert kept.low_mm == pytest.approx(USUAL_ENGAGEMENT_MM)
     for kind in FIXINGS.values():
         for topic, rule in kind.rules:
-            assert practices(reference, topic)[rule].basis == "common practice"
+            assert practices(reference, topic)[rule].basis == "common_practice"
 
 
 @given(st.floats(1.0, 2000.0), st.floats(0.0, 1.0), st.floats(0.0, 1.0))
@@ -419,5 +419,5 @@ def test_the_size_to_make_first_by_when_it_is_fitted():
 def test_how_a_note_is_known():
     spec = fixing_spec("round-hole", distance_mm=100.0, sizes=Sizes(screw=screw_shank(8)))
     basis = {n.code: n.basis for n in fixing_of(spec, WHITE_OAK, YEAR).notes}
-    assert (basis["screw-shank"], basis["bit-sizes"]) == ("memory", "common practice")
+    assert (basis["screw-shank"], basis["bit-sizes"]) == ("unchecked", "common_practice")
     assert basis["screw-centered"] == ""

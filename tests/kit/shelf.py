@@ -10,7 +10,7 @@ from woodref.reference.woods import Value, Wood
 PRINTED = "Wood Handbook FPL-GTR-282 (2021), Table 4-3, p. 4-8"
 
 
-def value(property_id, number, basis="seen"):
+def value(property_id, number, basis="checked"):
     p = PROPERTIES[property_id]
     return Value(
         property_id=property_id,
@@ -19,7 +19,7 @@ def value(property_id, number, basis="seen"):
         unit=p.si_unit,
         sd=(p.cv_pct or 0.0) / 100.0 * number,
         basis=basis,
-        source=PRINTED if basis == "seen" else "an invented table",
+        source=PRINTED if basis == "checked" else "an invented table",
         printed=f"{number:g} {p.us_unit}",
     )
 
@@ -34,7 +34,7 @@ def wood(name, botanical, basis, **figures):
         kind="hardwood",
         trade_group="",
         origin="",
-        tier="partial",
+        data_coverage="partial",
         values={(v.property_id, v.condition): v for v in values},
     )
 
@@ -42,7 +42,7 @@ def wood(name, botanical, basis, **figures):
 SUGAR_MAPLE = wood(
     "sugar maple",
     "Acer saccharum",
-    "seen",
+    "checked",
     basic_specific_gravity=0.56,
     shrinkage_radial=4.8,
     shrinkage_tangential=9.9,
@@ -51,7 +51,7 @@ SUGAR_MAPLE = wood(
 RECALLED = wood(
     "model wood",
     "Arbor exempli",
-    "memory",
+    "unchecked",
     basic_specific_gravity=0.5,
     shrinkage_radial=4.0,
     shrinkage_tangential=8.0,

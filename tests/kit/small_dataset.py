@@ -10,7 +10,7 @@ from pipeline.publish import ordered
 from pipeline.schemas import shaped
 from woodref.reference.fields import TABLES
 
-_PLACE = {"source_table": "some.csv", "basis": "seen", "source_id": "handbook"}
+_PLACE = {"source_table": "some.csv", "basis": "checked", "source_id": "handbook"}
 
 
 def _measurement(wood: str, line: int, value: float, preferred: bool, doubt: str = "") -> dict:
@@ -25,7 +25,7 @@ def _measurement(wood: str, line: int, value: float, preferred: bool, doubt: str
         "printed_unit": "%",
         "preferred": preferred,
         "preference": "only value" if preferred else "other preferred",
-        "doubt": doubt,
+        "plausibility_flag": doubt,
         "source_line": line,
         "source_column": "radial",
     }
@@ -39,7 +39,7 @@ def small_frames() -> dict[str, pd.DataFrame]:
                 "species_id": w,
                 "common_name": w,
                 "botanical_name": w,
-                "tier": t,
+                "data_coverage": t,
                 "shrinkage_relation": "other",
             }
             for w, t in (("ash", "partial"), ("beech", "partial"), ("cedar", "no data"))

@@ -20,7 +20,7 @@ from woodref.reference.woods import Value, Wood
 SHRINKAGE = ("shrinkage_radial", "shrinkage_tangential", "shrinkage_volumetric")
 
 
-def value(property_id, number, basis="seen"):
+def value(property_id, number, basis="checked"):
     p = PROPERTIES[property_id]
     return Value(
         property_id,
@@ -34,7 +34,7 @@ def value(property_id, number, basis="seen"):
     )
 
 
-def wood(name, figures, basis="seen"):
+def wood(name, figures, basis="checked"):
     values = [value(k, v, basis) for k, v in figures.items()]
     return Wood(
         name.replace(" ", "-"),
@@ -49,7 +49,7 @@ def wood(name, figures, basis="seen"):
     )
 
 
-def _full(name, radial, tangential, volumetric, basic, basis="seen"):
+def _full(name, radial, tangential, volumetric, basic, basis="checked"):
     figures = dict(zip(SHRINKAGE, (radial, tangential, volumetric), strict=True))
     return wood(name, {**figures, "basic_specific_gravity": basic}, basis)
 
@@ -58,19 +58,19 @@ WHITE_OAK = _full("white oak", 5.6, 10.5, 16.3, 0.60)
 BLACK_WALNUT = _full("black walnut", 5.5, 7.8, 12.8, 0.51)
 SUGAR_MAPLE = _full("sugar maple", 4.8, 9.9, 14.7, 0.56)
 BARE = wood("bare wood", {})
-RECALLED = _full("recalled wood", 5.0, 8.0, 13.0, 0.5, "memory")
+RECALLED = _full("recalled wood", 5.0, 8.0, 13.0, 0.5, "unchecked")
 WOODS = {w.common_name: w for w in (WHITE_OAK, BLACK_WALNUT, SUGAR_MAPLE, BARE, RECALLED)}
 
 SIZES = tuple(
     DressedSize(f"{quarters}/4", quarters * 6.35, dressed * 25.4, basis, "NHLA")
     for quarters, dressed, basis in (
-        (3, 0.5625, "seen"),
-        (4, 0.8125, "seen2"),
-        (5, 1.0625, "seen2"),
-        (6, 1.3125, "seen"),
-        (8, 1.75, "seen2"),
-        (10, 2.25, "memory"),
-        (12, 2.75, "seen"),
+        (3, 0.5625, "checked"),
+        (4, 0.8125, "checked_twice"),
+        (5, 1.0625, "checked_twice"),
+        (6, 1.3125, "checked"),
+        (8, 1.75, "checked_twice"),
+        (10, 2.25, "unchecked"),
+        (12, 2.75, "checked"),
     )
 )
 

@@ -37,7 +37,7 @@ def test_usual_allowances_are_the_low_end_of_common_practice(reference):
     inches = [x / INCH for x in (a.length_mm, a.width_mm, a.end_trim_mm, a.kerf_mm, a.planing_mm)]
     assert inches == pytest.approx([1.0, 0.25, 1.0, 0.125, 0.1875])
     assert (found.waste.pct.low, found.waste.pct.high) == (20.0, 30.0)
-    assert found.waste.basis == "common practice"
+    assert found.waste.basis == "common_practice"
 
 
 def test_a_dataset_without_the_rules_is_said(reference, monkeypatch):
@@ -88,7 +88,7 @@ def test_sawn_thicknesses_by_table_or_less_the_planing():
         ("4/4", pytest.approx(0.8125 * INCH)),
         ("52 mm", 47.0),
     ]
-    assert found[1].basis == "common practice"
+    assert found[1].basis == "common_practice"
     assert dressed_thickness(Nominal("4 mm", 4.0), SIZES, 5.0) == 0.0
 
 

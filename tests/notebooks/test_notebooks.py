@@ -46,7 +46,7 @@ def test_a_story_stands_alone_and_tells_what_it_must(path):
     nbformat.validate(notebook)
     prose = " ".join(c.source for c in notebook.cells if c.cell_type == "markdown")
     code = [c for c in notebook.cells if c.cell_type == "code"]
-    for word in ("invented", "structural design value", "memory", "likely"):
+    for word in ("invented", "structural design value", "unchecked", "likely"):
         assert word in prose.lower(), word
     assert "import woodref" in code[0].source
     assert any("../datasets/reference/" in c.source and "duckdb.sql" in c.source for c in code)

@@ -57,9 +57,9 @@ def codes(notes):
 
 def test_assumptions_say_how_surely_they_are_known():
     known = {note.code: note.basis for note in of(part()).assumptions}
-    assert known["likely-range"] == "ours"
-    assert known["waste"] == "common practice"
-    assert known["board-feet"] == "memory"
+    assert known["likely-range"] == "editorial"
+    assert known["waste"] == "common_practice"
+    assert known["board-feet"] == "unchecked"
     assert known["fiber-saturation"] == ""
     given = of(part() + "[waste]\nlumber_pct = 10\n")
     assert {note.code: note.basis for note in given.assumptions}["waste"] == ""
@@ -68,8 +68,8 @@ def test_assumptions_say_how_surely_they_are_known():
 def test_only_the_coefficient_that_was_read_is_not_from_memory():
     cv = [n for n in of(part()).assumptions if n.code == "coefficient-of-variation"]
     assert {("specific gravity" in n.text, n.basis) for n in cv} == {
-        (True, "seen"),
-        (False, "memory"),
+        (True, "checked"),
+        (False, "unchecked"),
     }
 
 
@@ -171,7 +171,7 @@ def test_figures_used_are_listed_once_with_their_basis():
     found = of(part("a", "recalled wood", width=200) + part("b", "recalled wood", width=300))
     used = [(w.common_name, v.property_id, v.basis) for w, v in found.figures]
     assert len(used) == len(set(used)) == 4
-    assert {basis for _, _, basis in used} == {"memory"}
+    assert {basis for _, _, basis in used} == {"unchecked"}
 
 
 @pytest.mark.parametrize(
@@ -214,7 +214,7 @@ def test_a_wood_that_moves_by_change_per_percent_says_so(monkeypatch):
 
 def test_lifting_is_cautioned_by_the_likely_weight():
     # NIOSH Publication 94-110: load constant 23 kg (51 lb).
-    limit = LiftingLimit(23.0, "NIOSH", "seen")
+    limit = LiftingLimit(23.0, "NIOSH", "checked")
     assert lifting_notice(Range(20, 18, 22), limit) == ()
     assert "may weigh more than 23 kg (51 lb)" in lifting_notice(Range(20, 16, 24), limit)[0].text
     assert "piece weighs more than" in lifting_notice(Range(30, 25, 35), limit)[0].text

@@ -54,15 +54,15 @@ def test_every_publication_is_known(built):
 
 
 def test_a_recalled_effect_is_kept_and_never_shown(dust):
-    recalled = dust[dust["basis"] == "memory"]
+    recalled = dust[dust["basis"] == "unchecked"]
     assert len(recalled) > 40
     assert not recalled["shown"].any()
-    assert recalled["text"].str.contains("memory").all()
+    assert recalled["text"].str.contains("recalled").all()
 
 
 def test_a_shown_effect_names_its_document(dust):
     shown = dust[dust["shown"]]
-    assert set(shown["basis"]) <= {"seen", "seen2", "quoted"}
+    assert set(shown["basis"]) <= {"checked", "checked_twice", "second_hand"}
     assert all(r["document"] in r["text"] for r in shown.to_dict("records"))
 
 
@@ -102,7 +102,9 @@ def test_trade_controls_say_what_a_maker_needs(trade):
         assert row["effect"] in text
         assert "finished furniture: " in text
         assert (row["effective"] in text) if row["effective"] else ("date not recorded" in text)
-        assert "memory" in text if row["basis"] == "memory" else f"({row['basis']})" in text
+        unchecked = row["basis"] == "unchecked"
+        known = "recalled, not seen in print" if unchecked else row["basis"].replace("_", " ")
+        assert f"({known})" in text
 
 
 # CITES Appendices: Brazilian rosewood stands in Appendix I, the rest of its genus in II
@@ -111,7 +113,7 @@ def test_a_genus_listing_leaves_out_what_is_listed_otherwise(trade):
     assert list(_shown(trade, "dalbergia-latifolia")["effect"]) == ["CITES Appendix II"]
     assert list(_shown(trade, "dalbergia-cochinchinensis")["severity"]) == ["#4"]
     # a recalled row of its own gives way to the genus that lists it alike, and is kept
-    assert list(_shown(trade, "dalbergia-retusa")["basis"]) == ["seen"]
+    assert list(_shown(trade, "dalbergia-retusa")["basis"]) == ["checked"]
     assert len(trade[trade["species_id"] == "dalbergia-retusa"]) == 2
 
 
@@ -156,7 +158,7 @@ def test_dust_text_is_one_sentence():
         "effect": "irritant; asthma; sites: eyes, skin",
         "severity": "no potency printed; incidence common",
         "source": "Some Sheet (1990)",
-        "basis": "seen",
+        "basis": "checked",
     }
     assert dust_text(row) == (
         "Iroko: irritates, asthma reported (eyes, skin); incidence common; according to "

@@ -32,7 +32,7 @@ def test_a_changed_cell_is_named_by_key_and_column(published, tmp_path):
 
 def test_an_emptied_cell_is_called_empty(published, tmp_path):
     def change(frames):
-        frames["measurements"].loc[1, "doubt"] = None
+        frames["measurements"].loc[1, "plausibility_flag"] = None
 
     lines = differences(published, _rebuilt(tmp_path, change))
     assert (
@@ -113,7 +113,7 @@ def test_build_into_another_folder(checkout, tmp_path):
 
 def test_an_invalid_dataset_is_told_in_words(checkout, capsys, monkeypatch):
     frames = small_frames()
-    frames["species"].loc[0, "tier"] = "splendid"
+    frames["species"].loc[0, "data_coverage"] = "splendid"
     monkeypatch.setattr(cli, "assemble", lambda: frames)
     assert cli.main(["build"]) == 1
     assert "splendid" in capsys.readouterr().err

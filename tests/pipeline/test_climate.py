@@ -91,7 +91,7 @@ def test_regions_are_our_own_list(place_id, state, region):
 
 
 def test_default_rooms_stay_near_the_recommended_moisture_contents(frames):
-    """Means by region within 1.5 % MC of Table 13-2 (memory), in the order of its regions."""
+    """Means by region within 1.5 % MC of Table 13-2 (unchecked), in the order of its regions."""
     seasons = seasons_by_region(frames["places"], frames["climate"])
     found = seasons.groupby(["setting", "region"])["mean_pct"].mean()
     printed = {"dry": 6.0, "most": 8.0, "damp": 11.0}

@@ -52,25 +52,27 @@ def test_one_preferred_value_at_most(m):
 
 
 def test_every_sane_stated_group_has_a_preferred_value(m):
-    sound = m[m["doubt"].isna() & m["property_id"].ne("density_unstated")]
+    sound = m[m["plausibility_flag"].isna() & m["property_id"].ne("density_unstated")]
     assert sound.groupby(KEY)["preferred"].sum().eq(1).all()
 
 
 def test_doubtful_and_unstated_are_never_preferred(m):
-    assert not m.loc[m["doubt"].notna(), "preferred"].any()
+    assert not m.loc[m["plausibility_flag"].notna(), "preferred"].any()
     assert not m.loc[m["property_id"].eq("density_unstated"), "preferred"].any()
 
 
 def test_a_broad_sample_is_never_passed_over_for_a_narrow_one(m):
     narrow = m[m["preferred"] & m["sample"].notna()]
-    broad = m[m["sample"].isna() & m["doubt"].isna() & m["property_id"].ne("density_unstated")]
+    broad = m[
+        m["sample"].isna() & m["plausibility_flag"].isna() & m["property_id"].ne("density_unstated")
+    ]
     assert narrow.merge(broad, on=KEY).empty
 
 
 def test_a_better_basis_wins_among_equals(m):
     """Among broad, sane cells of the handbook's own tables no better known one is passed over."""
     handbook = m[
-        m["doubt"].isna()
+        m["plausibility_flag"].isna()
         & m["source_table"].str.startswith(("strength_us", "shrinkage_domestic"))
         & m["sample"].isna()
     ]
@@ -78,12 +80,12 @@ def test_a_better_basis_wins_among_equals(m):
     chosen = handbook[handbook["preferred"]].set_index(KEY)
     rank = chosen["basis"].map(RANK)
     worse = rank[rank > best.reindex(rank.index)]
-    # seen instead of seen2 only where the twin prints more digits
+    # seen instead of seen2 only where the counterpart prints more digits
     for key in worse.index:
         row = chosen.loc[key]
-        assert row["basis"] == "seen"
-        twin = cell(m, row["twin_id"])
-        assert twin["rounding"] > row["rounding"]
+        assert row["basis"] == "checked"
+        counterpart = cell(m, row["unit_counterpart_id"])
+        assert counterpart["rounding"] > row["rounding"]
 
 
 def test_corroboration_names_its_witness(m):
@@ -95,11 +97,14 @@ def test_corroboration_names_its_witness(m):
 
 def test_a_witness_repeats_within_printed_rounding(m):
     by_id = m.set_index("measurement_id")
-    raised = m[m["basis"].eq("corroborated") & m["basis_reason"].str.contains("its twin")]
+    raised = m[m["basis"].eq("corroborated") & m["basis_reason"].str.contains("its counterpart")]
     for r in raised.itertuples():
-        twin = by_id.loc[r.twin_id]
-        assert twin["basis"] in ("seen", "seen2")
-        assert abs(r.value - twin["value"]) <= (r.rounding + twin["rounding"]) / 2 * 1.001
+        counterpart = by_id.loc[r.unit_counterpart_id]
+        assert counterpart["basis"] in ("checked", "checked_twice")
+        assert (
+            abs(r.value - counterpart["value"])
+            <= (r.rounding + counterpart["rounding"]) / 2 * 1.001
+        )
 
 
 @pytest.mark.parametrize(
@@ -125,7 +130,7 @@ def test_known_bad_cells_are_in_doubt(m, measurement_id, words):
         & m["property_id"].eq(property_id)
     ]
     assert len(rows) == 1
-    assert rows["doubt"].notna().all()
+    assert rows["plausibility_flag"].notna().all()
 
 
 def test_a_printed_range_keeps_its_ends(m):
@@ -171,7 +176,7 @@ def test_ratings_never_mix_scales(frames):
 
 def test_dust_from_memory_is_never_shown(frames):
     dust = frames["cautions"][frames["cautions"]["kind"].eq("dust")]
-    assert not dust.loc[dust["basis"].eq("memory"), "shown"].any()
+    assert not dust.loc[dust["basis"].eq("unchecked"), "shown"].any()
     assert dust.loc[dust["shown"], "document"].notna().all()
 
 

@@ -70,7 +70,7 @@ def broken(package, frames):
 @pytest.mark.parametrize(
     ("table", "column", "value", "error"),
     [
-        ("species", "tier", "splendid", "constraint-error"),
+        ("species", "data_coverage", "splendid", "constraint-error"),
         ("species", "species_id", "ash", "primary-key"),
         ("measurements", "species_id", "oak", "foreign-key"),
         ("measurements", "moisture_content_pct", -1.0, "constraint-error"),

@@ -69,7 +69,7 @@ def test_a_failed_write_leaves_the_folder_as_it_was(tmp_path):
 
 def test_an_invalid_dataset_is_not_written(tmp_path):
     frames = small_frames()
-    frames["species"].loc[0, "tier"] = "splendid"
+    frames["species"].loc[0, "data_coverage"] = "splendid"
     with pytest.raises(ValueError, match="splendid"):
         write_dataset(frames, tmp_path / "reference", tmp_path / "page.md")
     assert list(tmp_path.iterdir()) == []

@@ -8,7 +8,7 @@ from sources_kit import lost_cells
 from pipeline.identify import build_registry
 from pipeline.read import read_origins, read_table
 from pipeline.schemas import pandera_schema, shaped
-from pipeline.sources.ratings import footnote_doubt, ratings
+from pipeline.sources.ratings import footnote_flag, ratings
 from woodref.reference.fields import TABLES
 
 CLASS_COLUMNS = {
@@ -135,11 +135,11 @@ def test_the_slipped_footnote_is_not_shown_and_its_class_is(built):
     ]
 
 
-def test_footnote_doubt_is_a_rule():
+def test_footnote_flag_is_a_rule():
     slip = {"footnote": "exceptionally high decay resistance", "class": "Moderately resistant"}
-    assert footnote_doubt(slip)
-    assert not footnote_doubt({**slip, "class": "Resistant or Very Resistant"})
-    assert not footnote_doubt({**slip, "footnote": "more resistant than its class"})
+    assert footnote_flag(slip)
+    assert not footnote_flag({**slip, "class": "Resistant or Very Resistant"})
+    assert not footnote_flag({**slip, "footnote": "more resistant than its class"})
 
 
 def test_machining_is_a_share_of_pieces(built):
@@ -148,7 +148,7 @@ def test_machining_is_a_share_of_pieces(built):
         (built[0]["species_id"] == "alnus-rubra")
         & (built[0]["source_column"] == "planing_perfect_pct")
     ].iloc[0]
-    assert (row["share_pct"], row["basis"], row["for_group"]) == (61.0, "memory", False)
+    assert (row["share_pct"], row["basis"], row["for_group"]) == (61.0, "unchecked", False)
     others = built[0][built[0]["source_table"] != "machining.csv"]
     assert others["share_pct"].isna().all()
 

@@ -46,7 +46,7 @@ def test_the_small_dataset_is_valid():
 @pytest.mark.parametrize(
     ("table", "column", "value", "told"),
     [
-        ("species", "tier", "splendid", "splendid"),
+        ("species", "data_coverage", "splendid", "splendid"),
         ("species", "common_name", None, "common_name"),
         ("species", "species_id", "ash", "species_id"),
         ("measurements", "source_id", "nowhere", "'nowhere' is not in sources.source_id"),

@@ -63,7 +63,7 @@ def test_names_that_are_not_one_species_are_rejected(built):
 def test_handbook_values_are_preferred_over_compiled_means(frames):
     m = frames["measurements"]
     compiled = m["source_table"].isin(["world_wood_density.csv", "tropical_wood_density.csv"])
-    handbook = m["source_table"].str.startswith("strength_") & m["doubt"].isna()
+    handbook = m["source_table"].str.startswith("strength_") & m["plausibility_flag"].isna()
     gravity = m["property_id"].eq("basic_specific_gravity")
     with_handbook = set(m.loc[gravity & handbook, "species_id"])
     passed = m[gravity & compiled & m["preferred"] & m["species_id"].isin(with_handbook)]
@@ -72,7 +72,7 @@ def test_handbook_values_are_preferred_over_compiled_means(frames):
 
 def test_koa_has_no_density_anywhere(frames):
     koa = frames["species"].set_index("species_id").loc["acacia-koa"]
-    assert koa["tier"] == "no data"
+    assert koa["data_coverage"] == "no data"
     assert pd.isna(koa["basic_specific_gravity"])
 
 

@@ -109,7 +109,7 @@ def test_asymmetry(twist_deg, multiplier):
 
 @pytest.mark.parametrize(("height_in", "index"), [(15.0, 2.7), (63.0, 3.0)])
 def test_worked_example_of_a_reel_loaded_into_a_press(height_in, index):
-    """94-110, first worked example (memory): 44 lb, hands 23 in out, 48 in up, from 15 in.
+    """94-110, first worked example (unchecked): 44 lb, hands 23 in out, 48 in up, from 15 in.
 
     Lifting index 2.7 where it starts, with a fair grip (0.95), and 3.0 where it ends. The
     manual rounds each multiplier to two digits and takes 51 lb and 10 in for 23 kg and 25 cm,

@@ -65,15 +65,15 @@ def test_a_wide_genus_gives_no_headline_number(reference):
     koa = reference.wood("koa")
     genus = koa.estimate("basic_specific_gravity")
     assert genus.members > 100
-    assert genus.low < 0.5
-    assert genus.high > 1.0
+    assert genus.printed_low < 0.5
+    assert genus.printed_high > 1.0
     with pytest.raises(NoDataError, match=r"too wide for one number; weigh a board"):
         density_of(koa, 8.0)
 
 
 def test_a_narrow_genus_stands_in_as_a_range(reference):
     """A wood without a density whose genus varies by at most 15 %: used, and said."""
-    woods = reference.store.rows("select species_id from {species} where tier = 'no data'")
+    woods = reference.store.rows("select species_id from {species} where data_coverage = 'no data'")
     found = [
         wood
         for wood in reference.woods(r["species_id"] for r in woods).values()
@@ -88,7 +88,7 @@ def test_a_narrow_genus_stands_in_as_a_range(reference):
 
 def test_a_species_in_no_table_has_its_genus(reference):
     unknown = reference.wood("Acacia fantasia")
-    assert unknown.tier == "no data"
+    assert unknown.data_coverage == "no data"
     assert "its genus Acacia is" in unknown.note
     with pytest.raises(NoDataError, match="too wide for one number"):
         density_of(unknown, 8.0)

@@ -10,7 +10,6 @@ from woodref.reference.finishes import (
     finish_of,
     finish_rows,
     usual_coats,
-    weakest,
 )
 from woodref.reference.library import Reference
 
@@ -65,8 +64,3 @@ def test_coats(rows):
         checked_coats(rows, "Linseed oil", 9)
     with pytest.raises(InputError, match=r"tested with 1 coat, not 2; nearest: 1"):
         checked_coats(rows, "Paraffin wax, dipped", 2)
-
-
-def test_memory_is_weaker_than_seen():
-    assert weakest(["seen2", "memory", "seen"]) == "memory"
-    assert weakest(["seen2", "seen"]) == "seen"

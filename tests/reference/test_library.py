@@ -63,13 +63,13 @@ def test_find_agrees_with_the_look_up(reference):
         assert len(find(reference, name).exact) == meanings(reference, name), name
 
 
-def test_the_tier_of_a_wood_is_what_its_values_say(reference):
+def test_the_data_coverage_of_a_wood_is_what_its_values_say(reference):
     rows = reference.store.rows("select * from {species} order by species_id")
     values = reference.values(r["species_id"] for r in rows)
     for row in rows:
         figures = values.get(row["species_id"], {})
         wood = Wood(**{f.name: row[f.name] for f in fields(Wood) if f.name in row}, values=figures)
-        if wood.tier == "no data":
+        if wood.data_coverage == "no data":
             assert not wood.values, wood.species_id
         full = all(
             wood.value(p)
@@ -79,7 +79,7 @@ def test_the_tier_of_a_wood_is_what_its_values_say(reference):
                 "shrinkage_volumetric",
             )
         )
-        assert (wood.tier == "full") == full, wood.species_id
+        assert (wood.data_coverage == "full") == full, wood.species_id
 
 
 @pytest.mark.parametrize(

@@ -23,15 +23,15 @@ def reference():
     return Reference()
 
 
-def figure(number_n, unit, rounding_n, wood="a", preferred=True, twin=""):
-    value = Value(*KEY, number_n, "N", None, "seen", "a table", "")
+def figure(number_n, unit, rounding_n, wood="a", preferred=True, counterpart=""):
+    value = Value(*KEY, number_n, "N", None, "checked", "a table", "")
     return Printed(
-        wood, f"{wood}:{unit}", twin, value, rounding_n, preferred, "", "", unit, "", "", ""
+        wood, f"{wood}:{unit}", counterpart, value, rounding_n, preferred, "", "", unit, "", "", ""
     )
 
 
-METRIC = figure(6000.0, "N", 100.0, twin="a:lbf")
-US = figure(1360 * LBF_TO_N, "lbf", 10 * LBF_TO_N, preferred=False, twin="a:N")
+METRIC = figure(6000.0, "N", 100.0, counterpart="a:lbf")
+US = figure(1360 * LBF_TO_N, "lbf", 10 * LBF_TO_N, preferred=False, counterpart="a:N")
 WOOD = Wood("a", "a", "Arbor a", "", "hardwood", "", "", "partial", values={KEY: METRIC.value})
 
 
@@ -47,16 +47,16 @@ def test_each_system_shows_the_figure_printed_in_it():
 
 
 @pytest.mark.parametrize(
-    "twin",
+    "counterpart",
     [
         replace(US, value=replace(US.value, value=5000.0)),
-        replace(US, doubt="below the green value"),
+        replace(US, plausibility_flag="below the green value"),
         replace(US, measurement_id="another"),
     ],
     ids=["disagrees", "in doubt", "absent"],
 )
-def test_a_twin_that_cannot_stand_for_the_figure_does_not(twin):
-    assert in_printed_units(WOOD, [METRIC, twin], "us")[KEY] == 6000.0
+def test_a_counterpart_that_cannot_stand_for_the_figure_does_not(counterpart):
+    assert in_printed_units(WOOD, [METRIC, counterpart], "us")[KEY] == 6000.0
 
 
 def test_a_group_shows_the_mean_of_what_its_members_show():

@@ -53,6 +53,6 @@ def test_near_names_for_a_misspelt_one(reference):
 
 
 def test_candidates_with_data_come_first(reference):
-    tiers = [c.wood.tier == "no data" for c in find(reference, "mahogany").containing]
+    tiers = [c.wood.data_coverage == "no data" for c in find(reference, "mahogany").containing]
     assert tiers == sorted(tiers)
     assert any(tiers)

@@ -13,7 +13,7 @@ from woodref.reference.library import Reference
 from woodref.reference.woods import Value, Wood, group_of, pooled
 
 
-def value(number, sd=None, basis="seen", source="a table"):
+def value(number, sd=None, basis="checked", source="a table"):
     return Value("side_hardness", "12pct", number, "N", sd, basis, source, f"{number} N")
 
 
@@ -49,7 +49,9 @@ def test_one_member_stays_itself_and_none_is_an_error():
 
 
 def test_a_mean_is_as_weak_as_its_weakest_member_and_names_every_source():
-    found = pooled([value(1.0, 0.1), value(2.0, 0.1, "memory", "b"), value(3.0, 0.1, "seen2")])
+    found = pooled(
+        [value(1.0, 0.1), value(2.0, 0.1, "unchecked", "b"), value(3.0, 0.1, "checked_twice")]
+    )
     assert found.recalled
     assert found.source == "a table; b"
 

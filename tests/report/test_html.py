@@ -120,7 +120,7 @@ def test_cautions_assumptions_and_sources_stand_on_both_pages(name, who):
 def test_what_was_recalled_is_marked_to_the_end():
     found = named([*PLAIN])
     value = next(v for _, v in found.figures)
-    assert "[memory]" in Page(report_html(demo("sideboard"), "client")).text
+    assert "[unchecked]" in Page(report_html(demo("sideboard"), "client")).text
     assert value.basis in Page(report_html(found, "shop")).text
 
 

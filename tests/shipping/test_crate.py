@@ -29,7 +29,7 @@ LOAD = Range(60.0, 54.0, 66.0)
 def test_every_figure_says_how_it_is_known(facts):
     bases = [x.basis for x in (*facts.classes, *facts.divisors, facts.ceiling, facts.pallet)]
     bases += [x.basis for x in (facts.packing_pct, facts.padding, facts.two_people, facts.lift)]
-    assert set(bases) <= {"seen", "seen2", "memory", "common practice"}
+    assert set(bases) <= {"checked", "checked_twice", "unchecked", "common_practice"}
 
 
 def test_a_carton(facts):

@@ -122,10 +122,10 @@ def test_lifts_and_the_heaviest():
 
 def test_recalled_figures_say_so():
     found = load([WoodPart("rail", RECALLED, Shape("box", 900, 90, 20))], [PANE], 8.0, 8.0)
-    assert [x.basis for x in found.lines] == ["memory", "given"]
+    assert [x.basis for x in found.lines] == ["unchecked", "given"]
     usual = usual_slab("top", "stone", (600, 400, 20))
-    assert usual.basis == "memory"
-    assert load([], [usual], 8.0, 8.0).lines[0].basis == "memory"
+    assert usual.basis == "unchecked"
+    assert load([], [usual], 8.0, 8.0).lines[0].basis == "unchecked"
 
 
 @pytest.mark.parametrize("kind", USUAL_DENSITIES)

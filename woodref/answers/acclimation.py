@@ -11,6 +11,7 @@ from woodref.answers.render import Answer, Column, Section
 from woodref.answers.words import identity, percent_text, range_columns, range_row, room_facts
 from woodref.climate.seasons import MONTH_NAMES
 from woodref.drying.acclimation import NEAR_PCT
+from woodref.reference.bases import in_words
 from woodref.units import KINDS
 
 if TYPE_CHECKING:
@@ -44,7 +45,7 @@ def _trade_lines(stock: Acclimation, rule: AcclimationRule | None) -> tuple[list
         if then and abs(stock.from_pct - stock.to_pct) > NEAR_PCT
         else ""
     )
-    line = f"The trade lets stock rest {span} [{rule.basis}]{reached}."
+    line = f"The trade lets stock rest {span} [{in_words(rule.basis)}]{reached}."
     trust = (
         f"Trust the trade's {span} for stock that arrives within 1 to 2 % of the room and is not "
         f"thick ({rule.note}): the outer layers come to rest, and planing meets no surprise. Trust "

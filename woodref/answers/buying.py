@@ -14,6 +14,7 @@ from woodref.lumber.purchase import Purchase
 from woodref.lumber.rough import PRACTICE, size_words
 from woodref.lumber.waste import Waste, WasteOrigin
 from woodref.quantity import Range
+from woodref.reference.bases import UNCHECKED, in_words
 
 if TYPE_CHECKING:
     from woodref.lumber.rough import YardStock
@@ -233,9 +234,9 @@ def _origin(waste: Waste) -> str:
     if waste.grade:
         return (
             f"{waste.grade.name} has at least {waste.grade.clear_face_pct:.1f} % of its face clear "
-            f"[{waste.grade.basis}] ({waste.grade.source})"
+            f"[{in_words(waste.grade.basis)}] ({waste.grade.source})"
         )
-    return _ORIGINS.get(waste.origin, f"{waste.basis}, no source")
+    return _ORIGINS.get(waste.origin, f"{in_words(waste.basis)}, no source")
 
 
 def _notes(
@@ -255,8 +256,8 @@ def _notes(
     labels = {lot.nominal.label for lot in plan.lots} | {p.nominal.label for p in plan.purchases}
     used = [s for s in stock.sizes if s.nominal in labels]
     for s in used:
-        if s.basis == "memory":
-            notes.append(f"The dressed size of {s.nominal} is from memory.")
+        if s.basis == UNCHECKED:
+            notes.append(f"The dressed size of {s.nominal} is recalled, not seen in print.")
     sources = dict.fromkeys(s.source for s in used if s.source)
     if sources:
         notes.append(

@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING, Any
 from woodref.answers.provenance import RECALLED
 from woodref.answers.render import Answer, Column, Section
 from woodref.answers.words import likely_columns, likely_text
+from woodref.reference.bases import UNCHECKED
 from woodref.shipping.crate import (
     USUAL_BATTEN_KG_M3,
     USUAL_PADDING_MM,
@@ -183,7 +184,7 @@ def _figures(packed: Crate, packing: Packing, facts: ShippingFacts) -> Iterator[
         ends = f"{p.low_kg / LB_TO_KG:.0f} to {p.high_kg / LB_TO_KG:.0f} lb at {sides} in"
         yield _practice("weight of a pallet", ends, p.basis)
     for what, value in (_RECALLED[figure] for figure in packing.recalled):
-        yield {"figure": what, "printed": value, "basis": "memory", "source": "no source"}
+        yield {"figure": what, "printed": value, "basis": UNCHECKED, "source": "no source"}
 
 
 def _practice(figure: str, printed: str, basis: str) -> dict[str, Any]:
@@ -222,7 +223,9 @@ def _notes(packed: Crate, packing: Packing, facts: ShippingFacts) -> list[str]:
             "are taken to be within that."
         )
     if packing.recalled:
-        notes.append(f"[memory] recalled, not seen in print: {'; '.join(recalled_words(packing))}.")
+        notes.append(
+            f"[unchecked] recalled, not seen in print: {'; '.join(recalled_words(packing))}."
+        )
     return notes
 
 

@@ -7,9 +7,10 @@ from collections.abc import Sequence
 from woodref.answers.provenance import basis_notes, sentences
 from woodref.answers.words import listed
 from woodref.drying.lag import CAUTION, RANGE_RULE, RELATION, DryingBoard, Finish
+from woodref.reference.bases import UNCHECKED, in_words
 
-RECALLED = "[memory] rests on a recalled relation; the ranges below are part of the answer."
-_RECALLED_FINISH = "[memory] the test of {} is recalled, not seen in print."
+RECALLED = "[unchecked] rests on a recalled relation; the ranges below are part of the answer."
+_RECALLED_FINISH = "[unchecked] the test of {} is recalled, not seen in print."
 ONE_FACE = (
     "Warning: finished on one face only the other takes up and gives off water faster, and the "
     "board warps: finish both faces alike."
@@ -22,7 +23,7 @@ def finish_notes(finishes: Sequence[Finish]) -> list[str]:
     return [
         *(
             f"{f.label}: resistance fitted to the moisture it kept out in the test, "
-            f"{'; '.join(f.sources)} [{f.basis}]"
+            f"{'; '.join(f.sources)} [{in_words(f.basis)}]"
             + ("; its rows carry notes: woodref finishes --format json." if f.noted else ".")
             for f in named
         ),
@@ -50,7 +51,7 @@ def physics_notes(board: DryingBoard, finishes: Sequence[Finish]) -> list[str]:
 
 def first_lines(finishes: Sequence[Finish]) -> list[str]:
     """What must stand above the figures: the recalled relation, and a finish on one face."""
-    recalled = [f.label for f in finishes if f.basis == "memory"]
+    recalled = [f.label for f in finishes if f.basis == UNCHECKED]
     return [
         *([ONE_FACE] if any(f.one_face for f in finishes) else []),
         RECALLED,

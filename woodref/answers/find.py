@@ -10,7 +10,7 @@ from woodref.answers.render import Answer, Column, Section
 from woodref.board.weight import DensityEstimate, density_of
 from woodref.choose.overview import AIR_DRY_PCT
 from woodref.errors import WoodrefError
-from woodref.reference.bases import TIERS
+from woodref.reference.bases import DATA_COVERAGE, NO_DATA
 from woodref.reference.printed import Printed, in_printed_units
 from woodref.reference.search import Candidate, Found
 from woodref.reference.woods import Value, Wood
@@ -28,11 +28,11 @@ def _density(wood: Wood) -> DensityEstimate | None:
 
 
 def _no_data(wood: Wood) -> bool:
-    return wood.tier == "no data"
+    return wood.data_coverage == NO_DATA
 
 
-def _tier_text(tier: str) -> str:
-    return "known, no data" if tier == "no data" else tier
+def _coverage_text(coverage: str) -> str:
+    return "known, no data" if coverage == NO_DATA else coverage
 
 
 def _marked(text: str, values: Sequence[Value]) -> str:
@@ -67,7 +67,7 @@ def _row(c: Candidate, printed: Sequence[Printed], units: str) -> dict[str, obje
         "density_text": _marked(KINDS["density"].text(density.density_kg_m3, units), density.values)
         if density
         else "-",
-        "tier": _tier_text(c.wood.tier),
+        "data_coverage": _coverage_text(c.wood.data_coverage),
     }
 
 
@@ -81,7 +81,7 @@ def _columns(for_people: bool, by_name: bool) -> list[Column]:
             *common,
             Column("hardness_text", "hardness"),
             Column("density_text", f"density, {AIR_DRY_PCT:g} %"),
-            Column("tier", "data"),
+            Column("data_coverage", "data"),
         ]
     return [
         *names,
@@ -95,7 +95,7 @@ def _columns(for_people: bool, by_name: bool) -> list[Column]:
         Column("side_hardness_basis", ""),
         Column("density_at_12pct", "", "density"),
         Column("density_basis", ""),
-        Column("tier", ""),
+        Column("data_coverage", ""),
     ]
 
 
@@ -168,7 +168,7 @@ def find_answer(
     sections = [_section(key, title, c, hardness, units, for_people) for key, title, c in lists]
     texts = [str(r[k]) for s in sections for r in s.rows for k in ("hardness_text", "density_text")]
     shown = [c for _, _, candidates in lists for c in _shown(candidates, for_people)]
-    tiers = dict.fromkeys(c.wood.tier for c in shown)
+    coverages = dict.fromkeys(c.wood.data_coverage for c in shown)
     more = [
         f"{len(c) - _MOST} more woods have it in a name; say more of the name, or use "
         "--format json."
@@ -189,7 +189,7 @@ def find_answer(
             f"Hardness is Janka's at 12 %; density is that of the wood with its water at "
             f"{AIR_DRY_PCT:g} % moisture content. woodref show NAME tells where they come from.",
             *footnotes(texts),
-            *(f"Data, {_tier_text(t)}: {TIERS[t]}." for t in tiers),
+            *(f"Data, {_coverage_text(c)}: {DATA_COVERAGE[c]}." for c in coverages),
         ],
         main="exact" if found.exact else "containing" if found.containing else "near",
     )

@@ -6,7 +6,8 @@ from collections.abc import Sequence
 from typing import Any
 
 from woodref.answers.render import Answer, Column, Section
-from woodref.reference.finishes import FinishRow, weakest
+from woodref.reference.bases import weakest
+from woodref.reference.finishes import FinishRow
 
 
 def finishes_answer(rows: Sequence[FinishRow]) -> Answer:
@@ -57,7 +58,7 @@ def finishes_answer(rows: Sequence[FinishRow]) -> Answer:
             "and finished wood took up: ponderosa pine sapwood, 30 to 90 % relative humidity, 80 F "
             "(26.7 C).",
             *(f"{s}." for s in dict.fromkeys(r.source for r in rows)),
-            "[memory] recalled, not seen in print.",
+            "[unchecked] recalled, not seen in print.",
             "What a finish leaves of a board's movement: woodref lag ash --thickness 3/4in "
             '--finish "urethane varnish".',
         ],

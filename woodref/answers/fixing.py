@@ -18,6 +18,7 @@ from woodref.answers.words import VERDICTS, identity, room_facts
 from woodref.joinery.clearance import Fixing, first_needs
 from woodref.joinery.fixing_types import FIXINGS
 from woodref.quantity import Range
+from woodref.reference.bases import in_words
 from woodref.units import KINDS
 
 if TYPE_CHECKING:
@@ -178,7 +179,7 @@ def _trade_notes(f: Fixing, reference: Reference) -> list[str]:
     for topic, rule in FIXINGS[f.spec.kind].rules:
         r = practices(reference, topic)[rule]
         low, high = (KINDS["size"].text(end, f.spec.units) for end in (r.low_mm, r.high_mm))
-        found.append(f"{sentence(rule)}: {low} to {high} ({r.basis}, no source).")
+        found.append(f"{sentence(rule)}: {low} to {high} ({in_words(r.basis)}, no source).")
     return found
 
 

@@ -16,7 +16,7 @@ from woodref.answers.words import (
     wood_facts,
 )
 from woodref.answers.year import EMC_SOURCE, extremes_facts, place_facts
-from woodref.reference.woods import worst_basis
+from woodref.reference.bases import weakest
 from woodref.units import KINDS
 
 if TYPE_CHECKING:
@@ -41,7 +41,7 @@ def movement_answer(cuts: Mapping[str, Movement], face: str, units: str, wanted:
         Column("basis", "basis"),
     ]
     rows = (
-        (name, m.size_mm, m.after_mm, *m.likely_change_mm, worst_basis(list(m.basis.values)))
+        (name, m.size_mm, m.after_mm, *m.likely_change_mm, weakest(v.basis for v in m.basis.values))
         for name, m in cuts.items()
     )
     return Answer(

@@ -15,6 +15,7 @@ from woodref.answers.words import range_facts
 from woodref.explain.piece import steps_of
 from woodref.piece.assumptions import ROOM
 from woodref.piece.estimate import Estimate
+from woodref.reference.bases import COMMON_PRACTICE, EDITORIAL, UNCHECKED
 from woodref.reference.properties import PROPERTIES
 from woodref.units import KINDS
 
@@ -23,7 +24,7 @@ if TYPE_CHECKING:
 
 
 #: How an assumption is known that a reader must see without asking.
-_UNSURE = ("memory", "common practice", "ours")
+_UNSURE = (UNCHECKED, COMMON_PRACTICE, EDITORIAL)
 
 
 def _money(figure: Range, currency: str) -> str:
@@ -126,7 +127,7 @@ def _notes(found: Estimate, units: str, explain: bool) -> list[str]:
     for wood, value in found.figures:
         label = f"{wood.common_name}, {PROPERTIES[value.property_id].label}"
         if value.recalled:
-            notes.append(f"[memory] {label} is recalled, not seen in print.")
+            notes.append(f"[unchecked] {label} is recalled, not seen in print.")
         elif value.basis_reason:
             notes.append(f"{sentence(label)}: {value.basis_reason}.")
         if value.sample:

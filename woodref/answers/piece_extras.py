@@ -163,7 +163,7 @@ def span_notes(found: Estimate) -> list[str]:
         *dict.fromkeys(line for d in sags for line in sentences(d.notes)),
         "After years about twice the first sag at usual loads in a dry room (FPL-GTR-190 "
         "(2010), 5-39, inferred); visible sag 0.02 in per foot of span (common practice, no "
-        "source); likely range by the coefficient of variation of the modulus, 22 % (memory).",
+        "source); likely range by the coefficient of variation of the modulus, 22 % (unchecked).",
     ]
 
 
@@ -197,7 +197,7 @@ def delivery_notes(found: Estimate, units: str) -> list[str]:
         f"swings by {text(swing.expected, units)}, likely {ends(swing.low, units)} to "
         f"{ends(swing.high, units)}: {100.0 * d.year.mean_share.expected:.0f} % of the air's "
         f"swing reach its mean; it is {d.finish.label}. It arrives at the beginning of "
-        f"{MONTH_NAMES[d.months[0].month - 1]}. The lag rests on a recalled relation (memory); "
+        f"{MONTH_NAMES[d.months[0].month - 1]}. The lag rests on a recalled relation (unchecked); "
         "woodref delivery says more."
     ]
 

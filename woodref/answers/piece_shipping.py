@@ -8,6 +8,7 @@ from woodref.answers.crate import crate_lines, recalled_words
 from woodref.answers.render import Column, Section
 from woodref.answers.words import range_columns, range_row
 from woodref.piece.finish_and_hardware import item_cost
+from woodref.reference.bases import UNCHECKED, in_words
 from woodref.units import KINDS
 
 if TYPE_CHECKING:
@@ -122,10 +123,10 @@ def crate_line(found: Estimate, units: str) -> list[str]:
 def crate_notes(found: Estimate, units: str) -> list[str]:
     """What must be said of items, crate and lifting."""
     notes = []
-    if any(i.basis == "memory" for i in found.piece.items):
+    if any(i.basis == UNCHECKED for i in found.piece.items):
         notes.append(
-            "[memory] the usual densities of glass, stone and sheet goods are recalled, not seen "
-            "in print; weigh a piece of yours."
+            "[unchecked] the usual densities of glass, stone and sheet goods are recalled, not "
+            "seen in print; weigh a piece of yours."
         )
     c, plan = found.crate, found.piece.shipping
     if c and plan:
@@ -138,9 +139,10 @@ def crate_notes(found: Estimate, units: str) -> list[str]:
         if not plan.padding_given:
             notes.append("Padding 1.5 in (38 mm) on every side (common practice, no source).")
         if plan.packing.recalled:
-            notes.append(f"[memory] recalled: {', '.join(recalled_words(plan.packing))}.")
+            notes.append(f"[unchecked] recalled: {', '.join(recalled_words(plan.packing))}.")
         notes.append(
-            f"Freight class by the density scale [{c.freight.basis}]: {c.freight.source}; the "
-            "carrier's own rules decide. Limits of a parcel: common practice, no source."
+            f"Freight class by the density scale [{in_words(c.freight.basis)}]: "
+            f"{c.freight.source}; the carrier's own rules decide. Limits of a parcel: common "
+            "practice, no source."
         )
     return notes

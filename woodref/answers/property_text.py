@@ -6,6 +6,7 @@ from collections.abc import Iterable
 
 from woodref.answers.provenance import sentence
 from woodref.formulas.spread import RULE, likely_range
+from woodref.reference.bases import SECOND_HAND, UNCHECKED
 from woodref.reference.properties import CONDITIONS, PROPERTIES
 from woodref.reference.woods import Value
 from woodref.units import KINDS, fixed
@@ -13,8 +14,8 @@ from woodref.units import KINDS, fixed
 #: Marks behind a figure, with what each says at the end of the page.
 RECALLED, QUOTED, MIDPOINT = "*", "^", "~"
 FOOTNOTES: dict[str, str] = {
-    RECALLED: "* [memory] recalled, not seen in print.",
-    QUOTED: "^ [quoted] read only in another document that quotes the publication.",
+    RECALLED: "* [unchecked] recalled, not seen in print.",
+    QUOTED: "^ [second_hand] read only in another document that quotes the publication.",
     MIDPOINT: "~ printed as a range; its midpoint is used.",
 }
 #: Short words for the moisture conditions in a table.
@@ -81,12 +82,12 @@ def with_unit(property_id: str, value: float, units: str) -> str:
 
 def mark_of(basis: str) -> str:
     """The mark of a figure or class that was recalled or only quoted; else nothing."""
-    return {"memory": RECALLED, "quoted": QUOTED}.get(basis, "")
+    return {UNCHECKED: RECALLED, SECOND_HAND: QUOTED}.get(basis, "")
 
 
 def marks(value: Value) -> str:
     """The marks of a figure: recalled or quoted, midpoint of a printed range."""
-    ranged = value.low is not None and value.members == 1
+    ranged = value.printed_low is not None and value.members == 1
     return mark_of(value.basis) + (MIDPOINT if ranged else "")
 
 

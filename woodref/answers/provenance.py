@@ -6,13 +6,14 @@ from collections.abc import Iterable, Sequence
 from typing import TYPE_CHECKING, Any
 
 from woodref.answers.render import Column, Section
+from woodref.reference.bases import ESTIMATED, OWN
 
 if TYPE_CHECKING:
     from woodref.note import Note
     from woodref.reference.cautions import Notice
     from woodref.reference.woods import Value
 
-RECALLED = "[memory] rests on a recalled figure that was not seen in print; see the end."
+RECALLED = "[unchecked] rests on a recalled figure that was not seen in print; see the end."
 
 
 def based_on(values: Iterable[Value]) -> Section:
@@ -49,7 +50,7 @@ def basis_notes(values: Iterable[Value]) -> list[str]:
         label + (" (of some members)" if v.members > 1 else "") for label, v in used if v.recalled
     ]
     return [
-        *([f"[memory] recalled, not seen in print: {'; '.join(recalled)}."] if recalled else []),
+        *([f"[unchecked] recalled, not seen in print: {'; '.join(recalled)}."] if recalled else []),
         *(f"{sentence(label)}: {v.basis_reason}." for label, v in used if v.basis_reason),
         *(
             f"{sentence(label)} is from a narrow sample: {v.sample}."
@@ -106,12 +107,12 @@ def spread_notes(values: Sequence[Value]) -> list[str]:
         (p.cv_pct, p.cv_basis): p.label
         for v in values
         if v.sd is not None
-        and v.basis != "estimated"
+        and v.basis != ESTIMATED
         and (p := PROPERTIES[v.property_id]).cv_pct is not None
-        and not (v.basis == "own" and abs((v.cv_pct or 0.0) - p.cv_pct) > 1e-6)
+        and not (v.basis == OWN and abs((v.cv_pct or 0.0) - p.cv_pct) > 1e-6)
     }
     notes = [f"Coefficient of variation {cv:g} %: {basis}." for cv, basis in used]
-    estimated = [v.cv_pct for v in values if v.basis == "estimated" and v.cv_pct is not None]
+    estimated = [v.cv_pct for v in values if v.basis == ESTIMATED and v.cv_pct is not None]
     if estimated:
         notes.append(
             f"Spread of the estimate: coefficient of variation {max(estimated):.0f} %, that of the "

@@ -116,7 +116,7 @@ def _ranking_section(found: Ranking, asked: Asked, units: str, people: bool) -> 
         row["recalled"] = " ".join(recalled)
         rows.append(row)
     if any(w.recalled for w in found.woods):
-        columns.append(Column("recalled", "[memory]"))
+        columns.append(Column("recalled", "[unchecked]"))
     if asked.prices:
         columns.append(Column(price, "a board foot" if units == "us" else "a cubic meter", "money"))
     if any(r["trade_control"] for r in rows):
@@ -298,7 +298,7 @@ def _notes(found: Ranking, asked: Asked) -> list[str]:
             "? is not known of the wood; where the use lets it pass, it counts as middling."
         )
     if any(w.recalled for w in found.woods):
-        notes.append("[memory] recalled, not seen in print: the figures under these letters.")
+        notes.append("[unchecked] recalled, not seen in print: the figures under these letters.")
     if asked.prices:
         money = f", {asked.prices.currency}" if asked.prices.currency else ""
         notes.append(f"Prices: {asked.prices.file}, {asked.thickness}{money}.")

@@ -27,7 +27,7 @@ from woodref.choose.overview import (
     overview,
 )
 from woodref.climate.part_seasons import DAMPEST_PCT, DRIEST_PCT
-from woodref.reference.bases import TIERS
+from woodref.reference.bases import DATA_COVERAGE, UNCHECKED, in_words
 from woodref.reference.cautions import Caution, cautions_for, recorded_notices
 from woodref.reference.library import Reference
 from woodref.reference.names import fold, natural_order
@@ -126,7 +126,7 @@ def _caution_lines(page: Page) -> list[str]:
     )
     trade = list(
         dict.fromkeys(
-            f"{c.effect}{f' since {c.effective}' if c.effective else ''} ({c.basis})"
+            f"{c.effect}{f' since {c.effective}' if c.effective else ''} ({in_words(c.basis)})"
             for c in own
             if c.kind == "trade control"
         )
@@ -188,7 +188,7 @@ def _other_names(page: Page) -> list[str]:
     for row in page.names:
         if row["name_key"] not in skip and row["name_kind"] != "group":
             shared = " (shared)" if row["ambiguous"] else ""
-            recalled = " [memory]" if row["basis"] == "memory" else ""
+            recalled = " [unchecked]" if row["basis"] == UNCHECKED else ""
             plain = natural_order(row["name"]).partition(" (")[0]
             names.setdefault(row["name_key"], plain + shared + recalled)
     return list(names.values())
@@ -207,7 +207,7 @@ def _identity_section(page: Page, for_people: bool) -> Section:
         ("members", ", ".join(m.common_name for m in wood.members)),
         ("qualifier", wood.qualifier),
         ("also called", ", ".join(shown) + more),
-        ("data", f"{wood.tier}: {TIERS[wood.tier]}"),
+        ("data", f"{wood.data_coverage}: {DATA_COVERAGE[wood.data_coverage]}"),
     )
     return Section(
         "identity",
@@ -226,7 +226,9 @@ def _facts(page: Page) -> list[tuple[Column, Any]]:
         (Column(key, ""), getattr(wood, key))
         for key in ("species_id", "botanical_name", "family", "kind")
     ]
-    facts += [(Column(key, ""), getattr(wood, key)) for key in ("trade_group", "origin", "tier")]
+    facts += [
+        (Column(key, ""), getattr(wood, key)) for key in ("trade_group", "origin", "data_coverage")
+    ]
     facts += [
         (Column("note", ""), wood.note),
         (Column("members", ""), [m.common_name for m in wood.members]),

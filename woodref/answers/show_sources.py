@@ -7,7 +7,7 @@ from collections.abc import Sequence
 
 from woodref.answers.property_text import figure_label, number, unit_of
 from woodref.answers.render import Column, Section
-from woodref.reference.bases import BASES
+from woodref.reference.bases import BASES, OWN, in_words
 from woodref.reference.printed import Printed
 from woodref.reference.properties import PROPERTIES
 from woodref.reference.woods import Wood
@@ -27,7 +27,7 @@ def _where(p: Printed) -> dict[str, object]:
         "page": p.page,
         "measurement_id": p.measurement_id,
         "basis_reason": "; ".join(x for x in (p.value.basis_reason, p.value.sample) if x),
-        "plausibility_flag": p.doubt,
+        "plausibility_flag": p.plausibility_flag,
     }
 
 
@@ -77,7 +77,12 @@ def source_sections(wood: Wood, figures: Sequence[Printed], units: str) -> list[
                 "value_text": value,
                 "agrees": verdict(p, used.get((p.species_id, p.key))),
                 "why_not_used": "; ".join(
-                    x for x in (_reason(p), p.doubt and f"in doubt: {p.doubt}") if x
+                    x
+                    for x in (
+                        _reason(p),
+                        p.plausibility_flag and f"implausible: {p.plausibility_flag}",
+                    )
+                    if x
                 ),
             }
         )
@@ -85,7 +90,7 @@ def source_sections(wood: Wood, figures: Sequence[Printed], units: str) -> list[
         {"figure": figure_label(*key), "printed": v.printed.removesuffix(" 1"), "source": v.source}
         for w in (wood.members or (wood,))
         for key, v in w.values.items()
-        if v.basis == "own"
+        if v.basis == OWN
     ]
     columns = [
         Column("figure", "figure"),
@@ -116,12 +121,8 @@ def source_sections(wood: Wood, figures: Sequence[Printed], units: str) -> list[
 
 
 def _reason(p: Printed) -> str:
-    """Why another figure is used, without the number of the cell."""
-    return (
-        p.preference.rpartition(": ")[2]
-        if p.preference.startswith("gives way")
-        else ("" if p.doubt else p.preference)
-    )
+    """Why another figure is used; a figure outside physical sense says so by itself."""
+    return "" if p.plausibility_flag else p.preference
 
 
 def sources_line(figures: Sequence[Printed]) -> list[str]:
@@ -132,11 +133,11 @@ def sources_line(figures: Sequence[Printed]) -> list[str]:
     bases = Counter(p.value.basis for p in used.values())
     others = [p for p in figures if not p.preferred and (p.species_id, p.key) in used]
     disagree = [p for p in others if not p.agrees_with(used[p.species_id, p.key])]
-    doubts = sum(1 for p in figures if p.doubt)
-    told = ", ".join(f"{bases[b]} {b}" for b in BASES if bases[b])
+    implausible = sum(1 for p in figures if p.plausibility_flag)
+    told = ", ".join(f"{bases[b]} {in_words(b)}" for b in BASES if bases[b])
     return [
         f"{len(used)} figures are used, from {len({p.publication for p in used.values()})} "
         f"publications: {told}.",
         f"{len(others)} other printed values: {len(others) - len(disagree)} agree within printed "
-        f"rounding, {len(disagree)} do not; {doubts} in doubt.",
+        f"rounding, {len(disagree)} do not; {implausible} implausible.",
     ]

@@ -46,14 +46,14 @@ def sources_answer(sources: Sequence[Source]) -> Answer:
         sections=[Section.of("sources", "", columns, rows)],
         notes=[
             "woodref sources NAME tells about one of them, its license too; any part of the name "
-            "of the publication will do. A figure marked memory is recalled, "
+            "of the publication will do. A figure marked unchecked is recalled, "
             "not seen in print."
         ],
     )
 
 
 def _bases(source: Source) -> str:
-    """'seen 512, memory 3'."""
+    """'checked 512, unchecked 3'."""
     return ", ".join(f"{basis} {count}" for basis, count in source.bases.items())
 
 

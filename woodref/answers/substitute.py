@@ -242,7 +242,7 @@ def _changes_section(found: Substitutes, units: str, people: bool) -> Section:
     for s in woods:
         for c in s.changes:
             column = c.criterion.column
-            mark = " [memory]" if c.recalled else ""
+            mark = " [unchecked]" if c.recalled else ""
             row: dict[str, Any] = {"wood": s.common_name, "criterion": column.name}
             if people:
                 row |= {
@@ -311,7 +311,7 @@ def _notes(found: Substitutes, asked: Question) -> list[str]:
                 f"{listed(s.also)}."
             )
     if any(_recalled(s) for s in found.woods):
-        notes.append("[memory] recalled, not seen in print: the figures and classes marked so.")
+        notes.append("[unchecked] recalled, not seen in print: the figures and classes marked so.")
     if asked.prices:
         money = f", {asked.prices.currency}" if asked.prices.currency else ""
         notes.append(f"Prices: {asked.prices.file}, {asked.thickness}{money}.")

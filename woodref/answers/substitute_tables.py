@@ -32,7 +32,7 @@ def look_section(found: Substitutes, people: bool) -> Section:
                 "wood": s.common_name,
                 **{
                     x.feature: f"{(x.after or 'not known').lower()}: {x.verdict}"
-                    + (" [memory]" if x.recalled else "")
+                    + (" [unchecked]" if x.recalled else "")
                     for x in s.look
                 },
             }

@@ -14,6 +14,7 @@ from woodref.answers.words import percent_text
 from woodref.climate.rooms import LAG, Room
 from woodref.climate.seasons import MONTHS, Season
 from woodref.note import Note
+from woodref.reference.bases import EDITORIAL
 
 if TYPE_CHECKING:
     from woodref.reference.places import Place
@@ -143,7 +144,7 @@ def own_season_answer(
     notes = (Note("setting-rule", given if as_room else rule), *season.notes)
     if interpolated:
         text = "months between follow a cosine from January to July, our own choice"
-        notes = (*notes, Note("two-seasons", text, "ours"))
+        notes = (*notes, Note("two-seasons", text, EDITORIAL))
     return _season_answer(label, season, notes, None, chart, as_room)
 
 

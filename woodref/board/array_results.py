@@ -12,7 +12,7 @@ from woodref.arrays import ArrayResult, RangeArrays
 from woodref.formulas.density import greatest_density
 from woodref.formulas.spread import likely_range
 from woodref.note import Note
-from woodref.reference.woods import worst_basis
+from woodref.reference.bases import weakest
 
 if TYPE_CHECKING:
     from numpy.typing import NDArray
@@ -63,7 +63,7 @@ class MovementArrays(ArrayResult):
             "low_mm": self.likely_mm.low,
             "high_mm": self.likely_mm.high,
             "change_mm": self.change_mm,
-            "basis": _each(lambda b: worst_basis([b.radial, b.tangential]), self.basis),
+            "basis": _each(lambda b: weakest([b.radial.basis, b.tangential.basis]), self.basis),
             "notes": _each(_text, self.notes),
         }
 
@@ -94,7 +94,7 @@ class DensityArrays(ArrayResult):
     @property
     def basis(self) -> Objects:
         """The weakest basis among the figures used for each element."""
-        return _each(lambda values: worst_basis(list(values)), self.values)
+        return _each(lambda values: weakest(v.basis for v in values), self.values)
 
     def columns(self) -> dict[str, NDArray[np.generic]]:
         """The columns of the frame: the figures, and ``basis`` the weakest of those used."""

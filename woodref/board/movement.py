@@ -18,6 +18,7 @@ from woodref.formulas.shrinkage import (
 from woodref.formulas.spread import likely_range, sd_of_sum
 from woodref.note import Note
 from woodref.quantity import Range
+from woodref.reference.bases import COMMON_PRACTICE
 from woodref.reference.woods import Value, Wood
 
 if TYPE_CHECKING:
@@ -188,7 +189,7 @@ def _range_notes(basis: MovementBasis, start: float, end: float) -> tuple[Note, 
         f"a change per 1 % holds from about {low:g} to {high:g} % moisture content "
         "(common practice, no source); this goes beyond"
     )
-    return (Note("beyond-change-per-pct", text, "common practice"),)
+    return (Note("beyond-change-per-pct", text, COMMON_PRACTICE),)
 
 
 def shares_of(wood: Wood, from_moisture_pct: float, to_moisture_pct: float) -> Shares:

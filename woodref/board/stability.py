@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 
 from woodref.board.movement import CUTS, Movement, movement
 from woodref.display import Shown, number
-from woodref.reference.ranks import MovementRank, movement_rank
+from woodref.reference.percentiles import MovementPercentile, movement_percentile
 from woodref.reference.woods import Wood
 
 if TYPE_CHECKING:
@@ -35,7 +35,7 @@ class Stability(Shown):
     flat: Movement
     quarter: Movement
     ratio: float
-    rank: MovementRank | None
+    rank: MovementPercentile | None
 
     @property
     def third(self) -> MovesAmong | None:
@@ -69,5 +69,9 @@ def stability_of(
         movement(wood, width_mm, driest_pct, wettest_pct, CUTS[cut]) for cut in ("flat", "quarter")
     )
     tangential, radial = flat.basis.tangential.value, flat.basis.radial.value
-    rank = movement_rank(reference.store, tangential, radial) if flat.basis.by_shrinkage else None
+    rank = (
+        movement_percentile(reference.store, tangential, radial)
+        if flat.basis.by_shrinkage
+        else None
+    )
     return Stability(flat, quarter, tangential / radial, rank)

@@ -23,9 +23,10 @@ from woodref.formulas.shrinkage import FIBER_SATURATION_PCT
 from woodref.formulas.spread import likely_range, sd_of_sum
 from woodref.note import Note
 from woodref.quantity import Range
+from woodref.reference.bases import COMMON_PRACTICE, OWN, weakest
 from woodref.reference.estimated import GENUS_LIMIT_PCT
 from woodref.reference.properties import PROPERTIES
-from woodref.reference.woods import Value, Wood, worst_basis
+from woodref.reference.woods import Value, Wood
 
 #: Moisture content an air-dry density is taken to have (common practice, no source) [%].
 AIR_DRY_PCT = 12.0
@@ -66,8 +67,8 @@ class DensityEstimate(Shown):
 
     @property
     def basis(self) -> str:
-        """The weakest basis among the figures used: 'memory' stays 'memory'."""
-        return worst_basis(list(self.values))
+        """The weakest basis among the figures used."""
+        return weakest(v.basis for v in self.values)
 
     def _line(self) -> str:
         density = ranged(self.likely_kg_m3, "kg/m3")
@@ -157,8 +158,8 @@ def _basic(wood: Wood, shrinkage: WoodShrinkage) -> tuple[Value, float, str, tup
     """
     printed = wood.value("basic_specific_gravity")
     others = [(value, stated) for p, stated in _OTHER_DENSITIES if (value := wood.value(p))]
-    own = [(value, stated) for value, stated in others if value.basis == "own"]
-    if printed and (printed.basis == "own" or not own):
+    own = [(value, stated) for value, stated in others if value.basis == OWN]
+    if printed and (printed.basis == OWN or not own):
         return printed, printed.value, _label(printed), ()
     for value, stated_pct in own or others:
         moisture_pct = value.moisture_content_pct if stated_pct is None else stated_pct
@@ -173,7 +174,7 @@ def _basic(wood: Wood, shrinkage: WoodShrinkage) -> tuple[Value, float, str, tup
                 f"the air-dry density is taken as that at {AIR_DRY_PCT:g} % moisture content "
                 "(common practice, no source)"
             )
-            notes = (Note("air-dry-moisture-assumed", text, "common practice"),)
+            notes = (Note("air-dry-moisture-assumed", text, COMMON_PRACTICE),)
         words = f"{_label(value)} turned to basic specific gravity"
         return value, shrinkage.basic_from(at, moisture_pct), words, notes
     genus = wood.estimate("basic_specific_gravity")
@@ -201,9 +202,9 @@ def _label(value: Value) -> str:
 
 
 def _range_note(value: Value) -> tuple[Note, ...]:
-    if value.low is None or value.high is None or value.members > 1:
+    if value.printed_low is None or value.printed_high is None or value.members > 1:
         return ()
-    ends = f"{value.low:g} to {value.high:g}"
+    ends = f"{value.printed_low:g} to {value.printed_high:g}"
     text = f"{_label(value)} is printed as a range, {ends}; its midpoint is used"
     return (Note("midpoint-of-printed-range", text),)
 

@@ -20,6 +20,7 @@ from woodref.formulas.shrinkage import (
     size_at,
     size_by_change_per_pct,
 )
+from woodref.reference.bases import OWN, UNCHECKED
 from woodref.reference.library import Reference
 from woodref.reference.overlay import own_values, present, read_own
 from woodref.reference.properties import PROPERTIES, wide_columns
@@ -40,7 +41,7 @@ def candidates_connection(
     """A locked connection that holds the tables ``candidates`` and ``figures`` in memory.
 
     ``candidates`` has one row per wood and the columns of COLUMNS, and ``recalled``, the names
-    of those of its columns that rest on memory. ``figures`` has one row per printed or own
+    of those of its columns that are recalled. ``figures`` has one row per printed or own
     figure: species_id, name of the column, value, sd, basis.
 
     Parameters: reference library, whose own figures go before printed ones where it uses them;
@@ -131,15 +132,15 @@ def _wide_sql() -> str:
     return f"""
     with wide as (
         select species_id, {pivot},
-            list(name) filter (basis = 'memory') as recalled_figures,
-            bool_or(basis = 'own' and name in ({densities}))
-            and not bool_or(basis = 'own' and name = 'basic_specific_gravity') as own_density,
+            list(name) filter (basis = '{UNCHECKED}') as recalled_figures,
+            bool_or(basis = '{OWN}' and name in ({densities}))
+            and not bool_or(basis = '{OWN}' and name = 'basic_specific_gravity') as own_density,
             max(source_id) filter (name = 'change_per_pct_tangential_pct_per_pct')
             = max(source_id) filter (name = 'change_per_pct_radial_pct_per_pct') as one_source
         from {FIGURES} group by species_id),
     rated as (
         select species_id, {rated},
-            list(distinct case {scale} end) filter (basis = 'memory') as recalled_ratings
+            list(distinct case {scale} end) filter (basis = '{UNCHECKED}') as recalled_ratings
         from ratings group by species_id),
     controls as (
         select species_id, string_agg(distinct effect, ', ' order by effect) as control

@@ -128,7 +128,7 @@ def _share(name: str, label: str, scale: str) -> ChoiceColumn:
         f"{name}_pct",
         "number",
         label,
-        f"{scale}, FPL-GTR-113 (1999) Table 3-8 [memory]",
+        f"{scale}, FPL-GTR-113 (1999) Table 3-8 [unchecked]",
         "share",
         scale=f"{scale}, FPL-GTR-113",
     )
@@ -223,7 +223,7 @@ _RATED = [
         "number",
         "decay resistance",
         "decay resistance of heartwood, 1 slightly or nonresistant to 4 very resistant, "
-        "FPL-GTR-190 (2010) Table 14-1 [memory]",
+        "FPL-GTR-190 (2010) Table 14-1 [unchecked]",
         "count",
         scale="decay resistance of heartwood, four classes, FPL-GTR-190",
         classes={
@@ -276,7 +276,7 @@ _RATED = [
         "small_pores",
         "boolean",
         "small pores",
-        "true for small pores, false for large ones, FPL-GTR-113 (1999) [memory]",
+        "true for small pores, false for large ones, FPL-GTR-113 (1999) [unchecked]",
         scale="size of pores",
         classes={"large pores": 0, "small pores": 1},
     ),

@@ -13,8 +13,9 @@ from woodref.choose.wood_table import WoodTable
 from woodref.display import Grid
 from woodref.formulas.spread import Z90, Difference, chance_greater, difference
 from woodref.quantity import Range
+from woodref.reference.bases import weakest
 from woodref.reference.properties import PROPERTIES
-from woodref.reference.woods import Value, Wood, worst_basis
+from woodref.reference.woods import Value, Wood
 from woodref.units import KINDS, Kind
 
 #: Properties that say something of a wood in use, in the order of the table.
@@ -183,9 +184,8 @@ def _cell(value: Value | None) -> ComparedValue | None:
 
 def _computed(likely: Range, sd: float, used: Sequence[Value]) -> ComparedValue:
     sources = "; ".join(dict.fromkeys(v.source for v in used))
-    return ComparedValue(
-        likely.expected, sd, likely.low, likely.high, worst_basis(list(used)), sources, tuple(used)
-    )
+    basis = weakest(v.basis for v in used)
+    return ComparedValue(likely.expected, sd, likely.low, likely.high, basis, sources, tuple(used))
 
 
 def _weight_cell(g: Overview) -> ComparedValue | None:

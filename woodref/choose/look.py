@@ -12,6 +12,7 @@ from dataclasses import dataclass
 from enum import StrEnum
 from math import hypot
 
+from woodref.reference.bases import UNCHECKED
 from woodref.reference.library import Reference, marks
 
 #: Color words as (lightness in steps from dark brown, hue: below 0 reddish, above yellowish).
@@ -74,7 +75,7 @@ FEATURES: Mapping[str, float] = {"heartwood": 0.4, "rings": 0.2, "pores": 0.2, "
 class Look:
     """The classes of a wood, '' where none is printed; keys of COLORS, RINGS and PORES.
 
-    ``kind`` hardwood or softwood; ``recalled`` the features that rest on memory.
+    ``kind`` hardwood or softwood; ``recalled`` the features that are recalled.
     """
 
     heartwood: str = ""
@@ -107,7 +108,7 @@ def looks_of(reference: Reference, species_ids: Iterable[str] | None = None) -> 
         here = f"filter (starts_with(scale, '{scale}'))"
         return (
             f"case when count(distinct class) {here} = 1 then any_value(class) {here} end as "
-            f"{name}, coalesce(bool_or(basis = 'memory') {here}, false) as {name}_recalled"
+            f"{name}, coalesce(bool_or(basis = '{UNCHECKED}') {here}, false) as {name}_recalled"
         )
 
     rows = reference.store.rows(

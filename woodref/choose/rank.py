@@ -39,7 +39,7 @@ class Contribution:
 
     ``value`` in the unit of the column, None where no table holds it and the criterion counts
     as middling; ``utility`` from 0 to 1; ``points`` of the score; ``recalled`` true where the
-    value rests on memory.
+    value is recalled.
     """
 
     scale: Scale
@@ -85,7 +85,7 @@ class RankedWood(Shown):
 
     @property
     def recalled(self) -> bool:
-        """True where a figure of its score rests on memory."""
+        """True where a figure of its score is recalled."""
         return any(c.recalled for c in self.contributions)
 
 
@@ -211,7 +211,7 @@ def _needed(profile: Profile, filters: Sequence[Filter]) -> list[str]:
 def _known_enough(needed: Sequence[str]) -> str:
     """SQL for the woods to look at: a density alone does where no more is needed."""
     measured = {c for c in needed if COLUMNS[c].type == "number"} - set(PRICED)
-    return "tier <> 'no data'" if measured and measured <= _DENSITY_ALONE else WELL_KNOWN
+    return "data_coverage <> 'no data'" if measured and measured <= _DENSITY_ALONE else WELL_KNOWN
 
 
 def _ranked(

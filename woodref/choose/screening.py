@@ -17,7 +17,7 @@ from woodref.choose.filters import Filter, nearest_sql
 from woodref.errors import InputError
 
 #: SQL for woods of which enough is known to be chosen by more than their density.
-WELL_KNOWN = "tier in ('full', 'partial')"
+WELL_KNOWN = "data_coverage in ('full', 'partial')"
 
 
 @dataclass(frozen=True)

@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from woodref.climate.seasons import Season, Setting, season, setting_of
 from woodref.display import Grid, Shown, number
 from woodref.note import Note
+from woodref.reference.bases import COMMON_PRACTICE, UNCHECKED
 from woodref.reference.library import Reference
 from woodref.reference.places import FAR_KM, Place, find_place, weather_of
 
@@ -37,7 +38,7 @@ class Room(Shown):
         setting, place = self.season.setting, self.place
         rule = f"{setting.name}: {setting.rule} (common practice, no source; change it)"
         return (
-            Note("setting-rule", rule, "common practice"),
+            Note("setting-rule", rule, COMMON_PRACTICE),
             *self.season.notes,
             *place_notes(place),
         )
@@ -78,9 +79,9 @@ def _weather(place: Place) -> Note:
     years = place.temperature_period.replace("/", " to ")
     also = "" if same else f", humidity {place.humidity_period.replace('/', ' to ')}"
     text = f"weather of {place.station}: {'' if same else 'temperature '}{years}{also}: "
-    recalled = place.basis == "memory"
-    marked = f"{text}{place.source}{' [memory]' if recalled else ''}"
-    return Note("weather", marked, "memory" if recalled else "")
+    recalled = place.basis == UNCHECKED
+    marked = f"{text}{place.source}{' [unchecked]' if recalled else ''}"
+    return Note("weather", marked, UNCHECKED if recalled else "")
 
 
 def room_of(reference: Reference, place: str, setting: Setting | str = "") -> Room:

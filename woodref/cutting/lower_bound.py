@@ -155,7 +155,7 @@ def bound_of(
     Returns: the bound in the unit of the costs; what is beyond the boards in hand shows as
     far more than all of them cost.
     Source: bar relaxation, Scheithauer, Introduction to Cutting and Packing Optimization
-    (2018), chapter on two-dimensional bounds (from memory); Gilmore and Gomory (1961).
+    (2018), chapter on two-dimensional bounds (unchecked); Gilmore and Gomory (1961).
     """
     lengths, widths = lengths_and_widths(blanks, stock, kerf_mm, loose=True)
     counts = [b.quantity for b in blanks]

@@ -8,7 +8,7 @@ the resistance fits as well as a thicker one in a gale. So the coefficient of he
 the air is taken from a standard, the panel follows, and what the table leaves open is carried
 into the range of every answer. The standard's coefficients come to a surface coefficient of
 1.6e-7 to 1.1e-6 m/s for the wood of the test; those measured on wood are of the order of 1e-7 to
-1e-6 (from memory of Siau, 1984, and of Avramidis and Siau, 1987).
+1e-6 (recalled from Siau, 1984, and of Avramidis and Siau, 1987).
 """
 
 from __future__ import annotations
@@ -27,6 +27,7 @@ from woodref.formulas.diffusion import (
     transverse_diffusivity,
 )
 from woodref.formulas.moisture import equilibrium_moisture_content
+from woodref.reference.bases import READ
 from woodref.reference.finishes import FinishRow
 
 if TYPE_CHECKING:
@@ -36,7 +37,7 @@ if TYPE_CHECKING:
     Array = NDArray[np.float64]
 
 #: Coefficients of heat transfer by convection alone at a face indoors: upward, level and
-#: downward heat flow [W/(m2 K)] (ISO 6946, surface resistances, from memory). Level is the
+#: downward heat flow [W/(m2 K)] (ISO 6946, surface resistances, unchecked). Level is the
 #: likely one, the others the ends of the range.
 CONVECTION_W_M2K = (2.5, 0.7, 5.0)
 #: The diffusion coefficient of a board over that of the relation (our assumption: boards lie
@@ -51,7 +52,6 @@ TEST_GRAVITY, TEST_C, TEST_HUMIDITY, TEST_DAYS = (
     (1, 7, 14),
 )
 #: Bases of the rows that fix the panel: what was read in print.
-_READ = ("seen2", "seen")
 DAY_S = 86_400.0
 
 
@@ -142,7 +142,7 @@ def _printed(rows: Sequence[FinishRow]) -> tuple[list[tuple[str, int]], Array, l
     for r in rows:
         i = keys.index((r.finish, r.coats))
         table[i, TEST_DAYS.index(r.days)] = r.excluded_pct
-        read[i] = read[i] and r.basis in _READ
+        read[i] = read[i] and r.basis in READ
     return (
         keys,
         table,
@@ -168,7 +168,7 @@ def fit_finishes(rows: tuple[FinishRow, ...], unknowns: Unknowns = CASES[0]) -> 
     Parameters: rows of the table; unknowns, the air at the faces and the board.
     Returns: FinishFit.
     Source: table of FPL-GTR-190 (2010), 16-3, test of FPL-RP-462 (1985); the relation of the
-    diffusion coefficient is from memory, see woodref.formulas.diffusion.
+    diffusion coefficient is recalled, see woodref.formulas.diffusion.
     """
     import numpy as np
     from scipy.optimize import minimize_scalar

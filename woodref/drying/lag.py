@@ -34,7 +34,8 @@ from woodref.formulas.diffusion import (
 )
 from woodref.note import Note
 from woodref.quantity import Range
-from woodref.reference.finishes import FinishRow, checked_coats, finish_of, usual_coats, weakest
+from woodref.reference.bases import EDITORIAL, UNCHECKED, weakest
+from woodref.reference.finishes import FinishRow, checked_coats, finish_of, usual_coats
 from woodref.units import MM_PER_INCH
 
 if TYPE_CHECKING:
@@ -58,15 +59,15 @@ CAUTION = Note(
 RANGE_RULE = Note(
     "lag-range",
     "range: the likely value, and its ends over the air at the faces (0.7 to 5 W/(m2 K), ISO 6946, "
-    "from memory) and boards that pass moisture half or twice as fast as the relation says (our "
+    "unchecked) and boards that pass moisture half or twice as fast as the relation says (our "
     "assumption)",
-    "ours",
+    EDITORIAL,
 )
 RELATION = Note(
     "diffusion-relation",
-    "[memory] diffusion across the grain by the relation of Siau (1984), Transport Processes in "
+    "[unchecked] diffusion across the grain by the relation of Siau (1984), Transport Processes in "
     "Wood, recalled, not seen in print; taken at the moisture content of each layer",
-    "memory",
+    UNCHECKED,
 )
 
 

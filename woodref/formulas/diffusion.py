@@ -40,7 +40,7 @@ def porosity(basic_specific_gravity: Q, moisture_pct: Q) -> Q:
 
     Parameters: basic_specific_gravity [1]; moisture_pct M [%], 0 to 30.
     Returns: porosity [1].
-    Source: Siau (1984), Transport Processes in Wood (from memory); G by FPL-GTR-282 (2021),
+    Source: Siau (1984), Transport Processes in Wood (unchecked); G by FPL-GTR-282 (2021),
     Eq. 4-13.
     """
     gravity = specific_gravity_at_general(basic_specific_gravity, moisture_pct)
@@ -59,7 +59,7 @@ def transverse_diffusivity(moisture_pct: Q, temperature_c: Q, basic_specific_gra
     Returns: diffusion coefficient [m2/s]: about 5.6e-11 at 6 % and 2.2e-10 at 20 % for a wood
     of 0.38 at 26.7 degC.
     Valid: about 5 to 25 %, room temperatures; single boards within a factor of about two.
-    Source: Siau (1984), Transport Processes in Wood (from memory).
+    Source: Siau (1984), Transport Processes in Wood (unchecked).
     """
     wall = 7e-6 * exp(
         -(38500.0 - 290.0 * moisture_pct) / (GAS_CONSTANT * (temperature_c + _KELVIN))
@@ -105,7 +105,7 @@ def slab_uptake(fourier: ArrayLike, biot: ArrayLike, terms: int = 12) -> Array:
     Parameters: fourier D t / a^2 [1], of shape (times,), from about 0.01; biot a / (D R) [1],
     of shape (cases,), above 0; a half the thickness; terms of the series.
     Returns: share of the change of the mean [1], of shape (cases, times).
-    Source: Crank (1975), The Mathematics of Diffusion, Eq. 4.53 (number from memory).
+    Source: Crank (1975), The Mathematics of Diffusion, Eq. 4.53 (number unchecked).
     """
     import numpy as np
 

@@ -18,7 +18,7 @@ _SLACK = 1e-9
 @formula(
     "thickness (at least 1 in) x width [in] x length [ft] / 12",
     ("thickness (at least 1 in)", "width [in]", "length [ft]"),
-    "the grading rules (from memory)",
+    "the grading rules (unchecked)",
     **{"thickness (at least 1 in)": lambda thickness, _width, _length: larger(thickness, 1.0)},
 )
 def board_feet(thickness_in: Q, width_in: Q, length_ft: Q) -> Q:
@@ -29,7 +29,7 @@ def board_feet(thickness_in: Q, width_in: Q, length_ft: Q) -> Q:
     Parameters: thickness_in [in] and width_in [in], rough for hardwood and nominal for
     softwood; length_ft [ft].
     Returns: board feet.
-    Source: Wood Handbook chapter 6; NHLA rules (the count of under 1 in as 1 in from memory).
+    Source: Wood Handbook chapter 6; NHLA rules (the count of under 1 in as 1 in unchecked).
     """
     return larger(thickness_in, 1.0) * width_in * length_ft / 12.0
 
@@ -53,7 +53,7 @@ def board_feet_of_surface(surface_measure_ft2: Q, thickness_in: Q) -> Q:
 
     Parameters: surface_measure_ft2 [ft2]; thickness_in rough thickness [in].
     Returns: board feet; under 4/4 counted as 4/4.
-    Source: NHLA Rules (the count of under 1 in as 1 in from memory).
+    Source: NHLA Rules (the count of under 1 in as 1 in unchecked).
     """
     return surface_measure_ft2 * larger(thickness_in, 1.0)
 

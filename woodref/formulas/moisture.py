@@ -68,7 +68,7 @@ def moisture_content(wet_mass: Q, dry_mass: Q) -> Q:
 
     Parameters: wet_mass, dry_mass in one unit of mass, dry_mass above 0.
     Returns: moisture content [% of ovendry mass].
-    Source: FPL-GTR-282 (2021), Eq. 4-2 (from memory); ASTM D4442 has the oven method.
+    Source: FPL-GTR-282 (2021), Eq. 4-2 (unchecked); ASTM D4442 has the oven method.
     """
     return 100.0 * (wet_mass - dry_mass) / dry_mass
 

@@ -116,7 +116,7 @@ def dimensional_change_coefficient(
     moisture content at the start [%]; fiber_saturation_pct [%].
     Returns: coefficient [1 per % moisture content].
     Valid: between ovendry and fiber saturation; Table 13-5 from 6 to 14 %.
-    Source: FPL-GTR-190 (2010), Eq. 13-3, p. 13-17 (formula from memory; it is Eq. 4-9 again).
+    Source: FPL-GTR-190 (2010), Eq. 13-3, p. 13-17 (formula unchecked; it is Eq. 4-9 again).
     """
     return total_pct / (
         100.0 * fiber_saturation_pct - total_pct * (fiber_saturation_pct - from_moisture_pct)

@@ -11,6 +11,7 @@ from woodref.joinery.hardware import BITS, gap_up, screw_number
 from woodref.joinery.travel import Travel
 from woodref.note import Note
 from woodref.quantity import Range
+from woodref.reference.bases import COMMON_PRACTICE, UNCHECKED
 from woodref.units import KINDS, MM_PER_INCH
 
 #: Longest joint that is glued across the grain: 3 in, 75 mm (common practice, no source) [mm].
@@ -20,7 +21,7 @@ HIGH_END = Note(
     "a fixing holds where it leaves room for a lively board, at the high end of the likely range; "
     "sizes to make are for that too, and rounded up",
 )
-_PRACTICE = "common practice"
+_PRACTICE = COMMON_PRACTICE
 #: A shank is not set off the middle of its slot by less [mm].
 _HARDLY_OFF_MM = 0.4
 
@@ -300,6 +301,6 @@ def hardware_notes(spec: FixingSpec, needs: Sequence[Need]) -> list[Note]:
         notes.append(Note("bit-sizes", BITS, _PRACTICE))
     if shank and number:
         size = f"{shank / MM_PER_INCH:.3f} in" if spec.units == "us" else f"{shank:.2f} mm"
-        text = f"a #{number} screw has a shank of {size}: ANSI/ASME B18.6.1 (memory)"
-        notes.append(Note("screw-shank", text, "memory"))
+        text = f"a #{number} screw has a shank of {size}: ANSI/ASME B18.6.1 (unchecked)"
+        notes.append(Note("screw-shank", text, UNCHECKED))
     return notes

@@ -39,7 +39,7 @@ def screw_shank(number: int) -> float:
     ``0.060 + 0.013 N`` inches: a #8 is 0.164 in.
 
     Raises: InputError for a number that is not usually sold.
-    Source: ANSI/ASME B18.6.1 (from memory).
+    Source: ANSI/ASME B18.6.1 (unchecked).
     """
     if number not in SCREW_NUMBERS:
         near = min(SCREW_NUMBERS, key=lambda n: abs(n - number))

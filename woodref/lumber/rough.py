@@ -10,12 +10,13 @@ from woodref.errors import InputError, NoDataError
 from woodref.lumber.nominal import SAME_MM, SLACK_MM, Nominal, choose_nominal
 from woodref.lumber.waste import Waste, WasteOrigin
 from woodref.quantity import Range
+from woodref.reference.bases import COMMON_PRACTICE
 from woodref.reference.library import Reference
 from woodref.reference.trade import DressedSize, SoftwoodSize, practices
 from woodref.units import MM_PER_INCH, fraction_of_inch
 
 #: Basis of what no table says.
-PRACTICE = "common practice"
+PRACTICE = COMMON_PRACTICE
 _RULES = {
     "length": "length allowance over finished part",
     "width": "width allowance over finished part",

@@ -6,6 +6,7 @@ from dataclasses import replace
 
 from woodref.errors import InputError
 from woodref.formulas.density import volumetric_shrinkage
+from woodref.reference.bases import OWN
 from woodref.reference.properties import PROPERTIES
 from woodref.reference.woods import Value, Wood
 
@@ -54,7 +55,7 @@ def with_shrinkage(wood: Wood, tangential_pct: float, radial_pct: float) -> Wood
             value=value,
             unit="%",
             sd=(PROPERTIES[property_id].cv_pct or 0.0) / 100.0 * value,
-            basis="own",
+            basis=OWN,
             source="given with the question",
             printed=f"{value:.3g} %",
         )

@@ -9,6 +9,7 @@ from woodref.lumber.waste import WasteOrigin
 from woodref.note import Note
 from woodref.piece.cost import METHOD
 from woodref.piece.resolve import ResolvedPiece
+from woodref.reference.bases import EDITORIAL, UNCHECKED
 from woodref.reference.properties import PROPERTIES
 from woodref.reference.woods import Value
 from woodref.shipping.load import WEIGHT_RULE
@@ -22,7 +23,7 @@ def assumptions(resolved: ResolvedPiece, figures: Iterable[Value]) -> tuple[Note
     piece = resolved.piece
     assumed = [
         Note("finished-sizes", "sizes are finished sizes at the moisture content of the build"),
-        Note("likely-range", WEIGHT_RULE, "ours"),
+        Note("likely-range", WEIGHT_RULE, EDITORIAL),
         *_variation(figures),
         Note(
             "fiber-saturation",
@@ -36,7 +37,7 @@ def assumptions(resolved: ResolvedPiece, figures: Iterable[Value]) -> tuple[Note
             "one board",
         ),
         Note("ovendry-mass", "a mass at another moisture content keeps its ovendry mass"),
-        Note("board-feet", METHOD, "memory"),
+        Note("board-feet", METHOD, UNCHECKED),
         _waste(resolved),
         Note(
             "not-counted",

@@ -17,19 +17,20 @@ from woodref.lumber.nominal import SAME_MM, SLACK_MM, Nominal, choose_nominal
 from woodref.lumber.prices import Price, PriceList
 from woodref.piece.parts_table import Part, Sheet
 from woodref.quantity import Range, times, with_waste
+from woodref.reference.bases import UNCHECKED
 from woodref.reference.trade import DressedSize
 from woodref.units import M2_PER_FT2, MM_PER_INCH, fraction_of_inch
 
 METHOD = (
-    "board feet: finished face times nominal thickness, under 4/4 counted as 4/4 (from memory "
-    "of the grading rules); nominal thickness, where the file gives none, is the least whose "
+    "board feet: finished face times nominal thickness, under 4/4 counted as 4/4 (grading "
+    "rules, unchecked); nominal thickness, where the file gives none, is the least whose "
     "thickness surfaced two sides reaches the finished one"
 )
 
 
 @dataclass(frozen=True)
 class PartStock:
-    """The rough stock a part is made from; ``recalled`` where its dressed size is from memory."""
+    """The rough stock a part is made from; ``recalled`` where its dressed size is unchecked."""
 
     nominal: Nominal
     recalled: bool = False
@@ -85,7 +86,7 @@ def stock_for(part: Part, sizes: Sequence[DressedSize]) -> PartStock:
                 f"thickness: no standard stock dresses to {part.thickness_mm:g} mm (the thickest "
                 f'to {most:g} mm); write stock = "..." or enter its layers as staves or parts'
             )
-        return PartStock(Nominal(chosen.nominal, chosen.rough_mm), chosen.basis == "memory")
+        return PartStock(Nominal(chosen.nominal, chosen.rough_mm), chosen.basis == UNCHECKED)
     dressed = next((s for s in sizes if abs(s.rough_mm - part.stock.size_mm) < SAME_MM), None)
     if dressed and dressed.dressed_mm + SLACK_MM < part.thickness_mm:
         better = choose_nominal(part.thickness_mm, sizes)

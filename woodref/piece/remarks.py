@@ -8,6 +8,7 @@ from woodref.lumber.waste import WasteOrigin
 from woodref.note import Note
 from woodref.piece.part_estimate import PartEstimate
 from woodref.piece.resolve import ResolvedPiece
+from woodref.reference.bases import COMMON_PRACTICE, UNCHECKED, in_words
 
 #: Code of what the maker wrote of the whole piece.
 PIECE = "piece"
@@ -37,7 +38,11 @@ def _of_part(p: PartEstimate) -> list[Note]:
     if p.stock and p.stock.recalled:
         label = p.stock.nominal.label
         said.append(
-            Note("stock-size", f"{name}: the dressed size of {label} is from memory", "memory")
+            Note(
+                "stock-size",
+                f"{name}: the dressed size of {label} is recalled, not seen in print",
+                UNCHECKED,
+            )
         )
     if p.unmoved:
         said.append(Note("unmoved", f"{name}: movement is not known: {p.unmoved}"))
@@ -47,7 +52,7 @@ def _of_part(p: PartEstimate) -> list[Note]:
                 "wide-board",
                 f"{name}: counted as one board, wider than most; "
                 "if it is glued up, write staves = their number",
-                "common practice",
+                COMMON_PRACTICE,
             )
         )
     if p.wood and p.movements and not p.movements[0].basis.by_shrinkage:
@@ -72,7 +77,7 @@ def _graded(resolved: ResolvedPiece) -> list[Note]:
         Note(
             "grade",
             f"waste from the clear face that {grade.name} promises, {grade.clear_face_pct:.4g} % "
-            f"[{grade.basis}]: {grade.source}",
+            f"[{in_words(grade.basis)}]: {grade.source}",
             grade.basis,
         )
     ]

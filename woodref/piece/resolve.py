@@ -14,6 +14,7 @@ from woodref.lumber.tally import Board
 from woodref.lumber.waste import Waste, WasteOrigin, waste_for
 from woodref.piece.piece import Piece
 from woodref.quantity import Range
+from woodref.reference.bases import COMMON_PRACTICE
 from woodref.reference.cautions import Notice, cautions_for, recorded_notices
 from woodref.reference.library import Reference
 from woodref.reference.shipping import ShippingFacts, shipping_facts
@@ -31,8 +32,8 @@ if TYPE_CHECKING:
     from woodref.drying.lag import Finish
 
 #: Allowances for offcuts, low to high [%] (common practice, no source).
-USUAL_WASTE = Waste(Range(25.0, 20.0, 30.0), WasteOrigin.PRACTICE, "common practice")
-USUAL_SHEET_WASTE = Waste(Range(12.5, 10.0, 15.0), WasteOrigin.PRACTICE, "common practice")
+USUAL_WASTE = Waste(Range(25.0, 20.0, 30.0), WasteOrigin.PRACTICE, COMMON_PRACTICE)
+USUAL_SHEET_WASTE = Waste(Range(12.5, 10.0, 15.0), WasteOrigin.PRACTICE, COMMON_PRACTICE)
 #: Keys of [buying] by the allowance they give.
 _ALLOWANCES = {
     "kerf": "kerf_mm",

@@ -2,25 +2,58 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable
+
+OWN = "own"
+CHECKED_TWICE = "checked_twice"
+CHECKED = "checked"
+CORROBORATED = "corroborated"
+SECOND_HAND = "second_hand"
+UNCHECKED = "unchecked"
+COMMON_PRACTICE = "common_practice"
+EDITORIAL = "editorial"
+ESTIMATED = "estimated"
+
 #: How a printed number is known, best first.
 BASES: dict[str, str] = {
-    "own": "the shop's own figure",
-    "seen2": "read in two copies of the publication that agree",
-    "seen": "read in a copy of the publication",
-    "corroborated": "recalled, and repeated within printed rounding by another table that was "
+    OWN: "the shop's own figure",
+    CHECKED_TWICE: "read in two copies of the publication that agree",
+    CHECKED: "read in a copy of the publication",
+    CORROBORATED: "recalled, and repeated within printed rounding by another table that was "
     "read; the reason names it",
-    "quoted": "read only in another document that quotes the publication",
-    "memory": "recalled, not seen in print",
-    "common practice": "a rule of the trade without a source",
-    "ours": "our own compilation",
-    "estimated": "not printed: computed from a general relation",
+    SECOND_HAND: "read only in another document that quotes the publication",
+    UNCHECKED: "recalled, not seen in print",
+    COMMON_PRACTICE: "a rule of the trade without a source",
+    EDITORIAL: "our own compilation",
+    ESTIMATED: "not printed: computed from a general relation",
 }
+#: Bases of what was read in a copy of the publication.
+READ = (CHECKED_TWICE, CHECKED)
 
 #: How much is known of a wood.
-TIERS: dict[str, str] = {
-    "full": "basic specific gravity, three shrinkages, and side hardness, modulus of elasticity "
+FULL = "full"
+PARTIAL = "partial"
+DENSITY_ONLY = "density only"
+NO_DATA = "no data"
+DATA_COVERAGE: dict[str, str] = {
+    FULL: "basic specific gravity, three shrinkages, and side hardness, modulus of elasticity "
     "and modulus of rupture at 12 %",
-    "partial": "some of those",
-    "density only": "a density and nothing else",
-    "no data": "the name is known, but no table holds a number",
+    PARTIAL: "some of those",
+    DENSITY_ONLY: "a density and nothing else",
+    NO_DATA: "the name is known, but no table holds a number",
 }
+
+_ORDER = tuple(BASES)
+
+
+def in_words(basis: str) -> str:
+    """A basis as a sentence takes it: 'checked twice'."""
+    return basis.replace("_", " ")
+
+
+def weakest(bases: Iterable[str]) -> str:
+    """The basis of an answer that rests on several figures: the one that says least.
+
+    Raises: ValueError for no basis at all, and for a word that is none.
+    """
+    return max(bases, key=_ORDER.index)

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable
 from dataclasses import dataclass
 
-from woodref.reference.bases import BASES
+from woodref.reference.bases import COMMON_PRACTICE, weakest
 from woodref.reference.library import Reference
 
 #: The species_id of rows that hold for all woods.
@@ -28,7 +28,7 @@ class Caution:
 def cautions_for(reference: Reference, species_ids: Iterable[str]) -> tuple[Caution, ...]:
     """Cautions shown for woods: those for all woods first, then each wood's own.
 
-    Rows from memory are kept in the table but never shown for dust.
+    Rows that are recalled and unchecked are kept in the table but never shown for dust.
 
     Parameters: species_ids identifiers of the woods, those of the members for a group.
     """
@@ -50,7 +50,7 @@ class Notice:
     kind: str
     text: str
     sources: tuple[str, ...] = ()
-    basis: str = "common practice"
+    basis: str = COMMON_PRACTICE
 
 
 #: What the recorded cautions for all woods come to.
@@ -71,7 +71,7 @@ def recorded_notices(cautions: Iterable[Caution]) -> tuple[Notice, ...]:
     dust = []
     if general:
         documents = tuple(dict.fromkeys(c.document for c in general))
-        basis = max((c.basis for c in general), key=list(BASES).index)
+        basis = weakest(c.basis for c in general)
         dust = [Notice("dust", ANY_DUST, documents, basis)]
     own = [Notice(c.kind, c.text, (c.document,), c.basis) for c in found if c not in general]
     return tuple(dict.fromkeys([*dust, *own]))

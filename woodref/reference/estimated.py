@@ -6,6 +6,7 @@ from collections.abc import Mapping
 from math import sqrt
 from typing import Any
 
+from woodref.reference.bases import ESTIMATED, READ, in_words
 from woodref.reference.properties import PROPERTIES
 from woodref.reference.store import Store
 from woodref.reference.woods import Value, Wood
@@ -37,7 +38,7 @@ def _value(property_id: str, value: float, sd: float, source: str, printed: str)
         value=value,
         unit=PROPERTIES[property_id].si_unit,
         sd=sd,
-        basis="estimated",
+        basis=ESTIMATED,
         source=source,
         printed=printed,
         note="an estimate, not a measurement of this wood",
@@ -60,7 +61,7 @@ def estimated_shrinkage(
     volumetric = relation["intercept_pct"] + relation["slope_pct"] * gravity.value
     sd = sqrt(relation["residual_sd_pct"] ** 2 + (relation["slope_pct"] * (gravity.sd or 0.0)) ** 2)
     source = f"estimated: {relation['method']}; basic specific gravity from {gravity.source}"
-    mark = "" if gravity.basis in ("seen", "seen2") else f" [{gravity.basis}]"
+    mark = "" if gravity.basis in READ else f" [{in_words(gravity.basis)}]"
     printed = f"from basic specific gravity {gravity.value:.2f}{mark}"
     out = {
         ("shrinkage_volumetric", _CONDITION): _value(
@@ -107,11 +108,11 @@ def genus_density(wood: Wood, store: Store) -> Value | None:
         value=row["mean"],
         unit=p.si_unit,
         sd=sqrt(row["sd"] ** 2 + between_boards**2),
-        basis="estimated",
+        basis=ESTIMATED,
         source=f"the {row['species']} species of {genus} in the tables",
         printed=f"{row['low']:.2f} to {row['high']:.2f} in {row['species']} species of {genus}",
-        low=row["low"],
-        high=row["high"],
+        printed_low=row["low"],
+        printed_high=row["high"],
         between_sd=row["sd"],
         members=row["species"],
         note="of the genus, not of this wood",

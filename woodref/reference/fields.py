@@ -9,15 +9,11 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from woodref.reference import bases
+from woodref.reference.bases import BASES, DATA_COVERAGE
 from woodref.reference.properties import CONDITIONS, PROPERTIES, wide_columns
 
 #: The version of the data, printed by ``woodref --version``.
-DATASET_VERSION = "1.0.0"
-
-#: How a printed number is known, best first.
-BASES: dict[str, str] = bases.BASES
-TIERS: dict[str, str] = bases.TIERS
+DATASET_VERSION = "2.0.0"
 
 
 @dataclass(frozen=True)
@@ -102,7 +98,7 @@ def _species_fields() -> tuple[Field, ...]:
         _string("kind", "hardwood or softwood", enum=("hardwood", "softwood")),
         _string("trade_group", "group of woods the trade sells together"),
         _string("origin", "region of origin"),
-        _string("tier", "how much is known", required=True, enum=tuple(TIERS)),
+        _string("data_coverage", "how much is known", required=True, enum=tuple(DATA_COVERAGE)),
         _string("qualifier", "what sets this wood apart from others of the botanical name"),
         _string("note", "what a user of the row must know"),
         _string(
@@ -222,13 +218,16 @@ MEASUREMENTS = Table(
         _string("printed_unit", "its unit", required=True),
         _number("rounding", "half of it is the printed rounding", "SI unit", minimum=0.0),
         Field("preferred", "boolean", "true for the value to use", required=True),
+        _string("gives_way_to", "measurement_id of the figure used in its place, if any"),
         _string("preference", "why it is preferred, or why another is", required=True),
-        _string("doubt", "why the value is outside physical sense; empty where it is not"),
+        _string(
+            "plausibility_flag", "why the value is outside physical sense; empty where it is not"
+        ),
         _string("sample", "what the sample is where it is narrow; empty for a broad one"),
         _string("test_standard", "specimen or standard where printed"),
         _string("printed_spread", "standard deviation or coefficient of variation as printed"),
         _string("trade_name", "the wood's name as printed"),
-        _string("twin_id", "the same cell in the other unit system"),
+        _string("unit_counterpart_id", "the same cell in the other unit system"),
         *PRINT,
         _string("basis_reason", "for a corroborated value, the table that repeats it"),
         _string("note", "notes of the row"),
@@ -361,7 +360,7 @@ CAUTIONS = Table(
         Field(
             "shown",
             "boolean",
-            "false for rows from memory, kept but never shown for dust",
+            "false for rows on dust that are recalled and unchecked: kept, never shown",
             required=True,
         ),
         _string("printed_name", "the name the caution was printed for", required=True),
@@ -407,9 +406,9 @@ DISAGREEMENTS = Table(
         _number("difference_pct", "other over preferred, less 100 %", "%"),
         _string(
             "between",
-            "twin, edition, series or source",
+            "unit_counterpart, edition, series or source",
             required=True,
-            enum=("twin", "edition", "series", "source"),
+            enum=("unit_counterpart", "edition", "series", "source"),
         ),
     ),
     ("preferred_id", "other_id"),

@@ -6,7 +6,6 @@ from collections.abc import Iterable, Sequence
 from typing import NamedTuple
 
 from woodref.errors import InputError
-from woodref.reference.bases import BASES
 from woodref.reference.library import Reference
 from woodref.reference.names import fold
 
@@ -60,12 +59,6 @@ def coats_of(rows: Iterable[FinishRow], finish: str) -> tuple[int, ...]:
 def usual_coats(rows: Iterable[FinishRow], finish: str) -> int:
     """The number of coats that was tested of a finish and is nearest to two."""
     return min(coats_of(rows, finish), key=lambda c: abs(c - 2))
-
-
-def weakest(bases: Iterable[str]) -> str:
-    """The basis of them all: the one that says least."""
-    order = list(BASES)
-    return max(bases, key=order.index)
 
 
 def _plain(name: str) -> str:

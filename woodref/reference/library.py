@@ -9,6 +9,7 @@ from pathlib import Path
 from typing import Any
 
 from woodref.errors import AmbiguousNameError, UnknownNameError
+from woodref.reference.bases import NO_DATA
 from woodref.reference.estimated import (
     estimated_shrinkage,
     genus_density,
@@ -32,7 +33,7 @@ _IDENTITY = (
     "kind",
     "trade_group",
     "origin",
-    "tier",
+    "data_coverage",
     "qualifier",
     "note",
     "shrinkage_relation",
@@ -264,7 +265,7 @@ class Reference:
             kind=rows[-1]["kind"] or "",
             trade_group="",
             origin="",
-            tier="no data",
+            data_coverage=NO_DATA,
             note=f"in no table; its genus {genus} is",
         )
         return replace(wood, estimates=self._estimates(wood))

@@ -13,6 +13,7 @@ from pathlib import Path
 from typing import Any
 
 from woodref.errors import WoodrefError
+from woodref.reference.bases import OWN
 from woodref.reference.properties import PROPERTIES
 from woodref.reference.store import Store
 from woodref.reference.woods import Value
@@ -175,7 +176,7 @@ def own_values(store: Store, species_ids: list[str]) -> dict[str, dict[tuple[str
             value=row["value"],
             unit=p.si_unit,
             sd=row["sd"] if spread else published,
-            basis="own",
+            basis=OWN,
             source=f"your own: {_listed(row['origins'])}",
             printed="; ".join(row["printed"])
             if row["n"] <= SPREAD_FROM

@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from math import fsum
 
 from woodref.display import Shown
+from woodref.reference.bases import OWN
 from woodref.reference.library import VALUE_COLUMNS, Reference, Values, marks
 from woodref.reference.woods import Value, Wood, value_from_row
 
@@ -19,19 +20,19 @@ class Printed(Shown):
     """One printed figure.
 
     ``rounding`` [SI unit of the property]: half of it is the printed rounding. ``preferred``
-    is true for the figure used, ``preference`` says why it is or why another is; ``doubt``
-    says why it is outside physical sense, empty where it is not. ``twin_id`` is the same
-    cell in the other system of units.
+    is true for the figure used, ``preference`` says why it is or why another is;
+    ``plausibility_flag`` says why it is outside physical sense, empty where it is not.
+    ``unit_counterpart_id`` is the same cell in the other system of units.
     """
 
     species_id: str
     measurement_id: str
-    twin_id: str
+    unit_counterpart_id: str
     value: Value
     rounding: float
     preferred: bool
     preference: str
-    doubt: str
+    plausibility_flag: str
     unit: str
     publication: str
     table: str
@@ -57,7 +58,7 @@ class Printed(Shown):
         return 100.0 * (self.value.value / other.value.value - 1.0)
 
     def _line(self) -> str:
-        used = "used" if self.preferred else "in doubt" if self.doubt else "not used"
+        used = "used" if self.preferred else "implausible" if self.plausibility_flag else "not used"
         v = self.value
         return f"{self.species_id} {v.property_id} {v.condition}: {v.printed}, {v.source}, {used}"
 
@@ -72,8 +73,8 @@ def printed_figures(
     ids = list(dict.fromkeys(species_ids))
     if not ids:
         return ()
-    columns = [*VALUE_COLUMNS, "measurement_id", "twin_id", "rounding", "preferred"]
-    columns += ["preference", "doubt"]
+    columns = [*VALUE_COLUMNS, "measurement_id", "unit_counterpart_id", "rounding", "preferred"]
+    columns += ["preference", "plausibility_flag"]
     rows = reference.store.rows(
         f"select {', '.join(f'm.{c}' for c in columns)}, s.short "
         "from {measurements} m join {sources} s using (source_id) "
@@ -86,12 +87,12 @@ def printed_figures(
         Printed(
             row["species_id"],
             row["measurement_id"],
-            row["twin_id"] or "",
+            row["unit_counterpart_id"] or "",
             value_from_row(row),
             row["rounding"] or 0.0,
             row["preferred"],
             row["preference"],
-            row["doubt"] or "",
+            row["plausibility_flag"] or "",
             row["printed_unit"],
             row["short"],
             row["printed_table"] or "",
@@ -116,8 +117,8 @@ def in_printed_units(
     """The values of a wood [SI] as print gives them in a system of units.
 
     A table printed in both systems rounds each for itself: 6,000 N and 1,360 lbf are one
-    cell. Where the figure used was printed in the other system, and the twin in this one
-    agrees within printed rounding and is not in doubt, the twin is shown. For a group the
+    cell. Where the figure used was printed in the other system, and the counterpart in this one
+    agrees within printed rounding and is plausible, the counterpart is shown. For a group the
     mean of what its members show.
 
     Parameters: wood; figures of the wood or of the members; units 'us' or 'si'.
@@ -127,20 +128,22 @@ def in_printed_units(
     shown: dict[tuple[str, str], list[float]] = {}
     for p in figures:
         if p.preferred and p.species_id in wood.species_ids:
-            shown.setdefault(p.key, []).append(_in_units(p, by_id.get(p.twin_id), units == "us"))
+            shown.setdefault(p.key, []).append(
+                _in_units(p, by_id.get(p.unit_counterpart_id), units == "us")
+            )
     means = {key: fsum(values) / len(values) for key, values in shown.items()}
     # The shop's own figures stand in no printed table; they are shown as they are.
-    own = {k for w in (wood.members or (wood,)) for k, v in w.values.items() if v.basis == "own"}
+    own = {k for w in (wood.members or (wood,)) for k, v in w.values.items() if v.basis == OWN}
     return means | {key: wood.values[key].value for key in own}
 
 
-def _in_units(used: Printed, twin: Printed | None, us: bool) -> float:
+def _in_units(used: Printed, counterpart: Printed | None, us: bool) -> float:
     if (
-        twin is not None
+        counterpart is not None
         and used.in_us_units != us
-        and twin.in_us_units == us
-        and not twin.doubt
-        and used.agrees_with(twin)
+        and counterpart.in_us_units == us
+        and not counterpart.plausibility_flag
+        and used.agrees_with(counterpart)
     ):
-        return twin.value.value
+        return counterpart.value.value
     return used.value.value

@@ -6,7 +6,7 @@ hardness; basic specific gravity and the densities at a moisture content;
 shrinkage from green to ovendry and the change per 1 % moisture content.
 
 Coefficients of variation: Wood Handbook FPL-GTR-190 (2010), Table 5-6 and the
-text of chapter 4 (from memory, except the 10 % of density, read on p. 4-9).
+text of chapter 4 (unchecked, except the 10 % of density, read on p. 4-9).
 """
 
 from __future__ import annotations
@@ -14,6 +14,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from woodref.errors import InputError
+from woodref.reference.bases import CHECKED, COMMON_PRACTICE, UNCHECKED
 from woodref.units import KINDS
 
 #: Moisture conditions a value can be printed for, with what they mean.
@@ -76,16 +77,16 @@ class Property:
         return _CV_KNOWN.get(self.cv_basis, "")
 
 
-_CV_TABLE = "FPL-GTR-190 (2010), Table 5-6 (memory)"
-_CV_SHRINKAGE = "FPL-GTR-190 (2010), chapter 4 text (memory)"
-_CV_DENSITY = "FPL-GTR-190 (2010), p. 4-9 (seen)"
+_CV_TABLE = "FPL-GTR-190 (2010), Table 5-6 (unchecked)"
+_CV_SHRINKAGE = "FPL-GTR-190 (2010), chapter 4 text (unchecked)"
+_CV_DENSITY = "FPL-GTR-190 (2010), p. 4-9 (checked)"
 _CV_OF_SIDE_HARDNESS = "taken as that of side hardness (common practice, no source)"
 #: How surely the sources of coefficients of variation are known.
 _CV_KNOWN = {
-    _CV_TABLE: "memory",
-    _CV_SHRINKAGE: "memory",
-    _CV_DENSITY: "seen",
-    _CV_OF_SIDE_HARDNESS: "common practice",
+    _CV_TABLE: UNCHECKED,
+    _CV_SHRINKAGE: UNCHECKED,
+    _CV_DENSITY: CHECKED,
+    _CV_OF_SIDE_HARDNESS: COMMON_PRACTICE,
 }
 _ASTM = "ASTM D143 small clear specimens"
 

@@ -6,6 +6,7 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 from typing import Any
 
+from woodref.reference.bases import UNCHECKED
 from woodref.reference.library import Reference, marks
 
 #: What makers ask first, by the first words of the scale; the rest follows by name.
@@ -55,8 +56,8 @@ class Rating:
 
     @property
     def recalled(self) -> bool:
-        """True where the class rests on memory alone."""
-        return self.basis == "memory"
+        """True where the class is recalled and was not seen in print."""
+        return self.basis == UNCHECKED
 
 
 def _place(scale: str) -> int:

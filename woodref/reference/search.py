@@ -6,6 +6,7 @@ import re
 from dataclasses import dataclass
 
 from woodref.display import Grid, Shown
+from woodref.reference.bases import NO_DATA
 from woodref.reference.library import Reference
 from woodref.reference.names import fold, natural_order
 from woodref.reference.woods import Wood
@@ -112,7 +113,11 @@ def find(reference: Reference, name: str, near: int = 6) -> Found:
             for r in rows
             if r["species_id"] in woods
         ),
-        tuple(sorted(others, key=lambda c: (c.wood.tier == "no data", c.wood.common_name.lower()))),
+        tuple(
+            sorted(
+                others, key=lambda c: (c.wood.data_coverage == NO_DATA, c.wood.common_name.lower())
+            )
+        ),
         tuple(
             Candidate(woods[r["species_id"]], natural_order(r["name"]), r["name_kind"])
             for r in close

@@ -9,7 +9,7 @@ from typing import Any
 from woodref.display import Grid, Shown, likely
 from woodref.errors import InputError
 from woodref.formulas.spread import likely_range
-from woodref.reference.bases import BASES
+from woodref.reference.bases import FULL, UNCHECKED, in_words, weakest
 from woodref.reference.properties import CONDITIONS, PROPERTIES, known_property
 
 
@@ -17,8 +17,8 @@ from woodref.reference.properties import CONDITIONS, PROPERTIES, known_property
 class Value(Shown):
     """One number with its unit, spread and origin.
 
-    ``value`` is in the SI unit of the property. ``low`` and ``high`` are the ends of a
-    printed range (the value is then its midpoint). ``sd`` is the standard deviation
+    ``value`` is in the SI unit of the property. ``printed_low`` and ``printed_high`` are the
+    ends of a printed range (the value is then its midpoint). ``sd`` is the standard deviation
     between single boards, for a group the root of within-wood and between-wood variance.
     """
 
@@ -31,8 +31,8 @@ class Value(Shown):
     source: str
     printed: str
     moisture_content_pct: float | None = None
-    low: float | None = None
-    high: float | None = None
+    printed_low: float | None = None
+    printed_high: float | None = None
     sample: str = ""
     note: str = ""
     basis_reason: str = ""
@@ -42,8 +42,8 @@ class Value(Shown):
 
     @property
     def recalled(self) -> bool:
-        """True where the number rests on memory alone."""
-        return self.basis == "memory"
+        """True where the number is recalled and was not seen in print."""
+        return self.basis == UNCHECKED
 
     @property
     def cv_pct(self) -> float | None:
@@ -58,7 +58,7 @@ class Value(Shown):
     def _line(self) -> str:
         low, high = self.likely or (None, None)
         figure = likely(self.value, low, high, self.unit)
-        return f"{self.property_id} {self.condition} {figure}, {self.basis}"
+        return f"{self.property_id} {self.condition} {figure}, {in_words(self.basis)}"
 
 
 @dataclass(frozen=True, repr=False)
@@ -75,7 +75,7 @@ class Wood(Shown):
     kind: str
     trade_group: str
     origin: str
-    tier: str
+    data_coverage: str
     qualifier: str = ""
     note: str = ""
     shrinkage_relation: str = "other"
@@ -163,18 +163,13 @@ def value_from_row(row: dict[str, Any]) -> Value:
         source=citation(row),
         printed=f"{row['printed_value']} {row['printed_unit']}".strip(),
         moisture_content_pct=row["moisture_content_pct"],
-        low=row["value_low"],
-        high=row["value_high"],
+        printed_low=row["value_low"],
+        printed_high=row["value_high"],
         sample=row["sample"] or "",
         note=row["note"] or "",
         basis_reason=row["basis_reason"] or "",
         source_id=row["source_id"],
     )
-
-
-def worst_basis(values: list[Value]) -> str:
-    """The weakest basis among values, so that a memory value keeps that word in a mean."""
-    return max((v.basis for v in values), key=tuple(BASES).index)
 
 
 def _mean(numbers: list[float]) -> float:
@@ -207,11 +202,11 @@ def pooled(values: list[Value]) -> Value:
         values[0],
         value=_mean([v.value for v in values]),
         sd=sd,
-        basis=worst_basis(values),
+        basis=weakest(v.basis for v in values),
         source="; ".join(sources),
         printed=f"mean of {len(values)} woods",
-        low=min(v.value for v in values),
-        high=max(v.value for v in values),
+        printed_low=min(v.value for v in values),
+        printed_high=max(v.value for v in values),
         sample="",
         note=f"unweighted mean of {len(values)} woods",
         basis_reason="",
@@ -237,7 +232,7 @@ def group_of(group_id: str, name: str, members: tuple[Wood, ...]) -> Wood:
         found = list(dict.fromkeys(getattr(m, attribute) for m in members))
         return found[0] if len(found) == 1 else "; ".join(f for f in found if f)
 
-    tiers = [m.tier for m in members]
+    coverages = [m.data_coverage for m in members]
     return Wood(
         species_id=group_id,
         common_name=name,
@@ -246,7 +241,7 @@ def group_of(group_id: str, name: str, members: tuple[Wood, ...]) -> Wood:
         kind=shared("kind"),
         trade_group=name,
         origin=shared("origin"),
-        tier="full" if "full" in tiers else tiers[0],
+        data_coverage=FULL if FULL in coverages else coverages[0],
         note=f"a trade group of {len(members)} woods: " + ", ".join(m.common_name for m in members),
         members=members,
         values=values,

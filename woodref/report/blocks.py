@@ -14,7 +14,7 @@ from woodref.answers.property_text import with_unit
 from woodref.answers.provenance import caution_line, sentence, sentences
 from woodref.answers.render import Column, Section
 from woodref.charts.piece_year import part_year
-from woodref.reference.bases import BASES, TIERS
+from woodref.reference.bases import BASES, DATA_COVERAGE, UNCHECKED
 from woodref.reference.properties import PROPERTIES
 from woodref.report.bars import movement_table
 from woodref.report.inline import inline_svg
@@ -92,7 +92,7 @@ def _hardness(view: View, wood: Wood) -> str:
     if value is None:
         return "in no table"
     shown = view.shown.get(wood.species_id, value.value)
-    mark = " [memory]" if value.recalled else ""
+    mark = " [unchecked]" if value.recalled else ""
     return with_unit(HARDNESS, shown, view.units) + mark
 
 
@@ -109,7 +109,7 @@ def woods_block(view: View) -> Markup:
                 Cell(joined(map(name, parts), ", ")),
                 Cell(_density(view, wood), True),
                 Cell(_hardness(view, wood), True),
-                Cell(wood.tier),
+                Cell(wood.data_coverage),
             ]
         )
     for line in found.sheets:
@@ -133,22 +133,22 @@ def woods_block(view: View) -> Markup:
         Cell("side hardness", True),
         Cell("data"),
     ]
-    tiers = dict.fromkeys(w.tier for w in view.woods)
+    coverages = dict.fromkeys(w.data_coverage for w in view.woods)
     return block(
         "Woods",
         table(Grid(heads, rows), "What the piece is made of"),
         paragraphs(
             [
                 "; ".join(
-                    f"{'Data, ' if i == 0 else ''}{tier}: {TIERS[tier]}"
-                    for i, tier in enumerate(tiers)
+                    f"{'Data, ' if i == 0 else ''}{coverage}: {DATA_COVERAGE[coverage]}"
+                    for i, coverage in enumerate(coverages)
                 )
                 + ". Side hardness is the force that presses a steel ball half its depth into the "
                 "face; the higher, the less it dents."
             ],
             "note",
         )
-        if tiers
+        if coverages
         else "",
     )
 
@@ -231,7 +231,7 @@ def notice_lines(notices: Iterable[Notice]) -> list[Markup]:
     lines = []
     for n in notices:
         _, _, said = caution_line(n).partition(": ")
-        recalled = " [memory]" if n.basis == "memory" else ""
+        recalled = " [unchecked]" if n.basis == UNCHECKED else ""
         lines.append(joined([element("b", f"{sentence(n.kind)}."), f"{said}{recalled}"], " "))
     return lines
 
@@ -275,7 +275,8 @@ def sources_block(view: View) -> Markup:
         if v.sample
     ]
     recalled = [
-        f"[memory] {w.common_name}, {PROPERTIES[v.property_id].label}: recalled, not seen in print."
+        f"[unchecked] {w.common_name}, {PROPERTIES[v.property_id].label}: recalled, not seen in "
+        "print."
         for w, v in view.figures
         if v.recalled
     ]

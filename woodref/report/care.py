@@ -70,7 +70,7 @@ def movement_words(found: Estimate, units: str) -> str:
     return (
         f"{said}. In the first year it is narrowest at the end of {MONTH_NAMES[dry.month - 1]} and "
         f"widest at the end of {MONTH_NAMES[wet.month - 1]}; how far it lags behind the air rests "
-        "on a recalled relation (memory)."
+        "on a recalled relation (unchecked)."
     )
 
 

@@ -90,6 +90,6 @@ def report_html(
 
 _FOOT = (
     "Estimates, each with the central 90 % of what is likely; a range is part of the figure. "
-    "Nothing here is a structural design value. [memory] marks what was recalled and not seen in "
-    "print."
+    "Nothing here is a structural design value. [unchecked] marks what was recalled and not seen "
+    "in print."
 )

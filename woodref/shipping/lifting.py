@@ -12,7 +12,7 @@ from woodref.reference.shipping import ShippingFacts
 from woodref.units import LB_TO_KG
 
 #: Where the lifting equation ends: beyond it nothing should be lifted by hand [cm, degree]
-#: (from memory).
+#: (unchecked).
 REACH_LIMIT_CM, HEIGHT_LIMIT_CM, TWIST_LIMIT_DEG = 63.0, 175.0, 135.0
 #: Reach and way up below this count as this much [cm].
 _LEAST_CM = 25.0
@@ -82,7 +82,7 @@ def recommended_weight_limit(
     multipliers of frequency and of grip, 0 to 1, from the tables of the publication.
     Returns: kg; 0 beyond 63 cm of reach, 175 cm of height or way, 135 degrees of twist.
     Raises: InputError for a negative figure or a multiplier above 1.
-    Source: NIOSH Publication 94-110, revised lifting equation; where it ends is from memory.
+    Source: NIOSH Publication 94-110, revised lifting equation; where it ends is unchecked.
     """
     figures = (horizontal_cm, vertical_cm, distance_cm, angle_deg)
     multipliers = (frequency_multiplier, coupling_multiplier)

@@ -15,6 +15,7 @@ from woodref.formulas.density import greatest_density
 from woodref.formulas.moisture import maximum_moisture_content
 from woodref.formulas.spread import RULE, likely_range, sd_of_woods
 from woodref.quantity import Range, total
+from woodref.reference.bases import UNCHECKED
 from woodref.reference.woods import Wood
 
 #: The lift a part or an item belongs to where none is named.
@@ -51,7 +52,7 @@ class Item:
     """What keeps its weight: ``mass_kg`` of one, ``quantity`` times; ``kind`` of ITEM_KINDS.
 
     ``low_kg`` and ``high_kg`` where the mass of one is not known well; ``basis`` 'given', or
-    'memory' where a usual density was used; ``price`` of one.
+    'unchecked' where a usual density was used; ``price`` of one.
     """
 
     name: str
@@ -146,7 +147,7 @@ def usual_slab(
 
     Parameters: name; kind, a key of USUAL_DENSITIES; size_mm length, width and thickness;
     quantity; lift.
-    Returns: Item, its basis 'memory'.
+    Returns: Item, its basis 'unchecked'.
     Raises: InputError for an impossible size or another kind.
     """
     if kind not in USUAL_DENSITIES:
@@ -156,7 +157,7 @@ def usual_slab(
         )
     usual = USUAL_DENSITIES[kind]
     mass, low, high = (slab_mass(*size_mm, d) for d in (usual.expected, usual.low, usual.high))
-    return Item(name, mass, quantity, kind, lift, low, high, "memory")
+    return Item(name, mass, quantity, kind, lift, low, high, UNCHECKED)
 
 
 def _checked(moisture_pct: float, what: str) -> None:

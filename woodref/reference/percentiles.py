@@ -7,7 +7,7 @@ from typing import NamedTuple
 from woodref.reference.store import Store
 
 
-class MovementRank(NamedTuple):
+class MovementPercentile(NamedTuple):
     """A wood among the woods with radial and tangential shrinkage in print.
 
     ``woods`` how many there are; ``less``, ``more`` how many of them shrink less and more
@@ -20,8 +20,10 @@ class MovementRank(NamedTuple):
     evener: int
 
 
-def movement_rank(store: Store, tangential_pct: float, radial_pct: float) -> MovementRank:
-    """The rank of a wood by its shrinkages, green to ovendry, in one query.
+def movement_percentile(
+    store: Store, tangential_pct: float, radial_pct: float
+) -> MovementPercentile:
+    """Where a wood stands by its shrinkages, green to ovendry, in one query.
 
     Parameters: store of the dataset; tangential_pct, radial_pct [% of green size].
     """
@@ -34,4 +36,4 @@ def movement_rank(store: Store, tangential_pct: float, radial_pct: float) -> Mov
         "where shrinkage_tangential_pct is not null and shrinkage_radial_pct > 0",
         [tangential_pct, tangential_pct / radial_pct],
     )[0]
-    return MovementRank(**row)
+    return MovementPercentile(**row)

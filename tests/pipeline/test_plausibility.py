@@ -8,7 +8,7 @@ import pytest
 
 from pipeline import printings, sanity, scatter
 
-HINTS = Path(__file__).parent.parent / "data" / "doubtful_cells.csv"
+HINTS = Path(__file__).parent.parent / "data" / "implausible_cells.csv"
 
 
 def cells(*rows):
@@ -26,11 +26,11 @@ def cells(*rows):
         "sample": "",
         "test_standard": "",
         "trade_name": "Some",
-        "basis": "seen",
+        "basis": "checked",
         "source_table": "t.csv",
         "source_line": 2,
         "repeats": False,
-        "twin_id": "",
+        "unit_counterpart_id": "",
         "wood_kind": "hardwood",
     }
     full = [{**base, "measurement_id": f"m{i}", **r} for i, r in enumerate(rows)]
@@ -116,35 +116,35 @@ def test_change_per_pct_beyond_total_shrinkage():
         assert list(found(sanity.change_per_pct_against_shrinkage, total, row)) == ids
 
 
-def test_one_digit_away_from_its_twin():
+def test_one_digit_away_from_its_counterpart():
     si = {
         "measurement_id": "si",
         "value": 36.2,
         "rounding": 0.1,
-        "twin_id": "us",
+        "unit_counterpart_id": "us",
         "printed_value": "36200",
     }
     us = {
         "measurement_id": "us",
         "value": 35.23,
         "rounding": 0.0689,
-        "twin_id": "si",
+        "unit_counterpart_id": "si",
         "printed_value": "5110",
-        "basis": "memory",
+        "basis": "unchecked",
     }
-    assert list(found(printings.twin_differs, si, us)) == ["si"]
+    assert list(found(printings.counterpart_differs, si, us)) == ["si"]
 
 
-def test_recalled_figure_that_differs_from_its_read_twin():
-    si = {"measurement_id": "si", "value": 49.0, "rounding": 0.1, "twin_id": "us"}
+def test_recalled_figure_that_differs_from_its_read_counterpart():
+    si = {"measurement_id": "si", "value": 49.0, "rounding": 0.1, "unit_counterpart_id": "us"}
     us = {
         "measurement_id": "us",
         "value": 49.64,
         "rounding": 0.0689,
-        "twin_id": "si",
-        "basis": "memory",
+        "unit_counterpart_id": "si",
+        "basis": "unchecked",
     }
-    assert list(found(printings.twin_differs, si, us)) == ["us"]
+    assert list(found(printings.counterpart_differs, si, us)) == ["us"]
 
 
 def test_three_shrinkages_of_another_wood():
@@ -172,7 +172,7 @@ def test_recalled_gravity_far_from_the_one_read():
         "source_table": "foreign_woods_other_reports.csv",
     }
     for value, ids in ((0.60, ["m1"]), (0.63, [])):
-        row = {"property_id": "basic_specific_gravity", "value": value, "basis": "memory"}
+        row = {"property_id": "basic_specific_gravity", "value": value, "basis": "unchecked"}
         assert list(found(printings.gravity_read_elsewhere, read, row)) == ids
 
 
@@ -235,12 +235,12 @@ def measurements(frames):
 
 
 def test_rules_find_most_of_the_hints(measurements):
-    """tests/data/doubtful_cells.csv: 130 cells found by an earlier scan for physical sense.
+    """tests/data/implausible_cells.csv: 130 cells found by an earlier scan for physical sense.
 
     Counted are the hints on printed numbers; the others name old botanical names and
     remarks, which the joins and readers deal with.
     """
-    doubtful = measurements[measurements["doubt"].notna()]
+    doubtful = measurements[measurements["plausibility_flag"].notna()]
     known = set(
         zip(doubtful["source_table"], doubtful["trade_name"], doubtful["condition"], strict=True)
     )

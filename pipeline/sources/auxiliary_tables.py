@@ -15,7 +15,7 @@ import pandas as pd
 
 from pipeline.read import SOURCES, read_table
 from pipeline.sources.cells import number, rejected_frame, rejection, source_id_of
-from pipeline.sources.members import Registry, woods_of
+from pipeline.sources.members import WoodLookup, woods_of
 from woodref.reference.fields import TABLES
 
 #: Columns that say where a row stands in print, the same in every file.
@@ -203,7 +203,7 @@ def _table(
     return pd.DataFrame(rows), rejected
 
 
-def _with_woods(variability: pd.DataFrame, registry: Registry | None) -> pd.DataFrame:
+def _with_woods(variability: pd.DataFrame, registry: WoodLookup | None) -> pd.DataFrame:
     """Variability with the property and, for a row about one wood, the wood."""
 
     def wood(botanical: Any, name: str) -> str | None:
@@ -219,8 +219,8 @@ def _with_woods(variability: pd.DataFrame, registry: Registry | None) -> pd.Data
     )
 
 
-def own_tables(
-    origins: Mapping[str, Any], registry: Registry | None = None, folder: Path = SOURCES
+def auxiliary_tables(
+    origins: Mapping[str, Any], registry: WoodLookup | None = None, folder: Path = SOURCES
 ) -> tuple[dict[str, pd.DataFrame], pd.DataFrame]:
     """The tables that are carried over as they stand.
 

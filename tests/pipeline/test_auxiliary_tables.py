@@ -7,14 +7,14 @@ from sources_kit import lost_cells
 
 from pipeline.read import read_origins, read_table
 from pipeline.schemas import shaped, validate
+from pipeline.sources.auxiliary_tables import PLANS, auxiliary_tables, property_of
 from pipeline.sources.cells import UnknownPublicationError, number
-from pipeline.sources.own_tables import PLANS, own_tables, property_of
 from woodref.reference.fields import TABLES
 
 
 @pytest.fixture(scope="module")
 def built():
-    return own_tables(read_origins())
+    return auxiliary_tables(read_origins())
 
 
 @pytest.mark.parametrize("name", list(PLANS))
@@ -82,7 +82,7 @@ def test_values_that_are_not_numbers_stay_as_text(built):
 
 def test_rows_without_a_source_are_common_practice(built):
     facts = built[0]["shipping_facts"]
-    bare = facts[facts["basis"] == "common practice"]
+    bare = facts[facts["basis"] == "common_practice"]
     assert len(bare) == 12
     assert set(bare["source_id"]) == {"common-practice"}
 
@@ -105,7 +105,7 @@ def test_property_of(printed, ours):
 def test_an_edition_nobody_lists_is_an_error():
     origins = {**read_origins(), "editions": {}}
     with pytest.raises(UnknownPublicationError, match="line 2"):
-        own_tables(origins)
+        auxiliary_tables(origins)
 
 
 def test_a_column_without_a_place_is_an_error(tmp_path):
@@ -113,7 +113,7 @@ def test_a_column_without_a_place_is_an_error(tmp_path):
         raw = read_table(plan.file).drop(columns=["source_table", "source_line"])
         raw.assign(surprise="1").to_csv(tmp_path / f"{plan.file}.csv", index=False)
     with pytest.raises(KeyError, match="surprise"):
-        own_tables(read_origins(), folder=tmp_path)
+        auxiliary_tables(read_origins(), folder=tmp_path)
 
 
 def test_a_cell_that_is_no_number_is_rejected(tmp_path):
@@ -122,7 +122,7 @@ def test_a_cell_that_is_no_number_is_rejected(tmp_path):
         if plan.file == "equilibrium_moisture_content":
             raw.loc[3, "emc_pct"] = "four"
         raw.to_csv(tmp_path / f"{plan.file}.csv", index=False)
-    _, rejected = own_tables(read_origins(), folder=tmp_path)
+    _, rejected = auxiliary_tables(read_origins(), folder=tmp_path)
     assert rejected.to_dict("records") == [
         {
             "source_table": "equilibrium_moisture_content.csv",
