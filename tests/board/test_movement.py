@@ -1,82 +1,10 @@
-"""Panels of staves, and how stable a wood is."""
+"""The movement of one board: its year, its faces, and the shares it shrinks by."""
 
 import pytest
-from hypothesis import given, settings
-from hypothesis import strategies as st
-from small_woods import RECALLED, SUGAR_MAPLE, WHITE_OAK, wood
+from small_woods import RECALLED, SUGAR_MAPLE, WHITE_OAK
 
-from woodref.board.movement import movement, shares_of
-from woodref.board.panel import Stave, equal_staves, panel_movement, panel_year
-from woodref.board.stability import stability_of
+from woodref.board.movement import face_angles, movement, seasonal_movement, shares_of
 from woodref.errors import InputError
-from woodref.formulas.spread import sd_of_sum
-from woodref.reference.library import Reference
-
-
-def test_a_panel_is_the_sum_of_its_staves():
-    staves = [Stave(100.0, 0.0), Stave(120.0, 90.0), Stave(90.0, 30.0)]
-    p = panel_movement(SUGAR_MAPLE, staves, 7.0, 11.0)
-    each = [movement(SUGAR_MAPLE, s.width_mm, 7.0, 11.0, s.ring_angle_deg) for s in staves]
-    assert p.size_mm == 310.0
-    assert p.after_mm == pytest.approx(sum(m.after_mm for m in each))
-    sds = [(m.likely_mm.high - m.likely_mm.low) / 2.0 for m in each]
-    assert (p.likely_mm.high - p.likely_mm.low) / 2.0 == pytest.approx(
-        sd_of_sum(sds, 0.5), rel=1e-4
-    )
-
-
-@given(st.integers(1, 12), st.floats(3.0, 12.0), st.floats(3.0, 12.0))
-@settings(max_examples=30)
-def test_equal_staves_are_the_boards_of_movement(count, start, end):
-    p = panel_movement(WHITE_OAK, [Stave(80.0)] * count, start, end)
-    m = movement(WHITE_OAK, 80.0 * count, start, end, boards=count)
-    assert p.after_mm == pytest.approx(m.after_mm)
-    assert p.likely_mm.low == pytest.approx(m.likely_mm.low, rel=1e-4)
-    assert p.likely_mm.high == pytest.approx(m.likely_mm.high, rel=1e-4)
-
-
-def test_the_year_of_a_panel():
-    staves = [Stave(100.0), Stave(100.0, 90.0)]
-    dry, wet, swing = panel_year(SUGAR_MAPLE, staves, 8.0, 6.0, 11.0)
-    assert dry.change_mm < 0.0 < wet.change_mm
-    assert swing.change_mm == pytest.approx(wet.change_mm - dry.change_mm)
-    assert swing.size_mm == pytest.approx(dry.after_mm)
-
-
-def test_staves_of_different_rings_step_at_the_joint():
-    staves = [Stave(100.0), Stave(90.0), Stave(100.0, 90.0)]
-    dry, wet, swing = panel_year(SUGAR_MAPLE, staves, 8.0, 6.0, 11.0, 25.0)
-    flat = movement(SUGAR_MAPLE, 25.0, 8.0, 11.0, 90.0).after_mm  # rings across the thickness
-    quarter = movement(SUGAR_MAPLE, 25.0, 8.0, 11.0, 0.0).after_mm
-    assert [t.after_mm for t in wet.thicknesses] == [flat, flat, quarter]
-    assert wet.step_mm == pytest.approx(quarter - flat)
-    after = [t.after_mm for t in swing.thicknesses]
-    assert after == pytest.approx([t.after_mm for t in wet.thicknesses])
-    assert panel_movement(SUGAR_MAPLE, staves[:2], 8.0, 6.0, [25.0, 25.0]).step_mm == 0.0
-    assert panel_movement(SUGAR_MAPLE, staves, 8.0, 6.0).step_mm == 0.0
-    assert dry.thicknesses[0].after_mm < 25.0
-
-
-@pytest.mark.parametrize(
-    ("width", "widest", "count"),
-    [(600.0, 150.0, 4), (601.0, 150.0, 5), (120.0, 150.0, 1), (900.0, 100.0, 9)],
-)
-def test_equal_staves_are_as_few_as_the_widest_allows(width, widest, count):
-    staves = equal_staves(width, 75.0, widest, 45.0)
-    assert len(staves) == count
-    assert sum(s.width_mm for s in staves) == pytest.approx(width)
-    assert {s.ring_angle_deg for s in staves} == {45.0}
-
-
-def test_staves_that_cannot_be():
-    with pytest.raises(InputError, match="no number of equal staves"):
-        equal_staves(210.0, 140.0, 150.0)
-    with pytest.raises(InputError, match="not wider than the widest"):
-        equal_staves(600.0, 150.0, 75.0)
-    with pytest.raises(InputError, match="needs a stave"):
-        panel_movement(SUGAR_MAPLE, [], 7.0, 11.0)
-    with pytest.raises(InputError, match="above 0"):
-        panel_movement(SUGAR_MAPLE, [Stave(0.0)], 7.0, 11.0)
 
 
 def test_shares_are_those_of_movement():
@@ -86,23 +14,26 @@ def test_shares_are_those_of_movement():
     assert shares_of(RECALLED, 12.0, 6.0).basis.radial.recalled
 
 
-def test_stability_and_rank():
-    reference = Reference()
-    s = stability_of(reference, WHITE_OAK, 6.0, 10.0, 300.0)
-    assert s.flat.change_mm == movement(WHITE_OAK, 300.0, 6.0, 10.0).change_mm
-    assert s.quarter.change_mm == movement(WHITE_OAK, 300.0, 6.0, 10.0, 90.0).change_mm
-    assert s.ratio == pytest.approx(10.5 / 5.6)
-    printed = reference.store.rows(
-        "select shrinkage_tangential_pct as t, shrinkage_radial_pct as r from {species} "
-        "where shrinkage_tangential_pct is not null and shrinkage_radial_pct is not null"
-    )
-    assert s.rank.woods == len(printed) > 150
-    assert s.rank.less == sum(row["t"] < 10.5 for row in printed)
-    assert s.rank.more == sum(row["t"] > 10.5 for row in printed)
-    assert s.rank.evener == sum(row["t"] / row["r"] < 10.5 / 5.6 for row in printed)
+def test_the_range_of_a_change_is_that_of_the_size():
+    m = movement(WHITE_OAK, 300.0, 8.0, 6.0)
+    assert m.likely_change_mm.expected == m.change_mm == m.after_mm - 300.0
+    assert m.likely_change_mm.low == m.likely_mm.low - 300.0 < m.change_mm
+    assert m.basis.values == (m.basis.tangential, m.basis.radial)
 
 
-def test_no_rank_by_a_change_per_percent():
-    figures = {"change_per_pct_radial": 0.2, "change_per_pct_tangential": 0.4}
-    s = stability_of(Reference(), wood("other", figures), 6.0, 10.0, 300.0)
-    assert (s.rank, s.ratio) == (None, 2.0)
+def test_a_board_made_between_the_seasons_starts_from_its_size_at_the_driest():
+    swing = seasonal_movement(SUGAR_MAPLE, 300.0, 8.0, 6.0, 11.0)
+    assert swing.size_mm == movement(SUGAR_MAPLE, 300.0, 8.0, 6.0).after_mm
+    # Exact geometry: by way of the driest or at once, the size at the wettest is the same.
+    assert swing.after_mm == pytest.approx(movement(SUGAR_MAPLE, 300.0, 8.0, 11.0).after_mm)
+    given = seasonal_movement(SUGAR_MAPLE, 300.0, None, 6.0, 11.0)
+    assert given == movement(SUGAR_MAPLE, 300.0, 6.0, 11.0)
+
+
+def test_the_thickness_meets_the_rings_at_the_complement():
+    assert face_angles("", "width") == {"flat": 0.0, "rift": 45.0, "quarter": 90.0}
+    assert face_angles("", "thickness") == {"flat": 90.0, "rift": 45.0, "quarter": 0.0}
+    assert face_angles(" Quarter", "width") == {"quarter": 90.0}
+    assert face_angles("30", "thickness") == {"30": 60.0}
+    with pytest.raises(InputError, match="cut 'across' is not known"):
+        face_angles("across", "width")

@@ -5,7 +5,7 @@ import sympy
 from hypothesis import given
 from hypothesis import strategies as st
 
-from woodref.board.shapes import SHAPES, Shape, parse_volume, volume_of
+from woodref.board.shapes import SHAPES, Shape, parse_shape, parse_volume, volume_of
 from woodref.errors import InputError
 
 SIZES = st.floats(1.0, 3000.0)
@@ -155,3 +155,30 @@ def test_other_text_is_no_volume(text):
 @given(st.floats(0.0, 1e6).map(lambda x: round(x, 3)))
 def test_a_volume_written_out_is_read_back(number):
     assert parse_volume(f"{number:.3f} cm3") == pytest.approx(number * 1e3)
+
+
+def test_a_shape_as_a_shop_writes_its_sizes():
+    sizes = {
+        "length": "28 in",
+        "width": "2in",
+        "thickness": "8/4",
+        "end_width": "1",
+        "removed": "2 L",
+    }
+    assert parse_shape("Tapered-leg", sizes, "in") == Shape(
+        "tapered leg", 28 * 25.4, 50.8, 50.8, end_width_mm=25.4, removed_mm3=2e6
+    )
+    assert parse_shape("volume", {"volume": "3 cm3"}, "in") == Shape("volume", volume_mm3=3e3)
+
+
+@pytest.mark.parametrize(
+    ("kind", "sizes", "message"),
+    [
+        ("disk", {}, "'disk' is no shape; did you mean 'disc'"),
+        ("ring", {"width": "3"}, "<inner> is missing; a ring needs <width>, <inner>, <thickness>"),
+        ("volume", {"volume": "3 cm3", "width": "3"}, "<width> does not go with a volume"),
+    ],
+)
+def test_sizes_that_make_no_shape(kind, sizes, message):
+    with pytest.raises(InputError, match=message):
+        parse_shape(kind, sizes, "mm", lambda size: f"<{size}>")

@@ -191,12 +191,12 @@ def _diagonals(outline: Mapping[str, Points]) -> tuple[float, float]:
 def _corner_angles(outline: Mapping[str, Points]) -> tuple[float, ...]:
     """Angles at the corners [degree]; they sum to 360."""
     corners = _corners(outline)
-    found = []
+    angles = []
     for i, corner in enumerate(corners):
         ahead, back = corners[(i + 1) % 4] - corner, corners[i - 1] - corner
         turn = back / ahead
-        found.append(degrees(atan2(turn.imag, turn.real)))
-    return tuple(found)
+        angles.append(degrees(atan2(turn.imag, turn.real)))
+    return tuple(angles)
 
 
 def _side(name: str, pith: Pith) -> str:

@@ -40,13 +40,13 @@ def enlarged(before: Points, after: Points) -> int:
     return max((n for n in _LARGER if n * most <= _SHARE * size), default=1)
 
 
-def end_before_and_after(found: CrossSection | Round | PanelSection, units: str = "us") -> Figure:
+def end_before_and_after(piece: CrossSection | Round | PanelSection, units: str = "us") -> Figure:
     """The end of a board, a round or a panel. Parameters, returns: as board_before_and_after."""
-    if isinstance(found, Round):
-        return round_before_and_after(found, units)
-    if isinstance(found, PanelSection):
-        return panel_before_and_after(found, units)
-    return board_before_and_after(found, units)
+    if isinstance(piece, Round):
+        return round_before_and_after(piece, units)
+    if isinstance(piece, PanelSection):
+        return panel_before_and_after(piece, units)
+    return board_before_and_after(piece, units)
 
 
 def board_before_and_after(s: CrossSection, units: str = "us") -> Figure:

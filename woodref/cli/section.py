@@ -187,17 +187,17 @@ def section_command(
         turned = pith.turned() if rings is Rings.alternating else pith
         piths = [turned if i % 2 else pith for i in range(boards)]
         compute = partial(panel_section, wood, [sizes[0]] * boards, sizes[1], piths)
-    found = compute(first, second)
+    piece = compute(first, second)
     year = None
     if room and span:
         other = compute(first, span.other.emc_pct) if span.other else None
         year = SectionYear(room, span, other)
-    answer = section_answer(found, rings.value, units, year)
+    answer = section_answer(piece, rings.value, units, year)
 
     def draw() -> Figure:
         from woodref.charts.outline import end_before_and_after
 
-        return end_before_and_after(found, units)
+        return end_before_and_after(piece, units)
 
     emit_with_plot(answer, units, style, plot, draw, save)
 
