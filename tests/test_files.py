@@ -7,7 +7,7 @@ from pathlib import Path
 import pytest
 
 from woodref.errors import InputError, WoodrefError
-from woodref.files import closest, did_you_mean, read_text, write_text
+from woodref.files import closest, did_you_mean, nearest, read_text, write_text
 
 
 def test_a_file_is_written_whole_and_readable_by_the_usual_mask(tmp_path):
@@ -64,3 +64,10 @@ def test_closest(word, near):
 def test_did_you_mean_lists_the_choices_where_none_is_near():
     assert did_you_mean("zzzz", ["us", "si"]) == "; use one of us, si"
     assert did_you_mean("lenght", ["us", "length"]) == "; did you mean 'length'?"
+
+
+def test_the_nearest_choices_or_what_else_to_do():
+    choices = ["heated-house", "unheated-shop", "outdoors"]
+    assert nearest("heated", choices, "use one of these") == "nearest: heated-house"
+    assert nearest("zzzz", choices, "use one of these") == "use one of these"
+    assert nearest("heated-shop", choices, "", 2) == "nearest: unheated-shop, heated-house"

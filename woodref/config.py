@@ -56,10 +56,9 @@ def load_config(path: Path | None = None) -> dict[str, str]:
     found: dict[str, str] = {}
     for key, value in table.items():
         if key not in KEYS:
-            from difflib import get_close_matches
+            from woodref.files import nearest
 
-            near = get_close_matches(key, KEYS, 1, 0.4)
-            hint = f"nearest: {near[0]}" if near else f"use {', '.join(KEYS)}"
+            hint = nearest(key, KEYS, f"use {', '.join(KEYS)}")
             raise InputError(f"{file}: unknown key '{key}'; {hint}")
         if not isinstance(value, str) or not value:
             raise InputError(f"{file}: {key} must be text: {KEYS[key]}")

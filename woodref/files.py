@@ -16,12 +16,25 @@ MAX_BYTES = 20_000_000
 _DELIMITERS = {";": "semicolons", "\t": "tabs", "|": "bars"}
 
 
-def closest(word: str, choices: Iterable[str]) -> str | None:
-    """The choice most like a misspelt word, None where none is near."""
+def closest_few(word: str, choices: Iterable[str], limit: int) -> list[str]:
+    """The choices most like a misspelt word, the closest first; empty where none is near."""
     from rapidfuzz import fuzz, process
 
-    hit = process.extractOne(word.lower(), list(choices), scorer=fuzz.ratio, score_cutoff=55.0)
-    return str(hit[0]) if hit else None
+    hits = process.extract(
+        word.lower(), list(choices), scorer=fuzz.ratio, score_cutoff=55.0, limit=limit
+    )
+    return [str(hit[0]) for hit in hits]
+
+
+def closest(word: str, choices: Iterable[str]) -> str | None:
+    """The choice most like a misspelt word, None where none is near."""
+    return next(iter(closest_few(word, choices, 1)), None)
+
+
+def nearest(word: str, choices: Iterable[str], otherwise: str, limit: int = 1) -> str:
+    """'nearest: heated-house' for the closest choices, else what is said where none is near."""
+    near = closest_few(word, choices, limit)
+    return f"nearest: {', '.join(near)}" if near else otherwise
 
 
 def did_you_mean(word: str, choices: Iterable[str]) -> str:
@@ -69,18 +82,23 @@ def read_text(path: Path, what: str) -> str:
     return text
 
 
-def csv_rows(text: str, file: str) -> Iterator[tuple[int, list[str]]]:
+def csv_rows(
+    text: str, file: str, delimiter: str = ",", strict: bool = True
+) -> Iterator[tuple[int, list[str]]]:
     """The rows of CSV text, each with the line it begins on, the first line being 1.
 
     Blank rows and remarks, lines that begin with #, are skipped; a cell may hold line breaks.
 
-    Parameters: text; file, its name in messages.
+    Parameters: text; file, its name in messages; delimiter between cells; strict, whether a
+    quote where none belongs is a mistake.
     Raises: InputError, one line, where a quote makes it no CSV, or a cell has no end.
     """
     # Not splitlines: a rare separator inside a note must not part a row.
-    lines = text.replace("\r\n", "\n").replace("\r", "\n").split("\n")
+    lines = text.replace("\r\n", "\n").replace("\r", "\n").removesuffix("\n").split("\n")
     reader = csv.reader(
-        ("\n" if s.lstrip().startswith("#") else f"{s}\n" for s in lines), strict=True
+        ("\n" if s.lstrip().startswith("#") else f"{s}\n" for s in lines),
+        delimiter=delimiter,
+        strict=strict,
     )
     begins = 1
     try:
@@ -164,7 +182,8 @@ def write_bytes(path: Path, data: bytes, overwrite: bool = False) -> None:
     except OSError as error:
         if aside:
             Path(aside).unlink(missing_ok=True)
-        raise WoodrefError(f"{path}: cannot be written: {(error.strerror or '').lower()}") from None
+        reason = (error.strerror or "").lower()
+        raise WoodrefError(f"{path}: cannot be written: {reason}") from error
 
 
 def check_target(path: Path, overwrite: bool = False) -> None:

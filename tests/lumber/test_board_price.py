@@ -7,7 +7,7 @@ from hypothesis import strategies as st
 from woodref.errors import InputError
 from woodref.lumber.board_price import amounts_of, board_price
 from woodref.lumber.nominal import Nominal, parse_nominal
-from woodref.lumber.prices import Price
+from woodref.lumber.price_rows import Price
 from woodref.lumber.waste import graded_waste
 from woodref.quantity import Range
 

@@ -7,7 +7,7 @@ from hypothesis import strategies as st
 from woodref.errors import InputError
 from woodref.lumber.cut_list import COLUMNS, REQUIRED, read_cut_list
 from woodref.lumber.nominal import Nominal
-from woodref.lumber.tally import write_rejects
+from woodref.lumber.tally import rejects_beside
 from woodref.piece.buy import cut_parts_of
 from woodref.piece.piece import parse_piece
 
@@ -71,7 +71,7 @@ def test_a_bad_row_is_rejected_with_its_reason_and_kept(tmp_path, row, reason):
     assert reject.line == 3
     assert reason in reject.reason
     assert "\n" not in reject.reason
-    kept = write_rejects(tmp_path / "parts.csv", found.header, found.rejects)
+    kept = rejects_beside(tmp_path / "parts.csv", found.header, found.rejects)
     assert kept.read_text().splitlines()[1].startswith("3,")
 
 

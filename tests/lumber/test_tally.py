@@ -11,9 +11,9 @@ from woodref.lumber.tally import (
     lot_of,
     parse_board,
     read_pile,
+    rejects_beside,
     tally,
     total,
-    write_rejects,
 )
 
 MM_PER_FOOT = 304.8
@@ -181,7 +181,7 @@ def test_no_row_is_lost(pile):
     assert [r.line for r in read.rejects] == [4, 5, 6, 7]
     assert "'eight' is not a length" in read.rejects[0].reason
     assert "6 cells under 5 columns" in read.rejects[1].reason
-    target = write_rejects(path, read.header, read.rejects)
+    target = rejects_beside(path, read.header, read.rejects)
     assert target.name == "pile.csv.rejects.csv"
     with target.open(encoding="utf-8", newline="") as file:
         rows = list(csv.reader(file))
@@ -218,4 +218,4 @@ def test_files_that_cannot_be_read(pile, tmp_path):
 def test_rejects_that_cannot_be_written_are_still_told(tmp_path):
     path = tmp_path / "none" / "pile.csv"
     with pytest.raises(WoodrefError, match="cannot be written"):
-        write_rejects(path, ("thickness",), [])
+        rejects_beside(path, ("thickness",), [])

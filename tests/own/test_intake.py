@@ -128,7 +128,7 @@ def test_rows_that_cannot_be_kept_beside_the_table_leave_all_as_it_was(
     def fail(*_, **__):
         raise WoodrefError("no room")
 
-    monkeypatch.setattr(intake, "write_text", fail)
+    monkeypatch.setattr(intake, "write_rejects", fail)
     path = table(HEAD + "teak,side_hardness,lots,lbf,,,\nteak,side_hardness,1000,lbf,,,\n")
     with pytest.raises(WoodrefError, match="no room"):
         take_in(reference, path, "measurements", "bench")

@@ -66,14 +66,11 @@ def _figures_of(text: str) -> Sequence[str]:
         found = [p for p, forms in names.items() if any(fits(f) for f in forms)]
         if found:
             return found
-    from difflib import get_close_matches
+    from woodref.files import nearest
 
     known = [*_WORDS, *(p.replace("_", " ") for p in (*COMPUTED, *COMPARED))]
-    near = get_close_matches(key, known, 3, 0.4)
-    raise InputError(
-        f"--property '{text}' is no figure of the tables; "
-        + (f"nearest: {', '.join(near)}" if near else f"use for example {', '.join(_WORDS)}")
-    )
+    hint = nearest(key, known, f"use for example {', '.join(_WORDS)}", 3)
+    raise InputError(f"--property '{text}' is no figure of the tables; {hint}")
 
 
 def _label(row: Row) -> str:

@@ -7,15 +7,18 @@ from collections.abc import Sequence
 from pathlib import Path
 
 from woodref.lumber.stock_on_hand import WrittenBoard
-from woodref.lumber.tally import Reject, read_pile, write_rejects
+from woodref.lumber.tally import read_pile, rejects_beside
 from woodref.piece.piece import Piece
+from woodref.rows import RejectedRow
 
 
-def keep_rejects(file: Path, header: Sequence[str], rejects: list[Reject], good: int) -> list[str]:
+def keep_rejects(
+    file: Path, header: Sequence[str], rejects: Sequence[RejectedRow], good: int
+) -> list[str]:
     """Keep rows that were not read, and complain on stderr; what to say of them in the answer."""
     if not rejects:
         return []
-    kept = write_rejects(file, tuple(header), rejects)
+    kept = rejects_beside(file, header, rejects)
     first = rejects[0]
     sys.stderr.write(
         f"woodref: {len(rejects)} of {len(rejects) + good} rows of {file} not counted, kept in "

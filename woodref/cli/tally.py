@@ -12,7 +12,7 @@ from woodref.answers.tally import tally_answer
 from woodref.cli.options import Format, Save, Style, Units, UnitSystem, example
 from woodref.cli.output import emit
 from woodref.errors import InputError, WoodrefError
-from woodref.lumber.tally import COLUMNS, parse_board, read_pile, tally, total, write_rejects
+from woodref.lumber.tally import COLUMNS, parse_board, read_pile, rejects_beside, tally, total
 
 
 def tally_command(
@@ -44,7 +44,7 @@ def tally_command(
         pile = read_pile(file, units)
         boards += pile.boards
         if pile.rejects:
-            kept = write_rejects(file, pile.header, pile.rejects)
+            kept = rejects_beside(file, pile.header, pile.rejects)
             first = pile.rejects[0]
             sys.stderr.write(
                 f"woodref: {len(pile.rejects)} of {len(pile.rejects) + len(pile.boards)} rows of "

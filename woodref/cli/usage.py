@@ -4,16 +4,17 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterable
-from difflib import get_close_matches
 from typing import Any
+
+from woodref.files import closest
 
 _CHOICE = re.compile(r"'(?P<given>.*)' is not one of (?P<choices>.*?)\.?$", re.DOTALL)
 
 
-def nearest(word: str, choices: Iterable[str], cutoff: float = 0.6) -> str:
+def nearest(word: str, choices: Iterable[str]) -> str:
     """'; nearest: flat' for a misspelt word, '' where nothing is near."""
-    near = get_close_matches(word, list(choices), 1, cutoff)
-    return f"; nearest: {near[0]}" if near else ""
+    near = closest(word, choices)
+    return f"; nearest: {near}" if near else ""
 
 
 def _options(command: Any) -> list[str]:

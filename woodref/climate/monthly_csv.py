@@ -6,12 +6,11 @@ or a bare number), ``humidity_pct``. Lines that begin with # are remarks.
 
 from __future__ import annotations
 
-import csv
 from pathlib import Path
 
 from woodref.climate.seasons import checked_months, month_number
 from woodref.errors import InputError
-from woodref.files import did_you_mean, read_text
+from woodref.files import csv_rows, did_you_mean, read_text
 from woodref.reference.places import Weather
 from woodref.units import parse_percent, parse_temperature
 
@@ -32,30 +31,25 @@ def parse_months(text: str, file: str, default_unit: str = "C") -> tuple[Weather
 
     Raises: as read_months.
     """
-    lines = [
-        (n, line)
-        for n, line in enumerate(text.splitlines(), 1)
-        if line.strip() and not line.lstrip().startswith("#")
-    ]
-    if not lines:
+    rows = [(line, [" ".join(c.split()) for c in cells]) for line, cells in csv_rows(text, file)]
+    if not rows:
         raise InputError(f"{file}: has no header; write {','.join(COLUMNS)}")
-    header = [c.strip().lower() for c in next(csv.reader([lines[0][1]]))]
+    first, cells = rows[0]
+    header = [c.lower() for c in cells]
     for column in header:
         if column not in COLUMNS:
             raise InputError(
-                f"{file}: line {lines[0][0]}: unknown column '{column}'"
-                f"{did_you_mean(column, COLUMNS)}"
+                f"{file}: line {first}: unknown column '{column}'{did_you_mean(column, COLUMNS)}"
             )
     for column in COLUMNS:
         if header.count(column) != 1:
-            raise InputError(f"{file}: line {lines[0][0]}: needs the column {column} once")
+            raise InputError(f"{file}: line {first}: needs the column {column} once")
     return checked_months(
-        [_month(file, n, line, header, default_unit) for n, line in lines[1:]], file
+        [_month(file, line, cells, header, default_unit) for line, cells in rows[1:]], file
     )
 
 
-def _month(file: str, number: int, line: str, header: list[str], unit: str) -> Weather:
-    cells = [c.strip() for c in next(csv.reader([line]))]
+def _month(file: str, number: int, cells: list[str], header: list[str], unit: str) -> Weather:
     if len(cells) != len(header):
         raise InputError(
             f"{file}: line {number}: has {len(cells)} cells, the header {len(header)}; decimals "

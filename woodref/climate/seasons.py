@@ -196,10 +196,9 @@ def setting_of(name: str) -> Setting:
     key = "-".join(name.lower().replace("-", " ").split())
     if key in by_key:
         return by_key[key]
-    from difflib import get_close_matches
+    from woodref.files import nearest
 
-    near = get_close_matches(key, by_key, 1, 0.4)
-    hint = f"nearest: {near[0]}" if near else f"use {', '.join(by_key)}"
+    hint = nearest(key, by_key, f"use {', '.join(by_key)}")
     raise InputError(f"no setting '{name}'; {hint}")
 
 
@@ -355,8 +354,8 @@ def month_number(text: str) -> int:
     begun = [n for n, name in enumerate(names, 1) if name.startswith(asked)]
     if len(asked) >= 3 and len(begun) == 1:
         return begun[0]
-    from difflib import get_close_matches
+    from woodref.files import closest
 
-    near = get_close_matches(asked, names, 1, 0.5)
-    way_on = f"nearest: {near[0].capitalize()}" if near else "write 1 to 12, or a name such as Jan"
+    near = closest(asked, names)
+    way_on = f"nearest: {near.capitalize()}" if near else "write 1 to 12, or a name such as Jan"
     raise InputError(f"'{text}' is not a month; {way_on}")

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from woodref.formulas.lumber import board_feet
 from woodref.lumber.nominal import Nominal
-from woodref.lumber.prices import Price
+from woodref.lumber.price_rows import Price
 from woodref.quantity import Range
 from woodref.units import MM_PER_INCH
 

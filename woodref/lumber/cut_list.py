@@ -16,10 +16,10 @@ from woodref.board.shapes import (
     volume_of,
 )
 from woodref.errors import InputError
-from woodref.files import csv_header, csv_rows, read_text
+from woodref.files import read_text
 from woodref.lumber.nominal import Nominal, parse_nominal
-from woodref.lumber.tally import Reject
 from woodref.reference.woods import Wood
+from woodref.rows import RejectedRow, by_column, open_rows, sort_rows
 from woodref.units import parse_length, parse_thickness
 
 REQUIRED = ("name", "length", "width", "thickness", "species")
@@ -53,7 +53,7 @@ class CutList(NamedTuple):
 
     header: tuple[str, ...]
     parts: list[CutPart]
-    rejects: list[Reject]
+    rejects: list[RejectedRow]
 
 
 def _count(cell: Mapping[str, str], column: str) -> int:
@@ -145,24 +145,14 @@ def read_cut_list(path: Path, units: str = "us") -> CutList:
     with its reason; blank rows and remarks, which begin with #, are skipped.
     Raises: InputError for a file that cannot be read, is empty or lacks a column.
     """
-    rows = csv_rows(read_text(path, "cut list"), str(path))
-    first = next(rows, None)
-    if first is None:
-        raise InputError(f"{path}: holds remarks only; the first line is {','.join(REQUIRED)}")
-    header = csv_header(first[1], f"{path}: line {first[0]}", REQUIRED, OPTIONAL)
-    parts: list[CutPart] = []
-    rejects: list[Reject] = []
+    header, rows = open_rows(read_text(path, "cut list"), str(path), REQUIRED, OPTIONAL)
     names: set[str] = set()
-    for line, cells in rows:
-        try:
-            if len(cells) != len(header):
-                raise InputError(f"has {len(cells)} values, the heading {len(header)} columns")
-            cell = {n: " ".join(c.split()) for n, c in zip(header, cells, strict=True)}
-            part = part_of(cell, units)
-            if part.name in names:
-                raise InputError(f"name '{part.name}' is there twice; raise its quantity")
-            names.add(part.name)
-            parts.append(part)
-        except InputError as error:
-            rejects.append(Reject(line, str(error), tuple(cells)))
-    return CutList(tuple(header), parts, rejects)
+
+    def use(_line: int, cells: Sequence[str]) -> CutPart:
+        part = part_of(by_column(header, cells), units)
+        if part.name in names:
+            raise InputError(f"name '{part.name}' is there twice; raise its quantity")
+        names.add(part.name)
+        return part
+
+    return CutList(tuple(header), *sort_rows(rows, use))

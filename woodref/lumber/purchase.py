@@ -7,7 +7,8 @@ from dataclasses import dataclass
 
 from woodref.lumber.board_price import amounts_of, board_price
 from woodref.lumber.nominal import Nominal
-from woodref.lumber.prices import Price, PriceList
+from woodref.lumber.price_rows import Price
+from woodref.lumber.prices import PriceList
 from woodref.quantity import Range, times, total, with_waste
 from woodref.reference.woods import Wood
 

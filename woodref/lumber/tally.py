@@ -3,18 +3,19 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Iterable, Iterator, Mapping
-from difflib import get_close_matches
+from collections.abc import Iterable, Sequence
 from pathlib import Path
 from typing import NamedTuple
 
 from woodref.errors import InputError, WoodrefError
+from woodref.files import csv_rows, nearest
 from woodref.formulas.lumber import (
     board_feet,
     board_feet_of_surface,
     surface_measure,
 )
 from woodref.reference.names import fold
+from woodref.rows import RejectedRow, sort_rows, write_rejects
 from woodref.units import (
     MM_PER_FOOT,
     MM_PER_INCH,
@@ -62,20 +63,12 @@ class Lot(NamedTuple):
     volume_m3: float
 
 
-class Reject(NamedTuple):
-    """A row of a file that could not be counted: its line, why, and its cells."""
-
-    line: int
-    reason: str
-    cells: tuple[str, ...]
-
-
 class PileFile(NamedTuple):
     """A pile file as read: the header, the boards, and the rows that were no boards."""
 
     header: tuple[str, ...]
     boards: list[Board]
-    rejects: list[Reject]
+    rejects: list[RejectedRow]
 
 
 def _limited(name: str, size_mm: float, limit_mm: float, written: str) -> float:
@@ -171,8 +164,7 @@ def _header(cells: Iterable[str], path: Path) -> dict[str, int]:
     names = [c.strip().lower() for c in cells]
     for name in names:
         if name and name not in COLUMNS:
-            near = get_close_matches(name, COLUMNS, 1, 0.5)
-            hint = f"nearest: {near[0]}" if near else f"use {', '.join(COLUMNS)}"
+            hint = nearest(name, COLUMNS, f"use {', '.join(COLUMNS)}")
             raise InputError(f"{path}, line 1: unknown column '{name}'; {hint}")
     missing = [name for name in _NEEDED if name not in names]
     if missing:
@@ -192,76 +184,44 @@ def read_pile(path: Path, units: str = "us") -> PileFile:
     and remarks, which begin with #, are skipped.
     Raises: InputError for a file that cannot be read, is empty or lacks a column.
     """
-    import csv
-    import io
-
     try:
         text = path.read_text(encoding="utf-8-sig")
     except OSError as error:
         raise InputError(f"{path}: cannot be read: {error.strerror}") from None
     except UnicodeDecodeError:
         raise InputError(f"{path}: is not text in UTF-8; save it as CSV UTF-8") from None
-    first = next((s for s in text.split("\n") if s.strip() and not _is_remark(s)), "")
-    if not first:
+    lines = (line.strip() for line in text.split("\n"))
+    heading = next((line for line in lines if line and not line.startswith("#")), "")
+    rows = csv_rows(text, str(path), max(",;\t", key=heading.count), strict=False)
+    first = next(rows, None)
+    if first is None:
         raise InputError(f"{path}: is empty; the first line names the columns: {','.join(COLUMNS)}")
-    reader = csv.reader(io.StringIO(text, newline=""), delimiter=max(",;\t", key=first.count))
-    boards: list[Board] = []
-    rejects: list[Reject] = []
-    header: tuple[str, ...] = ()
-    where: Mapping[str, int] = {}
-    for cells in _rows(reader, path):
-        if not any(c.strip() for c in cells) or _is_remark(cells[0]):
-            continue
-        if not header:
-            header, where = tuple(cells), _header(cells, path)
-            continue
-        try:
-            if len(cells) > len(header):
-                raise InputError(f"{len(cells)} cells under {len(header)} columns")
-            given = {n: cells[i] if i < len(cells) else "" for n, i in where.items()}
-            boards.append(board_of(**given, units=units))
-        except InputError as error:
-            rejects.append(Reject(reader.line_num, str(error), tuple(cells)))
-    return PileFile(header, boards, rejects)
+    header = tuple(first[1])
+    where = _header(header, path)
+
+    def use(_line: int, cells: Sequence[str]) -> Board:
+        if len(cells) > len(header):
+            raise InputError(f"{len(cells)} cells under {len(header)} columns")
+        given = {n: cells[i] if i < len(cells) else "" for n, i in where.items()}
+        return board_of(**given, units=units)
+
+    return PileFile(header, *sort_rows(rows, use))
 
 
-def _is_remark(line: str) -> bool:
-    return line.lstrip().startswith("#")
+def rejects_beside(path: Path, header: Sequence[str], rejects: Sequence[RejectedRow]) -> Path:
+    """Write the rejected rows of a file beside it, with line and reason; returns the path.
 
-
-def _rows(reader: Iterator[list[str]], path: Path) -> Iterator[list[str]]:
-    import csv
-
-    try:
-        yield from reader
-    except csv.Error as error:
-        raise InputError(f"{path}: is not CSV: {error}") from None
-
-
-def write_rejects(path: Path, header: tuple[str, ...], rejects: list[Reject]) -> Path:
-    """Write the rejected rows beside a pile file, with line and reason; returns the path.
-
-    Written aside and renamed, so that the file is never half there.
-
-    Raises: WoodrefError where the folder cannot be written to.
+    Raises: WoodrefError, with the first reasons, where they cannot be written.
     """
-    import csv
-
     target = path.with_name(f"{path.name}.rejects.csv")
-    aside = target.with_name(f"{target.name}.part")
     try:
-        with aside.open("w", encoding="utf-8", newline="") as file:
-            writer = csv.writer(file, lineterminator="\n")
-            writer.writerow(["line", "reason", *header])
-            writer.writerows([r.line, r.reason, *r.cells] for r in rejects)
-        aside.replace(target)
-    except OSError as error:
+        return write_rejects(target, header, rejects)
+    except WoodrefError as error:
         reasons = "; ".join(f"line {r.line}: {r.reason}" for r in rejects[:3])
+        why = getattr(error.__cause__, "strerror", None) or error
         raise WoodrefError(
-            f"{target} cannot be written ({error.strerror}), and {len(rejects)} rows are no "
-            f"boards: {reasons}"
+            f"{target} cannot be written ({why}), and {len(rejects)} rows are no boards: {reasons}"
         ) from None
-    return target
 
 
 def lot_of(board: Board) -> Lot:

@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-import csv
-import io
 from collections.abc import Iterable
 from dataclasses import dataclass, replace
 from datetime import date
@@ -14,10 +12,10 @@ import duckdb
 
 from woodref.display import Shown
 from woodref.errors import InputError
-from woodref.files import closest, write_text
-from woodref.lumber.prices import OPTIONAL as PRICES_OPTIONAL
-from woodref.lumber.prices import BadRow as PriceRow
-from woodref.lumber.prices import Resolve, check_rows
+from woodref.files import closest
+from woodref.lumber.price_rows import OPTIONAL as PRICES_OPTIONAL
+from woodref.lumber.price_rows import Resolve
+from woodref.lumber.prices import check_rows
 from woodref.own.judge import (
     MEASURED_OPTIONAL,
     SUGGESTED,
@@ -29,8 +27,9 @@ from woodref.own.judge import (
 from woodref.own.judge_places import judge_places
 from woodref.own.prices import own_currency
 from woodref.own.storage import add_rows
-from woodref.own.tables import REJECTED, BadRow, OwnTable, read_own_table
+from woodref.own.tables import REJECTED, OwnTable, read_own_table
 from woodref.reference.many_names import rows_of_names
+from woodref.rows import RejectedRow, write_rejects
 
 if TYPE_CHECKING:
     from woodref.reference.library import Reference
@@ -55,7 +54,7 @@ class Intake(Shown):
     kind: str
     rows: int
     kept: int
-    bad: tuple[BadRow, ...]
+    bad: tuple[RejectedRow, ...]
     batch: str
     rejects: Path | None
 
@@ -63,7 +62,7 @@ class Intake(Shown):
         return f"{self.kept} of {self.rows} rows kept as {self.batch or 'nothing'}"
 
 
-def _bad_rows(connection: duckdb.DuckDBPyConnection, table: OwnTable) -> list[BadRow]:
+def _bad_rows(connection: duckdb.DuckDBPyConnection, table: OwnTable) -> list[RejectedRow]:
     """The rejected rows with what is at fault in each."""
     faults = connection.execute(
         "select line, at_fault, reason from judged where reason is not null order by line"
@@ -73,11 +72,11 @@ def _bad_rows(connection: duckdb.DuckDBPyConnection, table: OwnTable) -> list[Ba
     for line, column, reason in faults:
         row = cells[line]
         value = row[table.header.index(column)] if column in table.header else ""
-        out.append(BadRow(line, column, value, reason, row))
+        out.append(RejectedRow(line, column, value, reason, row))
     return out
 
 
-def _with_hints(bad: list[BadRow]) -> list[BadRow]:
+def _with_hints(bad: list[RejectedRow]) -> list[RejectedRow]:
     """Rows with a misspelt property get the nearest one, found once per word."""
     words = list(property_words())
     near: dict[str, str] = {}
@@ -96,18 +95,6 @@ def _with_hints(bad: list[BadRow]) -> list[BadRow]:
 def rejects_file(path: Path) -> Path:
     """Where the rejected rows of a table are kept: beside it."""
     return path.with_name(f"{path.stem}.rejects.csv")
-
-
-def write_rejects(path: Path, header: tuple[str, ...], bad: Iterable[BadRow]) -> Path:
-    """Write the rejected rows beside the table, with line, column and reason."""
-    out = io.StringIO()
-    writer = csv.writer(out, lineterminator="\n")
-    writer.writerow([*REJECTED, *header])
-    for row in bad:
-        writer.writerow([row.line, row.column, row.reason, *row.cells])
-    target = rejects_file(path)
-    write_text(target, out.getvalue(), overwrite=True)
-    return target
 
 
 def take_in(
@@ -136,7 +123,7 @@ def take_in(
     kept = len(table.rows) - len(bad)
     bad = sorted([*table.bad, *bad], key=lambda b: b.line)
     # The rejects go first: what cannot be kept there must not be half taken in.
-    rejects = write_rejects(path, table.header, bad) if bad else None
+    rejects = write_rejects(rejects_file(path), table.header, bad, REJECTED) if bad else None
     batch = ""
     if kept:
         look_up(
@@ -168,26 +155,26 @@ def _known(reference: Reference, names: Iterable[str]) -> Resolve:
 
 def _prices(
     connection: duckdb.DuckDBPyConnection, table: OwnTable, reference: Reference
-) -> tuple[str, list[BadRow]]:
+) -> tuple[str, list[RejectedRow]]:
     """The good rows of a price list, judged by the reader that estimates use."""
     column = table.header.index("species")
     known = _known(reference, dict.fromkeys(" ".join(c[column].split()) for _, c in table.rows))
-    good, faults = check_rows(table.header, table.rows, known)
+    good, bad = check_rows(table.header, table.rows, known)
     held = own_currency()
+    cells = dict(table.rows)
     if held:
-        faults += [
-            PriceRow(
+        bad += [
+            RejectedRow(
                 p.line,
                 "currency",
                 p.currency,
                 f"your stored prices are in {held}; one list has one currency (woodref own list, "
                 "woodref own remove)",
+                cells[p.line],
             )
             for p in good
             if p.currency not in ("", held)
         ]
-    cells = dict(table.rows)
-    bad = [BadRow(f.line, f.column, f.value, f.reason, cells[f.line]) for f in faults]
     look_up(connection, "at_fault", "line bigint", [(b.line,) for b in bad])
     optional = ", ".join(c if c in table.header else f"'' as {c}" for c in OPTIONAL["prices"])
     return (

@@ -4,10 +4,12 @@ from __future__ import annotations
 
 from dataclasses import replace
 
-from woodref.errors import WoodrefError
-from woodref.lumber.prices import COLUMNS, BadRow, PriceList, PricesByWood, Resolve, price_of
+from woodref.errors import InputError, WoodrefError
+from woodref.lumber.price_rows import COLUMNS, Resolve, price_of
+from woodref.lumber.prices import PriceList, PricesByWood
 from woodref.own.storage import rows_of
 from woodref.reference.overlay import present
+from woodref.rows import rejected
 
 #: What the list is called in messages and answers.
 NAME = "your own prices"
@@ -29,12 +31,14 @@ def own_prices(resolve: Resolve) -> PriceList | None:
     currency = _currency(rows)
     for row in reversed(rows):
         cells = [str(row.get(c) or "") for c in COLUMNS]
-        price = price_of(COLUMNS, cells, int(row["line"]), resolve)
-        if isinstance(price, BadRow):
+        line = int(row["line"])
+        try:
+            price = price_of(COLUMNS, cells, line, resolve)
+        except InputError as error:
             raise WoodrefError(
-                f"{NAME}, {row['batch']} of {row['file']}: {price}; take it out with woodref own "
-                f"remove {row['batch']}, or go on without: --no-own"
-            )
+                f"{NAME}, {row['batch']} of {row['file']}: {rejected(line, error)}; take it out "
+                f"with woodref own remove {row['batch']}, or go on without: --no-own"
+            ) from None
         if listed.same(price) is None:
             listed.add(price)
             kept.append(replace(price, currency=currency))

@@ -14,7 +14,8 @@ from math import ceil
 from woodref.errors import InputError
 from woodref.lumber.board_price import amounts_of
 from woodref.lumber.nominal import SAME_MM, SLACK_MM, Nominal, choose_nominal
-from woodref.lumber.prices import Price, PriceList
+from woodref.lumber.price_rows import Price
+from woodref.lumber.prices import PriceList
 from woodref.piece.parts_table import Part, Sheet
 from woodref.quantity import Range, times, with_waste
 from woodref.reference.bases import UNCHECKED

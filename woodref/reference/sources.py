@@ -4,10 +4,10 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass
-from difflib import get_close_matches
 from typing import NamedTuple
 
 from woodref.errors import InputError
+from woodref.files import nearest
 from woodref.reference.fields import TABLES
 from woodref.reference.store import Store
 
@@ -108,8 +108,7 @@ def source_named(name: str, sources: Sequence[Source]) -> Source:
             + ", ".join(s.source_id for s in hits[:_LISTED])
             + more
         )
-    near = get_close_matches(name, [s.source_id for s in sources], 3, 0.3)
-    hint = f"nearest: {', '.join(near)}" if near else "woodref sources lists them"
+    hint = nearest(name, [s.source_id for s in sources], "woodref sources lists them", 3)
     raise InputError(f"no source is called '{name}'; {hint}")
 
 
