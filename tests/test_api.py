@@ -395,3 +395,30 @@ def test_figures_of_your_own(tmp_path, monkeypatch):
 def test_what_cannot_be_answered_says_what_would(call, message):
     with pytest.raises(woodref.InputError, match=message):
         call()
+
+
+def test_woods_are_filtered_as_at_the_command_line():
+    every = woodref.rank("tabletop", limit=500)
+    names = [w.common_name for w in every.woods]
+    some = woodref.rank(
+        "tabletop",
+        kind="hardwood",
+        origin="North America",
+        exclude_controlled=True,
+        harder_than="cherry",
+        steadier_than="sugar maple",
+        room=woodref.season("Duluth"),
+        limit=500,
+    )
+    assert 0 < some.passed < every.passed
+    assert {w.common_name for w in some.woods} <= set(names)
+    assert some.seasonal_range.driest_pct == woodref.season("Duluth").season.driest.emc_pct
+    lists = DEMO / "yard-prices.csv"
+    cheap = woodref.rank("tabletop", prices=lists, max_price_per_m3=3000.0)
+    assert cheap.passed < every.passed
+    dear = woodref.rank("tabletop", prices=lists, max_price_per_m3=1e6)
+    assert cheap.passed <= dear.passed
+    replacement = woodref.substitute("cherry", "tabletop", kind="hardwood", ignore_look=True)
+    assert not replacement.look_counts
+    with pytest.raises(woodref.InputError, match="has no price by amount for"):
+        woodref.rank("tabletop", prices=lists, thickness="201 mm")

@@ -2,13 +2,29 @@
 
 from __future__ import annotations
 
-from woodref.api.shared import reference, wood_of
+from collections.abc import Mapping
+from pathlib import Path
+
+from woodref.api.shared import price_list, reference, wood_of
 from woodref.choose import rank as ranking
 from woodref.choose import substitute as substituting
+from woodref.choose.filters import (
+    Filter,
+    compared_with,
+    of_kind,
+    of_most,
+    of_origin,
+    uncontrolled,
+)
+from woodref.choose.prices import prices_per_m3
 from woodref.choose.profile import Profile, load_profile, profile_files
 from woodref.choose.rank import Ranking
 from woodref.choose.seasonal_range import SeasonalRange
 from woodref.choose.substitute import Substitutes
+from woodref.climate.rooms import Room
+from woodref.errors import InputError
+from woodref.lumber.nominal import parse_nominal
+from woodref.lumber.prices import PriceList
 from woodref.reference.woods import Wood
 
 
@@ -24,12 +40,57 @@ def uses() -> dict[str, Profile]:
     return {name: load_profile(name) for name in profile_files()}
 
 
+def _year(driest_pct: float, wettest_pct: float, room: Room | None) -> SeasonalRange:
+    if room is None:
+        return SeasonalRange(driest_pct, wettest_pct)
+    return SeasonalRange(room.season.driest.emc_pct, room.season.wettest.emc_pct)
+
+
+def _filters(kind: str, origin: str, exclude_controlled: bool) -> list[Filter]:
+    filters = [of_kind(kind)] if kind else []
+    if origin:
+        filters.append(of_origin(origin))
+    if exclude_controlled:
+        filters.append(uncontrolled())
+    return filters
+
+
+def _priced(
+    prices: str | Path | None, thickness: str, max_price_per_m3: float | None
+) -> tuple[Mapping[str, float], list[Filter]]:
+    """Prices of a cubic meter by wood, and the filter of the most that is asked for."""
+    listed: PriceList | None = price_list(prices)
+    if listed is None:
+        if max_price_per_m3 is not None:
+            raise InputError("a highest price needs a price list")
+        return {}, []
+    nominal = parse_nominal(thickness, "mm")
+    per_m3 = prices_per_m3(listed, nominal)
+    if prices and not per_m3:
+        raise InputError(f"{listed.file}: has no price by amount for {nominal.label}")
+    if max_price_per_m3 is None:
+        return per_m3, []
+    return per_m3, [of_most(max_price_per_m3, "si", listed.currency, nominal.label)]
+
+
 def rank(
     use: str,
     where: str = "",
     driest_pct: float = 6.0,
     wettest_pct: float = 10.0,
     limit: int = 20,
+    *,
+    room: Room | None = None,
+    kind: str = "",
+    origin: str = "",
+    exclude_controlled: bool = False,
+    harder_than: Wood | str | None = None,
+    stiffer_than: Wood | str | None = None,
+    steadier_than: Wood | str | None = None,
+    lighter_than: Wood | str | None = None,
+    prices: str | Path | None = None,
+    thickness: str = "4/4",
+    max_price_per_m3: float | None = None,
 ) -> Ranking:
     """Rank woods for a use, best first, each with what makes its score.
 
@@ -43,6 +104,22 @@ def rank(
         Moisture contents of the year, for movement [%].
     limit : int, optional
         Most woods returned.
+    room : Room, optional
+        In place of the moisture contents, a room of :func:`woodref.season`.
+    kind : str, optional
+        'hardwood' or 'softwood'.
+    origin : str, optional
+        A region: 'Europe', 'North America' or another.
+    exclude_controlled : bool, optional
+        Leave out woods with a recorded trade control.
+    harder_than, stiffer_than, steadier_than, lighter_than : Wood or str, optional
+        Only woods that are so beside this one.
+    prices : str or Path, optional
+        A price list, a CSV file; else the shop's own.
+    thickness : str, optional
+        Nominal thickness of the prices: '4/4' or '27 mm'.
+    max_price_per_m3 : float, optional
+        Most a cubic meter may cost, in the currency of the list [1/m3].
 
     Returns
     -------
@@ -53,16 +130,23 @@ def rank(
     Raises
     ------
     InputError
-        For an unknown use or a wrong condition.
+        For an unknown use, a wrong condition, or prices that are asked for and not there.
     NoDataError
         Where no wood passes, with the nearest miss.
-
-    See Also
-    --------
-    woodref.choose.rank.rank : takes prices and other woods to compare with too.
+    UnknownNameError, AmbiguousNameError
+        As :func:`woodref.wood`.
     """
-    seasonal_range = SeasonalRange(driest_pct, wettest_pct)
-    return ranking.rank(reference(), load_profile(use), seasonal_range, where=where, limit=limit)
+    year = _year(driest_pct, wettest_pct, room)
+    others = {
+        "harder": harder_than,
+        "stiffer": stiffer_than,
+        "steadier": steadier_than,
+        "lighter": lighter_than,
+    }
+    beside = [compared_with(word, wood_of(o), year) for word, o in others.items() if o is not None]
+    per_m3, most = _priced(prices, thickness, max_price_per_m3)
+    filters = [*beside, *_filters(kind, origin, exclude_controlled), *most]
+    return ranking.rank(reference(), load_profile(use), year, filters, where, limit, per_m3)
 
 
 def substitute(
@@ -71,6 +155,15 @@ def substitute(
     driest_pct: float = 6.0,
     wettest_pct: float = 10.0,
     limit: int = 8,
+    *,
+    room: Room | None = None,
+    kind: str = "",
+    origin: str = "",
+    exclude_controlled: bool = False,
+    ignore_look: bool = False,
+    prices: str | Path | None = None,
+    thickness: str = "4/4",
+    max_price_per_m3: float | None = None,
 ) -> Substitutes:
     """Find the woods that come closest to one for a use, in work and in look.
 
@@ -84,6 +177,20 @@ def substitute(
         Moisture contents of the year, for movement [%].
     limit : int, optional
         Most woods returned.
+    room : Room, optional
+        As for :func:`woodref.rank`.
+    kind, origin : str, optional
+        As for :func:`woodref.rank`.
+    exclude_controlled : bool, optional
+        As for :func:`woodref.rank`.
+    ignore_look : bool, optional
+        Go by the work alone, as under paint.
+    prices : str or Path, optional
+        As for :func:`woodref.rank`.
+    thickness : str, optional
+        As for :func:`woodref.rank`.
+    max_price_per_m3 : float, optional
+        As for :func:`woodref.rank`.
 
     Returns
     -------
@@ -94,18 +201,20 @@ def substitute(
     Raises
     ------
     InputError
-        For an unknown use.
+        For an unknown use, or prices that are asked for and not there.
     NoDataError
         Where too little is known of the wood, or nothing passes.
     UnknownNameError, AmbiguousNameError
         As :func:`woodref.wood`.
-
-    See Also
-    --------
-    woodref.choose.substitute.substitutes : takes prices and filters too.
     """
-    seasonal_range = SeasonalRange(driest_pct, wettest_pct)
-    profile = load_profile(use)
+    per_m3, most = _priced(prices, thickness, max_price_per_m3)
     return substituting.substitutes(
-        reference(), wood_of(name), profile, seasonal_range, limit=limit
+        reference(),
+        wood_of(name),
+        load_profile(use),
+        _year(driest_pct, wettest_pct, room),
+        [*_filters(kind, origin, exclude_controlled), *most],
+        limit,
+        look_counts=not ignore_look,
+        prices_per_m3=per_m3,
     )

@@ -6,11 +6,10 @@ from collections.abc import Sequence
 from pathlib import Path
 from typing import NamedTuple
 
-from woodref.api.shared import reference, wood_of
+from woodref.api.shared import price_list, reference, wood_of
 from woodref.errors import InputError
 from woodref.lumber.buying import BuyingPlan, buying_plan
 from woodref.lumber.cut_list import CutPart
-from woodref.lumber.prices import read_prices, resolver
 from woodref.lumber.rough import Allowances, usual
 from woodref.lumber.tally import Board, Lot, parse_board, read_pile, total
 from woodref.lumber.tally import tally as lots_of
@@ -101,7 +100,7 @@ def buy(
     yard : Yard, optional
         The sizes to buy, without which only an amount is told.
     prices : str or Path, optional
-        The file of a price list.
+        A price list, a CSV file; else the shop's own.
     grade : str, optional
         Grade to buy, as the price list has it.
     allowances : Allowances, optional
@@ -133,7 +132,7 @@ def buy(
         practice.waste.pct,
         [(wood_of(board.species), board) for board in hand],
         yard,
-        read_prices(Path(prices), resolver(reference())) if prices else None,
+        price_list(prices),
         grade,
         seconds,
         units=units,

@@ -8,13 +8,11 @@ from importlib.resources import files
 from pathlib import Path
 
 from woodref.api.lumber import boards_of_file
-from woodref.api.shared import reference
+from woodref.api.shared import price_list, reference
 from woodref.climate.rooms import room_of
 from woodref.errors import InputError
 from woodref.files import did_you_mean
-from woodref.lumber.prices import PriceList, read_prices, resolver
 from woodref.lumber.stock_on_hand import WrittenBoard
-from woodref.own.prices import own_prices
 from woodref.piece.estimate import Estimate, estimate_piece
 from woodref.piece.moisture_table import Rooms
 from woodref.piece.piece import Piece, read_piece
@@ -57,13 +55,6 @@ def template(name: str = "piece") -> str:
     if name not in TEMPLATES:
         raise InputError(f"no template is called '{name}'{did_you_mean(name, TEMPLATES)}")
     return (files("woodref") / "templates" / TEMPLATES[name]).read_text(encoding="utf-8")
-
-
-def _prices(piece: Piece, prices: str | Path | None) -> PriceList | None:
-    """Read the price list given, else the one the piece names, else the shop's own."""
-    file = Path(prices) if prices else piece.beside(piece.prices) if piece.prices else None
-    resolve = resolver(reference())
-    return read_prices(file, resolve) if file else own_prices(resolve)
 
 
 def _boards(piece: Piece) -> list[WrittenBoard]:
@@ -111,7 +102,8 @@ def estimate(
     """
     rooms = Rooms(partial(room_of, reference()), place, setting)
     piece = read_piece(Path(file), rooms)
-    return estimate_piece(reference(), piece, _prices(piece, prices), _boards(piece))
+    named = piece.beside(piece.prices) if piece.prices else None
+    return estimate_piece(reference(), piece, price_list(prices or named), _boards(piece))
 
 
 def page(

@@ -3,9 +3,14 @@
 from __future__ import annotations
 
 from functools import cache
+from pathlib import Path
+from typing import TYPE_CHECKING
 
 from woodref.reference.library import Reference
 from woodref.reference.woods import Wood
+
+if TYPE_CHECKING:
+    from woodref.lumber.prices import PriceList
 
 
 @cache
@@ -17,3 +22,12 @@ def reference() -> Reference:
 def wood_of(name: Wood | str) -> Wood:
     """Return the wood itself, or the one that goes by a name."""
     return name if isinstance(name, Wood) else reference().wood(name)
+
+
+def price_list(file: str | Path | None) -> PriceList | None:
+    """Read the price list of a file, else the shop's own; None where there is neither."""
+    from woodref.lumber.prices import read_prices, resolver
+    from woodref.own.prices import own_prices
+
+    resolve = resolver(reference())
+    return read_prices(Path(file), resolve) if file else own_prices(resolve)
