@@ -18,9 +18,9 @@ def fixing(kind, part="top", **sizes):
 
 
 def test_a_round_hole_allows_as_much_either_way():
-    found = fixing("round-hole", screw=4.0, hole=10.0)
+    made = fixing("round-hole", screw=4.0, hole=10.0)
     # 3 mm at half the width, so 6 mm of the whole.
-    assert allowed_sizes(found, 400.0) == pytest.approx((394.0, 406.0))
+    assert allowed_sizes(made, 400.0) == pytest.approx((394.0, 406.0))
 
 
 def test_a_gap_bounds_growth_alone():

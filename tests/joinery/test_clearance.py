@@ -390,13 +390,13 @@ def test_a_fixing_holds_where_its_room_is_more_than_a_board_at_the_high_end_take
         "drawer-front": Sizes(gap=given_mm),
     }[kind]
     spec = fixing_spec(kind, distance_mm=distance, sizes=sizes)
-    found = fixing_of(spec, SUGAR_MAPLE, whole_range(three))
-    toward, away = found.room_mm
+    checked = fixing_of(spec, SUGAR_MAPLE, whole_range(three))
+    toward, away = checked.room_mm
     enough = [
         room is None or room >= way.high - 1e-6
-        for room, way in ((toward, found.travel.toward), (away, found.travel.away))
+        for room, way in ((toward, checked.travel.toward), (away, checked.travel.away))
     ]
-    assert all(enough) == (found.verdict is Verdict.HOLDS)
+    assert all(enough) == (checked.verdict is Verdict.HOLDS)
 
 
 def test_a_gap_alone_bounds_one_side_and_nothing_given_none():

@@ -8,7 +8,15 @@ from typing import TYPE_CHECKING
 from woodref.answers.drying_notes import RECALLED, physics_notes
 from woodref.answers.provenance import based_on, sentence, sentences
 from woodref.answers.render import Answer, Column, Section
-from woodref.answers.words import identity, percent_text, range_columns, range_row, room_facts
+from woodref.answers.words import (
+    identity,
+    percent_text,
+    range_columns,
+    range_facts,
+    range_row,
+    room_facts,
+    wood_facts,
+)
 from woodref.climate.seasons import MONTH_NAMES
 from woodref.drying.acclimation import NEAR_PCT
 from woodref.reference.bases import in_words
@@ -87,22 +95,15 @@ def acclimate_answer(
     return Answer(
         headline=[lead, *line, RECALLED],
         facts=[
-            (Column("wood", ""), wood.common_name),
-            (Column("botanical_name", ""), wood.botanical_name),
+            *wood_facts(wood),
             (Column("thickness", "", "size"), stock.board.thickness_mm),
             (Column("basic_specific_gravity", "", "ratio"), stock.board.gravity),
             *room_facts(room),
             (Column("month", ""), in_month),
             (Column("from_moisture", "", "percent"), stock.from_pct),
             (Column("to_moisture", "", "percent"), stock.to_pct),
-            *(
-                (Column(k, "", "tenths"), v)
-                for k, v in range_row("mean_days", stock.mean_days).items()
-            ),
-            *(
-                (Column(k, "", "tenths"), v)
-                for k, v in range_row("middle_days", stock.middle_days).items()
-            ),
+            *range_facts("mean_days", "tenths", stock.mean_days),
+            *range_facts("middle_days", "tenths", stock.middle_days),
             (Column("trade_days_low", "", "tenths"), rule.low_days if rule else None),
             (Column("trade_days_high", "", "tenths"), rule.high_days if rule else None),
             (Column("trade_basis", ""), rule.basis if rule else None),

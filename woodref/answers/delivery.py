@@ -8,7 +8,15 @@ from typing import TYPE_CHECKING
 from woodref.answers.drying_notes import first_lines, physics_notes
 from woodref.answers.provenance import based_on, basis_notes, sentence, sentences, spread_notes
 from woodref.answers.render import Answer, Column, Section
-from woodref.answers.words import identity, percent_text, range_columns, range_row
+from woodref.answers.words import (
+    identity,
+    percent_text,
+    range_columns,
+    range_facts,
+    range_row,
+    room_facts,
+    wood_facts,
+)
 from woodref.climate.seasons import MONTH_NAMES, MONTHS
 from woodref.drying.delivery import extremes
 from woodref.units import KINDS
@@ -32,9 +40,7 @@ def _month_section(d: Delivery) -> Section:
             Column("emc", "air", "percent"),
             *range_columns("mean_moisture", "board", "percent"),
             Column("middle_moisture", "its middle", "percent"),
-            Column("change", "width since build", "change"),
-            Column("change_low", "from", "change_end"),
-            Column("change_high", "to", "change_end"),
+            *range_columns("change", "width since build", "change"),
         ],
         [
             {
@@ -88,29 +94,18 @@ def delivery_answer(
     return Answer(
         headline=[first, second, *first_lines([d.finish])],
         facts=[
-            (Column("wood", ""), wood.common_name),
-            (Column("botanical_name", ""), wood.botanical_name),
+            *wood_facts(wood),
             (Column("width", "", "size"), d.size_mm),
             (Column("thickness", "", "size"), d.board.thickness_mm),
             (Column("basic_specific_gravity", "", "ratio"), d.board.gravity),
             (Column("finish", ""), d.finish.label),
             (Column("build_moisture", "", "percent"), d.built_pct),
-            (Column("place", ""), lives.place.label),
-            (Column("setting", ""), lives.season.setting.name),
+            *room_facts(lives),
             (Column("arrival_month", ""), arrives),
-            *(
-                (Column(k, "", "change"), v)
-                for name, ends in (
-                    ("narrowest_change", d.narrowest_mm),
-                    ("widest_change", d.widest_mm),
-                    ("swing", d.swing_mm),
-                )
-                for k, v in range_row(name, ends).items()
-            ),
-            *(
-                (Column(k, "", "share"), v)
-                for k, v in range_row("year_share", year.mean_share, 100.0).items()
-            ),
+            *range_facts("narrowest_change", "change", d.narrowest_mm),
+            *range_facts("widest_change", "change", d.widest_mm),
+            *range_facts("swing", "change", d.swing_mm),
+            *range_facts("year_share", "share", year.mean_share.scaled(100.0)),
         ],
         sections=[_month_section(d), based_on((*used, *d.board.density.values[:1]))],
         notes=[

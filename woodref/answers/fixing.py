@@ -7,14 +7,13 @@ from typing import TYPE_CHECKING, Any
 from woodref.answers.fixing_words import headline, moisture_words, sets
 from woodref.answers.provenance import (
     based_on,
-    basis_notes,
+    computed_notes,
     recalled_line,
     sentence,
     sentences,
-    spread_notes,
 )
 from woodref.answers.render import Answer, Column, Section
-from woodref.answers.words import VERDICTS, identity, room_facts
+from woodref.answers.words import VERDICTS, identity, room_facts, wood_facts
 from woodref.joinery.clearance import Fixing, first_needs
 from woodref.joinery.fixing_types import FIXINGS
 from woodref.quantity import Range
@@ -175,12 +174,12 @@ def _trade_notes(f: Fixing, reference: Reference) -> list[str]:
     """What the trade does, from the rules of practice."""
     from woodref.reference.trade import practices
 
-    found = []
+    notes = []
     for topic, rule in FIXINGS[f.spec.kind].rules:
         r = practices(reference, topic)[rule]
         low, high = (KINDS["size"].text(end, f.spec.units) for end in (r.low_mm, r.high_mm))
-        found.append(f"{sentence(rule)}: {low} to {high} ({in_words(r.basis)}, no source).")
-    return found
+        notes.append(f"{sentence(rule)}: {low} to {high} ({in_words(r.basis)}, no source).")
+    return notes
 
 
 def fixing_answer(f: Fixing, seasons: PartSeasons, reference: Reference, monthly: bool) -> Answer:
@@ -194,8 +193,7 @@ def fixing_answer(f: Fixing, seasons: PartSeasons, reference: Reference, monthly
     return Answer(
         headline=[*headline(f, seasons), *recalled_line(used)],
         facts=[
-            (Column("wood", ""), f.wood.common_name),
-            (Column("botanical_name", ""), f.wood.botanical_name),
+            *wood_facts(f.wood),
             *room_facts(seasons.room),
             (Column("kind", ""), f.spec.kind),
             (Column("verdict", ""), VERDICTS[f.verdict] if f.verdict else None),
@@ -219,9 +217,7 @@ def fixing_answer(f: Fixing, seasons: PartSeasons, reference: Reference, monthly
             *identity(f.wood),
             *sentences([*f.notes, *seasons.notes]),
             *_trade_notes(f, reference),
-            f"Computed from {f.travel.basis.method}.",
-            *basis_notes(used),
-            *spread_notes(used),
+            *computed_notes(f.travel.basis.method, used),
         ],
         main="checks" if checked else "travel" if f.spec.kind == "glued" else "to_make",
     )

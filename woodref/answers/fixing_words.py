@@ -6,12 +6,11 @@ from collections.abc import Callable, Mapping
 from typing import TYPE_CHECKING
 
 from woodref.answers.provenance import sentence
-from woodref.answers.words import percent_text
+from woodref.answers.words import likely_text, percent_text
 from woodref.climate.seasons import MONTH_NAMES
 from woodref.joinery.clearance import Fixing
 from woodref.joinery.fit import Need, NeedKey
 from woodref.joinery.hardware import screw_number
-from woodref.quantity import Range
 from woodref.units import KINDS, MM_PER_INCH, fraction_of_inch
 
 if TYPE_CHECKING:
@@ -64,12 +63,6 @@ def _given(size_mm: float, units: str) -> str:
     )
 
 
-def _likely(way: Range, units: str) -> str:
-    """'0.04 in (about 3/64), likely 0.03 to 0.06 in'."""
-    low, high = (KINDS["change_end"].text(end, units) for end in (way.low, way.high))
-    return f"{KINDS['change'].text(way.expected, units)}, likely {low.rpartition(' ')[0]} to {high}"
-
-
 def _verdict(f: Fixing) -> str:
     """The line on the sizes that were given, by the one with the least room; '' for none."""
     c, units, change = f.worst, f.spec.units, KINDS["change"].text
@@ -89,7 +82,7 @@ def _verdict(f: Fixing) -> str:
             f"a lively one needs {change(c.need.high, units)}: {change(c.short_mm, units)} short."
         )
     return (
-        f"No, it does not hold: {room}, and it needs {_likely(c.need, units)}; "
+        f"No, it does not hold: {room}, and it needs {likely_text(c.need, 'change', units)}; "
         f"{change(c.short_mm, units)} short for a lively board."
     )
 
@@ -167,10 +160,10 @@ def _travel_line(f: Fixing, seasons: PartSeasons) -> str:
     """How far it travels, between which moisture contents."""
     units, (fitted, dry, wet) = f.spec.units, moisture_words(seasons)
     t, size = f.travel, KINDS["size"].text(f.spec.distance_mm, units)
-    inward = f"draws in by {_likely(t.toward, units)}, at {dry}"
+    inward = f"draws in by {likely_text(t.toward, 'change', units)}, at {dry}"
     if t.toward.high < _NONE_MM:
         inward = "does not draw in"
-    outward = f"goes out by {_likely(t.away, units)}, at {wet}"
+    outward = f"goes out by {likely_text(t.away, 'change', units)}, at {wet}"
     if t.away.high < _NONE_MM:
         outward = "does not go out"
     return (
@@ -186,8 +179,9 @@ def _glued_lines(f: Fixing, seasons: PartSeasons) -> list[str]:
     fitted, dry, wet = moisture_words(seasons)
     where = dry if most == f.travel.toward else wet
     wants = (
-        f"{sentence(f.wood.common_name)} wants to change by {_likely(most, units)}, over that "
-        f"length from {fitted} to {where}, a strain of {f.strain_pct:.2f} %"
+        f"{sentence(f.wood.common_name)} wants to change by "
+        f"{likely_text(most, 'change', units)}, over that length from {fitted} to {where}, a "
+        f"strain of {f.strain_pct:.2f} %"
     )
     if check.ok:
         return [f"Yes: {length} across the grain is within {limit}.", f"{wants}."]

@@ -15,6 +15,7 @@ from woodref.answers.words import (
     range_columns,
     range_row,
     room_facts,
+    wood_facts,
 )
 from woodref.drying.board_lag import COURSE_DAYS, BoardLag
 from woodref.drying.lag import RELATION, LagStep, LagYear
@@ -40,15 +41,7 @@ def _main_section(lag: BoardLag) -> Section:
         Column("middle_share", "", "share"),
         *range_columns("year_share", "of a year's swing", "share"),
         Column("year_middle_share", "in the middle", "share"),
-        *(
-            [
-                Column("change", "change of width", "change"),
-                Column("change_low", "from", "change_end"),
-                Column("change_high", "to", "change_end"),
-            ]
-            if lag.width_changes
-            else []
-        ),
+        *(range_columns("change", "change of width", "change") if lag.width_changes else []),
         Column("finish_basis", "test"),
         Column("basis", ""),
     ]
@@ -156,8 +149,7 @@ def lag_answer(lag: BoardLag, room: Room | None, units: str, monthly: bool) -> A
             *first_lines(lag.finishes),
         ],
         facts=[
-            (Column("wood", ""), wood.common_name),
-            (Column("botanical_name", ""), wood.botanical_name),
+            *wood_facts(wood),
             (Column("thickness", "", "size"), board.thickness_mm),
             (Column("basic_specific_gravity", "", "ratio"), board.gravity),
             *room_facts(room),

@@ -61,11 +61,11 @@ def part_year(found: Estimate, units: str) -> PartYear | None:
         Allowance(*ends, "room of the fixing") if ends and any(ends) else None,
     )
     size = KINDS["size"].text
-    small, large = (f(months, key=lambda m: m.size_mm) for f in (min, max))
+    small, large = (f(months, key=lambda m: m.size_mm.expected) for f in (min, max))
     said = [
         f"Built {size(part.width_mm, units)} wide at {percent_text(build)} moisture content",
-        f"narrowest in {MONTH_NAMES[small.month - 1]}, {size(small.size_mm, units)}",
-        f"widest in {MONTH_NAMES[large.month - 1]}, {size(large.size_mm, units)}",
+        f"narrowest in {MONTH_NAMES[small.month - 1]}, {size(small.size_mm.expected, units)}",
+        f"widest in {MONTH_NAMES[large.month - 1]}, {size(large.size_mm.expected, units)}",
     ]
     if fixing and ends and any(ends):
         low, high = (size(e, units) if e is not None else "" for e in ends)

@@ -120,7 +120,7 @@ def seasonal_width(
         points: list[tuple[float, float]] = []
         strokes: list[_Stroke] = []
         for i, line in enumerate(lines):
-            values = [_SIZE.convert(m.size_mm, units) for m in line.months]
+            values = [_SIZE.convert(m.size_mm.expected, units) for m in line.months]
             _line(axes, i, values)
             steps = list(enumerate(values))
             strokes += pairwise(steps)
@@ -128,7 +128,7 @@ def seasonal_width(
                 # Where lines share their smallest size one label says it.
                 if k == 0 and any(abs(p[1] - values[at]) < 1e-9 for p in points):
                     continue
-                size = _SIZE.text(line.months[at].size_mm, units)
+                size = _SIZE.text(line.months[at].size_mm.expected, units)
                 names.append(f"{line.name} {size}" if k or len(lines) == 1 else size)
                 points.append((float(at), values[at]))
                 colors.append(COLORS[i % len(COLORS)])
@@ -157,7 +157,7 @@ def seasonal_width(
 
 
 def _band(line: YearLine) -> tuple[list[float], list[float]]:
-    return [m.low_mm for m in line.months], [m.high_mm for m in line.months]
+    return [m.size_mm.low for m in line.months], [m.size_mm.high for m in line.months]
 
 
 def _level(axes: Axes, value: float) -> None:

@@ -95,15 +95,15 @@ def _sizes(given: dict[str, str], unit: str) -> Sizes:
     from woodref.joinery.fixing_types import Sizes
     from woodref.joinery.hardware import parse_screw
 
-    found = {}
+    sizes_mm = {}
     for key, text in given.items():
         if text:
             try:
                 read = parse_screw if key == "screw" else parse_length
-                found[key] = read(text, unit)
+                sizes_mm[key] = read(text, unit)
             except InputError as error:
                 raise InputError(f"--{key}: {error}") from None
-    return Sizes(**found)
+    return Sizes(**sizes_mm)
 
 
 def _answer(

@@ -214,14 +214,14 @@ def changed(setting: Setting, **figures: float | None) -> Setting:
     if unknown := set(figures) - known:
         raise TypeError(f"a setting has no {', '.join(sorted(unknown))}")
     given = {k: v for k, v in figures.items() if v is not None}
-    found = replace(setting, **given)  # type: ignore[arg-type]
+    new = replace(setting, **given)  # type: ignore[arg-type]
     if "indoor_c" in given:
-        found = replace(found, warmer_c=0.0)
+        new = replace(new, warmer_c=0.0)
         steady = setting.indoor_c is not None and setting.indoor_c == setting.cooled_c
-        if found.cooled_c is not None and (steady or found.cooled_c < given["indoor_c"]):
-            found = replace(found, cooled_c=given["indoor_c"])
-    _check(found)
-    return found
+        if new.cooled_c is not None and (steady or new.cooled_c < given["indoor_c"]):
+            new = replace(new, cooled_c=given["indoor_c"])
+    _check(new)
+    return new
 
 
 def _check(setting: Setting) -> None:
@@ -323,10 +323,10 @@ def season(months: Sequence[Weather], setting: Setting, elevation_m: float = 0.0
     """
     pressure = standard_pressure(elevation_m)
     coldest = EMC_TEMPERATURE_RANGE_C[0] - _EPSILON
-    found = []
+    year = []
     for m in checked_months(months):
         celsius, humidity = indoor_air(setting, m, pressure)
-        found.append(
+        year.append(
             Month(
                 month=m.month,
                 outdoor_c=m.temperature_c,
@@ -339,7 +339,7 @@ def season(months: Sequence[Weather], setting: Setting, elevation_m: float = 0.0
                 outdoor_extrapolated=m.temperature_c < coldest,
             )
         )
-    return Season(setting, tuple(found))
+    return Season(setting, tuple(year))
 
 
 def month_number(text: str) -> int:

@@ -7,17 +7,16 @@ from dataclasses import dataclass
 
 from woodref.board.movement import SizeChange
 from woodref.climate.seasons import Season
+from woodref.quantity import Range
 
 
 @dataclass(frozen=True)
 class MonthSize:
-    """A month, 1 to 12: moisture content [%], size and the ends of its likely range [mm]."""
+    """A month, 1 to 12: moisture content [%], and the size with its likely range [mm]."""
 
     month: int
     moisture_pct: float
-    size_mm: float
-    low_mm: float
-    high_mm: float
+    size_mm: Range
 
 
 def sizes_through_year(
@@ -31,8 +30,4 @@ def sizes_through_year(
     Raises: as move.
     Valid: thin bare wood; thick or finished wood lags behind and swings less.
     """
-    found = []
-    for m in season.months:
-        moved = move(m.emc_pct)
-        found.append(MonthSize(m.month, m.emc_pct, *moved.likely_mm))
-    return tuple(found)
+    return tuple(MonthSize(m.month, m.emc_pct, move(m.emc_pct).likely_mm) for m in season.months)

@@ -206,9 +206,9 @@ def predicted_from_day_1(
 
     keys, printed, read = _printed(rows)
     curve = _kept_out(_test_of(unknowns), fit_finishes(rows, unknowns).half_thickness_m)
-    found = {}
+    later_days = {}
     for key, row, known in zip(keys, printed, read, strict=True):
         if known:
             later = (np.interp(row[0], curve[:, 0], curve[:, day]) for day in (1, 2))
-            found[key] = (float(next(later)), float(next(later)))
-    return found
+            later_days[key] = (float(next(later)), float(next(later)))
+    return later_days

@@ -280,10 +280,10 @@ def lag_step(
     if not days or any(not 0.0 < d <= 36_500.0 for d in days):
         raise InputError("days are above 0 and at most 36500 (100 years)")
     air = steady_air(to_pct, temperature_c, from_pct)
-    found = follow(board, finishes, air, from_pct, np.array(days) * DAY_S)
+    moisture = follow(board, finishes, air, from_pct, np.array(days) * DAY_S)
     mean, middle = (
         np.clip((m - from_pct) / (to_pct - from_pct), 0.0, 1.0)
-        for m in (found.mean_pct, found.middle_pct)
+        for m in (moisture.mean_pct, moisture.middle_pct)
     )
     return tuple(
         LagStep(
@@ -318,12 +318,12 @@ def lag_year(
     times = np.arange(0.0, 73.0) / 72.0 * YEAR_DAYS * DAY_S
     start: float | Array = sum(emc_pct) / 12.0
     for _ in range(_MOST_YEARS):
-        found = follow(board, finishes, air, start, times)
-        start, before = found.moisture_pct[-1], start
+        moisture = follow(board, finishes, air, start, times)
+        start, before = moisture.moisture_pct[-1], start
         if np.abs(start - before).max() < _REPEATS_PCT:
             break
     swing = max(emc_pct) - min(emc_pct)
-    mean, middle = found.mean_pct, found.middle_pct
+    mean, middle = moisture.mean_pct, moisture.middle_pct
     shares = [np.ptp(m, axis=0) / max(swing, 1e-9) for m in (mean, middle)]
     return tuple(
         LagYear(

@@ -127,8 +127,8 @@ class Sizes:
 
     def given(self) -> dict[str, float]:
         """The sizes that were given, by their keys."""
-        found = {key: getattr(self, key) for key in SIZE_KEYS}
-        return {key: size for key, size in found.items() if size is not None}
+        sizes = {key: getattr(self, key) for key in SIZE_KEYS}
+        return {key: size for key, size in sizes.items() if size is not None}
 
 
 SIZE_KEYS = tuple(f.name for f in fields(Sizes))
