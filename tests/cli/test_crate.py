@@ -37,8 +37,8 @@ def test_a_piece_file_is_weighed_and_packed(woodref):
     piece = DEMO / "sideboard.toml"
     packed = answer(woodref, piece)
     estimated = json.loads(woodref("estimate", piece, "--format", "json").out)
-    whole = next(row for row in packed["weights"] if row["what"] == "together")
-    assert estimated["crate"][0]["mass_lb"] == whole["mass_lb"]
+    whole = next(row for row in packed["weights"] if row["load"] == "together")
+    assert estimated["crate"][0]["gross_mass_lb"] == whole["mass_lb"]
     assert estimated["crate"][0]["freight_class"] == packed["outside"][0]["freight_class"]
     first, second = woodref("crate", piece).out.splitlines()[:2]
     assert first.startswith("The crate weighs ")
@@ -109,9 +109,9 @@ def test_what_comes_from_memory_says_so(woodref):
 def test_reaching_out(woodref):
     load = [*SIZE, "--weight", "60lb", "--packing-weight", "6lb"]
     ideal, far = answer(woodref, *load), answer(woodref, *load, "--reach", "20in", "--rise", "30in")
-    assert ideal["lifts"][1]["limit_lb"] == pytest.approx(23 / LB, abs=0.01)
+    assert ideal["lifts"][1]["mass_limit_lb"] == pytest.approx(23 / LB, abs=0.01)
     # NIOSH 94-110: 23 x 25/50.8 x (0.82 + 4.5/76.2), hands at 75 cm.
-    assert far["lifts"][1]["limit_lb"] == pytest.approx(
+    assert far["lifts"][1]["mass_limit_lb"] == pytest.approx(
         23 * 25 / 50.8 * (0.82 + 4.5 / 76.2) / LB, abs=0.01
     )
     # 66 lb over 21.97 lb is a little more than 3.
@@ -127,7 +127,7 @@ def test_a_caution_stands_in_every_answer(woodref):
 
 def test_csv_has_the_weights(woodref):
     lines = woodref("crate", *SIDEBOARD, "--units", "si", "--format", "csv").out.splitlines()
-    assert lines[0] == "what,mass_kg,mass_low_kg,mass_high_kg"
+    assert lines[0] == "load,mass_kg,mass_low_kg,mass_high_kg"
     assert [line.split(",")[0] for line in lines[1:]] == ["piece", "packing", "together"]
 
 

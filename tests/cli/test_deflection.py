@@ -33,9 +33,11 @@ def test_json(woodref):
     data = json.loads(
         woodref(*SHELF, "--uniform", "300 N/m", "--units", "si", "--format", "json").out
     )
-    assert [row["when"] for row in data["sag"]] == ["now", "after years"]
-    assert data["needed_thickness_mm"] < data["needed_thickness_if_limp_mm"]
-    assert {"modulus_of_elasticity_mpa", "own_weight_n", "visible_mm", "creep_factor"} <= set(data)
+    assert 0.0 < data["sag_now_low_mm"] < data["sag_now_mm"] < data["sag_later_mm"]
+    assert data["needed_thickness_mm"] < data["needed_thickness_high_mm"]
+    assert {"modulus_of_elasticity_mpa", "own_weight_n", "visible_sag_mm", "creep_factor"} <= set(
+        data
+    )
 
 
 @pytest.mark.parametrize(
@@ -61,8 +63,8 @@ def test_mistakes_are_one_line(woodref, more, words):
 def test_a_limit_of_ones_own_gives_the_thickness_that_keeps_it(woodref):
     own = json.loads(woodref(*SHELF, "--limit", "1/8in", "--format", "json").out)
     usual = json.loads(woodref(*SHELF, "--format", "json").out)
-    assert own["limit_in"] == 0.125
-    assert usual["limit_in"] == usual["visible_in"] == 0.06
+    assert own["sag_limit_in"] == 0.125
+    assert usual["sag_limit_in"] == usual["visible_sag_in"] == 0.06
     assert own["needed_thickness_in"] < usual["needed_thickness_in"]
     assert "To stay under 0.125 in (about 1/8) for years" in woodref(*SHELF, "--limit", "1/8in").out
 

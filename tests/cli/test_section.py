@@ -59,7 +59,7 @@ def test_the_outline_shows_the_cup(woodref, side, hollow):
     middle, ends = (points[80], corners[2:]) if hollow == "top" else (points[16], corners[:2])
     deep = abs(sum(e.imag for e in ends) / 2.0 - middle.imag)
     assert deep == pytest.approx(faces[hollow]["cup_mm"], abs=0.02)
-    assert faces[hollow]["shape"] == "hollow"
+    assert faces[hollow]["bend"] == "hollow"
     assert sum(data["corners_deg"]) == pytest.approx(360.0, abs=0.01)
 
 
@@ -102,8 +102,8 @@ def test_panels_alike_and_alternating(woodref):
         )
 
     alike, alternating = panel("alike"), panel("alternating")
-    assert (alike["shape"], alternating["shape"]) == ("hollow above", "wavy")
-    assert [b["hollow"] for b in alternating["boards"]] == ["above", "below"] * 2
+    assert (alike["bend"], alternating["bend"]) == ("hollow above", "wavy")
+    assert [b["hollow"] for b in alternating["panel_staves"]] == ["above", "below"] * 2
     assert alternating["out_of_flat_in"] < alike["out_of_flat_in"]
     assert alike["width_in"] == 32.0
 
@@ -174,8 +174,8 @@ def test_a_stave_as_a_shop_writes_it(woodref, text, width, angle):
             *("--format", "json"),
         )
     )
-    assert data["staves"][0]["width_in"] == width
-    assert data["staves"][0]["ring_angle_deg"] == angle
+    assert data["panel_staves"][0]["width_in"] == width
+    assert data["panel_staves"][0]["ring_angle_deg"] == angle
 
 
 @pytest.mark.parametrize("style", ["table", "json", "csv", "markdown"])
@@ -198,7 +198,7 @@ def test_the_year_of_a_panel_in_a_town(woodref):
             *("--place", "Duluth", "--setting", "heated-house", "--format", "json"),
         )
     )
-    spans = {row["span"]: row for row in data["panel"]}
+    spans = {row["between"]: row for row in data["panel"]}
     assert list(spans) == ["build to driest", "build to wettest", "driest to wettest"]
     assert data["setting"] == "heated house"
     swing = spans["build to wettest"]["change_in"] - spans["build to driest"]["change_in"]

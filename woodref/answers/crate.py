@@ -75,7 +75,7 @@ def _classes(packed: Crate) -> str:
 
 
 def _weights(packed: Crate, load_kg: Range) -> Section:
-    columns = [Column("what", "what"), *likely_columns("mass", "weight", "mass")]
+    columns = [Column("load", "what"), *likely_columns("mass", "weight", "mass")]
     rows = [
         ("piece", *load_kg),
         ("packing", *packed.packing_kg),
@@ -86,8 +86,8 @@ def _weights(packed: Crate, load_kg: Range) -> Section:
 
 def _outside(packed: Crate) -> Section:
     columns = [
-        Column("volume", "volume", "solid"),
-        Column("density", "density", "density"),
+        Column("outer_volume", "volume", "solid"),
+        Column("gross_density", "density", "density"),
         Column("freight_class", "freight class"),
         Column("freight_class_if_heavy", "if heavy"),
         Column("freight_class_if_light", "if light"),
@@ -101,10 +101,10 @@ def _outside(packed: Crate) -> Section:
 def _lifts(packed: Crate, load_kg: Range, facts: ShippingFacts, kind: str) -> Section:
     unpacked = lifting(load_kg, facts, packed.lifting.one_person_kg)
     columns = [
-        Column("what", "what"),
+        Column("lift", "what"),
         Column("two_people", "two people"),
         Column("people", "people by the lifting limit", "count"),
-        Column("limit", "limit of one", "mass"),
+        Column("mass_limit", "limit of one", "mass"),
     ]
     rows = (
         (what, lift.two_people, lift.people, lift.one_person_kg)
@@ -130,18 +130,18 @@ def _charged(packed: Crate) -> Section:
 
 def _limits(packed: Crate, basis: str) -> Section:
     columns = [
-        Column("limit", "usual parcel limit"),
-        Column("mass", "weight", "mass"),
+        Column("parcel_limit", "usual parcel limit"),
+        Column("gross_mass", "weight", "mass"),
         Column("mass_limit", "at most", "mass"),
-        Column("size", "size", "size_up"),
+        Column("outer_size", "size", "size_up"),
         Column("size_limit", "at most", "size"),
         Column("exceeded", "exceeded"),
         Column("basis", "basis"),
     ]
     rows: list[dict[str, Any]] = [
         {
-            "limit": x.name,
-            x.kind: x.value,
+            "parcel_limit": x.name,
+            "gross_mass" if x.kind == "mass" else "outer_size": x.value,
             f"{x.kind}_limit": x.limit,
             "exceeded": x.over,
             "basis": basis,
@@ -263,9 +263,9 @@ def crate_answer(
         headline=headline,
         facts=[
             (Column("packing", ""), kind),
-            (Column("length", "", "size_up"), length),
-            (Column("depth", "", "size_up"), depth),
-            (Column("height", "", "size_up"), height),
+            (Column("outer_length", "", "size_up"), length),
+            (Column("outer_depth", "", "size_up"), depth),
+            (Column("outer_height", "", "size_up"), height),
         ],
         sections=[
             _weights(packed, load_kg),

@@ -6,7 +6,8 @@ from math import isfinite
 from typing import TYPE_CHECKING
 
 from woodref.answers.provenance import based_on, basis_notes, recalled_line, sentence, sentences
-from woodref.answers.render import Answer, Column, Section
+from woodref.answers.render import FACTS, Answer, Column, Section
+from woodref.answers.words import range_facts
 from woodref.board.deflection import SUPPORTS, THICKEST_MM
 from woodref.units import KINDS
 
@@ -38,14 +39,17 @@ def deflection_answer(d: Deflection, units: str) -> Answer:
             (Column("wood", ""), d.wood.common_name),
             (Column("modulus_of_elasticity", "", "modulus"), d.modulus_mpa),
             (Column("own_weight", "", "force"), d.own_weight_n),
-            (Column("visible", "", "change"), d.visible_mm),
-            (Column("limit", "", "change"), d.limit_mm),
+            (Column("visible_sag", "", "change"), d.visible_mm),
+            (Column("sag_limit", "", "change"), d.limit_mm),
             (Column("needed_thickness", "", "size_up"), d.needed_mm),
-            (Column("needed_thickness_if_limp", "", "size_up"), d.needed_high_mm),
+            (Column("needed_thickness_high", "", "size_up"), d.needed_high_mm),
             (Column("creep_factor", "", "ratio"), d.creep_factor),
+            *range_facts("sag_now", "change", d.now_mm),
+            *range_facts("sag_later", "change", d.later_mm),
         ],
-        sections=[Section.of("sag", "", columns, rows), based_on(d.values)],
+        sections=[Section.of("", "", columns, rows), based_on(d.values)],
         notes=_notes(d),
+        main=FACTS,
     )
 
 

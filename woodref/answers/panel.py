@@ -89,7 +89,7 @@ def _year_lines(moves: Sequence[PanelMovement], room: Room, units: str) -> list[
 
 def _panel_section(moves: Sequence[PanelMovement], names: Sequence[str]) -> Section:
     columns = [
-        Column("span", "span"),
+        Column("between", "span"),
         Column("from_moisture", "from", "percent"),
         Column("to_moisture", "to", "percent"),
         Column("before", "before", "size"),
@@ -119,4 +119,4 @@ def _staves_section(m: PanelMovement, span: str) -> Section:
         Column("change", f"change, {span}", "change"),
     ]
     rows = ((i, s.size_mm, s.ring_angle_deg, s.change_mm) for i, s in enumerate(m.staves, start=1))
-    return Section.of("staves", "", columns, rows)
+    return Section.of("panel_staves", "", columns, rows)

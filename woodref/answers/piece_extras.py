@@ -65,17 +65,18 @@ def span_section(found: Estimate) -> Section:
             {
                 "span": r.spec.name,
                 "part": r.spec.part,
-                "held": SUPPORTS[span.support],
+                "support": SUPPORTS[span.support],
                 "length": span.span_mm,
-                "height": span.thickness_mm,
+                "thickness": span.thickness_mm,
                 "verdict": _verdict(bool(d and d.holds), d is not None),
-                "unknown": r.unknown or None,
+                "unknown_reason": r.unknown or None,
                 **(
                     {
-                        "now": d.now_mm.expected,
-                        **range_row("later", d.later_mm),
-                        "limit": d.limit_mm,
-                        "needed_height": d.needed_mm if isfinite(d.needed_mm) else None,
+                        **range_row("sag_now", d.now_mm),
+                        **range_row("sag_later", d.later_mm),
+                        "sag_limit": d.limit_mm,
+                        "needed_thickness": d.needed_mm,
+                        "needed_thickness_high": d.needed_high_mm,
                         "moisture": d.moisture_pct,
                         "modulus_of_elasticity": d.modulus_mpa,
                     }
@@ -87,17 +88,20 @@ def span_section(found: Estimate) -> Section:
     columns = [
         Column("span", "span"),
         Column("part", ""),
-        Column("held", ""),
+        Column("support", ""),
         Column("length", "length", "size"),
-        Column("height", "height", "size"),
+        Column("thickness", "height", "size"),
         Column("moisture", "", "percent"),
         Column("modulus_of_elasticity", "", "modulus"),
-        Column("now", "sag now", "change"),
-        *range_columns("later", "after years", "change"),
-        Column("limit", "limit", "change_end"),
-        Column("needed_height", "height needed", "size_up"),
+        Column("sag_now", "sag now", "change"),
+        Column("sag_now_low", "", "change_end"),
+        Column("sag_now_high", "", "change_end"),
+        *range_columns("sag_later", "after years", "change"),
+        Column("sag_limit", "limit", "change_end"),
+        Column("needed_thickness", "height needed", "size_up"),
+        Column("needed_thickness_high", "", "size_up"),
         Column("verdict", "verdict"),
-        Column("unknown", ""),
+        Column("unknown_reason", ""),
     ]
     return Section("spans", "Spans, by the look of them", columns, rows)
 

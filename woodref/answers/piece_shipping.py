@@ -20,7 +20,7 @@ def item_section(found: Estimate) -> Section:
     rows = [
         {
             "item": item.name,
-            "kind": item.kind,
+            "item_kind": item.kind,
             "quantity": item.quantity,
             **range_row("mass", mass),
             **range_row("cost", item_cost(item)),
@@ -30,7 +30,7 @@ def item_section(found: Estimate) -> Section:
     ]
     columns = [
         Column("item", "item"),
-        Column("kind", "kind"),
+        Column("item_kind", "kind"),
         Column("quantity", "no.", "count"),
         *range_columns("mass", "weight", "mass"),
         *range_columns("cost", "cost", "money"),
@@ -56,35 +56,35 @@ def crate_section(found: Estimate) -> Section:
     if c:
         rows.append(
             {
-                "length": c.size_mm[0],
-                "depth": c.size_mm[1],
-                "height": c.size_mm[2],
-                "volume": c.volume_m3,
-                "packing": c.packing_kg.expected,
-                **range_row("mass", c.gross_kg),
-                "density": c.density_kg_m3,
+                "outer_length": c.size_mm[0],
+                "outer_depth": c.size_mm[1],
+                "outer_height": c.size_mm[2],
+                "outer_volume": c.volume_m3,
+                "packing_mass": c.packing_kg.expected,
+                **range_row("gross_mass", c.gross_kg),
+                "gross_density": c.density_kg_m3,
                 "freight_class": c.freight.name,
                 "freight_class_if_heavy": c.freight_high.name,
                 "freight_class_if_light": c.freight_low.name,
                 "people": c.lifting.people,
                 "two_people": c.lifting.two_people,
-                "over": ", ".join(c.over) or None,
+                "limits_exceeded": ", ".join(c.over) or None,
             }
         )
     columns = [
-        Column("length", "length", "size_up"),
-        Column("depth", "depth", "size_up"),
-        Column("height", "height", "size_up"),
-        Column("volume", "volume", "solid"),
-        Column("packing", "packing", "mass"),
-        *range_columns("mass", "gross weight", "mass"),
-        Column("density", "density", "density"),
+        Column("outer_length", "length", "size_up"),
+        Column("outer_depth", "depth", "size_up"),
+        Column("outer_height", "height", "size_up"),
+        Column("outer_volume", "volume", "solid"),
+        Column("packing_mass", "packing", "mass"),
+        *range_columns("gross_mass", "gross weight", "mass"),
+        Column("gross_density", "density", "density"),
         Column("freight_class", "freight class"),
         Column("freight_class_if_heavy", ""),
         Column("freight_class_if_light", ""),
         Column("people", "people", "count"),
         Column("two_people", ""),
-        Column("over", "above parcel limits of"),
+        Column("limits_exceeded", "above parcel limits of"),
     ]
     return Section("crate", "Crate" if c and _walled(found) else "Carton", columns, rows)
 

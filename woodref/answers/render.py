@@ -16,6 +16,8 @@ from typing import Any, NamedTuple
 from woodref.units import KINDS
 
 FORMATS = ("table", "json", "csv", "markdown")
+#: The key that stands for the single values of an answer where a table is asked for.
+FACTS = "facts"
 #: Width to which notes, and tables with columns of text, are folded where there is no terminal.
 NOTE_WIDTH, TABLE_WIDTH = 100, 120
 #: A column of text is not folded below this.
@@ -72,7 +74,7 @@ class Column(NamedTuple):
 
 
 class Section(NamedTuple):
-    """A titled table: ``key`` names it in JSON."""
+    """A titled table: ``key`` names it in JSON, '' where it is for people alone."""
 
     key: str
     title: str
@@ -98,7 +100,7 @@ class Answer:
     """What a command answers: headline lines first, tables under them, notes last.
 
     ``facts`` are single values for JSON only, as (column, value); ``main`` is the key of
-    the section written as CSV (the first one by default).
+    the section written as CSV, the first one by default, FACTS for the single values.
     """
 
     headline: list[str] = field(default_factory=list)
@@ -186,10 +188,11 @@ def as_dict(answer: Answer, units: str) -> dict[str, Any]:
     out: dict[str, Any] = {"answer": answer.headline, "units": units}
     out.update({c.full_key(units): c.raw(v, units) for c, v in answer.facts})
     for section in answer.sections:
-        out[section.key] = [
-            {c.full_key(units): c.raw(r.get(c.key), units) for c in section.columns}
-            for r in section.rows
-        ]
+        if section.key:
+            out[section.key] = [
+                {c.full_key(units): c.raw(r.get(c.key), units) for c in section.columns}
+                for r in section.rows
+            ]
     out["notes"] = answer.notes
     return out
 
@@ -199,8 +202,9 @@ def as_csv(answer: Answer, units: str) -> str:
     import csv
     import io
 
-    section = next((s for s in answer.sections if s.key == answer.main), None)
-    section = section or (answer.sections[0] if answer.sections else None)
+    sections = [s for s in answer.sections if s.key and answer.main != FACTS]
+    section = next((s for s in sections if s.key == answer.main), None)
+    section = section or next(iter(sections), None)
     out = io.StringIO()
     writer = csv.writer(out, lineterminator="\n")
     if section is None:

@@ -232,8 +232,8 @@ def _faces_section(s: CrossSection) -> Section:
         Column("before", "now", "size"),
         Column("after", "then", "size"),
         Column("change", "change", "change"),
-        Column("length", "", "size"),
-        Column("shape", "shape"),
+        Column("face_length", "", "size"),
+        Column("bend", "shape"),
         *likely_columns("cup", "cup", "change"),
     ]
     rows = []
@@ -278,10 +278,11 @@ def _round_answer(r: Round, units: str) -> Answer:
     """What becomes of a dowel or turned leg."""
     placed = _placed(r.pith, r.diameter_mm / 2.0, r.diameter_mm / 2.0, units)
     columns = [
-        Column("widest", "widest", "size"),
-        Column("narrowest", "narrowest", "size"),
+        Column("widest_diameter", "widest", "size"),
+        Column("narrowest_diameter", "narrowest", "size"),
         *likely_columns("oval", "difference", "change"),
     ]
+    row = (r.widest_mm, r.narrowest_mm, *r.oval_mm)
     return Answer(
         headline=[
             f"{sentence(r.wood.common_name)}, a round of "
@@ -292,7 +293,7 @@ def _round_answer(r: Round, units: str) -> Answer:
             (Column("diameter", "", "size"), r.diameter_mm),
             (Column("outline", "", "change"), _outline(r.outline[::4][:-1], units)),
         ],
-        sections=[Section.of("round", "", columns, [(r.widest_mm, r.narrowest_mm, *r.oval_mm)])],
+        sections=[Section.of("diameters", "", columns, [row])],
         notes=[*_crosses_zero(r.oval_mm), *_notes(r)],
     )
 
@@ -326,9 +327,9 @@ def _panel_answer(p: PanelSection, rings: str, units: str) -> Answer:
             (Column("rings", ""), rings),
             (Column("width", "", "size"), p.width_mm),
             (Column("thickness", "", "size"), first.thickness_mm),
-            (Column("top", "", "size"), p.top_mm),
-            (Column("bottom", "", "size"), p.bottom_mm),
-            (Column("shape", ""), "flat" if flat else PANEL_SHAPES[p.shape]),
+            (Column("top_after", "", "size"), p.top_mm),
+            (Column("bottom_after", "", "size"), p.bottom_mm),
+            (Column("bend", ""), "flat" if flat else PANEL_SHAPES[p.shape]),
             (Column("highest", "", "change"), p.highest_mm),
             (Column("lowest", "", "change"), p.lowest_mm),
             *range_facts("out_of_flat", "change", p.out_of_flat_mm),
@@ -345,7 +346,7 @@ def _panel_answer(p: PanelSection, rings: str, units: str) -> Answer:
 
 def _boards_section(p: PanelSection) -> Section:
     columns = [
-        Column("board", "board", "count"),
+        Column("stave", "board", "count"),
         Column("hollow", "hollow"),
         Column("top_after", "top then", "size"),
         Column("bottom_after", "bottom then", "size"),
@@ -356,7 +357,7 @@ def _boards_section(p: PanelSection) -> Section:
         cup = b.cupped.cup_mm
         hollow = "flat" if cup.expected < _FLAT_MM else _above_or_below(b.cupped)
         rows.append((i, hollow, b.faces["top"].after_mm, b.faces["bottom"].after_mm, *cup))
-    return Section.of("boards", "", columns, rows)
+    return Section.of("panel_staves", "", columns, rows)
 
 
 def _flat_words(p: PanelSection, units: str) -> str:
