@@ -6,7 +6,7 @@ from small_woods import WHITE_OAK, wood
 from woodref.board.movement import movement
 from woodref.board.stability import MovesAmong, Stability, stability_of
 from woodref.reference.library import Reference
-from woodref.reference.ranks import MovementRank
+from woodref.reference.percentiles import MovementPercentile
 
 
 def test_stability_and_rank():
@@ -43,4 +43,4 @@ def test_no_rank_by_a_change_per_percent():
 )
 def test_woods_are_told_apart_by_thirds(less, third):
     m = movement(WHITE_OAK, 300.0, 6.0, 10.0)
-    assert Stability(m, m, 1.0, MovementRank(300, less, 299 - less, 0)).third is third
+    assert Stability(m, m, 1.0, MovementPercentile(300, less, 299 - less, 0)).third is third
