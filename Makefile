@@ -16,7 +16,7 @@ demo: $(READY)  ## set up and run the main job on a demo piece
 	$(BIN)/woodref estimate datasets/demo/hall-bench.toml
 
 test: $(READY)  ## set up and run the tests
-	$(BIN)/python -m pytest -n auto
+	$(BIN)/python -m pytest -n auto --dist worksteal
 
 data: $(READY)  ## build the reference dataset from datasets/sources, and the pages that quote it
 	$(BIN)/python -m pipeline build
