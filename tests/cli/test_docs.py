@@ -11,7 +11,7 @@ import pytest
 from woodref import config
 from woodref.choose import profile
 from woodref.cli.main import COMMANDS, app
-from woodref.lumber import prices, tally
+from woodref.lumber import price_rows, tally
 from woodref.piece import (
     buying_table,
     finish_table,
@@ -123,7 +123,7 @@ def test_every_key_of_a_piece_and_every_column_of_a_price_list_is_explained():
         *piece._WASTE,
         *parts_table.SHEET,
         *parts_table.PART,
-        *prices.COLUMNS,
+        *price_rows.COLUMNS,
     }
     # Each [[span]] has a key of its own name.
     assert keys(page) - tables == written - tables

@@ -116,7 +116,7 @@ def test_recalled_and_quoted_figures_are_marked_and_explained(woodref):
     teak = woodref("show", "teak").out
     assert "2.5*" in teak
     assert "* [unchecked] recalled, not seen in print." in teak
-    assert "^ [quoted]" in woodref("show", "European beech").out
+    assert "^ [second_hand]" in woodref("show", "European beech").out
     found = data(woodref, "show", "teak")
     assert "unchecked" in {r["basis"] for r in found["figures"]}
 

@@ -15,14 +15,14 @@ MOVEMENT = """\
 Sugar maple, flat sawn: 965.0 mm wide at 7 % is 978.8 mm at 11 %, a change of 13.78 mm.
 
   cut      width now  width then    change  likely from        to  basis
-  flat      965.0 mm    978.8 mm  13.78 mm     10.18 mm  17.54 mm  seen
-  rift      965.0 mm    975.0 mm  10.02 mm      7.44 mm  12.68 mm  seen
-  quarter   965.0 mm    971.4 mm   6.41 mm      4.78 mm   8.07 mm  seen
+  flat      965.0 mm    978.8 mm  13.78 mm     10.18 mm  17.54 mm  checked
+  rift      965.0 mm    975.0 mm  10.02 mm      7.44 mm  12.68 mm  checked
+  quarter   965.0 mm    971.4 mm   6.41 mm      4.78 mm   8.07 mm  checked
 
 Based on
-  figure                                  printed  basis  source
-  tangential shrinkage, green to ovendry  9.9 %    seen   Wood Handbook FPL-GTR-282 (2021), Table 4-3, p. 4-8
-  radial shrinkage, green to ovendry      4.8 %    seen   Wood Handbook FPL-GTR-282 (2021), Table 4-3, p. 4-8
+  figure                                  printed  basis    source
+  tangential shrinkage, green to ovendry  9.9 %    checked  Wood Handbook FPL-GTR-282 (2021), Table 4-3, p. 4-8
+  radial shrinkage, green to ovendry      4.8 %    checked  Wood Handbook FPL-GTR-282 (2021), Table 4-3, p. 4-8
 
 Computed from shrinkage green to ovendry, straight line below fiber saturation.
 Likely range: central 90 % for the pieces in hand, normal, from the published coefficient of

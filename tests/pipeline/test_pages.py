@@ -41,7 +41,7 @@ def test_the_committed_pages_are_in_step(frames):
 
 def test_the_dictionary_counts_what_is_filled():
     text = dictionary_text(small_frames())
-    assert "| `doubt` | string |  | why the value is outside physical sense" in text
+    assert "| `plausibility_flag` | string |  | why the value is outside physical sense" in text
     assert "| `shrinkage_radial` | range | % | `shrinkage_radial_pct` | 2 | 3 |" in text
     assert "| `handbook` | Handbook (1999) | public domain | read | 3 |" in text
 

@@ -33,7 +33,7 @@ def test_density_scale(row):
     for density in (low, (low + high) / 2.0, high - 1e-6):
         found = freight_class(density, FACTS.classes)
         assert float(found.name) == float(row["value"])
-        assert found.basis == row["basis"]
+        assert {"seen2": "checked_twice", "seen": "checked"}[row["basis"]] == found.basis
     if row["range_max"]:
         assert float(freight_class(high, FACTS.classes).name) < float(row["value"])
 

@@ -30,7 +30,7 @@ def test_mean_and_root_of_within_and_between(figures):
     assert found.value == pytest.approx(fmean(x for x, _ in figures))
     assert found.sd == pytest.approx(sqrt(within + between))
     assert found.between_sd == pytest.approx(sqrt(between), abs=1e-6)
-    assert (found.low, found.high) == (min(figures)[0], max(x for x, _ in figures))
+    assert (found.printed_low, found.printed_high) == (min(figures)[0], max(x for x, _ in figures))
     assert found.members == len(figures)
 
 
