@@ -2,14 +2,9 @@
 
 import pytest
 
-from woodref.climate.part_seasons import (
-    DAMPEST_PCT,
-    DRIEST_PCT,
-    BuildMoisture,
-    built_in,
-    part_seasons,
-)
+from woodref.climate.part_seasons import BuildMoisture, built_in, part_seasons
 from woodref.climate.rooms import room_of
+from woodref.climate.usual_year import DAMPEST_PCT, DRIEST_PCT
 from woodref.reference.library import Reference
 
 

@@ -26,7 +26,7 @@ from woodref.choose.overview import (
     Overview,
     overview,
 )
-from woodref.climate.part_seasons import DAMPEST_PCT, DRIEST_PCT
+from woodref.climate.usual_year import DAMPEST_PCT, DRIEST_PCT
 from woodref.reference.bases import DATA_COVERAGE, UNCHECKED, in_words
 from woodref.reference.cautions import Caution, cautions_for, recorded_notices
 from woodref.reference.library import Reference

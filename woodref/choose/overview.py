@@ -8,7 +8,7 @@ from typing import TypeVar
 
 from woodref.board.movement import CUTS, Movement, movement
 from woodref.board.weight import BoardWeight, DensityEstimate, density_of, weight_of
-from woodref.climate.part_seasons import DAMPEST_PCT, DRIEST_PCT
+from woodref.climate.usual_year import DAMPEST_PCT, DRIEST_PCT
 from woodref.errors import NoDataError
 from woodref.reference.woods import Value, Wood
 from woodref.units import MM_PER_INCH

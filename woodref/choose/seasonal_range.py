@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from woodref.climate.part_seasons import DAMPEST_PCT, DRIEST_PCT
+from woodref.climate.usual_year import DAMPEST_PCT, DRIEST_PCT
 
 
 @dataclass(frozen=True)

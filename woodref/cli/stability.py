@@ -47,7 +47,7 @@ def stability_command(
     """
     from woodref.answers.stability import stability_answer
     from woodref.board.stability import stability_of
-    from woodref.climate.part_seasons import DAMPEST_PCT, DRIEST_PCT
+    from woodref.climate.usual_year import DAMPEST_PCT, DRIEST_PCT
 
     if bool(start) != bool(end):
         raise InputError("give both --from and --to, or neither")

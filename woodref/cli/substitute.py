@@ -105,7 +105,7 @@ def substitute_command(
     from woodref.choose.profile import load_profile
     from woodref.choose.seasonal_range import SeasonalRange
     from woodref.choose.substitute import substitutes
-    from woodref.climate.part_seasons import DAMPEST_PCT, DRIEST_PCT
+    from woodref.climate.usual_year import DAMPEST_PCT, DRIEST_PCT
     from woodref.lumber.nominal import parse_nominal
 
     if part and piece is None:

@@ -7,12 +7,10 @@ from typing import NamedTuple
 
 from woodref.climate.rooms import LAG, Room
 from woodref.climate.seasons import MONTH_NAMES, Month, Season
+from woodref.climate.usual_year import DAMPEST_PCT, DRIEST_PCT
 from woodref.note import Note
 from woodref.reference.bases import EDITORIAL
 
-#: Moisture contents of wood in a heated house, driest and dampest of a year, where no place is
-#: named (common practice, no source) [%].
-DRIEST_PCT, DAMPEST_PCT = 6.0, 10.0
 USUAL_YEAR = Note(
     "usual-year",
     "6 and 10 % stand for the dry and the damp season indoors (our own example)",
