@@ -3,12 +3,13 @@
 from __future__ import annotations
 
 import re
+from pathlib import Path
 
 import numpy as np
 import pandas as pd
 
 from pipeline.identify import GROUP, WoodRegistry
-from pipeline.read import read_table
+from pipeline.read import SOURCES, read_table
 from pipeline.samples import sample_of
 from pipeline.tables import MEASUREMENT_TABLES, RATING_COLUMNS, MeasurementTable
 
@@ -144,24 +145,27 @@ def _reason(row: dict[str, object]) -> str:  # noqa: PLR0911 one return per reas
         return "bamboo is not wood"
     if row["printed_name"] == "(any other species)":
         return "default for woods not in the table: a constant of the formulas, not a measurement"
-    target = row["target"]
-    if target is None:
+    target = str(row["target"])
+    if not target:
         return "the printed name belongs to no known wood"
-    if str(target).startswith(GROUP):
-        group = str(target).removeprefix(GROUP)
+    if target.startswith(GROUP):
+        group = target.removeprefix(GROUP)
         return f"printed for a trade group ({group}), whose members have rows of their own"
     if row["property_id"] == "":
         return "specific gravity whose basis the source does not state"
-    if row["parsed"] is None:
+    if not isinstance(row["parsed"], tuple):
         return "neither a number nor a range"
     return ""
 
 
-def _normalize(
-    table: MeasurementTable, registry: WoodRegistry, sources: pd.Series
+def normalize(
+    table: MeasurementTable,
+    registry: WoodRegistry,
+    sources: pd.Series,
+    folder: Path = SOURCES,
 ) -> tuple[pd.DataFrame, pd.DataFrame]:
-    """(measurements, rejected) of one source table."""
-    frame = read_table(table.name)
+    """(measurements, rejected) of one source table of a folder."""
+    frame = read_table(table.name, folder)
     known = {
         *table.identity,
         *table.provenance,
@@ -179,7 +183,8 @@ def _normalize(
         registry.join(f"{table.name}.csv", n, b) or (registry.one(b, n), "")
         for n, b in zip(frame["printed_name"], frame["botanical"], strict=True)
     ]
-    frame["target"] = [j[0] for j in joined]
+    # Text throughout: pandas turns None among strings into NaN, which passes for a name.
+    frame["target"] = [species_id or "" for species_id, _ in joined]
     frame["sample"] = [
         sample or sample_of(row, registry)
         for (_, sample), row in zip(joined, frame.to_dict("records"), strict=True)
@@ -229,7 +234,7 @@ def measurements(
     Parameters: registry of woods; source_ids per table, the publication of each row.
     Returns: (measurements not yet reconciled, rejected).
     """
-    parts = [_normalize(t, registry, source_ids[t.name]) for t in MEASUREMENT_TABLES.values()]
+    parts = [normalize(t, registry, source_ids[t.name]) for t in MEASUREMENT_TABLES.values()]
     columns = [
         "measurement_id",
         "species_id",

@@ -30,21 +30,29 @@ _SPECIMEN = ("modulus_of_rupture", "modulus_of_elasticity", "compression_paralle
 
 
 def unit_counterparts(m: pd.DataFrame) -> pd.Series:
-    """The measurement_id of the same cell in the other unit system, '' where there is none."""
-    keys = ["species_id", "property_id", "condition"]
-    lookup = {
-        (r.source_table.removesuffix(".csv"), *(getattr(r, k) for k in keys)): r.measurement_id
-        for r in m[m["counterpart_table"].ne("")].itertuples()
-    }
-    return pd.Series(
-        [
-            lookup.get((r.counterpart_table, *(getattr(r, k) for k in keys)), "")
-            if r.counterpart_table
-            else ""
-            for r in m.itertuples()
-        ],
-        index=m.index,
-    )
+    """The measurement_id of the same cell in the other unit system, '' where there is none.
+
+    A cell goes with the one of its own edition; where neither table has the other's edition,
+    the cell of one edition goes with that of another.
+    """
+    cells = ["species_id", "property_id", "condition"]
+    printed: dict[tuple[str, ...], dict[str, str]] = {}
+    for r in m[m["counterpart_table"].ne("")].itertuples():
+        key = (r.source_table.removesuffix(".csv"), *(getattr(r, c) for c in cells))
+        printed.setdefault(key, {})[r.edition] = r.measurement_id
+
+    def counterpart(r: Any) -> str:
+        if not r.counterpart_table:
+            return ""
+        cell = tuple(getattr(r, c) for c in cells)
+        there = printed.get((r.counterpart_table, *cell), {})
+        if r.edition in there:
+            return there[r.edition]
+        here = printed[(r.source_table.removesuffix(".csv"), *cell)]
+        alone = [i for edition, i in there.items() if edition not in here]
+        return alone[-1] if alone else ""
+
+    return pd.Series([counterpart(r) for r in m.itertuples()], index=m.index)
 
 
 def agree(a: float, rounding_a: float, b: float, rounding_b: float) -> bool:

@@ -80,7 +80,7 @@ def test_a_better_basis_wins_among_equals(m):
     chosen = handbook[handbook["preferred"]].set_index(KEY)
     rank = chosen["basis"].map(RANK)
     worse = rank[rank > best.reindex(rank.index)]
-    # seen instead of seen2 only where the counterpart prints more digits
+    # checked instead of checked_twice only where the counterpart prints more digits
     for key in worse.index:
         row = chosen.loc[key]
         assert row["basis"] == "checked"
@@ -97,7 +97,10 @@ def test_corroboration_names_its_witness(m):
 
 def test_a_witness_repeats_within_printed_rounding(m):
     by_id = m.set_index("measurement_id")
-    raised = m[m["basis"].eq("corroborated") & m["basis_reason"].str.contains("its counterpart")]
+    raised = m[
+        m["basis"].eq("corroborated") & m["basis_reason"].str.contains("its unit counterpart")
+    ]
+    assert len(raised) > 1000
     for r in raised.itertuples():
         counterpart = by_id.loc[r.unit_counterpart_id]
         assert counterpart["basis"] in ("checked", "checked_twice")

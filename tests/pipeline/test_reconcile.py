@@ -1,0 +1,48 @@
+"""Reconciling: which cells of the two unit systems are one."""
+
+import pandas
+import pytest
+
+from pipeline.reconcile import unit_counterparts
+
+SI, US = "strength_us_hardwoods_si", "strength_us_hardwoods_us"
+
+
+def cells(*rows):
+    """Cells of one wood and property: (identifier, table, edition)."""
+    other = {SI: US, US: SI}
+    return pandas.DataFrame(
+        {
+            "measurement_id": [i for i, _, _ in rows],
+            "species_id": "fraxinus-americana",
+            "property_id": "side_hardness",
+            "condition": "12pct",
+            "source_table": [f"{table}.csv" for _, table, _ in rows],
+            "counterpart_table": [other.get(table, "") for _, table, _ in rows],
+            "edition": [edition for _, _, edition in rows],
+        }
+    )
+
+
+@pytest.mark.parametrize("order", [(0, 1, 2, 3), (1, 0, 3, 2), (3, 2, 1, 0)])
+def test_two_editions_in_one_table_go_each_with_their_own(order):
+    rows = [("old n", SI, "1999"), ("new n", SI, "2010"), ("old lbf", US, "1999")]
+    rows.append(("new lbf", US, "2010"))
+    m = cells(*(rows[i] for i in order))
+    paired = dict(zip(m["measurement_id"], unit_counterparts(m), strict=True))
+    assert paired == {
+        "old n": "old lbf",
+        "new n": "new lbf",
+        "old lbf": "old n",
+        "new lbf": "new n",
+    }
+
+
+def test_an_edition_printed_in_one_system_alone_takes_no_cell_that_has_a_partner():
+    m = cells(("old n", SI, "1999"), ("new n", SI, "2010"), ("old lbf", US, "1999"))
+    assert list(unit_counterparts(m)) == ["old lbf", "", "old n"]
+
+
+def test_two_editions_without_partners_of_their_own_go_together():
+    m = cells(("new n", SI, "2021"), ("old lbf", US, "2010"), ("else", "european_woods", "2015"))
+    assert list(unit_counterparts(m)) == ["old lbf", "new n", ""]
