@@ -15,6 +15,7 @@ import duckdb
 from woodref.choose.columns import COLUMNS
 from woodref.choose.filters import Filter, nearest_sql
 from woodref.errors import InputError
+from woodref.reference.store import dict_rows
 
 #: SQL for woods of which enough is known to be chosen by more than their density.
 WELL_KNOWN = "data_coverage in ('full', 'partial')"
@@ -78,9 +79,7 @@ class Emptied:
 
 def rows_of(connection: duckdb.DuckDBPyConnection, query: str) -> list[dict[str, Any]]:
     """The rows of a query as dicts by column."""
-    cursor = connection.execute(query)
-    names = [c[0] for c in cursor.description or ()]
-    return [dict(zip(names, row, strict=True)) for row in cursor.fetchall()]
+    return dict_rows(connection.execute(query))
 
 
 def check_limit(limit: int, most: int) -> None:

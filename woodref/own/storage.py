@@ -12,6 +12,7 @@ import duckdb
 
 from woodref.errors import WoodrefError
 from woodref.reference.overlay import KINDS, own_file, own_folder, stored
+from woodref.reference.store import dict_rows
 
 #: How long a second writer waits for the first [s].
 LOCK_SECONDS = 10.0
@@ -169,9 +170,7 @@ def every_batch() -> list[dict[str, Any]]:
 def _dicts(
     connection: duckdb.DuckDBPyConnection, query: str, parameters: Sequence[object] = ()
 ) -> list[dict[str, Any]]:
-    cursor = connection.execute(query, list(parameters))
-    names = [c[0] for c in cursor.description or ()]
-    return [dict(zip(names, row, strict=True)) for row in cursor.fetchall()]
+    return dict_rows(connection.execute(query, list(parameters)))
 
 
 def rows_of(kind: str, batch: str = "") -> list[dict[str, Any]]:

@@ -15,7 +15,7 @@ from typing import Any
 from woodref.errors import WoodrefError
 from woodref.reference.bases import OWN
 from woodref.reference.properties import PROPERTIES
-from woodref.reference.store import Store
+from woodref.reference.store import Store, dict_rows
 from woodref.reference.woods import Value
 
 #: Number of the format of the files; a file of a greater number is of a newer version.
@@ -105,8 +105,7 @@ def read_own(
         cursor = store.connection.execute(
             query.replace("{own}", f"read_parquet('{quoted}')"), list(parameters)
         )
-        names = [column[0] for column in cursor.description or ()]
-        return [dict(zip(names, row, strict=True)) for row in cursor.fetchall()]
+        return dict_rows(cursor)
     except duckdb.Error as error:
         reason = str(error).split("\n", 1)[0]
         raise WoodrefError(

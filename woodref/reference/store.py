@@ -28,6 +28,12 @@ def table_sql(folder: Path, table: str) -> str:
     return f"read_parquet('{path}')"
 
 
+def dict_rows(cursor: duckdb.DuckDBPyConnection) -> list[dict[str, Any]]:
+    """What a query found, one dict a row: column name to Python value."""
+    names = [column[0] for column in cursor.description or ()]
+    return [dict(zip(names, row, strict=True)) for row in cursor.fetchall()]
+
+
 class _Tables(dict[str, str]):
     """The SQL of each table, made when a query names it."""
 
@@ -63,5 +69,4 @@ class Store:
                 f"the reference dataset cannot be read: {problem}; run 'python -m pipeline build' "
                 "in the checkout, or install the package again"
             ) from None
-        names = [column[0] for column in cursor.description or ()]
-        return [dict(zip(names, row, strict=True)) for row in cursor.fetchall()]
+        return dict_rows(cursor)
