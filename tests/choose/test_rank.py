@@ -125,6 +125,7 @@ def test_nothing_that_must_be_known(reference: Reference) -> None:
     assert unknown.score_sd == pytest.approx(100 / sqrt(12))
 
 
+EMPTY = duckdb.connect()
 ENDS = st.tuples(*[st.floats(-1e6, 1e6)] * 2).filter(lambda e: abs(e[0] - e[1]) > 1e-3)
 
 
@@ -136,7 +137,7 @@ def test_utility_runs_from_0_to_1_and_never_back(
     poor, good = ends
     direction = "higher" if good > poor else "lower"
     text = _criterion("side_hardness_n", direction, poor=poor, good=good)
-    scale = scales_of(duckdb.connect(), _profile(text), "none")[0]
+    scale = scales_of(EMPTY, _profile(text), "none")[0]
     values = sorted([*values, poor, good], reverse=poor > good)
     rows = duckdb.connect().execute(
         f"select {scale.utility('x')} from (select unnest(?::double[]) as x)", [values]
