@@ -3,7 +3,7 @@
 import numpy as np
 import pandas
 import pytest
-from hypothesis import given, settings
+from hypothesis import given
 from hypothesis import strategies as st
 
 import woodref
@@ -22,7 +22,7 @@ MOISTURE = st.floats(0.0, 30.0)
 CUTS = st.sampled_from(["flat", "rift", "quarter", "15", "72.5"])
 MOVES = st.lists(
     st.tuples(
-        st.sampled_from(NAMES),
+        st.sampled_from(NAMES).map(WOODS.get),
         st.floats(0.1, 5000.0),
         MOISTURE,
         MOISTURE,
@@ -34,7 +34,7 @@ MOVES = st.lists(
 )
 BOARDS = st.lists(
     st.tuples(
-        st.sampled_from(NAMES),
+        st.sampled_from(NAMES).map(WOODS.get),
         st.floats(1.0, 20_000.0),
         st.floats(1.0, 5000.0),
         st.floats(1.0, 500.0),
@@ -52,7 +52,6 @@ def ends(likely):
     return np.array(list(likely))
 
 
-@settings(deadline=None)
 @given(MOVES)
 def test_movements_are_those_of_each_board(rows):
     columns = [list(column) for column in zip(*rows, strict=True)]
@@ -73,7 +72,6 @@ def test_movements_are_those_of_each_board(rows):
     assert [w.species_id for w in many.wood] == [m.wood.species_id for m in single]
 
 
-@settings(deadline=None)
 @given(BOARDS)
 def test_weights_and_densities_are_those_of_each_board(rows):
     columns = [list(column) for column in zip(*rows, strict=True)]

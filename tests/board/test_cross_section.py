@@ -5,7 +5,8 @@ from itertools import pairwise
 from math import atan, cos, degrees, hypot, inf, radians, sin
 
 import pytest
-from hypothesis import given, settings
+from examples import FEW
+from hypothesis import given
 from hypothesis import strategies as st
 from small_woods import BARE, SUGAR_MAPLE, WHITE_OAK, wood
 
@@ -67,7 +68,7 @@ def test_cup_grows_as_the_square_of_the_width():
 
 
 @given(st.floats(5.0, 400.0), st.floats(-200.0, 200.0))
-@settings(max_examples=25)
+@FEW
 def test_mirrored_boards_have_mirrored_results(distance, offset):
     one, other = board(offset=offset, distance=distance), board(offset=-offset, distance=distance)
     swapped = {"left": "right", "right": "left", "top": "top", "bottom": "bottom"}
@@ -100,7 +101,7 @@ def test_the_pith_at_the_left_is_the_pith_below_on_edge():
 
 
 @given(st.floats(0.0, 90.0), st.floats(3.0, 12.0))
-@settings(max_examples=25)
+@FEW
 def test_far_from_the_pith_the_face_moves_as_the_ring_angle_says(angle, to):
     formula = movement(WHITE_OAK, 250.0, 9.0, to, angle).after_mm
     thick = movement(WHITE_OAK, 25.0, 9.0, to, 90.0 - angle).after_mm
@@ -112,7 +113,7 @@ def test_far_from_the_pith_the_face_moves_as_the_ring_angle_says(angle, to):
 
 
 @given(st.sampled_from(["below", "above", "left", "right"]), st.floats(1.0, 300.0))
-@settings(max_examples=20)
+@FEW
 def test_equal_shrinkages_give_no_cup(side, distance):
     pith = pith_beside(side, distance, 13.0, 250.0, 25.0)
     s = board_section(EVEN, 250.0, 25.0, pith, 12.0, 6.0)

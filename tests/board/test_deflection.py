@@ -1,7 +1,8 @@
 """A shelf that sags: the handbook's modulus, moisture, creep, the thickness it needs."""
 
 import pytest
-from hypothesis import HealthCheck, given, settings
+from examples import FEW_OF_A_FIXTURE
+from hypothesis import given
 from hypothesis import strategies as st
 
 from woodref.board.deflection import Span, deflection, modulus_in_use
@@ -47,9 +48,7 @@ def test_the_modulus_moves_with_moisture(pine):
     assert modulus_in_use(pine, 8.0, shear_free=True)[0] == pytest.approx(1.10 * at_8)
 
 
-@settings(
-    deadline=None, max_examples=30, suppress_health_check=[HealthCheck.function_scoped_fixture]
-)
+@FEW_OF_A_FIXTURE
 @given(st.floats(300, 2000), st.floats(50, 600), st.floats(12, 60), st.floats(0, 2000))
 def test_more_load_more_sag_and_held_ends_less(pine, span, width, thickness, load):
     def sag(support, uniform):

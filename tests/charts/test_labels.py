@@ -1,7 +1,8 @@
 """Names find places of their own, near their points, on the chart."""
 
 import pytest
-from hypothesis import given, settings
+from examples import SOME
+from hypothesis import given
 from hypothesis import strategies as st
 
 from woodref.charts.labels import Box, Spot, Stroke, place
@@ -20,7 +21,7 @@ spots = st.lists(
 )
 
 
-@settings(max_examples=60, deadline=None)
+@SOME
 @given(spots)
 def test_up_to_eight_names_never_meet_and_stay_on_the_chart(spots):
     boxes = [s.at(*o) for s, o in zip(spots, place(spots, FRAME, []), strict=True)]

@@ -8,7 +8,8 @@ from pathlib import Path
 
 import duckdb
 import pytest
-from hypothesis import given, settings
+from examples import FEW, SOME
+from hypothesis import given
 from hypothesis import strategies as st
 
 from woodref.board.movement import movement
@@ -129,7 +130,7 @@ EMPTY = duckdb.connect()
 ENDS = st.tuples(*[st.floats(-1e6, 1e6)] * 2).filter(lambda e: abs(e[0] - e[1]) > 1e-3)
 
 
-@settings(max_examples=50, deadline=None)
+@SOME
 @given(ENDS, st.lists(st.floats(-1e7, 1e7), min_size=1, max_size=20))
 def test_utility_runs_from_0_to_1_and_never_back(
     ends: tuple[float, float], values: list[float]
@@ -342,7 +343,7 @@ def test_conditions_may_ask_other_tables(reference: Reference) -> None:
     assert {w.figures["pore_arrangement"] for w in found.woods} == {"SR"}
 
 
-@settings(max_examples=25, deadline=None)
+@FEW
 @given(st.text(max_size=30))
 def test_any_text_as_condition_is_an_answer_or_one_line(text: str) -> None:
     try:

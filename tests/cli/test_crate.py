@@ -4,7 +4,8 @@ import json
 from pathlib import Path
 
 import pytest
-from hypothesis import HealthCheck, given, settings
+from examples import FEW_OF_A_FIXTURE
+from hypothesis import given
 from hypothesis import strategies as st
 
 DEMO = Path(__file__).resolve().parents[2] / "datasets" / "demo"
@@ -169,7 +170,7 @@ def test_wrong_questions_are_one_line(woodref, arguments, message):
     assert result.err.count("\n") == 1
 
 
-@settings(suppress_health_check=[HealthCheck.function_scoped_fixture], max_examples=20)
+@FEW_OF_A_FIXTURE
 @given(
     st.floats(50, 3000),
     st.floats(50, 2000),

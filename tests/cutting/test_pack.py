@@ -7,7 +7,8 @@ from itertools import product
 import numpy as np
 import pytest
 from cut_boards import check_plan, fewest_boards
-from hypothesis import given, settings
+from examples import SOME
+from hypothesis import given
 from hypothesis import strategies as st
 from scipy.optimize import Bounds, LinearConstraint, milp
 
@@ -35,7 +36,7 @@ def blanks_of(listed):
     return [Blank(f"part {k}", a, b, n) for k, ((a, b), n) in enumerate(listed)]
 
 
-@settings(max_examples=60, deadline=None)
+@SOME
 @given(blank_lists, stocks, st.floats(0.0, 6.0), st.sampled_from(["boards", "wood"]))
 def test_a_plan_can_be_cut_and_loses_nothing(listed, boards, kerf, aim):
     stock = [StockBoard(f"board {k}", a, b, n) for k, (a, b, n) in enumerate(boards)]
@@ -56,7 +57,7 @@ def test_a_plan_can_be_cut_and_loses_nothing(listed, boards, kerf, aim):
         assert 0.0 <= plan.offcut_pct < 100.0
 
 
-@settings(max_examples=60, deadline=None)
+@SOME
 @given(
     st.lists(st.tuples(st.integers(10, 40), st.integers(3, 10)), min_size=1, max_size=5),
     st.sampled_from([0, 1]),

@@ -2,7 +2,8 @@
 
 import numpy as np
 import pytest
-from hypothesis import given, settings
+from examples import FEW
+from hypothesis import given
 from hypothesis import strategies as st
 from small_woods import SUGAR_MAPLE, WHITE_OAK
 
@@ -111,7 +112,7 @@ def test_a_linear_board_follows_the_textbook():
     )
 
 
-@settings(max_examples=8, deadline=None)
+@FEW
 @given(thin=st.floats(5.0, 40.0), more=st.floats(2.0, 40.0))
 def test_a_thicker_board_is_slower(thin, more):
     first, second = (

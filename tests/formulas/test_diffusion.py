@@ -8,7 +8,8 @@ from itertools import pairwise
 
 import numpy as np
 import pytest
-from hypothesis import given, settings
+from examples import FEW
+from hypothesis import given
 from hypothesis import strategies as st
 
 from woodref.formulas.diffusion import (
@@ -89,7 +90,7 @@ def test_the_middle_agrees_with_the_series_of_the_middle():
     assert (found.middle_pct[:, 0] - 5.0) / 5.0 == pytest.approx(expected, abs=1e-3)
 
 
-@settings(max_examples=25, deadline=None)
+@FEW
 @given(
     start=st.floats(2.0, 28.0),
     air=st.floats(2.0, 25.0),

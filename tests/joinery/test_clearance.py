@@ -3,7 +3,8 @@
 from dataclasses import replace
 
 import pytest
-from hypothesis import given, settings
+from examples import SOME
+from hypothesis import given
 from hypothesis import strategies as st
 from small_woods import BARE, SUGAR_MAPLE, WHITE_OAK, wood
 
@@ -68,7 +69,7 @@ def test_wood_fitted_outside_its_later_range_travels_one_way():
 
 
 @given(DISTANCES, MOISTURES, st.floats(0.0, 90.0), st.integers(1, 8))
-@settings(max_examples=60, deadline=None)
+@SOME
 def test_travel_is_never_backward_and_grows_with_the_distance(distance, three, angle, boards):
     moisture = whole_range(three)
     near = travel_of(SUGAR_MAPLE, distance, moisture, angle, boards)
@@ -122,7 +123,7 @@ def test_a_round_hole_and_what_goes_with_it():
 
 
 @given(DISTANCES, MOISTURES, st.sampled_from(["us", "si"]))
-@settings(max_examples=60, deadline=None)
+@SOME
 def test_what_is_made_as_told_holds(distance, three, units):
     moisture = whole_range(three)
     plans = {
@@ -369,7 +370,7 @@ def test_checks_for_a_travel_that_is_known():
     assert (only.room_mm, only.need) == (1.5, travel.away)
 
 
-@settings(max_examples=60, deadline=None)
+@SOME
 @given(
     kind=st.sampled_from([k for k in FIXINGS if k != "glued"]),
     distance=st.floats(50.0, 600.0),

@@ -5,7 +5,8 @@ from dataclasses import replace
 
 import pytest
 from cut_boards import check_plan
-from hypothesis import given, settings
+from examples import FEW
+from hypothesis import given
 from hypothesis import strategies as st
 from small_woods import BLACK_WALNUT, SIZES, WHITE_OAK, WOODS, ids_of
 
@@ -315,7 +316,7 @@ def test_an_interrupt_ends_all_plans_with_the_best_so_far():
     assert {lot.nominal.label for lot in found.lots} == {"4/4", "8/4"}
 
 
-@settings(max_examples=25, deadline=None)
+@FEW
 @given(
     st.lists(
         st.tuples(

@@ -1,7 +1,8 @@
 """A weighed board: its density, its place among its kind, kept as an own figure."""
 
 import pytest
-from hypothesis import HealthCheck, given, settings
+from examples import FEW_OF_A_FIXTURE
+from hypothesis import given
 from hypothesis import strategies as st
 
 from woodref.board.weight import density_of, weight_of
@@ -29,9 +30,7 @@ def test_heavy_and_light(reference, times, heaviness):
     assert weigh(oak, *SIZES, mass, 8.0).heaviness is heaviness
 
 
-@settings(
-    deadline=None, max_examples=20, suppress_health_check=[HealthCheck.function_scoped_fixture]
-)
+@FEW_OF_A_FIXTURE
 @given(st.floats(0.25, 1.0), st.floats(0.0, 60.0))
 def test_a_kept_board_gives_its_own_weight_back(reference, gravity, moisture):
     """Weight to basic specific gravity and back, for a wood with shrinkage of its own."""

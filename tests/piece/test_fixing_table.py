@@ -4,7 +4,7 @@ import contextlib
 import tomllib
 
 import pytest
-from hypothesis import given, settings
+from hypothesis import given
 from hypothesis import strategies as st
 from small_woods import SUGAR_MAPLE
 
@@ -103,7 +103,6 @@ def test_mistakes_are_one_line(text, words):
         max_size=3,
     ),
 )
-@settings(deadline=None)
 def test_any_table_is_a_fixing_or_an_error_of_one_line(kind, given_sizes):
     data = {"part": "top", "kind": kind, **given_sizes}
     with contextlib.suppress(InputError):

@@ -3,7 +3,8 @@
 import re
 
 import pytest
-from hypothesis import given, settings
+from examples import FEW
+from hypothesis import given
 from hypothesis import strategies as st
 from page_kit import Page
 from pieces import NAMES, NASTY, demo, named
@@ -189,7 +190,7 @@ LETTERS = st.text(
 )
 
 
-@settings(max_examples=40, deadline=None)
+@FEW
 @given(
     st.lists(LETTERS, min_size=len(PLAIN), max_size=len(PLAIN)), st.sampled_from(["client", "shop"])
 )
