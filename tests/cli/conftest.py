@@ -1,3 +1,5 @@
+import json
+from pathlib import Path
 from typing import NamedTuple
 
 import pytest
@@ -9,6 +11,13 @@ class Result(NamedTuple):
     code: int
     out: str
     err: str
+
+
+@pytest.fixture(scope="session")
+def sideboard():
+    """The estimate of the demo's sideboard as JSON, which test_golden.py holds to."""
+    path = Path(__file__).parent / "golden" / "estimate.json"
+    return json.loads(path.read_text(encoding="utf-8"))
 
 
 @pytest.fixture

@@ -23,7 +23,7 @@ def test_question_26_is_answered_in_the_first_two_lines(woodref):
     assert "heartwood, rings and pores not known" in second
 
 
-def test_a_piece_with_its_slots(woodref):
+def test_a_piece_with_its_slots(woodref, sideboard):
     result = woodref(
         *("substitute", "white oak", "--for", "tabletop", "--piece", SIDEBOARD, "--part", "top"),
         *("--prices", YARD, "--limit", "2", "--format", "json"),
@@ -31,10 +31,9 @@ def test_a_piece_with_its_slots(woodref):
     found = json.loads(result.out)
     assert found["width_in"] == 18  # of the part
     assert found["place"].startswith("Savannah")
-    own = json.loads(woodref("estimate", SIDEBOARD, "--format", "json").out)
     first = found["piece"][0]
     assert first["parts"] == ["top"]
-    assert first["mass_before_lb"] == pytest.approx(own["mass_lb"], abs=0.1)
+    assert first["mass_before_lb"] == pytest.approx(sideboard["mass_lb"], abs=0.1)
     assert {r["name"] for r in found["sized"] if r["wood"] == first["wood"]} == {
         "outer pegs of the breadboard ends",
         "buttons under the top",

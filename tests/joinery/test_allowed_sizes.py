@@ -7,13 +7,12 @@ from woodref.joinery.allowed_sizes import allowed_sizes
 from woodref.joinery.clearance import fixing_of
 from woodref.joinery.fixing_types import Sizes, fixing_spec
 from woodref.joinery.travel import MoistureRange
-from woodref.piece.in_use import FixingResult, tightest
 
 AIR = MoistureRange(8.0, 6.0, 11.0)
 
 
-def fixing(kind, part="top", **sizes):
-    spec = fixing_spec(kind, width_mm=400.0, sizes=Sizes(**sizes), units="si", name=kind, part=part)
+def fixing(kind, **sizes):
+    spec = fixing_spec(kind, width_mm=400.0, sizes=Sizes(**sizes), units="si", name=kind)
     return fixing_of(spec, WHITE_OAK, AIR)
 
 
@@ -32,14 +31,3 @@ def test_a_gap_bounds_growth_alone():
 def test_nothing_given_and_glue_set_no_ends():
     assert allowed_sizes(fixing("round-hole"), 400.0) == (None, None)
     assert allowed_sizes(fixing("glued"), 400.0) == (None, None)
-
-
-def test_the_tightest_of_a_part_is_the_one_that_fails_first():
-    loose, tight = (
-        fixing("round-hole", screw=4.0, hole=14.0),
-        fixing("round-hole", screw=4.0, hole=6.0),
-    )
-    other = fixing("round-hole", "rail", screw=4.0, hole=4.5)
-    results = [FixingResult(f.spec, WHITE_OAK, f) for f in (loose, tight, other)]
-    assert tightest(results, "top") is tight
-    assert tightest(results, "leg") is None

@@ -3,9 +3,11 @@
 import pytest
 
 from woodref.errors import InputError
+from woodref.lumber.nominal import Nominal
 from woodref.lumber.prices import parse_prices, resolver
 from woodref.lumber.stock_on_hand import WrittenBoard
 from woodref.lumber.tally import board_of
+from woodref.piece.buy import cut_parts_of
 from woodref.piece.estimate import estimate_piece
 from woodref.piece.piece import parse_piece
 from woodref.reference.library import Reference
@@ -108,3 +110,53 @@ def test_mistakes_are_one_line_with_the_file(reference, prices, more, words):
     assert message.startswith("x.toml: ")
     assert words in message
     assert "\n" not in message
+
+
+SHELF = """
+name = "invented shelf"
+units = "us"
+[build]
+moisture_pct = 7
+[use]
+driest = { moisture_pct = 6 }
+wettest = { moisture_pct = 11 }
+[[sheets]]
+name = "back board"
+thickness = "1/4"
+density = 40
+[[parts]]
+name = "shelf"
+species = "white oak"
+length = 36
+width = 10
+thickness = "3/4"
+quantity = 2
+staves = 3
+stock = "5/4"
+[[parts]]
+name = "side"
+species = "white oak"
+length = 40
+width = 10
+thickness = "3/4"
+quantity = 2
+staves = [ { width = 6 }, { width = 4 } ]
+[[parts]]
+name = "back"
+sheet = "back board"
+length = 36
+width = 40
+"""
+
+
+def test_the_parts_of_a_piece_are_its_solid_ones_and_uneven_staves_are_parts():
+    shelf, wide, narrow = cut_parts_of(parse_piece(SHELF, "shelf.toml"))
+    assert (shelf.length_mm, shelf.width_mm) == pytest.approx((36 * 25.4, 10 * 25.4))
+    assert shelf.stock == Nominal("5/4", 31.75)
+    assert (shelf.quantity, shelf.staves) == (2, 3)
+    assert [
+        (p.name, round(p.width_mm / 25.4, 3), p.staves, p.quantity) for p in (wide, narrow)
+    ] == [
+        ("side, stave 1", 6.0, 1, 2),
+        ("side, stave 2", 4.0, 1, 2),
+    ]
