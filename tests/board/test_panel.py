@@ -1,7 +1,8 @@
 """Panels of staves."""
 
 import pytest
-from hypothesis import given, settings
+from examples import SOME
+from hypothesis import given
 from hypothesis import strategies as st
 from small_woods import SUGAR_MAPLE, WHITE_OAK
 
@@ -24,7 +25,7 @@ def test_a_panel_is_the_sum_of_its_staves():
 
 
 @given(st.integers(1, 12), st.floats(3.0, 12.0), st.floats(3.0, 12.0))
-@settings(max_examples=30)
+@SOME
 def test_equal_staves_are_the_boards_of_movement(count, start, end):
     p = panel_movement(WHITE_OAK, [Stave(80.0)] * count, start, end)
     m = movement(WHITE_OAK, 80.0 * count, start, end, boards=count)

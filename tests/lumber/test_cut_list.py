@@ -7,13 +7,7 @@ from hypothesis import strategies as st
 from woodref.errors import InputError
 from woodref.lumber.cut_list import COLUMNS, REQUIRED, read_cut_list
 from woodref.lumber.nominal import Nominal
-<<<<<<< HEAD
 from woodref.lumber.tally import rejects_beside
-from woodref.piece.buy import cut_parts_of
-from woodref.piece.piece import parse_piece
-=======
-from woodref.lumber.tally import write_rejects
->>>>>>> 45003d5 (Keep tests with the room they test; compare a crate and a substitute with the estimate on file)
 
 HEAD = "name,length,width,thickness,species,quantity,staves\n"
 INCH = 25.4
