@@ -3,27 +3,26 @@ import pytest
 from woodref.choose import background, rank, substitute
 from woodref.choose.candidates import candidates_connection
 
+TABLES = {}
 
-@pytest.fixture(autouse=True, scope="session")
+
+def shared(reference, seasonal_range=None, prices_per_m3=None):
+    if reference.uses_own:
+        return candidates_connection(reference, seasonal_range, prices_per_m3)
+    key = (reference.store.folder, seasonal_range, tuple(sorted((prices_per_m3 or {}).items())))
+    if key not in TABLES:
+        TABLES[key] = candidates_connection(reference, seasonal_range, prices_per_m3)
+    return TABLES[key].cursor()
+
+
+@pytest.fixture(autouse=True, scope="module")
 def one_table_of_woods():
     """The table of woods to choose from, made once for the same year and the same prices.
 
     What a test is given is a connection of its own to it, which may be closed, and whose
     temporary tables nobody else sees. Figures of the shop's own are always read anew.
     """
-    made = {}
-
-    def shared(reference, seasonal_range=None, prices_per_m3=None):
-        if reference.uses_own:
-            return candidates_connection(reference, seasonal_range, prices_per_m3)
-        key = (reference.store.folder, seasonal_range, tuple(sorted((prices_per_m3 or {}).items())))
-        if key not in made:
-            made[key] = candidates_connection(reference, seasonal_range, prices_per_m3)
-        return made[key].cursor()
-
     with pytest.MonkeyPatch.context() as patch:
         for module in (background, rank, substitute):
             patch.setattr(module, "candidates_connection", shared)
         yield
-    for connection in made.values():
-        connection.close()

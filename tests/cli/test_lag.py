@@ -1,11 +1,8 @@
 """acclimate, lag, finishes and delivery at the command line."""
 
 import json
-import subprocess
-import sys
 
 import pytest
-from start_up import HEAVY, PROBE
 
 ASH = ("lag", "white ash", "--thickness", "3/4in")
 MAPLE = ("acclimate", "hard maple", "--thickness", "8/4")
@@ -198,12 +195,3 @@ def test_errors_are_one_line_with_a_way_on(woodref, arguments, problem):
     assert (result.code, result.out) == (2, "")
     assert problem in result.err
     assert result.err.count("\n") == 1
-
-
-def test_the_list_of_finishes_leaves_heavy_packages_alone():
-    process = subprocess.run(
-        [sys.executable, "-c", PROBE, "finishes"], capture_output=True, text=True, check=True
-    )
-    code, *modules = process.stdout.rpartition("loaded: ")[2].split()
-    assert code == "0"
-    assert HEAVY.isdisjoint(modules)

@@ -1,11 +1,8 @@
 """place, season, and the year of a room in movement and estimate."""
 
 import json
-import subprocess
-import sys
 
 import pytest
-from start_up import HEAVY, PROBE
 
 from woodref.answers.year import chart_section
 from woodref.cli.options import Style
@@ -202,13 +199,3 @@ def test_the_chart_is_drawn_to_the_wettest_month():
     bars = {r["month"]: len(r["bar"]) for r in section.rows}
     assert max(bars.values()) == bars["Jul"] == 30
     assert bars["Jan"] == round(30 * 4.4935 / 10.97)
-
-
-@pytest.mark.parametrize("arguments", [["place", "Duluth"], ["season", "Duluth"]])
-def test_a_look_up_leaves_heavy_packages_alone(arguments):
-    process = subprocess.run(
-        [sys.executable, "-c", PROBE, *arguments], capture_output=True, text=True, check=True
-    )
-    code, *modules = process.stdout.rpartition("loaded: ")[2].split()
-    assert code == "0"
-    assert HEAVY.isdisjoint(modules)

@@ -1,54 +1,78 @@
-"""What a look-up loads."""
+"""What a look-up loads: one process answers all of them, the lightest first."""
 
+import json
 import os
 import subprocess
 import sys
 
 import pytest
-from start_up import HEAVY, PROBE
 
-
-@pytest.mark.parametrize(
-    "arguments",
+HEAVY = {
+    *("pandas", "pandera", "numpy", "scipy", "matplotlib", "pyarrow", "pydantic"),
+    *("rich", "pint", "polars", "rapidfuzz"),
+}
+#: These do without the tables.
+OF_NO_TABLE = [
+    ["emc", "68F", "40%"],
+    ["tally", "--board", "4/4 x 6 x 8ft ash"],
+]
+LOOK_UPS = [
+    ["movement", "sugar maple", "--width", "38in", "--from", "7", "--to", "9"],
+    ["stability", "sugar maple"],
+    ["panel", "sugar maple", "--stave", "5in", "--from", "7", "--to", "9"],
     [
-        ["movement", "sugar maple", "--width", "38in", "--from", "7", "--to", "9"],
-        ["stability", "sugar maple"],
-        ["panel", "sugar maple", "--stave", "5in", "--from", "7", "--to", "9"],
-        [
-            *("section", "sugar maple", "--width", "8in", "--thickness", "1in"),
-            *("--pith-distance", "3in", "--from", "12", "--to", "6"),
-        ],
-        ["fixing", "sugar maple", "--kind", "button", "--width", "30in"],
-        ["gluing", "sugar maple", "--length", "4in"],
-        ["show", "white oak"],
-        ["show", "white oak", "--sources"],
-        ["find", "mahogany"],
-        ["compare", "hickory", "hard maple"],
-        ["density", "sugar maple"],
-        ["rank", "--for", "tabletop", "--harder-than", "cherry"],
-        ["substitute", "cherry", "--for", "tabletop"],
-        ["uses", "shelf"],
-        ["weight", "sugar maple", "--length", "8ft", "--width", "6in", "--thickness", "4/4"],
-        [
-            *("crate", "--length", "4ft", "--depth", "2ft", "--height", "3ft"),
-            *("--weight", "60lb"),
-        ],
-        ["emc", "68F", "40%"],
-        ["sources"],
-        ["sql", "select count(*) from species"],
-        ["tally", "--board", "4/4 x 6 x 8ft ash"],
+        *("section", "sugar maple", "--width", "8in", "--thickness", "1in"),
+        *("--pith-distance", "3in", "--from", "12", "--to", "6"),
     ],
-    ids=lambda a: " ".join(a[:3:2]),
-)
-def test_a_look_up_leaves_heavy_packages_alone(arguments):
+    ["fixing", "sugar maple", "--kind", "button", "--width", "30in"],
+    ["gluing", "sugar maple", "--length", "4in"],
+    ["show", "white oak"],
+    ["show", "white oak", "--sources"],
+    ["find", "mahogany"],
+    ["compare", "hickory", "hard maple"],
+    ["density", "sugar maple"],
+    ["rank", "--for", "tabletop", "--harder-than", "cherry"],
+    ["substitute", "cherry", "--for", "tabletop"],
+    ["uses", "shelf"],
+    ["weight", "sugar maple", "--length", "8ft", "--width", "6in", "--thickness", "4/4"],
+    ["crate", "--length", "4ft", "--depth", "2ft", "--height", "3ft", "--weight", "60lb"],
+    ["finishes"],
+    ["place", "Duluth"],
+    ["season", "Duluth"],
+    ["sources"],
+    ["sql", "select count(*) from species"],
+]
+PROBE = """
+import json, sys
+from woodref.cli.main import run
+loaded = set()
+for question in json.loads(sys.argv[1]):
+    code = run(question)
+    now = {name.partition(".")[0] for name in sys.modules}
+    print("loaded:", code, *sorted(now - loaded))
+    loaded = now
+"""
+
+
+@pytest.fixture(scope="module")
+def loaded():
+    """By question, how it ended and the packages loaded that were not there before."""
+    questions = [*OF_NO_TABLE, *LOOK_UPS]
     process = subprocess.run(
-        [sys.executable, "-c", PROBE, *arguments],
+        [sys.executable, "-c", PROBE, json.dumps(questions)],
         capture_output=True,
         text=True,
         check=True,
         env={k: v for k, v in os.environ.items() if not k.startswith("WOODREF")},
     )
-    code, *modules = process.stdout.rpartition("loaded: ")[2].split()
-    assert code == "0", process.stderr
-    assert HEAVY.isdisjoint(modules)
-    assert ("duckdb" in modules) == (arguments[0] not in ("emc", "tally"))
+    lines = [x.split()[1:] for x in process.stdout.splitlines() if x.startswith("loaded:")]
+    return dict(zip(map(tuple, questions), lines, strict=True))
+
+
+@pytest.mark.parametrize("question", [*OF_NO_TABLE, *LOOK_UPS], ids=" ".join)
+def test_a_look_up_leaves_heavy_packages_alone(loaded, question):
+    code, *packages = loaded[tuple(question)]
+    assert code == "0"
+    assert HEAVY.isdisjoint(packages)
+    # The first that asks a table loads what reads it.
+    assert ("duckdb" in packages) == (question is LOOK_UPS[0])
