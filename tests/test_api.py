@@ -422,3 +422,14 @@ def test_woods_are_filtered_as_at_the_command_line():
     assert not replacement.look_counts
     with pytest.raises(woodref.InputError, match="has no price by amount for"):
         woodref.rank("tabletop", prices=lists, thickness="201 mm")
+
+
+def test_a_size_through_the_year():
+    house = woodref.season("Duluth")
+    year = woodref.through_year(house, lambda pct: woodref.movement("teak", 300, 8, pct))
+    assert [m.moisture_pct for m in year] == [m.emc_pct for m in house.season.months]
+    assert year == woodref.through_year(
+        house.season, lambda pct: woodref.movement("teak", 300, 8, pct)
+    )
+    driest = min(year, key=lambda m: m.size_mm.expected)
+    assert driest.month == house.season.driest.month

@@ -38,7 +38,7 @@ if TYPE_CHECKING:
     from woodref.api.lumber import buy, tally
     from woodref.api.own import own_add, own_figures, own_remove, own_weigh
     from woodref.api.pieces import crate, estimate, load, page, template
-    from woodref.api.rooms import own_season, place, season
+    from woodref.api.rooms import own_season, place, season, through_year
     from woodref.api.woods import cautions, compare, find, printed, ratings, stability, wood
     from woodref.board.deflection import Span
     from woodref.board.panel import Stave
@@ -125,6 +125,7 @@ __all__ = [
     "tables",
     "tally",
     "template",
+    "through_year",
     "uses",
     "weight",
     "wood",
@@ -141,7 +142,7 @@ _NAMES = {
     "api.lumber": ("buy", "tally"),
     "api.own": ("own_add", "own_figures", "own_remove", "own_weigh"),
     "api.pieces": ("crate", "estimate", "load", "page", "template"),
-    "api.rooms": ("own_season", "place", "season"),
+    "api.rooms": ("own_season", "place", "season", "through_year"),
     "api.woods": ("cautions", "compare", "find", "printed", "ratings", "stability", "wood"),
     "board.deflection": ("Span",),
     "board.panel": ("Stave",),

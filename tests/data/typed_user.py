@@ -68,6 +68,10 @@ house = woodref.season("Duluth", "heated house", lowest_humidity_pct=30.0)
 driest: float = house.season.driest.emc_pct
 latitude: float = woodref.place("Duluth").latitude
 wettest: float = woodref.own_season(winter=(20, 30), summer=(24, 60)).wettest.emc_pct
+widths: list[float] = [
+    month.size_mm.expected
+    for month in woodref.through_year(house, lambda pct: woodref.movement("teak", 300, 8, pct))
+]
 made: float = woodref.lag("teak", 20, 6, 10, [7.0]).mean_share[0].expected
 swing: float = woodref.lag_year("teak", 20, house).years[0].swing_pct
 days: float = woodref.acclimate("teak", 25, room=house, month="May").mean_days.high

@@ -2,13 +2,16 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from pathlib import Path
 
 from woodref.api.shared import reference
+from woodref.board.movement import SizeChange
 from woodref.climate.monthly_csv import read_months
 from woodref.climate.rooms import USUAL_SETTING, Room, room_of
 from woodref.climate.seasons import Season, Setting, changed, setting_of, two_seasons
 from woodref.climate.seasons import season as year_of
+from woodref.climate.sizes_by_month import MonthSize, sizes_through_year
 from woodref.errors import InputError
 from woodref.reference.places import Place, find_place
 
@@ -170,3 +173,31 @@ def own_season(
     if winter and summer:
         return year_of(two_seasons(winter, summer), chosen)
     return year_of(read_months(Path(months or ""), "C"), chosen)
+
+
+def through_year(room: Room | Season, move: Callable[[float], SizeChange]) -> tuple[MonthSize, ...]:
+    """Follow the size of a board or a panel through the months of a room.
+
+    Parameters
+    ----------
+    room : Room or Season
+        Of :func:`woodref.season` or :func:`woodref.own_season`.
+    move : callable
+        What gives the movement of the part to a moisture content [%], such as
+        ``lambda pct: woodref.movement("teak", 300, 8, pct)``.
+
+    Returns
+    -------
+    tuple of MonthSize
+        Twelve, each with the moisture content [%] and the size with its likely range [mm].
+
+    See Also
+    --------
+    lag_year : what thickness and finishes leave of it.
+
+    Notes
+    -----
+    The part has come to rest in the mean air of each month, as thin bare wood does; thick or
+    finished wood lags behind and swings less.
+    """
+    return sizes_through_year(room.season if isinstance(room, Room) else room, move)
