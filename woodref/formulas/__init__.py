@@ -4,4 +4,7 @@ Every formula is written once with ``+ - * / **`` and the helpers of
 :mod:`woodref.formulas.engine`, so that a float, a NumPy array, a pandas Series and
 a DuckDB expression all go through the same lines. Percentages are percent of
 ovendry mass (moisture content) or of green size (shrinkage).
+
+In the docstrings ``Q`` is any of the four; those of one call have shapes that go together, and
+the result is of their kind. A unit stands in square brackets, ``[1]`` where there is none.
 """

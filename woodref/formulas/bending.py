@@ -18,9 +18,17 @@ _THEORY = "elementary beam theory; never a structural value"
 
 @formula("b h3 / 12", ("b", "h"), _THEORY)
 def second_moment(width_mm: Q, thickness_mm: Q) -> Q:
-    """Second moment of area of a rectangle bent over its thickness.
+    """Compute the second moment of area of a rectangle bent over its thickness.
 
-    Parameters: width_mm, thickness_mm [mm]. Returns: [mm4].
+    Parameters
+    ----------
+    width_mm, thickness_mm : Q
+        Width b and thickness h [mm].
+
+    Returns
+    -------
+    Q
+        Second moment of area [mm4].
     """
     return width_mm * thickness_mm**3 / 12.0
 
@@ -29,10 +37,30 @@ def second_moment(width_mm: Q, thickness_mm: Q) -> Q:
 def deflection_uniform(
     load_n: Q, span_mm: Q, modulus_mpa: Q, second_moment_mm4: Q, coefficient: Q
 ) -> Q:
-    """Largest deflection under a load spread evenly over the span.
+    """Compute the largest deflection under a load spread evenly over the span.
 
-    Parameters: load_n the whole load W [N]; span_mm L [mm]; modulus_mpa E [MPa];
-    second_moment_mm4 I [mm4]; coefficient k of UNIFORM [1]. Returns: [mm].
+    Parameters
+    ----------
+    load_n : Q
+        The whole load W [N].
+    span_mm : Q
+        Span L [mm].
+    modulus_mpa : Q
+        Modulus of elasticity E [MPa].
+    second_moment_mm4 : Q
+        Second moment of area I [mm4].
+    coefficient : Q
+        k of UNIFORM, by how the ends are held [1].
+
+    Returns
+    -------
+    Q
+        Deflection [mm].
+
+    Notes
+    -----
+    Elementary beam theory: small deflections, straight grain, one material; never a structural
+    value.
     """
     return coefficient * load_n * span_mm**3 / (modulus_mpa * second_moment_mm4)
 
@@ -41,10 +69,30 @@ def deflection_uniform(
 def deflection_point_simple(
     load_n: Q, span_mm: Q, nearer_mm: Q, modulus_mpa: Q, second_moment_mm4: Q
 ) -> Q:
-    """Largest deflection of a simply supported beam under a point load.
+    """Compute the largest deflection of a simply supported beam under a point load.
 
-    Parameters: load_n P [N]; span_mm L [mm]; nearer_mm b to the nearer end [mm], 0 to L/2;
-    modulus_mpa E [MPa]; second_moment_mm4 I [mm4]. Returns: [mm].
+    Parameters
+    ----------
+    load_n : Q
+        Load P [N].
+    span_mm : Q
+        Span L [mm].
+    nearer_mm : Q
+        Distance b to the nearer end [mm], 0 to L/2.
+    modulus_mpa : Q
+        Modulus of elasticity E [MPa].
+    second_moment_mm4 : Q
+        Second moment of area I [mm4].
+
+    Returns
+    -------
+    Q
+        Deflection [mm].
+
+    Notes
+    -----
+    Elementary beam theory: small deflections, straight grain, one material; never a structural
+    value.
     """
     reach = (span_mm**2 - nearer_mm**2) ** 1.5
     return load_n * nearer_mm * reach / (9.0 * _SQRT3 * span_mm * modulus_mpa * second_moment_mm4)
@@ -59,10 +107,30 @@ def deflection_point_simple(
 def deflection_point_fixed(
     load_n: Q, span_mm: Q, nearer_mm: Q, modulus_mpa: Q, second_moment_mm4: Q
 ) -> Q:
-    """Largest deflection of a beam held fast at both ends under a point load.
+    """Compute the largest deflection of a beam held fast at both ends under a point load.
 
-    Parameters and returns: as deflection_point_simple; a = L - b is the distance to the other
-    end.
+    Parameters
+    ----------
+    load_n : Q
+        Load P [N].
+    span_mm : Q
+        Span L [mm].
+    nearer_mm : Q
+        Distance b to the nearer end [mm], 0 to L/2; a = L - b is that to the other.
+    modulus_mpa : Q
+        Modulus of elasticity E [MPa].
+    second_moment_mm4 : Q
+        Second moment of area I [mm4].
+
+    Returns
+    -------
+    Q
+        Deflection [mm].
+
+    Notes
+    -----
+    Elementary beam theory: small deflections, straight grain, one material; never a structural
+    value.
     """
     a = span_mm - nearer_mm
     return (
@@ -78,9 +146,30 @@ def deflection_point_fixed(
 def deflection_point_cantilever(
     load_n: Q, span_mm: Q, distance_mm: Q, modulus_mpa: Q, second_moment_mm4: Q
 ) -> Q:
-    """Deflection of the tip of a cantilever under a point load.
+    """Compute the deflection of the tip of a cantilever under a point load.
 
-    Parameters: distance_mm a from the held end [mm], 0 to L; the rest as deflection_point_simple.
+    Parameters
+    ----------
+    load_n : Q
+        Load P [N].
+    span_mm : Q
+        Span L [mm].
+    distance_mm : Q
+        Distance a from the held end [mm], 0 to L.
+    modulus_mpa : Q
+        Modulus of elasticity E [MPa].
+    second_moment_mm4 : Q
+        Second moment of area I [mm4].
+
+    Returns
+    -------
+    Q
+        Deflection [mm].
+
+    Notes
+    -----
+    Elementary beam theory: small deflections, straight grain, one material; never a structural
+    value.
     """
     lever = distance_mm**2 * (3.0 * span_mm - distance_mm)
     return load_n * lever / (6.0 * modulus_mpa * second_moment_mm4)

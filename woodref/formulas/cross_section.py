@@ -23,47 +23,89 @@ def relative_shrinkage(
     to_moisture_pct: Q,
     fiber_saturation_pct: Q = FIBER_SATURATION_PCT,
 ) -> Q:
-    """Share of its size a piece loses between two moisture contents.
+    """Compute the share of its size a piece loses between two moisture contents.
 
-    ``s = 1 - D2 / D1 = (S(M2) - S(M1)) / (100 - S(M1))``; negative on wetting.
+    Parameters
+    ----------
+    total_pct : Q
+        Shrinkage green to ovendry in one direction [% of green size].
+    from_moisture_pct, to_moisture_pct : Q
+        Moisture contents before and after [%].
+    fiber_saturation_pct : Q, optional
+        Fiber saturation point [%].
 
-    Parameters: total_pct shrinkage green to ovendry in one direction [% of green size];
-    from_moisture_pct, to_moisture_pct [%]; fiber_saturation_pct [%].
-    Returns: share of the size at ``from_moisture_pct`` [1].
-    Source: from FPL-GTR-282 (2021), Eq. 4-9, p. 4-10.
+    Returns
+    -------
+    Q
+        Share of the size at ``from_moisture_pct`` [1]; negative on wetting.
+
+    Notes
+    -----
+    ``s = 1 - D2 / D1 = (S(M2) - S(M1)) / (100 - S(M1))`` [1]_.
+
+    References
+    ----------
+    .. [1] From Forest Products Laboratory, Wood Handbook, FPL-GTR-282 (2021), Eq. 4-9, p. 4-10.
     """
     return 1.0 - size_at(1.0, from_moisture_pct, to_moisture_pct, total_pct, fiber_saturation_pct)
 
 
 def angle_ratio(radial: float, tangential: float) -> float:
-    """Angle around the pith after, over that before: ``(1 - s_t) / (1 - s_r)``.
+    """Compute the angle around the pith after, over that before.
 
-    Parameters: radial s_r, tangential s_t relative shrinkage [1], below 1.
+    Parameters
+    ----------
+    radial, tangential : float
+        Relative shrinkage s_r and s_t [1], below 1.
+
+    Returns
+    -------
+    float
+        ``(1 - s_t) / (1 - s_r)`` [1].
     """
     return (1.0 - tangential) / (1.0 - radial)
 
 
 def gap_deg(radial: float, tangential: float) -> float:
-    """Gap that a full ring around the pith is short of [degree]; negative where it is too long.
+    """Compute the gap that a full ring around the pith is short of.
 
-    ``360 (1 - (1 - s_t) / (1 - s_r))``: a piece that holds the pith opens by this much.
+    Parameters
+    ----------
+    radial, tangential : float
+        Relative shrinkage s_r and s_t [1], below 1.
 
-    Parameters: as angle_ratio.
+    Returns
+    -------
+    float
+        ``360 (1 - (1 - s_t) / (1 - s_r))`` [degree], negative where the ring is too long: a piece
+        that holds the pith opens by this much.
     """
     return 360.0 * (1.0 - angle_ratio(radial, tangential))
 
 
 def moved(z: Q, radial: float, tangential: float, facing: complex = 1.0) -> Q:
-    """Where a point of the cross-section goes.
+    """Compute where a point of the cross-section goes.
 
-    ``w' = (1 - s_r) |w|^(1 - k) w^k`` with ``w = z / facing`` and k of angle_ratio: distance
-    times ``1 - s_r``, angle times k. The ray through ``facing`` keeps its direction.
+    Parameters
+    ----------
+    z : Q
+        Point seen from the pith, a complex number or an array of them [any length]; any but the
+        pith itself.
+    radial, tangential : float
+        Relative shrinkage s_r and s_t [1].
+    facing : complex, optional
+        A direction of length 1 into the piece, from which angles count, so that none of the piece
+        lies 180 degrees away; the ray through it keeps its direction.
 
-    Parameters: z point seen from the pith, a complex number or an array of them [any length];
-    radial s_r, tangential s_t [1]; facing a direction of length 1 into the piece, from which
-    angles count, so that none of the piece lies 180 degrees away.
-    Returns: the point after, seen from the pith, in the unit of ``z``.
-    Valid: any point but the pith.
+    Returns
+    -------
+    Q
+        The point after, seen from the pith, in the unit of ``z``.
+
+    Notes
+    -----
+    ``w' = (1 - s_r) |w|^(1 - k) w^k`` with ``w = z / facing`` and k of angle_ratio: distance times
+    ``1 - s_r``, angle times k.
     """
     k = angle_ratio(radial, tangential)
     w = z / facing
@@ -71,25 +113,51 @@ def moved(z: Q, radial: float, tangential: float, facing: complex = 1.0) -> Q:
 
 
 def moved_far(z: Q, radial: float, tangential: float, facing: complex = 1.0) -> Q:
-    """Where a point goes when the pith is so far that the rings are straight.
+    """Compute where a point goes when the pith is so far that the rings are straight.
 
-    The limit of ``moved``: lengths along ``facing`` times ``1 - s_r``, across it ``1 - s_t``.
+    Parameters
+    ----------
+    z : Q
+        Point seen from any fixed point, a complex number or an array of them [any length].
+    radial, tangential : float
+        Relative shrinkage s_r and s_t [1].
+    facing : complex, optional
+        The direction of length 1 away from the pith.
 
-    Parameters: z point seen from any fixed point; the others as moved, facing pointing away
-    from the pith.
+    Returns
+    -------
+    Q
+        The point after, in the unit of ``z``.
+
+    Notes
+    -----
+    The limit of moved: lengths along ``facing`` times ``1 - s_r``, across it ``1 - s_t``.
     """
     w = z / facing
     return ((1.0 - radial) * w.real + 1j * (1.0 - tangential) * w.imag) * facing
 
 
 def length_ratio(z: Q, direction: Q, radial: float, tangential: float) -> Q:
-    """Length after over length before of a short line at a point.
+    """Compute the length after over the length before of a short line at a point.
 
-    ``sqrt((1 - s_r)^2 cos^2 b + (1 - s_t)^2 sin^2 b)``, b the angle from the ray of the pith
-    to the line: the ring-angle formula, exact, at every point of a face.
+    Parameters
+    ----------
+    z : Q
+        Point seen from the pith, a complex number or an array of them [any length].
+    direction : Q
+        Direction of the line, complex.
+    radial, tangential : float
+        Relative shrinkage s_r and s_t [1].
 
-    Parameters: z point seen from the pith, complex or array; direction of the line, complex;
-    radial s_r, tangential s_t [1].
+    Returns
+    -------
+    Q
+        Ratio of lengths [1].
+
+    Notes
+    -----
+    ``sqrt((1 - s_r)^2 cos^2 b + (1 - s_t)^2 sin^2 b)``, b the angle from the ray of the pith to
+    the line: the ring-angle formula, exact, at every point of a face.
     """
     w = direction * z.conjugate()
     across, along = (1.0 - radial) * w.real, (1.0 - tangential) * w.imag

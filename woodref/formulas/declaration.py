@@ -44,7 +44,26 @@ def formula(
     *equations: str,
     **derived: Callable[..., Any],
 ) -> Callable[[_Function], _Function]:
-    """Declare the text and the source of the function below; parameters as Declaration."""
+    """Declare the text and the source of the function below.
+
+    Parameters
+    ----------
+    text : str
+        As Declaration.
+    symbols : tuple of str
+        As Declaration.
+    source : str
+        As Declaration.
+    *equations : str
+        As Declaration.
+    **derived : callable
+        As Declaration.
+
+    Returns
+    -------
+    callable
+        What takes the function and gives it back as it was.
+    """
 
     def declare(function: _Function) -> _Function:
         _DECLARED[function] = Declaration(text, symbols, source, equations, derived)
@@ -54,5 +73,21 @@ def formula(
 
 
 def declaration(function: Callable[..., Any]) -> Declaration:
-    """The declaration of a function; KeyError where it has none."""
+    """Look up the declaration of a function.
+
+    Parameters
+    ----------
+    function : callable
+        A function that carries one.
+
+    Returns
+    -------
+    Declaration
+        Its text, symbols and source.
+
+    Raises
+    ------
+    KeyError
+        Where it has none.
+    """
     return _DECLARED[function]

@@ -24,33 +24,69 @@ GENERAL_SHRINKAGE_RATIO = 0.265
 
 
 def volumetric_shrinkage(radial_pct: Q, tangential_pct: Q) -> Q:
-    """Volumetric shrinkage from the radial and the tangential one.
+    """Compute volumetric shrinkage from the radial and the tangential one.
 
-    ``1 - (1 - R)(1 - T)``; shrinkage along the grain, 0.1 to 0.2 %, is left out.
+    Parameters
+    ----------
+    radial_pct, tangential_pct : Q
+        Shrinkage green to ovendry [% of green size].
 
-    Parameters: radial_pct, tangential_pct green to ovendry [% of green size].
-    Returns: volumetric shrinkage [% of green volume].
-    Source: geometry of a box.
+    Returns
+    -------
+    Q
+        Volumetric shrinkage [% of green volume].
+
+    Notes
+    -----
+    Geometry of a box, ``1 - (1 - R)(1 - T)``; shrinkage along the grain, 0.1 to 0.2 %, is left out.
     """
     return 100.0 * (1.0 - (1.0 - radial_pct / 100.0) * (1.0 - tangential_pct / 100.0))
 
 
 def volumetric_shrinkage_general(basic_specific_gravity: Q) -> Q:
-    """Volumetric shrinkage of wood in general, where the wood's own is not known.
+    """Compute the volumetric shrinkage of wood whose own is not known.
 
-    Parameters: basic_specific_gravity [1].
-    Returns: volumetric shrinkage green to ovendry [% of green volume].
-    Source: FPL-GTR-282 (2021), Eq. 4-12, p. 4-12 (Stamm 1964).
+    Parameters
+    ----------
+    basic_specific_gravity : Q
+        Basic specific gravity [1].
+
+    Returns
+    -------
+    Q
+        Volumetric shrinkage green to ovendry [% of green volume].
+
+    Notes
+    -----
+    A relation for wood in general [1]_ (Stamm 1964).
+
+    References
+    ----------
+    .. [1] Forest Products Laboratory, Wood Handbook, FPL-GTR-282 (2021), Eq. 4-12, p. 4-12.
     """
     return 100.0 * GENERAL_SHRINKAGE_RATIO * basic_specific_gravity
 
 
 def volumetric_shrinkage_from_ovendry_density(ovendry_density_kg_m3: Q) -> Q:
-    """Volumetric shrinkage of wood in general, from its ovendry density.
+    """Compute the volumetric shrinkage of wood in general from its ovendry density.
 
-    Parameters: ovendry_density_kg_m3 [kg/m3].
-    Returns: volumetric shrinkage green to ovendry [% of green volume].
-    Source: FPL-GTR-282 (2021), Eq. 4-16, p. 4-13; it is Eq. 4-12 written for that density.
+    Parameters
+    ----------
+    ovendry_density_kg_m3 : Q
+        Ovendry density [kg/m3].
+
+    Returns
+    -------
+    Q
+        Volumetric shrinkage green to ovendry [% of green volume].
+
+    Notes
+    -----
+    Eq. 4-12 written for that density [1]_.
+
+    References
+    ----------
+    .. [1] Forest Products Laboratory, Wood Handbook, FPL-GTR-282 (2021), Eq. 4-16, p. 4-13.
     """
     k = GENERAL_SHRINKAGE_RATIO
     return 100.0 * k * ovendry_density_kg_m3 / (WATER_DENSITY_KG_M3 + k * ovendry_density_kg_m3)
@@ -70,12 +106,32 @@ def specific_gravity_at(
     volumetric_pct: Q,
     fiber_saturation_pct: Q = FIBER_SATURATION_PCT,
 ) -> Q:
-    """Specific gravity at a moisture content, from the wood's own volumetric shrinkage.
+    """Compute the specific gravity at a moisture content, by the wood's own shrinkage.
 
-    Parameters: basic_specific_gravity [1]; moisture_pct [%]; volumetric_pct shrinkage
-    green to ovendry [% of green volume]; fiber_saturation_pct [%].
-    Returns: specific gravity [1]; the basic one at and above fiber saturation.
-    Source: FPL-GTR-282 (2021), Eq. 4-9 and 4-11, pp. 4-10 and 4-12.
+    Parameters
+    ----------
+    basic_specific_gravity : Q
+        Basic specific gravity [1].
+    moisture_pct : Q
+        Moisture content [%].
+    volumetric_pct : Q
+        Volumetric shrinkage green to ovendry [% of green volume].
+    fiber_saturation_pct : Q, optional
+        Fiber saturation point [%].
+
+    Returns
+    -------
+    Q
+        Specific gravity [1]; the basic one at and above fiber saturation.
+
+    Notes
+    -----
+    Both equations in one [1]_.
+
+    References
+    ----------
+    .. [1] Forest Products Laboratory, Wood Handbook, FPL-GTR-282 (2021), Eq. 4-9 and 4-11, pp.
+       4-10 and 4-12.
     """
     shrunk_pct = shrinkage_to(volumetric_pct, moisture_pct, fiber_saturation_pct)
     return basic_specific_gravity / (1.0 - shrunk_pct / 100.0)
@@ -91,10 +147,29 @@ def specific_gravity_at(
 def specific_gravity_at_general(
     basic_specific_gravity: Q, moisture_pct: Q, fiber_saturation_pct: Q = FIBER_SATURATION_PCT
 ) -> Q:
-    """Specific gravity at a moisture content, where the wood's shrinkage is not known.
+    """Compute the specific gravity at a moisture content, the wood's shrinkage not known.
 
-    Parameters and returns: as specific_gravity_at, without the volumetric shrinkage.
-    Source: FPL-GTR-282 (2021), Eq. 4-13, p. 4-12.
+    Parameters
+    ----------
+    basic_specific_gravity : Q
+        Basic specific gravity [1].
+    moisture_pct : Q
+        Moisture content [%].
+    fiber_saturation_pct : Q, optional
+        Fiber saturation point [%].
+
+    Returns
+    -------
+    Q
+        Specific gravity [1]; the basic one at and above fiber saturation.
+
+    Notes
+    -----
+    ``Gx = Gb / (1 - 0.265 Gb (1 - x / MCfs))`` [1]_.
+
+    References
+    ----------
+    .. [1] Forest Products Laboratory, Wood Handbook, FPL-GTR-282 (2021), Eq. 4-13, p. 4-12.
     """
     total_pct = volumetric_shrinkage_general(basic_specific_gravity)
     return specific_gravity_at(
@@ -103,12 +178,27 @@ def specific_gravity_at_general(
 
 
 def specific_gravity_from_another(specific_gravity: Q, shrunk_pct: Q, other_shrunk_pct: Q) -> Q:
-    """Specific gravity at one state of shrinkage from that at another.
+    """Compute the specific gravity at one state of shrinkage from that at another.
 
-    Parameters: specific_gravity at the first state [1]; shrunk_pct, other_shrunk_pct
-    volumetric shrinkage from green to the first and to the other state [% of green volume].
-    Returns: specific gravity at the other state [1].
-    Source: FPL-GTR-282 (2021), Eq. 4-10, p. 4-11.
+    Parameters
+    ----------
+    specific_gravity : Q
+        Specific gravity at the first state [1].
+    shrunk_pct, other_shrunk_pct : Q
+        Volumetric shrinkage from green to the first and to the other state [% of green volume].
+
+    Returns
+    -------
+    Q
+        Specific gravity at the other state [1].
+
+    Notes
+    -----
+    The mass stays, the volume shrinks [1]_.
+
+    References
+    ----------
+    .. [1] Forest Products Laboratory, Wood Handbook, FPL-GTR-282 (2021), Eq. 4-10, p. 4-11.
     """
     return specific_gravity * (100.0 - shrunk_pct) / (100.0 - other_shrunk_pct)
 
@@ -119,12 +209,31 @@ def basic_specific_gravity_from(
     volumetric_pct: Q,
     fiber_saturation_pct: Q = FIBER_SATURATION_PCT,
 ) -> Q:
-    """Basic specific gravity from that at a moisture content: specific_gravity_at turned round.
+    """Compute basic specific gravity from that at a moisture content.
 
-    Parameters: specific_gravity at that moisture content [1]; moisture_pct [%];
-    volumetric_pct shrinkage green to ovendry [% of green volume]; fiber_saturation_pct [%].
-    Returns: basic specific gravity [1].
-    Source: FPL-GTR-282 (2021), Eq. 4-9 and 4-11, solved for Gb.
+    Parameters
+    ----------
+    specific_gravity : Q
+        Specific gravity at that moisture content [1].
+    moisture_pct : Q
+        Moisture content [%].
+    volumetric_pct : Q
+        Volumetric shrinkage green to ovendry [% of green volume].
+    fiber_saturation_pct : Q, optional
+        Fiber saturation point [%].
+
+    Returns
+    -------
+    Q
+        Basic specific gravity [1].
+
+    Notes
+    -----
+    specific_gravity_at turned round: the equations solved for Gb [1]_.
+
+    References
+    ----------
+    .. [1] Forest Products Laboratory, Wood Handbook, FPL-GTR-282 (2021), Eq. 4-9 and 4-11.
     """
     shrunk_pct = shrinkage_to(volumetric_pct, moisture_pct, fiber_saturation_pct)
     return specific_gravity * (1.0 - shrunk_pct / 100.0)
@@ -133,12 +242,30 @@ def basic_specific_gravity_from(
 def basic_specific_gravity_from_general(
     specific_gravity: Q, moisture_pct: Q, fiber_saturation_pct: Q = FIBER_SATURATION_PCT
 ) -> Q:
-    """Basic specific gravity from that at a moisture content, the wood's shrinkage not known.
+    """Compute basic specific gravity from that at a moisture content, shrinkage not known.
 
-    Eq. 4-13 is linear in 1/Gb: ``Gb = Gx / (1 + 0.265 Gx (1 - x / MCfs))``.
+    Parameters
+    ----------
+    specific_gravity : Q
+        Specific gravity at that moisture content [1].
+    moisture_pct : Q
+        Moisture content [%].
+    fiber_saturation_pct : Q, optional
+        Fiber saturation point [%].
 
-    Parameters and returns: as basic_specific_gravity_from, without the volumetric shrinkage.
-    Source: FPL-GTR-282 (2021), Eq. 4-13, p. 4-12, solved for Gb.
+    Returns
+    -------
+    Q
+        Basic specific gravity [1].
+
+    Notes
+    -----
+    The equation [1]_ is linear in 1/Gb: ``Gb = Gx / (1 + 0.265 Gx (1 - x / MCfs))``.
+
+    References
+    ----------
+    .. [1] Forest Products Laboratory, Wood Handbook, FPL-GTR-282 (2021), Eq. 4-13, p. 4-12, solved
+       for Gb.
     """
     dried = shrinkage_to(1.0, moisture_pct, fiber_saturation_pct)  # 1 - x/MCfs, not below 0
     return specific_gravity / (1.0 + GENERAL_SHRINKAGE_RATIO * specific_gravity * dried)
@@ -146,32 +273,80 @@ def basic_specific_gravity_from_general(
 
 @formula("1000 Gx (1 + M/100)", ("Gx", "M"), HANDBOOK, "4-14")
 def density_at(specific_gravity: Q, moisture_pct: Q) -> Q:
-    """Density with its water, from the specific gravity at the same moisture content.
+    """Compute density with its water from the specific gravity at the same moisture content.
 
-    Parameters: specific_gravity at ``moisture_pct`` [1]; moisture_pct [%].
-    Returns: density [kg/m3].
-    Source: FPL-GTR-282 (2021), Eq. 4-14, p. 4-12.
+    Parameters
+    ----------
+    specific_gravity : Q
+        Specific gravity at ``moisture_pct`` [1].
+    moisture_pct : Q
+        Moisture content [%].
+
+    Returns
+    -------
+    Q
+        Density [kg/m3].
+
+    Notes
+    -----
+    The water over the ovendry mass, times the density of water [1]_.
+
+    References
+    ----------
+    .. [1] Forest Products Laboratory, Wood Handbook, FPL-GTR-282 (2021), Eq. 4-14, p. 4-12.
     """
     return WATER_DENSITY_KG_M3 * specific_gravity * (1.0 + moisture_pct / 100.0)
 
 
 @formula("volume times density", ("volume", "density"), HANDBOOK, "4-14")
 def mass_of(volume_m3: Q, density_kg_m3: Q) -> Q:
-    """Mass of a volume of wood with its water.
+    """Compute the mass of a volume of wood with its water.
 
-    Parameters: volume_m3 [m3]; density_kg_m3 at the moisture content of the volume [kg/m3].
-    Returns: mass [kg].
-    Source: definition; the density by FPL-GTR-282 (2021), Eq. 4-14, p. 4-12.
+    Parameters
+    ----------
+    volume_m3 : Q
+        Volume [m3].
+    density_kg_m3 : Q
+        Density at the moisture content of the volume [kg/m3].
+
+    Returns
+    -------
+    Q
+        Mass [kg].
+
+    Notes
+    -----
+    The definition, with the density of the equation [1]_.
+
+    References
+    ----------
+    .. [1] Forest Products Laboratory, Wood Handbook, FPL-GTR-282 (2021), Eq. 4-14, p. 4-12.
     """
     return volume_m3 * density_kg_m3
 
 
 def specific_gravity_from_density(density_kg_m3: Q, moisture_pct: Q) -> Q:
-    """Specific gravity at a moisture content from the density there: density_at turned round.
+    """Compute the specific gravity at a moisture content from the density there.
 
-    Parameters: density_kg_m3 with its water at ``moisture_pct`` [kg/m3]; moisture_pct [%].
-    Returns: specific gravity at that moisture content [1].
-    Source: FPL-GTR-282 (2021), Eq. 4-14, p. 4-12, solved for Gx.
+    Parameters
+    ----------
+    density_kg_m3 : Q
+        Density with its water at ``moisture_pct`` [kg/m3].
+    moisture_pct : Q
+        Moisture content [%].
+
+    Returns
+    -------
+    Q
+        Specific gravity at that moisture content [1].
+
+    Notes
+    -----
+    density_at turned round: the equation solved for Gx [1]_.
+
+    References
+    ----------
+    .. [1] Forest Products Laboratory, Wood Handbook, FPL-GTR-282 (2021), Eq. 4-14, p. 4-12.
     """
     return density_kg_m3 / (WATER_DENSITY_KG_M3 * (1.0 + moisture_pct / 100.0))
 
@@ -182,12 +357,31 @@ def density_from_ovendry(
     volumetric_pct: Q,
     fiber_saturation_pct: Q = FIBER_SATURATION_PCT,
 ) -> Q:
-    """Density with its water, from the ovendry density.
+    """Compute density with its water from the ovendry density.
 
-    Parameters: ovendry_density_kg_m3 [kg/m3]; moisture_pct [%]; volumetric_pct shrinkage
-    green to ovendry [% of green volume]; fiber_saturation_pct [%].
-    Returns: density [kg/m3].
-    Source: FPL-GTR-282 (2021), Eq. 4-15, p. 4-13.
+    Parameters
+    ----------
+    ovendry_density_kg_m3 : Q
+        Ovendry density [kg/m3].
+    moisture_pct : Q
+        Moisture content [%].
+    volumetric_pct : Q
+        Volumetric shrinkage green to ovendry [% of green volume].
+    fiber_saturation_pct : Q, optional
+        Fiber saturation point [%].
+
+    Returns
+    -------
+    Q
+        Density [kg/m3].
+
+    Notes
+    -----
+    The ovendry mass with its water, in the swollen volume [1]_.
+
+    References
+    ----------
+    .. [1] Forest Products Laboratory, Wood Handbook, FPL-GTR-282 (2021), Eq. 4-15, p. 4-13.
     """
     shrunk_pct = shrinkage_to(volumetric_pct, moisture_pct, fiber_saturation_pct)
     swollen = (100.0 - volumetric_pct) / (100.0 - shrunk_pct)
@@ -195,11 +389,26 @@ def density_from_ovendry(
 
 
 def greatest_density(moisture_pct: Q) -> Q:
-    """Density no wood exceeds: cell wall and water without a void.
+    """Compute the density no wood exceeds: cell wall and water without a void.
 
-    Parameters: moisture_pct [%].
-    Returns: density [kg/m3].
-    Source: FPL-GTR-282 (2021), Eq. 4-3, p. 4-3, solved for Gb, in Eq. 4-14.
+    Parameters
+    ----------
+    moisture_pct : Q
+        Moisture content [%].
+
+    Returns
+    -------
+    Q
+        Density [kg/m3].
+
+    Notes
+    -----
+    The first equation solved for Gb, in the second [1]_.
+
+    References
+    ----------
+    .. [1] Forest Products Laboratory, Wood Handbook, FPL-GTR-282 (2021), Eq. 4-3, p. 4-3, and Eq.
+       4-14, p. 4-12.
     """
     water = moisture_pct / 100.0
     return WATER_DENSITY_KG_M3 * (1.0 + water) / (1.0 / CELL_WALL_SPECIFIC_GRAVITY + water)

@@ -33,33 +33,62 @@ _WALL_VOLUME, _WATER_VOLUME = 0.667, 0.01
 
 
 def porosity(basic_specific_gravity: Q, moisture_pct: Q) -> Q:
-    """Share of the volume of wood that is neither cell wall nor water.
+    """Compute the share of the volume of wood that is neither cell wall nor water.
 
-    ``v = 1 - G (0.667 + 0.01 M)``, G the specific gravity at M; nothing below 0, which the
-    densest woods would reach.
+    Parameters
+    ----------
+    basic_specific_gravity : Q
+        Basic specific gravity [1].
+    moisture_pct : Q
+        Moisture content M [%], 0 to 30.
 
-    Parameters: basic_specific_gravity [1]; moisture_pct M [%], 0 to 30.
-    Returns: porosity [1].
-    Source: Siau (1984), Transport Processes in Wood (unchecked); G by FPL-GTR-282 (2021),
-    Eq. 4-13.
+    Returns
+    -------
+    Q
+        Porosity [1], not below 0, which the densest woods would reach.
+
+    Notes
+    -----
+    ``v = 1 - G (0.667 + 0.01 M)`` [1]_, G the specific gravity at M [2]_.
+
+    References
+    ----------
+    .. [1] Siau, Transport Processes in Wood (1984) (unchecked).
+    .. [2] Forest Products Laboratory, Wood Handbook, FPL-GTR-282 (2021), Eq. 4-13.
     """
     gravity = specific_gravity_at_general(basic_specific_gravity, moisture_pct)
     return larger(1.0 - gravity * (_WALL_VOLUME + _WATER_VOLUME * moisture_pct), 0.0)
 
 
 def transverse_diffusivity(moisture_pct: Q, temperature_c: Q, basic_specific_gravity: Q) -> Q:
-    """Diffusion coefficient of water across the grain, driven by moisture content.
+    """Compute the diffusion coefficient of water across the grain.
 
+    Parameters
+    ----------
+    moisture_pct : Q
+        Moisture content M [%], about 5 to 25.
+    temperature_c : Q
+        Temperature [degC], of rooms.
+    basic_specific_gravity : Q
+        Basic specific gravity [1].
+
+    Returns
+    -------
+    Q
+        Diffusion coefficient driven by moisture content [m2/s]: about 5.6e-11 at 6 % and 2.2e-10
+        at 20 % for a wood of 0.38 at 26.7 degC.
+
+    Notes
+    -----
     That of bound water in the cell wall, ``7e-6 exp(-(38500 - 290 M) / (R T))`` m2/s, over
-    ``(1 - a)(1 - a^2)``, a the square root of the porosity. One value for both directions
-    across the grain, at the moisture content M itself: a solution with a single coefficient
-    takes it at the mean of the moisture contents before and after.
+    ``(1 - a)(1 - a^2)``, a the square root of the porosity [1]_. One value for both directions
+    across the grain, at the moisture content M itself: a solution with a single coefficient takes
+    it at the mean of the moisture contents before and after. Single boards lie within a factor of
+    about two.
 
-    Parameters: moisture_pct M [%]; temperature_c [degC]; basic_specific_gravity [1].
-    Returns: diffusion coefficient [m2/s]: about 5.6e-11 at 6 % and 2.2e-10 at 20 % for a wood
-    of 0.38 at 26.7 degC.
-    Valid: about 5 to 25 %, room temperatures; single boards within a factor of about two.
-    Source: Siau (1984), Transport Processes in Wood (unchecked).
+    References
+    ----------
+    .. [1] Siau, Transport Processes in Wood (1984) (unchecked).
     """
     wall = 7e-6 * exp(
         -(38500.0 - 290.0 * moisture_pct) / (GAS_CONSTANT * (temperature_c + _KELVIN))
@@ -69,14 +98,25 @@ def transverse_diffusivity(moisture_pct: Q, temperature_c: Q, basic_specific_gra
 
 
 def air_film_resistance(convection_w_m2k: Q, temperature_c: Q) -> Q:
-    """Resistance of the air at a face to water vapor, from its coefficient of heat transfer.
+    """Compute the resistance of the air at a face to water vapor.
 
-    ``Z = rho cp Rv T / h``: heat and vapor pass the same film (relation of Lewis).
+    Parameters
+    ----------
+    convection_w_m2k : Q
+        Coefficient of heat transfer h, by convection alone [W/(m2 K)], in still to gently moving
+        indoor air.
+    temperature_c : Q
+        Temperature of the air [degC].
 
-    Parameters: convection_w_m2k h, by convection alone [W/(m2 K)]; temperature_c [degC].
-    Returns: vapor resistance [Pa s m2/kg].
-    Valid: still to gently moving indoor air.
-    Source: relation of Lewis, any text on heat and mass transfer.
+    Returns
+    -------
+    Q
+        Vapor resistance [Pa s m2/kg].
+
+    Notes
+    -----
+    ``Z = rho cp Rv T / h``: heat and vapor pass the same film, the relation of Lewis, any text on
+    heat and mass transfer.
     """
     return (
         AIR_DENSITY * AIR_HEAT * VAPOR_GAS_CONSTANT * (temperature_c + _KELVIN) / convection_w_m2k
@@ -84,28 +124,55 @@ def air_film_resistance(convection_w_m2k: Q, temperature_c: Q) -> Q:
 
 
 def moisture_resistance(vapor_resistance: Q, dry_density_kg_m3: Q, vapor_pressure_per_pct: Q) -> Q:
-    """A resistance to vapor, as one driven by the moisture content of a wood.
+    """Turn a resistance to vapor into one driven by the moisture content of a wood.
 
-    The same film holds back more of the change of a dense wood, which has more water to give.
+    Parameters
+    ----------
+    vapor_resistance : Q
+        Resistance to vapor [Pa s m2/kg].
+    dry_density_kg_m3 : Q
+        Ovendry mass over volume in use [kg/m3].
+    vapor_pressure_per_pct : Q
+        Change of the vapor pressure over the wood with its moisture content [Pa per % moisture
+        content].
 
-    Parameters: vapor_resistance [Pa s m2/kg]; dry_density_kg_m3 ovendry mass over volume in
-    use [kg/m3]; vapor_pressure_per_pct change of the vapor pressure over the wood with its
-    moisture content [Pa per % moisture content].
-    Returns: resistance [s/m].
-    Source: equal flux: ``rho dM / (100 R) = dp / Z``.
+    Returns
+    -------
+    Q
+        Resistance [s/m].
+
+    Notes
+    -----
+    Equal flux, ``rho dM / (100 R) = dp / Z``: the same film holds back more of the change of a
+    dense wood, which has more water to give.
     """
     return vapor_resistance * dry_density_kg_m3 / (100.0 * vapor_pressure_per_pct)
 
 
 def slab_uptake(fourier: ArrayLike, biot: ArrayLike, terms: int = 12) -> Array:
-    """Share of its change a slab has made, after a step of the air on both faces.
+    """Compute the share of its change a slab has made, after a step of the air on both faces.
 
-    ``1 - sum 2 Bi^2 exp(-b^2 Fo) / (b^2 (b^2 + Bi^2 + Bi))`` over the roots of b tan b = Bi.
+    Parameters
+    ----------
+    fourier : array_like
+        D t / a^2 [1], of shape (times,), from about 0.01; a half the thickness.
+    biot : array_like
+        a / (D R) [1], of shape (cases,), above 0.
+    terms : int, optional
+        Terms of the series.
 
-    Parameters: fourier D t / a^2 [1], of shape (times,), from about 0.01; biot a / (D R) [1],
-    of shape (cases,), above 0; a half the thickness; terms of the series.
-    Returns: share of the change of the mean [1], of shape (cases, times).
-    Source: Crank (1975), The Mathematics of Diffusion, Eq. 4.53 (number unchecked).
+    Returns
+    -------
+    numpy.ndarray
+        Share of the change of the mean [1], of shape (cases, times).
+
+    Notes
+    -----
+    ``1 - sum 2 Bi^2 exp(-b^2 Fo) / (b^2 (b^2 + Bi^2 + Bi))`` over the roots of b tan b = Bi [1]_.
+
+    References
+    ----------
+    .. [1] Crank, The Mathematics of Diffusion (1975), Eq. 4.53 (number unchecked).
     """
     import numpy as np
 
@@ -157,21 +224,43 @@ def diffuse(
     cells: int = CELLS,
     rtol: float = 1e-5,
 ) -> Diffusion:
-    """Moisture content through the thickness of boards as the air around them changes.
+    """Compute moisture content through the thickness of boards as the air around them changes.
 
-    Finite volumes of equal thickness, so that what leaves one enters the next; in time by the
-    variable-order method of SciPy's LSODA. Cases run side by side.
+    Parameters
+    ----------
+    start_pct : array_like
+        Moisture content at the start [%], a number or of shape (cases, cells).
+    thickness_m : float
+        Thickness [m].
+    resistance_s_m : array_like
+        Of the two faces [s/m], of shape (cases, 2).
+    times_s : array_like
+        When the answer is wanted [s], rising, the first at or after 0.
+    diffusivity : callable
+        Of moisture contents of shape (cases, cells) and time [m2/s], of that shape or one it
+        broadcasts from.
+    air_pct : callable
+        The moisture content wood comes to in the air at a time [%].
+    cells : int, optional
+        Cells through the thickness, an odd number.
+    rtol : float, optional
+        Relative tolerance of the time step [1].
 
-    Parameters: start_pct [%], a number or of shape (cases, cells); thickness_m [m];
-    resistance_s_m of the two faces [s/m], of shape (cases, 2); times_s at which the answer is
-    wanted [s], rising, the first at or after 0; diffusivity of moisture contents of shape
-    (cases, cells) and time [m2/s], of that shape or one it broadcasts from; air_pct the
-    moisture content wood comes to in the air at a time [%]; cells an odd number; rtol of the
-    time step.
-    Returns: Diffusion.
-    Raises: ValueError where the integration fails.
-    Valid: below fiber saturation; one temperature through the thickness.
-    Source: Fick's law; finite volumes, any text on numerical heat transfer.
+    Returns
+    -------
+    Diffusion
+        Moisture contents in time and through the thickness.
+
+    Raises
+    ------
+    ValueError
+        Where the integration fails.
+
+    Notes
+    -----
+    Fick's law below fiber saturation, at one temperature through the thickness. Finite volumes of
+    equal thickness, so that what leaves one enters the next; in time by the variable-order method
+    of SciPy's LSODA. Cases run side by side.
     """
     import numpy as np
     from scipy.integrate import solve_ivp

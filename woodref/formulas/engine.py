@@ -25,7 +25,7 @@ def _engine(*values: Q) -> str:
 
 
 def _call(name: str, *values: Q) -> Q:
-    """A DuckDB function of the given name on expressions and numbers."""
+    """Call a DuckDB function of the given name on expressions and numbers."""
     import duckdb
 
     return duckdb.FunctionExpression(
@@ -35,7 +35,18 @@ def _call(name: str, *values: Q) -> Q:
 
 
 def exp(x: Q) -> Q:
-    """e to the power x."""
+    """Compute e to the power x.
+
+    Parameters
+    ----------
+    x : Q
+        Exponent.
+
+    Returns
+    -------
+    Q
+        Power.
+    """
     engine = _engine(x)
     if engine == "duckdb":
         return _call("exp", x)
@@ -47,7 +58,18 @@ def exp(x: Q) -> Q:
 
 
 def log(x: Q) -> Q:
-    """Natural logarithm of x."""
+    """Compute the natural logarithm of x.
+
+    Parameters
+    ----------
+    x : Q
+        Above 0.
+
+    Returns
+    -------
+    Q
+        Logarithm.
+    """
     engine = _engine(x)
     if engine == "duckdb":
         return _call("ln", x)
@@ -59,7 +81,18 @@ def log(x: Q) -> Q:
 
 
 def cos_degrees(x: Q) -> Q:
-    """Cosine of an angle in degrees."""
+    """Compute the cosine of an angle in degrees.
+
+    Parameters
+    ----------
+    x : Q
+        Angle [degree].
+
+    Returns
+    -------
+    Q
+        Cosine [1].
+    """
     engine = _engine(x)
     radians = x * (math.pi / 180.0)
     if engine == "duckdb":
@@ -72,7 +105,18 @@ def cos_degrees(x: Q) -> Q:
 
 
 def floor(x: Q) -> Q:
-    """The largest whole number not above x, as a float."""
+    """Compute the largest whole number not above x, as a float.
+
+    Parameters
+    ----------
+    x : Q
+        Any number.
+
+    Returns
+    -------
+    Q
+        Whole number.
+    """
     engine = _engine(x)
     if engine == "duckdb":
         return _call("floor", x)
@@ -84,7 +128,18 @@ def floor(x: Q) -> Q:
 
 
 def smaller(a: Q, b: Q) -> Q:
-    """The smaller of two values, element by element."""
+    """Compute the smaller of two values, element by element.
+
+    Parameters
+    ----------
+    a, b : Q
+        Values to compare.
+
+    Returns
+    -------
+    Q
+        The smaller one.
+    """
     engine = _engine(a, b)
     if engine == "duckdb":
         return _call("least", a, b)
@@ -96,7 +151,18 @@ def smaller(a: Q, b: Q) -> Q:
 
 
 def larger(a: Q, b: Q) -> Q:
-    """The larger of two values, element by element."""
+    """Compute the larger of two values, element by element.
+
+    Parameters
+    ----------
+    a, b : Q
+        Values to compare.
+
+    Returns
+    -------
+    Q
+        The larger one.
+    """
     engine = _engine(a, b)
     if engine == "duckdb":
         return _call("greatest", a, b)
@@ -108,7 +174,20 @@ def larger(a: Q, b: Q) -> Q:
 
 
 def choose(condition: Q, yes: Q, no: Q) -> Q:
-    """``yes`` where the condition holds, else ``no``, element by element."""
+    """Choose one of two values, element by element.
+
+    Parameters
+    ----------
+    condition : Q
+        What decides.
+    yes, no : Q
+        The value where it holds, and where it does not.
+
+    Returns
+    -------
+    Q
+        The chosen values; of series the index stays.
+    """
     engine = _engine(condition, yes, no)
     if engine == "duckdb":
         import duckdb

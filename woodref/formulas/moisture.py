@@ -19,15 +19,29 @@ METER_CALIBRATION_C = (70.0 - 32.0) / 1.8
 
 
 def equilibrium_moisture_content(temperature_c: Q, relative_humidity_pct: Q) -> Q:
-    """Equilibrium moisture content of wood in air.
+    """Compute the equilibrium moisture content of wood in air.
 
-    Hailwood-Horrobin two-hydrate form, constants of Simpson (1973): one average curve
-    for any species between absorption and desorption.
+    Parameters
+    ----------
+    temperature_c : Q
+        Temperature of the air [degC], -1 to 93 (30 to 200 degF), the range checked against Table
+        4-2.
+    relative_humidity_pct : Q
+        Relative humidity [%], 0 to below 100.
 
-    Parameters: temperature_c [degC]; relative_humidity_pct [%], 0 to below 100.
-    Returns: moisture content [%].
-    Valid: -1 to 93 degC (30 to 200 degF), the range checked against Table 4-2.
-    Source: FPL-GTR-282 (2021), Eq. 4-5, p. 4-3.
+    Returns
+    -------
+    Q
+        Moisture content [%].
+
+    Notes
+    -----
+    Hailwood-Horrobin two-hydrate form, constants of Simpson (1973): one average curve for any
+    species between absorption and desorption [1]_.
+
+    References
+    ----------
+    .. [1] Forest Products Laboratory, Wood Handbook, FPL-GTR-282 (2021), Eq. 4-5, p. 4-3.
     """
     t = temperature_c
     w = 349.0 + 1.29 * t + 0.0135 * t * t
@@ -40,16 +54,33 @@ def equilibrium_moisture_content(temperature_c: Q, relative_humidity_pct: Q) -> 
 
 
 def relative_humidity_for(emc_pct: Q, temperature_c: Q) -> Q:
-    """Relative humidity that holds wood at a moisture content: the inverse of the EMC equation.
+    """Compute the relative humidity that holds wood at a moisture content.
 
-    Halves the interval from 0 to 100 % until it is below 1e-12; takes floats and NumPy arrays.
-    Do not use Eq. 4-7 for this: it inverts Eq. 4-6, another curve.
+    Parameters
+    ----------
+    emc_pct : Q
+        Moisture content [%], a float or an array of NumPy.
+    temperature_c : Q
+        Temperature of the air [degC], as equilibrium_moisture_content, of a shape that broadcasts.
 
-    Parameters: emc_pct [%]; temperature_c [degC]. Scalars or arrays of shapes that broadcast.
-    Returns: relative humidity [%], 0 to below 100.
-    Raises: ValueError where no humidity below 100 % gives that moisture content.
-    Valid: as equilibrium_moisture_content.
-    Source: FPL-GTR-282 (2021), Eq. 4-5, p. 4-3, solved by bisection.
+    Returns
+    -------
+    Q
+        Relative humidity [%], 0 to below 100.
+
+    Raises
+    ------
+    ValueError
+        Where no humidity below 100 % gives that moisture content.
+
+    Notes
+    -----
+    The inverse of the EMC equation [1]_, by halving the interval from 0 to 100 % until it is below
+    1e-12. Eq. 4-7 does not serve: it inverts Eq. 4-6, another curve.
+
+    References
+    ----------
+    .. [1] Forest Products Laboratory, Wood Handbook, FPL-GTR-282 (2021), Eq. 4-5, p. 4-3.
     """
     reach = equilibrium_moisture_content(temperature_c, 100.0)
     within = (emc_pct >= 0.0) & (emc_pct < reach)
@@ -64,34 +95,74 @@ def relative_humidity_for(emc_pct: Q, temperature_c: Q) -> Q:
 
 
 def moisture_content(wet_mass: Q, dry_mass: Q) -> Q:
-    """Moisture content from the masses of a sample before and after ovendrying.
+    """Compute moisture content from the masses of a sample before and after ovendrying.
 
-    Parameters: wet_mass, dry_mass in one unit of mass, dry_mass above 0.
-    Returns: moisture content [% of ovendry mass].
-    Source: FPL-GTR-282 (2021), Eq. 4-2 (unchecked); ASTM D4442 has the oven method.
+    Parameters
+    ----------
+    wet_mass, dry_mass : Q
+        Masses [any one unit of mass], the dry one above 0.
+
+    Returns
+    -------
+    Q
+        Moisture content [% of ovendry mass].
+
+    Notes
+    -----
+    The definition [1]_; ASTM D4442 has the oven method.
+
+    References
+    ----------
+    .. [1] Forest Products Laboratory, Wood Handbook, FPL-GTR-282 (2021), Eq. 4-2 (unchecked).
     """
     return 100.0 * (wet_mass - dry_mass) / dry_mass
 
 
 def maximum_moisture_content(basic_specific_gravity: Q) -> Q:
-    """Moisture content of wood whose cell walls and cavities are full of water.
+    """Compute the moisture content of wood full of water, in cell walls and cavities.
 
-    The text beside the equation prints 267 % at 0.30 and 44 % at 0.90, which fit a cell-wall
+    Parameters
+    ----------
+    basic_specific_gravity : Q
+        Basic specific gravity [1], above 0 and below 1.54.
+
+    Returns
+    -------
+    Q
+        Moisture content [%].
+
+    Notes
+    -----
+    The text beside the equation [1]_ prints 267 % at 0.30 and 44 % at 0.90, which fit a cell-wall
     specific gravity of 1.50, not the 1.54 of the equation.
 
-    Parameters: basic_specific_gravity [1], above 0 and below 1.54.
-    Returns: moisture content [%].
-    Source: FPL-GTR-282 (2021), Eq. 4-3, p. 4-3.
+    References
+    ----------
+    .. [1] Forest Products Laboratory, Wood Handbook, FPL-GTR-282 (2021), Eq. 4-3, p. 4-3.
     """
     return 100.0 * (1.0 / basic_specific_gravity - 1.0 / CELL_WALL_SPECIFIC_GRAVITY)
 
 
 def sink_moisture_content(basic_specific_gravity: Q) -> Q:
-    """Moisture content at which wood just sinks in water.
+    """Compute the moisture content at which wood just sinks in water.
 
-    Parameters: basic_specific_gravity [1], above 0.
-    Returns: moisture content [%]; below 0 for a wood that sinks when dry.
-    Source: FPL-GTR-282 (2021), Eq. 4-4, p. 4-3.
+    Parameters
+    ----------
+    basic_specific_gravity : Q
+        Basic specific gravity [1], above 0.
+
+    Returns
+    -------
+    Q
+        Moisture content [%]; below 0 for a wood that sinks when dry.
+
+    Notes
+    -----
+    Where the density with its water is that of water [1]_.
+
+    References
+    ----------
+    .. [1] Forest Products Laboratory, Wood Handbook, FPL-GTR-282 (2021), Eq. 4-4, p. 4-3.
     """
     return 100.0 * (1.0 - basic_specific_gravity) / basic_specific_gravity
 
@@ -99,15 +170,30 @@ def sink_moisture_content(basic_specific_gravity: Q) -> Q:
 def meter_moisture_content(
     reading_pct: Q, temperature_c: Q, calibration_c: Q = METER_CALIBRATION_C
 ) -> Q:
-    """Moisture content from the reading of a resistance meter in cold or warm wood.
+    """Compute moisture content from the reading of a resistance meter in cold or warm wood.
 
-    0.5 % is added for each 5.6 degC (10 degF) the wood is colder than the calibration
-    temperature, and taken off for each it is warmer. The meter's own correction for the
-    species comes on top and is not part of this.
+    Parameters
+    ----------
+    reading_pct : Q
+        Reading [%], about 6 to 30.
+    temperature_c : Q
+        Temperature of the wood [degC].
+    calibration_c : Q, optional
+        Temperature the meter is made for [degC].
 
-    Parameters: reading_pct [%]; temperature_c of the wood [degC]; calibration_c [degC].
-    Returns: moisture content [%], within about 1 % of the true average at best.
-    Valid: readings from about 6 to 30 %.
-    Source: FPL-GTR-190 (2010), p. 13-3 (page inferred).
+    Returns
+    -------
+    Q
+        Moisture content [%], within about 1 % of the true average at best.
+
+    Notes
+    -----
+    0.5 % is added for each 5.6 degC (10 degF) the wood is colder than the calibration temperature,
+    and taken off for each it is warmer [1]_. The meter's own correction for the species comes on
+    top and is not part of this.
+
+    References
+    ----------
+    .. [1] Forest Products Laboratory, Wood Handbook, FPL-GTR-190 (2010), p. 13-3 (page inferred).
     """
     return reading_pct + 0.5 * (calibration_c - temperature_c) * 1.8 / 10.0

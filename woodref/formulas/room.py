@@ -49,12 +49,25 @@ ROOM_FIGURES: dict[str, RoomFigures] = {
 def room_temperature(
     outdoor_c: Q, warmer_c: Q = 0.0, indoor_c: Q | None = None, cooled_c: Q | None = None
 ) -> Q:
-    """Temperature of a room from the outdoor mean of a month.
+    """Compute the temperature of a room from the outdoor mean of a month.
 
-    Parameters: outdoor_c [degC]; warmer_c how far the room stands above it [degC]; indoor_c it
-    is heated to at least, cooled_c it is cooled to at most [degC], None for a room without.
-    Returns: temperature [degC].
-    Source: common practice, no source.
+    Parameters
+    ----------
+    outdoor_c : Q
+        Outdoor mean [degC].
+    warmer_c : Q, optional
+        How far the room stands above it [degC].
+    indoor_c, cooled_c : Q, optional
+        What it is heated to at least and cooled to at most [degC], None for a room without.
+
+    Returns
+    -------
+    Q
+        Temperature [degC].
+
+    Notes
+    -----
+    Common practice, no source.
     """
     heated = outdoor_c + warmer_c
     if indoor_c is not None:
@@ -71,15 +84,30 @@ def room_humidity(
     high_pct: Q = 100.0,
     pressure_pa: Q = STANDARD_PRESSURE_PA,
 ) -> Q:
-    """Relative humidity of outdoor air brought to the temperature of a room.
+    """Compute the relative humidity of outdoor air brought to the temperature of a room.
 
-    Parameters: outdoor_c, outdoor_humidity_pct of the air outdoors [degC, %]; room_c temperature
-    of the room [degC]; added_g_kg water living adds [g per kg of dry air]; low_pct, high_pct the
-    humidity is held within [%]; pressure_pa of the air [Pa].
-    Returns: relative humidity [%], low_pct to high_pct.
-    Valid: as humidity_ratio.
-    Source: woodref.formulas.air.relative_humidity_after; the limits of a room are common
-    practice, no source.
+    Parameters
+    ----------
+    outdoor_c, outdoor_humidity_pct : Q
+        Air outdoors [degC, %].
+    room_c : Q
+        Temperature of the room [degC].
+    added_g_kg : Q, optional
+        Water that living adds [g per kg of dry air].
+    low_pct, high_pct : Q, optional
+        What the humidity is held within [%].
+    pressure_pa : Q, optional
+        Pressure of the air [Pa].
+
+    Returns
+    -------
+    Q
+        Relative humidity [%], ``low_pct`` to ``high_pct``.
+
+    Notes
+    -----
+    woodref.formulas.air.relative_humidity_after; the limits of a room are common practice, no
+    source.
     """
     humidity = relative_humidity_after(
         outdoor_c, outdoor_humidity_pct, room_c, added_g_kg, pressure_pa
@@ -88,12 +116,27 @@ def room_humidity(
 
 
 def moisture_content_in_air(temperature_c: Q, relative_humidity_pct: Q) -> Q:
-    """Moisture content wood comes to in air, at most that of fiber saturation.
+    """Compute the moisture content wood comes to in air, at most fiber saturation.
 
-    Parameters: temperature_c [degC]; relative_humidity_pct [%].
-    Returns: moisture content [%].
-    Valid: as equilibrium_moisture_content.
-    Source: FPL-GTR-282 (2021), Eq. 4-5; fiber saturation at 30 %, as there.
+    Parameters
+    ----------
+    temperature_c : Q
+        Temperature of the air [degC], as equilibrium_moisture_content.
+    relative_humidity_pct : Q
+        Relative humidity [%].
+
+    Returns
+    -------
+    Q
+        Moisture content [%].
+
+    Notes
+    -----
+    The EMC equation [1]_; fiber saturation at 30 %, as there.
+
+    References
+    ----------
+    .. [1] Forest Products Laboratory, Wood Handbook, FPL-GTR-282 (2021), Eq. 4-5, p. 4-3.
     """
     emc = equilibrium_moisture_content(temperature_c, relative_humidity_pct)
     return smaller(emc, FIBER_SATURATION_PCT)

@@ -21,16 +21,25 @@ FIBER_SATURATION_PCT = 30.0
     sin2=lambda _t, _r, angle: 1.0 - cos_degrees(angle) ** 2,
 )
 def shrinkage_at_ring_angle(tangential_pct: Q, radial_pct: Q, ring_angle_deg: Q) -> Q:
-    """Shrinkage across a face whose growth rings meet it at an angle.
+    """Compute shrinkage across a face whose growth rings meet it at an angle.
 
-    The squares of cosine and sine share it out: 0 degrees is flat sawn (rings tangent along the
-    wide face), 45 rift, 90 quarter sawn. The thickness of the same board takes the
-    complement, ``90 - a``.
+    Parameters
+    ----------
+    tangential_pct, radial_pct : Q
+        Shrinkage along and across the rings [% of green size].
+    ring_angle_deg : Q
+        Angle of the rings to the wide face [degree], 0 flat sawn, 45 rift, 90 quarter sawn; the
+        thickness of the same board takes the complement, ``90 - a``.
 
-    Parameters: tangential_pct, radial_pct shrinkage [% of green size];
-    ring_angle_deg [degree], 0 to 90. Scalars or arrays of one shape.
-    Returns: shrinkage across the face [% of green size].
-    Source: rotation of the small strain tensor, general mechanics of materials.
+    Returns
+    -------
+    Q
+        Shrinkage across the face [% of green size].
+
+    Notes
+    -----
+    ``S = St cos^2(a) + Sr sin^2(a)``: rotation of the small strain tensor, general mechanics of
+    materials.
     """
     c2 = cos_degrees(ring_angle_deg) ** 2
     return tangential_pct * c2 + radial_pct * (1.0 - c2)
@@ -39,15 +48,29 @@ def shrinkage_at_ring_angle(tangential_pct: Q, radial_pct: Q, ring_angle_deg: Q)
 def shrinkage_to(
     total_pct: Q, moisture_pct: Q, fiber_saturation_pct: Q = FIBER_SATURATION_PCT
 ) -> Q:
-    """Shrinkage from green to a moisture content.
+    """Compute shrinkage from green to a moisture content.
 
-    ``Sx = S0 (1 - x / MCfs)`` below fiber saturation, zero above it.
+    Parameters
+    ----------
+    total_pct : Q
+        Shrinkage green to ovendry [% of green size].
+    moisture_pct : Q
+        Moisture content x [%].
+    fiber_saturation_pct : Q, optional
+        Fiber saturation point [%].
 
-    Parameters: total_pct shrinkage green to ovendry [% of green size];
-    moisture_pct [%]; fiber_saturation_pct [%].
-    Returns: shrinkage [% of green size].
-    Valid: a straight line between ovendry and fiber saturation.
-    Source: FPL-GTR-282 (2021), Eq. 4-9, p. 4-10.
+    Returns
+    -------
+    Q
+        Shrinkage [% of green size], zero at and above fiber saturation.
+
+    Notes
+    -----
+    ``Sx = S0 (1 - x / MCfs)``, a straight line between ovendry and fiber saturation [1]_.
+
+    References
+    ----------
+    .. [1] Forest Products Laboratory, Wood Handbook, FPL-GTR-282 (2021), Eq. 4-9, p. 4-10.
     """
     return total_pct * (1.0 - smaller(moisture_pct, fiber_saturation_pct) / fiber_saturation_pct)
 
@@ -67,16 +90,31 @@ def size_at(
     total_pct: Q,
     fiber_saturation_pct: Q = FIBER_SATURATION_PCT,
 ) -> Q:
-    """Size at one moisture content of a piece measured at another.
+    """Compute the size at one moisture content of a piece measured at another.
 
-    Exact; call it with the two moisture
-    contents exchanged for the inverse.
+    Parameters
+    ----------
+    size : Q
+        Size at ``from_moisture_pct`` [any length].
+    from_moisture_pct, to_moisture_pct : Q
+        Moisture contents before and after [%]; exchange them for the inverse.
+    total_pct : Q
+        Shrinkage green to ovendry in that direction [% of green size].
+    fiber_saturation_pct : Q, optional
+        Fiber saturation point [%].
 
-    Parameters: size in any unit of length; from_moisture_pct, to_moisture_pct [%];
-    total_pct shrinkage green to ovendry in that direction [% of green size];
-    fiber_saturation_pct [%].
-    Returns: size in the unit of ``size``.
-    Source: from FPL-GTR-282 (2021), Eq. 4-9, p. 4-10.
+    Returns
+    -------
+    Q
+        Size in the unit of ``size``.
+
+    Notes
+    -----
+    ``D2 = D1 (1 - S(M2)/100) / (1 - S(M1)/100)``, exact [1]_.
+
+    References
+    ----------
+    .. [1] From Forest Products Laboratory, Wood Handbook, FPL-GTR-282 (2021), Eq. 4-9, p. 4-10.
     """
     after = 1.0 - shrinkage_to(total_pct, to_moisture_pct, fiber_saturation_pct) / 100.0
     before = 1.0 - shrinkage_to(total_pct, from_moisture_pct, fiber_saturation_pct) / 100.0
@@ -91,15 +129,26 @@ def size_at(
 def size_by_change_per_pct(
     size: Q, from_moisture_pct: Q, to_moisture_pct: Q, change_pct_per_pct: Q
 ) -> Q:
-    """Size after a change of moisture content, from a printed change per 1 %.
+    """Compute the size after a change of moisture content, by a printed change per 1 %.
 
-    As printed in Europe and Australia.
+    Parameters
+    ----------
+    size : Q
+        Size at ``from_moisture_pct`` [any length].
+    from_moisture_pct, to_moisture_pct : Q
+        Moisture contents before and after [%], about 5 to 20 (common practice, no source).
+    change_pct_per_pct : Q
+        Change c, as printed in Europe and Australia [% of size per 1 % moisture content].
 
-    Parameters: size in any unit of length; from_moisture_pct, to_moisture_pct [%];
-    change_pct_per_pct c [% of size per 1 % moisture content].
-    Returns: size in the unit of ``size``.
-    Valid: about 5 to 20 % moisture content (common practice, no source).
-    Source: the definition printed with the coefficients; publications are never mixed.
+    Returns
+    -------
+    Q
+        Size in the unit of ``size``.
+
+    Notes
+    -----
+    ``D2 = D1 (1 + c (M2 - M1) / 100)``, the definition printed with the coefficients; publications
+    are never mixed.
     """
     return size * (1.0 + change_pct_per_pct * (to_moisture_pct - from_moisture_pct) / 100.0)
 
@@ -107,16 +156,31 @@ def size_by_change_per_pct(
 def dimensional_change_coefficient(
     total_pct: Q, from_moisture_pct: Q = 10.0, fiber_saturation_pct: Q = FIBER_SATURATION_PCT
 ) -> Q:
-    """Share of its size a piece gains or loses per 1 % of moisture content.
+    """Compute the share of its size a piece gains or loses per 1 % of moisture content.
 
-    Eq. 13-3 over the size and the change: ``C = 1 / (100 MCfs / S - MCfs + MI)``. Table 13-5
-    is this at MI = 10 %, ``C = S / (3000 - 20 S)``, the middle of its range.
+    Parameters
+    ----------
+    total_pct : Q
+        Shrinkage green to ovendry [% of green size].
+    from_moisture_pct : Q, optional
+        Moisture content at the start [%], below fiber saturation.
+    fiber_saturation_pct : Q, optional
+        Fiber saturation point [%].
 
-    Parameters: total_pct shrinkage green to ovendry [% of green size]; from_moisture_pct
-    moisture content at the start [%]; fiber_saturation_pct [%].
-    Returns: coefficient [1 per % moisture content].
-    Valid: between ovendry and fiber saturation; Table 13-5 from 6 to 14 %.
-    Source: FPL-GTR-190 (2010), Eq. 13-3, p. 13-17 (formula unchecked; it is Eq. 4-9 again).
+    Returns
+    -------
+    Q
+        Coefficient [1 per % moisture content].
+
+    Notes
+    -----
+    Eq. 13-3 over the size and the change: ``C = 1 / (100 MCfs / S - MCfs + MI)`` [1]_. Table 13-5,
+    from 6 to 14 %, is this at MI = 10 %, ``C = S / (3000 - 20 S)``, the middle of its range.
+
+    References
+    ----------
+    .. [1] Forest Products Laboratory, Wood Handbook, FPL-GTR-190 (2010), Eq. 13-3,
+       p. 13-17 (formula unchecked; it is Eq. 4-9 again).
     """
     return total_pct / (
         100.0 * fiber_saturation_pct - total_pct * (fiber_saturation_pct - from_moisture_pct)
@@ -126,14 +190,28 @@ def dimensional_change_coefficient(
 def size_by_coefficient(
     size: Q, from_moisture_pct: Q, to_moisture_pct: Q, coefficient_per_pct: Q
 ) -> Q:
-    """Size after a change of moisture content, from a dimensional change coefficient.
+    """Compute the size after a change of moisture content, by a coefficient.
 
-    ``D2 = D1 (1 + C (M2 - M1))``: the handbook's short form, a cross-check on ``size_at``.
+    Parameters
+    ----------
+    size : Q
+        Size at ``from_moisture_pct`` [any length].
+    from_moisture_pct, to_moisture_pct : Q
+        Moisture contents before and after [%], 6 to 14.
+    coefficient_per_pct : Q
+        Dimensional change coefficient C, tangential or radial [1 per % moisture content].
 
-    Parameters: size in any unit of length; from_moisture_pct, to_moisture_pct [%];
-    coefficient_per_pct C, tangential or radial [1 per % moisture content].
-    Returns: size in the unit of ``size``.
-    Valid: 6 to 14 % moisture content.
-    Source: FPL-GTR-190 (2010), Eq. 13-2, p. 13-16.
+    Returns
+    -------
+    Q
+        Size in the unit of ``size``.
+
+    Notes
+    -----
+    ``D2 = D1 (1 + C (M2 - M1))``: the handbook's short form [1]_, a cross-check on size_at.
+
+    References
+    ----------
+    .. [1] Forest Products Laboratory, Wood Handbook, FPL-GTR-190 (2010), Eq. 13-2, p. 13-16.
     """
     return size * (1.0 + coefficient_per_pct * (to_moisture_pct - from_moisture_pct))

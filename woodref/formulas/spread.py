@@ -28,10 +28,23 @@ RULE = (
 
 
 def likely_range(expected: Q, sd: Q, low: Q = 0.0, high: Q = inf) -> tuple[Q, Q]:
-    """The central 90 % around an expected value, cut at physical limits.
+    """Compute the central 90 % around an expected value, cut at physical limits.
 
-    Parameters: expected and sd in one unit; low and high the physical limits in that unit.
-    Returns: (low end, high end).
+    Parameters
+    ----------
+    expected, sd : Q
+        Expected value and standard deviation [any one unit].
+    low, high : Q, optional
+        The physical limits in that unit.
+
+    Returns
+    -------
+    tuple of Q
+        Low end and high end in that unit.
+
+    Notes
+    -----
+    The rule of this project, stated above.
     """
     half = Z90 * sd
     return (
@@ -41,12 +54,23 @@ def likely_range(expected: Q, sd: Q, low: Q = 0.0, high: Q = inf) -> tuple[Q, Q]
 
 
 def sd_of_sum(sds: Sequence[float], correlation: float = BOARD_CORRELATION) -> float:
-    """Standard deviation of a sum of equally correlated parts.
+    """Compute the standard deviation of a sum of equally correlated parts.
 
-    ``var = sum(sd_i^2) + r ((sum sd_i)^2 - sum(sd_i^2))``.
+    Parameters
+    ----------
+    sds : sequence of float
+        Standard deviations of the parts [any one unit].
+    correlation : float, optional
+        r between any two [1], 0 to 1.
 
-    Parameters: sds standard deviations of the parts; correlation r between any two, 0 to 1.
-    Source: variance of a sum, any textbook of statistics.
+    Returns
+    -------
+    float
+        Standard deviation of the sum, in that unit.
+
+    Notes
+    -----
+    ``var = sum(sd_i^2) + r ((sum sd_i)^2 - sum(sd_i^2))``, any textbook of statistics.
     """
     squares = sum(s * s for s in sds)
     return sqrt(squares + correlation * (sum(sds) ** 2 - squares))
@@ -55,9 +79,19 @@ def sd_of_sum(sds: Sequence[float], correlation: float = BOARD_CORRELATION) -> f
 def sd_of_woods(
     boards: Mapping[str, Iterable[float]], correlation: float = BOARD_CORRELATION
 ) -> float:
-    """Standard deviation of a sum over several woods, independent of each other.
+    """Compute the standard deviation of a sum over several woods, independent of each other.
 
-    Parameters: boards the standard deviations of the boards of each wood.
+    Parameters
+    ----------
+    boards : mapping of str to iterable of float
+        The standard deviations of the boards of each wood [any one unit].
+    correlation : float, optional
+        r between any two boards of one wood [1], 0 to 1.
+
+    Returns
+    -------
+    float
+        Standard deviation of the sum, in that unit.
     """
     return sqrt(sum(sd_of_sum(list(sds), correlation) ** 2 for sds in boards.values()))
 
@@ -66,28 +100,72 @@ def sd_of_woods(
     "m (1 + z CV)", ("m", "CV", "z"), "our rule: central 90 %, boards of one wood correlate by 0.5"
 )
 def high_end(expected: float, cv: float, deviate: float = Z90) -> float:
-    """The high end of the likely range of what cannot meet a physical limit.
+    """Compute the high end of the likely range of what cannot meet a physical limit.
 
-    Parameters: expected in any unit; cv its coefficient of variation [1]; deviate [1].
-    Returns: in the unit of expected. Source: the rule of this project.
+    Parameters
+    ----------
+    expected : float
+        Expected value [any unit].
+    cv : float
+        Coefficient of variation [1].
+    deviate : float, optional
+        Standard normal deviate z [1].
+
+    Returns
+    -------
+    float
+        High end in the unit of ``expected``.
+
+    Notes
+    -----
+    The rule of this project, stated above.
     """
     return expected * (1.0 + deviate * cv)
 
 
 @formula("CV sqrt((1 + r (n - 1)) / n)", ("CV", "n", "r"), "any textbook of statistics")
 def cv_of_boards(cv: Q, boards: Q, correlation: Q = BOARD_CORRELATION) -> Q:
-    """Coefficient of variation of the sum of equal boards: sd_of_sum over the sum.
+    """Compute the coefficient of variation of the sum of equal boards.
 
-    Parameters: cv of one board [1]; boards, how many; correlation between any two, 0 to 1.
-    Source: variance of a sum, any textbook of statistics.
+    Parameters
+    ----------
+    cv : Q
+        Coefficient of variation of one board [1].
+    boards : Q
+        How many there are, n.
+    correlation : Q, optional
+        r between any two [1], 0 to 1.
+
+    Returns
+    -------
+    Q
+        Coefficient of variation of their sum [1].
+
+    Notes
+    -----
+    sd_of_sum over the sum: the variance of a sum, any textbook of statistics.
     """
     return cv * ((1.0 + correlation * (boards - 1)) / boards) ** 0.5
 
 
 def chance_greater(mean_a: float, sd_a: float, mean_b: float, sd_b: float) -> float:
-    """Chance that a single board of A exceeds a single board of B, both normal, independent.
+    """Compute the chance that a single board of A exceeds a single board of B.
 
-    Source: difference of two normal variables, any textbook of statistics.
+    Parameters
+    ----------
+    mean_a, sd_a : float
+        Expected value and standard deviation of A [any one unit].
+    mean_b, sd_b : float
+        The same of B.
+
+    Returns
+    -------
+    float
+        Chance, 0 to 1.
+
+    Notes
+    -----
+    The difference of two normal variables, independent of each other, any textbook of statistics.
     """
     sd = sqrt(sd_a * sd_a + sd_b * sd_b)
     if sd == 0.0:
@@ -112,9 +190,17 @@ class Difference(StrEnum):
 
 
 def difference(chance: float) -> Difference:
-    """What a chance, as chance_greater gives it, shows of a difference.
+    """Tell what a chance, as chance_greater gives it, shows of a difference.
 
-    Parameters: chance that one board exceeds the other, 0 to 1.
+    Parameters
+    ----------
+    chance : float
+        That one board exceeds the other, 0 to 1.
+
+    Returns
+    -------
+    Difference
+        By DIFFERENCE_RULE.
     """
     sure = max(chance, 1.0 - chance)
     if sure >= CLEAR:

@@ -29,29 +29,56 @@ def property_at(
     moisture_pct: Q,
     intersection_pct: Q = INTERSECTION_MOISTURE_PCT,
 ) -> Q:
-    """Hardness, stiffness or strength at a moisture content.
+    """Compute hardness, stiffness or strength at a moisture content.
 
-    Up to the intersection moisture content Mp, the green value beyond it. Not for work to
-    maximum load, impact bending or tension perpendicular to the grain, which do not follow it:
-    the caller refuses those.
+    Parameters
+    ----------
+    at_12_pct, green : Q
+        The property at 12 % and green [any one unit], above 0.
+    moisture_pct : Q
+        Moisture content M [%].
+    intersection_pct : Q, optional
+        Intersection moisture content Mp [%], above 12.
 
-    Parameters: at_12_pct, green the property at 12 % and green, in one unit, above 0;
-    moisture_pct M [%]; intersection_pct Mp [%], above 12.
-    Returns: the property in the unit given.
-    Valid: clear wood at about 21 degC.
-    Source: FPL-GTR-282 (2021), Eq. 5-3, p. 5-34; Mp: Table 5-13.
+    Returns
+    -------
+    Q
+        The property in the unit given; the green one at and above Mp.
+
+    Notes
+    -----
+    ``P = P12 (P12 / Pg) ^ ((12 - M) / (Mp - 12))`` for clear wood at about 21 degC [1]_, Mp of
+    Table 5-13. Not for work to maximum load, impact bending or tension perpendicular to the grain,
+    which do not follow it: the caller refuses those.
+
+    References
+    ----------
+    .. [1] Forest Products Laboratory, Wood Handbook, FPL-GTR-282 (2021), Eq. 5-3, p. 5-34.
     """
     moisture = smaller(moisture_pct, intersection_pct)
     return at_12_pct * (at_12_pct / green) ** ((12.0 - moisture) / (intersection_pct - 12.0))
 
 
 def modulus_along_grain(bending_modulus: Q) -> Q:
-    """Modulus of elasticity along the grain, from that of the bending test.
+    """Compute the modulus of elasticity along the grain from that of the bending test.
 
-    Takes out the shear deflection that the printed bending modulus contains.
+    Parameters
+    ----------
+    bending_modulus : Q
+        Apparent modulus, of Table 5-3 [any unit of stress].
 
-    Parameters: bending_modulus, apparent, of Table 5-3 [any unit of stress].
-    Returns: modulus EL in the same unit.
-    Source: FPL-GTR-282 (2021), note to Table 5-1, p. 5-2.
+    Returns
+    -------
+    Q
+        Modulus EL in the same unit.
+
+    Notes
+    -----
+    Takes out the shear deflection that the printed bending modulus contains [1]_.
+
+    References
+    ----------
+    .. [1] Forest Products Laboratory, Wood Handbook, FPL-GTR-282 (2021), note to Table 5-1, p.
+       5-2.
     """
     return SHEAR_FREE_RATIO * bending_modulus
