@@ -7,9 +7,7 @@ from collections.abc import Sequence
 from woodref.answers.property_text import footnotes, marks, with_unit
 from woodref.answers.provenance import sentence
 from woodref.answers.render import Answer, Column, Section
-from woodref.board.weight import DensityEstimate, density_of
-from woodref.choose.overview import AIR_DRY_PCT
-from woodref.errors import WoodrefError
+from woodref.choose.overview import AIR_DRY_PCT, air_dry_density
 from woodref.reference.bases import DATA_COVERAGE, NO_DATA
 from woodref.reference.printed import Printed, in_printed_units
 from woodref.reference.search import Candidate, Found
@@ -18,13 +16,6 @@ from woodref.units import KINDS
 
 #: The most rows of a list printed for people; programs get all of them.
 _MOST = 40
-
-
-def _density(wood: Wood) -> DensityEstimate | None:
-    try:
-        return density_of(wood, AIR_DRY_PCT)
-    except WoodrefError:
-        return None
 
 
 def _no_data(wood: Wood) -> bool:
@@ -48,7 +39,7 @@ def _hardness_text(wood: Wood, printed: Sequence[Printed], units: str) -> str:
 
 
 def _row(c: Candidate, printed: Sequence[Printed], units: str) -> dict[str, object]:
-    hardness, density = c.wood.value("side_hardness"), _density(c.wood)
+    hardness, density = c.wood.value("side_hardness"), air_dry_density(c.wood)
     return {
         "wood": c.wood.common_name,
         "by_name": "" if c.name == c.wood.common_name else c.name,

@@ -42,12 +42,11 @@ _STANDINGS = {
 
 @dataclass(frozen=True)
 class Asked:
-    """What the question held beside the use: room, price list, thickness, controls left out."""
+    """What the question held beside the use: room, price list, thickness."""
 
     room: Room | None
     prices: PriceList | None
     thickness: str
-    uncontrolled: bool
 
 
 def _standing(wood: RankedWood) -> str:

@@ -19,8 +19,7 @@ from woodref.answers.substitute_tables import (
 )
 from woodref.answers.uses import exact, figure_text, label_of, unit_text
 from woodref.answers.words import percent_text, room_facts
-from woodref.choose.changes import Verdict
-from woodref.choose.columns import CHANGE_WIDTH_MM
+from woodref.choose.changes import Verdict, seasonal_change_mm
 from woodref.choose.look import Similarity
 from woodref.choose.substitute import DISTANCE_RULE
 from woodref.formulas.spread import DIFFERENCE_RULE
@@ -35,8 +34,6 @@ if TYPE_CHECKING:
     from woodref.lumber.prices import PriceList
     from woodref.piece.piece import Piece
 
-_CHANGE = "seasonal_change_mm_per_300mm"
-
 
 @dataclass(frozen=True)
 class Question:
@@ -48,11 +45,6 @@ class Question:
     thickness: str
     piece: Piece | None
     replacements: Mapping[str, Replacement]
-
-    def moved_mm(self, figures: Mapping[str, Any]) -> float | None:
-        """What the width changes by in a year, flat sawn, None where it is not known [mm]."""
-        change = figures.get(_CHANGE)
-        return None if change is None else change * self.width_mm / CHANGE_WIDTH_MM
 
 
 def _more(pct: float | None, more: str, less: str, same: str) -> str:
@@ -77,7 +69,8 @@ def _group(name: str) -> str:
 
 
 def _movement(found: Substitutes, s: Substitute, asked: Question, units: str) -> str:
-    before, after = asked.moved_mm(found.figures), asked.moved_mm(s.figures)
+    before = seasonal_change_mm(found.figures, asked.width_mm)
+    after = seasonal_change_mm(s.figures, asked.width_mm)
     if before is None or after is None:
         return "movement is not known"
     text, width = KINDS["change_end"].text, KINDS["size"].text(asked.width_mm, units)
@@ -168,8 +161,8 @@ def _row(s: Substitute, n: int | None, found: Substitutes, asked: Question) -> d
         "in_work": s.in_work,
         "in_look": s.in_look,
         "weight_change": s.weight_change_pct,
-        "movement": asked.moved_mm(s.figures),
-        "movement_before": asked.moved_mm(found.figures),
+        "movement": seasonal_change_mm(s.figures, asked.width_mm),
+        "movement_before": seasonal_change_mm(found.figures, asked.width_mm),
         "price_change": s.price_change_pct,
         "price_per_board_foot": s.figures["price_per_board_foot"],
         "price_per_m3": s.figures["price_per_m3"],

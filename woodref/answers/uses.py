@@ -130,14 +130,12 @@ def limit_text(limit: Filter, units: str) -> str:
 
 def uses_answer() -> Answer:
     """Every use there is, the user's own marked."""
-    from woodref.choose.profile import own_folder, profile_files, read_profile
+    from woodref.choose.profile import every_profile, own_folder
 
     rows: list[dict[str, object]] = []
-    for name, path in profile_files().items():
-        try:
-            profile = read_profile(path)
-        except InputError as error:  # one of the user's own; the others are told all the same
-            rows.append({"use": name, "purpose": f"cannot be used: {error}", "own": True})
+    for name, profile in every_profile().items():
+        if isinstance(profile, InputError):  # one of the user's own; the others are told too
+            rows.append({"use": name, "purpose": f"cannot be used: {profile}", "own": True})
         else:
             rows.append({"use": name, "purpose": profile.purpose, "own": profile.own})
     return Answer(

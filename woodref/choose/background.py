@@ -16,10 +16,10 @@ def hardness_and_density(
     Parameters: reference library; without, species_id of woods left out.
     Returns: pairs, in the order of density.
     """
-    connection = candidates_connection(reference)
-    rows = connection.execute(
-        f"select species_id, density_kg_m3, side_hardness_n from {TABLE} "
-        "where density_kg_m3 is not null and side_hardness_n is not null "
-        "order by density_kg_m3, side_hardness_n, species_id"
-    ).fetchall()
+    with candidates_connection(reference) as connection:
+        rows = connection.execute(
+            f"select species_id, density_kg_m3, side_hardness_n from {TABLE} "
+            "where density_kg_m3 is not null and side_hardness_n is not null "
+            "order by density_kg_m3, side_hardness_n, species_id"
+        ).fetchall()
     return tuple((float(d), float(h)) for i, d, h in rows if i not in without)

@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from enum import StrEnum
 from typing import Any
 
+from woodref.choose.columns import CHANGE_WIDTH_MM
 from woodref.choose.distance import Axis
 from woodref.choose.profile import Criterion
 from woodref.formulas.spread import Difference, chance_greater, difference
@@ -50,6 +51,15 @@ def changes_between(
     axis as ``v0``, ``s0``, and ``recalled`` the columns that rest on memory.
     """
     return tuple(_change(axis.criterion, n, first, other) for n, axis in enumerate(axes))
+
+
+def seasonal_change_mm(figures: Mapping[str, Any], width_mm: float) -> float | None:
+    """What a flat-sawn width changes by in a year [mm], None where it is not known.
+
+    Parameters: figures of the wood, by the names of the columns; width_mm [mm].
+    """
+    change = figures["seasonal_change_mm_per_300mm"]
+    return None if change is None else change * width_mm / CHANGE_WIDTH_MM
 
 
 def _change(c: Criterion, n: int, first: Mapping[str, Any], other: Mapping[str, Any]) -> Change:

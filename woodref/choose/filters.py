@@ -196,6 +196,23 @@ def _figure(word: str, wood: Wood, seasonal_range: SeasonalRange) -> tuple[float
     return value.value, value.sd or 0.0
 
 
+def asked(
+    kind: str = "", origin: str = "", without_control: bool = False, only_listed: bool = False
+) -> list[Filter]:
+    """The filters of what a user asks of any wood, in order.
+
+    Parameters: kind 'hardwood' or 'softwood', origin as of_origin, '' for any; without_control
+    true for woods without a recorded trade control; only_listed for those of the price list.
+    Raises: as of_origin.
+    """
+    return [
+        *([of_kind(kind)] if kind else []),
+        *([of_origin(origin)] if origin else []),
+        *([uncontrolled()] if without_control else []),
+        *([listed()] if only_listed else []),
+    ]
+
+
 def nearest_sql(failed: Filter) -> str:
     """What to order woods by that fail a filter, the nearest miss first."""
     if failed.column is None:

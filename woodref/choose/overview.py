@@ -86,6 +86,14 @@ class Overview:
         return tuple({(v.property_id, v.condition): v for v in used}.values())
 
 
+def air_dry_density(wood: Wood) -> DensityEstimate | None:
+    """Density at 12 %, None where no table holds what it takes."""
+    try:
+        return density_of(wood, AIR_DRY_PCT)
+    except NoDataError:
+        return None
+
+
 def overview(wood: Wood, board: UsualBoard) -> Overview:
     """Weight of a board, movement through a year and hardness of a wood.
 

@@ -30,6 +30,19 @@ def prices_per_m3(prices: PriceList, nominal: Nominal) -> Mapping[str, float]:
     return per_m3
 
 
+def check_amounts(prices: PriceList, nominal: Nominal, per_m3: Mapping[str, float]) -> None:
+    """See that a price list that was asked for sells some wood by amount in a thickness.
+
+    Parameters: prices; nominal thickness; per_m3 as prices_per_m3 gives it.
+    Raises: InputError with the thicknesses the list has.
+    """
+    if not per_m3:
+        labels = dict.fromkeys(r.nominal.label for r in prices.rows if r.nominal)
+        raise InputError(
+            f"{prices.file}: has no price by amount for {nominal.label}; it has {', '.join(labels)}"
+        )
+
+
 def check_prices(columns: Iterable[str], prices: Mapping[str, float]) -> None:
     """See that there are prices where columns that need them are used.
 

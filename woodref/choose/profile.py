@@ -126,6 +126,17 @@ def load_profile(use: str) -> Profile:
     return read_profile(known[name])
 
 
+def every_profile() -> dict[str, Profile | InputError]:
+    """Every profile by its name, in order; of one that cannot be used, why."""
+    profiles: dict[str, Profile | InputError] = {}
+    for name, path in profile_files().items():
+        try:
+            profiles[name] = read_profile(path)
+        except InputError as error:
+            profiles[name] = error
+    return profiles
+
+
 def read_profile(path: Path) -> Profile:
     """The profile in a TOML file, named for the file.
 

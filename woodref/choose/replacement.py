@@ -15,10 +15,14 @@ from woodref.piece.resolve import find_woods
 from woodref.reference.library import Reference
 
 if TYPE_CHECKING:
+    from woodref.choose.substitute import Substitutes
     from woodref.lumber.prices import PriceList
     from woodref.piece.in_use import FixingResult, SpanResult
     from woodref.piece.piece import Piece
     from woodref.reference.woods import Wood
+
+#: Woods of its own trade group a piece is estimated with.
+_OWN_GROUP = 3
 
 
 class SpanVerdict(Enum):
@@ -182,6 +186,28 @@ def replacement(
     """
     after = estimate_piece(reference, with_wood(before.piece, parts, species), prices)
     return Replacement(species, tuple(parts), before, after, _sized(before, after, parts))
+
+
+def replacements(
+    reference: Reference,
+    piece: Piece,
+    parts: Sequence[str],
+    substitutes: Substitutes,
+    prices: PriceList | None = None,
+) -> dict[str, Replacement]:
+    """A piece with each substitute in some parts, and with the first of its own trade group.
+
+    Parameters: reference library; piece; parts by name; substitutes; prices, None where there
+    is no list.
+    Returns: replacements by species_id.
+    Raises: InputError where no name means a substitute alone; as replacement.
+    """
+    before = estimate_piece(reference, for_replacement(piece), prices)
+    by_species = {}
+    for s in (*substitutes.woods, *substitutes.own_group[:_OWN_GROUP]):
+        name = name_of(reference, s.species_id, s.common_name, *s.botanical_name.split("; "))
+        by_species[s.species_id] = replacement(reference, before, parts, name, prices)
+    return by_species
 
 
 def _sized(before: Estimate, after: Estimate, parts: Sequence[str]) -> tuple[Sized, ...]:

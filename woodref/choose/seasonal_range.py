@@ -3,8 +3,13 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from typing import TYPE_CHECKING
 
 from woodref.climate.usual_year import DAMPEST_PCT, DRIEST_PCT
+
+if TYPE_CHECKING:
+    from woodref.climate.rooms import Room
+    from woodref.piece.piece import Piece
 
 
 @dataclass(frozen=True)
@@ -16,3 +21,15 @@ class SeasonalRange:
 
     driest_pct: float = DRIEST_PCT
     wettest_pct: float = DAMPEST_PCT
+
+    @classmethod
+    def of_room(cls, room: Room | None) -> SeasonalRange:
+        """The year of a room, the usual one where there is none."""
+        if room is None:
+            return cls()
+        return cls(room.season.driest.emc_pct, room.season.wettest.emc_pct)
+
+    @classmethod
+    def of_piece(cls, piece: Piece) -> SeasonalRange:
+        """The year a piece is made for."""
+        return cls(*sorted((piece.driest.moisture_pct, piece.wettest.moisture_pct)))

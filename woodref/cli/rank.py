@@ -116,8 +116,8 @@ def rank_command(
     Each wood gets a score from the criteria of the use; what each criterion brings is shown.
     """
     from woodref.answers.rank import Asked, rank_answer
-    from woodref.choose.filters import of_kind, of_most, of_origin, uncontrolled
-    from woodref.choose.prices import prices_per_m3
+    from woodref.choose.filters import asked, of_most
+    from woodref.choose.prices import check_amounts, prices_per_m3
     from woodref.choose.profile import load_profile
     from woodref.choose.rank import rank
     from woodref.choose.seasonal_range import SeasonalRange
@@ -129,34 +129,25 @@ def rank_command(
     if max_price is not None and listed is None:
         raise InputError("--max-price needs a price list: --prices FILE, or woodref own add")
     nominal = parse_nominal(thickness, "in" if units == "us" else "mm")
-    year = (room.season.driest.emc_pct, room.season.wettest.emc_pct) if room else None
-    seasonal_range = SeasonalRange(*year) if year else SeasonalRange()
+    seasonal_range = SeasonalRange.of_room(room)
     per_m3 = prices_per_m3(listed, nominal) if listed else {}
     wanted = max_price is not None or source_of(context, "prices") == "COMMANDLINE"
-    if listed and wanted and not per_m3:
-        labels = dict.fromkeys(r.nominal.label for r in listed.rows if r.nominal)
-        raise InputError(
-            f"{listed.file}: has no price by amount for {nominal.label}; it has {', '.join(labels)}"
-        )
+    if listed and wanted:
+        check_amounts(listed, nominal, per_m3)
     others = {"harder": harder, "stiffer": stiffer, "steadier": steadier, "lighter": lighter}
     filters = _compared(others, seasonal_range)
-    if kind:
-        filters.append(of_kind(kind.value))
-    if origin:
-        filters.append(of_origin(origin))
-    if exclude_controlled:
-        filters.append(uncontrolled())
+    filters += asked(kind.value if kind else "", origin, exclude_controlled)
     if max_price is not None and listed:
         filters.append(of_most(max_price, units.value, listed.currency, nominal.label))
     # A long condition looks at an interrupt late or not at all; nothing here is left half done.
     before = signal.signal(signal.SIGINT, signal.SIG_DFL)
     try:
-        found = rank(reference(), profile, seasonal_range, filters, where, limit, per_m3)
+        ranking = rank(reference(), profile, seasonal_range, filters, where, limit, per_m3)
     finally:
         signal.signal(signal.SIGINT, before)
-    asked = Asked(room, listed, nominal.label, exclude_controlled)
+    question = Asked(room, listed, nominal.label)
     people = style in (Style.table, Style.markdown)
-    emit(rank_answer(found, asked, units.value, people, _bars(style)), units, style)
+    emit(rank_answer(ranking, question, units.value, people, _bars(style)), units, style)
 
 
 def _bars(style: Style) -> bool:

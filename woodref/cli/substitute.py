@@ -26,21 +26,13 @@ from woodref.cli.piece import rooms_asked
 from woodref.cli.price_list import price_list
 from woodref.cli.rank import KindChoice, Prices, Use
 from woodref.errors import InputError
-from woodref.units import MM_PER_FOOT, parse_length
+from woodref.units import parse_length
 
 if TYPE_CHECKING:
-    from woodref.choose.filters import Filter
-    from woodref.choose.replacement import Replacement
-    from woodref.choose.substitute import Substitutes
-    from woodref.lumber.prices import PriceList
     from woodref.piece.piece import Piece
-    from woodref.reference.woods import Wood
 
-#: Width the movement is told for, where none is given, and the largest [mm].
-_WIDTH_MM = {"us": MM_PER_FOOT, "si": 300.0}
+#: Largest width the movement is told for [mm].
 _WIDEST_MM = 5_000.0
-#: Woods of its own trade group the piece is estimated with.
-_OWN = 3
 
 
 def substitute_command(
@@ -100,12 +92,12 @@ def substitute_command(
     In work and in look; with a piece, whether what was sized for the first wood still holds.
     """
     from woodref.answers.substitute import Question, substitute_answer
-    from woodref.choose.filters import of_most
+    from woodref.choose.filters import asked, of_most
     from woodref.choose.prices import prices_per_m3
     from woodref.choose.profile import load_profile
+    from woodref.choose.replacement import parts_of_wood, replacements
     from woodref.choose.seasonal_range import SeasonalRange
     from woodref.choose.substitute import substitutes
-    from woodref.climate.usual_year import DAMPEST_PCT, DRIEST_PCT
     from woodref.lumber.nominal import parse_nominal
 
     if part and piece is None:
@@ -118,31 +110,25 @@ def substitute_command(
         option = "--listed" if listed else "--max-price"
         raise InputError(f"{option} needs a price list: --prices FILE, or woodref own add")
     nominal = parse_nominal(thickness, "in" if units == "us" else "mm")
-    year = (DRIEST_PCT, DAMPEST_PCT)
-    if read:
-        ends = sorted((read.driest.moisture_pct, read.wettest.moisture_pct))
-        year = (ends[0], ends[1])
-    elif room:
-        year = (room.season.driest.emc_pct, room.season.wettest.emc_pct)
+    seasonal_range = SeasonalRange.of_piece(read) if read else SeasonalRange.of_room(room)
     per_m3 = prices_per_m3(listing, nominal) if listing else {}
-    filters = _filters(kind, origin, exclude_controlled, listed)
+    filters = asked(kind.value if kind else "", origin, exclude_controlled, listed)
     if max_price is not None and listing:
         filters.append(of_most(max_price, units.value, listing.currency, nominal.label))
-    parts = _parts(read, wood, part)
+    parts = parts_of_wood(read, reference().wood, wood, part) if read else []
     found = substitutes(
         reference(),
         wood,
         profile,
-        SeasonalRange(*year),
+        seasonal_range,
         filters,
         limit,
         look_counts=not ignore_look,
         prices_per_m3=per_m3,
     )
     width_mm = _width(width, units, read, part)
-    question = Question(
-        width_mm, room, listing, nominal.label, read, _replacements(read, parts, found, listing)
-    )
+    others = replacements(reference(), read, parts, found, listing) if read else {}
+    question = Question(width_mm, room, listing, nominal.label, read, others)
     people = style in (Style.table, Style.markdown)
     emit(substitute_answer(found, question, units.value, people), units, style)
 
@@ -153,50 +139,17 @@ def _read(context: typer.Context, piece: Path | None, place: str, setting: str) 
     return read_piece(piece, rooms_asked(context, place, setting)) if piece else None
 
 
-def _filters(
-    kind: KindChoice | None, origin: str, uncontrolled: bool, listed: bool
-) -> list[Filter]:
-    from woodref.choose import filters
-
-    chosen = [filters.of_kind(kind.value)] if kind else []
-    chosen += [filters.of_origin(origin)] if origin else []
-    chosen += [filters.uncontrolled()] if uncontrolled else []
-    chosen += [filters.listed()] if listed else []
-    return chosen
-
-
 def _width(given: str, units: UnitSystem, piece: Piece | None, part: str) -> float:
     """The width as given, else that of the part, else the usual one [mm]."""
+    from woodref.choose.overview import USUAL_BOARDS
+
     if given:
         width = parse_length(given, length_unit(units))
         if not 0.0 < width <= _WIDEST_MM:
             raise InputError(f"--width is above 0 and at most {_WIDEST_MM:g} mm, not {given}")
         return width
     own = next((p.width_mm for p in piece.parts if p.name == part), None) if piece else None
-    return own or _WIDTH_MM[units.value]
-
-
-def _parts(piece: Piece | None, wood: Wood, part: str) -> list[str]:
-    from woodref.choose.replacement import parts_of_wood
-
-    return parts_of_wood(piece, reference().wood, wood, part) if piece else []
-
-
-def _replacements(
-    piece: Piece | None, parts: list[str], found: Substitutes, prices: PriceList | None
-) -> dict[str, Replacement]:
-    """The piece with each of the woods found, by species_id."""
-    if piece is None:
-        return {}
-    from woodref.choose.replacement import for_replacement, name_of, replacement
-    from woodref.piece.estimate import estimate_piece
-
-    before = estimate_piece(reference(), for_replacement(piece), prices)
-    replacements = {}
-    for s in (*found.woods, *found.own_group[:_OWN]):
-        name = name_of(reference(), s.species_id, s.common_name, *s.botanical_name.split("; "))
-        replacements[s.species_id] = replacement(reference(), before, parts, name, prices)
-    return replacements
+    return own or USUAL_BOARDS[units.value].across_mm
 
 
 def register(app: typer.Typer) -> None:
