@@ -63,9 +63,9 @@ def _figures_of(text: str) -> Sequence[str]:
     }
     names.update({c: (fold(c.replace("_", " ")),) for c in COMPUTED})
     for fits in (key.__eq__, lambda name: bool(key) and key in name):
-        found = [p for p, forms in names.items() if any(fits(f) for f in forms)]
-        if found:
-            return found
+        figures = [p for p, forms in names.items() if any(fits(f) for f in forms)]
+        if figures:
+            return figures
     from woodref.files import nearest
 
     known = [*_WORDS, *(p.replace("_", " ") for p in (*COMPUTED, *COMPARED))]
@@ -130,9 +130,9 @@ def _verdicts(row: Row, names: Sequence[str]) -> str:
     return f"{sentence(first)} is {'; '.join(told)}." if told else ""
 
 
-def _lead(found: Comparison, row: Row, shown: Sequence[Shown], units: str) -> list[str]:
+def _lead(comparison: Comparison, row: Row, shown: Sequence[Shown], units: str) -> list[str]:
     """The figure of each wood, and the verdicts, in two lines."""
-    names = [w.common_name for w in found.woods]
+    names = [w.common_name for w in comparison.woods]
     cells = [
         _value(row, cell, s, units) if cell else "- (in no table)"
         for cell, s in zip(row.cells, shown, strict=True)
@@ -141,10 +141,10 @@ def _lead(found: Comparison, row: Row, shown: Sequence[Shown], units: str) -> li
 
 
 def _hardness_lead(
-    found: Comparison, row: Row, shown: Mapping[str, Sequence[Shown]], units: str
+    comparison: Comparison, row: Row, shown: Mapping[str, Sequence[Shown]], units: str
 ) -> list[str]:
     """Hardness in both systems of units, and how far apart single boards are."""
-    names = [w.common_name for w in found.woods]
+    names = [w.common_name for w in comparison.woods]
     both = (units, "si" if units == "us" else "us")
     values, ranges = [], []
     for i, cell in enumerate(row.cells):
@@ -163,15 +163,15 @@ def _hardness_lead(
 
 
 def _lead_of(
-    found: Comparison, row: Row, shown: Mapping[str, Sequence[Shown]], units: str
+    comparison: Comparison, row: Row, shown: Mapping[str, Sequence[Shown]], units: str
 ) -> list[str]:
     if row.property_id == "side_hardness":
-        return _hardness_lead(found, row, shown, units)
-    return _lead(found, row, shown[units], units)
+        return _hardness_lead(comparison, row, shown, units)
+    return _lead(comparison, row, shown[units], units)
 
 
-def _lead_rows(found: Comparison, asked: Sequence[str] | None) -> list[Row]:
-    rows = found.rows if asked is not None else [r for r in map(found.row, _LEADS) if r]
+def _lead_rows(comparison: Comparison, asked: Sequence[str] | None) -> list[Row]:
+    rows = comparison.rows if asked is not None else [r for r in map(comparison.row, _LEADS) if r]
     shared = [r for r in rows if sum(c is not None for c in r.cells) > 1]
     return list(shared or (rows if asked is not None else ()))[:_MOST_LEADS]
 
@@ -188,15 +188,15 @@ def _cell_text(row: Row, cell: ComparedValue | None, shown: Shown, units: str) -
     return f"{text.strip()}{mark}" + (f" ({ends})" if ends else "")
 
 
-def _table(found: Comparison, shown: Sequence[Shown], units: str) -> Section:
-    names = [w.common_name for w in found.woods]
+def _table(comparison: Comparison, shown: Sequence[Shown], units: str) -> Section:
+    names = [w.common_name for w in comparison.woods]
     columns = [Column("figure", "figure"), Column("unit", "unit")]
     columns += [Column(f"wood_{i}", name) for i, name in enumerate(names)]
     for i, name in enumerate(names[1:]):
         columns.append(Column(f"ratio_{i}", "ratio" if len(names) == 2 else f"to {name}"))
         columns.append(Column(f"difference_{i}", "difference"))
     rows = []
-    for row in found.rows:
+    for row in comparison.rows:
         cells: dict[str, Any] = {"figure": _label(row), "unit": _unit(row, units)}
         for i, (cell, s) in enumerate(zip(row.cells, shown, strict=True)):
             cells[f"wood_{i}"] = _cell_text(row, cell, s, units)
@@ -209,7 +209,7 @@ def _table(found: Comparison, shown: Sequence[Shown], units: str) -> Section:
     )
 
 
-def _for_programs(found: Comparison, units: str) -> Section:
+def _for_programs(comparison: Comparison, units: str) -> Section:
     """One row per figure and wood."""
     columns = (
         *("figure_id", "condition", "wood", "species_id", "value", "unit", "value_low"),
@@ -217,8 +217,8 @@ def _for_programs(found: Comparison, units: str) -> Section:
         "difference",
     )
     rows = []
-    for row in found.rows:
-        for wood, cell, c in zip(found.woods, row.cells, (None, *row.contrasts), strict=True):
+    for row in comparison.rows:
+        for wood, cell, c in zip(comparison.woods, row.cells, (None, *row.contrasts), strict=True):
             values = (cell.value, cell.low, cell.high) if cell else (None, None, None)
             value, low, high = (_exact(row, v, units) for v in values)
             rows.append(
@@ -249,22 +249,22 @@ def _exact(row: Row, value: float | None, units: str) -> float | None:
     return KINDS[row.kind].number(value, units)
 
 
-def _missing(found: Comparison) -> list[str]:
+def _missing(comparison: Comparison) -> list[str]:
     notes = []
-    for i, wood in enumerate(found.woods):
-        lacking = [_label(r) for r in found.rows if r.cells[i] is None]
+    for i, wood in enumerate(comparison.woods):
+        lacking = [_label(r) for r in comparison.rows if r.cells[i] is None]
         if lacking:
             notes.append(f"A dash for {wood.common_name}: no table holds {'; '.join(lacking)}.")
     return notes
 
 
-def _group_notes(found: Comparison) -> list[str]:
+def _group_notes(comparison: Comparison) -> list[str]:
     """What a group is, and how many of its members have each figure."""
     notes = []
-    for i, wood in enumerate(found.woods):
+    for i, wood in enumerate(comparison.woods):
         if wood.is_group:
             counts: dict[int, list[str]] = {}
-            for row in found.rows:
+            for row in comparison.rows:
                 cell = row.cells[i]
                 if cell and not row.kind:
                     counts.setdefault(cell.values[0].members, []).append(_label(row))
@@ -283,12 +283,12 @@ def _group_notes(found: Comparison) -> list[str]:
     return notes
 
 
-def _sample_notes(found: Comparison) -> list[str]:
+def _sample_notes(comparison: Comparison) -> list[str]:
     notes = [
         f"{sentence(wood.common_name)}, {PROPERTIES[v.property_id].label}: narrow sample, "
         f"{v.sample}."
-        for i, wood in enumerate(found.woods)
-        for row in found.rows
+        for i, wood in enumerate(comparison.woods)
+        for row in comparison.rows
         for v in (row.cells[i] or _NO_CELL).values
         if v.sample
     ]
@@ -298,10 +298,10 @@ def _sample_notes(found: Comparison) -> list[str]:
 _NO_CELL = ComparedValue(0.0, None, None, None, "", "", ())
 
 
-def _notes(found: Comparison, asked: Sequence[str] | None) -> list[str]:
-    values = [v for r in found.rows for c in r.cells if c for v in c.values]
-    keys = {r.property_id for r in found.rows}
-    unlike = any(r.condition not in ("", "12pct", "range", "green") for r in found.rows)
+def _notes(comparison: Comparison, asked: Sequence[str] | None) -> list[str]:
+    values = [v for r in comparison.rows for c in r.cells if c for v in c.values]
+    keys = {r.property_id for r in comparison.rows}
+    unlike = any(r.condition not in ("", "12pct", "range", "green") for r in comparison.rows)
     told = (
         (True, f"{sentence(DIFFERENCE_RULE)}. Boards of two woods are independent."),
         (
@@ -313,13 +313,13 @@ def _notes(found: Comparison, asked: Sequence[str] | None) -> list[str]:
             "Brinell hardness is another test than Janka's; the two are never compared.",
         ),
         (unlike, "Figures of unlike moisture condition stand in rows of their own."),
-        (any(r.kind for r in found.rows), found.board.assumptions),
+        (any(r.kind for r in comparison.rows), comparison.board.assumptions),
     )
     return [
         *(text for holds, text in told if holds),
-        *_missing(found),
-        *_group_notes(found),
-        *_sample_notes(found),
+        *_missing(comparison),
+        *_group_notes(comparison),
+        *_sample_notes(comparison),
         *footnotes(marks(v) for v in values),
         *spread_lines(values),
         "Not structural design values. woodref show NAME --sources says where each number stands.",
@@ -327,7 +327,7 @@ def _notes(found: Comparison, asked: Sequence[str] | None) -> list[str]:
 
 
 def compare_answer(
-    found: Comparison,
+    comparison: Comparison,
     shown: Mapping[str, Sequence[Shown]],
     units: str,
     asked: Sequence[str] | None = None,
@@ -335,28 +335,32 @@ def compare_answer(
 ) -> Answer:
     """A comparison as an answer.
 
-    Parameters: found; shown for either system of units the figures of each wood as print
+    Parameters: comparison; shown for either system of units the figures of each wood as print
     gives them (woodref.reference.printed.in_printed_units); units; asked the figures asked
     for, None for the usual ones; for_people false for one row per figure and wood.
     Raises: InputError where no wood has a figure asked for.
     """
-    if not found.rows:
+    if not comparison.rows:
         raise InputError(
             f"no table holds {', '.join(asked or ['a figure'])} of these woods; without "
             "--property compare shows what there is"
         )
     leads = [
-        line for row in _lead_rows(found, asked) for line in _lead_of(found, row, shown, units)
+        line
+        for row in _lead_rows(comparison, asked)
+        for line in _lead_of(comparison, row, shown, units)
     ]
-    used = [v for r in _lead_rows(found, asked) for c in r.cells if c for v in c.values]
+    used = [v for r in _lead_rows(comparison, asked) for c in r.cells if c for v in c.values]
     return Answer(
         headline=[*(x for x in leads if x), *recalled_line(used)],
         facts=[
-            (Column("woods", ""), [w.common_name for w in found.woods]),
+            (Column("woods", ""), [w.common_name for w in comparison.woods]),
             (Column("rule", ""), DIFFERENCE_RULE),
         ],
         sections=[
-            _table(found, shown[units], units) if for_people else _for_programs(found, units)
+            _table(comparison, shown[units], units)
+            if for_people
+            else _for_programs(comparison, units)
         ],
-        notes=_notes(found, asked),
+        notes=_notes(comparison, asked),
     )

@@ -59,17 +59,19 @@ def _control(wood: RankedWood) -> str:
     return ", trade control" if wood.figures["controlled"] else ""
 
 
-def _headline(found: Ranking) -> list[str]:
-    best, *others = found.woods
+def _headline(ranking: Ranking) -> list[str]:
+    best, *others = ranking.woods
     ties = [w for w in others if w.is_tie]
     runners = ", ".join(f"{w.common_name} ({w.score:.0f}{_control(w)})" for w in others[:4])
-    lead = f"{sentence(found.profile.title)}: {best.common_name} comes first, {best.score:.0f} of "
+    lead = (
+        f"{sentence(ranking.profile.title)}: {best.common_name} comes first, {best.score:.0f} of "
+    )
     lead += f"100{_control(best)}"
     lead += f"; then {runners}." if runners else ", and no other wood passes."
     names = ", ".join(w.common_name for w in ties[:5])
     more = f" and {len(ties) - 5} more" if len(ties) > 5 else ""
-    second = f"{found.passed} of {found.considered} woods pass"
-    given = [c.filter.text for c in found.filter_counts if not c.filter.why]
+    second = f"{ranking.passed} of {ranking.considered} woods pass"
+    given = [c.filter.text for c in ranking.filter_counts if not c.filter.why]
     second += f" ({'; '.join(given)})" if given else ""
     if ties:
         second += f"; on single boards it is a tie with {names}{more}."
@@ -78,11 +80,11 @@ def _headline(found: Ranking) -> list[str]:
         second += f"; on single boards its lead is {'slight' if slight else 'clear'}."
     else:
         second += "."
-    recalled = [RECALLED] if any(w.recalled for w in found.woods) else []
+    recalled = [RECALLED] if any(w.recalled for w in ranking.woods) else []
     return [lead, second, *recalled]
 
 
-def _ranking_section(found: Ranking, asked: Asked, units: str, people: bool) -> Section:
+def _ranking_section(ranking: Ranking, asked: Asked, units: str, people: bool) -> Section:
     """The woods in order, for people with the figures behind the letters of the criteria."""
     if not people:
         keys = ("rank", "wood", "botanical_name", "species_id", "trade_group")
@@ -95,17 +97,17 @@ def _ranking_section(found: Ranking, asked: Asked, units: str, people: bool) -> 
             *(Column(k, "", "money") for k in ("price_per_board_foot", "price_per_m3")),
             Column("trade_control", ""),
         ]
-        return Section("ranking", "", columns, [_plain_row(w) for w in found.woods])
+        return Section("ranking", "", columns, [_plain_row(w) for w in ranking.woods])
     price = "price_per_board_foot" if units == "us" else "price_per_m3"
     columns = [
         Column("rank", "#", "count"),
         Column("wood", "wood"),
         Column("score", "score", "count"),
         Column("beside_best", "beside the best"),
-        *(Column(f"figure_{c}", c, "count") for c in LETTERS[: len(found.scales)]),
+        *(Column(f"figure_{c}", c, "count") for c in LETTERS[: len(ranking.scales)]),
     ]
     rows = []
-    for w in found.woods:
+    for w in ranking.woods:
         row = _plain_row(w)
         recalled = []
         for letter, c in zip(LETTERS, w.contributions, strict=False):
@@ -114,7 +116,7 @@ def _ranking_section(found: Ranking, asked: Asked, units: str, people: bool) -> 
                 recalled.append(letter)
         row["recalled"] = " ".join(recalled)
         rows.append(row)
-    if any(w.recalled for w in found.woods):
+    if any(w.recalled for w in ranking.woods):
         columns.append(Column("recalled", "[unchecked]"))
     if asked.prices:
         columns.append(Column(price, "a board foot" if units == "us" else "a cubic meter", "money"))
@@ -149,10 +151,10 @@ def _bar(w: RankedWood) -> str:
     return text
 
 
-def _contribution_section(found: Ranking, units: str, people: bool, bars: bool) -> Section:
+def _contribution_section(ranking: Ranking, units: str, people: bool, bars: bool) -> Section:
     """What each criterion brings to each score, for people a line per wood."""
     if people:
-        letters = LETTERS[: len(found.scales)]
+        letters = LETTERS[: len(ranking.scales)]
         columns = [
             Column("wood", "wood"),
             *([Column("bar", "bar")] if bars else []),
@@ -169,7 +171,7 @@ def _contribution_section(found: Ranking, units: str, people: bool, bars: bool) 
                     for letter, c in zip(LETTERS, w.contributions, strict=False)
                 },
             }
-            for w in found.woods
+            for w in ranking.woods
         ]
         return Section("contributions", "What each score is made of", columns, rows)
     keys = ("rank", "wood", "criterion", "value", "unit", "worth", "points", "known", "recalled")
@@ -190,13 +192,13 @@ def _contribution_section(found: Ranking, units: str, people: bool, bars: bool) 
                 "known": c.value is not None,
                 "recalled": c.recalled,
             }
-            for w in found.woods
+            for w in ranking.woods
             for c in w.contributions
         ],
     )
 
 
-def _limits_section(found: Ranking, units: str, people: bool) -> Section:
+def _limits_section(ranking: Ranking, units: str, people: bool) -> Section:
     return Section(
         "limits",
         "What a wood must pass",
@@ -213,7 +215,7 @@ def _limits_section(found: Ranking, units: str, people: bool) -> Section:
                 "left": c.remaining,
                 "why": c.filter.why or "asked for",
             }
-            for c in found.filter_counts
+            for c in ranking.filter_counts
         ],
     )
 
@@ -223,7 +225,7 @@ def _lacking(name: str, units: str) -> str:
     return COLUMNS[name].lack or label_of(COLUMNS[name], units)
 
 
-def _missing_section(found: Ranking, units: str, people: bool) -> Section:
+def _missing_section(ranking: Ranking, units: str, people: bool) -> Section:
     """Woods that could pass but lack a figure; for people by what they lack."""
     if not people:
         return Section(
@@ -232,11 +234,11 @@ def _missing_section(found: Ranking, units: str, people: bool) -> Section:
             [Column(k, "") for k in ("wood", "species_id", "missing")],
             [
                 {"wood": m.common_name, "species_id": m.species_id, "missing": list(m.columns)}
-                for m in found.unranked
+                for m in ranking.unranked
             ],
         )
     by_figures: dict[tuple[str, ...], list[str]] = {}
-    for m in found.unranked:
+    for m in ranking.unranked:
         figures = tuple(dict.fromkeys(_lacking(c, units) for c in m.columns))
         if len(figures) > _LACKING:
             figures = (_SEVERAL,) * (_LACKING + 1)
@@ -259,13 +261,13 @@ def _missing_section(found: Ranking, units: str, people: bool) -> Section:
     )
 
 
-def _not_clearly(found: Ranking) -> list[str]:
+def _not_clearly(ranking: Ranking) -> list[str]:
     """Of woods measured by another: which do not show it on single boards."""
     notes = []
-    for one in (count.filter for count in found.filter_counts):
+    for one in (count.filter for count in ranking.filter_counts):
         if not one.than:
             continue
-        names = [w.common_name for w in found.woods if not one.clearly_passed(w.figures)]
+        names = [w.common_name for w in ranking.woods if not one.clearly_passed(w.figures)]
         if names:
             notes.append(
                 f"By the mean {one.text}, but not clearly so on single boards: {', '.join(names)}."
@@ -273,8 +275,8 @@ def _not_clearly(found: Ranking) -> list[str]:
     return notes
 
 
-def _notes(found: Ranking, asked: Asked) -> list[str]:
-    dry, wet = found.seasonal_range.driest_pct, found.seasonal_range.wettest_pct
+def _notes(ranking: Ranking, asked: Asked) -> list[str]:
+    dry, wet = ranking.seasonal_range.driest_pct, ranking.seasonal_range.wettest_pct
     year = f"between {percent_text(dry)} and {percent_text(wet)} moisture content"
     if asked.room:
         movement = f"Change of width {year}, {asked.room.label}."
@@ -284,26 +286,26 @@ def _notes(found: Ranking, asked: Asked) -> list[str]:
             "no source); name a town with --place."
         )
     notes = [
-        f"{found.profile.purpose} Profile: {'your own, ' if found.profile.own else ''}"
-        f"{found.profile.name}; its weights are a judgment of ours, common practice, no source; "
+        f"{ranking.profile.purpose} Profile: {'your own, ' if ranking.profile.own else ''}"
+        f"{ranking.profile.name}; its weights are a judgment of ours, common practice, no source; "
         "woodref uses shows it, and how to make your own.",
         f"{sentence(SCORE_RULE)}.",
         f"{sentence(DIFFERENCE_RULE)}; here of the score, its criteria taken as independent.",
-        *_not_clearly(found),
+        *_not_clearly(ranking),
         movement,
     ]
-    if any(c.value is None for w in found.woods for c in w.contributions):
+    if any(c.value is None for w in ranking.woods for c in w.contributions):
         notes.append(
             "? is not known of the wood; where the use lets it pass, it counts as middling."
         )
-    if any(w.recalled for w in found.woods):
+    if any(w.recalled for w in ranking.woods):
         notes.append("[unchecked] recalled, not seen in print: the figures under these letters.")
     if asked.prices:
         money = f", {asked.prices.currency}" if asked.prices.currency else ""
         notes.append(f"Prices: {asked.prices.file}, {asked.thickness}{money}.")
     notes.append(
-        f"{found.little_known:,} woods of which a density or less is known are left out."
-        if found.little_known
+        f"{ranking.little_known:,} woods of which a density or less is known are left out."
+        if ranking.little_known
         else "Every wood with a density is in."
     )
     notes.append(
@@ -314,34 +316,34 @@ def _notes(found: Ranking, asked: Asked) -> list[str]:
     return notes
 
 
-def rank_answer(found: Ranking, asked: Asked, units: str, people: bool, bars: bool) -> Answer:
+def rank_answer(ranking: Ranking, asked: Asked, units: str, people: bool, bars: bool) -> Answer:
     """The order of the woods, what each score is made of, and what stopped the others.
 
-    Parameters: found; asked, what the question held; units 'us' or 'si'; people false for one
+    Parameters: ranking; asked, what the question held; units 'us' or 'si'; people false for one
     row per fact; bars true for bars beside the points, at a terminal.
     """
-    criteria = [(s.criterion, s.share, s.poor, s.good) for s in found.scales]
+    criteria = [(s.criterion, s.share, s.poor, s.good) for s in ranking.scales]
     return Answer(
-        headline=_headline(found),
+        headline=_headline(ranking),
         facts=[
-            (Column("use", ""), found.profile.name),
-            (Column("use_title", ""), found.profile.title),
+            (Column("use", ""), ranking.profile.name),
+            (Column("use_title", ""), ranking.profile.title),
             *room_facts(asked.room),
-            (Column("from_moisture", "", "percent"), found.seasonal_range.driest_pct),
-            (Column("to_moisture", "", "percent"), found.seasonal_range.wettest_pct),
+            (Column("from_moisture", "", "percent"), ranking.seasonal_range.driest_pct),
+            (Column("to_moisture", "", "percent"), ranking.seasonal_range.wettest_pct),
             (Column("price_list", ""), asked.prices.file if asked.prices else None),
             (Column("currency", ""), asked.prices.currency if asked.prices else None),
             (Column("thickness", ""), asked.thickness if asked.prices else None),
-            (Column("passed", "", "count"), found.passed),
-            (Column("considered", "", "count"), found.considered),
-            (Column("little_known", "", "count"), found.little_known),
+            (Column("passed", "", "count"), ranking.passed),
+            (Column("considered", "", "count"), ranking.considered),
+            (Column("little_known", "", "count"), ranking.little_known),
         ],
         sections=[
-            _ranking_section(found, asked, units, people),
-            _contribution_section(found, units, people, bars),
+            _ranking_section(ranking, asked, units, people),
+            _contribution_section(ranking, units, people, bars),
             criteria_section(criteria, units),
-            _limits_section(found, units, people),
-            _missing_section(found, units, people),
+            _limits_section(ranking, units, people),
+            _missing_section(ranking, units, people),
         ],
-        notes=_notes(found, asked),
+        notes=_notes(ranking, asked),
     )

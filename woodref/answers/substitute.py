@@ -68,8 +68,8 @@ def _group(name: str) -> str:
     return name if name.endswith("group") else f"{name} group"
 
 
-def _movement(found: Substitutes, s: Substitute, asked: Question, units: str) -> str:
-    before = seasonal_change_mm(found.figures, asked.width_mm)
+def _movement(substitutes: Substitutes, s: Substitute, asked: Question, units: str) -> str:
+    before = seasonal_change_mm(substitutes.figures, asked.width_mm)
     after = seasonal_change_mm(s.figures, asked.width_mm)
     if before is None or after is None:
         return "movement is not known"
@@ -80,34 +80,38 @@ def _movement(found: Substitutes, s: Substitute, asked: Question, units: str) ->
     return f"moves {'more' if after > before else 'less'} ({both})"
 
 
-def _cost(found: Substitutes, s: Substitute, asked: Question) -> str:
+def _cost(substitutes: Substitutes, s: Substitute, asked: Question) -> str:
     if asked.prices is None:
         return "cost not known without a price list"
     if s.price_change_pct is not None:
         return f"costs {_more(s.price_change_pct, 'more', 'less', 'the same')} by the board foot"
-    lacks = s.common_name if found.figures["price_per_m3"] is not None else found.wood.common_name
+    lacks = (
+        s.common_name
+        if substitutes.figures["price_per_m3"] is not None
+        else substitutes.wood.common_name
+    )
     return f"cost not known: no price of {lacks} in {asked.thickness}"
 
 
-def _headline(found: Substitutes, asked: Question, units: str) -> list[str]:
-    first_wood, use = found.wood.common_name, found.profile.title.lower()
+def _headline(substitutes: Substitutes, asked: Question, units: str) -> list[str]:
+    first_wood, use = substitutes.wood.common_name, substitutes.profile.title.lower()
     lead = f"In place of {first_wood} ({use}): "
-    own = ", ".join(s.common_name + _control(s) for s in found.own_group[:NAMED])
-    if not found.woods:
+    own = ", ".join(s.common_name + _control(s) for s in substitutes.own_group[:NAMED])
+    if not substitutes.woods:
         lead += f"only woods of its own trade group pass, {own}."
         return [lead]
-    best, *others = found.woods
+    best, *others = substitutes.woods
     lead += f"{best.common_name}{_control(best)} comes closest"
     runners = ", ".join(s.common_name + _control(s) for s in others[:3])
     lead += f"; then {runners}." if runners else ", and nothing else passes."
     weight = _more(best.weight_change_pct, "more", "less", "the same")
     second = (
         f"{sentence(best.common_name)} weighs {weight or 'an unknown amount'}, "
-        f"{_movement(found, best, asked, units)}, {_cost(found, best, asked)}; "
+        f"{_movement(substitutes, best, asked, units)}, {_cost(substitutes, best, asked)}; "
         f"look: {_look_words(best)}."
     )
     lines = [lead, second]
-    lines += piece_line(found, asked.replacements, best, units)
+    lines += piece_line(substitutes, asked.replacements, best, units)
     if own:
         lines.append(f"Of its own trade group, where the yard sells it apart: {own}.")
     return [*lines, *([RECALLED] if _recalled(best) else [])]
@@ -149,7 +153,7 @@ def _short_look(s: Substitute) -> str:
     return ", ".join(f"{x.feature} {x.verdict}" for x in s.look if x.feature != "kind")
 
 
-def _row(s: Substitute, n: int | None, found: Substitutes, asked: Question) -> dict[str, Any]:
+def _row(s: Substitute, n: int | None, substitutes: Substitutes, asked: Question) -> dict[str, Any]:
     return {
         "rank": n,
         "wood": s.common_name,
@@ -162,7 +166,7 @@ def _row(s: Substitute, n: int | None, found: Substitutes, asked: Question) -> d
         "in_look": s.in_look,
         "weight_change": s.weight_change_pct,
         "movement": seasonal_change_mm(s.figures, asked.width_mm),
-        "movement_before": seasonal_change_mm(found.figures, asked.width_mm),
+        "movement_before": seasonal_change_mm(substitutes.figures, asked.width_mm),
         "price_change": s.price_change_pct,
         "price_per_board_foot": s.figures["price_per_board_foot"],
         "price_per_m3": s.figures["price_per_m3"],
@@ -187,12 +191,12 @@ def _list_section(
     key: str,
     title: str,
     woods: Sequence[Substitute],
-    found: Substitutes,
+    substitutes: Substitutes,
     asked: Question,
     units: str,
     people: bool,
 ) -> Section:
-    rows = [_row(s, n, found, asked) for n, s in enumerate(woods, 1)]
+    rows = [_row(s, n, substitutes, asked) for n, s in enumerate(woods, 1)]
     if not people:
         names = list(rows[0]) if rows else ["wood"]
         return Section(key, "", [Column(k, "", _KINDS.get(k, "")) for k in names], rows)
@@ -228,9 +232,9 @@ def _verdict(c: Change) -> str:
     return f"{c.verdict}, {'clearly' if c.clear else 'slightly'}"
 
 
-def _changes_section(found: Substitutes, units: str, people: bool) -> Section:
+def _changes_section(substitutes: Substitutes, units: str, people: bool) -> Section:
     """Each criterion before and after; for people of the closest wood alone."""
-    woods = found.woods[:1] if people else (*found.woods, *found.own_group)
+    woods = substitutes.woods[:1] if people else (*substitutes.woods, *substitutes.own_group)
     rows = []
     for s in woods:
         for c in s.changes:
@@ -258,7 +262,7 @@ def _changes_section(found: Substitutes, units: str, people: bool) -> Section:
         best = woods[0].common_name if woods else ""
         columns = [
             Column("label", "what counts"),
-            Column("before", found.wood.common_name),
+            Column("before", substitutes.wood.common_name),
             Column("after", best),
             Column("verdict", "beside it"),
         ]
@@ -267,8 +271,8 @@ def _changes_section(found: Substitutes, units: str, people: bool) -> Section:
     return Section("changes", "", [Column(k, "") for k in keys], rows)
 
 
-def _notes(found: Substitutes, asked: Question) -> list[str]:
-    dry, wet = found.seasonal_range.driest_pct, found.seasonal_range.wettest_pct
+def _notes(substitutes: Substitutes, asked: Question) -> list[str]:
+    dry, wet = substitutes.seasonal_range.driest_pct, substitutes.seasonal_range.wettest_pct
     where = (
         f", {asked.room.label}"
         if asked.room
@@ -281,29 +285,28 @@ def _notes(found: Substitutes, asked: Question) -> list[str]:
         "figure, rays or how a wood ages; lay a finished sample beside the first wood."
     )
     notes = [
-        f"Profile {found.profile.name}: its weights are a judgment of ours, common practice, no "
-        "source; woodref uses shows it.",
+        f"Profile {substitutes.profile.name}: its weights are a judgment of ours, common practice, "
+        "no source; woodref uses shows it.",
         f"{sentence(DISTANCE_RULE)}.",
-        look if found.look_counts else "Look is not counted, as asked.",
+        look if substitutes.look_counts else "Look is not counted, as asked.",
         *(
-            [f"No table tells how {found.wood.common_name} looks, so the work alone decides."]
-            if not (found.look.heartwood or found.look.rings or found.look.pores)
+            [f"No table tells how {substitutes.wood.common_name} looks, so the work alone decides."]
+            if not (substitutes.look.heartwood or substitutes.look.rings or substitutes.look.pores)
             else []
         ),
         f"Better, worse, same: {DIFFERENCE_RULE}; a share of pieces must differ by 10 points.",
         f"Movement flat sawn between {percent_text(dry)} and {percent_text(wet)}{where}.",
     ]
-    if found.fails:
-        notes.append(
-            f"{sentence(found.wood.common_name)} itself does not meet: {'; '.join(found.fails)}."
-        )
-    for s in found.woods:
+    if substitutes.fails:
+        fails = "; ".join(substitutes.fails)
+        notes.append(f"{sentence(substitutes.wood.common_name)} itself does not meet: {fails}.")
+    for s in substitutes.woods:
         if s.also:
             notes.append(
                 f"{sentence(s.common_name)} stands for the {_group(s.trade_group)}, with "
                 f"{listed(s.also)}."
             )
-    if any(_recalled(s) for s in found.woods):
+    if any(_recalled(s) for s in substitutes.woods):
         notes.append("[unchecked] recalled, not seen in print: the figures and classes marked so.")
     if asked.prices:
         money = f", {asked.prices.currency}" if asked.prices.currency else ""
@@ -316,39 +319,43 @@ def _notes(found: Substitutes, asked: Question) -> list[str]:
     return notes
 
 
-def substitute_answer(found: Substitutes, asked: Question, units: str, people: bool) -> Answer:
+def substitute_answer(
+    substitutes: Substitutes, asked: Question, units: str, people: bool
+) -> Answer:
     """The closest woods, what changes with each, and what was left out.
 
-    Parameters: found; asked, what the question held; units 'us' or 'si'; people false for one
+    Parameters: substitutes; asked, what the question held; units 'us' or 'si'; people false for one
     row per fact.
     """
     own_title = "Of its own trade group, where the yard sells it apart"
     return Answer(
-        headline=_headline(found, asked, units),
+        headline=_headline(substitutes, asked, units),
         facts=[
-            (Column("wood", ""), found.wood.common_name),
-            (Column("botanical_name", ""), found.wood.botanical_name),
-            (Column("use", ""), found.profile.name),
+            (Column("wood", ""), substitutes.wood.common_name),
+            (Column("botanical_name", ""), substitutes.wood.botanical_name),
+            (Column("use", ""), substitutes.profile.name),
             *room_facts(asked.room),
-            (Column("from_moisture", "", "percent"), found.seasonal_range.driest_pct),
-            (Column("to_moisture", "", "percent"), found.seasonal_range.wettest_pct),
+            (Column("from_moisture", "", "percent"), substitutes.seasonal_range.driest_pct),
+            (Column("to_moisture", "", "percent"), substitutes.seasonal_range.wettest_pct),
             (Column("width", "", "size"), asked.width_mm),
             (Column("price_list", ""), asked.prices.file if asked.prices else None),
             (Column("currency", ""), asked.prices.currency if asked.prices else None),
             (Column("thickness", ""), asked.thickness if asked.prices else None),
-            (Column("passed", "", "count"), found.passed),
-            (Column("considered", "", "count"), found.considered),
-            (Column("first_fails", ""), list(found.fails)),
+            (Column("passed", "", "count"), substitutes.passed),
+            (Column("considered", "", "count"), substitutes.considered),
+            (Column("first_fails", ""), list(substitutes.fails)),
         ],
         sections=[
-            _list_section("substitutes", "", found.woods, found, asked, units, people),
-            _list_section("own_group", own_title, found.own_group, found, asked, units, people),
-            *piece_sections(found, asked.replacements, asked.piece, people),
-            _changes_section(found, units, people),
-            look_section(found, people),
-            names_section(found, people),
-            limits_section(found),
-            missing_section(found, units, people),
+            _list_section("substitutes", "", substitutes.woods, substitutes, asked, units, people),
+            _list_section(
+                "own_group", own_title, substitutes.own_group, substitutes, asked, units, people
+            ),
+            *piece_sections(substitutes, asked.replacements, asked.piece, people),
+            _changes_section(substitutes, units, people),
+            look_section(substitutes, people),
+            names_section(substitutes, people),
+            limits_section(substitutes),
+            missing_section(substitutes, units, people),
         ],
-        notes=_notes(found, asked),
+        notes=_notes(substitutes, asked),
     )

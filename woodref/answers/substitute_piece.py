@@ -71,7 +71,7 @@ def _one(pair: tuple[float | None, float | None], kind: str, units: str, after: 
 
 
 def piece_line(
-    found: Substitutes, replacements: Mapping[str, Replacement], best: Substitute, units: str
+    substitutes: Substitutes, replacements: Mapping[str, Replacement], best: Substitute, units: str
 ) -> list[str]:
     """The piece with the closest wood: weight, cost, and if what was sized still holds."""
     if not replacements:
@@ -87,12 +87,17 @@ def piece_line(
 
 
 def piece_sections(
-    found: Substitutes, replacements: Mapping[str, Replacement], piece: Piece | None, people: bool
+    substitutes: Substitutes,
+    replacements: Mapping[str, Replacement],
+    piece: Piece | None,
+    people: bool,
 ) -> list[Section]:
     """The piece with each wood, and each fixing and span on the parts that change."""
     if piece is None:
         return []
-    woods = [s for s in (*found.woods, *found.own_group) if s.species_id in replacements]
+    woods = [
+        s for s in (*substitutes.woods, *substitutes.own_group) if s.species_id in replacements
+    ]
     rows: list[dict[str, Any]] = []
     sized: list[dict[str, Any]] = []
     for s in woods:
@@ -122,7 +127,7 @@ def piece_sections(
                 "broken": x.broken,
             }
             for x in replaced.sized
-            if not people or s in found.woods[:1] or x.broken
+            if not people or s in substitutes.woods[:1] or x.broken
         ]
     currency = next(
         (f", {w.before.currency}" for w in replacements.values() if w.before.currency), ""

@@ -22,7 +22,7 @@ def listed(names: Sequence[str]) -> str:
     return ", ".join(names[:NAMED]) + more
 
 
-def look_section(found: Substitutes, people: bool) -> Section:
+def look_section(substitutes: Substitutes, people: bool) -> Section:
     """The look of each wood beside the first, for people a line per wood."""
     rows: list[dict[str, Any]]
     if people:
@@ -36,10 +36,10 @@ def look_section(found: Substitutes, people: bool) -> Section:
                     for x in s.look
                 },
             }
-            for s in found.woods
+            for s in substitutes.woods
         ]
-        first = {k: (getattr(found.look, k) or "not known").lower() for k in seen}
-        rows.insert(0, {"wood": found.wood.common_name, **first})
+        first = {k: (getattr(substitutes.look, k) or "not known").lower() for k in seen}
+        rows.insert(0, {"wood": substitutes.wood.common_name, **first})
         columns = [Column("wood", "wood"), *(Column(k, k) for k in seen)]
         return Section("look", "Look, as far as printed classes tell", columns, rows)
     rows = [
@@ -51,14 +51,14 @@ def look_section(found: Substitutes, people: bool) -> Section:
             "verdict": x.verdict,
             "recalled": x.recalled,
         }
-        for s in (*found.woods, *found.own_group)
+        for s in (*substitutes.woods, *substitutes.own_group)
         for x in s.look
     ]
     keys = ("wood", "feature", "before", "after", "verdict", "recalled")
     return Section("look", "", [Column(k, "") for k in keys], rows)
 
 
-def names_section(found: Substitutes, people: bool) -> Section:
+def names_section(substitutes: Substitutes, people: bool) -> Section:
     """Trade names to beware of, for people two of each wood at most."""
     rows: list[dict[str, Any]] = [
         {
@@ -68,7 +68,7 @@ def names_section(found: Substitutes, people: bool) -> Section:
             "covers_both": n.covers_both,
             "note": n.note or None,
         }
-        for s in found.woods
+        for s in substitutes.woods
         for n in (s.names[:_NAMES] if people else s.names)
     ]
     if people:
@@ -77,13 +77,13 @@ def names_section(found: Substitutes, people: bool) -> Section:
         Column("name", "sold as"),
         Column("wood", "ask if it is"),
         Column("woods", "may mean", "count"),
-        Column("covers_both", f"also {found.wood.common_name}"),
+        Column("covers_both", f"also {substitutes.wood.common_name}"),
         Column("note", "note"),
     ]
     return Section("trade_names", "Trade names that cover several woods", columns, rows)
 
 
-def limits_section(found: Substitutes) -> Section:
+def limits_section(substitutes: Substitutes) -> Section:
     """Each limit, what it stops and what it leaves."""
     rows = [
         {
@@ -92,7 +92,7 @@ def limits_section(found: Substitutes) -> Section:
             "left": c.remaining,
             "why": c.filter.why or "asked for",
         }
-        for c in found.filter_counts
+        for c in substitutes.filter_counts
     ]
     columns = [
         Column("limit", "limit"),
@@ -103,18 +103,18 @@ def limits_section(found: Substitutes) -> Section:
     return Section("limits", "Limits, in order", columns, rows)
 
 
-def missing_section(found: Substitutes, units: str, people: bool) -> Section:
+def missing_section(substitutes: Substitutes, units: str, people: bool) -> Section:
     """Woods of which too little is known, for people by what is missing."""
     if not people:
         rows: list[dict[str, Any]] = [
             {"wood": x.common_name, "species_id": x.species_id, "missing": list(x.missing)}
-            for x in found.unranked
+            for x in substitutes.unranked
         ]
         return Section(
             "missing", "", [Column(k, "") for k in ("wood", "species_id", "missing")], rows
         )
     groups: dict[str, list[str]] = {}
-    for x in found.unranked:
+    for x in substitutes.unranked:
         labels = [label_of(COLUMNS[c], units) if c in COLUMNS else c for c in x.missing]
         text = ", ".join(labels) if len(labels) < 3 else "three figures or more"
         groups.setdefault(text, []).append(x.common_name)

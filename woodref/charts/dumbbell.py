@@ -38,42 +38,42 @@ _NAME = 26
 Shown = Mapping[tuple[str, str], float]
 
 
-def chosen_rows(found: Comparison, keys: Sequence[str] | None = None) -> list[Row]:
+def chosen_rows(comparison: Comparison, keys: Sequence[str] | None = None) -> list[Row]:
     """The figures to draw: those asked for, or the usual ones; where they have none, any.
 
-    Parameters: found; keys of rows.
+    Parameters: comparison; keys of rows.
     """
     if keys is None:
-        rows = [r for r in map(found.row, USUAL) if r] or list(found.rows)
+        rows = [r for r in map(comparison.row, USUAL) if r] or list(comparison.rows)
     else:
-        rows = [r for r in found.rows if r.key in keys or r.property_id in keys]
+        rows = [r for r in comparison.rows if r.key in keys or r.property_id in keys]
     return rows[:MOST]
 
 
 def dumbbells(
-    found: Comparison,
+    comparison: Comparison,
     keys: Sequence[str] | None = None,
     units: str = "us",
     shown: Sequence[Shown] = (),
 ) -> Figure:
     """Woods side by side, a strip for each figure, with the likely range of single boards.
 
-    Parameters: found; keys of the rows wanted, at most MOST of them are drawn; units 'us' or
+    Parameters: comparison; keys of the rows wanted, at most MOST of them are drawn; units 'us' or
     'si'; shown, for each wood the figures as print gives them
     (woodref.reference.printed.in_printed_units), by (property_id, condition) [SI].
     Returns: a figure of 800 px, as high as it takes.
     Raises: NoDataError where no wood has a figure asked for.
     """
-    rows = chosen_rows(found, keys)
+    rows = chosen_rows(comparison, keys)
     if not rows:
         raise NoDataError("no table holds a figure asked for of these woods; nothing to draw")
-    names = [textwrap.fill(w.common_name, _NAME) for w in found.woods]
+    names = [textwrap.fill(w.common_name, _NAME) for w in comparison.woods]
     longest = max(name.count("\n") + 1 for name in names)
     line_px = max(_LINE_PX, 6 + _LETTERS_PX * longest)
     height = _TOP_PX + 40 + len(rows) * (_STRIP_PX + line_px * len(names))
     with style():
         figure, axes = new_figure(
-            "Side by side: " + ", ".join(w.common_name for w in found.woods),
+            "Side by side: " + ", ".join(w.common_name for w in comparison.woods),
             height_px=height,
             note="Gray bars: where nine of ten single boards lie. The line from the first wood's "
             "value is solid where boards show the difference clearly, dashed where it is slight, "

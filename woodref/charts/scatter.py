@@ -34,23 +34,23 @@ def _range(
 
 
 def hardness_density(
-    found: Comparison,
+    comparison: Comparison,
     others: Sequence[tuple[float, float]] = (),
     units: str = "us",
     shown: Sequence[Mapping[tuple[str, str], float]] = (),
 ) -> Figure:
     """Side hardness (Janka) at 12 % against density at 12 %, single boards likely as thin lines.
 
-    Parameters: found, a comparison that holds both figures; others, (density [kg/m3], side
+    Parameters: comparison that holds both figures; others, (density [kg/m3], side
     hardness [N]) of woods drawn faint behind; units 'us' or 'si'; shown, for each wood the
     figures as print gives them (woodref.reference.printed.in_printed_units), by (property_id,
     condition) [SI].
     Returns: a figure of 800 px; woods that lack a figure are named below it.
     Raises: NoDataError where no wood has both.
     """
-    density, hardness = found.row(DENSITY), found.row(HARDNESS)
+    density, hardness = comparison.row(DENSITY), comparison.row(HARDNESS)
     names, points, ranges, lacking = [], [], [], []
-    for i, wood in enumerate(found.woods):
+    for i, wood in enumerate(comparison.woods):
         d = density.cells[i] if density else None
         h = hardness.cells[i] if hardness else None
         if d is None or h is None:

@@ -244,7 +244,7 @@ def _conditions(woods: Sequence[Wood], property_id: str, green: bool) -> list[st
     Parameters: green true where a green figure may stand for a wood without another.
     """
     usual = usual_condition(property_id)
-    found = [
+    conditions = [
         condition
         for wood in woods
         for p, condition in wood.values
@@ -254,7 +254,7 @@ def _conditions(woods: Sequence[Wood], property_id: str, green: bool) -> list[st
             or ((p, usual) not in wood.values and (green or condition != "green"))
         )
     ]
-    return sorted(dict.fromkeys(found), key=lambda c: c != usual)
+    return sorted(dict.fromkeys(conditions), key=lambda c: c != usual)
 
 
 def compare(

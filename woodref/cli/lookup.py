@@ -80,7 +80,7 @@ class Chart(StrEnum):
 
 def _drawn(
     chart: Chart,
-    found: Comparison,
+    comparison: Comparison,
     properties: Sequence[str] | None,
     units: str,
     shown: Sequence[Mapping[tuple[str, str], float]],
@@ -88,13 +88,13 @@ def _drawn(
     if chart is Chart.side_by_side:
         from woodref.charts.dumbbell import dumbbells
 
-        return dumbbells(found, properties, units, shown)
+        return dumbbells(comparison, properties, units, shown)
     from woodref.charts.scatter import DENSITY, HARDNESS, hardness_density
     from woodref.choose.background import hardness_and_density
     from woodref.choose.compare import compare
 
-    both = compare(found.woods, found.board, [DENSITY, HARDNESS])
-    chosen = [i for w in found.woods for i in w.species_ids]
+    both = compare(comparison.woods, comparison.board, [DENSITY, HARDNESS])
+    chosen = [i for w in comparison.woods for i in w.species_ids]
     return hardness_density(both, hardness_and_density(reference(), chosen), units, shown)
 
 
@@ -131,16 +131,16 @@ def compare_command(
     checked_plot(plot)
     properties = figures_asked(wanted) if wanted else None
     woods = [reference().wood(name) for name in species]
-    found = compare(woods, USUAL_BOARDS[units], properties)
+    comparison = compare(woods, USUAL_BOARDS[units], properties)
     printed = printed_figures(reference(), [i for w in woods for i in w.species_ids])
     shown = {u: [in_printed_units(w, printed, u) for w in woods] for u in ("us", "si")}
-    answer = compare_answer(found, shown, units, properties, style in _PEOPLE)
+    answer = compare_answer(comparison, shown, units, properties, style in _PEOPLE)
     emit_with_plot(
         answer,
         units,
         style,
         plot,
-        lambda: _drawn(chart or Chart.side_by_side, found, properties, units, shown[units]),
+        lambda: _drawn(chart or Chart.side_by_side, comparison, properties, units, shown[units]),
     )
 
 

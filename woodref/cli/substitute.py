@@ -116,7 +116,7 @@ def substitute_command(
     if max_price is not None and listing:
         filters.append(of_most(max_price, units.value, listing.currency, nominal.label))
     parts = parts_of_wood(read, reference().wood, wood, part) if read else []
-    found = substitutes(
+    nearest = substitutes(
         reference(),
         wood,
         profile,
@@ -127,10 +127,10 @@ def substitute_command(
         prices_per_m3=per_m3,
     )
     width_mm = _width(width, units, read, part)
-    others = replacements(reference(), read, parts, found, listing) if read else {}
+    others = replacements(reference(), read, parts, nearest, listing) if read else {}
     question = Question(width_mm, room, listing, nominal.label, read, others)
     people = style in (Style.table, Style.markdown)
-    emit(substitute_answer(found, question, units.value, people), units, style)
+    emit(substitute_answer(nearest, question, units.value, people), units, style)
 
 
 def _read(context: typer.Context, piece: Path | None, place: str, setting: str) -> Piece | None:

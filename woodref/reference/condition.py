@@ -64,10 +64,10 @@ def parts_of(condition: str) -> tuple[Clause, ...]:
 
     Returns: empty where the condition is anything else, which is then looked at as a whole.
     """
-    found = []
+    clauses = []
     for part in condition.lower().split(" and "):
         match = fullmatch(r"\s*\(?([a-z_0-9]+)\s*(>=|<=|>|<)\s*(\d+(?:\.\d*)?)\)?\s*", part)
         if not match or part.count("(") != part.count(")"):
             return ()
-        found.append(Clause(match[1], match[2], float(match[3])))
-    return tuple(found)
+        clauses.append(Clause(match[1], match[2], float(match[3])))
+    return tuple(clauses)
