@@ -8,15 +8,8 @@ from pathlib import Path
 from woodref.api.shared import price_list, reference, wood_of
 from woodref.choose import rank as ranking
 from woodref.choose import substitute as substituting
-from woodref.choose.filters import (
-    Filter,
-    compared_with,
-    of_kind,
-    of_most,
-    of_origin,
-    uncontrolled,
-)
-from woodref.choose.prices import prices_per_m3
+from woodref.choose.filters import Filter, asked, compared_with, of_most
+from woodref.choose.prices import check_amounts, prices_per_m3
 from woodref.choose.profile import Profile, load_profile, profile_files
 from woodref.choose.rank import Ranking
 from woodref.choose.seasonal_range import SeasonalRange
@@ -43,16 +36,7 @@ def uses() -> dict[str, Profile]:
 def _year(driest_pct: float, wettest_pct: float, room: Room | None) -> SeasonalRange:
     if room is None:
         return SeasonalRange(driest_pct, wettest_pct)
-    return SeasonalRange(room.season.driest.emc_pct, room.season.wettest.emc_pct)
-
-
-def _filters(kind: str, origin: str, exclude_controlled: bool) -> list[Filter]:
-    filters = [of_kind(kind)] if kind else []
-    if origin:
-        filters.append(of_origin(origin))
-    if exclude_controlled:
-        filters.append(uncontrolled())
-    return filters
+    return SeasonalRange.of_room(room)
 
 
 def _priced(
@@ -66,8 +50,8 @@ def _priced(
         return {}, []
     nominal = parse_nominal(thickness, "mm")
     per_m3 = prices_per_m3(listed, nominal)
-    if prices and not per_m3:
-        raise InputError(f"{listed.file}: has no price by amount for {nominal.label}")
+    if prices:
+        check_amounts(listed, nominal, per_m3)
     if max_price_per_m3 is None:
         return per_m3, []
     return per_m3, [of_most(max_price_per_m3, "si", listed.currency, nominal.label)]
@@ -145,7 +129,7 @@ def rank(
     }
     beside = [compared_with(word, wood_of(o), year) for word, o in others.items() if o is not None]
     per_m3, most = _priced(prices, thickness, max_price_per_m3)
-    filters = [*beside, *_filters(kind, origin, exclude_controlled), *most]
+    filters = [*beside, *asked(kind, origin, exclude_controlled), *most]
     return ranking.rank(reference(), load_profile(use), year, filters, where, limit, per_m3)
 
 
@@ -213,7 +197,7 @@ def substitute(
         wood_of(name),
         load_profile(use),
         _year(driest_pct, wettest_pct, room),
-        [*_filters(kind, origin, exclude_controlled), *most],
+        [*asked(kind, origin, exclude_controlled), *most],
         limit,
         look_counts=not ignore_look,
         prices_per_m3=per_m3,
