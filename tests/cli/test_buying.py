@@ -53,14 +53,14 @@ def test_without_a_yard_the_yield_of_the_grade_is_added_once(woodref, parts):
     answer = json.loads(found.out)
     faces = 8 * 46 * 2.5 / 144
     (row,) = answer["buy"]
-    assert row["board_feet"] == pytest.approx(1.5 * faces, abs=0.06)
+    assert row["buy_board_feet"] == pytest.approx(1.5 * faces, abs=0.06)
     assert row["waste_pct"] == 50
     assert any(
         "No. 1 Common has at least 66.7 % of its face clear [checked twice]" in n
         for n in answer["notes"]
     )
     given = json.loads(woodref("buy", parts, "--waste", "10", "--format", "json").out)
-    assert given["buy"][0]["board_feet"] == pytest.approx(1.1 * faces, abs=0.06)
+    assert given["buy"][0]["buy_board_feet"] == pytest.approx(1.1 * faces, abs=0.06)
     usual = json.loads(woodref("buy", parts, "--format", "json").out)
     assert any("25 % (20 to 30) waste is added, common practice" in n for n in usual["notes"])
     assert usual["answer"][1].startswith("To buy: about 8.0 board feet with waste; not priced")
@@ -99,7 +99,7 @@ def test_softwood_by_nominal_sizes(woodref, tmp_path):
     answer = json.loads(found.out)
     # Two slats of 2-3/4 in rough do not fit 5-1/2 in beside a kerf, as they would fit 6 in.
     assert [b["boards"] for b in answer["buy_boards"]] == [2]
-    assert (answer["buy_boards"][0]["thickness"], answer["buy_boards"][0]["width_in"]) == (
+    assert (answer["buy_boards"][0]["stock"], answer["buy_boards"][0]["width_in"]) == (
         "1 in",
         6,
     )
@@ -111,9 +111,9 @@ def test_sawn_thicknesses_in_millimeters(woodref, tmp_path):
     path.write_text(PARTS + "slat,1100,60,22,European beech,4,\n")
     flags = ("--yard-thicknesses", "27,34", "--yard-widths", "140", "--yard-lengths", "2400")
     found = woodref("buy", path, *flags, "--units", "si", "--planing", "5", "--format", "json")
-    assert [b["thickness"] for b in json.loads(found.out)["buy_boards"]] == ["27 mm"]
+    assert [b["stock"] for b in json.loads(found.out)["buy_boards"]] == ["27 mm"]
     found = woodref("buy", path, *flags, "--units", "si", "--planing", "6", "--format", "json")
-    assert [b["thickness"] for b in json.loads(found.out)["buy_boards"]] == ["34 mm"]
+    assert [b["stock"] for b in json.loads(found.out)["buy_boards"]] == ["34 mm"]
 
 
 def test_a_size_from_memory_says_so(woodref, tmp_path):

@@ -72,22 +72,22 @@ def test_sizes_that_are_missing_are_told_and_those_given_are_judged(woodref):
             *("--format", "json"),
         ).out
     )
-    assert [c["what"] for c in data["checks"]] == [
+    assert [c["check"] for c in data["size_checks"]] == [
         "shank in its hole",
         "washer in its recess",
         "washer over the hole",
     ]
     # Common practice, no source: play of a #8 screw in 3/8 in, of a 3/4 in washer in 7/8 in.
-    assert [c["room_in"] for c in data["checks"]][:2] == [0.1055, 0.0625]
-    assert data["to_make"][0]["inch_set"] == "11/32 in"
-    assert data["to_make"][0]["metric_set"] == "9.0 mm"
+    assert [c["room_in"] for c in data["size_checks"]][:2] == [0.1055, 0.0625]
+    assert data["sizes_to_make"][0]["inch_set"] == "11/32 in"
+    assert data["sizes_to_make"][0]["metric_set"] == "9.0 mm"
 
 
 def test_the_month_of_fitting_counts(woodref):
     data = json.loads(woodref(*PANEL, *COLUMBUS, "--month", "2", "--format", "json").out)
     assert [m["month"] for m in data["months"]][::11] == ["January", "December"]
     february = data["months"][1]
-    assert february["needed_in"] == data["to_make"][0]["needed_in"]
+    assert february["needed_in"] == data["sizes_to_make"][0]["needed_in"]
     assert february["build_moisture_pct"] == data["build_moisture_pct"]
     wettest = max(data["months"], key=lambda m: m["build_moisture_pct"])
     assert wettest["needed_in"] == 0.0

@@ -212,7 +212,7 @@ def test_how_stable_in_a_town_and_between_two_moistures(woodref):
     assert "woods with printed shrinkages" in lines[1]
     assert lines[2].startswith("It moves 1.9 times as much along the rings as across them")
     si = data_of(woodref("stability", "cherry", "--units", "si", "--format", "json"))
-    assert si["width_mm"] == 300.0
+    assert si["movement_width_mm"] == 300.0
     assert si["woods_moving_less"] + si["woods_moving_more"] < si["woods_ranked"]
     room = woodref("stability", "cherry", "--place", "Duluth").out.splitlines()[0]
     assert room.endswith("Duluth, Minnesota, heated house.")

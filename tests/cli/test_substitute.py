@@ -29,12 +29,12 @@ def test_a_piece_with_its_slots(woodref, sideboard):
         *("--prices", YARD, "--limit", "2", "--format", "json"),
     )
     found = json.loads(result.out)
-    assert found["width_in"] == 18  # of the part
+    assert found["movement_width_in"] == 18  # of the part
     assert found["place"].startswith("Savannah")
-    first = found["piece"][0]
-    assert first["parts"] == ["top"]
+    first = found["pieces"][0]
+    assert first["parts_changed"] == ["top"]
     assert first["mass_before_lb"] == pytest.approx(sideboard["mass_lb"], abs=0.1)
-    assert {r["name"] for r in found["sized"] if r["wood"] == first["wood"]} == {
+    assert {r["fixing"] for r in found["sized"] if r["wood"] == first["wood"]} == {
         "outer pegs of the breadboard ends",
         "buttons under the top",
     }
@@ -47,8 +47,8 @@ def test_movement_is_that_of_the_movement_command(woodref):
     )
     dry, wet = found["from_moisture_pct"], found["to_moisture_pct"]
     for wood, told in (
-        ("cherry", found["substitutes"][0]["movement_before_mm"]),
-        (found["substitutes"][0]["wood"], found["substitutes"][0]["movement_mm"]),
+        ("cherry", found["substitutes"][0]["swing_before_mm"]),
+        (found["substitutes"][0]["wood"], found["substitutes"][0]["swing_mm"]),
     ):
         moved = json.loads(
             woodref(
@@ -69,12 +69,12 @@ def test_the_look_can_be_left_out(woodref):
             *("--format", "json"),
         ).out
     )
-    assert all(r["distance"] == r["in_work"] for r in found["substitutes"])
+    assert all(r["distance"] == r["work_distance"] for r in found["substitutes"])
 
 
 def test_a_class_not_printed_is_said_to_be_unknown(woodref):
     found = json.loads(woodref("substitute", "teak", "--for", "tabletop", "--format", "json").out)
-    assert {r["verdict"] for r in found["look"] if r["feature"] != "kind"} == {"unknown"}
+    assert {r["beside_first"] for r in found["look"] if r["feature"] != "kind"} == {"unknown"}
 
 
 @pytest.mark.parametrize(

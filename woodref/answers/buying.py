@@ -21,30 +21,30 @@ if TYPE_CHECKING:
 
 _LOTS = [
     Column("wood", "wood"),
-    Column("thickness", "thickness"),
-    Column("source", "boards"),
-    Column("blanks", "blanks cut", "count"),
+    Column("stock", "thickness"),
+    Column("supply", "boards"),
+    Column("blanks_cut", "blanks cut", "count"),
     Column("blanks_left", "left", "count"),
     Column("boards", "boards", "count"),
     Column("boards_at_least", "at least", "count"),
     Column("gap_boards", "gap", "count"),
     Column("offcuts", "offcuts", "share"),
-    Column("result", "result"),
+    Column("plan_status", "result"),
 ]
 _BOARDS = [
     Column("boards", "boards", "count"),
     Column("board", "board"),
     Column("wood", ""),
-    Column("thickness", ""),
+    Column("stock", ""),
     Column("width", "", "size"),
     Column("length", "", "size"),
-    Column("source", ""),
+    Column("supply", ""),
     Column("first_cut", ""),
     Column("cuts", "cuts, rough sizes"),
     Column("used", "used", "share"),
-    Column("rest", "rest"),
-    Column("rest_length", "", "size"),
-    Column("rest_width", "", "size"),
+    Column("offcut", "rest"),
+    Column("offcut_length", "", "size"),
+    Column("offcut_width", "", "size"),
 ]
 _UNCUT = [
     Column("part", "part"),
@@ -55,14 +55,14 @@ _UNCUT = [
 ]
 _BUY = [
     Column("wood", "wood"),
-    Column("thickness", "thickness"),
-    Column("what", "what"),
-    Column("board_feet", "board feet", "tenths"),
-    Column("board_feet_low", "", "tenths"),
-    Column("board_feet_high", "", "tenths"),
-    Column("volume_m3", "m3", "ratio"),
+    Column("stock", "thickness"),
+    Column("to_buy", "what"),
+    Column("buy_board_feet", "board feet", "tenths"),
+    Column("buy_board_feet_low", "", "tenths"),
+    Column("buy_board_feet_high", "", "tenths"),
+    Column("buy_volume_m3", "m3", "ratio"),
     Column("waste", "", "share"),
-    Column("price", "price"),
+    Column("prices_used", "price"),
     Column("cost", "cost", "money"),
     Column("cost_low", "from", "money"),
     Column("cost_high", "to", "money"),
@@ -70,7 +70,7 @@ _BUY = [
 ]
 _SIZES = [
     Column("wood", "wood"),
-    Column("thickness", "thickness"),
+    Column("stock", "thickness"),
     Column("width", "width", "size"),
     Column("length", "length", "size"),
     Column("boards", "boards", "count"),
@@ -151,15 +151,15 @@ def _lot_row(lot: LotPlan) -> dict[str, Any]:
     plan = lot.plan
     return {
         "wood": lot.wood.common_name,
-        "thickness": lot.nominal.label,
-        "source": "to buy" if lot.bought else "in hand",
-        "blanks": sum(len(b.blanks) for b in plan.boards),
+        "stock": lot.nominal.label,
+        "supply": "to buy" if lot.bought else "in hand",
+        "blanks_cut": sum(len(b.blanks) for b in plan.boards),
         "blanks_left": sum(plan.left),
         "boards": len(plan.boards),
         "boards_at_least": None if plan.short or plan.too_large else plan.bound_boards,
         "gap_boards": plan.gap_boards,
         "offcuts": plan.offcut_pct,
-        "result": _result(lot),
+        "plan_status": _result(lot),
     }
 
 
@@ -173,16 +173,16 @@ def _board_rows(lot: LotPlan, units: str) -> list[dict[str, Any]]:
                 "boards": count,
                 "board": f"{lot.plan.stock[board.stock].name}" + (", to buy" if lot.bought else ""),
                 "wood": lot.wood.common_name,
-                "thickness": lot.nominal.label,
+                "stock": lot.nominal.label,
                 "width": width,
                 "length": length,
-                "source": "to buy" if lot.bought else "in hand",
+                "supply": "to buy" if lot.bought else "in hand",
                 "first_cut": "rip" if board.rip_first else "crosscut",
                 "cuts": cut_words(lot.plan, board, units),
                 "used": used_pct(lot.plan, board),
-                "rest": " x ".join(size_words(x, units) for x in rest) if rest else "",
-                "rest_length": rest[0] if rest else None,
-                "rest_width": rest[1] if rest else None,
+                "offcut": " x ".join(size_words(x, units) for x in rest) if rest else "",
+                "offcut_length": rest[0] if rest else None,
+                "offcut_width": rest[1] if rest else None,
             }
         )
     return rows
@@ -210,14 +210,14 @@ def _buy_row(purchase: Purchase, currency: str) -> dict[str, Any]:
     waste = purchase.waste.expected if purchase.waste else None
     return {
         "wood": purchase.wood,
-        "thickness": purchase.nominal.label,
-        "what": _many(boards, "board") if boards else f"an amount, {waste:.0f} % waste in it",
-        "board_feet": purchase.board_feet.expected,
-        "board_feet_low": purchase.board_feet.low,
-        "board_feet_high": purchase.board_feet.high,
-        "volume_m3": purchase.volume_m3.expected,
+        "stock": purchase.nominal.label,
+        "to_buy": _many(boards, "board") if boards else f"an amount, {waste:.0f} % waste in it",
+        "buy_board_feet": purchase.board_feet.expected,
+        "buy_board_feet_low": purchase.board_feet.low,
+        "buy_board_feet_high": purchase.board_feet.high,
+        "buy_volume_m3": purchase.volume_m3.expected,
         "waste": waste,
-        "price": _price_words(purchase, currency) or purchase.unpriced,
+        "prices_used": _price_words(purchase, currency) or purchase.unpriced,
         "cost": cost.expected if cost else None,
         "cost_low": cost.low if cost else None,
         "cost_high": cost.high if cost else None,
@@ -307,14 +307,14 @@ def plan_sections(plan: BuyingPlan, units: str) -> list[Section]:
         if plan.boards_on_hand
     ]
     sizes = [
-        {"wood": p.wood, "thickness": p.nominal.label, "width": w, "length": n, "boards": count}
+        {"wood": p.wood, "stock": p.nominal.label, "width": w, "length": n, "boards": count}
         for p in plan.purchases
         for w, n, count in p.boards
     ]
     whole = [
         {
             "wood": wood.common_name,
-            "thickness": b.thickness,
+            "stock": b.thickness,
             "width": b.width_mm,
             "length": b.length_mm,
             "boards": b.quantity,
@@ -323,7 +323,7 @@ def plan_sections(plan: BuyingPlan, units: str) -> list[Section]:
     ]
     return [
         Section(
-            "boards",
+            "cut_boards",
             "Boards and their cuts",
             _BOARDS,
             [r for lot in plan.lots for r in _board_rows(lot, units)],
@@ -347,7 +347,7 @@ def answer_of(
         (Column("interrupted", ""), plan.interrupted),
         (Column("blanks", "", "count"), plan.blanks),
         (Column("blanks_left", "", "count"), sum(u.quantity for u in plan.uncut)),
-        (Column("boards_in_hand", "", "count"), plan.boards_on_hand),
+        (Column("boards_on_hand", "", "count"), plan.boards_on_hand),
         (Column("boards_used", "", "count"), used["hand"]),
         (Column("boards_to_buy", "", "count"), used["buy"]),
         (Column("currency", ""), plan.currency),

@@ -13,7 +13,7 @@ from woodref.answers.provenance import (
     sentences,
 )
 from woodref.answers.render import Answer, Column, Section
-from woodref.answers.words import VERDICTS, identity, room_facts, wood_facts
+from woodref.answers.words import VERDICTS, identity, likely_columns, room_facts, wood_facts
 from woodref.joinery.clearance import Fixing, first_needs
 from woodref.joinery.fixing_types import FIXINGS
 from woodref.quantity import Range
@@ -28,34 +28,23 @@ _NEVER = (
     "It says whether the wood can move, not what the fixing carries: never a structural value; "
     "where it may fall on someone, local codes and licensed practice decide."
 )
-_RANGE = (Column("low", "likely from", "change_end"), Column("high", "to", "change_end"))
 
 
 def _travel_section(f: Fixing, seasons: PartSeasons) -> Section:
     t, (_, dry, wet) = f.travel, moisture_words(seasons)
-    return Section(
-        "travel",
-        "Travel",
-        [
-            Column("way", "way"),
-            Column("at", "at"),
-            Column("travel", "travel", "change"),
-            *_RANGE,
-        ],
-        [
-            {"way": way, "at": at, "travel": r.expected, "low": r.low, "high": r.high}
-            for way, at, r in (
-                ("in, as it shrinks", dry, t.toward),
-                ("out, as it swells", wet, t.away),
-            )
-        ],
-    )
+    columns = [
+        Column("way", "way"),
+        Column("at", "at"),
+        *likely_columns("travel", "travel", "change"),
+    ]
+    rows = [("in, as it shrinks", dry, *t.toward), ("out, as it swells", wet, *t.away)]
+    return Section.of("travels", "Travel", columns, rows)
 
 
 def _make_section(f: Fixing) -> Section:
     rows = [
         {
-            "what": n.what,
+            "size": n.what,
             "needed": n.size_mm,
             "inch_set": sets(n)[0],
             "metric_set": sets(n)[1],
@@ -64,10 +53,10 @@ def _make_section(f: Fixing) -> Section:
         for n in f.needs
     ]
     return Section(
-        "to_make",
+        "sizes_to_make",
         "To make",
         [
-            Column("what", "what"),
+            Column("size", "what"),
             Column("needed", "needed", "change"),
             Column("inch_set", "inch sizes"),
             Column("metric_set", "metric sizes"),
@@ -80,11 +69,11 @@ def _make_section(f: Fixing) -> Section:
 def _check_section(f: Fixing) -> Section:
     rows = [
         {
-            "what": c.what,
+            "check": c.what,
             "room": c.room_mm,
             "needed": c.need.expected,
-            "low": c.need.low,
-            "high": c.need.high,
+            "needed_low": c.need.low,
+            "needed_high": c.need.high,
             "spare": c.spare_mm,
             "verdict": VERDICTS[c.verdict],
         }
@@ -92,24 +81,23 @@ def _check_section(f: Fixing) -> Section:
     ]
     if f.spec.kind == "glued":
         columns = [
-            Column("what", "what"),
+            Column("check", "what"),
             Column("room", "of the trade", "size"),
             Column("needed", "of the joint", "size"),
-            Column("low", "", "size"),
-            Column("high", "", "size"),
+            Column("needed_low", "", "size"),
+            Column("needed_high", "", "size"),
             Column("spare", "to spare", "size"),
             Column("verdict", "verdict"),
         ]
-        return Section("checks", "", columns, rows)
+        return Section("size_checks", "", columns, rows)
     columns = [
-        Column("what", "what"),
+        Column("check", "what"),
         Column("room", "gives", "change"),
-        Column("needed", "needs", "change"),
-        *_RANGE,
+        *likely_columns("needed", "needs", "change"),
         Column("spare", "to spare", "change_end"),
         Column("verdict", "verdict"),
     ]
-    return Section("checks", "Your sizes", columns, rows)
+    return Section("size_checks", "Your sizes", columns, rows)
 
 
 def _gap_section(f: Fixing, seasons: PartSeasons) -> Section:
@@ -124,15 +112,15 @@ def _gap_section(f: Fixing, seasons: PartSeasons) -> Section:
                 "when": when,
                 "at": at,
                 "gap": gap - way.expected,
-                "low": gap - way.high,
-                "high": gap - way.low,
+                "gap_low": gap - way.high,
+                "gap_high": gap - way.low,
             }
             for when, at, way in zip(names, moisture_words(seasons), ways, strict=True)
         ]
     return Section(
         "gaps",
         "Gap through the year",
-        [Column("when", "when"), Column("at", "at"), Column("gap", "gap", "change"), *_RANGE],
+        [Column("when", "when"), Column("at", "at"), *likely_columns("gap", "gap", "change")],
         rows,
     )
 
@@ -149,7 +137,7 @@ def _month_section(f: Fixing, seasons: PartSeasons) -> Section:
                 {
                     "month": m.name,
                     "build_moisture": m.emc_pct,
-                    "what": need.what,
+                    "size": need.what,
                     "needed": need.size_mm,
                     "inch_set": sets(need)[0],
                     "metric_set": sets(need)[1],
@@ -161,7 +149,7 @@ def _month_section(f: Fixing, seasons: PartSeasons) -> Section:
         [
             Column("month", "month"),
             Column("build_moisture", "moisture", "percent"),
-            Column("what", "what"),
+            Column("size", "what"),
             Column("needed", "needed", "change"),
             Column("inch_set", "inch sizes"),
             Column("metric_set", "metric sizes"),
@@ -195,9 +183,9 @@ def fixing_answer(f: Fixing, seasons: PartSeasons, reference: Reference, monthly
         facts=[
             *wood_facts(f.wood),
             *room_facts(seasons.room),
-            (Column("kind", ""), f.spec.kind),
+            (Column("fixing_kind", ""), f.spec.kind),
             (Column("verdict", ""), VERDICTS[f.verdict] if f.verdict else None),
-            (Column("distance", "", "size"), f.spec.distance_mm),
+            (Column("fixed_line_distance", "", "size"), f.spec.distance_mm),
             (Column("ring_angle_deg", ""), f.spec.ring_angle_deg),
             (Column("build_moisture", "", "percent"), f.moisture.build_pct),
             (Column("driest_moisture", "", "percent"), f.moisture.driest_pct),
@@ -219,5 +207,5 @@ def fixing_answer(f: Fixing, seasons: PartSeasons, reference: Reference, monthly
             *_trade_notes(f, reference),
             *computed_notes(f.travel.basis.method, used),
         ],
-        main="checks" if checked else "travel" if f.spec.kind == "glued" else "to_make",
+        main="size_checks" if checked else "travels" if f.spec.kind == "glued" else "sizes_to_make",
     )

@@ -94,7 +94,7 @@ def _facts(found: Estimate) -> list[tuple[Column, Any]]:
     """Single values for JSON."""
     buy = found.buy_board_feet
     facts: list[tuple[Column, Any]] = [
-        (Column("name", ""), found.piece.name),
+        (Column("piece", ""), found.piece.name),
         (Column("currency", ""), found.currency or None),
         (Column("board_feet", "", "board_feet"), found.board_feet),
         (Column("buy_board_feet", "", "board_feet"), buy.expected),

@@ -47,7 +47,7 @@ def finish_section(found: Estimate) -> Section:
         if line
         else []
     )
-    return Section("finish", "Finish", columns, rows)
+    return Section("finishes", "Finish", columns, rows)
 
 
 def _verdict(holds: bool, known: bool) -> str:

@@ -28,29 +28,29 @@ def fixing_section(found: Estimate) -> Section:
         row: dict[str, Any] = {
             "fixing": r.spec.name,
             "part": r.spec.part,
-            "kind": r.spec.kind,
-            "distance": r.spec.distance_mm,
-            "unknown": r.unknown or None,
+            "fixing_kind": r.spec.kind,
+            "fixed_line_distance": r.spec.distance_mm,
+            "unknown_reason": r.unknown or None,
         }
         if r.fixing:
             worst = r.fixing.worst
             row |= {
-                **range_row("toward", r.fixing.travel.toward),
-                **range_row("away", r.fixing.travel.away),
+                **range_row("travel_toward", r.fixing.travel.toward),
+                **range_row("travel_away", r.fixing.travel.away),
                 "verdict": VERDICTS[r.fixing.verdict] if r.fixing.verdict else "nothing given",
-                "room_left": worst.spare_mm if worst else None,
+                "spare": worst.spare_mm if worst else None,
             }
         rows.append(row)
     columns = [
         Column("fixing", "fixing"),
         Column("part", "part"),
-        Column("kind", ""),
-        Column("distance", "from the held line", "size"),
-        *_way_columns("toward", "draws in"),
-        *_way_columns("away", "spreads"),
+        Column("fixing_kind", ""),
+        Column("fixed_line_distance", "from the held line", "size"),
+        *_way_columns("travel_toward", "draws in"),
+        *_way_columns("travel_away", "spreads"),
         Column("verdict", "given sizes"),
-        Column("room_left", "room left", "change_end"),
-        Column("unknown", ""),
+        Column("spare", "room left", "change_end"),
+        Column("unknown_reason", ""),
     ]
     return Section("fixings", "Fixings", columns, rows)
 
@@ -61,9 +61,9 @@ def need_section(found: Estimate) -> Section:
         {
             "fixing": r.spec.name,
             "size": need.what,
-            "exact": need.size_mm,
-            "make": need.made_mm(r.spec.units),
-            "how": need.how,
+            "needed": need.size_mm,
+            "made": need.made_mm(r.spec.units),
+            "made_as": need.how,
         }
         for r in found.fixings
         if r.fixing
@@ -72,11 +72,11 @@ def need_section(found: Estimate) -> Section:
     columns = [
         Column("fixing", "fixing"),
         Column("size", "size"),
-        Column("exact", "needed", "change_end"),
-        Column("make", "make", "tool"),
-        Column("how", ""),
+        Column("needed", "needed", "change_end"),
+        Column("made", "make", "tool"),
+        Column("made_as", ""),
     ]
-    return Section("fixing_sizes", "Sizes to make at the build", columns, rows)
+    return Section("sizes_to_make", "Sizes to make at the build", columns, rows)
 
 
 def check_section(found: Estimate, for_people: bool) -> Section:
@@ -89,9 +89,9 @@ def check_section(found: Estimate, for_people: bool) -> Section:
             "fixing": r.spec.name,
             "check": check.what,
             "room": check.room_mm,
-            "need": check.need.expected,
-            "need_high": check.need.high,
-            "holds": check.ok,
+            **range_row("needed", check.need),
+            "spare": check.spare_mm,
+            "verdict": VERDICTS[check.verdict],
         }
         for r in found.fixings
         if r.fixing
@@ -102,11 +102,13 @@ def check_section(found: Estimate, for_people: bool) -> Section:
         Column("fixing", "fixing"),
         Column("check", "falls short" if for_people else "check"),
         Column("room", "room", "change_end"),
-        Column("need", "needed", "change_end"),
-        Column("need_high", "up to", "change_end"),
-        Column("holds", ""),
+        Column("needed", "needed", "change_end"),
+        Column("needed_low", "", "change_end"),
+        Column("needed_high", "up to", "change_end"),
+        Column("spare", "", "change_end"),
+        Column("verdict", ""),
     ]
-    return Section("fixing_checks", "Given sizes that fall short", columns, rows)
+    return Section("size_checks", "Given sizes that fall short", columns, rows)
 
 
 def fixing_line(found: Estimate, units: str) -> list[str]:

@@ -30,7 +30,7 @@ def total_section(found: Estimate) -> Section:
     conditions = {**found.piece.conditions, "settled": PieceAir(found.piece.settled_pct)}
     rows = [
         {
-            "condition": name,
+            "stage": name,
             "moisture": air.moisture_pct,
             "temperature": air.temperature_c,
             "humidity": air.humidity_pct,
@@ -39,7 +39,7 @@ def total_section(found: Estimate) -> Section:
         for name, air in conditions.items()
     ]
     columns = [
-        Column("condition", "at"),
+        Column("stage", "at"),
         Column("moisture", "moisture content", "percent"),
         Column("temperature", "air", "temperature"),
         Column("humidity", "humidity", "percent"),
@@ -145,9 +145,9 @@ def _movement_row(
         "to": end,
         "from_moisture": move.from_moisture_pct,
         "to_moisture": move.to_moisture_pct,
-        "width": move.after_mm,
+        "after": move.after_mm,
         **range_row("change", move.likely_change_mm),
-        "thickness": thickness.after_mm,
+        "thickness_after": thickness.after_mm,
         "thickness_change": thickness.change_mm,
     }
 
@@ -162,9 +162,9 @@ def _movement_section(found: Estimate) -> Section:
             Column("to", "to"),
             Column("from_moisture", "moisture", "percent"),
             Column("to_moisture", "to", "percent"),
-            Column("width", "width then", "size"),
+            Column("after", "width then", "size"),
             *likely_columns("change", "change", "change"),
-            Column("thickness", "", "size"),
+            Column("thickness_after", "", "size"),
             Column("thickness_change", "thickness", "change_end"),
         ],
         [
@@ -225,7 +225,7 @@ def lumber_section(found: Estimate, for_people: bool) -> Section:
                 "price": price.price.expected if price else None,
                 "price_low": price.price.low if price else None,
                 "price_high": price.price.high if price else None,
-                "per": price.per if price else None,
+                "price_per": price.per if price else None,
                 **range_row("cost", line.cost),
                 "unpriced": line.unpriced or None,
             }
@@ -251,7 +251,7 @@ def lumber_section(found: Estimate, for_people: bool) -> Section:
             if for_people
             else range_columns("price", "price", "money")
         ),
-        Column("per", "per"),
+        Column("price_per", "per"),
         *range_columns("cost", "cost", "money"),
         Column("unpriced", "not priced because"),
     ]

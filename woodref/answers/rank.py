@@ -174,8 +174,8 @@ def _contribution_section(ranking: Ranking, units: str, people: bool, bars: bool
             for w in ranking.woods
         ]
         return Section("contributions", "What each score is made of", columns, rows)
-    keys = ("rank", "wood", "criterion", "value", "unit", "worth", "points", "known", "recalled")
-    kinds = {"rank": "count", "worth": "ratio", "points": "tenths"}
+    keys = ("rank", "wood", "criterion", "value", "unit", "utility", "points", "known", "unchecked")
+    kinds = {"rank": "count", "utility": "ratio", "points": "tenths"}
     return Section(
         "contributions",
         "",
@@ -187,10 +187,10 @@ def _contribution_section(ranking: Ranking, units: str, people: bool, bars: bool
                 "criterion": c.column,
                 "value": exact(c.scale.criterion.column, c.value, units),
                 "unit": unit_text(c.scale.criterion.column, units),
-                "worth": c.utility,
+                "utility": c.utility,
                 "points": c.points,
                 "known": c.value is not None,
-                "recalled": c.recalled,
+                "unchecked": c.recalled,
             }
             for w in ranking.woods
             for c in w.contributions
@@ -204,15 +204,15 @@ def _limits_section(ranking: Ranking, units: str, people: bool) -> Section:
         "What a wood must pass",
         [
             Column("limit", "limit"),
-            Column("stopped", "stops", "count"),
-            Column("left", "leaves", "count"),
+            Column("ruled_out", "stops", "count"),
+            Column("woods_left", "leaves", "count"),
             Column("why", "why"),
         ],
         [
             {
                 "limit": limit_text(c.filter, units) if people else c.filter.text,
-                "stopped": c.removed,
-                "left": c.remaining,
+                "ruled_out": c.removed,
+                "woods_left": c.remaining,
                 "why": c.filter.why or "asked for",
             }
             for c in ranking.filter_counts
@@ -229,11 +229,15 @@ def _missing_section(ranking: Ranking, units: str, people: bool) -> Section:
     """Woods that could pass but lack a figure; for people by what they lack."""
     if not people:
         return Section(
-            "missing",
+            "unranked",
             "",
-            [Column(k, "") for k in ("wood", "species_id", "missing")],
+            [Column(k, "") for k in ("wood", "species_id", "missing_columns")],
             [
-                {"wood": m.common_name, "species_id": m.species_id, "missing": list(m.columns)}
+                {
+                    "wood": m.common_name,
+                    "species_id": m.species_id,
+                    "missing_columns": list(m.columns),
+                }
                 for m in ranking.unranked
             ],
         )
@@ -254,7 +258,7 @@ def _missing_section(ranking: Ranking, units: str, people: bool) -> Section:
             }
         )
     return Section(
-        "missing",
+        "unranked",
         "Not ranked, as no table holds a figure",
         [Column("missing", "missing"), Column("count", "woods", "count"), Column("woods", "which")],
         rows,
@@ -333,7 +337,7 @@ def rank_answer(ranking: Ranking, asked: Asked, units: str, people: bool, bars: 
             (Column("to_moisture", "", "percent"), ranking.seasonal_range.wettest_pct),
             (Column("price_list", ""), asked.prices.file if asked.prices else None),
             (Column("currency", ""), asked.prices.currency if asked.prices else None),
-            (Column("thickness", ""), asked.thickness if asked.prices else None),
+            (Column("stock", ""), asked.thickness if asked.prices else None),
             (Column("passed", "", "count"), ranking.passed),
             (Column("considered", "", "count"), ranking.considered),
             (Column("little_known", "", "count"), ranking.little_known),

@@ -53,12 +53,12 @@ def ratings_section(ratings: Sequence[Rating], wood: Wood, for_people: bool) -> 
         ]
         return Section("ratings", "Ratings", columns, _rows_for_people(ratings, wood))
     keys = (
-        *("species_id", "scale", "rating", "share_pct", "rating_condition", "footnote"),
+        *("species_id", "scale", "class", "share_pct", "rating_condition", "footnote"),
         *("printed_name", "for_group", "source", "basis"),
     )
     return Section(
         "ratings",
         "",
         [Column(k, "") for k in keys],
-        [{**r.__dict__, "rating_condition": r.condition} for r in ratings],
+        [{**r.__dict__, "class": r.rating, "rating_condition": r.condition} for r in ratings],
     )

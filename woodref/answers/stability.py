@@ -38,7 +38,7 @@ def stability_answer(s: Stability, room: Room | None, units: str, example: bool 
             *room_facts(room),
             (Column("from_moisture", "", "percent"), flat.from_moisture_pct),
             (Column("to_moisture", "", "percent"), flat.to_moisture_pct),
-            (Column("width", "", "size"), flat.size_mm),
+            (Column("movement_width", "", "size"), flat.size_mm),
             (Column("tangential_over_radial", "", "ratio"), s.ratio),
             (Column("woods_ranked", "", "count"), rank.woods if rank else None),
             (Column("woods_moving_less", "", "count"), rank.less if rank else None),

@@ -162,11 +162,11 @@ def _row(s: Substitute, n: int | None, substitutes: Substitutes, asked: Question
         "trade_group": s.trade_group or None,
         "also": list(s.also),
         "distance": s.distance,
-        "in_work": s.in_work,
-        "in_look": s.in_look,
+        "work_distance": s.in_work,
+        "look_distance": s.in_look,
         "weight_change": s.weight_change_pct,
-        "movement": seasonal_change_mm(s.figures, asked.width_mm),
-        "movement_before": seasonal_change_mm(substitutes.figures, asked.width_mm),
+        "swing": seasonal_change_mm(s.figures, asked.width_mm),
+        "swing_before": seasonal_change_mm(substitutes.figures, asked.width_mm),
         "price_change": s.price_change_pct,
         "price_per_board_foot": s.figures["price_per_board_foot"],
         "price_per_m3": s.figures["price_per_m3"],
@@ -180,9 +180,9 @@ def _row(s: Substitute, n: int | None, substitutes: Substitutes, asked: Question
 
 _KINDS = {
     "rank": "count",
-    **dict.fromkeys(("distance", "in_work", "in_look"), "ratio"),
+    **dict.fromkeys(("distance", "work_distance", "look_distance"), "ratio"),
     **dict.fromkeys(("weight_change", "price_change"), "percent"),
-    **dict.fromkeys(("movement", "movement_before"), "change_end"),
+    **dict.fromkeys(("swing", "swing_before"), "change_end"),
     **dict.fromkeys(("price_per_board_foot", "price_per_m3"), "money"),
 }
 
@@ -214,7 +214,7 @@ def _list_section(
         Column("wood", "wood"),
         Column("distance", "apart", "ratio"),
         Column("weight", "weight"),
-        Column("movement", f"moves, {width}", "change_end"),
+        Column("swing", f"moves, {width}", "change_end"),
         *([Column("cost", "cost")] if asked.prices else []),
         Column("better", "better"),
         Column("worse", "worse"),
@@ -250,12 +250,12 @@ def _changes_section(substitutes: Substitutes, units: str, people: bool) -> Sect
                 }
             else:
                 row |= {
-                    "before": exact(column, c.before, units),
-                    "after": exact(column, c.after, units),
+                    "value_before": exact(column, c.before, units),
+                    "value": exact(column, c.after, units),
                     "unit": unit_text(column, units),
-                    "verdict": c.verdict,
+                    "beside_first": c.verdict,
                     "clear": c.clear,
-                    "recalled": c.recalled,
+                    "unchecked": c.recalled,
                 }
             rows.append(row)
     if people:
@@ -267,7 +267,10 @@ def _changes_section(substitutes: Substitutes, units: str, people: bool) -> Sect
             Column("verdict", "beside it"),
         ]
         return Section("changes", f"What changes with {best}", columns, rows)
-    keys = ("wood", "criterion", "before", "after", "unit", "verdict", "clear", "recalled")
+    keys = (
+        *("wood", "criterion", "value_before", "value", "unit"),
+        *("beside_first", "clear", "unchecked"),
+    )
     return Section("changes", "", [Column(k, "") for k in keys], rows)
 
 
@@ -337,10 +340,10 @@ def substitute_answer(
             *room_facts(asked.room),
             (Column("from_moisture", "", "percent"), substitutes.seasonal_range.driest_pct),
             (Column("to_moisture", "", "percent"), substitutes.seasonal_range.wettest_pct),
-            (Column("width", "", "size"), asked.width_mm),
+            (Column("movement_width", "", "size"), asked.width_mm),
             (Column("price_list", ""), asked.prices.file if asked.prices else None),
             (Column("currency", ""), asked.prices.currency if asked.prices else None),
-            (Column("thickness", ""), asked.thickness if asked.prices else None),
+            (Column("stock", ""), asked.thickness if asked.prices else None),
             (Column("passed", "", "count"), substitutes.passed),
             (Column("considered", "", "count"), substitutes.considered),
             (Column("first_fails", ""), list(substitutes.fails)),
@@ -348,7 +351,7 @@ def substitute_answer(
         sections=[
             _list_section("substitutes", "", substitutes.woods, substitutes, asked, units, people),
             _list_section(
-                "own_group", own_title, substitutes.own_group, substitutes, asked, units, people
+                "same_group", own_title, substitutes.own_group, substitutes, asked, units, people
             ),
             *piece_sections(substitutes, asked.replacements, asked.piece, people),
             _changes_section(substitutes, units, people),

@@ -105,7 +105,7 @@ def piece_sections(
         rows.append(
             {
                 "wood": s.common_name,
-                "parts": ", ".join(replaced.parts) if people else list(replaced.parts),
+                "parts_changed": ", ".join(replaced.parts) if people else list(replaced.parts),
                 "mass_before": replaced.mass_kg[0],
                 "mass": replaced.mass_kg[1],
                 "cost_before": replaced.cost[0],
@@ -119,9 +119,10 @@ def piece_sections(
                 "wood": s.common_name,
                 "what": x.what,
                 "name": x.name,
+                x.what: x.name,
                 "part": x.part,
-                "before": _word(x.before),
-                "after": _word(x.after),
+                "verdict_before": _word(x.before),
+                "verdict": _word(x.after),
                 "spare_before": x.spare_before_mm,
                 "spare": x.spare_after_mm,
                 "broken": x.broken,
@@ -134,7 +135,7 @@ def piece_sections(
     )
     piece_columns = [
         Column("wood", "wood"),
-        Column("parts", ""),
+        Column("parts_changed", ""),
         Column("mass_before", "weighed", "mass"),
         Column("mass", "weighs", "mass"),
         Column("cost_before", f"cost{currency}", "money"),
@@ -144,17 +145,17 @@ def piece_sections(
     ]
     sized_columns = [
         Column("wood", "wood"),
-        Column("what", "what"),
-        Column("name", "name"),
+        *([Column("what", "what"), Column("name", "name")] if people else []),
+        *([] if people else [Column("fixing", ""), Column("span", "")]),
         Column("part", "part"),
-        Column("before", "before"),
-        Column("after", "after"),
+        Column("verdict_before", "before"),
+        Column("verdict", "after"),
         Column("spare_before", "room left, before", "change_end"),
         Column("spare", "after", "change_end"),
         Column("broken", ""),
     ]
     return [
-        Section("piece", f"{piece.name} with each wood", piece_columns, rows),
+        Section("pieces", f"{piece.name} with each wood", piece_columns, rows),
         Section("sized", "Sized for the first wood", sized_columns, sized),
     ]
 

@@ -46,15 +46,15 @@ def look_section(substitutes: Substitutes, people: bool) -> Section:
         {
             "wood": s.common_name,
             "feature": x.feature,
-            "before": x.before or None,
-            "after": x.after or None,
-            "verdict": x.verdict,
-            "recalled": x.recalled,
+            "class_before": x.before or None,
+            "class": x.after or None,
+            "beside_first": x.verdict,
+            "unchecked": x.recalled,
         }
         for s in (*substitutes.woods, *substitutes.own_group)
         for x in s.look
     ]
-    keys = ("wood", "feature", "before", "after", "verdict", "recalled")
+    keys = ("wood", "feature", "class_before", "class", "beside_first", "unchecked")
     return Section("look", "", [Column(k, "") for k in keys], rows)
 
 
@@ -62,9 +62,9 @@ def names_section(substitutes: Substitutes, people: bool) -> Section:
     """Trade names to beware of, for people two of each wood at most."""
     rows: list[dict[str, Any]] = [
         {
-            "name": n.name,
+            "trade_name": n.name,
             "wood": s.common_name,
-            "woods": n.woods,
+            "wood_count": n.woods,
             "covers_both": n.covers_both,
             "note": n.note or None,
         }
@@ -72,11 +72,11 @@ def names_section(substitutes: Substitutes, people: bool) -> Section:
         for n in (s.names[:_NAMES] if people else s.names)
     ]
     if people:
-        rows = list({r["name"]: r for r in reversed(rows)}.values())[::-1]
+        rows = list({r["trade_name"]: r for r in reversed(rows)}.values())[::-1]
     columns = [
-        Column("name", "sold as"),
+        Column("trade_name", "sold as"),
         Column("wood", "ask if it is"),
-        Column("woods", "may mean", "count"),
+        Column("wood_count", "may mean", "count"),
         Column("covers_both", f"also {substitutes.wood.common_name}"),
         Column("note", "note"),
     ]
@@ -88,16 +88,16 @@ def limits_section(substitutes: Substitutes) -> Section:
     rows = [
         {
             "limit": c.filter.text,
-            "stopped": c.removed,
-            "left": c.remaining,
+            "ruled_out": c.removed,
+            "woods_left": c.remaining,
             "why": c.filter.why or "asked for",
         }
         for c in substitutes.filter_counts
     ]
     columns = [
         Column("limit", "limit"),
-        Column("stopped", "stops", "count"),
-        Column("left", "leaves", "count"),
+        Column("ruled_out", "stops", "count"),
+        Column("woods_left", "leaves", "count"),
         Column("why", "why"),
     ]
     return Section("limits", "Limits, in order", columns, rows)
@@ -107,11 +107,11 @@ def missing_section(substitutes: Substitutes, units: str, people: bool) -> Secti
     """Woods of which too little is known, for people by what is missing."""
     if not people:
         rows: list[dict[str, Any]] = [
-            {"wood": x.common_name, "species_id": x.species_id, "missing": list(x.missing)}
+            {"wood": x.common_name, "species_id": x.species_id, "missing_columns": list(x.missing)}
             for x in substitutes.unranked
         ]
         return Section(
-            "missing", "", [Column(k, "") for k in ("wood", "species_id", "missing")], rows
+            "unranked", "", [Column(k, "") for k in ("wood", "species_id", "missing_columns")], rows
         )
     groups: dict[str, list[str]] = {}
     for x in substitutes.unranked:
@@ -127,4 +127,4 @@ def missing_section(substitutes: Substitutes, units: str, people: bool) -> Secti
         Column("count", "woods", "count"),
         Column("which", "which"),
     ]
-    return Section("missing", "Left apart, as too little is known", columns, rows)
+    return Section("unranked", "Left apart, as too little is known", columns, rows)

@@ -92,8 +92,8 @@ def criteria_section(
         Column("label", "criterion"),
         Column("direction", "better"),
         Column("weight", "weight", "share"),
-        Column("worth_nothing", "worth nothing"),
-        Column("worth_all", "worth all"),
+        Column("no_points_at", "worth nothing"),
+        Column("full_points_at", "worth all"),
         Column("optional", ""),
         Column("why", "why"),
     ]
@@ -107,8 +107,8 @@ def criteria_section(
                 "label": legend_of(c.column, units),
                 "direction": c.direction,
                 "weight": 100.0 * share,
-                "worth_nothing": nothing or "the poorest 5 %",
-                "worth_all": everything or "the best 5 %",
+                "no_points_at": nothing or "the poorest 5 %",
+                "full_points_at": everything or "the best 5 %",
                 "optional": c.optional,
                 "why": c.why,
             }

@@ -42,7 +42,7 @@ if TYPE_CHECKING:
 #: The sizes of a part as the estimate has them, but for its volume.
 _CUT_LIST = [c for c in SIZES if c.key != "volume"]
 #: Columns of a section that tell what things cost.
-_COSTS = ("price", "per", "cost", "unpriced")
+_COSTS = ("price", "cost", "unpriced")
 
 
 def _shown(section: Section, costs: bool) -> Section:
