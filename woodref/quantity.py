@@ -37,6 +37,11 @@ class Range:
         return Range(factor * self.expected, factor * self.low, factor * self.high)
 
 
+def exactly(value: float) -> Range:
+    """A plain number as a range."""
+    return Range(value, value, value)
+
+
 def with_waste(net: float, waste: Range) -> Range:
     """What to buy for a net amount and an allowance for offcuts [%] added to it."""
     return Range(

@@ -9,7 +9,7 @@ from typing import Any, TypeVar
 
 from woodref.errors import InputError
 from woodref.files import did_you_mean, read_text
-from woodref.quantity import Range
+from woodref.quantity import Range, exactly
 from woodref.units import parse_density, parse_length
 
 T = TypeVar("T")
@@ -149,7 +149,7 @@ class TomlTable:
         value = self._required(key, f"{low:g}")
         if not isinstance(value, dict):
             number = self._number(key, value, low, high, unit)
-            return Range(number, number, number)
+            return exactly(number)
         table = TomlTable(value, self.file, _join(self.place, key), ("expected", "low", "high"))
         expected = table.number("expected", low, high, unit)
         lowest = table.number("low", low, high, unit) if "low" in table else expected

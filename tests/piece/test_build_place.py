@@ -43,7 +43,7 @@ def test_the_month_of_the_shop(rooms):
     piece = built('place = "Tucson"\nsetting = "unheated-shop"\nmonth = "March"', rooms)
     season = rooms.find("Tucson", "unheated-shop").season
     assert piece.build.moisture_pct == season.months[2].emc_pct
-    assert piece.use_notes[0].startswith("built in March, Tucson, Arizona")
+    assert piece.use_notes[0].text.startswith("built in March, Tucson, Arizona")
 
 
 def test_without_a_month_the_mean_of_the_year(rooms):

@@ -42,7 +42,7 @@ def test_a_town_and_a_room(find):
     assert read.driest.moisture_pct == room.driest.emc_pct
     assert read.wettest.moisture_pct == room.wettest.emc_pct
     assert read.wettest.temperature_c == room.wettest.temperature_c
-    assert read.use_notes[0].startswith("Savannah, Georgia, air-conditioned house: driest in ")
+    assert read.use_notes[0].text.startswith("Savannah, Georgia, air-conditioned house: driest in ")
 
 
 def test_the_usual_setting_and_the_usual_place(find):
@@ -50,15 +50,15 @@ def test_the_usual_setting_and_the_usual_place(find):
         4.5, abs=0.05
     )
     read = piece('[use]\nsetting = "unheated-shop"', find=find, usual_place="Tucson")
-    assert read.use_notes[0].startswith("Tucson, Arizona, unheated shop")
+    assert read.use_notes[0].text.startswith("Tucson, Arizona, unheated shop")
 
 
 def test_the_command_line_goes_before_the_file(find):
     for use in (GIVEN, '[use]\nplace = "Savannah"', ""):
         read = piece(use, find=find, place="Duluth", setting="heated-house")
-        assert read.use_notes[0].startswith("Duluth, Minnesota, heated house")
+        assert read.use_notes[0].text.startswith("Duluth, Minnesota, heated house")
     read = piece('[use]\nplace = "Savannah"', find=find, setting="unheated-shop")
-    assert read.use_notes[0].startswith("Savannah, Georgia, unheated shop")
+    assert read.use_notes[0].text.startswith("Savannah, Georgia, unheated shop")
 
 
 def test_a_default_place_leaves_given_figures_alone(find):

@@ -7,6 +7,7 @@ from collections.abc import Sequence
 from typing import TYPE_CHECKING, Any
 
 from woodref.answers.render import Answer, Column, Section
+from woodref.answers.words import range_facts, range_row
 from woodref.lumber.buying import BuyingPlan
 from woodref.lumber.cutting_instructions import alike, cut_words, rest_of, used_pct
 from woodref.lumber.lots import LotPlan
@@ -92,9 +93,9 @@ def _lead(plan: BuyingPlan) -> str:
     if not boards:
         return f"No boards are in hand: all {_many(blanks, 'blank')} are to be bought."
     used = sum(len(lot.plan.boards) for lot in plan.lots if not lot.bought)
-    hand = _many(boards, "board")
+    stock = _many(boards, "board")
     if plan.complete:
-        return f"Yes: all {_many(blanks, 'blank')} come out of {used} of the {hand} in hand."
+        return f"Yes: all {_many(blanks, 'blank')} come out of {used} of the {stock} in hand."
     left = sum(u.quantity for u in plan.uncut)
     names = ", ".join(
         f"{u.part.name} ({u.quantity} of {u.part.quantity * u.part.staves})" for u in plan.uncut[:4]
@@ -102,7 +103,7 @@ def _lead(plan: BuyingPlan) -> str:
     more = len(plan.uncut) - 4
     also = f" and {_many(more, 'more part')}" if more > 0 else ""
     return (
-        f"No: {left} of {_many(blanks, 'blank')} do not come out of the {hand} in hand: "
+        f"No: {left} of {_many(blanks, 'blank')} do not come out of the {stock} in hand: "
         f"{names}{also}."
     )
 
@@ -205,22 +206,17 @@ def _price_words(purchase: Purchase, currency: str) -> str:
 
 
 def _buy_row(purchase: Purchase, currency: str) -> dict[str, Any]:
-    cost = purchase.cost
     boards = sum(n for _, _, n in purchase.boards)
     waste = purchase.waste.expected if purchase.waste else None
     return {
         "wood": purchase.wood,
         "stock": purchase.nominal.label,
         "to_buy": _many(boards, "board") if boards else f"an amount, {waste:.0f} % waste in it",
-        "buy_board_feet": purchase.board_feet.expected,
-        "buy_board_feet_low": purchase.board_feet.low,
-        "buy_board_feet_high": purchase.board_feet.high,
+        **range_row("buy_board_feet", purchase.board_feet),
         "buy_volume_m3": purchase.volume_m3.expected,
         "waste": waste,
         "prices_used": _price_words(purchase, currency) or purchase.unpriced,
-        "cost": cost.expected if cost else None,
-        "cost_low": cost.low if cost else None,
-        "cost_high": cost.high if cost else None,
+        **range_row("cost", purchase.cost),
         "unpriced": purchase.unpriced or None,
     }
 
@@ -341,7 +337,6 @@ def answer_of(
 ) -> Answer:
     """The plan as an answer; ``remarks`` are what is to be said of the files that were read."""
     used = Counter("buy" if lot.bought else "hand" for lot in plan.lots for _ in lot.plan.boards)
-    cost = plan.cost
     facts: list[tuple[Column, Any]] = [
         (Column("complete", ""), plan.complete),
         (Column("interrupted", ""), plan.interrupted),
@@ -351,9 +346,7 @@ def answer_of(
         (Column("boards_used", "", "count"), used["hand"]),
         (Column("boards_to_buy", "", "count"), used["buy"]),
         (Column("currency", ""), plan.currency),
-        (Column("cost", "", "money"), cost.expected if cost else None),
-        (Column("cost_low", "", "money"), cost.low if cost else None),
-        (Column("cost_high", "", "money"), cost.high if cost else None),
+        *range_facts("cost", "money", plan.cost),
     ]
     return Answer(
         headline=plan_lines(plan),

@@ -13,7 +13,6 @@ from woodref.answers.render import Answer, Column
 from woodref.answers.steps import step_section, step_text
 from woodref.answers.words import range_facts
 from woodref.explain.piece import steps_of
-from woodref.piece.assumptions import ROOM
 from woodref.piece.estimate import Estimate
 from woodref.reference.bases import COMMON_PRACTICE, EDITORIAL, UNCHECKED
 from woodref.reference.properties import PROPERTIES
@@ -34,50 +33,50 @@ def _money(figure: Range, currency: str) -> str:
     return f"{text(figure.expected, 'us')}{unit}{ends}"
 
 
-def headline(found: Estimate, units: str) -> list[str]:
+def headline(estimate: Estimate, units: str) -> list[str]:
     """Weight, cost and largest movement, in two lines; then what does not hold."""
-    mass, text = found.mass_kg["build"], KINDS["mass"].text
+    mass, text = estimate.mass_kg["build"], KINDS["mass"].text
     weight = (
-        f"{found.piece.name}: {text(mass.expected, units)} (likely {text(mass.low, units)} to "
-        f"{text(mass.high, units)}) at {found.piece.build.moisture_pct:.1f} % moisture content"
+        f"{estimate.piece.name}: {text(mass.expected, units)} (likely {text(mass.low, units)} to "
+        f"{text(mass.high, units)}) at {estimate.piece.build.moisture_pct:.1f} % moisture content"
     )
-    if len(found.unweighed) == len(found.parts):
-        weight = f"{found.piece.name}: weight not known"
-    elif found.unweighed:
-        weight += f", without {_count(len(found.unweighed), 'part')} of unknown weight"
-    if found.cost is None:
+    if len(estimate.unweighed) == len(estimate.parts):
+        weight = f"{estimate.piece.name}: weight not known"
+    elif estimate.unweighed:
+        weight += f", without {_count(len(estimate.unweighed), 'part')} of unknown weight"
+    if estimate.cost is None:
         cost = "not priced"
     else:
-        cost = f"materials {_money(found.cost, found.currency)}"
-        if found.unpriced:
-            cost += f", without {_count(len(found.unpriced), 'item')} not priced"
+        cost = f"materials {_money(estimate.cost, estimate.currency)}"
+        if estimate.unpriced:
+            cost += f", without {_count(len(estimate.unpriced), 'item')} not priced"
     return [
         f"{weight}; {cost}.",
-        _largest(found, units),
-        *span_line(found, units),
-        *fixing_line(found, units),
-        *crate_line(found, units),
-        *_plan_line(found),
+        _largest(estimate, units),
+        *span_line(estimate, units),
+        *fixing_line(estimate, units),
+        *crate_line(estimate, units),
+        *_plan_line(estimate),
     ]
 
 
-def _plan_line(found: Estimate) -> list[str]:
+def _plan_line(estimate: Estimate) -> list[str]:
     """The line of the headline about boards: do all parts come out, and what to buy."""
-    if found.plan is None:
+    if estimate.plan is None:
         return []
     from woodref.answers.buying import plan_lines
 
-    return [" ".join(plan_lines(found.plan))]
+    return [" ".join(plan_lines(estimate.plan))]
 
 
 def _count(n: int, what: str) -> str:
     return f"{n} {what}{'' if n == 1 else 's'}"
 
 
-def _largest(found: Estimate, units: str) -> str:
-    if found.largest is None:
+def _largest(estimate: Estimate, units: str) -> str:
+    if estimate.largest is None:
         return "No part is known to move in width."
-    part, move = found.largest
+    part, move = estimate.largest
     start, end = SPANS[part.movements.index(move)]
     text, ends = KINDS["change"].text, KINDS["change_end"].text
     change = move.likely_change_mm.unsigned
@@ -90,41 +89,38 @@ def _largest(found: Estimate, units: str) -> str:
     )
 
 
-def _facts(found: Estimate) -> list[tuple[Column, Any]]:
+def _facts(estimate: Estimate) -> list[tuple[Column, Any]]:
     """Single values for JSON."""
-    buy = found.buy_board_feet
     facts: list[tuple[Column, Any]] = [
-        (Column("piece", ""), found.piece.name),
-        (Column("currency", ""), found.currency or None),
-        (Column("board_feet", "", "board_feet"), found.board_feet),
-        (Column("buy_board_feet", "", "board_feet"), buy.expected),
-        (Column("buy_board_feet_low", "", "board_feet"), buy.low),
-        (Column("buy_board_feet_high", "", "board_feet"), buy.high),
-        (Column("volume", "", "solid"), found.volume_m3),
+        (Column("piece", ""), estimate.piece.name),
+        (Column("currency", ""), estimate.currency or None),
+        (Column("board_feet", "", "board_feet"), estimate.board_feet),
+        *range_facts("buy_board_feet", "board_feet", estimate.buy_board_feet),
+        (Column("volume", "", "solid"), estimate.volume_m3),
     ]
-    heaviest = found.masses.heaviest_lift
+    heaviest = estimate.masses.heaviest_lift
     facts.append((Column("heaviest_lift", ""), heaviest[0] if heaviest else None))
     for key, kind, figure in (
-        ("mass", "mass", found.mass_kg["build"]),
+        ("mass", "mass", estimate.mass_kg["build"]),
         ("heaviest_lift_mass", "mass", heaviest[1] if heaviest else None),
-        ("cost", "money", found.cost),
+        ("cost", "money", estimate.cost),
     ):
         facts += range_facts(key, kind, figure)
     facts += [
-        (Column("unweighed", ""), list(found.unweighed)),
-        (Column("unpriced", ""), list(found.unpriced)),
-        (Column("cautions", ""), [caution_row(n) for n in found.notices]),
-        (Column("assumptions", ""), sentences(found.assumptions)),
+        (Column("unweighed", ""), list(estimate.unweighed)),
+        (Column("unpriced", ""), list(estimate.unpriced)),
+        (Column("cautions", ""), [caution_row(n) for n in estimate.notices]),
+        (Column("assumptions", ""), sentences(estimate.assumptions)),
     ]
     return facts
 
 
-def _notes(found: Estimate, units: str, explain: bool) -> list[str]:
-    notes = [f"Not priced: {x}." for x in found.unpriced]
-    notes += [f"Not weighed: {x}." for x in found.unweighed]
-    notes += [f"{sentence(n.text.rstrip('.'))}." for n in found.remarks]
-    notes += [*fixing_notes(found), *extra_notes(found, units), *crate_notes(found, units)]
-    for wood, value in found.figures:
+def _notes(estimate: Estimate, units: str, explain: bool) -> list[str]:
+    notes = [f"Not priced: {x}." for x in estimate.unpriced]
+    notes += [f"Not weighed: {x}." for x in estimate.unweighed]
+    notes += [f"{sentence(n.text.rstrip('.'))}." for n in estimate.remarks]
+    notes += [*fixing_notes(estimate), *extra_notes(estimate, units), *crate_notes(estimate, units)]
+    for wood, value in estimate.figures:
         label = f"{wood.common_name}, {PROPERTIES[value.property_id].label}"
         if value.recalled:
             notes.append(f"[unchecked] {label} is recalled, not seen in print.")
@@ -132,31 +128,32 @@ def _notes(found: Estimate, units: str, explain: bool) -> list[str]:
             notes.append(f"{sentence(label)}: {value.basis_reason}.")
         if value.sample:
             notes.append(f"{sentence(label)} is from a narrow sample: {value.sample}.")
-    notes += [caution_line(notice) for notice in found.notices]
+    notes += [caution_line(notice) for notice in estimate.notices]
     if explain:
-        notes += [f"Assumed: {x}" for x in sentences(found.assumptions)]
-        notes += [f"Computed: {step_text(step)}" for step in steps_of(found)]
+        notes += [f"Assumed: {x}" for x in sentences(estimate.assumptions)]
+        notes += [f"Computed: {step_text(step)}" for step in steps_of(estimate)]
     else:
         # Rooms, and what is recalled or without a source, are always told; the rest on asking.
-        told = [n for n in found.assumptions if n.code == ROOM or n.basis in _UNSURE]
+        rooms = estimate.piece.use_notes
+        told = [n for n in estimate.assumptions if n in rooms or n.basis in _UNSURE]
         notes += [f"Assumed: {x}" for x in sentences(told)]
         notes.append("--explain says what is assumed, and each formula with its numbers.")
     return notes
 
 
 def answer_of(
-    found: Estimate, units: str, for_people: bool = True, explain: bool = False
+    estimate: Estimate, units: str, for_people: bool = True, explain: bool = False
 ) -> Answer:
     """The estimate as an answer: two lines, then tables, cautions and sources.
 
     For programs (``for_people`` false) every table is complete, for people it is narrow and
     without empty columns. ``explain`` adds what is assumed and how each figure was computed.
     """
-    steps = [step_section(steps_of(found))] if explain and not for_people else []
+    steps = [step_section(steps_of(estimate))] if explain and not for_people else []
     return Answer(
-        headline=[*headline(found, units), *recalled_line(v for _, v in found.figures)],
-        facts=_facts(found),
-        sections=[*sections_of(found, for_people), *steps],
-        notes=_notes(found, units, explain and for_people),
+        headline=[*headline(estimate, units), *recalled_line(v for _, v in estimate.figures)],
+        facts=_facts(estimate),
+        sections=[*sections_of(estimate, for_people), *steps],
+        notes=_notes(estimate, units, explain and for_people),
         main="parts",
     )

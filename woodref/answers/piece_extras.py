@@ -22,7 +22,7 @@ NEVER = (
 )
 
 
-def finish_section(found: Estimate) -> Section:
+def finish_section(estimate: Estimate) -> Section:
     """What is put on, how much of it, and what it costs."""
     columns = [
         Column("finish", "finish"),
@@ -32,7 +32,7 @@ def finish_section(found: Estimate) -> Section:
         Column("mass", "dry", "mass"),
         *range_columns("cost", "cost", "money"),
     ]
-    line = found.finish
+    line = estimate.finish
     rows = (
         [
             {
@@ -56,10 +56,10 @@ def _verdict(holds: bool, known: bool) -> str:
     return "holds" if holds else "sags too much"
 
 
-def span_section(found: Estimate) -> Section:
+def span_section(estimate: Estimate) -> Section:
     """How every span sags, now and after years, and how thick it must be."""
     rows = []
-    for r in found.spans:
+    for r in estimate.spans:
         span, d = r.spec.span, r.sag
         rows.append(
             {
@@ -106,13 +106,13 @@ def span_section(found: Estimate) -> Section:
     return Section("spans", "Spans, by the look of them", columns, rows)
 
 
-def span_line(found: Estimate, units: str) -> list[str]:
+def span_line(estimate: Estimate, units: str) -> list[str]:
     """The line of the headline about spans: which sag too much, and what would hold."""
-    if not found.spans:
+    if not estimate.spans:
         return []
     change, size = KINDS["change"].text, KINDS["size_up"].text
     low = []
-    for r in found.spans:
+    for r in estimate.spans:
         d = r.sag
         if d and not d.holds:
             must = f", {size(d.needed_mm, units)} would hold" if isfinite(d.needed_mm) else ""
@@ -122,14 +122,14 @@ def span_line(found: Estimate, units: str) -> list[str]:
             )
     if low:
         return [f"Sags too much: {'; '.join(low)}."]
-    known = [r for r in found.spans if r.sag]
+    known = [r for r in estimate.spans if r.sag]
     return [f"No span is seen to sag ({len(known)} checked)."] if known else []
 
 
-def delivery_section(found: Estimate) -> Section:
-    """The liveliest part at the end of each month after delivery."""
-    d = found.delivery
-    name = found.largest[0].part.name if found.largest else ""
+def delivery_section(estimate: Estimate) -> Section:
+    """The part that moves most at the end of each month after delivery."""
+    d = estimate.delivery
+    name = estimate.largest[0].part.name if estimate.largest else ""
     return Section(
         "delivery",
         f"After delivery: {name} at the end of each month, through the lag of its thickness",
@@ -153,14 +153,16 @@ def delivery_section(found: Estimate) -> Section:
     )
 
 
-def span_notes(found: Estimate) -> list[str]:
+def span_notes(estimate: Estimate) -> list[str]:
     """What must be said of the spans."""
-    if not found.spans:
+    if not estimate.spans:
         return []
     notes = [
-        f"{sentence(r.spec.name)}: sag is not known: {r.unknown}." for r in found.spans if r.unknown
+        f"{sentence(r.spec.name)}: sag is not known: {r.unknown}."
+        for r in estimate.spans
+        if r.unknown
     ]
-    sags = [r.sag for r in found.spans if r.sag]
+    sags = [r.sag for r in estimate.spans if r.sag]
     return [
         *notes,
         NEVER,
@@ -171,9 +173,9 @@ def span_notes(found: Estimate) -> list[str]:
     ]
 
 
-def finish_notes(found: Estimate) -> list[str]:
+def finish_notes(estimate: Estimate) -> list[str]:
     """What must be said of the finish."""
-    line = found.finish
+    line = estimate.finish
     if not line:
         return []
     notes = []
@@ -189,15 +191,15 @@ def finish_notes(found: Estimate) -> list[str]:
     return notes
 
 
-def delivery_notes(found: Estimate, units: str) -> list[str]:
+def delivery_notes(estimate: Estimate, units: str) -> list[str]:
     """What must be said of the months after delivery."""
-    d = found.delivery
+    d = estimate.delivery
     if not d:
         return []
     text, ends = KINDS["change"].text, KINDS["change_end"].text
     swing = d.swing_mm
     return [
-        f"In the years after delivery {found.largest[0].part.name if found.largest else ''} "
+        f"In the years after delivery {estimate.largest[0].part.name if estimate.largest else ''} "
         f"swings by {text(swing.expected, units)}, likely {ends(swing.low, units)} to "
         f"{ends(swing.high, units)}: {100.0 * d.year.mean_share.expected:.0f} % of the air's "
         f"swing reach its mean; it is {d.finish.label}. It arrives at the beginning of "
@@ -206,6 +208,6 @@ def delivery_notes(found: Estimate, units: str) -> list[str]:
     ]
 
 
-def extra_notes(found: Estimate, units: str) -> list[str]:
+def extra_notes(estimate: Estimate, units: str) -> list[str]:
     """What must be said of spans, finish and the months after delivery."""
-    return [*span_notes(found), *finish_notes(found), *delivery_notes(found, units)]
+    return [*span_notes(estimate), *finish_notes(estimate), *delivery_notes(estimate, units)]

@@ -21,10 +21,10 @@ def _way_columns(key: str, head: str) -> list[Column]:
     ]
 
 
-def fixing_section(found: Estimate) -> Section:
+def fixing_section(estimate: Estimate) -> Section:
     """How far each fixing must let its part travel, and whether the given sizes let it."""
     rows = []
-    for r in found.fixings:
+    for r in estimate.fixings:
         row: dict[str, Any] = {
             "fixing": r.spec.name,
             "part": r.spec.part,
@@ -55,7 +55,7 @@ def fixing_section(found: Estimate) -> Section:
     return Section("fixings", "Fixings", columns, rows)
 
 
-def need_section(found: Estimate) -> Section:
+def need_section(estimate: Estimate) -> Section:
     """The sizes to make, rounded up to what a shop has."""
     rows = [
         {
@@ -65,7 +65,7 @@ def need_section(found: Estimate) -> Section:
             "made": need.made_mm(r.spec.units),
             "made_as": need.how,
         }
-        for r in found.fixings
+        for r in estimate.fixings
         if r.fixing
         for need in r.fixing.needs
     ]
@@ -79,7 +79,7 @@ def need_section(found: Estimate) -> Section:
     return Section("sizes_to_make", "Sizes to make at the build", columns, rows)
 
 
-def check_section(found: Estimate, for_people: bool) -> Section:
+def check_section(estimate: Estimate, for_people: bool) -> Section:
     """Each size that was given: the room it leaves and the room that is needed.
 
     For people the ones that fall short alone.
@@ -93,7 +93,7 @@ def check_section(found: Estimate, for_people: bool) -> Section:
             "spare": check.spare_mm,
             "verdict": VERDICTS[check.verdict],
         }
-        for r in found.fixings
+        for r in estimate.fixings
         if r.fixing
         for check in r.fixing.checks
         if not (for_people and check.ok)
@@ -111,9 +111,9 @@ def check_section(found: Estimate, for_people: bool) -> Section:
     return Section("size_checks", "Given sizes that fall short", columns, rows)
 
 
-def fixing_line(found: Estimate, units: str) -> list[str]:
+def fixing_line(estimate: Estimate, units: str) -> list[str]:
     """The line of the headline about fixings: which do not hold, and by how much."""
-    known = [r for r in found.fixings if r.fixing]
+    known = [r for r in estimate.fixings if r.fixing]
     bad = []
     for r in known:
         fixing = r.fixing
@@ -130,10 +130,10 @@ def fixing_line(found: Estimate, units: str) -> list[str]:
     return []
 
 
-def fixing_notes(found: Estimate) -> list[str]:
+def fixing_notes(estimate: Estimate) -> list[str]:
     """What must be said of the fixings, each once with the names it holds for."""
     notes: dict[str, list[str]] = {}
-    for r in found.fixings:
+    for r in estimate.fixings:
         if r.unknown:
             notes.setdefault(f"not known: {r.unknown}", []).append(r.spec.name)
         for note in (
@@ -141,7 +141,7 @@ def fixing_notes(found: Estimate) -> list[str]:
             *([r.spec.note] if r.spec.note else []),
         ):
             notes.setdefault(note, []).append(r.spec.name)
-    everywhere = len(found.fixings)
+    everywhere = len(estimate.fixings)
     return [
         f"{sentence(note.rstrip('.'))}."
         if len(names) == everywhere > 1

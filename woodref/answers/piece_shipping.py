@@ -15,7 +15,7 @@ if TYPE_CHECKING:
     from woodref.piece.estimate import Estimate
 
 
-def item_section(found: Estimate) -> Section:
+def item_section(estimate: Estimate) -> Section:
     """Hardware, glass and the like: weight and cost of all pieces of each."""
     rows = [
         {
@@ -26,7 +26,7 @@ def item_section(found: Estimate) -> Section:
             **range_row("cost", item_cost(item)),
             "basis": item.basis,
         }
-        for item, mass in zip(found.piece.items, found.masses.items, strict=True)
+        for item, mass in zip(estimate.piece.items, estimate.masses.items, strict=True)
     ]
     columns = [
         Column("item", "item"),
@@ -39,9 +39,9 @@ def item_section(found: Estimate) -> Section:
     return Section("items", "Hardware and other items", columns, rows)
 
 
-def lift_section(found: Estimate) -> Section:
+def lift_section(estimate: Estimate) -> Section:
     """What is lifted together; nothing for a piece that is one lift."""
-    lifts = sorted(found.masses.lifts, key=lambda lift: -lift[1].expected)
+    lifts = sorted(estimate.masses.lifts, key=lambda lift: -lift[1].expected)
     rows = [{"lift": name, **range_row("mass", mass)} for name, mass in lifts]
     columns = [Column("lift", "lift"), *range_columns("mass", "weight", "mass")]
     return Section(
@@ -49,10 +49,10 @@ def lift_section(found: Estimate) -> Section:
     )
 
 
-def crate_section(found: Estimate) -> Section:
+def crate_section(estimate: Estimate) -> Section:
     """The crate: size, volume, weight, density, freight class."""
     rows: list[dict[str, Any]] = []
-    c = found.crate
+    c = estimate.crate
     if c:
         rows.append(
             {
@@ -86,10 +86,10 @@ def crate_section(found: Estimate) -> Section:
         Column("two_people", ""),
         Column("limits_exceeded", "above parcel limits of"),
     ]
-    return Section("crate", "Crate" if c and _walled(found) else "Carton", columns, rows)
+    return Section("crate", "Crate" if c and _walled(estimate) else "Carton", columns, rows)
 
 
-def charge_section(found: Estimate) -> Section:
+def charge_section(estimate: Estimate) -> Section:
     """What the volume counts as by each divisor, and what is charged."""
     rows = [
         {
@@ -98,7 +98,7 @@ def charge_section(found: Estimate) -> Section:
             **range_row("chargeable_mass", d.chargeable_kg),
             "basis": d.divisor.basis,
         }
-        for d in (found.crate.dimensional if found.crate else ())
+        for d in (estimate.crate.dimensional if estimate.crate else ())
     ]
     columns = [
         Column("divisor", "divisor"),
@@ -109,26 +109,26 @@ def charge_section(found: Estimate) -> Section:
     return Section("chargeable", "Dimensional and chargeable weight", columns, rows)
 
 
-def _walled(found: Estimate) -> bool:
-    plan = found.piece.shipping
+def _walled(estimate: Estimate) -> bool:
+    plan = estimate.piece.shipping
     return plan is not None and plan.packing.kind == "crate"
 
 
-def crate_line(found: Estimate, units: str) -> list[str]:
+def crate_line(estimate: Estimate, units: str) -> list[str]:
     """The line of the headline about the crate: weight, size, lifting, class."""
-    c, plan = found.crate, found.piece.shipping
+    c, plan = estimate.crate, estimate.piece.shipping
     return [" ".join(crate_lines(c, plan.packing, units))] if c and plan else []
 
 
-def crate_notes(found: Estimate, units: str) -> list[str]:
+def crate_notes(estimate: Estimate, units: str) -> list[str]:
     """What must be said of items, crate and lifting."""
     notes = []
-    if any(i.basis == UNCHECKED for i in found.piece.items):
+    if any(i.basis == UNCHECKED for i in estimate.piece.items):
         notes.append(
             "[unchecked] the usual densities of glass, stone and sheet goods are recalled, not "
             "seen in print; weigh a piece of yours."
         )
-    c, plan = found.crate, found.piece.shipping
+    c, plan = estimate.crate, estimate.piece.shipping
     if c and plan:
         one = KINDS["mass"].text(c.lifting.one_person_kg, units)
         notes.append(

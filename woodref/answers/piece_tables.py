@@ -25,16 +25,16 @@ if TYPE_CHECKING:
 SPANS = (("build", "driest"), ("build", "wettest"), ("driest", "wettest"))
 
 
-def total_section(found: Estimate) -> Section:
+def total_section(estimate: Estimate) -> Section:
     """The weight of the piece at the build, settled, and at either end of the year."""
-    conditions = {**found.piece.conditions, "settled": PieceAir(found.piece.settled_pct)}
+    conditions = {**estimate.piece.conditions, "settled": PieceAir(estimate.piece.settled_pct)}
     rows = [
         {
             "stage": name,
             "moisture": air.moisture_pct,
             "temperature": air.temperature_c,
             "humidity": air.humidity_pct,
-            **range_row("mass", found.mass_kg[name]),
+            **range_row("mass", estimate.mass_kg[name]),
         }
         for name, air in conditions.items()
     ]
@@ -74,10 +74,10 @@ _IN_USE = [
 ]
 
 
-def part_rows(found: Estimate) -> list[dict[str, Any]]:
+def part_rows(estimate: Estimate) -> list[dict[str, Any]]:
     """A row for each part, with all that is known of it."""
     rows = []
-    for p in found.parts:
+    for p in estimate.parts:
         row = {
             "part": p.part.name,
             "quantity": p.part.quantity,
@@ -100,25 +100,25 @@ def part_rows(found: Estimate) -> list[dict[str, Any]]:
     return rows
 
 
-def _total_row(found: Estimate) -> dict[str, Any]:
+def _total_row(estimate: Estimate) -> dict[str, Any]:
     row = {
         "part": "total",
-        "board_feet": found.board_feet,
-        "volume": found.volume_m3,
-        **range_row("cost", found.cost),
+        "board_feet": estimate.board_feet,
+        "volume": estimate.volume_m3,
+        **range_row("cost", estimate.cost),
     }
-    for name, mass in found.mass_kg.items():
+    for name, mass in estimate.mass_kg.items():
         row |= range_row("mass" if name == "build" else f"mass_{name}", mass)
     return row
 
 
-def _part_sections(found: Estimate, for_people: bool) -> list[Section]:
+def _part_sections(estimate: Estimate, for_people: bool) -> list[Section]:
     """The parts: one complete table for programs, two narrow ones for people."""
-    rows = part_rows(found)
+    rows = part_rows(estimate)
     if not for_people:
         return [Section("parts", "Parts", [*SIZES, *_AT_BUILD, *_IN_USE], rows)]
-    money = f" ({found.currency})" if found.currency else ""
-    rows.append(_total_row(found))
+    money = f" ({estimate.currency})" if estimate.currency else ""
+    rows.append(_total_row(estimate))
     return [
         Section("parts", "Parts, finished sizes", SIZES, rows),
         Section(
@@ -152,7 +152,7 @@ def _movement_row(
     }
 
 
-def _movement_section(found: Estimate) -> Section:
+def _movement_section(estimate: Estimate) -> Section:
     return Section(
         "movement",
         "Movement in width of one piece of each part",
@@ -169,7 +169,7 @@ def _movement_section(found: Estimate) -> Section:
         ],
         [
             _movement_row(p.part.name, start, end, move, thickness)
-            for p in found.parts
+            for p in estimate.parts
             for (start, end), move, thickness in zip(
                 SPANS, p.movements, p.thicknesses, strict=False
             )
@@ -177,10 +177,10 @@ def _movement_section(found: Estimate) -> Section:
     )
 
 
-def _year_section(found: Estimate) -> Section:
+def _year_section(estimate: Estimate) -> Section:
     """One row for each part: its width each way from the build, and through the year."""
     rows = []
-    for p in found.parts:
+    for p in estimate.parts:
         if p.movements:
             dry, wet, swing = p.movements
             rows.append(
@@ -195,7 +195,7 @@ def _year_section(found: Estimate) -> Section:
                     "thickness": p.thicknesses[2].change_mm,
                 }
             )
-    at = [f"{air.moisture_pct:.1f} %" for air in found.piece.conditions.values()]
+    at = [f"{air.moisture_pct:.1f} %" for air in estimate.piece.conditions.values()]
     columns = [
         Column("part", "part"),
         Column("width", "width", "size"),
@@ -209,10 +209,10 @@ def _year_section(found: Estimate) -> Section:
     return Section("movement", f"Change since the build, {at[0]}, of one piece", columns, rows)
 
 
-def lumber_section(found: Estimate, for_people: bool) -> Section:
+def lumber_section(estimate: Estimate, for_people: bool) -> Section:
     """The lumber to buy by wood and stock, for people with its total."""
     rows = []
-    for line in found.lumber:
+    for line in estimate.lumber:
         price = line.price
         rows.append(
             {
@@ -220,11 +220,9 @@ def lumber_section(found: Estimate, for_people: bool) -> Section:
                 "stock": line.nominal.label,
                 "board_feet": line.net_board_feet,
                 # With a plan of boards the tables of the plan say what to buy.
-                **range_row("buy_board_feet", None if found.plan else line.buy_board_feet),
-                "buy_volume": None if found.plan else line.buy_volume_m3.expected,
-                "price": price.price.expected if price else None,
-                "price_low": price.price.low if price else None,
-                "price_high": price.price.high if price else None,
+                **range_row("buy_board_feet", None if estimate.plan else line.buy_board_feet),
+                "buy_volume": None if estimate.plan else line.buy_volume_m3.expected,
+                **range_row("price", price.price if price else None),
                 "price_per": price.per if price else None,
                 **range_row("cost", line.cost),
                 "unpriced": line.unpriced or None,
@@ -234,10 +232,10 @@ def lumber_section(found: Estimate, for_people: bool) -> Section:
         rows.append(
             {
                 "wood": "total",
-                "board_feet": found.board_feet,
-                **range_row("buy_board_feet", found.buy_board_feet),
-                "buy_volume": sum(line.buy_volume_m3.expected for line in found.lumber),
-                **range_row("cost", found.lumber_cost),
+                "board_feet": estimate.board_feet,
+                **range_row("buy_board_feet", estimate.buy_board_feet),
+                "buy_volume": sum(line.buy_volume_m3.expected for line in estimate.lumber),
+                **range_row("cost", estimate.lumber_cost),
             }
         )
     columns = [
@@ -258,7 +256,7 @@ def lumber_section(found: Estimate, for_people: bool) -> Section:
     return Section("lumber", "Lumber to buy, waste included", columns, rows)
 
 
-def sheet_section(found: Estimate) -> Section:
+def sheet_section(estimate: Estimate) -> Section:
     """The sheet goods to buy."""
     return Section(
         "sheet_goods",
@@ -284,12 +282,12 @@ def sheet_section(found: Estimate) -> Section:
                 **range_row("cost", line.cost),
                 "unpriced": line.unpriced or None,
             }
-            for line in found.sheets
+            for line in estimate.sheets
         ],
     )
 
 
-def _based_on(found: Estimate) -> Section:
+def _based_on(estimate: Estimate) -> Section:
     return Section(
         "based_on",
         "Based on",
@@ -308,40 +306,40 @@ def _based_on(found: Estimate) -> Section:
                 "basis": value.basis,
                 "source": value.source,
             }
-            for wood, value in found.figures
+            for wood, value in estimate.figures
         ],
     )
 
 
-def _bought_sections(found: Estimate, for_people: bool) -> list[Section]:
+def _bought_sections(estimate: Estimate, for_people: bool) -> list[Section]:
     """The lumber: what to buy with a waste factor, or boards by a plan; for programs both."""
     from woodref.answers.buying import plan_sections
 
-    lumber = lumber_section(found, for_people)
-    if found.plan is None:
+    lumber = lumber_section(estimate, for_people)
+    if estimate.plan is None:
         return [lumber]
-    plan = plan_sections(found.plan, found.piece.units)
+    plan = plan_sections(estimate.plan, estimate.piece.units)
     return plan if for_people else [lumber, *plan]
 
 
-def sections_of(found: Estimate, for_people: bool) -> list[Section]:
+def sections_of(estimate: Estimate, for_people: bool) -> list[Section]:
     """The tables of an estimate: totals, parts, movement, what to buy, figures used."""
     sections = [
-        total_section(found),
-        *_part_sections(found, for_people),
-        _year_section(found) if for_people else _movement_section(found),
-        delivery_section(found),
-        span_section(found),
-        fixing_section(found),
-        need_section(found),
-        check_section(found, for_people),
-        *_bought_sections(found, for_people),
-        sheet_section(found),
-        finish_section(found),
-        item_section(found),
-        lift_section(found),
-        crate_section(found),
-        charge_section(found),
-        _based_on(found),
+        total_section(estimate),
+        *_part_sections(estimate, for_people),
+        _year_section(estimate) if for_people else _movement_section(estimate),
+        delivery_section(estimate),
+        span_section(estimate),
+        fixing_section(estimate),
+        need_section(estimate),
+        check_section(estimate, for_people),
+        *_bought_sections(estimate, for_people),
+        sheet_section(estimate),
+        finish_section(estimate),
+        item_section(estimate),
+        lift_section(estimate),
+        crate_section(estimate),
+        charge_section(estimate),
+        _based_on(estimate),
     ]
     return [_filled(s) for s in sections] if for_people else sections

@@ -71,11 +71,16 @@ def recalled_line(values: Iterable[Value]) -> list[str]:
 
 
 def caution_line(notice: Notice) -> str:
-    """A caution in a line; documents that the text does not name follow it, two at most."""
+    """A caution in a line, with its kind."""
+    return f"Caution, {notice.kind}: {caution_text(notice)}"
+
+
+def caution_text(notice: Notice) -> str:
+    """What a caution says; documents that the text does not name follow it, two at most."""
     unnamed = [s for s in notice.sources if s not in notice.text]
     more = f"; and {len(unnamed) - 2} more" if len(unnamed) > 2 else ""
     source = f" ({'; '.join(unnamed[:2])}{more})" if unnamed else ""
-    return f"Caution, {notice.kind}: {notice.text}{source}"
+    return f"{notice.text}{source}"
 
 
 def caution_row(notice: Notice) -> dict[str, Any]:

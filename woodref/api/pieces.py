@@ -58,9 +58,9 @@ def template(name: str = "piece") -> str:
 
 
 def _boards(piece: Piece) -> list[WrittenBoard]:
-    if piece.buying is None or not piece.buying.boards:
+    file = piece.boards_file
+    if file is None:
         return []
-    file = piece.beside(piece.buying.boards)
     return [WrittenBoard(board, str(file)) for board in boards_of_file(file, piece.units)]
 
 
@@ -102,8 +102,8 @@ def estimate(
     """
     rooms = Rooms(partial(room_of, reference()), place, setting)
     piece = read_piece(Path(file), rooms)
-    named = piece.beside(piece.prices) if piece.prices else None
-    return estimate_piece(reference(), piece, price_list(prices or named), _boards(piece))
+    listed = price_list(prices or piece.price_file)
+    return estimate_piece(reference(), piece, listed, _boards(piece))
 
 
 def page(

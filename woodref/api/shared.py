@@ -26,8 +26,6 @@ def wood_of(name: Wood | str) -> Wood:
 
 def price_list(file: str | Path | None) -> PriceList | None:
     """Read the price list of a file, else the shop's own; None where there is neither."""
-    from woodref.lumber.prices import read_prices, resolver
-    from woodref.own.prices import own_prices
+    from woodref.own.prices import price_list as first_of
 
-    resolve = resolver(reference())
-    return read_prices(Path(file), resolve) if file else own_prices(resolve)
+    return first_of(reference(), Path(file) if file else None)

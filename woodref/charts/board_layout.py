@@ -36,7 +36,7 @@ class _Row(NamedTuple):
 
 
 def _rows(plans: Sequence[tuple[str, CutPlan]]) -> list[_Row]:
-    found = []
+    rows = []
     for lot, plan in plans:
         number = 1
         for board, count in alike(plan):
@@ -46,9 +46,9 @@ def _rows(plans: Sequence[tuple[str, CutPlan]]) -> list[_Row]:
                 f"Board{which}: {plan.stock[board.stock].name}, {first}, "
                 f"{used_pct(plan, board):.0f} % used"
             )
-            found.append(_Row(plan, board, heading, "" if number > 1 else lot))
+            rows.append(_Row(plan, board, heading, "" if number > 1 else lot))
             number += count
-    return found
+    return rows
 
 
 def layout(plans: Sequence[tuple[str, CutPlan]], title: str, units: str = "us") -> Figure:

@@ -1,4 +1,4 @@
-"""The liveliest part of a piece through the year of its room, with what its fixing allows."""
+"""The part of a piece that moves most through the year of its room, with what its fixing allows."""
 
 from __future__ import annotations
 
@@ -28,19 +28,19 @@ class PartYear(NamedTuple):
     words: str
 
 
-def part_year(found: Estimate, units: str) -> PartYear | None:
+def part_year(estimate: Estimate, units: str) -> PartYear | None:
     """The width of the part that moves most, month by month, and the room of its fixing.
 
     The picture holds no word a person wrote: names are told in title and words.
 
-    Parameters: found; units 'us' or 'si'.
+    Parameters: estimate; units 'us' or 'si'.
     Returns: None where the piece names no room it lives in, or no part is known to move.
     Source: as woodref.climate.sizes_by_month.sizes_through_year.
     """
-    piece, lively = found.piece, most_mobile_part(found.parts)
-    if piece.room is None or lively is None or lively.wood is None:
+    piece, mobile = estimate.piece, most_mobile_part(estimate.parts)
+    if piece.room is None or mobile is None or mobile.wood is None:
         return None
-    part, wood, build = lively.part, lively.wood, piece.build.moisture_pct
+    part, wood, build = mobile.part, mobile.wood, piece.build.moisture_pct
 
     def move(moisture_pct: float) -> Movement | PanelMovement:
         if part.panel:
@@ -49,7 +49,7 @@ def part_year(found: Estimate, units: str) -> PartYear | None:
         return movement(wood, part.width_mm, build, moisture_pct, angle, boards)
 
     months = sizes_through_year(piece.room.season, move)
-    fixing = tightest(found.fixings, part.name)
+    fixing = tightest(estimate.fixings, part.name)
     ends = allowed_sizes(fixing, part.width_mm) if fixing else None
     figure = seasonal_width(
         "Width through the year",

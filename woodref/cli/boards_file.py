@@ -40,6 +40,4 @@ def boards_in(file: Path, units: str) -> tuple[list[WrittenBoard], list[str]]:
 
 def boards_of_piece(piece: Piece) -> tuple[list[WrittenBoard], list[str]]:
     """The boards of the file that a piece names, and what to say of rows that are none."""
-    if piece.buying is None or not piece.buying.boards:
-        return [], []
-    return boards_in(piece.beside(piece.buying.boards), piece.units)
+    return boards_in(piece.boards_file, piece.units) if piece.boards_file else ([], [])

@@ -20,7 +20,7 @@ from woodref.lumber.yard import Yard, softwood_yard, thicknesses_sold
 from woodref.piece.buy import cut_parts_of
 from woodref.piece.piece import Piece
 from woodref.piece.resolve import allowances_of
-from woodref.quantity import Range
+from woodref.quantity import exactly
 from woodref.reference.trade import grades, softwood_sizes
 from woodref.units import parse_length, parse_percent
 
@@ -77,12 +77,11 @@ def boards_of(
 ) -> tuple[list[WrittenBoard], list[str]]:
     """Boards in hand, of the options or else of the piece; what to say of rows that are none."""
     boards = [WrittenBoard(parse_board(text, units), "--board") for text in written]
-    if file:
-        listed, said = boards_in(file, units)
-    elif written or piece is None or piece.buying is None or not piece.buying.boards:
+    if file is None and not written and piece:
+        file = piece.boards_file
+    if file is None:
         return boards, []
-    else:
-        listed, said = boards_in(piece.beside(piece.buying.boards), units)
+    listed, said = boards_in(file, units)
     return [*boards, *listed], said
 
 
@@ -147,7 +146,7 @@ def waste_of(text: str, grade: str, piece: Piece | None, practice: Waste) -> Was
         pct = parse_percent(text, "waste")
         if pct > 300.0:
             raise InputError(f"--waste: at most 300 %, not {pct:g}")
-        given = Range(pct, pct, pct)
+        given = exactly(pct)
     return waste_for(
         given, piece.waste if piece else None, grade, grades(reference()) if grade else (), practice
     )

@@ -130,12 +130,12 @@ def estimate_command(
     """
     from woodref.answers.piece import answer_of
 
-    found, remarks = estimate_of(context, piece, prices, place, setting)
-    shown = units_of(context, units, found.piece)
+    estimate, remarks = estimate_of(context, piece, prices, place, setting)
+    shown = units_of(context, units, estimate.piece)
     people = style in (Style.table, Style.markdown)
-    answer = answer_of(found, shown, people, explain)
+    answer = answer_of(estimate, shown, people, explain)
     # What is saved is what programs get; it is not made where nobody asks for it.
-    whole = answer_of(found, shown, False, explain) if people and save else answer
+    whole = answer_of(estimate, shown, False, explain) if people and save else answer
     for told in dict.fromkeys((answer, whole)):
         told.notes[:0] = remarks
     emit(answer, shown, style.value, save, whole)

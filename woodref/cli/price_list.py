@@ -16,13 +16,10 @@ def price_list(given: str, by_flag: bool = True, piece: Piece | None = None) -> 
     """The price list: the flag, else the one the piece names beside itself, the default, the own.
 
     Parameters: given a file, '' for none; by_flag, whether a flag and no default gave it; piece.
-    Raises: as woodref.lumber.prices.read_prices and woodref.own.prices.own_prices.
+    Raises: as woodref.own.prices.price_list.
     """
-    from woodref.lumber.prices import read_prices, resolver
-    from woodref.own.prices import own_prices
+    from woodref.own.prices import price_list as first_of
 
     file = Path(given) if given else None
-    if piece and piece.prices and not by_flag:
-        file = Path(piece.file).parent / Path(piece.prices).expanduser()
-    resolve = resolver(reference())
-    return read_prices(file, resolve) if file else own_prices(resolve)
+    of_piece = piece.price_file if piece else None
+    return first_of(reference(), file if by_flag else None, of_piece, file)

@@ -63,10 +63,15 @@ def report_command(
     printed = str(output) == "-"
     if not printed:
         check_target(output, force)
-    found, remarks = estimate_of(context, piece, prices, place, setting)
-    shown = units_of(context, units, found.piece)
+    estimate, remarks = estimate_of(context, piece, prices, place, setting)
+    shown = units_of(context, units, estimate.piece)
     page = report_html(
-        found, audience.value, shown, costs, sizes, printed_hardness(reference(), found, shown)
+        estimate,
+        audience.value,
+        shown,
+        costs,
+        sizes,
+        printed_hardness(reference(), estimate, shown),
     )
     if printed:
         sys.stdout.write(page)
@@ -76,7 +81,7 @@ def report_command(
     for remark in remarks:
         typer.echo(f"woodref: {remark}", err=True)
     if audience is Audience.client and not sizes:
-        for line in fixing_line(found, shown) if not fixings_hold(found) else []:
+        for line in fixing_line(estimate, shown) if not fixings_hold(estimate) else []:
             typer.echo(f"woodref: not on the page: {line}", err=True)
 
 

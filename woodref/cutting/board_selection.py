@@ -53,19 +53,19 @@ def best_set(
     rules = [LinearConstraint(covered.tocsr(), lb=np.array([wanted[i] for i in kinds]))]
     finite = [s for s, x in enumerate(stock) if x.quantity is not None]
     if finite:
-        inhand = lil_array((len(finite), len(pool) + len(kinds)))
+        available = lil_array((len(finite), len(pool) + len(kinds)))
         for j, board in enumerate(pool):
             if board.stock in finite:
-                inhand[finite.index(board.stock), j] = 1.0
+                available[finite.index(board.stock), j] = 1.0
         limits = np.array([stock[s].quantity for s in finite])
-        rules.append(LinearConstraint(inhand.tocsr(), ub=limits))
+        rules.append(LinearConstraint(available.tocsr(), ub=limits))
     areas = np.array([stock[b.stock].area_m2 for b in pool])
     cost = 1.0 + 1e-4 * areas / areas.max() if aim == "boards" else areas + 1e-6
     # A blank left costs more than all the boards that could hold it.
     missing = np.array([areas_m2[i] for i in kinds])
-    dear = 10.0 * float(cost.sum()) * missing / missing.min()
+    penalty = 10.0 * float(cost.sum()) * missing / missing.min()
     solved = milp(
-        np.concatenate([cost, dear]),
+        np.concatenate([cost, penalty]),
         constraints=rules,
         integrality=np.ones(len(pool) + len(kinds)),
         bounds=Bounds(0.0, np.array([*[np.inf] * len(pool), *(wanted[i] for i in kinds)])),

@@ -42,14 +42,14 @@ def _crossing(
             take = added > best[n * size :]
             takes.append((i, n, take))
             best[n * size :] = np.where(take, added, best[n * size :])
-    found: dict[int, int] = {}
+    chosen: dict[int, int] = {}
     position = most
     for i, n, take in reversed(takes):
         step = n * sizes[i]
         if position >= step and take[position - step]:
-            found[i] = found.get(i, 0) + n
+            chosen[i] = chosen.get(i, 0) + n
             position -= step
-    return float(best[most]), found
+    return float(best[most]), chosen
 
 
 def _bar_bound(
@@ -78,7 +78,7 @@ def _bar_bound(
             for s in range(sizes)
         ]
     )
-    dear = 1000.0 * float(per_step.max())
+    penalty = 1000.0 * float(per_step.max())
     columns: list[tuple[int, dict[int, int]]] = [
         (s, {i: 1}) for i in range(n) for s in range(sizes) if fits[s, i]
     ]
@@ -89,7 +89,7 @@ def _bar_bound(
     for _ in range(_ROUNDS):
         if out_of_time():
             return bound
-        # Rows: each blank covered (with a dear way out, where boards run short), boards in hand.
+        # Rows: each blank covered (at a penalty, where boards run short), boards in hand.
         matrix = np.zeros((n + len(finite), len(columns) + n))
         for j, (s, crossing) in enumerate(columns):
             for i, times in crossing.items():
@@ -97,24 +97,24 @@ def _bar_bound(
             if s in finite:
                 matrix[n + finite.index(s), j] = 1.0
         matrix[range(n), range(len(columns), len(columns) + n)] = -1.0
-        cost = np.concatenate([[per_step[s] for s, _ in columns], np.full(n, dear)])
+        cost = np.concatenate([[per_step[s] for s, _ in columns], np.full(n, penalty)])
         solved = linprog(
             cost, A_ub=matrix, b_ub=np.concatenate([-demand, room[finite]]), method="highs"
         )
         if solved.status != 0:
             return bound
-        worth = np.clip(-solved.ineqlin.marginals[:n], 0.0, dear)
+        worth = np.clip(-solved.ineqlin.marginals[:n], 0.0, penalty)
         fresh = False
-        found: list[float] = []
+        crossings: list[float] = []
         for s in range(sizes):
             value, crossing = _crossing(across.blanks, counts, worth, across.boards[s], fits[s])
-            found.append(value)
+            crossings.append(value)
             key = (s, tuple(crossing.items()))
             if crossing and key not in known:
                 known.add(key)
                 columns.append((s, crossing))
                 fresh = True
-        bound = max(bound, _fair(found, per_step, room, float(worth @ demand)))
+        bound = max(bound, _fair(crossings, per_step, room, float(worth @ demand)))
         # The program so far is above what it comes to; for whole boards only its ceiling counts.
         near = ceil(bound - 1e-6) if whole_boards else bound * (1.0 + _SLACK)
         if not fresh or solved.fun <= near:
@@ -122,19 +122,19 @@ def _bar_bound(
     return bound
 
 
-def _fair(found: Sequence[float], price: Any, room: Any, whole: float) -> float:
+def _fair(crossings: Sequence[float], price: Any, room: Any, whole: float) -> float:
     """The bound that worths give: no crossing may be worth more than it costs.
 
-    Parameters: found the most valuable crossing of each size of board, price what it costs,
+    Parameters: crossings the most valuable crossing of each size of board, price what it costs,
     room how many there are; whole the worth of all blanks. All worths are scaled down until
     they are fair to boards without a limit; what boards in hand fall short of is taken off.
     """
-    ratios = [value / p for value, p in zip(found, price, strict=True)]
+    ratios = [value / p for value, p in zip(crossings, price, strict=True)]
     limited = [r < inf for r in room]
     free = max([1.0, *(x for x, less in zip(ratios, limited, strict=True) if not less)])
     taken = sum(
         float(r) * min(0.0, float(p) - value / free)
-        for value, p, r, less in zip(found, price, room, limited, strict=True)
+        for value, p, r, less in zip(crossings, price, room, limited, strict=True)
         if less
     )
     return float(max(whole / free + taken, whole / max(1.0, *ratios)))

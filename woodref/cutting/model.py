@@ -136,15 +136,15 @@ class CutPlan:
 
 def blank_positions(plan: CutPlan, board: CutBoard) -> list[BlankPosition]:
     """Where the blanks of a board lie, the kerf between them."""
-    found = []
+    positions = []
     for strip in board.strips:
         position = 0.0
         for i in strip.blanks:
             blank = plan.blanks[i]
             if board.rip_first:
-                found.append(BlankPosition(i, position, strip.start_mm))
+                positions.append(BlankPosition(i, position, strip.start_mm))
                 position += blank.length_mm + plan.kerf_mm
             else:
-                found.append(BlankPosition(i, strip.start_mm, position))
+                positions.append(BlankPosition(i, strip.start_mm, position))
                 position += blank.width_mm + plan.kerf_mm
-    return found
+    return positions

@@ -30,8 +30,8 @@ _TRIES = 3
 _BIAS = (0.0, 0.05, 0.2)
 #: Blanks offered to one board: more of them take long and fill it no better.
 _OFFERED = 120
-#: Share of the time after which the first plan is made in haste, and blanks offered then.
-_FIRST_SHARE, _OFFERED_IN_HASTE = 0.25, 40
+#: Share of the time after which the first plan is made greedily, and blanks offered then.
+_FIRST_SHARE, _OFFERED_WHEN_GREEDY = 0.25, 40
 #: Boards kept for the solver to choose among, and its time for one choice [s].
 _POOL = 6000
 _CHOICE_SECONDS = 2.0
@@ -57,8 +57,8 @@ class Search:
         self.blanks, self.stock = tuple(blanks), tuple(stock)
         self.kerf_mm, self.aim, self.report = kerf_mm, aim, report
         self.begin, self.deadline = monotonic(), deadline
-        #: From then on the first plan is made in haste.
-        self.haste = self.begin + _FIRST_SHARE * (deadline - self.begin)
+        #: From then on the first plan is made greedily.
+        self.greedy_from = self.begin + _FIRST_SHARE * (deadline - self.begin)
         self.rng: Any = np.random.default_rng(seed)
         self.weights = np.ones(len(blanks))
         self.areas = [b.area_m2 for b in blanks]
@@ -191,56 +191,56 @@ class Search:
 
     def _fill_boards(self, wanted: Counter[int], free: Sequence[int | None], noise: float) -> _Plan:
         """Boards filled one after the other, each the best of several tries."""
-        left, boards, hand = Counter(wanted), [], list(free)
+        left, boards, available = Counter(wanted), [], list(free)
         while +left:
             if self.best is not None and monotonic() >= self.deadline:
                 break  # unfinished, and so no better than the plan there is
-            board = self._next_board(+left, hand, noise)
+            board = self._next_board(+left, available, noise)
             if board is None:
                 break
             boards.append(board)
             left.subtract(board.kinds)
-            count = hand[board.stock]
+            count = available[board.stock]
             if count is not None:
-                hand[board.stock] = count - 1
+                available[board.stock] = count - 1
         return boards, +left
 
     def _next_board(
-        self, left: Counter[int], hand: Sequence[int | None], noise: float
+        self, left: Counter[int], available: Sequence[int | None], noise: float
     ) -> FilledBoard | None:
-        sizes = [s for s, n in enumerate(hand) if n is None or n > 0]
+        sizes = [s for s, n in enumerate(available) if n is None or n > 0]
         if not sizes:
             return None
         if len(sizes) > _SIZES_TRIED:
             by_area = sorted(sizes, key=lambda s: -self.stock[s].area_m2)
             first = by_area[:2] if self.aim == "boards" else []
-            rest = [s for s in sizes if s not in first]
-            more = self.rng.choice(rest, _SIZES_TRIED - len(first), replace=False)
+            others = [s for s in sizes if s not in first]
+            more = self.rng.choice(others, _SIZES_TRIED - len(first), replace=False)
             sizes = [*first, *(int(s) for s in more)]
-        found: FilledBoard | None = None
+        fullest: FilledBoard | None = None
         best = 0.0
         items = self._offered(left)
         bias = float(self.rng.choice(_BIAS)) if noise else 0.0
         plain = np.array([self.areas[i] ** (1.0 + bias) * self.weights[i] for i in items])
         for _ in range(_TRIES if noise else 1):
             values = (plain * (1.0 + noise * (self.rng.random(len(items)) - 0.5))).tolist()
-            for s in sizes[:1] if self._hasty() else sizes:
+            for s in sizes[:1] if self._greedy() else sizes:
                 for rip_first in (False, True):
                     board, taken = self._filled(items, values, s, rip_first, noise)
                     score = float(plain[taken].sum())
                     if self.aim == "wood":
                         score /= self.stock[s].area_m2
                     if board.area > 0.0 and score > best + _EPS:
-                        found, best = board, score
-        return found
+                        fullest, best = board, score
+        return fullest
 
-    def _hasty(self) -> bool:
-        return self.best is None and monotonic() >= self.haste
+    def _greedy(self) -> bool:
+        return self.best is None and monotonic() >= self.greedy_from
 
     def _offered(self, left: Counter[int]) -> list[int]:
         """Blanks to choose from for one board: all, or of very many a sample, large ones first."""
         items = list(left.elements())
-        most = _OFFERED_IN_HASTE if self._hasty() else _OFFERED
+        most = _OFFERED_WHEN_GREEDY if self._greedy() else _OFFERED
         if len(items) <= most:
             return items
         share = np.array([self.areas[i] * self.weights[i] for i in items])
@@ -273,20 +273,20 @@ class Search:
         for k in gone:
             loose.update(boards[k].kinds)
         used = Counter(b.stock for b in kept)
-        hand = [
+        available = [
             None if s.quantity is None else s.quantity - used[j] for j, s in enumerate(self.stock)
         ]
-        again, still = self._fill_boards(loose, hand, float(self.rng.choice((0.02, 0.1, 0.3))))
+        again, still = self._fill_boards(loose, available, float(self.rng.choice((0.02, 0.1, 0.3))))
         return [*kept, *again], still
 
     def _smaller_boards(self, plan: _Plan) -> _Plan:
         """The plan with each board exchanged for the smallest free one that holds the same."""
         boards, left = plan
         used = Counter(b.stock for b in boards)
-        found = []
+        exchanged = []
         for board in boards:
             if monotonic() >= self.deadline:
-                found.append(board)
+                exchanged.append(board)
                 continue
             kept = board
             area = self.stock[board.stock].area_m2
@@ -306,8 +306,8 @@ class Search:
                     used.update([s])
                     kept = again
                     break
-            found.append(kept)
-        return found, left
+            exchanged.append(kept)
+        return exchanged, left
 
     def _all_in(self, board: FilledBoard, stock: int) -> FilledBoard | None:
         """The blanks of a board in one of another size, cut either way; None where they fail."""

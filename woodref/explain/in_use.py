@@ -93,18 +93,18 @@ def crate_steps(c: Crate, length_mm: float, packing: Packing) -> Iterable[Step]:
         )
 
 
-def use_steps(found: Estimate) -> tuple[Step, ...]:
+def use_steps(estimate: Estimate) -> tuple[Step, ...]:
     """Steps of finish, spans, fixings and crate."""
     steps: list[Step] = []
-    if found.finish:
-        steps += finish_steps(found.finish)
-    for r in found.spans:
+    if estimate.finish:
+        steps += finish_steps(estimate.finish)
+    for r in estimate.spans:
         if r.sag:
             steps += span_steps(r.spec.name, r.sag)
-    for f in found.fixings:
+    for f in estimate.fixings:
         if f.fixing:
             steps += fixing_steps(f.fixing)
-    if found.crate and found.piece.shipping:
-        shipping = found.piece.shipping
-        steps += crate_steps(found.crate, shipping.size_mm[0], shipping.packing)
+    if estimate.crate and estimate.piece.shipping:
+        shipping = estimate.piece.shipping
+        steps += crate_steps(estimate.crate, shipping.size_mm[0], shipping.packing)
     return tuple(steps)

@@ -43,9 +43,9 @@ def mass_steps(p: PartEstimate, density: DensityEstimate) -> list[Step]:
     ]
 
 
-def _part_steps(found: Estimate) -> Iterable[Step]:
-    for p in found.parts:
-        density = found.masses.densities.get(p.part.species)
+def _part_steps(estimate: Estimate) -> Iterable[Step]:
+    for p in estimate.parts:
+        density = estimate.masses.densities.get(p.part.species)
         if density:
             yield from mass_steps(p, density)
         # From driest to wettest the staves have other widths: the first two say enough.
@@ -58,9 +58,9 @@ def _board_feet(thickness_mm: float, width_mm: float, length_mm: float) -> Worke
     return worked(board_feet, thickness_mm / inch, width_mm / inch, length_mm / (12.0 * inch))
 
 
-def _lumber_steps(found: Estimate, line: LumberLine) -> list[Step]:
+def _lumber_steps(estimate: Estimate, line: LumberLine) -> list[Step]:
     name = f"{line.wood} {line.nominal.label}"
-    parts = [p.part for p in found.parts if p.stock and p.wood and _bought(p, line)]
+    parts = [p.part for p in estimate.parts if p.stock and p.wood and _bought(p, line)]
     finished = total(
         times(p.quantity, _board_feet(line.nominal.size_mm, p.width_mm, p.length_mm)) for p in parts
     )
@@ -68,7 +68,7 @@ def _lumber_steps(found: Estimate, line: LumberLine) -> list[Step]:
     steps = [
         step(name, "board feet of the finished parts", finished, "board feet", net),
     ]
-    if found.plan:
+    if estimate.plan:
         return steps  # what is bought is a plan of boards, not an allowance
     steps.append(
         Step(
@@ -91,7 +91,7 @@ def _lumber_steps(found: Estimate, line: LumberLine) -> list[Step]:
                 f"amount times price per {line.price.per}",
                 f"{n(amount)} * {n(line.price.price.expected)}",
                 line.cost.expected,
-                found.currency,
+                estimate.currency,
                 "the price list",
             )
         )
@@ -136,15 +136,19 @@ def _bought(p: PartEstimate, line: LumberLine) -> bool:
     )
 
 
-def steps_of(found: Estimate) -> tuple[Step, ...]:
+def steps_of(estimate: Estimate) -> tuple[Step, ...]:
     """Every step of an estimate, woods first, then parts, lumber, finish, spans, fixings, crate.
 
     Returns: steps whose ``numbers``, worked out, give ``result`` within the rounding shown.
     """
     return (
-        *(density_step(d) for d in found.masses.densities.values()),
-        *_part_steps(found),
-        *(step for line in found.lumber for step in _lumber_steps(found, line)),
-        *(step for p in (found.plan.purchases if found.plan else ()) for step in _bought_steps(p)),
-        *use_steps(found),
+        *(density_step(d) for d in estimate.masses.densities.values()),
+        *_part_steps(estimate),
+        *(step for line in estimate.lumber for step in _lumber_steps(estimate, line)),
+        *(
+            step
+            for p in (estimate.plan.purchases if estimate.plan else ())
+            for step in _bought_steps(p)
+        ),
+        *use_steps(estimate),
     )

@@ -29,5 +29,4 @@ def board_price(price: Price, nominal: Nominal, width_mm: float, length_mm: floa
         "linear foot": length_mm / _MM_PER_FOOT,
         "board": 1.0,
     }[price.per]
-    p = price.price
-    return Range(amount * p.expected, amount * p.low, amount * p.high)
+    return price.price.scaled(amount)

@@ -135,12 +135,14 @@ def buying_plan(
     purchases: list[Purchase] = []
     short = _to_buy(shop, uncut, woods)
     shop.to_come = len(short)
-    for wood, nominal, rest in short:
+    for wood, nominal, missing in short:
         if yard is None:
-            faces = [(u.part.width_mm / u.part.staves, u.part.length_mm, u.quantity) for u in rest]
+            faces = [
+                (u.part.width_mm / u.part.staves, u.part.length_mm, u.quantity) for u in missing
+            ]
             purchases.append(amount_bought(wood, nominal, faces, waste, prices, grade))
             continue
-        lot = _from_yard(shop, wood, nominal, rest, yard)
+        lot = _from_yard(shop, wood, nominal, missing, yard)
         lots.append(lot)
         chosen = Counter(lot.sizes[b.stock] for b in lot.plan.boards)
         purchases.append(boards_bought(wood, nominal, chosen, prices, grade))
@@ -204,7 +206,7 @@ def _to_buy(
 
 
 def _from_yard(
-    shop: Shop, wood: Wood, nominal: Nominal, rest: Sequence[Uncut], yard: Yard
+    shop: Shop, wood: Wood, nominal: Nominal, missing: Sequence[Uncut], yard: Yard
 ) -> LotPlan:
     """Blanks cut from boards that the yard sells.
 
@@ -212,10 +214,10 @@ def _from_yard(
     """
     trims = 2.0 * shop.allowances.end_trim_mm
     offered = [s for s in yard.sizes if s.length_mm > trims]
-    needed = {u.part.name: u.quantity for u in rest}
+    needed = {u.part.name: u.quantity for u in missing}
     if not offered:
         raise InputError("every length the yard sells is lost in trimming its ends")
-    lot = shop.plan(wood, nominal, [u.part for u in rest], needed, offered, bought=True)
+    lot = shop.plan(wood, nominal, [u.part for u in missing], needed, offered, bought=True)
     shop.to_come -= 1
     for i, part in enumerate(lot.parts):
         if lot.plan.left[i]:

@@ -36,11 +36,11 @@ def cut_words(plan: CutPlan, board: CutBoard, units: str) -> str:
             )
             inside.append(f"{blank.name} {size_words(size, units)}{trim}")
         strips.append((f"{verb} {size_words(strip.size_mm, units)}", ", ".join(_times(inside))))
-    found = []
+    cuts = []
     for (cut, inside_words), run in groupby(strips):
         n = len(list(run))
-        found.append(f"{cut}{f' ({n} times)' if n > 1 else ''}: {inside_words}")
-    return "; ".join(found)
+        cuts.append(f"{cut}{f' ({n} times)' if n > 1 else ''}: {inside_words}")
+    return "; ".join(cuts)
 
 
 def used_pct(plan: CutPlan, board: CutBoard) -> float:
@@ -65,13 +65,13 @@ def rest_of(plan: CutPlan, board: CutBoard) -> tuple[float, float] | None:
 
 def alike(plan: CutPlan) -> list[tuple[CutBoard, int]]:
     """The boards of a plan, those of one size that are cut alike once, and how many they are."""
-    found: dict[tuple[str, bool, tuple[tuple[int, ...], ...]], tuple[CutBoard, int]] = {}
+    kinds: dict[tuple[str, bool, tuple[tuple[int, ...], ...]], tuple[CutBoard, int]] = {}
     for board in plan.boards:
         key = (
             plan.stock[board.stock].name,
             board.rip_first,
             tuple(sorted(strip.blanks for strip in board.strips)),
         )
-        first, count = found.get(key, (board, 0))
-        found[key] = (first, count + 1)
-    return list(found.values())
+        first, count = kinds.get(key, (board, 0))
+        kinds[key] = (first, count + 1)
+    return list(kinds.values())

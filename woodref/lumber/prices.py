@@ -68,8 +68,8 @@ class PriceList:
             if r.per == "board" and r.length_mm and abs(r.length_mm - length_mm) < SAME_MM
         ]
         by_foot = [r for r in wide if r.per == "linear foot"]
-        found = [*whole, *by_foot, *(r for r in fitting if r.per in BY_AMOUNT)]
-        return found[0] if found else None
+        rows = [*whole, *by_foot, *(r for r in fitting if r.per in BY_AMOUNT)]
+        return rows[0] if rows else None
 
     def _fitting(self, species_ids: frozenset[str], nominal: Nominal, grade: str) -> list[Price]:
         """Rows for a wood and a thickness, the closest first."""

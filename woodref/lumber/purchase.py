@@ -9,7 +9,7 @@ from woodref.lumber.board_price import amounts_of, board_price
 from woodref.lumber.nominal import Nominal
 from woodref.lumber.price_rows import Price
 from woodref.lumber.prices import PriceList
-from woodref.quantity import Range, times, total, with_waste
+from woodref.quantity import Range, exactly, times, total, with_waste
 from woodref.reference.woods import Wood
 
 
@@ -32,10 +32,6 @@ class Purchase:
     prices: tuple[Price, ...]
     cost: Range | None
     unpriced: str = ""
-
-
-def _exactly(x: float) -> Range:
-    return Range(x, x, x)
 
 
 def _unpriced(prices: PriceList | None, wood: Wood, nominal: Nominal, grade: str) -> str:
@@ -75,14 +71,14 @@ def boards_bought(
         price = prices.for_board(ids, nominal, width, length, grade) if prices else None
         if price:
             used.append(price)
-            costs.append(times(_exactly(n), board_price(price, nominal, width, length)))
+            costs.append(times(exactly(n), board_price(price, nominal, width, length)))
     priced = bool(costs) and len(costs) == len(boards)
     return Purchase(
         wood.common_name,
         nominal,
         tuple((width, length, n) for (width, length), n in sorted(boards.items())),
-        _exactly(feet),
-        _exactly(volume),
+        exactly(feet),
+        exactly(volume),
         None,
         tuple(dict.fromkeys(used)) if priced else (),
         total(costs) if priced else None,

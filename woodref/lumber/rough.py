@@ -64,19 +64,19 @@ def usual(reference: Reference) -> Usual:
     """
     rules = practices(reference, "stock")
     try:
-        found = {key: rules[rule] for key, rule in _RULES.items()}
+        practice = {key: rules[rule] for key, rule in _RULES.items()}
     except KeyError as error:
         raise NoDataError(f"the dataset lacks the rule of practice {error}") from None
-    low, high = found["waste"].low, found["waste"].high
+    low, high = practice["waste"].low, practice["waste"].high
     return Usual(
         Allowances(
-            found["length"].low_mm,
-            found["width"].low_mm,
-            found["end"].low_mm,
-            found["kerf"].low_mm,
-            found["planing"].low_mm,
+            practice["length"].low_mm,
+            practice["width"].low_mm,
+            practice["end"].low_mm,
+            practice["kerf"].low_mm,
+            practice["planing"].low_mm,
         ),
-        Waste(Range((low + high) / 2.0, low, high), WasteOrigin.PRACTICE, found["waste"].basis),
+        Waste(Range((low + high) / 2.0, low, high), WasteOrigin.PRACTICE, practice["waste"].basis),
     )
 
 
@@ -92,8 +92,8 @@ def dressed_thickness(nominal: Nominal, sizes: Sequence[DressedSize], planing_mm
 
     By the table where it has that thickness, else the rough size less the planing allowance.
     """
-    found = next((s for s in sizes if abs(s.rough_mm - nominal.size_mm) < SAME_MM), None)
-    return found.dressed_mm if found else max(0.0, nominal.size_mm - planing_mm)
+    listed = next((s for s in sizes if abs(s.rough_mm - nominal.size_mm) < SAME_MM), None)
+    return listed.dressed_mm if listed else max(0.0, nominal.size_mm - planing_mm)
 
 
 class Shortfall(NamedTuple):
@@ -190,12 +190,12 @@ def sawn_thicknesses(
 
     What a table does not hold dresses to its rough size less the planing allowance.
     """
-    found = []
+    sawn = []
     for n in sorted(nominals, key=lambda n: n.size_mm):
         row = next((s for s in sizes if abs(s.rough_mm - n.size_mm) < SAME_MM), None)
         dressed = dressed_thickness(n, (), planing_mm)
-        found.append(row or DressedSize(n.label, n.size_mm, dressed, PRACTICE, ""))
-    return tuple(found)
+        sawn.append(row or DressedSize(n.label, n.size_mm, dressed, PRACTICE, ""))
+    return tuple(sawn)
 
 
 class YardStock(NamedTuple):

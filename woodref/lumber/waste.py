@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from enum import Enum
 
 from woodref.errors import InputError
-from woodref.quantity import Range
+from woodref.quantity import Range, exactly
 from woodref.reference.trade import Grade
 
 
@@ -57,7 +57,7 @@ def waste_of_grade(grade: str, grades: Sequence[Grade]) -> Waste | None:
     if named is None:
         return None
     pct = graded_waste(named.clear_face_pct)
-    return Waste(Range(pct, pct, pct), WasteOrigin.GRADE, named.basis, named)
+    return Waste(exactly(pct), WasteOrigin.GRADE, named.basis, named)
 
 
 def waste_for(

@@ -3,16 +3,28 @@
 from __future__ import annotations
 
 from dataclasses import replace
+from pathlib import Path
 
 from woodref.errors import InputError, WoodrefError
 from woodref.lumber.price_rows import COLUMNS, Resolve, price_of
-from woodref.lumber.prices import PriceList, PricesByWood
+from woodref.lumber.prices import PriceList, PricesByWood, read_prices, resolver
 from woodref.own.storage import rows_of
+from woodref.reference.library import Reference
 from woodref.reference.overlay import present
 from woodref.rows import rejected
 
 #: What the list is called in messages and answers.
 NAME = "your own prices"
+
+
+def price_list(reference: Reference, *files: Path | None) -> PriceList | None:
+    """The first price list that is named, else the shop's own; None where there is neither.
+
+    Raises: as woodref.lumber.prices.read_prices and own_prices.
+    """
+    named = next((file for file in files if file), None)
+    resolve = resolver(reference)
+    return read_prices(named, resolve) if named else own_prices(resolve)
 
 
 def own_prices(resolve: Resolve) -> PriceList | None:

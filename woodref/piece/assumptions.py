@@ -14,9 +14,6 @@ from woodref.reference.properties import PROPERTIES
 from woodref.reference.woods import Value
 from woodref.shipping.load import WEIGHT_RULE
 
-#: Code of the remarks on the rooms of the build and of the use.
-ROOM = "room"
-
 
 def assumptions(resolved: ResolvedPiece, figures: Iterable[Value]) -> tuple[Note, ...]:
     """What the estimate of a piece takes for granted; ``figures`` the printed values it uses."""
@@ -60,7 +57,7 @@ def assumptions(resolved: ResolvedPiece, figures: Iterable[Value]) -> tuple[Note
                 "FPL-GTR-282 (2021), Eq. 4-5, one curve for all woods",
             )
         )
-    return (*assumed, *(Note(ROOM, words) for words in piece.use_notes))
+    return (*assumed, *piece.use_notes)
 
 
 def _variation(figures: Iterable[Value]) -> list[Note]:

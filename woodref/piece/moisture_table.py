@@ -9,6 +9,7 @@ from typing import TYPE_CHECKING
 from woodref.errors import InputError
 from woodref.formulas.moisture import EMC_TEMPERATURE_RANGE_C, equilibrium_moisture_content
 from woodref.formulas.shrinkage import FIBER_SATURATION_PCT
+from woodref.note import Note
 from woodref.toml_reader import TomlTable
 from woodref.units import parse_temperature
 
@@ -65,7 +66,7 @@ class Use:
 
     driest: PieceAir
     wettest: PieceAir
-    notes: tuple[str, ...] = ()
+    notes: tuple[Note, ...] = ()
     room: Room | None = None
     month: int = 0
 
@@ -95,7 +96,7 @@ class Build:
     """The moisture content of the build, its month (0 for none), and where it comes from."""
 
     air: PieceAir
-    notes: tuple[str, ...] = ()
+    notes: tuple[Note, ...] = ()
     month: int = 0
 
 
@@ -139,7 +140,7 @@ def read_build(top: TomlTable, units: str, rooms: Rooms = NO_ROOMS) -> Build:
             f"wood comes to {air.moisture_pct:.1f} % there, above fiber "
             f"saturation ({FIBER_SATURATION_PCT:g} %)",
         )
-    return Build(air, (label, *(n.text for n in room.notes)), number)
+    return Build(air, (Note("room-of-build", label), *room.notes), number)
 
 
 def _month(table: TomlTable) -> int:
@@ -179,7 +180,7 @@ def _room_use(use: TomlTable | None, top: TomlTable, rooms: Rooms, replaced: boo
         f"{room.label}: driest in {dry.name} ({dry.emc_pct:.1f} %), wettest in {wet.name} "
         f"({wet.emc_pct:.1f} %)"
     )
-    return Use(driest, wettest, (label, *(n.text for n in room.notes)), room, month)
+    return Use(driest, wettest, (Note("room-of-use", label), *room.notes), room, month)
 
 
 def read_air(table: TomlTable, units: str) -> PieceAir:

@@ -16,6 +16,7 @@ from typing import TYPE_CHECKING
 
 from woodref.errors import InputError
 from woodref.joinery.fixing_types import FixingSpec
+from woodref.note import Note
 from woodref.piece.buying_table import BUYING, PieceBuying, read_buying
 from woodref.piece.finish_table import FINISH, PieceFinish, read_finish
 from woodref.piece.fixing_table import FIXING_KEYS, read_fixing
@@ -75,7 +76,7 @@ class Piece:
     sheet_waste: Range | None = None
     prices: str = ""
     note: str = ""
-    use_notes: tuple[str, ...] = ()
+    use_notes: tuple[Note, ...] = ()
     grade: str = ""
     room: Room | None = None
     build_month: int = 0
@@ -99,9 +100,19 @@ class Piece:
             return self.room.season.mean_emc_pct
         return (self.driest.moisture_pct + self.wettest.moisture_pct) / 2.0
 
-    def beside(self, name: str) -> Path:
-        """A file that the piece names, its path seen from the piece file."""
-        return Path(self.file).parent / Path(name).expanduser()
+    @property
+    def price_file(self) -> Path | None:
+        """The price list that it names, None where it names none."""
+        return self._beside(self.prices)
+
+    @property
+    def boards_file(self) -> Path | None:
+        """The file of boards in hand that it names, None where it names none."""
+        return self._beside(self.buying.boards if self.buying else "")
+
+    def _beside(self, name: str) -> Path | None:
+        """A file, its path seen from the piece file."""
+        return Path(self.file).parent / Path(name).expanduser() if name else None
 
 
 def read_piece(path: Path, rooms: Rooms = NO_ROOMS) -> Piece:

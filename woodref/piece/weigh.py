@@ -10,11 +10,11 @@ from woodref.board.weight import DensityEstimate, density_of
 from woodref.errors import NoDataError
 from woodref.piece.parts_table import Part
 from woodref.piece.resolve import ResolvedPiece
-from woodref.quantity import Range
+from woodref.quantity import Range, exactly
 from woodref.reference.woods import Wood
 from woodref.shipping.load import WHOLE, Item, Load, WoodPart, load
 
-NOTHING = Range(0.0, 0.0, 0.0)
+NOTHING = exactly(0.0)
 
 
 @dataclass(frozen=True)

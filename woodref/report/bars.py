@@ -53,12 +53,12 @@ def _bar(dry: Movement, wet: Movement, most_mm: float) -> Markup:
     )
 
 
-def movement_table(found: Estimate, units: str) -> Markup:
+def movement_table(estimate: Estimate, units: str) -> Markup:
     """The change of the width of one piece of each part that moves, since the build.
 
-    Parameters: found; units 'us' or 'si'.
+    Parameters: estimate; units 'us' or 'si'.
     """
-    moving = [p for p in found.parts if p.movements]
+    moving = [p for p in estimate.parts if p.movements]
     ends = [
         abs(x)
         for p in moving
@@ -67,7 +67,7 @@ def movement_table(found: Estimate, units: str) -> Markup:
     ]
     most = max(ends, default=0.0)
     change, end = KINDS["change"].text, KINDS["change_end"].text
-    piece = found.piece
+    piece = estimate.piece
     rows = []
     for p in moving:
         dry, wet, swing = p.movements

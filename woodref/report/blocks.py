@@ -11,10 +11,10 @@ from woodref.answers.piece_fixings import check_section, fixing_notes, fixing_se
 from woodref.answers.piece_shipping import charge_section, crate_notes, crate_section, lift_section
 from woodref.answers.piece_tables import total_section
 from woodref.answers.property_text import with_unit
-from woodref.answers.provenance import caution_line, sentence, sentences
+from woodref.answers.provenance import caution_text, sentence, sentences
 from woodref.answers.render import Column, Section
 from woodref.charts.piece_year import part_year
-from woodref.reference.bases import BASES, DATA_COVERAGE, UNCHECKED
+from woodref.reference.bases import BASES, DATA_COVERAGE
 from woodref.reference.properties import PROPERTIES
 from woodref.report.bars import movement_table
 from woodref.report.inline import inline_svg
@@ -55,34 +55,34 @@ def likely(kind: str, figure: Range, units: str, unit: str = "") -> str:
 
 def outside(view: View) -> str:
     """The outside size of the piece, where its file gives one."""
-    plan = view.found.piece.shipping
+    plan = view.estimate.piece.shipping
     text = KINDS["size"].text
     return " x ".join(text(x, view.units) for x in plan.size_mm) if plan else ""
 
 
 def weight(view: View) -> str:
     """What the piece weighs at the build, and what is left out of that."""
-    found = view.found
-    if len(found.unweighed) == len(found.parts):
+    estimate = view.estimate
+    if len(estimate.unweighed) == len(estimate.parts):
         return "not known"
-    left = len(found.unweighed)
+    left = len(estimate.unweighed)
     without = f", without {left} part{'s' if left > 1 else ''} of unknown weight" if left else ""
-    return likely("mass", found.mass_kg["build"], view.units) + without
+    return likely("mass", estimate.mass_kg["build"], view.units) + without
 
 
 def cost(view: View) -> str:
     """What the materials cost, and how many of them have no price."""
-    found = view.found
-    if found.cost is None:
+    estimate = view.estimate
+    if estimate.cost is None:
         return "not priced"
-    left = len(found.unpriced)
+    left = len(estimate.unpriced)
     without = f", without {left} item{'s' if left > 1 else ''} not priced" if left else ""
-    return likely("money", found.cost, view.units, found.currency) + without
+    return likely("money", estimate.cost, view.units, estimate.currency) + without
 
 
 def _density(view: View, wood: Wood) -> str:
-    for key, estimate in view.found.masses.densities.items():
-        if any(p.part.species == key and p.wood == wood for p in view.found.parts):
+    for key, estimate in view.estimate.masses.densities.items():
+        if any(p.part.species == key and p.wood == wood for p in view.estimate.parts):
             return KINDS["density"].text(estimate.density_kg_m3, view.units)
     return "not known"
 
@@ -98,10 +98,10 @@ def _hardness(view: View, wood: Wood) -> str:
 
 def woods_block(view: View) -> Markup:
     """The woods and sheet goods: names, what each weighs, how hard it is, how well known."""
-    found = view.found
+    estimate = view.estimate
     rows = []
     for wood in view.woods:
-        parts = [p.part.name for p in found.parts if p.wood == wood]
+        parts = [p.part.name for p in estimate.parts if p.wood == wood]
         rows.append(
             [
                 Cell(sentence(wood.common_name)),
@@ -112,8 +112,8 @@ def woods_block(view: View) -> Markup:
                 Cell(wood.data_coverage),
             ]
         )
-    for line in found.sheets:
-        parts = [p.part.name for p in found.parts if p.part.sheet == line.sheet]
+    for line in estimate.sheets:
+        parts = [p.part.name for p in estimate.parts if p.part.sheet == line.sheet]
         density = KINDS["density"].text(line.sheet.density_kg_m3, view.units)
         rows.append(
             [
@@ -129,7 +129,7 @@ def woods_block(view: View) -> Markup:
         Cell("wood"),
         Cell("botanical name"),
         Cell("parts"),
-        Cell(f"density at {found.piece.build.moisture_pct:.1f} %", True),
+        Cell(f"density at {estimate.piece.build.moisture_pct:.1f} %", True),
         Cell("side hardness", True),
         Cell("data"),
     ]
@@ -158,27 +158,29 @@ def weight_block(view: View, parts: str = "") -> Markup:
 
     Parameters: view; parts, a table of the weights of single parts.
     """
-    found, plan = view.found, view.found.piece.shipping
+    estimate, plan = view.estimate, view.estimate.piece.shipping
     shop = view.audience == "shop"
-    packed = crate_lines(found.crate, plan.packing, view.units) if found.crate and plan else []
+    packed = (
+        crate_lines(estimate.crate, plan.packing, view.units) if estimate.crate and plan else []
+    )
     return block(
         "Weight and shipping",
-        section_table(total_section(found), view.units) if shop else "",
+        section_table(total_section(estimate), view.units) if shop else "",
         parts,
         paragraphs(packed),
-        section_table(lift_section(found), view.units),
-        section_table(crate_section(found), view.units) if shop else "",
-        section_table(charge_section(found), view.units) if shop else "",
-        bullets(crate_notes(found, view.units), "note"),
+        section_table(lift_section(estimate), view.units),
+        section_table(crate_section(estimate), view.units) if shop else "",
+        section_table(charge_section(estimate), view.units) if shop else "",
+        bullets(crate_notes(estimate, view.units), "note"),
     )
 
 
 def year_block(view: View, table_too: bool) -> Markup:
-    """The liveliest part through the year, and where asked for or nothing else is known, all.
+    """The part that moves most through the year, and where asked for or nothing else is known, all.
 
     Parameters: view; table_too, whether every part is told.
     """
-    seen = part_year(view.found, view.units)
+    seen = part_year(view.estimate, view.units)
     chart = (
         element(
             "figure",
@@ -189,8 +191,8 @@ def year_block(view: View, table_too: bool) -> Markup:
         if seen
         else Markup()
     )
-    moving = any(p.movements for p in view.found.parts)
-    whole = movement_table(view.found, view.units) if moving and (table_too or not chart) else ""
+    moving = any(p.movements for p in view.estimate.parts)
+    whole = movement_table(view.estimate, view.units) if moving and (table_too or not chart) else ""
     note = (
         "Bars: dark from the driest to the wettest of the year, thin lines to the ends of the "
         "likely range, the upright line the width as built."
@@ -205,15 +207,17 @@ def year_block(view: View, table_too: bool) -> Markup:
 
 def fixings_block(view: View) -> Markup:
     """How far fixings let wood travel, verdicts, and the sizes to make where they are wanted."""
-    found = view.found
-    if not found.fixings:
+    estimate = view.estimate
+    if not estimate.fixings:
         return Markup()
     return block(
         "Fixings",
-        section_table(need_section(found), view.units) if view.sizes else "",
-        section_table(fixing_section(found), view.units, "Travel of each fixing, and its verdict"),
-        section_table(check_section(found, for_people=True), view.units),
-        bullets(fixing_notes(found), "note"),
+        section_table(need_section(estimate), view.units) if view.sizes else "",
+        section_table(
+            fixing_section(estimate), view.units, "Travel of each fixing, and its verdict"
+        ),
+        section_table(check_section(estimate, for_people=True), view.units),
+        bullets(fixing_notes(estimate), "note"),
     )
 
 
@@ -221,8 +225,8 @@ def spans_block(view: View) -> Markup:
     """How spans sag, for the eye alone."""
     return block(
         "Spans",
-        section_table(span_section(view.found), view.units),
-        bullets(span_notes(view.found), "note"),
+        section_table(span_section(view.estimate), view.units),
+        bullets(span_notes(view.estimate), "note"),
     )
 
 
@@ -230,9 +234,9 @@ def notice_lines(notices: Iterable[Notice]) -> list[Markup]:
     """Cautions, each with its kind, its documents, and a word where it was recalled."""
     lines = []
     for n in notices:
-        _, _, said = caution_line(n).partition(": ")
-        recalled = " [unchecked]" if n.basis == UNCHECKED else ""
-        lines.append(joined([element("b", f"{sentence(n.kind)}."), f"{said}{recalled}"], " "))
+        recalled = " [memory]" if n.basis == "memory" else ""
+        said = f"{caution_text(n)}{recalled}"
+        lines.append(joined([element("b", f"{sentence(n.kind)}."), said], " "))
     return lines
 
 
@@ -249,7 +253,7 @@ def cautions_block(notices: Iterable[Notice], when_cut: Sequence[Notice] = ()) -
 
 def sources_block(view: View) -> Markup:
     """What is taken for granted, and the printed figures with where each stands."""
-    found = view.found
+    estimate = view.estimate
     columns = [Column(key, key) for key in ("wood", "figure", "printed", "basis", "source")]
     rows = [
         {
@@ -282,7 +286,7 @@ def sources_block(view: View) -> Markup:
     ]
     return block(
         "Assumptions and sources",
-        bullets(sentences(found.assumptions)),
+        bullets(sentences(estimate.assumptions)),
         section_table(Section("based_on", "Printed figures used", columns, rows), view.units),
         bullets([*recalled, *reasons, *samples]),
         element("p", f"Basis, {'; '.join(told)}.") if told else "",

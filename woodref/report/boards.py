@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING, Any
 
 from woodref.answers.provenance import sentence
 from woodref.answers.render import Column, Section
+from woodref.answers.words import range_row
 from woodref.cutting.model import blank_positions
 from woodref.lumber.cutting_instructions import cut_words, used_pct
 from woodref.report.markup import Markup, element, joined
@@ -144,18 +145,15 @@ def purchase_section(plan: BuyingPlan, units: str, costs: bool) -> Section:
         row: dict[str, Any] = {
             "wood": p.wood,
             "stock": p.nominal.label,
-            "board_feet": p.board_feet.expected,
-            "board_feet_low": p.board_feet.low,
-            "board_feet_high": p.board_feet.high,
+            **range_row("board_feet", p.board_feet),
             "volume": p.volume_m3.expected,
             "boards": "; ".join(
                 f"{n} of {size(width, units)} x {size(length, units)}"
                 for width, length, n in p.boards
             ),
+            **range_row("cost", p.cost),
             "unpriced": p.unpriced,
         }
-        if p.cost:
-            row |= {"cost": p.cost.expected, "cost_low": p.cost.low, "cost_high": p.cost.high}
         rows.append(row)
     return Section("purchases", "To buy", columns, rows)
 

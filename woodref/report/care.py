@@ -31,12 +31,12 @@ def _humidity(air: PieceAir) -> float | None:
         return None  # wetter than any air makes wood
 
 
-def humidity_words(found: Estimate, units: str) -> str:
+def humidity_words(estimate: Estimate, units: str) -> str:
     """The humidity to keep the room between, '' where wood is wetter than air makes it.
 
-    Parameters: found; units 'us' or 'si'.
+    Parameters: estimate; units 'us' or 'si'.
     """
-    dry, wet = found.piece.driest, found.piece.wettest
+    dry, wet = estimate.piece.driest, estimate.piece.wettest
     low, high = _humidity(dry), _humidity(wet)
     if low is None or high is None:
         return ""
@@ -50,13 +50,13 @@ def humidity_words(found: Estimate, units: str) -> str:
     )
 
 
-def movement_words(found: Estimate, units: str) -> str:
-    """How far the liveliest part moves, with its finish and its lag where they are known."""
-    lively = most_mobile_part(found.parts)
-    if lively is None:
+def movement_words(estimate: Estimate, units: str) -> str:
+    """How far the part that moves most does, with its finish and its lag where they are known."""
+    mobile = most_mobile_part(estimate.parts)
+    if mobile is None:
         return ""
     size = KINDS["size"].text
-    part, d, swing = lively.part, found.delivery, lively.movements[-1]
+    part, d, swing = mobile.part, estimate.delivery, mobile.movements[-1]
     change = d.swing_mm if d else swing.likely_change_mm.unsigned
     said = (
         f"Solid wood takes up water from damp air and gives it off to dry air, and is wider or "
@@ -74,9 +74,9 @@ def movement_words(found: Estimate, units: str) -> str:
     )
 
 
-def fixings_hold(found: Estimate) -> bool:
+def fixings_hold(estimate: Estimate) -> bool:
     """Whether every fixing is known, its sizes are given, and they leave wood its room."""
-    return all(r.fixing and r.fixing.holds for r in found.fixings)
+    return all(r.fixing and r.fixing.holds for r in estimate.fixings)
 
 
 def _load(result: SpanResult, units: str) -> str:
@@ -94,10 +94,10 @@ def _load(result: SpanResult, units: str) -> str:
     return " and ".join(words)
 
 
-def span_words(found: Estimate, units: str) -> list[str]:
+def span_words(estimate: Estimate, units: str) -> list[str]:
     """What each span was worked out to carry, and how far it sags for the eye."""
     lines = []
-    for r in found.spans:
+    for r in estimate.spans:
         load = _load(r, units)
         if r.sag is None or not load:
             continue
@@ -109,21 +109,21 @@ def span_words(found: Estimate, units: str) -> list[str]:
     return lines
 
 
-def care_lines(found: Estimate, units: str) -> list[str]:
+def care_lines(estimate: Estimate, units: str) -> list[str]:
     """The care of a piece, a line for each matter, the first ones from its own figures.
 
-    Parameters: found; units 'us' or 'si'.
+    Parameters: estimate; units 'us' or 'si'.
     """
-    lines = [movement_words(found, units), humidity_words(found, units)]
-    if found.fixings and fixings_hold(found):
+    lines = [movement_words(estimate, units), humidity_words(estimate, units)]
+    if estimate.fixings and fixings_hold(estimate):
         lines.append(
             "Its joints leave the wood room for that. Do not glue, screw or nail fast what was "
             "left free to move."
         )
-    if found.finish and found.finish.finish.name:
+    if estimate.finish and estimate.finish.finish.name:
         lines.append(
-            f"Finish: {found.finish.finish.label}. A finish slows water down and does not keep it "
-            "out: wipe up spills at once (common practice, no source)."
+            f"Finish: {estimate.finish.finish.label}. A finish slows water down and does not keep "
+            "it out: wipe up spills at once (common practice, no source)."
         )
     lines.append(
         "Keep it away from stoves, radiators, warm air vents and strong sun, which dry one face "

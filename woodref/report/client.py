@@ -29,9 +29,9 @@ _SHOP_ONLY = frozenset({"tools", "sheet goods"})
 
 def summary(view: View) -> Markup:
     """The piece at a glance."""
-    found = view.found
+    estimate = view.estimate
     woods = joined((name(w.common_name) for w in view.woods), ", ")
-    settled = found.mass_kg["settled"].expected
+    settled = estimate.mass_kg["settled"].expected
     return facts(
         [
             ("Woods", woods),
@@ -41,7 +41,7 @@ def summary(view: View) -> Markup:
                 "Once settled in its room",
                 f"about {KINDS['mass'].text(settled, view.units)}" if settled else "",
             ),
-            ("Finish", found.finish.finish.label if found.finish else ""),
+            ("Finish", estimate.finish.finish.label if estimate.finish else ""),
             ("Materials", cost(view) if view.costs else ""),
         ]
     )
@@ -49,10 +49,10 @@ def summary(view: View) -> Markup:
 
 def care_block(view: View) -> Markup:
     """How to live with the piece."""
-    spans = span_words(view.found, view.units)
+    spans = span_words(view.estimate, view.units)
     return block(
         "Care",
-        bullets(care_lines(view.found, view.units)),
+        bullets(care_lines(view.estimate, view.units)),
         element("h3", "What it carries") if spans else "",
         bullets(spans),
         element("p", NEVER, class_="note") if spans else "",
@@ -68,7 +68,7 @@ def client_blocks(view: View) -> Iterator[Markup]:
     if view.sizes:
         yield fixings_block(view)
     yield weight_block(view)
-    notices = [n for n in view.found.notices if n.kind not in _SHOP_ONLY]
+    notices = [n for n in view.estimate.notices if n.kind not in _SHOP_ONLY]
     dust = [n for n in notices if n.kind == "dust"]
     yield cautions_block([n for n in notices if n not in dust], dust)
     yield sources_block(view)

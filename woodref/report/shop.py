@@ -55,7 +55,7 @@ def _shown(section: Section, costs: bool) -> Section:
 
 def summary(view: View) -> Markup:
     """The piece at a glance."""
-    piece = view.found.piece
+    piece = view.estimate.piece
     return facts(
         [
             ("Outside", outside(view)),
@@ -74,15 +74,15 @@ def summary(view: View) -> Markup:
 
 def first_block(view: View) -> Markup:
     """What does not hold, and what is not known."""
-    found = view.found
+    estimate = view.estimate
     return block(
         "Look at first",
         bullets(
             [
-                *fixing_line(found, view.units),
-                *span_line(found, view.units),
-                *(f"Not weighed: {x}." for x in found.unweighed),
-                *(f"Not priced: {x}." for x in found.unpriced if view.costs),
+                *fixing_line(estimate, view.units),
+                *span_line(estimate, view.units),
+                *(f"Not weighed: {x}." for x in estimate.unweighed),
+                *(f"Not priced: {x}." for x in estimate.unpriced if view.costs),
             ]
         ),
         class_="first",
@@ -91,11 +91,11 @@ def first_block(view: View) -> Markup:
 
 def cut_list(view: View) -> Markup:
     """The parts with a box to tick for each row."""
-    section = Section("parts", "Finished sizes", _CUT_LIST, part_rows(view.found))
+    section = Section("parts", "Finished sizes", _CUT_LIST, part_rows(view.estimate))
     grid = grid_of(section, view.units)
     box = Cell(element("span", class_="tick", aria_hidden="true"))
     rows = [[*row, box] for row in grid.rows]
-    total = f"{view.found.board_feet:.2f} board feet of lumber in the finished parts."
+    total = f"{view.estimate.board_feet:.2f} board feet of lumber in the finished parts."
     return block(
         "Cut list",
         table(Grid([*grid.heads, Cell("done")], rows), section.title),
@@ -105,39 +105,39 @@ def cut_list(view: View) -> Markup:
 
 def buying_block(view: View) -> Markup:
     """What to buy, and how boards are cut up where there is a plan."""
-    found, units = view.found, view.units
-    sections = [sheet_section(found), finish_section(found), item_section(found)]
+    estimate, units = view.estimate, view.units
+    sections = [sheet_section(estimate), finish_section(estimate), item_section(estimate)]
     lumber = (
-        purchase_section(found.plan, units, view.costs)
-        if found.plan
-        else lumber_section(found, for_people=True)
+        purchase_section(estimate.plan, units, view.costs)
+        if estimate.plan
+        else lumber_section(estimate, for_people=True)
     )
     return block(
         "To buy",
         *(section_table(_shown(s, view.costs), units) for s in (lumber, *sections)),
-        bullets(finish_notes(found), "note"),
+        bullets(finish_notes(estimate), "note"),
     )
 
 
 def plan_block(view: View) -> Markup:
     """The boards as they are cut."""
-    plan = view.found.plan
+    plan = view.estimate.plan
     return block("Cutting plan", plan_blocks(plan, view.units)) if plan else Markup()
 
 
 def part_weights(view: View) -> Markup:
     """What each part weighs and, where costs are told, its share of them."""
-    money = f" and cost ({view.found.currency})" if view.found.currency else " and cost"
+    money = f" and cost ({view.estimate.currency})" if view.estimate.currency else " and cost"
     columns = [Column("part", "part"), *range_columns("mass", "weight", "mass")]
     if view.costs:
         columns += range_columns("cost", "cost", "money")
     title = f"Weight at the build{money if view.costs else ''}, by part"
-    return section_table(Section("weights", title, columns, part_rows(view.found)), view.units)
+    return section_table(Section("weights", title, columns, part_rows(view.estimate)), view.units)
 
 
 def shop_blocks(view: View) -> Iterator[Markup]:
     """The blocks of the page, in order."""
-    found = view.found
+    estimate = view.estimate
     yield summary(view)
     yield first_block(view)
     yield cut_list(view)
@@ -148,12 +148,12 @@ def shop_blocks(view: View) -> Iterator[Markup]:
     yield year_block(view, table_too=True)
     yield block(
         "After delivery",
-        section_table(delivery_section(found), view.units),
-        bullets(delivery_notes(found, view.units), "note"),
+        section_table(delivery_section(estimate), view.units),
+        bullets(delivery_notes(estimate, view.units), "note"),
     )
     yield weight_block(view, part_weights(view))
     yield woods_block(view)
-    remarks = [sentence(n.text.rstrip(".")) + "." for n in found.remarks if n.code != PIECE]
+    remarks = [sentence(n.text.rstrip(".")) + "." for n in estimate.remarks if n.code != PIECE]
     yield block("Remarks", bullets(remarks))
-    yield cautions_block(found.notices)
+    yield cautions_block(estimate.notices)
     yield sources_block(view)

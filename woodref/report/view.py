@@ -22,7 +22,7 @@ class View:
     these units [N], where that is not its value.
     """
 
-    found: Estimate
+    estimate: Estimate
     audience: str
     units: str
     costs: bool
@@ -32,10 +32,10 @@ class View:
     @property
     def woods(self) -> list[Wood]:
         """The woods of the piece, in the order of its parts."""
-        return list({p.wood.species_id: p.wood for p in self.found.parts if p.wood}.values())
+        return list({p.wood.species_id: p.wood for p in self.estimate.parts if p.wood}.values())
 
     @property
     def figures(self) -> list[tuple[Wood, Value]]:
         """The printed figures the page rests on."""
         hardness = [(w, v) for w in self.woods if (v := w.value(HARDNESS))]
-        return [*self.found.figures, *hardness]
+        return [*self.estimate.figures, *hardness]
