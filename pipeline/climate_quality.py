@@ -15,7 +15,7 @@ from woodref.formulas.room import (
     room_humidity,
     room_temperature,
 )
-from woodref.reference.fields import PLACE_FLAGS
+from woodref.reference.declared.climate import PLACE_FLAGS
 
 Lines = list[str]
 

@@ -8,7 +8,8 @@ from typing import Any
 
 import pandas as pd
 
-from woodref.reference.fields import DATASET_VERSION, TABLES, Field, Table
+from woodref.reference.declared.declaring import Field, Table
+from woodref.reference.fields import DATASET_VERSION, TABLES
 
 PROFILE = "https://datapackage.org/profiles/2.0/datapackage.json"
 #: Empty cells: of a CSV, and as readers that turn an empty Parquet cell into a float see it.

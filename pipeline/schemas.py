@@ -6,7 +6,8 @@ import pandas as pd
 import pandera.pandas as pa
 import pyarrow
 
-from woodref.reference.fields import DATASET_VERSION, TABLES, Field, Table
+from woodref.reference.declared.declaring import Field, Table
+from woodref.reference.fields import DATASET_VERSION, TABLES
 
 _PANDAS = {"string": "string", "integer": "Int64", "number": "Float64", "boolean": "boolean"}
 _ARROW = {

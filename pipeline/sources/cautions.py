@@ -20,7 +20,7 @@ from pipeline.sources.members import WoodLookup, grows_in, woods_of
 from pipeline.sources.publications import publication_rows, source_id_for
 from pipeline.sources.wording import dust_text, trade_text
 from woodref.reference.bases import READ, SECOND_HAND, UNCHECKED
-from woodref.reference.fields import CAUTIONS
+from woodref.reference.declared.rated import CAUTIONS
 
 #: Bases that let an effect on health be shown.
 _SHOWN = frozenset({*READ, SECOND_HAND})

@@ -8,7 +8,7 @@ from typing import Any
 import pandas as pd
 
 from woodref.reference.bases import COMMON_PRACTICE
-from woodref.reference.fields import REJECTED
+from woodref.reference.declared.origins import REJECTED
 
 
 class UnknownPublicationError(ValueError):

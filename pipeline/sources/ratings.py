@@ -23,7 +23,7 @@ from pipeline.sources.members import (
     sold_as,
     woods_of,
 )
-from woodref.reference.fields import RATINGS
+from woodref.reference.declared.rated import RATINGS
 
 _DECAY = "decay resistance of heartwood"
 _DECAY_SCALES = {

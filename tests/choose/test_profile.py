@@ -18,7 +18,7 @@ from woodref.choose.profile import (
     shipped_folder,
 )
 from woodref.errors import InputError
-from woodref.reference.fields import SPECIES
+from woodref.reference.declared.woods import SPECIES
 
 SMALL = """
 title = "Peg"

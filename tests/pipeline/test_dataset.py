@@ -5,7 +5,7 @@ import pytest
 
 from pipeline.quality import woods_in_full, woods_with_a_value
 from pipeline.schemas import validate
-from woodref.reference.fields import BASES
+from woodref.reference.bases import BASES
 
 KEY = ["species_id", "property_id", "condition"]
 RANK = {basis: i for i, basis in enumerate(BASES)}

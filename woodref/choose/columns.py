@@ -10,7 +10,7 @@ from __future__ import annotations
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass, field
 
-from woodref.reference.fields import SPECIES
+from woodref.reference.declared.woods import SPECIES
 from woodref.reference.properties import CONDITIONS, PROPERTIES, wide_columns
 
 #: Width the seasonal change of a wood is told for [mm].

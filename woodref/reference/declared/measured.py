@@ -1,0 +1,199 @@
+"""What was measured on woods: properties, figures, densities, relations, spreads."""
+
+from __future__ import annotations
+
+from woodref.reference.declared.declaring import (
+    ORIGIN,
+    PRINT,
+    SOURCE_KEY,
+    SPECIES_ID,
+    SPECIES_KEY,
+    Field,
+    Table,
+    integer,
+    number,
+    string,
+)
+from woodref.reference.properties import CONDITIONS, PROPERTIES
+
+PROPERTY_TABLE = Table(
+    "properties",
+    "Properties",
+    "One row per measured quantity.",
+    (
+        Field("property_id", "string", "identifier of the property", required=True, unique=True),
+        string("label", "name of the property", required=True),
+        string("si_unit", "unit of every stored value", required=True),
+        string("us_unit", "US customary unit", required=True),
+        number("factor", "SI value = US value times this factor", required=True, minimum=0.0),
+        string("definition", "what was measured", required=True),
+        string("test_standard", "standard of the test, where there is one"),
+        number(
+            "coefficient_of_variation_pct", "between single pieces of one wood", "%", minimum=0.0
+        ),
+        string("coefficient_of_variation_source", "where that coefficient comes from"),
+        number("sane_low", "smallest value of physical sense", "SI unit", required=True),
+        number("sane_high", "largest value of physical sense", "SI unit", required=True),
+    ),
+    ("property_id",),
+)
+
+MEASUREMENTS = Table(
+    "measurements",
+    "Measurements",
+    "One row per printed number, in SI and as printed, with where it stands in print, how it is "
+    "known, and whether it is the preferred value for the wood, property and condition.",
+    (
+        Field(
+            "measurement_id",
+            "string",
+            "source table, line and column: one printed cell",
+            required=True,
+            unique=True,
+        ),
+        SPECIES_ID,
+        string("property_id", "see the table properties", required=True, enum=tuple(PROPERTIES)),
+        string("condition", "moisture condition", required=True, enum=tuple(CONDITIONS)),
+        number("moisture_content_pct", "moisture content where printed", "%", minimum=0.0),
+        number("value", "in the SI unit of the property; midpoint of a printed range", "SI unit"),
+        number("value_low", "low end of a printed range", "SI unit"),
+        number("value_high", "high end of a printed range", "SI unit"),
+        number(
+            "uncertainty",
+            "standard deviation of the value itself, beyond the spread of single boards",
+            "SI unit",
+            minimum=0.0,
+        ),
+        string("printed_value", "the cell as printed", required=True),
+        string("printed_unit", "its unit", required=True),
+        number("rounding", "half of it is the printed rounding", "SI unit", minimum=0.0),
+        Field("preferred", "boolean", "true for the value to use", required=True),
+        string("gives_way_to", "measurement_id of the figure used in its place, if any"),
+        string("preference", "why it is preferred, or why another is", required=True),
+        string(
+            "plausibility_flag", "why the value is outside physical sense; empty where it is not"
+        ),
+        string("sample", "what the sample is where it is narrow; empty for a broad one"),
+        string("test_standard", "specimen or standard where printed"),
+        string("printed_spread", "standard deviation or coefficient of variation as printed"),
+        string("trade_name", "the wood's name as printed"),
+        string("unit_counterpart_id", "the same cell in the other unit system"),
+        *PRINT,
+        string("basis_reason", "for a corroborated value, the table that repeats it"),
+        string("note", "notes of the row"),
+        *ORIGIN,
+        string("source_column", "column of that file", required=True),
+    ),
+    ("measurement_id",),
+    (*SPECIES_KEY, ("property_id", "properties.property_id"), *SOURCE_KEY),
+)
+
+DENSITY = Table(
+    "density",
+    "Basic density of the world's woods",
+    "One row per species and compilation: mean basic density of its records, their spread and "
+    "number.",
+    (
+        SPECIES_ID,
+        string("botanical_as_printed", "the name of the compilation", required=True),
+        string("family", "botanical family"),
+        string("regions", "regions the records come from"),
+        integer("records", "number of records", required=True, minimum=1),
+        number("mean_g_cm3", "mean of the records", "g/cm3", required=True, minimum=0.0),
+        number("standard_deviation_g_cm3", "of the records, empty for one", "g/cm3", minimum=0.0),
+        number("minimum_g_cm3", "least record", "g/cm3", minimum=0.0),
+        number("maximum_g_cm3", "greatest record", "g/cm3", minimum=0.0),
+        integer(
+            "independent_records",
+            "records that do not repeat the handbook, given where some do",
+            minimum=0,
+        ),
+        number("independent_mean_g_cm3", "mean of those records", "g/cm3", minimum=0.0),
+        string("values_as_printed", "the single values, where they are printed"),
+        Field(
+            "converted_from_12pct",
+            "boolean",
+            "true where the compilers converted from density at 12 %",
+        ),
+        *PRINT,
+        string("note", "notes of the row"),
+        *ORIGIN,
+    ),
+    ("source_table", "source_line"),
+    (*SPECIES_KEY, *SOURCE_KEY),
+)
+
+SHRINKAGE_RELATIONS = Table(
+    "shrinkage_relations",
+    "General relations of shrinkage to basic specific gravity",
+    "One row per relation: volumetric shrinkage [%] = intercept + slope times basic specific "
+    "gravity, for woods without printed shrinkage, with how well it does on the woods that "
+    "have one. Tangential and radial shrinkage are shares of the volumetric one.",
+    (
+        Field("relation_id", "string", "identifier of the relation", required=True, unique=True),
+        string("method", "where the relation comes from", required=True),
+        number("intercept_pct", "volumetric shrinkage at gravity 0", "%", required=True),
+        number("slope_pct", "volumetric shrinkage per unit of gravity", "%", required=True),
+        number("residual_sd_pct", "standard deviation about the relation", "%", required=True),
+        integer("woods", "number of woods compared", required=True, minimum=1),
+        number("bias_pct", "mean of relation less printed", "%", required=True),
+        number("rms_pct", "root mean square of relation less printed", "%", required=True),
+        number("bias_above_0_7_pct", "bias of the woods above gravity 0.7", "%"),
+        number("tangential_share", "tangential over volumetric shrinkage, mean", required=True),
+        number("tangential_share_sd", "its standard deviation", required=True),
+        number("radial_share", "radial over volumetric shrinkage, mean", required=True),
+        number("radial_share_sd", "its standard deviation", required=True),
+    ),
+    ("relation_id",),
+)
+
+DISAGREEMENTS = Table(
+    "disagreements",
+    "Disagreements",
+    "One row per pair of printed values of one wood, property and condition that differ by more "
+    "than their printed rounding.",
+    (
+        SPECIES_ID,
+        string("property_id", "see the table properties", required=True),
+        string("condition", "moisture condition", required=True),
+        string("preferred_id", "measurement that is used", required=True),
+        number("preferred_value", "its value", "SI unit"),
+        string("preferred_from", "where it stands", required=True),
+        string("other_id", "measurement that is not", required=True),
+        number("other_value", "its value", "SI unit"),
+        string("other_from", "where it stands", required=True),
+        number("difference_pct", "other over preferred, less 100 %", "%"),
+        string(
+            "between",
+            "unit_counterpart, edition, series or source",
+            required=True,
+            enum=("unit_counterpart", "edition", "series", "source"),
+        ),
+    ),
+    ("preferred_id", "other_id"),
+    SPECIES_KEY,
+)
+
+VARIABILITY = Table(
+    "variability",
+    "Variability",
+    "One row per coefficient of variation, averaged over woods or printed for one.",
+    (
+        string("property", "property as printed", required=True),
+        string("property_id", "the property it stands for, where there is one"),
+        string("species", "wood as printed", required=True),
+        string("botanical_name", "its botanical name"),
+        string("species_id", "the wood, where it is one"),
+        string("condition", "condition as printed"),
+        number("mean", "mean as printed", "printed unit"),
+        number("standard_deviation", "standard deviation as printed", "printed unit"),
+        string("printed_unit", "unit of mean and standard deviation"),
+        number("coefficient_of_variation_pct", "coefficient of variation", "%", minimum=0.0),
+        string("cv_is", "printed, or derived from mean and standard deviation"),
+        *PRINT,
+        string("note", "notes of the row"),
+        *ORIGIN,
+    ),
+    ("source_table", "source_line"),
+    SOURCE_KEY,
+)
