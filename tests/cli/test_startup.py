@@ -42,6 +42,14 @@ LOOK_UPS = [
     ["sources"],
     ["sql", "select count(*) from species"],
 ]
+#: Modules of woodref that the page of a wood does without: what other commands compute with.
+NOT_FOR_A_PAGE = {
+    *("woodref.files", "woodref.toml_reader", "woodref.rows", "woodref.joinery"),
+    *("woodref.lumber", "woodref.drying", "woodref.shipping", "woodref.piece", "woodref.cutting"),
+    *("woodref.charts", "woodref.report", "woodref.explain", "woodref.own", "woodref.api"),
+    *("woodref.reference.fields", "woodref.reference.search", "woodref.reference.places"),
+    *("woodref.climate.seasons", "woodref.choose.columns", "woodref.choose.candidates"),
+}
 PROBE = """
 import json, sys
 from woodref.cli.main import run
@@ -76,3 +84,21 @@ def test_a_look_up_leaves_heavy_packages_alone(loaded, question):
     assert HEAVY.isdisjoint(packages)
     # The first that asks a table loads what reads it.
     assert ("duckdb" in packages) == (question is LOOK_UPS[0])
+
+
+def test_the_page_of_a_wood_loads_no_other_room():
+    probe = (
+        "import sys; from woodref.cli.main import run; code = run(['show', 'white oak']); "
+        "print('loaded:', code, *(m for m in sys.modules if m.startswith('woodref')))"
+    )
+    process = subprocess.run(
+        [sys.executable, "-c", probe],
+        capture_output=True,
+        text=True,
+        check=True,
+        env={k: v for k, v in os.environ.items() if not k.startswith("WOODREF")},
+    )
+    code, *modules = process.stdout.splitlines()[-1].split()[1:]
+    assert code == "0"
+    assert "woodref.choose.overview" in modules
+    assert NOT_FOR_A_PAGE.isdisjoint(modules)

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING, Any
 
-from woodref.answers.fixing_words import headline, moisture_words, sets
+from woodref.answers.fixing_words import VERDICTS, headline, moisture_words, sets
 from woodref.answers.provenance import (
     based_on,
     computed_notes,
@@ -13,7 +13,7 @@ from woodref.answers.provenance import (
     sentences,
 )
 from woodref.answers.render import Answer, Column, Section
-from woodref.answers.words import VERDICTS, identity, likely_columns, room_facts, wood_facts
+from woodref.answers.words import identity, likely_columns, room_facts, wood_facts
 from woodref.joinery.clearance import Fixing, first_needs
 from woodref.joinery.fixing_types import FIXINGS
 from woodref.quantity import Range

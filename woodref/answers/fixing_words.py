@@ -9,7 +9,7 @@ from woodref.answers.provenance import sentence
 from woodref.answers.words import likely_text, percent_text
 from woodref.climate.seasons import MONTH_NAMES
 from woodref.joinery.clearance import Fixing
-from woodref.joinery.fit import Need, NeedKey
+from woodref.joinery.fit import Need, NeedKey, Verdict
 from woodref.joinery.hardware import screw_number
 from woodref.units import KINDS, MM_PER_INCH, fraction_of_inch
 
@@ -19,6 +19,14 @@ if TYPE_CHECKING:
 
 #: The sizes to make by their keys, as they are told: '7/16 in (11.5 mm)'.
 Made = Mapping[NeedKey, str]
+#: What is said of sizes by how they let the wood move.
+VERDICTS: dict[Verdict, str] = {
+    Verdict.HOLDS: "holds",
+    Verdict.HOLDS_FOR_AVERAGE: "holds for a usual board",
+    Verdict.DOES_NOT_HOLD: "does not hold",
+    Verdict.SHORT_ENOUGH: "short enough",
+    Verdict.TOO_LONG: "too long",
+}
 #: Travel below this is none [mm].
 _NONE_MM = 0.005
 

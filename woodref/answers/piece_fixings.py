@@ -4,9 +4,10 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING, Any
 
+from woodref.answers.fixing_words import VERDICTS
 from woodref.answers.provenance import sentence
 from woodref.answers.render import Column, Section
-from woodref.answers.words import VERDICTS, range_row
+from woodref.answers.words import range_row
 from woodref.units import KINDS
 
 if TYPE_CHECKING:

@@ -2,8 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-from typing import Any
+from typing import Any, NamedTuple
 
 from woodref.answers.property_text import (
     boards_likely,
@@ -45,8 +44,7 @@ from woodref.units import KINDS
 _MOST_NAMES = 12
 
 
-@dataclass(frozen=True)
-class Page:
+class Page(NamedTuple):
     """All that is known of a wood; ``shown`` the figures as print gives them in the units."""
 
     wood: Wood

@@ -5,8 +5,8 @@ from __future__ import annotations
 from collections.abc import Mapping
 from typing import TYPE_CHECKING, Any
 
+from woodref.answers.fixing_words import VERDICTS
 from woodref.answers.render import Column, Section
-from woodref.answers.words import VERDICTS
 from woodref.choose.replacement import SpanVerdict, Unjudged
 from woodref.joinery.fit import Verdict
 from woodref.units import KINDS

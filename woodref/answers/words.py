@@ -7,7 +7,6 @@ from typing import TYPE_CHECKING, Any
 
 from woodref.answers.provenance import sentence, sentences
 from woodref.answers.render import Column
-from woodref.joinery.fit import Verdict
 from woodref.quantity import Range
 from woodref.units import KINDS
 
@@ -19,14 +18,6 @@ if TYPE_CHECKING:
 
 #: The kind of the ends of a range, where it is another: without the nearest fraction of an inch.
 _END_KINDS = {"change": "change_end"}
-#: What is said of sizes by how they let the wood move.
-VERDICTS: dict[Verdict, str] = {
-    Verdict.HOLDS: "holds",
-    Verdict.HOLDS_FOR_AVERAGE: "holds for a usual board",
-    Verdict.DOES_NOT_HOLD: "does not hold",
-    Verdict.SHORT_ENOUGH: "short enough",
-    Verdict.TOO_LONG: "too long",
-}
 
 
 def percent_text(value: float) -> str:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 from functools import partial
-from typing import TYPE_CHECKING
+from typing import NamedTuple
 
 from woodref.display import Shown, number, ranged
 from woodref.errors import InputError, NoDataError
@@ -21,17 +21,13 @@ from woodref.quantity import Range
 from woodref.reference.bases import COMMON_PRACTICE
 from woodref.reference.woods import Value, Wood
 
-if TYPE_CHECKING:
-    pass
-
 #: Ring angle of the three cuts [degree].
 CUTS: dict[str, float] = {"flat": 0.0, "rift": 45.0, "quarter": 90.0}
 #: Moisture contents between which a change per 1 % is used (common practice, no source).
 CHANGE_PER_PCT_RANGE = (5.0, 20.0)
 
 
-@dataclass(frozen=True)
-class MovementBasis:
+class MovementBasis(NamedTuple):
     """The two figures a wood's movement is computed from, and how."""
 
     method: str
@@ -49,8 +45,7 @@ class MovementBasis:
         return self.radial.property_id == "shrinkage_radial"
 
 
-@dataclass(frozen=True)
-class Shares:
+class Shares(NamedTuple):
     """Relative shrinkage of a wood between two moisture contents, share of the first size [1].
 
     Below zero on wetting. ``radial_sd``, ``tangential_sd`` between single boards; ``notes``

@@ -4,11 +4,10 @@ from __future__ import annotations
 
 import re
 from collections.abc import Callable, Mapping
-from dataclasses import dataclass
 from math import isfinite, pi
+from typing import NamedTuple
 
 from woodref.errors import InputError
-from woodref.files import did_you_mean
 from woodref.units import CM3_PER_IN3, M3_PER_FT3, parse_length, parse_thickness
 
 #: The sizes a shape needs, and those it may have beside them.
@@ -34,11 +33,10 @@ _VOLUME_MM3 = {
     "in3": CM3_PER_IN3 * 1e3,
     "ft3": M3_PER_FT3 * 1e9,
 }
-_VOLUME = re.compile(r"\s*([0-9]+\.?[0-9]*|\.[0-9]+)\s*([A-Za-z]+[3³]?)\s*")
+_VOLUME = r"\s*([0-9]+\.?[0-9]*|\.[0-9]+)\s*([A-Za-z]+[3³]?)\s*"
 
 
-@dataclass(frozen=True)
-class Shape:
+class Shape(NamedTuple):
     """A shape, by the sizes it needs [mm]; ``volume_mm3`` for the shape 'volume' alone.
 
     - box: length x width x thickness;
@@ -152,6 +150,8 @@ def parse_shape(
     """
     kind = " ".join(kind.lower().replace("-", " ").split())
     if kind not in SHAPES:
+        from woodref.files import did_you_mean
+
         raise InputError(f"'{kind}' is no shape{did_you_mean(kind, SHAPES)}")
     for name in NEEDS[kind]:
         if name not in sizes:
@@ -175,7 +175,7 @@ def parse_volume(text: str) -> float:
 
     Raises: InputError for anything else.
     """
-    match = _VOLUME.fullmatch(text)
+    match = re.fullmatch(_VOLUME, text)
     unit = match[2].lower().replace("³", "3") if match else ""
     if not match or unit not in _VOLUME_MM3:
         raise InputError(f"'{text}' is not a volume; write for example 12 in3 or 250 cm3")

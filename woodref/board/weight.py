@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 from math import isfinite
+from typing import NamedTuple
 
 from woodref.board.shapes import Shape, volume_of
 from woodref.display import Shown, number, ranged
@@ -102,8 +103,7 @@ class BoardWeight(Shown):
         return f"{self.quantity} of {size} mm {self.density.wood.common_name}: {total}"
 
 
-@dataclass(frozen=True)
-class WoodShrinkage:
+class WoodShrinkage(NamedTuple):
     """Volumetric shrinkage, None where only the general relation is left, and its origin."""
 
     total_pct: float | None

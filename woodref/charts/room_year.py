@@ -6,8 +6,9 @@ from collections.abc import Mapping, Sequence
 from functools import partial
 from typing import TYPE_CHECKING
 
+from woodref.answers.fixing_words import VERDICTS
 from woodref.answers.provenance import sentence
-from woodref.answers.words import VERDICTS, cut_words, percent_text
+from woodref.answers.words import cut_words, percent_text
 from woodref.board.movement import movement
 from woodref.board.panel import Stave, panel_movement
 from woodref.charts.year import Allowance, Built, YearLine, seasonal_width

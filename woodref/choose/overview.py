@@ -3,8 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable
-from dataclasses import dataclass
-from typing import TypeVar
+from typing import NamedTuple, TypeVar
 
 from woodref.board.movement import CUTS, Movement, movement
 from woodref.board.weight import BoardWeight, DensityEstimate, density_of, weight_of
@@ -21,8 +20,7 @@ AIR_DRY_PCT = 12.0
 T = TypeVar("T")
 
 
-@dataclass(frozen=True)
-class UsualBoard:
+class UsualBoard(NamedTuple):
     """A board of common size, and the width its movement is told for [mm]."""
 
     name: str
@@ -55,8 +53,7 @@ USUAL_BOARDS: dict[str, UsualBoard] = {
 }
 
 
-@dataclass(frozen=True)
-class Overview:
+class Overview(NamedTuple):
     """The first figures of a wood; None where no table holds what it takes.
 
     ``weight`` of the usual board; ``flat`` and ``quarter`` the movement across the usual width

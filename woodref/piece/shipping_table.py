@@ -100,7 +100,7 @@ def read_shape(
         raise table.error("volume", "is more than length x width x thickness of the part")
     if "removed" not in table:
         return shape
-    cut = replace(shape, removed_mm3=_volume(table, "removed"))
+    cut = shape._replace(removed_mm3=_volume(table, "removed"))
     table.parsed("removed", lambda: volume_of(cut))
     return cut
 

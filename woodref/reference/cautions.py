@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
-from dataclasses import dataclass
+from typing import NamedTuple
 
 from woodref.reference.bases import COMMON_PRACTICE, weakest
 from woodref.reference.library import Reference
@@ -12,8 +12,7 @@ from woodref.reference.library import Reference
 ALL_WOODS = "*"
 
 
-@dataclass(frozen=True)
-class Caution:
+class Caution(NamedTuple):
     """One caution: ``kind`` dust or trade control, in our words, with the document."""
 
     species_id: str
@@ -43,8 +42,7 @@ def cautions_for(reference: Reference, species_ids: Iterable[str]) -> tuple[Caut
     return tuple(Caution(**{key: value or "" for key, value in row.items()}) for row in rows)
 
 
-@dataclass(frozen=True)
-class Notice:
+class Notice(NamedTuple):
     """One caution: its kind, the text, the documents that say so (none: common practice)."""
 
     kind: str

@@ -11,7 +11,7 @@ text of chapter 4 (unchecked, except the 10 % of density, read on p. 4-9).
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from typing import NamedTuple
 
 from woodref.errors import InputError
 from woodref.reference.bases import CHECKED, COMMON_PRACTICE, UNCHECKED
@@ -30,8 +30,7 @@ CONDITIONS: dict[str, str] = {
 }
 
 
-@dataclass(frozen=True)
-class Property:
+class Property(NamedTuple):
     """One measured quantity.
 
     ``kind`` says in which units it is measured and how it prints (woodref.units.KINDS).

@@ -3,8 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
-from dataclasses import dataclass
-from typing import Any
+from typing import Any, NamedTuple
 
 from woodref.reference.bases import UNCHECKED
 from woodref.reference.library import Reference, marks
@@ -29,8 +28,7 @@ _ORDER = (
 )
 
 
-@dataclass(frozen=True)
-class Rating:
+class Rating(NamedTuple):
     """One printed class on a scale, which names its edition; scales are never mixed.
 
     ``share_pct`` percent of pieces, for machining; ``condition`` what the class means, or
