@@ -66,6 +66,25 @@ def test_air_in_place_of_moisture_contents(woodref):
     assert "at 13.1 %" in out
 
 
+@pytest.mark.parametrize("start", [[], ["--from", "7"]], ids=["driest", "built"])
+def test_the_steps_of_a_year_tell_the_sizes_of_its_table(woodref, start):
+    question = ["movement", "cherry", "--width", "8in", *start, "--units", "si", "--explain"]
+    answer = woodref(
+        *question, "--place", "Duluth", "--setting", "heated-house", "--format", "json"
+    )
+    data = json.loads(answer.out)
+    swings = {row["cut"]: row for row in data["swings"]}
+    assert set(swings) == {"flat", "rift", "quarter"}
+    steps = data["explain"]
+    assert len(steps) == (6 if start else 3)
+    for step in steps:
+        cut = step["of"].removeprefix("black cherry, ").removesuffix(" sawn")
+        month = "driest" if "driest month" in step["what"] else "wettest"
+        assert step["result"] == pytest.approx(swings[cut][f"size_{month}_mm"], abs=0.051)
+        began = swings[cut]["size_driest_mm"] if month == "wettest" else 203.2
+        assert float(step["numbers"].split(" * ")[0]) == pytest.approx(began, abs=0.051)
+
+
 @pytest.mark.usefixtures("shelf")
 def test_wanted_asks_how_wide_to_start_and_rounds_up(woodref):
     question = ["movement", "sugar maple", "--width", "8in", "--wanted"]

@@ -121,6 +121,22 @@ def test_a_profile_of_ones_own(woodref, tmp_path):
     assert woodref("uses", "--text").code == 2
 
 
+def test_a_change_coefficient_keeps_all_its_digits(woodref, tmp_path):
+    file = tmp_path / "steady.toml"
+    file.write_text(
+        'title = "Steady"\npurpose = "It stays as it is."\n[[criterion]]\n'
+        'column = "dimensional_change_coefficient_tangential_per_pct"\ndirection = "lower"\n'
+        'weight = 1\npoor = 0.004\ngood = 0.001\nwhy = "It moves little."\n'
+    )
+    asked = ["rank", "--for", str(file), "--where", "common_name = 'black cherry'"]
+    # FPL-GTR-190 (2010), Table 13-5: black cherry, CT 0.00248.
+    out = woodref(*asked).out
+    assert "1  black cherry     51  best             0.00248\n" in out
+    assert "0.00400 1/%    0.00100 1/%" in out
+    rows = json.loads(woodref(*asked, "--format", "json").out)["contributions"]
+    assert [(r["value"], r["unit"]) for r in rows] == [(0.00248, "1/%")]
+
+
 def test_an_own_use_that_is_wrong_does_not_hide_the_others(woodref, monkeypatch, tmp_path):
     (tmp_path / "uses").mkdir()
     (tmp_path / "uses" / "desk.toml").write_text("title = 3")

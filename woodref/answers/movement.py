@@ -136,15 +136,29 @@ def _year_line(
     )
 
 
-def cut_steps(cuts: Mapping[str, Movement], face: str, in_year: bool = False) -> Iterator[Step]:
-    """How the size of each cut was computed.
+def cut_steps(cuts: Mapping[str, Movement], face: str) -> Iterator[Step]:
+    """How the size of each cut after the change was computed; face 'width' or 'thickness'."""
+    for cut, m in cuts.items():
+        yield _size_step(cut, m, f"{face} at {percent_text(m.to_moisture_pct)}")
 
-    Parameters: cuts; face 'width' or 'thickness'; in_year, true from the driest month of a year
-    to the wettest.
+
+def year_steps(
+    cuts: Mapping[str, Movement], to_driest: Mapping[str, Movement], face: str
+) -> Iterator[Step]:
+    """How the sizes in the driest and in the wettest month were computed, cut by cut.
+
+    Parameters: cuts, the movement of each from the driest month to the wettest; to_driest, that
+    from the size as built to the driest, empty where the size in the driest was given; face
+    'width' or 'thickness'.
     """
+    for cut, m in cuts.items():
+        ways = [(to_driest[cut], "driest")] if cut in to_driest else []
+        for move, month in (*ways, (m, "wettest")):
+            at = f"{face} in the {month} month, at {percent_text(move.to_moisture_pct)}"
+            yield _size_step(cut, move, at)
+
+
+def _size_step(cut: str, m: Movement, what: str) -> Step:
     from woodref.explain.board import movement_step
 
-    when = "the wettest of one " if in_year else ""
-    for cut, m in cuts.items():
-        at = f"{face} at {when}{percent_text(m.to_moisture_pct)}"
-        yield movement_step(f"{m.wood.common_name}, {cut_words(cut)}", at, m)
+    return movement_step(f"{m.wood.common_name}, {cut_words(cut)}", what, m)

@@ -60,5 +60,5 @@ def ratings_section(ratings: Sequence[Rating], wood: Wood, for_people: bool) -> 
         "ratings",
         "",
         [Column(k, "") for k in keys],
-        [{**r.__dict__, "class": r.rating, "rating_condition": r.condition} for r in ratings],
+        [{**r._asdict(), "class": r.rating, "rating_condition": r.condition} for r in ratings],
     )

@@ -91,8 +91,6 @@ class ChoiceColumn:
 #: Kinds of printed properties that print here as another kind does.
 _SHOWN_AS = {
     "gravity": "ratio",
-    "per_pct": "ratio",
-    "pct_per_pct": "percent",
     "share": "percent",
     "drop": "size",
 }

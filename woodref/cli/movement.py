@@ -102,7 +102,12 @@ def movement_command(
     With --place and --setting between the driest and the wettest month of a room; --plot
     draws that year.
     """
-    from woodref.answers.movement import cut_steps, movement_answer, year_movement_answer
+    from woodref.answers.movement import (
+        cut_steps,
+        movement_answer,
+        year_movement_answer,
+        year_steps,
+    )
     from woodref.board.movement import face_angles, movement, seasonal_movement, size_for
 
     checked_plot(plot)
@@ -117,8 +122,12 @@ def movement_command(
             year, face, None if made is None else (size, made), room, units
         )
         if explain:
-            swings = {c: movement(wood, size, dry, wet, angle) for c, angle in angles.items()}
-            add_steps(answer, cut_steps(swings, face, in_year=True))
+            to_driest = (
+                {}
+                if made is None
+                else {c: movement(wood, size, made, dry, angle) for c, angle in angles.items()}
+            )
+            add_steps(answer, year_steps(year, to_driest, face))
 
         def draw() -> Figure:
             from woodref.charts.room_year import board_year
