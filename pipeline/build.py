@@ -18,6 +18,7 @@ from pipeline.schemas import shaped
 from pipeline.sources.auxiliary_tables import auxiliary_tables
 from pipeline.sources.cautions import cautions
 from pipeline.sources.climate import climate
+from pipeline.sources.looks import called, listed_names, looks
 from pipeline.sources.ratings import ratings
 from pipeline.sources.world import world
 from pipeline.species import groups_table, properties_table, rejected_attributes, species_table
@@ -88,6 +89,10 @@ def assemble() -> dict[str, pd.DataFrame]:
         ["name_key", "name_kind", "species_id"]
     )
     registry.woods.update({k: v for k, v in more.woods.items() if k not in registry.woods})
+    looked = looks(registry, origins)
+    names = pd.concat([names, listed_names(looked.tables["looks"], names, registry.woods)])
+    meant = called(names, looked.tables["looks"], origins)
+    say("looks", f"{len(looked.tables['looks'])} woods, {len(looked.tables['uses_of_woods'])} uses")
     frames = {
         "species": species_table(registry, cells),
         "names": names,
@@ -107,12 +112,16 @@ def assemble() -> dict[str, pd.DataFrame]:
                 warned.rejected,
                 more.rejected,
                 rejected_attributes(registry),
+                looked.rejected,
+                meant.rejected,
             ],
             ignore_index=True,
         ),
         "disagreements": differing,
         "places": weather.places,
         "climate": weather.climate,
+        **looked.tables,
+        **meant.tables,
         **own,
     }
     return {name: shaped(frames[name], table) for name, table in TABLES.items()}

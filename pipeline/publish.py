@@ -30,6 +30,11 @@ _SORT: dict[str, tuple[str, ...]] = {
     "disagreements": ("species_id", "property_id", "condition", "preferred_id", "other_id"),
     "places": ("place_id",),
     "climate": ("place_id", "month"),
+    "looks": ("species_id",),
+    "uses_of_woods": ("species_id", "position"),
+    "stock": ("species_id", "region"),
+    "resemblances": ("species_id", "like_species_id"),
+    "plain_names": ("name_key", "region"),
     "rejected": ("source_table", "source_line", "source_column"),
 }
 #: Rows per row group: with sorted rows a look-up of one wood reads one group or two.

@@ -8,6 +8,7 @@ import pandas as pd
 
 from pipeline.climate_quality import climate_quality
 from pipeline.cross_validation import cross_validation
+from pipeline.looks_quality import looks_quality
 from pipeline.markdown import table as markdown_table
 from woodref.reference.bases import BASES, DATA_COVERAGE, FULL
 from woodref.reference.fields import DATASET_VERSION
@@ -223,6 +224,8 @@ def quality_text(frames: Mapping[str, pd.DataFrame]) -> str:
         lines += cross_validation(frames)
     if "climate" in frames:
         lines += climate_quality(frames)
+    if "looks" in frames:
+        lines += looks_quality(frames)
     lines += _implausible(frames["measurements"])
     if "rejected" in frames:
         lines += _rejected(frames["rejected"])

@@ -31,7 +31,7 @@ SOURCE_BASES = {
     "": "",
 }
 #: Columns of the source tables that hold such a word.
-_BASIS_COLUMNS = ("basis", "basis_12pct")
+_BASIS_COLUMNS = ("basis", "basis_12pct", "look_basis", "uses_basis", "stock_basis")
 _WORDS = ", ".join(word for word in SOURCE_BASES if word)
 
 

@@ -9,6 +9,13 @@ from __future__ import annotations
 
 from woodref.reference.declared.climate import CLIMATE, PLACES
 from woodref.reference.declared.declaring import Table
+from woodref.reference.declared.looks import (
+    LOOKS,
+    PLAIN_NAMES,
+    RESEMBLANCES,
+    STOCK,
+    USES_OF_WOODS,
+)
 from woodref.reference.declared.measured import (
     DENSITY,
     DISAGREEMENTS,
@@ -51,5 +58,10 @@ TABLES: dict[str, Table] = {
         WORKED_EXAMPLES,
         PLACES,
         CLIMATE,
+        LOOKS,
+        USES_OF_WOODS,
+        STOCK,
+        RESEMBLANCES,
+        PLAIN_NAMES,
     )
 }
