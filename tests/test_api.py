@@ -171,7 +171,7 @@ def test_the_end_of_a_board_with_straight_rings_is_its_movement():
         woodref.movement("cherry", 200, 12, 6).after_mm
     )
     near = woodref.section("cherry", 200, 25, 12, 6, pith_distance_mm=50.0)
-    assert near.cupped.side == "bark side"
+    assert near.cupped.side == "bark"
     assert near.cupped.cup_mm.expected > 0.2 > found.cupped.cup_mm.expected
 
 

@@ -93,7 +93,7 @@ def test_weights_and_densities_are_those_of_each_board(rows):
         pytest.approx(np.array([ends(w.density.likely_kg_m3) for w in single]), **NEAR)
         == ends(density.likely_kg_m3).T
     )
-    for name in ("values", "method", "notes", "basis"):
+    for name in ("values", "density_from", "shrinkage_from", "notes", "basis"):
         assert getattr(density, name).tolist() == [getattr(w.density, name) for w in single]
 
 

@@ -47,8 +47,8 @@ def test_a_flat_sawn_board_by_hand():
 
 def test_drying_hollows_the_bark_side_and_wetting_the_pith_side():
     dry, wet = board(moistures=(12.0, 6.0)), board(moistures=(6.0, 12.0))
-    assert (dry.cupped.name, dry.cupped.side) == ("top", "bark side")
-    assert (wet.cupped.name, wet.cupped.side) == ("bottom", "pith side")
+    assert (dry.cupped.name, dry.cupped.side) == ("top", "bark")
+    assert (wet.cupped.name, wet.cupped.side) == ("bottom", "pith")
     assert dry.faces["bottom"].cup_mm.expected < 0.0 < dry.faces["top"].cup_mm.expected
     assert wet.faces["top"].cup_mm.expected < 0.0 < wet.faces["bottom"].cup_mm.expected
 

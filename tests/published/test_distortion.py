@@ -20,7 +20,7 @@ def dried(width, thickness, pith):
 
 def test_a_flat_sawn_board_is_hollow_on_the_bark_side():
     s = dried(200.0, 25.0, pith_beside("below", 60.0, 0.0, 200.0, 25.0))
-    assert s.cupped.side == "bark side"
+    assert s.cupped.side == "bark"
     assert s.cupped.cup_mm.expected > 2.0
 
 

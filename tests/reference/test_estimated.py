@@ -3,7 +3,7 @@
 import pytest
 
 from woodref.board.movement import movement, movement_basis
-from woodref.board.weight import density_of, weight_of
+from woodref.board.weight import DensityFrom, density_of, weight_of
 from woodref.errors import InputError, NoDataError, UnknownNameError
 from woodref.formulas.density import density_at, specific_gravity_at
 from woodref.own.shrinkage import parse_shrinkage, with_shrinkage
@@ -83,7 +83,7 @@ def test_a_narrow_genus_stands_in_as_a_range(reference):
     for wood in found:
         density = density_of(wood, 10.0)
         assert density.basis == "estimated"
-        assert "no figure of this wood" in density.method
+        assert density.density_from is DensityFrom.GENUS_MEAN
 
 
 def test_a_species_in_no_table_has_its_genus(reference):

@@ -7,8 +7,8 @@ from typing import TYPE_CHECKING
 
 from woodref.answers.provenance import based_on, basis_notes, recalled_line, sentence, sentences
 from woodref.answers.render import FACTS, Answer, Column, Section
-from woodref.answers.words import range_facts
-from woodref.board.deflection import SUPPORTS, THICKEST_MM
+from woodref.answers.words import SUPPORTED, range_facts
+from woodref.board.deflection import THICKEST_MM
 from woodref.units import KINDS
 
 if TYPE_CHECKING:
@@ -76,7 +76,7 @@ def _lines(d: Deflection, units: str) -> list[str]:
 def _notes(d: Deflection) -> list[str]:
     return [
         _NEVER,
-        f"A solid board {SUPPORTS[d.span.support]}, its own weight counted; where two loads have "
+        f"A solid board {SUPPORTED[d.span.support]}, its own weight counted; where two loads have "
         "their worst spots apart, the two largest sags are added.",
         *sentences(d.notes),
         f"After years about {d.creep_factor:g} times the first sag at usual loads in a dry "

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping
 from typing import TYPE_CHECKING
 
+from woodref.answers.method_words import MOVEMENT
 from woodref.answers.provenance import based_on, computed_notes, recalled_line, sentence, sentences
 from woodref.answers.render import Answer, Column, Section
 from woodref.answers.words import (
@@ -62,7 +63,7 @@ def movement_notes(m: Movement, *others: str) -> list[str]:
         *identity(m.wood),
         *sentences(m.notes),
         *others,
-        *computed_notes(m.basis.method, m.basis.values),
+        *computed_notes(MOVEMENT[m.basis.method], m.basis.values),
     ]
 
 

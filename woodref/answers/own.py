@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from typing import TYPE_CHECKING, Any
 
+from woodref.answers.method_words import weighed_method
 from woodref.answers.provenance import sentence
 from woodref.answers.render import Answer, Column, Section
 from woodref.own.weigh import Heaviness, WeighedBoard
@@ -71,6 +72,11 @@ def stored_answer(batches: Sequence[dict[str, Any]], folder: Path) -> Answer:
     )
 
 
+def removed_line(batch: str, rows: int) -> str:
+    """How many rows of a batch were taken out."""
+    return f"{rows:,} row{'' if rows == 1 else 's'} of {batch} taken out."
+
+
 def weighed_answer(board: WeighedBoard, batch: str, units: str) -> Answer:
     """Whether a weighed board is heavy for its kind.
 
@@ -115,7 +121,7 @@ def _rank(lighter_share: float) -> str:
 
 def _weighed_notes(board: WeighedBoard) -> list[str]:
     notes = [
-        f"Computed from {board.method}.",
+        f"Computed from {weighed_method(board)}.",
         "Sizes and weight are those at the stated moisture content; a scale and a meter good to "
         "1 % each leave about 2 % of doubt.",
     ]

@@ -8,8 +8,7 @@ from typing import TYPE_CHECKING
 from woodref.answers.drying_notes import ONE_FACE
 from woodref.answers.provenance import sentence, sentences
 from woodref.answers.render import Column, Section
-from woodref.answers.words import range_columns, range_row
-from woodref.board.deflection import SUPPORTS
+from woodref.answers.words import SUPPORTED, range_columns, range_row
 from woodref.climate.seasons import MONTH_NAMES, MONTHS
 from woodref.units import KINDS
 
@@ -65,7 +64,7 @@ def span_section(estimate: Estimate) -> Section:
             {
                 "span": r.spec.name,
                 "part": r.spec.part,
-                "support": SUPPORTS[span.support],
+                "support": SUPPORTED[span.support],
                 "length": span.span_mm,
                 "thickness": span.thickness_mm,
                 "verdict": _verdict(bool(d and d.holds), d is not None),

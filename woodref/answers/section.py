@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable
 from typing import Any, NamedTuple, TypeAlias
 
+from woodref.answers.method_words import MOVEMENT
 from woodref.answers.provenance import based_on, computed_notes, recalled_line, sentence, sentences
 from woodref.answers.render import Answer, Column, Section
 from woodref.answers.words import (
@@ -17,7 +18,7 @@ from woodref.answers.words import (
     room_notes,
     wood_facts,
 )
-from woodref.board.cross_section import CrossSection, Face, Round
+from woodref.board.cross_section import CrossSection, Face, FaceSide, Round
 from woodref.board.outline import FACES, Pith
 from woodref.board.panel_section import PanelSection, PanelShape
 from woodref.climate.part_seasons import YearSpan
@@ -49,6 +50,8 @@ _CAUTION = (
     "A cupped board rocks, and can bind the saw and be thrown back: flatten one face before "
     "ripping, with guards in place (common practice, no source)."
 )
+#: What a face is called by where it looks; '' where both are alike.
+_SIDES = {FaceSide.BARK: "bark side", FaceSide.PITH: "pith side", FaceSide.NEITHER: ""}
 #: What is said of the top of a panel.
 PANEL_SHAPES = {
     PanelShape.HOLLOW: "hollow above",
@@ -167,7 +170,7 @@ def _notes(s: CrossSection | Round, rocks: bool = False) -> list[str]:
         *sentences(s.shares.notes),
         *([_CAUTION] if rocks else []),
         *_NOTES,
-        *computed_notes(s.shares.basis.method, s.shares.basis.values),
+        *computed_notes(MOVEMENT[s.shares.basis.method], s.shares.basis.values),
     ]
 
 
@@ -239,7 +242,7 @@ def _faces_section(s: CrossSection) -> Section:
     rows = []
     for f in (s.faces[n] for n in ("top", "bottom", "left", "right")):
         sizes = f.before_mm, f.after_mm, f.after_mm - f.before_mm, f.along_mm
-        rows.append((f.name, f.side, *sizes, _bent(f.cup_mm.expected), *f.cup_mm))
+        rows.append((f.name, _SIDES[f.side], *sizes, _bent(f.cup_mm.expected), *f.cup_mm))
     return Section.of("faces", "", columns, rows)
 
 
@@ -248,7 +251,7 @@ def _cup_words(s: CrossSection, units: str) -> str:
     if abs(face.cup_mm.expected) < _FLAT_MM:
         less = "half a thousandth of an inch" if units == "us" else "0.02 mm"
         return f"it stays flat, a cup of less than {less}"
-    where = f"on the {face.side}" if face.side else _above_or_below(face)
+    where = f"on the {_SIDES[face.side]}" if face.side else _above_or_below(face)
     cup = KINDS["change"].text(face.cup_mm.expected, units)
     return f"it cups {cup}, hollow {where}, {_likely(face.cup_mm, units)}"
 

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING, Any
 
+from woodref.answers.method_words import density_method
 from woodref.answers.provenance import (
     based_on,
     basis_notes,
@@ -64,7 +65,7 @@ def _density_section(d: DensityEstimate) -> Section:
 def _density_notes(d: DensityEstimate) -> list[str]:
     return [
         *identity(d.wood),
-        f"Computed from {d.method}.",
+        f"Computed from {density_method(d)}.",
         *sentences(d.notes),
         *basis_notes(d.values),
         *spread_notes(d.values[:1]),

@@ -19,6 +19,13 @@ if TYPE_CHECKING:
 #: The kind of the ends of a range, where it is another: without the nearest fraction of an inch.
 _END_KINDS = {"change": "change_end"}
 
+#: How the ends of a span are held, by woodref.board.deflection.SUPPORTS.
+SUPPORTED: dict[str, str] = {
+    "simple": "resting on both ends",
+    "fixed": "held fast at both ends",
+    "cantilever": "held at one end",
+}
+
 
 def percent_text(value: float) -> str:
     """'8 %', '8.5 %'."""

@@ -173,7 +173,8 @@ def density(name: Woods, moisture_pct: Numbers = 12.0) -> DensityEstimate | Dens
     Returns
     -------
     DensityEstimate or DensityArrays
-        Densities [kg/m3]; ``values`` the printed figures, ``method`` how they were used.
+        Densities [kg/m3]; ``values`` the printed figures, ``density_from`` and
+        ``shrinkage_from`` how they were used.
         Arrays of one shape where an argument is an array, a list or a series.
 
     Raises

@@ -9,7 +9,7 @@ from woodref.api.shared import reference, wood_of
 from woodref.errors import InputError
 from woodref.files import did_you_mean
 from woodref.own.intake import Intake, take_in
-from woodref.own.storage import batches, remove_batch, rows_of
+from woodref.own.storage import rows_of, take_out
 from woodref.own.weigh import WeighedBoard, keep, weigh
 from woodref.reference.library import Reference
 from woodref.reference.overlay import KINDS
@@ -92,11 +92,7 @@ def own_remove(batch: str) -> int:
     InputError
         For a batch that is not stored.
     """
-    known = {str(b["batch"]): kind for kind in KINDS for b in batches(kind)}
-    if batch not in known:
-        near = f"; stored are {', '.join(known)}" if known else "; nothing of your own is stored"
-        raise InputError(f"no table of your own is called '{batch}'{near}")
-    return remove_batch(known[batch], batch)
+    return take_out(batch)
 
 
 def own_weigh(

@@ -72,7 +72,8 @@ class MovementArrays(ArrayResult):
 class DensityArrays(ArrayResult):
     """Densities as arrays of one shape, each element as in a DensityEstimate.
 
-    ``wood``, ``values``, ``method`` and ``notes`` hold what it holds in an array of objects.
+    ``wood``, ``values``, ``density_from``, ``shrinkage_from`` and ``notes`` hold what it holds in
+    an array of objects.
     """
 
     wood: Objects
@@ -81,7 +82,8 @@ class DensityArrays(ArrayResult):
     sd_kg_m3: Floats
     basic_specific_gravity: Floats
     values: Objects
-    method: Objects
+    density_from: Objects
+    shrinkage_from: Objects
     notes: Objects
 
     @property
@@ -108,7 +110,8 @@ class DensityArrays(ArrayResult):
             "sd_kg_m3": self.sd_kg_m3,
             "basic_specific_gravity": self.basic_specific_gravity,
             "basis": self.basis,
-            "method": self.method,
+            "density_from": _each(str, self.density_from),
+            "shrinkage_from": _each(str, self.shrinkage_from),
             "notes": _each(_text, self.notes),
         }
 
@@ -147,7 +150,8 @@ class WeightArrays(ArrayResult):
             "total_high_kg": self.total_kg.high,
             "density_kg_m3": density["density_kg_m3"],
             "basis": density["basis"],
-            "method": density["method"],
+            "density_from": density["density_from"],
+            "shrinkage_from": density["shrinkage_from"],
             "notes": density["notes"],
         }
 

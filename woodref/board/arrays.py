@@ -176,7 +176,8 @@ def _densities(
         density * cv,
         basic,
         _picked([d.values for d in dry], which),
-        _picked([d.method for d in dry], which),
+        _picked([d.density_from for d in dry], which),
+        _picked([d.shrinkage_from for d in dry], which),
         _density_notes(woods, most_pct, which, moisture),
     )
 

@@ -10,6 +10,7 @@ from __future__ import annotations
 from cmath import rect
 from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass
+from enum import StrEnum
 from math import atan2, degrees, inf, radians
 from typing import NoReturn
 
@@ -36,17 +37,25 @@ from woodref.reference.woods import Wood
 Measures = dict[str, float]
 
 
+class FaceSide(StrEnum):
+    """Which way a face looks: to the bark, to the pith, or neither more than its opposite."""
+
+    BARK = "bark"
+    PITH = "pith"
+    NEITHER = ""
+
+
 @dataclass(frozen=True)
 class Face:
     """A face of a board before and after [mm].
 
-    ``side`` is 'bark side' or 'pith side' of the two faces it is one of, '' where both are
-    alike; ``after_mm`` straight from corner to corner, ``along_mm`` along the face; ``cup_mm``
-    the largest sagitta, above zero where the face is hollow, below where it is rounded.
+    ``side`` tells it from the opposite face; ``after_mm`` straight from corner to corner,
+    ``along_mm`` along the face; ``cup_mm`` the largest sagitta, above zero where the face is
+    hollow, below where it is rounded.
     """
 
     name: str
-    side: str
+    side: FaceSide
     before_mm: float
     after_mm: float
     along_mm: float
@@ -199,10 +208,12 @@ def _corner_angles(outline: Mapping[str, Points]) -> tuple[float, ...]:
     return tuple(angles)
 
 
-def _side(name: str, pith: Pith) -> str:
+def _side(name: str, pith: Pith) -> FaceSide:
     outward = {"bottom": -1j, "right": 1.0, "top": 1j, "left": -1.0}[name]
     toward = (pith.toward * complex(outward).conjugate()).real
-    return "" if abs(toward) < 1e-9 else "pith side" if toward > 0.0 else "bark side"
+    if abs(toward) < 1e-9:
+        return FaceSide.NEITHER
+    return FaceSide.PITH if toward > 0.0 else FaceSide.BARK
 
 
 def board_section(

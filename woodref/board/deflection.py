@@ -34,12 +34,8 @@ GRAVITY_M_S2 = 9.80665
 CREEP_FACTOR = 2.0
 #: Sag that the eye begins to see: 0.02 in per foot of span (common practice, no source).
 VISIBLE_SHARE = 0.02 / 12.0
-#: How ends may be held, with the words.
-SUPPORTS: dict[str, str] = {
-    "simple": "resting on both ends",
-    "fixed": "held fast at both ends",
-    "cantilever": "held at one end",
-}
+#: How ends may be held: resting on both, held fast at both, held at one.
+SUPPORTS = ("simple", "fixed", "cantilever")
 _LIMIT_MM = 10_000.0
 #: The thickest board that is tried [mm].
 THICKEST_MM = 500.0

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from enum import StrEnum
 from functools import partial
 from typing import NamedTuple
 
@@ -27,10 +28,22 @@ CUTS: dict[str, float] = {"flat": 0.0, "rift": 45.0, "quarter": 90.0}
 CHANGE_PER_PCT_RANGE = (5.0, 20.0)
 
 
+class MovementMethod(StrEnum):
+    """What movement is computed from.
+
+    Shrinkage from green to ovendry, on a straight line below fiber saturation; the change per
+    1 % moisture content as printed; or such a shrinkage estimated from the density of the wood.
+    """
+
+    SHRINKAGE = "shrinkage"
+    CHANGE_PER_PCT = "change per 1 %"
+    ESTIMATED = "estimated shrinkage"
+
+
 class MovementBasis(NamedTuple):
     """The two figures a wood's movement is computed from, and how."""
 
-    method: str
+    method: MovementMethod
     radial: Value
     tangential: Value
 
@@ -42,7 +55,7 @@ class MovementBasis(NamedTuple):
     @property
     def by_shrinkage(self) -> bool:
         """True where green-to-ovendry shrinkage is used, false for a change per 1 %."""
-        return self.radial.property_id == "shrinkage_radial"
+        return self.method is not MovementMethod.CHANGE_PER_PCT
 
 
 class Shares(NamedTuple):
@@ -145,8 +158,8 @@ def movement_basis(wood: Wood) -> MovementBasis:
     Raises: NoDataError where the wood has neither pair.
     """
     for kind, method in (
-        ("shrinkage", "shrinkage green to ovendry, straight line below fiber saturation"),
-        ("change_per_pct", "change per 1 % moisture content as printed"),
+        ("shrinkage", MovementMethod.SHRINKAGE),
+        ("change_per_pct", MovementMethod.CHANGE_PER_PCT),
     ):
         radial = wood.value(f"{kind}_radial")
         tangential = wood.value(f"{kind}_tangential")
@@ -156,9 +169,7 @@ def movement_basis(wood: Wood) -> MovementBasis:
             return MovementBasis(method, radial, tangential)
     radial, tangential = wood.estimate("shrinkage_radial"), wood.estimate("shrinkage_tangential")
     if radial and tangential:
-        return MovementBasis(
-            "shrinkage estimated from density, no figure of this wood", radial, tangential
-        )
+        return MovementBasis(MovementMethod.ESTIMATED, radial, tangential)
     raise NoDataError(
         f"no table holds radial and tangential shrinkage of {wood.common_name}, so its movement "
         "cannot be computed; 'woodref find' shows the woods that have them"

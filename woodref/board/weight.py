@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from enum import StrEnum
 from math import isfinite
 from typing import NamedTuple
 
@@ -24,7 +25,7 @@ from woodref.formulas.shrinkage import FIBER_SATURATION_PCT
 from woodref.formulas.spread import likely_range, sd_of_sum
 from woodref.note import Note
 from woodref.quantity import Range
-from woodref.reference.bases import COMMON_PRACTICE, OWN, weakest
+from woodref.reference.bases import COMMON_PRACTICE, ESTIMATED, OWN, weakest
 from woodref.reference.estimated import GENUS_LIMIT_PCT
 from woodref.reference.properties import PROPERTIES
 from woodref.reference.woods import Value, Wood
@@ -42,12 +43,38 @@ _OTHER_DENSITIES: tuple[tuple[str, float | None], ...] = (
 )
 
 
+class DensityFrom(StrEnum):
+    """The figure a density is computed from.
+
+    Basic specific gravity as printed; a density or a specific gravity at a known moisture
+    content, turned back to basic; or the mean of the genus.
+    """
+
+    BASIC = "basic"
+    CONVERTED = "converted"
+    GENUS_MEAN = "genus mean"
+
+
+class ShrinkageFrom(StrEnum):
+    """Where the volumetric shrinkage of a wood is from.
+
+    Its own; from its radial and tangential; estimated from density; or the general relation to
+    specific gravity, 0.265 times.
+    """
+
+    VOLUMETRIC = "volumetric"
+    TWO_DIRECTIONS = "radial and tangential"
+    ESTIMATED = "estimated"
+    GENERAL = "general relation"
+
+
 @dataclass(frozen=True, repr=False)
 class DensityEstimate(Shown):
     """Density of a wood with its water at a moisture content.
 
     ``density_kg_m3`` expected; ``sd_kg_m3`` between single boards; ``values`` the printed
-    figures used, the density first; ``method`` how, in a sentence; ``notes`` what is assumed.
+    figures used, the density first; ``density_from`` and ``shrinkage_from`` how they were
+    used; ``notes`` what is assumed.
     """
 
     wood: Wood
@@ -56,7 +83,8 @@ class DensityEstimate(Shown):
     sd_kg_m3: float
     basic_specific_gravity: float
     values: tuple[Value, ...]
-    method: str
+    density_from: DensityFrom
+    shrinkage_from: ShrinkageFrom
     notes: tuple[Note, ...]
 
     @property
@@ -108,7 +136,7 @@ class WoodShrinkage(NamedTuple):
 
     total_pct: float | None
     values: tuple[Value, ...]
-    words: str
+    origin: ShrinkageFrom
 
     def basic_from(self, specific_gravity: float, moisture_pct: float) -> float:
         """Basic specific gravity from that at a moisture content."""
@@ -131,28 +159,24 @@ def wood_shrinkage(wood: Wood) -> WoodShrinkage:
     """Volumetric shrinkage of a wood: its own, from its two directions, estimated, or general."""
     own = wood.value("shrinkage_volumetric")
     if own:
-        return WoodShrinkage(own.value, (own,), "the wood's own volumetric shrinkage")
+        return WoodShrinkage(own.value, (own,), ShrinkageFrom.VOLUMETRIC)
     radial, tangential = wood.value("shrinkage_radial"), wood.value("shrinkage_tangential")
     if radial and tangential:
         return WoodShrinkage(
             volumetric_shrinkage(radial.value, tangential.value),
             (radial, tangential),
-            "volumetric shrinkage from the wood's radial and tangential",
+            ShrinkageFrom.TWO_DIRECTIONS,
         )
     estimated = wood.estimate("shrinkage_volumetric")
     if estimated and wood.shrinkage_relation == "other":
-        words = "volumetric shrinkage estimated from density (the wood's own is in no table)"
-        return WoodShrinkage(estimated.value, (estimated,), words)
-    return WoodShrinkage(
-        None,
-        (),
-        "the general relation of volumetric shrinkage to specific gravity (0.265 times; "
-        "the wood's own shrinkage is in no table)",
-    )
+        return WoodShrinkage(estimated.value, (estimated,), ShrinkageFrom.ESTIMATED)
+    return WoodShrinkage(None, (), ShrinkageFrom.GENERAL)
 
 
-def _basic(wood: Wood, shrinkage: WoodShrinkage) -> tuple[Value, float, str, tuple[Note, ...]]:
-    """(figure used, basic specific gravity, what was done, notes) of a wood.
+def _basic(
+    wood: Wood, shrinkage: WoodShrinkage
+) -> tuple[Value, float, DensityFrom, tuple[Note, ...]]:
+    """(figure used, basic specific gravity, how it was used, notes) of a wood.
 
     Raises: NoDataError where no density of stated moisture condition is printed.
     """
@@ -160,7 +184,7 @@ def _basic(wood: Wood, shrinkage: WoodShrinkage) -> tuple[Value, float, str, tup
     others = [(value, stated) for p, stated in _OTHER_DENSITIES if (value := wood.value(p))]
     own = [(value, stated) for value, stated in others if value.basis == OWN]
     if printed and (printed.basis == OWN or not own):
-        return printed, printed.value, _label(printed), ()
+        return printed, printed.value, DensityFrom.BASIC, ()
     for value, stated_pct in own or others:
         moisture_pct = value.moisture_content_pct if stated_pct is None else stated_pct
         if moisture_pct is None or (stated_pct is None and value.members > 1):
@@ -175,13 +199,12 @@ def _basic(wood: Wood, shrinkage: WoodShrinkage) -> tuple[Value, float, str, tup
                 "(common practice, no source)"
             )
             notes = (Note("air-dry-moisture-assumed", text, COMMON_PRACTICE),)
-        words = f"{_label(value)} turned to basic specific gravity"
-        return value, shrinkage.basic_from(at, moisture_pct), words, notes
+        return value, shrinkage.basic_from(at, moisture_pct), DensityFrom.CONVERTED, notes
     genus = wood.estimate("basic_specific_gravity")
     if genus and 100.0 * genus.between_sd / genus.value <= GENUS_LIMIT_PCT:
-        words = f"an estimate from {genus.source}, no figure of this wood"
         text = f"Basic specific gravity {genus.printed}"
-        return genus, genus.value, words, (Note("genus-mean", text, "estimated"),)
+        note = Note("genus-mean", text, ESTIMATED)
+        return genus, genus.value, DensityFrom.GENUS_MEAN, (note,)
     unstated = wood.value("density_unstated")
     problem = (
         f"only a density of unstated moisture condition is printed for {wood.common_name} "
@@ -227,14 +250,13 @@ def density_of(wood: Wood, moisture_pct: float) -> DensityEstimate:
     if not (isfinite(moisture_pct) and moisture_pct >= 0.0):
         raise InputError(f"a moisture content is 0 % or more, not {moisture_pct:g} %")
     shrinkage = wood_shrinkage(wood)
-    value, basic, words, notes = _basic(wood, shrinkage)
+    value, basic, density_from, notes = _basic(wood, shrinkage)
     most_pct = maximum_moisture_content(basic)
     if moisture_pct > most_pct:
         raise InputError(
             f"{wood.common_name} of basic specific gravity {basic:.2f} holds at most "
             f"{most_pct:.0f} % moisture content, not {moisture_pct:g} %"
         )
-    method = f"{words}, and {shrinkage.words}"
     if moisture_pct > FIBER_SATURATION_PCT:
         text = (
             f"above fiber saturation ({FIBER_SATURATION_PCT:g} %) the volume is the green one; "
@@ -247,7 +269,15 @@ def density_of(wood: Wood, moisture_pct: float) -> DensityEstimate:
     density = shrinkage.density(basic, moisture_pct)
     sd = density * (value.sd or 0.0) / value.value
     return DensityEstimate(
-        wood, moisture_pct, density, sd, basic, (value, *shrinkage.values), method, notes
+        wood,
+        moisture_pct,
+        density,
+        sd,
+        basic,
+        (value, *shrinkage.values),
+        density_from,
+        shrinkage.origin,
+        notes,
     )
 
 

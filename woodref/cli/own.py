@@ -21,7 +21,7 @@ from woodref.cli.options import (
     reference,
 )
 from woodref.cli.output import emit
-from woodref.errors import InputError, WoodrefError
+from woodref.errors import WoodrefError
 
 #: Bad rows named one by one on a terminal; all of them stand in the rejects file.
 _NAMED = 20
@@ -99,14 +99,10 @@ def remove(
     batch: Annotated[str, typer.Argument(help="The id that woodref own list shows.")],
 ) -> None:
     """Take a table of your own out again."""
-    from woodref.own.storage import every_batch, remove_batch
+    from woodref.answers.own import removed_line
+    from woodref.own.storage import take_out
 
-    known = {b["batch"]: b["table_kind"] for b in every_batch()}
-    if batch not in known:
-        near = f"; stored are {', '.join(known)}" if known else "; nothing of your own is stored"
-        raise InputError(f"no table of your own is called '{batch}'{near}")
-    removed = remove_batch(known[batch], batch)
-    typer.echo(f"{removed:,} row{'' if removed == 1 else 's'} of {batch} taken out.")
+    typer.echo(removed_line(batch, take_out(batch)))
 
 
 @own.command(

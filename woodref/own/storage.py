@@ -10,7 +10,7 @@ from typing import Any
 
 import duckdb
 
-from woodref.errors import WoodrefError
+from woodref.errors import InputError, WoodrefError
 from woodref.reference.overlay import KINDS, own_file, own_folder, stored
 from woodref.reference.store import dict_rows
 
@@ -165,6 +165,18 @@ def batches(kind: str) -> list[dict[str, Any]]:
 def every_batch() -> list[dict[str, Any]]:
     """The batches of every kind, each with its kind."""
     return [{"table_kind": kind, **batch} for kind in KINDS for batch in batches(kind)]
+
+
+def take_out(batch: str) -> int:
+    """Take a batch of any kind out of the overlay; the number of rows removed.
+
+    Raises: InputError for a batch that is not stored, with those that are.
+    """
+    kinds = {str(b["batch"]): str(b["table_kind"]) for b in every_batch()}
+    if batch not in kinds:
+        near = f"; stored are {', '.join(kinds)}" if kinds else "; nothing of your own is stored"
+        raise InputError(f"no table of your own is called '{batch}'{near}")
+    return remove_batch(kinds[batch], batch)
 
 
 def _dicts(

@@ -10,7 +10,7 @@ from typing import Any
 
 import duckdb
 
-from woodref.board.weight import DensityEstimate, density_of, wood_shrinkage
+from woodref.board.weight import DensityEstimate, ShrinkageFrom, density_of, wood_shrinkage
 from woodref.display import Shown, number
 from woodref.errors import InputError, NoDataError
 from woodref.formulas.density import basic_specific_gravity_from, specific_gravity_from_density
@@ -40,7 +40,9 @@ class Heaviness(Enum):
 class WeighedBoard(Shown):
     """A weighed board.
 
-    ``density_kg_m3`` at its moisture content; ``basic_specific_gravity`` worked back from it;
+    ``density_kg_m3`` at its moisture content; ``basic_specific_gravity`` worked back from it by
+    the shrinkage that ``shrinkage_from`` names; ``relation`` the words of the dataset for the
+    relation used in place of the general one, '' where none was;
     ``published`` the density the tables lead to, None where they hold none;
     ``lighter_share`` the share of boards of the wood that are lighter than this one.
     """
@@ -51,7 +53,8 @@ class WeighedBoard(Shown):
     moisture_pct: float
     density_kg_m3: float
     basic_specific_gravity: float
-    method: str
+    shrinkage_from: ShrinkageFrom
+    relation: str
     published: DensityEstimate | None
     lighter_share: float | None
 
@@ -104,9 +107,9 @@ def weigh(
         )
     shrinkage = wood_shrinkage(wood)
     gravity = specific_gravity_from_density(density, moisture_pct)
-    basic, words = shrinkage.basic_from(gravity, moisture_pct), shrinkage.words
+    basic, by_relation = shrinkage.basic_from(gravity, moisture_pct), ""
     if shrinkage.total_pct is None and relation is not None:
-        basic, words = _by_relation(gravity, moisture_pct, relation), relation["method"]
+        basic, by_relation = _by_relation(gravity, moisture_pct, relation), relation["method"]
     try:
         published: DensityEstimate | None = density_of(printed or wood, moisture_pct)
     except NoDataError:
@@ -121,7 +124,8 @@ def weigh(
         moisture_pct,
         density,
         basic,
-        f"mass over volume, and {words}",
+        shrinkage.origin,
+        by_relation,
         published,
         share,
     )

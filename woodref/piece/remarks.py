@@ -56,8 +56,8 @@ def _of_part(p: PartEstimate) -> list[Note]:
             )
         )
     if p.wood and p.movements and not p.movements[0].basis.by_shrinkage:
-        method = p.movements[0].basis.method
-        said.append(Note("movement-method", f"{p.wood.common_name} moves by the {method}"))
+        how = "moves by the change per 1 % moisture content as printed"
+        said.append(Note("movement-method", f"{p.wood.common_name} {how}"))
     notes = [note for m in p.movements for note in m.notes]
     return said + [Note(n.code, f"{name}: {n.text}", n.basis) for n in notes]
 

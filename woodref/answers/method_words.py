@@ -1,0 +1,48 @@
+"""How a movement or a density was computed, in words."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from woodref.board.movement import MovementMethod
+from woodref.board.weight import DensityFrom, ShrinkageFrom
+from woodref.reference.properties import PROPERTIES
+
+if TYPE_CHECKING:
+    from woodref.board.weight import DensityEstimate
+    from woodref.own.weigh import WeighedBoard
+
+#: What a movement is computed from.
+MOVEMENT: dict[MovementMethod, str] = {
+    MovementMethod.SHRINKAGE: "shrinkage green to ovendry, straight line below fiber saturation",
+    MovementMethod.CHANGE_PER_PCT: "change per 1 % moisture content as printed",
+    MovementMethod.ESTIMATED: "shrinkage estimated from density, no figure of this wood",
+}
+_SHRINKAGE: dict[ShrinkageFrom, str] = {
+    ShrinkageFrom.VOLUMETRIC: "the wood's own volumetric shrinkage",
+    ShrinkageFrom.TWO_DIRECTIONS: "volumetric shrinkage from the wood's radial and tangential",
+    ShrinkageFrom.ESTIMATED: (
+        "volumetric shrinkage estimated from density (the wood's own is in no table)"
+    ),
+    ShrinkageFrom.GENERAL: (
+        "the general relation of volumetric shrinkage to specific gravity (0.265 times; "
+        "the wood's own shrinkage is in no table)"
+    ),
+}
+
+
+def density_method(d: DensityEstimate) -> str:
+    """What a density is computed from: the figure, and the shrinkage."""
+    figure = d.values[0]
+    label = PROPERTIES[figure.property_id].label
+    words = {
+        DensityFrom.BASIC: label,
+        DensityFrom.CONVERTED: f"{label} turned to basic specific gravity",
+        DensityFrom.GENUS_MEAN: f"an estimate from {figure.source}, no figure of this wood",
+    }[d.density_from]
+    return f"{words}, and {_SHRINKAGE[d.shrinkage_from]}"
+
+
+def weighed_method(board: WeighedBoard) -> str:
+    """What the basic specific gravity of a weighed board is computed from."""
+    return f"mass over volume, and {board.relation or _SHRINKAGE[board.shrinkage_from]}"
