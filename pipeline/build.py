@@ -20,6 +20,7 @@ from pipeline.sources.cautions import cautions
 from pipeline.sources.climate import climate
 from pipeline.sources.looks import called, listed_names, looks
 from pipeline.sources.ratings import ratings
+from pipeline.sources.technical_tables import technical_tables
 from pipeline.sources.world import world
 from pipeline.species import groups_table, properties_table, rejected_attributes, species_table
 from woodref.reference.bases import CORROBORATED
@@ -67,6 +68,7 @@ def assemble() -> dict[str, pd.DataFrame]:
     rated, ratings_rejected = ratings(registry, origins)
     warned = cautions(registry, origins)
     weather = climate(origins)
+    technical, technical_rejected = technical_tables(origins, registry, weather.places)
     sources = pd.concat([sources_table(origins), warned.sources], ignore_index=True)
 
     cells["unit_counterpart_id"] = unit_counterparts(cells)
@@ -108,6 +110,7 @@ def assemble() -> dict[str, pd.DataFrame]:
             [
                 rejected,
                 own_rejected,
+                technical_rejected,
                 ratings_rejected,
                 warned.rejected,
                 more.rejected,
@@ -123,5 +126,6 @@ def assemble() -> dict[str, pd.DataFrame]:
         **looked.tables,
         **meant.tables,
         **own,
+        **technical,
     }
     return {name: shaped(frames[name], table) for name, table in TABLES.items()}

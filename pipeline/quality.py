@@ -81,6 +81,17 @@ def _counts(frames: Mapping[str, pd.DataFrame]) -> Lines:
     )
     by_source = measurements.groupby(["source_id", "basis"], sort=True).size().unstack(fill_value=0)
     bases = [b for b in BASES if b in by_source]
+    lines += ["Rows of the other tables by basis.", ""]
+    others = {
+        name: frame["basis"].value_counts()
+        for name, frame in frames.items()
+        if "basis" in frame and name != "measurements"
+    }
+    known = [b for b in BASES if any(b in counts for counts in others.values())]
+    lines += markdown_table(
+        ("table", *known),
+        [(f"`{n}`", *(int(counts.get(b, 0)) for b in known)) for n, counts in others.items()],
+    )
     lines += ["Measurements by publication and basis.", ""]
     lines += markdown_table(
         ("publication", *bases, "all"),

@@ -19,7 +19,7 @@ from pipeline.sources.members import WoodLookup, woods_of
 from woodref.reference.fields import TABLES
 
 #: Columns that say where a row stands in print, the same in every file.
-_PRINT = {
+PRINT = {
     "edition": "edition",
     "table": "printed_table",
     "page": "page",
@@ -31,7 +31,7 @@ _TITLE = "(title of the publication)"
 
 
 @dataclass(frozen=True)
-class _Plan:
+class Plan:
     """How one file becomes one table: the file, and where each of its columns goes."""
 
     file: str
@@ -39,27 +39,27 @@ class _Plan:
     publication: str = "edition"
 
 
-PLANS: dict[str, _Plan] = {
-    "equilibrium_moisture_content": _Plan(
+PLANS: dict[str, Plan] = {
+    "equilibrium_moisture_content": Plan(
         "equilibrium_moisture_content",
         {
             **{
                 c: c for c in ("temperature_c", "temperature_f", "relative_humidity_pct", "emc_pct")
             },
-            **_PRINT,
+            **PRINT,
         },
     ),
-    "finishes": _Plan(
+    "finishes": Plan(
         "moisture_excluding_effectiveness",
         {
             "finish": "finish",
             "coats": "coats",
             "days": "days",
             "mee_pct": "moisture_excluded_pct",
-            **_PRINT,
+            **PRINT,
         },
     ),
-    "variability": _Plan(
+    "variability": Plan(
         "property_variability",
         {
             "property": "property",
@@ -71,10 +71,10 @@ PLANS: dict[str, _Plan] = {
             "unit": "printed_unit",
             "coefficient_of_variation_pct": "coefficient_of_variation_pct",
             "cv_is": "cv_is",
-            **_PRINT,
+            **PRINT,
         },
     ),
-    "lumber_sizes": _Plan(
+    "lumber_sizes": Plan(
         "lumber_sizes",
         {
             **{
@@ -92,21 +92,21 @@ PLANS: dict[str, _Plan] = {
                     "cuttings_formula",
                 )
             },
-            **_PRINT,
+            **PRINT,
             "source": "edition",
         },
         "source",
     ),
-    "shipping_facts": _Plan(
+    "shipping_facts": Plan(
         "shipping_facts",
         {
             **{c: c for c in ("topic", "item", "value", "unit", "range_min", "range_max")},
-            **_PRINT,
+            **PRINT,
             "source": "edition",
         },
         "source",
     ),
-    "practice": _Plan(
+    "practice": Plan(
         "practice",
         {
             **{c: c for c in ("topic", "rule", "value_low", "value_high", "unit")},
@@ -115,7 +115,7 @@ PLANS: dict[str, _Plan] = {
         },
         "",
     ),
-    "installation_moisture_content": _Plan(
+    "installation_moisture_content": Plan(
         "installation_moisture_content",
         {
             **{
@@ -129,14 +129,14 @@ PLANS: dict[str, _Plan] = {
                     "individual_max_mc_pct",
                 )
             },
-            **_PRINT,
+            **PRINT,
         },
     ),
-    "worked_examples": _Plan(
+    "worked_examples": Plan(
         "worked_examples",
         {
             **{c: c for c in ("id", "inputs", "expected", "unit")},
-            **_PRINT,
+            **PRINT,
             "publication": _TITLE,
         },
     ),
@@ -168,8 +168,8 @@ def property_of(printed: str) -> str | None:
     return next((ours for words, ours in _PROPERTY_WORDS if words in text), None)
 
 
-def _table(
-    name: str, plan: _Plan, raw: pd.DataFrame, origins: Mapping[str, Any]
+def carried_over(
+    name: str, plan: Plan, raw: pd.DataFrame, origins: Mapping[str, Any]
 ) -> tuple[pd.DataFrame, list[dict[str, Any]]]:
     """One file as one table, and the cells that found no place in it."""
     unknown = set(raw.columns) - set(plan.columns) - {"source_table", "source_line"}
@@ -233,7 +233,7 @@ def auxiliary_tables(
     frames: dict[str, pd.DataFrame] = {}
     rejected: list[dict[str, Any]] = []
     for name, plan in PLANS.items():
-        frame, left = _table(name, plan, read_table(plan.file, folder), origins)
+        frame, left = carried_over(name, plan, read_table(plan.file, folder), origins)
         frames[name] = _with_woods(frame, registry) if name == "variability" else frame
         rejected += left
     return frames, rejected_frame(rejected)

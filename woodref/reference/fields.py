@@ -9,6 +9,18 @@ from __future__ import annotations
 
 from woodref.reference.declared.climate import CLIMATE, PLACES
 from woodref.reference.declared.declaring import Table
+from woodref.reference.declared.elastic import (
+    ELASTIC_RATIOS,
+    POISSONS_RATIOS,
+    SLOPE_OF_GRAIN,
+    SPECIFIC_GRAVITY_FUNCTIONS,
+)
+from woodref.reference.declared.fasteners import (
+    FASTENER_LOADS,
+    FASTENERS,
+    LAG_SCREW_FACTORS,
+    SCREW_LENGTH_LIMITS,
+)
 from woodref.reference.declared.looks import (
     LOOKS,
     PLAIN_NAMES,
@@ -27,6 +39,17 @@ from woodref.reference.declared.measured import (
 from woodref.reference.declared.moisture import EMC, FINISHES, INSTALLATION
 from woodref.reference.declared.origins import REJECTED, SOURCES
 from woodref.reference.declared.rated import CAUTIONS, RATINGS
+from woodref.reference.declared.technical import (
+    BEAM_CONSTANTS,
+    FACTS,
+    FINISH_LIFE,
+    KILN_SCHEDULES,
+    OUTDOOR_MOISTURE,
+    PANELS,
+    SHELF_LENGTHS,
+    STORAGE_HEATING,
+    WOODS_NAMED,
+)
 from woodref.reference.declared.trade import LUMBER_SIZES, PRACTICE, SHIPPING, WORKED_EXAMPLES
 from woodref.reference.declared.woods import GROUPS, NAMES, SPECIES
 
@@ -63,5 +86,22 @@ TABLES: dict[str, Table] = {
         STOCK,
         RESEMBLANCES,
         PLAIN_NAMES,
+        OUTDOOR_MOISTURE,
+        ELASTIC_RATIOS,
+        POISSONS_RATIOS,
+        SPECIFIC_GRAVITY_FUNCTIONS,
+        SLOPE_OF_GRAIN,
+        FASTENERS,
+        FASTENER_LOADS,
+        SCREW_LENGTH_LIMITS,
+        LAG_SCREW_FACTORS,
+        BEAM_CONSTANTS,
+        SHELF_LENGTHS,
+        PANELS,
+        STORAGE_HEATING,
+        KILN_SCHEDULES,
+        FINISH_LIFE,
+        FACTS,
+        WOODS_NAMED,
     )
 }
