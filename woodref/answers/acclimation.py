@@ -13,7 +13,6 @@ from woodref.answers.words import (
     percent_text,
     range_columns,
     range_facts,
-    range_row,
     room_facts,
     wood_facts,
 )
@@ -109,7 +108,7 @@ def acclimate_answer(
             (Column("trade_basis", ""), rule.basis if rule else None),
         ],
         sections=[
-            Section(
+            Section.of(
                 "course",
                 "Moisture content of the stock",
                 [
@@ -117,14 +116,7 @@ def acclimate_answer(
                     *range_columns("mean_moisture", "mean", "percent"),
                     *range_columns("middle_moisture", "middle", "percent"),
                 ],
-                [
-                    {
-                        "days": d.days,
-                        **range_row("mean_moisture", d.mean_pct),
-                        **range_row("middle_moisture", d.middle_pct),
-                    }
-                    for d in stock.course
-                ],
+                ((d.days, *d.mean_pct, *d.middle_pct) for d in stock.course),
             ),
             based_on(values),
         ],

@@ -14,7 +14,6 @@ from woodref.answers.words import (
     percent_text,
     range_columns,
     range_facts,
-    range_row,
     room_facts,
     wood_facts,
 )
@@ -33,7 +32,7 @@ ONE_BOARD_MM = 305.0
 
 
 def _month_section(d: Delivery) -> Section:
-    return Section(
+    return Section.of(
         "months",
         "At the end of each month",
         [
@@ -43,16 +42,10 @@ def _month_section(d: Delivery) -> Section:
             Column("middle_moisture", "its middle", "percent"),
             *range_columns("change", "width since build", "change"),
         ],
-        [
-            {
-                "month": MONTHS[m.month - 1],
-                "emc": m.emc_pct,
-                **range_row("mean_moisture", m.mean_pct),
-                "middle_moisture": m.middle_pct.expected,
-                **range_row("change", m.change_mm),
-            }
+        (
+            (MONTHS[m.month - 1], m.emc_pct, *m.mean_pct, m.middle_pct.expected, *m.change_mm)
             for m in d.months
-        ],
+        ),
     )
 
 

@@ -17,17 +17,14 @@ _NOTES = [
 
 
 def _at_this_temperature(temperature_c: float) -> Section:
-    return Section(
+    return Section.of(
         "at_this_temperature",
         "At this temperature",
         [
             Column("humidity", "relative humidity", "percent"),
             Column("emc", "moisture content of wood", "percent"),
         ],
-        [
-            {"humidity": h, "emc": equilibrium_moisture_content(temperature_c, h)}
-            for h in _HUMIDITIES
-        ],
+        ((h, equilibrium_moisture_content(temperature_c, h)) for h in _HUMIDITIES),
     )
 
 

@@ -43,17 +43,7 @@ def _travel_section(f: Fixing, seasons: PartSeasons) -> Section:
 
 
 def _make_section(f: Fixing) -> Section:
-    rows = [
-        {
-            "size": n.what,
-            "needed": n.size_mm,
-            "inch_set": sets(n)[0],
-            "metric_set": sets(n)[1],
-            "made": n.made_mm(f.spec.units),
-        }
-        for n in f.needs
-    ]
-    return Section(
+    return Section.of(
         "sizes_to_make",
         "To make",
         [
@@ -63,23 +53,12 @@ def _make_section(f: Fixing) -> Section:
             Column("metric_set", "metric sizes"),
             Column("made", "", "tool"),
         ],
-        rows,
+        ((n.what, n.size_mm, *sets(n), n.made_mm(f.spec.units)) for n in f.needs),
     )
 
 
 def _check_section(f: Fixing) -> Section:
-    rows = [
-        {
-            "check": c.what,
-            "room": c.room_mm,
-            "needed": c.need.expected,
-            "needed_low": c.need.low,
-            "needed_high": c.need.high,
-            "spare": c.spare_mm,
-            "verdict": VERDICTS[c.verdict],
-        }
-        for c in f.checks
-    ]
+    rows = [(c.what, c.room_mm, *c.need, c.spare_mm, VERDICTS[c.verdict]) for c in f.checks]
     if f.spec.kind == "glued":
         columns = [
             Column("check", "what"),
@@ -90,7 +69,7 @@ def _check_section(f: Fixing) -> Section:
             Column("spare", "to spare", "size"),
             Column("verdict", "verdict"),
         ]
-        return Section("size_checks", "", columns, rows)
+        return Section.of("size_checks", "", columns, rows)
     columns = [
         Column("check", "what"),
         Column("room", "gives", "change"),
@@ -98,27 +77,21 @@ def _check_section(f: Fixing) -> Section:
         Column("spare", "to spare", "change_end"),
         Column("verdict", "verdict"),
     ]
-    return Section("size_checks", "Your sizes", columns, rows)
+    return Section.of("size_checks", "Your sizes", columns, rows)
 
 
 def _gap_section(f: Fixing, seasons: PartSeasons) -> Section:
     """The gap at the build, the driest and the wettest."""
     gap, t = f.gap_mm, f.travel
-    rows: list[dict[str, Any]] = []
+    rows: list[tuple[Any, ...]] = []
     if gap is not None:
         ways = (Range(0.0, 0.0, 0.0), t.to_driest, t.to_wettest)
         names = ("when fitted", "at the driest", "at the wettest")
         rows = [
-            {
-                "when": when,
-                "at": at,
-                "gap": gap - way.expected,
-                "gap_low": gap - way.high,
-                "gap_high": gap - way.low,
-            }
+            (when, at, gap - way.expected, gap - way.high, gap - way.low)
             for when, at, way in zip(names, moisture_words(seasons), ways, strict=True)
         ]
-    return Section(
+    return Section.of(
         "gaps",
         "Gap through the year",
         [Column("when", "when"), Column("at", "at"), *likely_columns("gap", "gap", "change")],
@@ -134,17 +107,8 @@ def _month_section(f: Fixing, seasons: PartSeasons) -> Section:
         needs = first_needs(f, [m.emc_pct for m in months])
         # A glued joint has no size to make, and so no row.
         for m, need in zip(months, needs, strict=False):
-            rows.append(
-                {
-                    "month": m.name,
-                    "build_moisture": m.emc_pct,
-                    "size": need.what,
-                    "needed": need.size_mm,
-                    "inch_set": sets(need)[0],
-                    "metric_set": sets(need)[1],
-                }
-            )
-    return Section(
+            rows.append((m.name, m.emc_pct, need.what, need.size_mm, *sets(need)))
+    return Section.of(
         "months",
         "By the month it is fitted in",
         [

@@ -65,30 +65,27 @@ def _main_section(lag: BoardLag) -> Section:
 
 
 def _course_section(steps: Sequence[LagStep]) -> Section:
-    return Section(
+    return Section.of(
         "course",
         "Share of the movement made after days",
         [
             Column("finish", "finish"),
             *(Column(f"after_{d}_days", str(d), "share") for d in COURSE_DAYS),
         ],
-        [
-            {
-                "finish": s.finish.label,
-                **{
-                    f"after_{d}_days": 100.0 * s.mean_share[s.days.index(d)].expected
-                    for d in COURSE_DAYS
-                },
-            }
+        (
+            (
+                s.finish.label,
+                *(100.0 * s.mean_share[s.days.index(d)].expected for d in COURSE_DAYS),
+            )
             for s in steps
-        ],
+        ),
     )
 
 
 def _month_section(years: Sequence[LagYear]) -> Section:
     from woodref.climate.seasons import MONTHS
 
-    return Section(
+    return Section.of(
         "months",
         "Moisture content through a year, in the middle of each month",
         [
@@ -98,17 +95,11 @@ def _month_section(years: Sequence[LagYear]) -> Section:
             *range_columns("mean_moisture", "board", "percent"),
             *range_columns("middle_moisture", "its middle", "percent"),
         ],
-        [
-            {
-                "finish": y.finish.label,
-                "month": MONTHS[m.month - 1],
-                "emc": m.emc_pct,
-                **range_row("mean_moisture", m.mean_pct),
-                **range_row("middle_moisture", m.middle_pct),
-            }
+        (
+            (y.finish.label, MONTHS[m.month - 1], m.emc_pct, *m.mean_pct, *m.middle_pct)
             for y in years
             for m in y.months
-        ],
+        ),
     )
 
 

@@ -129,26 +129,19 @@ def delivery_section(estimate: Estimate) -> Section:
     """The part that moves most at the end of each month after delivery."""
     d = estimate.delivery
     name = estimate.largest[0].part.name if estimate.largest else ""
-    return Section(
+    return Section.of(
         "delivery",
         f"After delivery: {name} at the end of each month, through the lag of its thickness",
         [
             Column("month", "month"),
             Column("emc", "air", "percent"),
             *range_columns("mean_moisture", "board", "percent"),
-            Column("change", "width since build", "change"),
-            Column("change_low", "from", "change_end"),
-            Column("change_high", "to", "change_end"),
+            *range_columns("change", "width since build", "change"),
         ],
-        [
-            {
-                "month": MONTHS[m.month - 1],
-                "emc": m.emc_pct,
-                **range_row("mean_moisture", m.mean_pct),
-                **range_row("change", m.change_mm),
-            }
+        (
+            (MONTHS[m.month - 1], m.emc_pct, *m.mean_pct, *m.change_mm)
             for m in (d.months if d else ())
-        ],
+        ),
     )
 
 

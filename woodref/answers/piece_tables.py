@@ -12,14 +12,14 @@ from typing import TYPE_CHECKING, Any
 from woodref.answers.piece_extras import delivery_section, finish_section, span_section
 from woodref.answers.piece_fixings import check_section, fixing_section, need_section
 from woodref.answers.piece_shipping import charge_section, crate_section, item_section, lift_section
+from woodref.answers.provenance import figure_row
 from woodref.answers.render import Column, Section
 from woodref.answers.words import likely_columns, range_columns, range_row
 from woodref.piece.estimate import Estimate
 from woodref.piece.moisture_table import PieceAir
-from woodref.reference.properties import PROPERTIES
 
 if TYPE_CHECKING:
-    from woodref.board.movement import Movement
+    pass
 
 #: The spans of a movement, in the order an estimate gives them.
 SPANS = (("build", "driest"), ("build", "wettest"), ("driest", "wettest"))
@@ -136,24 +136,8 @@ def _filled(section: Section) -> Section:
     return section._replace(columns=columns)
 
 
-def _movement_row(
-    name: str, start: str, end: str, move: Movement, thickness: Movement
-) -> dict[str, Any]:
-    return {
-        "part": name,
-        "from": start,
-        "to": end,
-        "from_moisture": move.from_moisture_pct,
-        "to_moisture": move.to_moisture_pct,
-        "after": move.after_mm,
-        **range_row("change", move.likely_change_mm),
-        "thickness_after": thickness.after_mm,
-        "thickness_change": thickness.change_mm,
-    }
-
-
 def _movement_section(estimate: Estimate) -> Section:
-    return Section(
+    return Section.of(
         "movement",
         "Movement in width of one piece of each part",
         [
@@ -167,13 +151,20 @@ def _movement_section(estimate: Estimate) -> Section:
             Column("thickness_after", "", "size"),
             Column("thickness_change", "thickness", "change_end"),
         ],
-        [
-            _movement_row(p.part.name, start, end, move, thickness)
-            for p in estimate.parts
-            for (start, end), move, thickness in zip(
-                SPANS, p.movements, p.thicknesses, strict=False
+        (
+            (
+                p.part.name,
+                *span,
+                move.from_moisture_pct,
+                move.to_moisture_pct,
+                move.after_mm,
+                *move.likely_change_mm,
+                thickness.after_mm,
+                thickness.change_mm,
             )
-        ],
+            for p in estimate.parts
+            for span, move, thickness in zip(SPANS, p.movements, p.thicknesses, strict=False)
+        ),
     )
 
 
@@ -258,7 +249,7 @@ def lumber_section(estimate: Estimate, for_people: bool) -> Section:
 
 def sheet_section(estimate: Estimate) -> Section:
     """The sheet goods to buy."""
-    return Section(
+    return Section.of(
         "sheet_goods",
         "Sheet goods to buy, waste included",
         [
@@ -271,24 +262,24 @@ def sheet_section(estimate: Estimate) -> Section:
             *range_columns("cost", "cost", "money"),
             Column("unpriced", "not priced because"),
         ],
-        [
-            {
-                "sheet": line.sheet.name,
-                "thickness": line.sheet.thickness_mm,
-                "density": line.sheet.density_kg_m3,
-                "area": line.net_area_m2,
-                "buy_area": line.buy_area_m2.expected,
-                "sheets": line.sheets.expected if line.sheets else None,
-                **range_row("cost", line.cost),
-                "unpriced": line.unpriced or None,
-            }
+        (
+            (
+                line.sheet.name,
+                line.sheet.thickness_mm,
+                line.sheet.density_kg_m3,
+                line.net_area_m2,
+                line.buy_area_m2.expected,
+                line.sheets.expected if line.sheets else None,
+                *(line.cost or (None,) * 3),
+                line.unpriced or None,
+            )
             for line in estimate.sheets
-        ],
+        ),
     )
 
 
 def _based_on(estimate: Estimate) -> Section:
-    return Section(
+    return Section.of(
         "based_on",
         "Based on",
         [
@@ -298,16 +289,7 @@ def _based_on(estimate: Estimate) -> Section:
             Column("basis", "basis"),
             Column("source", "source"),
         ],
-        [
-            {
-                "wood": wood.common_name,
-                "figure": PROPERTIES[value.property_id].label,
-                "printed": value.printed.removesuffix(" 1"),
-                "basis": value.basis,
-                "source": value.source,
-            }
-            for wood, value in estimate.figures
-        ],
+        ((wood.common_name, *figure_row(value)) for wood, value in estimate.figures),
     )
 
 

@@ -18,9 +18,7 @@ RECALLED = "[unchecked] rests on a recalled figure that was not seen in print; s
 
 def based_on(values: Iterable[Value]) -> Section:
     """The figures used: what was printed, how it is known, and where it stands."""
-    from woodref.reference.properties import PROPERTIES
-
-    return Section(
+    return Section.of(
         "based_on",
         "Based on",
         [
@@ -29,16 +27,16 @@ def based_on(values: Iterable[Value]) -> Section:
             Column("basis", "basis"),
             Column("source", "source"),
         ],
-        [
-            {
-                "figure": PROPERTIES[v.property_id].label,
-                "printed": v.printed.removesuffix(" 1"),
-                "basis": v.basis,
-                "source": v.source,
-            }
-            for v in values
-        ],
+        map(figure_row, values),
     )
+
+
+def figure_row(value: Value) -> tuple[str, str, str, str]:
+    """A figure used: its label, what was printed, how it is known, where it stands."""
+    from woodref.reference.properties import PROPERTIES
+
+    label = PROPERTIES[value.property_id].label
+    return label, value.printed.removesuffix(" 1"), value.basis, value.source
 
 
 def basis_notes(values: Iterable[Value]) -> list[str]:

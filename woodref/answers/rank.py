@@ -11,6 +11,7 @@ from woodref.answers.uses import (
     LETTERS,
     criteria_section,
     exact,
+    filters_section,
     label_of,
     limit_text,
     short_text,
@@ -22,6 +23,7 @@ from woodref.choose.scoring import SCORE_RULE
 from woodref.formulas.spread import DIFFERENCE_RULE, Difference
 
 if TYPE_CHECKING:
+    from woodref.choose.filters import Filter
     from woodref.choose.rank import RankedWood, Ranking
     from woodref.climate.rooms import Room
     from woodref.lumber.prices import PriceList
@@ -176,48 +178,33 @@ def _contribution_section(ranking: Ranking, units: str, people: bool, bars: bool
         return Section("contributions", "What each score is made of", columns, rows)
     keys = ("rank", "wood", "criterion", "value", "unit", "utility", "points", "known", "unchecked")
     kinds = {"rank": "count", "utility": "ratio", "points": "tenths"}
-    return Section(
+    return Section.of(
         "contributions",
         "",
         [Column(k, "", kinds.get(k, "")) for k in keys],
-        [
-            {
-                "rank": w.position,
-                "wood": w.common_name,
-                "criterion": c.column,
-                "value": exact(c.scale.criterion.column, c.value, units),
-                "unit": unit_text(c.scale.criterion.column, units),
-                "utility": c.utility,
-                "points": c.points,
-                "known": c.value is not None,
-                "unchecked": c.recalled,
-            }
+        (
+            (
+                w.position,
+                w.common_name,
+                c.column,
+                exact(c.scale.criterion.column, c.value, units),
+                unit_text(c.scale.criterion.column, units),
+                c.utility,
+                c.points,
+                c.value is not None,
+                c.recalled,
+            )
             for w in ranking.woods
             for c in w.contributions
-        ],
+        ),
     )
 
 
 def _limits_section(ranking: Ranking, units: str, people: bool) -> Section:
-    return Section(
-        "limits",
-        "What a wood must pass",
-        [
-            Column("limit", "limit"),
-            Column("ruled_out", "stops", "count"),
-            Column("woods_left", "leaves", "count"),
-            Column("why", "why"),
-        ],
-        [
-            {
-                "limit": limit_text(c.filter, units) if people else c.filter.text,
-                "ruled_out": c.removed,
-                "woods_left": c.remaining,
-                "why": c.filter.why or "asked for",
-            }
-            for c in ranking.filter_counts
-        ],
-    )
+    def text_of(one: Filter) -> str:
+        return limit_text(one, units) if people else one.text
+
+    return filters_section("What a wood must pass", ranking.filter_counts, text_of)
 
 
 def _lacking(name: str, units: str) -> str:
@@ -228,18 +215,11 @@ def _lacking(name: str, units: str) -> str:
 def _missing_section(ranking: Ranking, units: str, people: bool) -> Section:
     """Woods that could pass but lack a figure; for people by what they lack."""
     if not people:
-        return Section(
+        return Section.of(
             "unranked",
             "",
             [Column(k, "") for k in ("wood", "species_id", "missing_columns")],
-            [
-                {
-                    "wood": m.common_name,
-                    "species_id": m.species_id,
-                    "missing_columns": list(m.columns),
-                }
-                for m in ranking.unranked
-            ],
+            ((m.common_name, m.species_id, list(m.columns)) for m in ranking.unranked),
         )
     by_figures: dict[tuple[str, ...], list[str]] = {}
     for m in ranking.unranked:

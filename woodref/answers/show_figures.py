@@ -39,15 +39,15 @@ def _strength_section(wood: Wood, shown: Shown, units: str) -> Section:
             assert used is not None
             at = shown.get((property_id, used.condition))
             rows.append(
-                {
-                    "property": PROPERTIES[property_id].label,
-                    "green": _text(green, shown, units),
-                    "dry": _text(dry, shown, units),
-                    "unit": unit_of(property_id, units),
-                    "likely": boards_likely(used, units, at) + ("" if dry else " (green)"),
-                }
+                (
+                    PROPERTIES[property_id].label,
+                    _text(green, shown, units),
+                    _text(dry, shown, units),
+                    unit_of(property_id, units),
+                    boards_likely(used, units, at) + ("" if dry else " (green)"),
+                )
             )
-    return Section(
+    return Section.of(
         "strength",
         "Strength, stiffness and hardness",
         [
@@ -74,14 +74,14 @@ def _other_section(wood: Wood, shown: Shown, units: str) -> Section:
             if value.moisture_content_pct is not None and condition == "other":
                 label = f"{p.label} ({value.moisture_content_pct:g} %)"
             rows.append(
-                {
-                    "property": label,
-                    "value": _text(value, shown, units),
-                    "unit": unit_of(property_id, units),
-                    "likely": boards_likely(value, units, shown.get((property_id, condition))),
-                }
+                (
+                    label,
+                    _text(value, shown, units),
+                    unit_of(property_id, units),
+                    boards_likely(value, units, shown.get((property_id, condition))),
+                )
             )
-    return Section(
+    return Section.of(
         "density_and_shrinkage",
         "Density, shrinkage and moisture",
         [

@@ -6,7 +6,7 @@ from collections.abc import Sequence
 from typing import TYPE_CHECKING, Any
 
 from woodref.answers.render import Column, Section
-from woodref.answers.uses import label_of
+from woodref.answers.uses import filters_section, label_of
 from woodref.choose.columns import COLUMNS
 
 if TYPE_CHECKING:
@@ -85,22 +85,7 @@ def names_section(substitutes: Substitutes, people: bool) -> Section:
 
 def limits_section(substitutes: Substitutes) -> Section:
     """Each limit, what it stops and what it leaves."""
-    rows = [
-        {
-            "limit": c.filter.text,
-            "ruled_out": c.removed,
-            "woods_left": c.remaining,
-            "why": c.filter.why or "asked for",
-        }
-        for c in substitutes.filter_counts
-    ]
-    columns = [
-        Column("limit", "limit"),
-        Column("ruled_out", "stops", "count"),
-        Column("woods_left", "leaves", "count"),
-        Column("why", "why"),
-    ]
-    return Section("limits", "Limits, in order", columns, rows)
+    return filters_section("Limits, in order", substitutes.filter_counts, lambda one: one.text)
 
 
 def missing_section(substitutes: Substitutes, units: str, people: bool) -> Section:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from string import ascii_lowercase
 from typing import TYPE_CHECKING
 
@@ -14,6 +14,7 @@ from woodref.units import KINDS, MM_PER_FOOT
 if TYPE_CHECKING:
     from woodref.choose.filters import Filter
     from woodref.choose.profile import Criterion, Profile
+    from woodref.choose.screening import FilterCount
 
 #: What the criteria of a use are called by in tables.
 LETTERS = ascii_lowercase
@@ -128,6 +129,25 @@ def limit_text(limit: Filter, units: str) -> str:
     return " ".join(p for p in parts if p)
 
 
+def filters_section(
+    title: str, counts: Sequence[FilterCount], text_of: Callable[[Filter], str]
+) -> Section:
+    """The limits in order: what each rules out of the woods left, and what it leaves.
+
+    Parameters: title of the table; counts; text_of a limit in words.
+    """
+    columns = [
+        Column("limit", "limit"),
+        Column("ruled_out", "stops", "count"),
+        Column("woods_left", "leaves", "count"),
+        Column("why", "why"),
+    ]
+    rows = (
+        (text_of(c.filter), c.removed, c.remaining, c.filter.why or "asked for") for c in counts
+    )
+    return Section.of("limits", title, columns, rows)
+
+
 def uses_answer() -> Answer:
     """Every use there is, the user's own marked."""
     from woodref.choose.profile import every_profile, own_folder
@@ -177,14 +197,14 @@ def use_answer(profile: Profile, units: str, people: bool) -> Answer:
         ],
         sections=[
             criteria_section(criteria, units),
-            Section(
+            Section.of(
                 "limits",
                 "What a wood must pass",
                 [Column("limit", "limit"), Column("why", "why")],
-                [
-                    {"limit": limit_text(of_limit(x), units) if people else x.text, "why": x.why}
+                (
+                    (limit_text(of_limit(x), units) if people else x.text, x.why)
                     for x in profile.limits
-                ],
+                ),
             ),
         ],
         notes=[
@@ -200,14 +220,11 @@ def columns_answer() -> Answer:
     return Answer(
         headline=[f"{len(COLUMNS)} columns for --where and for profiles; values are SI."],
         sections=[
-            Section(
+            Section.of(
                 "columns",
                 "",
                 [Column("column", "column"), Column("type", "type"), Column("meaning", "meaning")],
-                [
-                    {"column": c.name, "type": c.type, "meaning": c.description}
-                    for c in COLUMNS.values()
-                ],
+                ((c.name, c.type, c.description) for c in COLUMNS.values()),
             )
         ],
     )

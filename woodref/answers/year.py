@@ -95,18 +95,14 @@ def month_section(season: Season, outdoors: bool = True, room: bool = True) -> S
 def chart_section(season: Season, bar: str) -> Section:
     """The moisture content of wood in the room as bars of a character, for a terminal."""
     most = season.wettest.emc_pct
-    return Section(
+    return Section.of(
         "chart",
         "Moisture content of wood in the room",
         [Column("month", "month"), Column("bar", "bar"), Column("emc", "%", "percent")],
-        [
-            {
-                "month": MONTHS[m.month - 1],
-                "bar": bar * round(_BAR * m.emc_pct / most),
-                "emc": m.emc_pct,
-            }
+        (
+            (MONTHS[m.month - 1], bar * round(_BAR * m.emc_pct / most), m.emc_pct)
             for m in season.months
-        ],
+        ),
     )
 
 
