@@ -67,7 +67,12 @@ def test_a_slab_of_a_density_of_its_own():
 def test_a_slab_of_the_usual_density_is_from_memory():
     found = item('name = "pane"\nkind = "glass"\nlength = 1000\nwidth = 500\nthickness = 4', "si")
     assert found == Item(
-        "pane", 5.0, 1, "glass", WHOLE, pytest.approx(4.9), pytest.approx(5.1), "unchecked"
+        "pane",
+        Range(pytest.approx(5.0), pytest.approx(4.9), pytest.approx(5.1)),
+        1,
+        "glass",
+        WHOLE,
+        "unchecked",
     )
 
 

@@ -89,12 +89,15 @@ def _value(row: Row, cell: ComparedValue, shown: Shown, units: str) -> str:
 
 def _range(row: Row, cell: ComparedValue, shown: Shown, units: str) -> str:
     """'913 to 1,807', without a unit; nothing where no spread is known."""
-    if cell.low is None or cell.high is None:
+    if cell.likely is None:
         return ""
     if not row.kind:
         return boards_likely(cell.values[0], units, _shown_value(row, cell, shown))
     kind = KINDS[row.kind]
-    ends = (kind.text(end, units).removesuffix(kind.label(units)) for end in (cell.low, cell.high))
+    ends = (
+        kind.text(end, units).removesuffix(kind.label(units))
+        for end in (cell.likely.low, cell.likely.high)
+    )
     return " to ".join(end.strip() for end in ends)
 
 
@@ -219,8 +222,8 @@ def _for_programs(comparison: Comparison, units: str) -> Section:
     rows = []
     for row in comparison.rows:
         for wood, cell, c in zip(comparison.woods, row.cells, (None, *row.contrasts), strict=True):
-            values = (cell.value, cell.low, cell.high) if cell else (None, None, None)
-            value, low, high = (_exact(row, v, units) for v in values)
+            value = _exact(row, cell.value if cell else None, units)
+            _, low, high = (_exact(row, v, units) for v in (cell and cell.likely) or (None,) * 3)
             rows.append(
                 {
                     "figure_id": row.property_id or row.key,
@@ -288,14 +291,11 @@ def _sample_notes(comparison: Comparison) -> list[str]:
         f"{sentence(wood.common_name)}, {PROPERTIES[v.property_id].label}: narrow sample, "
         f"{v.sample}."
         for i, wood in enumerate(comparison.woods)
-        for row in comparison.rows
-        for v in (row.cells[i] or _NO_CELL).values
+        for cell in (row.cells[i] for row in comparison.rows)
+        for v in (cell.values if cell else ())
         if v.sample
     ]
     return list(dict.fromkeys(notes))
-
-
-_NO_CELL = ComparedValue(0.0, None, None, None, "", "", ())
 
 
 def _notes(comparison: Comparison, asked: Sequence[str] | None) -> list[str]:

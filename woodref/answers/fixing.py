@@ -17,7 +17,7 @@ from woodref.answers.render import Answer, Column, Section
 from woodref.answers.words import identity, likely_columns, room_facts, wood_facts
 from woodref.joinery.clearance import Fixing, first_needs
 from woodref.joinery.fixing_types import FIXINGS
-from woodref.quantity import Range
+from woodref.quantity import exactly
 from woodref.reference.bases import in_words
 from woodref.units import KINDS
 
@@ -85,7 +85,7 @@ def _gap_section(f: Fixing, seasons: PartSeasons) -> Section:
     gap, t = f.gap_mm, f.travel
     rows: list[tuple[Any, ...]] = []
     if gap is not None:
-        ways = (Range(0.0, 0.0, 0.0), t.to_driest, t.to_wettest)
+        ways = (exactly(0.0), t.to_driest, t.to_wettest)
         names = ("when fitted", "at the driest", "at the wettest")
         rows = [
             (when, at, gap - way.expected, gap - way.high, gap - way.low)

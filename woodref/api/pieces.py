@@ -16,7 +16,7 @@ from woodref.lumber.stock_on_hand import WrittenBoard
 from woodref.piece.estimate import Estimate, estimate_piece
 from woodref.piece.moisture_table import Rooms
 from woodref.piece.piece import Piece, read_piece
-from woodref.quantity import Range
+from woodref.quantity import Range, exactly
 from woodref.reference.shipping import Divisor, shipping_facts
 from woodref.report.hardness import printed_hardness
 from woodref.report.html import report_html
@@ -202,5 +202,5 @@ def crate(
     InputError
         For an impossible size or mass.
     """
-    weight_kg = mass_kg if isinstance(mass_kg, Range) else Range(mass_kg, mass_kg, mass_kg)
+    weight_kg = mass_kg if isinstance(mass_kg, Range) else exactly(mass_kg)
     return packed.crate(size_mm, weight_kg, packing, shipping_facts(reference()), divisors)

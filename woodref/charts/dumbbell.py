@@ -148,10 +148,11 @@ def _bar(axes: Axes, line: int, likely: tuple[float, float] | None) -> tuple[flo
 
 
 def _range(row: Row, cell: ComparedValue, value: float, units: str) -> tuple[float, float] | None:
-    if cell.low is None or cell.high is None:
+    if cell.likely is None:
         return None
     scale = value / cell.value if cell.value else 1.0
-    return _number(row, cell.low * scale, units), _number(row, cell.high * scale, units)
+    low, high = (_number(row, x * scale, units) for x in (cell.likely.low, cell.likely.high))
+    return low, high
 
 
 def _finish(axes: Axes, row: Row, names: Sequence[str], units: str, ends: Sequence[float]) -> None:

@@ -28,9 +28,10 @@ _HARDNESS_KEY = (HARDNESS, "12pct")
 def _range(
     cell: ComparedValue, kind: Kind, units: str, factor: float = 1.0
 ) -> tuple[float, float] | None:
-    if cell.low is None or cell.high is None:
+    if cell.likely is None:
         return None
-    return kind.convert(cell.low * factor, units), kind.convert(cell.high * factor, units)
+    low, high = (kind.convert(x * factor, units) for x in (cell.likely.low, cell.likely.high))
+    return low, high
 
 
 def hardness_density(

@@ -41,12 +41,14 @@ COMPUTED: tuple[str, ...] = ("board_mass", "movement_flat", "movement_quarter", 
 
 @dataclass(frozen=True)
 class ComparedValue:
-    """One figure of one wood, SI, with its spread between boards and the likely range."""
+    """One figure of one wood, SI, with its spread between boards and the likely range.
+
+    ``sd`` and ``likely`` are None where no spread is known.
+    """
 
     value: float
     sd: float | None
-    low: float | None
-    high: float | None
+    likely: Range | None
     basis: str
     source: str
     values: tuple[Value, ...]
@@ -94,8 +96,8 @@ class Row:
         contrast = self.contrasts[i - 1] if i else None
         return {
             f"{self.key}{unit}": cell.value if cell else None,
-            f"{self.key}_low{unit}": cell.low if cell else None,
-            f"{self.key}_high{unit}": cell.high if cell else None,
+            f"{self.key}_low{unit}": cell.likely.low if cell and cell.likely else None,
+            f"{self.key}_high{unit}": cell.likely.high if cell and cell.likely else None,
             f"{self.key}_difference": (
                 contrast.verdict.value if contrast and contrast.verdict else None
             ),
@@ -178,14 +180,14 @@ def _contrast(first: ComparedValue | None, other: ComparedValue | None) -> Contr
 def _cell(value: Value | None) -> ComparedValue | None:
     if value is None:
         return None
-    low, high = value.likely or (None, None)
-    return ComparedValue(value.value, value.sd, low, high, value.basis, value.source, (value,))
+    likely = Range(value.value, *value.likely) if value.likely else None
+    return ComparedValue(value.value, value.sd, likely, value.basis, value.source, (value,))
 
 
 def _computed(likely: Range, sd: float, used: Sequence[Value]) -> ComparedValue:
     sources = "; ".join(dict.fromkeys(v.source for v in used))
     basis = weakest(v.basis for v in used)
-    return ComparedValue(likely.expected, sd, likely.low, likely.high, basis, sources, tuple(used))
+    return ComparedValue(likely.expected, sd, likely, basis, sources, tuple(used))
 
 
 def _weight_cell(g: Overview) -> ComparedValue | None:

@@ -10,7 +10,7 @@ from woodref.joinery.fixing_types import USUAL_ENGAGEMENT_MM, FixingSpec
 from woodref.joinery.hardware import BITS, gap_up, screw_number
 from woodref.joinery.travel import Travel
 from woodref.note import Note
-from woodref.quantity import Range
+from woodref.quantity import exactly
 from woodref.reference.bases import COMMON_PRACTICE, UNCHECKED
 from woodref.units import KINDS, MM_PER_INCH
 
@@ -244,7 +244,7 @@ def _drawer_front(spec: FixingSpec, travel: Travel) -> Demand:
 
 def _glued(spec: FixingSpec, _: Travel) -> Demand:
     limit, length = GLUED_LIMIT_MM[spec.units], spec.distance_mm
-    across = Range(length, length, length)
+    across = exactly(length)
     return Demand(
         [],
         [Check(CheckKey.GLUED_LENGTH, "length across the grain", limit, across)],

@@ -8,10 +8,10 @@ from typing import NamedTuple
 from woodref.board.movement import Movement, MovementBasis, movement
 from woodref.errors import InputError
 from woodref.note import Note
-from woodref.quantity import Range
+from woodref.quantity import Range, exactly
 from woodref.reference.woods import Wood
 
-_NOTHING = Range(0.0, 0.0, 0.0)
+_NOTHING = exactly(0.0)
 
 
 class MoistureRange(NamedTuple):

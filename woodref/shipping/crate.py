@@ -9,7 +9,7 @@ from math import isfinite, prod
 
 from woodref.display import Shown, number, ranged
 from woodref.errors import InputError
-from woodref.quantity import Range
+from woodref.quantity import Range, exactly
 from woodref.reference.shipping import Divisor, FreightClass, ShippingFacts
 from woodref.shipping.lifting import Certainty, Lifting, lifting
 from woodref.units import LB_FT3_TO_KG_M3, MM_PER_INCH
@@ -171,7 +171,7 @@ def _packing_mass(
 ) -> Range:
     """What crate or carton and pallet weigh around a room of a size [mm]."""
     if packing.mass_kg is not None:
-        return Range(packing.mass_kg, packing.mass_kg, packing.mass_kg)
+        return exactly(packing.mass_kg)
     walls = [x + 2.0 * packing.wall_mm for x in inner]
     if packing.wall_mm:
         width, thickness = packing.batten_mm

@@ -14,7 +14,7 @@ from woodref.errors import InputError
 from woodref.formulas.density import greatest_density
 from woodref.formulas.moisture import maximum_moisture_content
 from woodref.formulas.spread import RULE, likely_range, sd_of_woods
-from woodref.quantity import Range, total
+from woodref.quantity import Range, exactly, total
 from woodref.reference.bases import UNCHECKED
 from woodref.reference.woods import Wood
 
@@ -51,26 +51,22 @@ class WoodPart:
 class Item:
     """What keeps its weight: ``mass_kg`` of one, ``quantity`` times; ``kind`` of ITEM_KINDS.
 
-    ``low_kg`` and ``high_kg`` where the mass of one is not known well; ``basis`` 'given', or
+    The mass is a Range where it is not known well; ``basis`` 'given', or
     'unchecked' where a usual density was used; ``price`` of one.
     """
 
     name: str
-    mass_kg: float
+    mass_kg: float | Range
     quantity: int = 1
     kind: str = "hardware"
     lift: str = WHOLE
-    low_kg: float | None = None
-    high_kg: float | None = None
     basis: str = "given"
     price: Range | None = None
 
     @property
     def each_kg(self) -> Range:
         """The mass of one with its range [kg]."""
-        low = self.mass_kg if self.low_kg is None else self.low_kg
-        high = self.mass_kg if self.high_kg is None else self.high_kg
-        return Range(self.mass_kg, low, high)
+        return self.mass_kg if isinstance(self.mass_kg, Range) else exactly(self.mass_kg)
 
     @property
     def whole_kg(self) -> Range:
@@ -156,8 +152,8 @@ def usual_slab(
             f"{', '.join(USUAL_DENSITIES)}; give its weight or density"
         )
     usual = USUAL_DENSITIES[kind]
-    mass, low, high = (slab_mass(*size_mm, d) for d in (usual.expected, usual.low, usual.high))
-    return Item(name, mass, quantity, kind, lift, low, high, UNCHECKED)
+    mass = Range(*(slab_mass(*size_mm, density) for density in usual))
+    return Item(name, mass, quantity, kind, lift, UNCHECKED)
 
 
 def _checked(moisture_pct: float, what: str) -> None:
