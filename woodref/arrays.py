@@ -135,15 +135,15 @@ def common_index(values: Sequence[object]) -> pandas.Index | None:
 
     Raises: InputError where two series have different indexes.
     """
-    found: pandas.Index | None = None
+    common: pandas.Index | None = None
     for value in values:
         index = getattr(value, "index", None)
         if index is None or isinstance(value, Sequence):  # a list has a method of that name
             continue
-        if found is not None and not found.equals(index):
+        if common is not None and not common.equals(index):
             raise InputError("the series have different indexes; align them first")
-        found = index
-    return found
+        common = index
+    return common
 
 
 def within(values: Floats, low: float | Floats, high: float | Floats) -> Flags:

@@ -53,7 +53,7 @@ def load_config(path: Path | None = None) -> dict[str, str]:
         table = tomllib.loads(file.read_text(encoding="utf-8"))
     except (OSError, UnicodeDecodeError, tomllib.TOMLDecodeError) as error:
         raise InputError(f"{file}: cannot be read as TOML: {error}") from None
-    found: dict[str, str] = {}
+    settings: dict[str, str] = {}
     for key, value in table.items():
         if key not in KEYS:
             from woodref.files import nearest
@@ -62,9 +62,9 @@ def load_config(path: Path | None = None) -> dict[str, str]:
             raise InputError(f"{file}: unknown key '{key}'; {hint}")
         if not isinstance(value, str) or not value:
             raise InputError(f"{file}: {key} must be text: {KEYS[key]}")
-        found[key] = value
-    if found.get("units", "us") not in _UNITS:
-        raise InputError(f"{file}: units cannot be '{found['units']}'; use us or si")
-    if "prices" in found:
-        found["prices"] = str(file.parent / Path(found["prices"]).expanduser())
-    return found
+        settings[key] = value
+    if settings.get("units", "us") not in _UNITS:
+        raise InputError(f"{file}: units cannot be '{settings['units']}'; use us or si")
+    if "prices" in settings:
+        settings["prices"] = str(file.parent / Path(settings["prices"]).expanduser())
+    return settings

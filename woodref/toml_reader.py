@@ -175,12 +175,12 @@ class TomlTable:
         value = self.data.get(key, [])
         if not isinstance(value, list) or not all(isinstance(v, dict) for v in value):
             raise self.error(key, f"must be a list of tables, each under [[{key}]]")
-        found = []
+        tables = []
         for n, v in enumerate(value, 1):
             name = v.get("name")
             label = f' "{_one_line(name)}"' if isinstance(name, str) and name.strip() else ""
-            found.append(TomlTable(v, self.file, f"{_join(self.place, key)}[{n}]{label}", keys))
-        return found
+            tables.append(TomlTable(v, self.file, f"{_join(self.place, key)}[{n}]{label}", keys))
+        return tables
 
     def parsed(self, key: str, parse: Callable[[], T]) -> T:
         """What ``parse`` returns; its InputError gets file, place and key in front."""

@@ -10,7 +10,7 @@ from woodref.answers.render import Answer, Column, Section
 from woodref.choose.overview import AIR_DRY_PCT, air_dry_density
 from woodref.reference.bases import DATA_COVERAGE, NO_DATA
 from woodref.reference.printed import Printed, in_printed_units
-from woodref.reference.search import Candidate, Found
+from woodref.reference.search import Candidate, NameMatches
 from woodref.reference.woods import Value, Wood
 from woodref.units import KINDS
 
@@ -111,23 +111,23 @@ def _names(candidates: Sequence[Candidate]) -> str:
     return ", ".join(c.wood.common_name for c in candidates)
 
 
-def _headline(found: Found) -> list[str]:
-    note = [sentence(found.note) + "."] if found.note else []
-    asked = found.asked.strip()
-    if found.group:
+def _headline(matches: NameMatches) -> list[str]:
+    note = [sentence(matches.note) + "."] if matches.note else []
+    asked = matches.asked.strip()
+    if matches.group:
         return [
-            f"{sentence(asked)} is a trade group of {len(found.exact)} woods: "
-            f"{_names(found.exact)}.",
+            f"{sentence(asked)} is a trade group of {len(matches.exact)} woods: "
+            f"{_names(matches.exact)}.",
             *note,
         ]
-    if found.ambiguous:
-        apart = [f"What tells them apart: {found.note}."] if found.note else []
+    if matches.ambiguous:
+        apart = [f"What tells them apart: {matches.note}."] if matches.note else []
         return [
-            f"'{asked}' is sold as {len(found.exact)} woods: {_names(found.exact)}.",
+            f"'{asked}' is sold as {len(matches.exact)} woods: {_names(matches.exact)}.",
             *apart,
         ]
-    if found.exact:
-        wood = found.exact[0].wood
+    if matches.exact:
+        wood = matches.exact[0].wood
         if _no_data(wood):
             return [
                 f"{sentence(wood.common_name)} ({wood.botanical_name}) is known, but no table "
@@ -136,25 +136,25 @@ def _headline(found: Found) -> list[str]:
             ]
         about = ", ".join(x for x in (wood.kind, wood.origin) if x)
         return [f"{sentence(wood.common_name)} ({wood.botanical_name}), {about}.", *note]
-    if found.containing:
+    if matches.containing:
         return [
-            f"No wood is called just '{asked}'; {len(found.containing)} woods have it in a name."
+            f"No wood is called just '{asked}'; {len(matches.containing)} woods have it in a name."
         ]
-    return [f"No wood is called '{asked}'; nearest: {', '.join(c.name for c in found.near)}."]
+    return [f"No wood is called '{asked}'; nearest: {', '.join(c.name for c in matches.near)}."]
 
 
 def find_answer(
-    found: Found, hardness: Sequence[Printed], units: str, for_people: bool = True
+    matches: NameMatches, hardness: Sequence[Printed], units: str, for_people: bool = True
 ) -> Answer:
-    """What a search found as an answer: what the name means, then lists of woods.
+    """The matches of a name as an answer: what the name means, then lists of woods.
 
-    Parameters: found; hardness the printed figures of side hardness of the woods found, to
+    Parameters: matches; hardness the printed figures of side hardness of the woods found, to
     print them as they stand in the units; units; for_people false for complete lists.
     """
     lists = (
-        ("exact", "By this name", found.exact),
-        ("containing", f"Other woods with '{found.asked.strip()}' in a name", found.containing),
-        ("near", "Names that come near", found.near),
+        ("exact", "By this name", matches.exact),
+        ("containing", f"Other woods with '{matches.asked.strip()}' in a name", matches.containing),
+        ("near", "Names that come near", matches.near),
     )
     sections = [_section(key, title, c, hardness, units, for_people) for key, title, c in lists]
     texts = [str(r[k]) for s in sections for r in s.rows for k in ("hardness_text", "density_text")]
@@ -167,12 +167,12 @@ def find_answer(
         if len(c) > _MOST
     ]
     return Answer(
-        headline=_headline(found),
+        headline=_headline(matches),
         facts=[
-            (Column("asked", ""), found.asked),
-            (Column("note", ""), found.note),
-            (Column("ambiguous", ""), found.ambiguous),
-            (Column("group", ""), found.group),
+            (Column("asked", ""), matches.asked),
+            (Column("note", ""), matches.note),
+            (Column("ambiguous", ""), matches.ambiguous),
+            (Column("group", ""), matches.group),
         ],
         sections=sections,
         notes=[
@@ -182,5 +182,5 @@ def find_answer(
             *footnotes(texts),
             *(f"Data, {_coverage_text(c)}: {DATA_COVERAGE[c]}." for c in coverages),
         ],
-        main="exact" if found.exact else "containing" if found.containing else "near",
+        main="exact" if matches.exact else "containing" if matches.containing else "near",
     )

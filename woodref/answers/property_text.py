@@ -112,12 +112,13 @@ def boards_likely(value: Value, units: str, shown: float | None = None) -> str:
 
 def spread_lines(values: Iterable[Value]) -> list[str]:
     """The rule of the likely range, and the coefficients of variation, in two lines."""
-    found: dict[str, set[float]] = {}
+    by_basis: dict[str, set[float]] = {}
     for v in values:
         p = PROPERTIES[v.property_id]
         if v.sd is not None and p.cv_pct is not None:
-            found.setdefault(p.cv_basis, set()).add(p.cv_pct)
+            by_basis.setdefault(p.cv_basis, set()).add(p.cv_pct)
     told = "; ".join(
-        f"{', '.join(f'{cv:g}' for cv in sorted(cvs))} %: {basis}" for basis, cvs in found.items()
+        f"{', '.join(f'{cv:g}' for cv in sorted(cvs))} %: {basis}"
+        for basis, cvs in by_basis.items()
     )
     return [sentence(RULE) + ".", f"Coefficients of variation, {told}."] if told else []

@@ -27,14 +27,14 @@ def _rows_for_people(ratings: Sequence[Rating], wood: Wood) -> list[dict[str, ob
         merged.setdefault((r.scale, _class(r), _printed_for(r)), []).append(r)
     return [
         {
-            "scale": scale.removesuffix(found[0].table).rstrip(", "),
-            "table": found[0].table,
+            "scale": scale.removesuffix(alike[0].table).rstrip(", "),
+            "table": alike[0].table,
             "class": text,
-            "meaning": "; ".join(x for x in (found[0].condition, found[0].footnote) if x),
+            "meaning": "; ".join(x for x in (alike[0].condition, alike[0].footnote) if x),
             "printed_for": printed_for
-            or ", ".join(dict.fromkeys(names[r.species_id] for r in found if names)),
+            or ", ".join(dict.fromkeys(names[r.species_id] for r in alike if names)),
         }
-        for (scale, text, printed_for), found in merged.items()
+        for (scale, text, printed_for), alike in merged.items()
     ]
 
 

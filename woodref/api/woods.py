@@ -15,7 +15,7 @@ from woodref.reference.cautions import Caution, cautions_for
 from woodref.reference.printed import Printed, printed_figures
 from woodref.reference.properties import known_property
 from woodref.reference.ratings import Rating, ratings_for
-from woodref.reference.search import Found
+from woodref.reference.search import NameMatches
 from woodref.reference.woods import Wood
 
 
@@ -49,7 +49,7 @@ def wood(name: str) -> Wood:
     return reference().wood(name)
 
 
-def find(name: str) -> Found:
+def find(name: str) -> NameMatches:
     """Find the woods a name can mean, those whose names hold it, and the nearest names.
 
     Parameters
@@ -59,7 +59,7 @@ def find(name: str) -> Found:
 
     Returns
     -------
-    Found
+    NameMatches
         Empty where nothing comes near.
     """
     return search.find(reference(), name)

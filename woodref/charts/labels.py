@@ -134,7 +134,7 @@ def place(
     not lie on [px].
     Returns: offsets in the order of the spots [px].
     """
-    found: list[tuple[float, float] | None] = [None] * len(spots)
+    offsets: list[tuple[float, float] | None] = [None] * len(spots)
 
     def cost(i: int, dx: float, dy: float, gap: float) -> float:
         spot = spots[i]
@@ -143,7 +143,7 @@ def place(
         if total >= _OUTSIDE:
             return total
         lead = spot.leader(dx, dy)
-        for j, taken in enumerate(found):
+        for j, taken in enumerate(offsets):
             if j != i and taken is not None:
                 there = spots[j].at(*taken)
                 total += _ON_LABEL * box.meets(there)
@@ -156,17 +156,17 @@ def place(
         return total + _ON_LINE * sum(stroke.crosses(box) for stroke in lines)
 
     for _ in range(_ROUNDS):
-        before = list(found)
+        before = list(offsets)
         for i, spot in enumerate(spots):
             best, least = (0.0, 0.0), inf
             for dx, dy, gap in spot.places():
                 here = cost(i, dx, dy, gap)
                 if here < least:
                     best, least = (dx, dy), here
-            found[i] = best
-        if found == before:
+            offsets[i] = best
+        if offsets == before:
             break
-    return [f for f in found if f is not None]
+    return [o for o in offsets if o is not None]
 
 
 def settle(figure: Figure) -> None:

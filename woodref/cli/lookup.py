@@ -41,11 +41,11 @@ def find_command(
     from woodref.reference.printed import printed_figures
     from woodref.reference.search import find
 
-    found = find(reference(), name)
-    if not (found.exact or found.containing or found.near):
+    matches = find(reference(), name)
+    if not (matches.exact or matches.containing or matches.near):
         raise UnknownNameError(name)
-    hardness = printed_figures(reference(), found.species_ids, "side_hardness")
-    emit(find_answer(found, hardness, units, style in _PEOPLE), units, style)
+    hardness = printed_figures(reference(), matches.species_ids, "side_hardness")
+    emit(find_answer(matches, hardness, units, style in _PEOPLE), units, style)
 
 
 def show_command(

@@ -25,8 +25,8 @@ def _options(command: Any) -> list[str]:
 def _example(command: Any) -> str:
     """'; for example: woodref ...' from the first example of a command's help."""
     lines = [line.strip() for line in (command.epilog or "").splitlines()]
-    found = next((line for line in lines if line.startswith("woodref ")), "")
-    return f"; for example: {found}" if found else ""
+    example = next((line for line in lines if line.startswith("woodref ")), "")
+    return f"; for example: {example}" if example else ""
 
 
 def _parameter_message(error: Any, name: str, command: Any) -> str:

@@ -28,17 +28,17 @@ from woodref.formulas.spread import BOARD_CORRELATION, Z90, cv_of_boards, high_e
 from woodref.formulas.strength import INTERSECTION_MOISTURE_PCT, SHEAR_FREE_RATIO, property_at
 
 
-def density_step(found: DensityEstimate) -> Step:
+def density_step(d: DensityEstimate) -> Step:
     """Density of a wood with its water."""
-    total_pct = wood_shrinkage(found.wood).total_pct
-    basic, moisture = found.basic_specific_gravity, found.moisture_pct
+    total_pct = wood_shrinkage(d.wood).total_pct
+    basic, moisture = d.basic_specific_gravity, d.moisture_pct
     gravity = (
         worked(specific_gravity_at_general, basic, moisture)
         if total_pct is None
         else worked(specific_gravity_at, basic, moisture, total_pct)
     )
     density = worked(density_at, gravity, moisture)
-    return step(found.wood.common_name, "density at the build", density, "kg/m3")
+    return step(d.wood.common_name, "density at the build", density, "kg/m3")
 
 
 def weight_steps(w: BoardWeight) -> list[Step]:

@@ -190,21 +190,21 @@ def times(count: float, one: Worked, symbol: str = "") -> Worked:
     )
 
 
-def cited(found: Worked) -> str:
+def cited(computed: Worked) -> str:
     """The source of a formula, with its equations."""
-    if not found.equations:
-        return found.source
-    *others, last = found.equations
+    if not computed.equations:
+        return computed.source
+    *others, last = computed.equations
     numbers = f"{', '.join(others)} and {last}" if others else last
-    return f"{found.source}, Eq. {numbers}"
+    return f"{computed.source}, Eq. {numbers}"
 
 
-def step(of: str, what: str, found: Worked, unit: str, result: float | None = None) -> Step:
+def step(of: str, what: str, computed: Worked, unit: str, result: float | None = None) -> Step:
     """The step that shows a formula worked out.
 
     Parameters: result, of the answer that is explained, where it came about in another order
     of the same arithmetic, so that the two agree to the last digit.
     """
-    written = ", ".join((found.text, *found.where))
-    value = found.value if result is None else result
-    return Step(of, what, written, found.numbers, value, unit, cited(found))
+    written = ", ".join((computed.text, *computed.where))
+    value = computed.value if result is None else result
+    return Step(of, what, written, computed.numbers, value, unit, cited(computed))

@@ -285,7 +285,7 @@ def diffuse(
         return change.ravel()
 
     times = np.asarray(times_s, dtype=float)
-    found: Any = solve_ivp(
+    solution: Any = solve_ivp(
         slope,
         (0.0, float(times[-1])),
         state.ravel(),
@@ -297,7 +297,7 @@ def diffuse(
         uband=1,
         max_step=max(float(times[-1]) / 50.0, 86_400.0),
     )
-    if not found.success:
-        raise ValueError(f"the diffusion could not be followed: {found.message}")
-    rows = found.y.T.reshape(len(times), cases, cells + 2)
+    if not solution.success:
+        raise ValueError(f"the diffusion could not be followed: {solution.message}")
+    rows = solution.y.T.reshape(len(times), cases, cells + 2)
     return Diffusion(times, rows[:, :, 1:-1], rows[:, :, [0, -1]])

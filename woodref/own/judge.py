@@ -137,12 +137,12 @@ def judge_measurements(
     the good rows, without origin, day, file and batch.
     """
     names = [r[0] for r in connection.execute("select distinct species from raw").fetchall()]
-    found = _species(reference, names)
+    by_name = _species(reference, names)
     look_up(
         connection,
         "woods",
         "name varchar, species_id varchar, why varchar",
-        [(n, s, w) for n, (s, w) in found.items()],
+        [(n, s, w) for n, (s, w) in by_name.items()],
     )
     look_up(
         connection,

@@ -64,12 +64,12 @@ def recorded_notices(cautions: Iterable[Caution]) -> tuple[Notice, ...]:
 
     A caution printed for several of its woods, or for the members of a group, stands once.
     """
-    found = list(cautions)
-    general = [c for c in found if c.kind == "dust" and c.species_id == ALL_WOODS]
+    every = list(cautions)
+    general = [c for c in every if c.kind == "dust" and c.species_id == ALL_WOODS]
     dust = []
     if general:
         documents = tuple(dict.fromkeys(c.document for c in general))
         basis = weakest(c.basis for c in general)
         dust = [Notice("dust", ANY_DUST, documents, basis)]
-    own = [Notice(c.kind, c.text, (c.document,), c.basis) for c in found if c not in general]
+    own = [Notice(c.kind, c.text, (c.document,), c.basis) for c in every if c not in general]
     return tuple(dict.fromkeys([*dust, *own]))

@@ -80,12 +80,12 @@ def finish_of(rows: Sequence[FinishRow], name: str) -> str:
         if asked in by_name:
             return by_name[asked]
     words = set(asked.split())
-    found = [f for key, f in known.items() if words and words <= set(key.split())]
-    if len(found) == 1:
-        return found[0]
-    if found:
+    matches = [f for key, f in known.items() if words and words <= set(key.split())]
+    if len(matches) == 1:
+        return matches[0]
+    if matches:
         raise InputError(
-            f"'{name}' can be several finishes; choose one: {'; '.join(found)} "
+            f"'{name}' can be several finishes; choose one: {'; '.join(matches)} "
             "(woodref finishes lists them all)"
         )
     from rapidfuzz import fuzz, process

@@ -72,27 +72,26 @@ _BINOMIAL, _SLIP = 2, 88.0
 
 
 def _with_group_note(
-    chosen: list[dict[str, Any]], found: list[dict[str, Any]]
+    chosen: list[dict[str, Any]], rows: list[dict[str, Any]]
 ) -> list[dict[str, Any]]:
     """The chosen rows; a wood that shares its name with a trade group says how to ask for that."""
     key, group = chosen[0]["name_key"], f"{chosen[0]['name_key']} group"
-    members = {r["species_id"] for r in found if r["name_key"] == group}
+    members = {r["species_id"] for r in rows if r["name_key"] == group}
     if chosen[0]["name_kind"] == "group" or len(chosen) > 1 or len(members) < 2:
         return chosen
     note = f"the trade also sells {len(members)} woods together as {key}: ask for '{group}'"
     return [{**chosen[0], "note": "; ".join(n for n in (chosen[0]["note"], note) if n)}]
 
 
-def chosen_rows(key: str, found: list[dict[str, Any]]) -> list[dict[str, Any]]:
+def chosen_rows(key: str, rows: list[dict[str, Any]]) -> list[dict[str, Any]]:
     """The rows of a folded name, of the first kind in NAME_ORDER that has any.
 
-    Parameters: key; found, the rows of the names table for the key and for the group of it.
+    Parameters: key; rows of the names table for the key and for the group of it.
     """
-    rows = [r for r in found if r["name_key"] == key]
     for kind in NAME_ORDER:
-        chosen = [r for r in rows if r["name_kind"] == kind]
+        chosen = [r for r in rows if r["name_key"] == key and r["name_kind"] == kind]
         if chosen:
-            return _with_group_note(chosen, found)
+            return _with_group_note(chosen, rows)
     return []
 
 
@@ -130,11 +129,11 @@ class Reference:
         (woodref.reference.botanical).
         """
         key = fold(name)
-        found = self.store.rows(
+        rows = self.store.rows(
             "select * from {names} where name_key in (?, ?) order by position, species_id",
             [key, f"{key} group"],
         )
-        return chosen_rows(key, found) or self._botanical_rows(name)
+        return chosen_rows(key, rows) or self._botanical_rows(name)
 
     def _botanical_rows(self, name: str) -> list[dict[str, Any]]:
         """Rows like those of the names table for a genus or a botanical name not in it."""
@@ -177,7 +176,7 @@ class Reference:
             return {}
         values = self.values(ids) if values is None else values
         own = own_values(self.store, ids) if self.uses_own else {}
-        found: dict[str, Wood] = {}
+        woods: dict[str, Wood] = {}
         for row in self.store.rows(
             f"select {', '.join(_IDENTITY)} from {{species}} where species_id in ({marks(ids)})",
             ids,
@@ -189,8 +188,8 @@ class Reference:
                 figures = figures | own[species_id]
                 identity["note"] = "; ".join(n for n in (identity["note"], _OWN_NOTE) if n)
             wood = Wood(**identity, values=figures)
-            found[species_id] = replace(wood, estimates=self._estimates(wood))
-        return {i: found[i] for i in ids if i in found}
+            woods[species_id] = replace(wood, estimates=self._estimates(wood))
+        return {i: woods[i] for i in ids if i in woods}
 
     def _estimates(self, wood: Wood) -> dict[tuple[str, str], Value]:
         """Estimates for what no table prints of a wood; most woods need none, and ask nothing."""
@@ -300,7 +299,7 @@ class Reference:
         hits = process.extract(
             fold(name), list(keys), scorer=fuzz.ratio, limit=4 * limit, score_cutoff=cutoff
         )
-        found: dict[str, dict[str, Any]] = {}
+        by_wood: dict[str, dict[str, Any]] = {}
         for key, _, _ in hits:
-            found.setdefault(keys[key]["species_id"], keys[key])
-        return tuple(found.values())[:limit]
+            by_wood.setdefault(keys[key]["species_id"], keys[key])
+        return tuple(by_wood.values())[:limit]

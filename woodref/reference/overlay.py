@@ -116,9 +116,9 @@ def read_own(
 
 def _listed(texts: list[str | None]) -> str:
     """A few texts in a line, and how many more there are."""
-    found = sorted(t for t in texts if t)
-    more = f"; and {len(found) - _SHOWN} more" if len(found) > _SHOWN else ""
-    return "; ".join(found[:_SHOWN]) + more
+    told = sorted(t for t in texts if t)
+    more = f"; and {len(told) - _SHOWN} more" if len(told) > _SHOWN else ""
+    return "; ".join(told[:_SHOWN]) + more
 
 
 def _reason(figures: int, boards: int, spread: bool) -> str:

@@ -163,16 +163,18 @@ def _within(place: Place, region: str) -> bool:
 def _matches(reference: Reference, text: str) -> list[Place]:
     """Places of a name with or without state and country, with commas or without."""
     name, *regions = (part for part in text.split(",") if part.strip())
-    found = [p for p in _named(reference, fold_place(name)) if all(_within(p, r) for r in regions)]
-    if found or regions:
-        return found
+    matches = [
+        p for p in _named(reference, fold_place(name)) if all(_within(p, r) for r in regions)
+    ]
+    if matches or regions:
+        return matches
     words = text.split()
     for cut in range(len(words) - 1, 0, -1):
         region = " ".join(words[cut:])
         near = _named(reference, fold_place(" ".join(words[:cut])))
-        found = [p for p in near if _within(p, region)]
-        if found:
-            return found
+        matches = [p for p in near if _within(p, region)]
+        if matches:
+            return matches
     return []
 
 
@@ -195,13 +197,13 @@ def find_place(reference: Reference, text: str) -> Place:
         return own
     if at := coordinates(text):
         return nearest_places(reference, *at, limit=1)[0]
-    found = _matches(reference, text)
-    if not found:
+    matches = _matches(reference, text)
+    if not matches:
         raise UnknownPlaceError(text.strip(), _similar(reference, text))
-    if len(found) > 1 and not _one_town(found):
-        labels = dict.fromkeys(p.label for p in found)
+    if len(matches) > 1 and not _one_town(matches):
+        labels = dict.fromkeys(p.label for p in matches)
         raise AmbiguousPlaceError(text.strip(), [f"'{label}'" for label in labels])
-    return found[0]
+    return matches[0]
 
 
 def coordinates(text: str) -> tuple[float, float] | None:

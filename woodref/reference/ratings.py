@@ -77,5 +77,5 @@ def ratings_for(reference: Reference, species_ids: Iterable[str]) -> tuple[Ratin
         f"where species_id in ({marks(ids)}) order by scale, species_id, source_line",
         ids,
     )
-    found = [Rating(**_without_nulls(row)) for row in rows]
-    return tuple(sorted(found, key=lambda r: (_place(r.scale), r.scale)))
+    ratings = [Rating(**_without_nulls(row)) for row in rows]
+    return tuple(sorted(ratings, key=lambda r: (_place(r.scale), r.scale)))

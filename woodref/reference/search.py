@@ -23,8 +23,8 @@ class Candidate:
 
 
 @dataclass(frozen=True, repr=False)
-class Found(Shown):
-    """What a search found.
+class NameMatches(Shown):
+    """The woods a name can mean.
 
     ``exact`` the woods that go by the name, ``containing`` other woods of which a name holds
     it, ``near`` the nearest names where nothing goes by it. ``note`` is what tells the
@@ -58,12 +58,12 @@ class Found(Shown):
         return f"'{self.asked}': {', '.join(counts)}"
 
     def _grid(self) -> Grid:
-        found = {"by the name": self.exact, "in a name": self.containing, "near": self.near}
+        ways = {"by the name": self.exact, "in a name": self.containing, "near": self.near}
         return Grid(
             ("found", "name", "kind", "wood", "botanical name", "note"),
             (
                 (how, c.name, c.name_kind, c.wood.common_name, c.wood.botanical_name, c.note)
-                for how, candidates in found.items()
+                for how, candidates in ways.items()
                 for c in candidates
             ),
         )
@@ -74,22 +74,22 @@ def _containing(reference: Reference, key: str) -> dict[str, tuple[str, str]]:
     if not key:
         return {}
     whole = re.compile(rf"\b{re.escape(key)}|{re.escape(key)}\b")
-    found: dict[str, tuple[str, str]] = {}
+    by_wood: dict[str, tuple[str, str]] = {}
     for row in reference.store.rows(
         "select species_id, name, name_key, name_kind from {names} where contains(name_key, ?) "
         "order by species_id, name_kind <> 'commercial', name_key, name_kind",
         [key],
     ):
         if whole.search(row["name_key"]):
-            found.setdefault(row["species_id"], (natural_order(row["name"]), row["name_kind"]))
-    return found
+            by_wood.setdefault(row["species_id"], (natural_order(row["name"]), row["name_kind"]))
+    return by_wood
 
 
-def find(reference: Reference, name: str, near: int = 6) -> Found:
+def find(reference: Reference, name: str, near: int = 6) -> NameMatches:
     """The woods a name can mean, those whose names hold it, and the nearest names.
 
     Parameters: name, or a part of one ('oak'); near the most near names.
-    Returns: Found, which may be empty.
+    Returns: NameMatches, which may be empty.
     """
     rows = reference.name_rows(name)
     containing = _containing(reference, fold(name))
@@ -104,7 +104,7 @@ def find(reference: Reference, name: str, near: int = 6) -> Found:
     ]
     notes = list(dict.fromkeys(r["note"] for r in rows if r["note"]))
     shared = notes[0] if len(notes) == 1 or (notes and len(rows) > 1) else ""
-    return Found(
+    return NameMatches(
         name,
         tuple(
             Candidate(

@@ -229,8 +229,8 @@ def group_of(group_id: str, name: str, members: tuple[Wood, ...]) -> Wood:
     values = {key: pooled([m.values[key] for m in members if key in m.values]) for key in keys}
 
     def shared(attribute: str) -> str:
-        found = list(dict.fromkeys(getattr(m, attribute) for m in members))
-        return found[0] if len(found) == 1 else "; ".join(f for f in found if f)
+        texts = list(dict.fromkeys(getattr(m, attribute) for m in members))
+        return texts[0] if len(texts) == 1 else "; ".join(f for f in texts if f)
 
     coverages = [m.data_coverage for m in members]
     return Wood(
