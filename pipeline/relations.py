@@ -34,8 +34,9 @@ def relation_of(origin: str) -> str:
 
 
 def _points(m: pd.DataFrame, tables: tuple[str, ...]) -> pd.DataFrame:
-    """Preferred basic specific gravity and shrinkages of the woods whose volumetric
-    shrinkage a table prints; densities of the compilations are left out.
+    """Preferred basic specific gravity and shrinkages of woods with volumetric shrinkage in print.
+
+    Densities of the compilations are left out.
     """
     woods = m.loc[
         m["source_table"].isin(tables) & m["property_id"].eq("shrinkage_volumetric"), "species_id"

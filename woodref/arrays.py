@@ -76,6 +76,7 @@ class ArrayResult(Shown):
         return tuple(next(array.shape for array in held if hasattr(array, "shape")))
 
     def __len__(self) -> int:
+        """The length of the first axis."""
         return self.shape[0]
 
     def to_frame(self) -> pandas.DataFrame:

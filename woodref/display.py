@@ -27,6 +27,7 @@ class Shown:
         return None
 
     def __repr__(self) -> str:
+        """The class and the result in a line."""
         return f"<{type(self).__name__}: {self._line()}>"
 
     def _repr_html_(self) -> str | None:

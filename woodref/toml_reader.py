@@ -58,6 +58,7 @@ class TomlTable:
         )
 
     def __contains__(self, key: str) -> bool:
+        """True where the table has the key."""
         return key in self.data
 
     def _required(self, key: str, example: str) -> Any:

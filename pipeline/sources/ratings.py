@@ -100,7 +100,7 @@ def footnote_flag(row: Mapping[str, Any]) -> str:
 
 
 def _kind(row: Mapping[str, Any]) -> str:
-    """hardwood or softwood where the row says so, else ''."""
+    """The kind, hardwood or softwood, where the row says so, else ''."""
     text = row.get("kind") or row.get("origin", "")
     return next((k for k in ("hardwood", "softwood") if text.startswith(k)), "")
 

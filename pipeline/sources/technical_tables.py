@@ -168,8 +168,9 @@ def _woods_named(registry: WoodRegistry, folder: Path) -> pd.DataFrame:
 
 
 def _placed(outdoor: pd.DataFrame, places: pd.DataFrame) -> pd.DataFrame:
-    """The printed cities with the towns of ``places``: by state and whole name, else by the
-    first of two names joined by a hyphen ('Seattle-Tacoma').
+    """The printed cities with the towns of ``places``.
+
+    By state and whole name, else by the first of two names joined by a hyphen ('Seattle-Tacoma').
     """
     known = {
         (code, key): place_id

@@ -43,6 +43,7 @@ class Allowances:
     planing_mm: float
 
     def __post_init__(self) -> None:
+        """Refuse an allowance that cannot be."""
         for name, value in vars(self).items():
             if not 0.0 <= value <= 500.0:
                 words = name.removesuffix("_mm").replace("_", " ")

@@ -33,6 +33,7 @@ class Yard:
     used_widths_mm: tuple[float, ...] = ()
 
     def __post_init__(self) -> None:
+        """Refuse a yard without sizes, or with sizes that cannot be."""
         if not self.widths_mm or not self.lengths_mm:
             raise InputError("a yard needs widths and lengths; give both")
         if len(self.widths_mm) * len(self.lengths_mm) > _SIZES_LIMIT:

@@ -133,8 +133,9 @@ def number_reason(column: str) -> str:
 def judge_measurements(
     connection: duckdb.DuckDBPyConnection, table: OwnTable, reference: Reference
 ) -> str:
-    """Make ``judged``: line, at_fault, reason, and what a good row holds. Returns the query of
-    the good rows, without origin, day, file and batch.
+    """Make the table ``judged``: line, at_fault, reason, and what a good row holds.
+
+    Returns: the query of the good rows, without origin, day, file and batch.
     """
     names = [r[0] for r in connection.execute("select distinct species from raw").fetchall()]
     by_name = _species(reference, names)

@@ -61,8 +61,9 @@ def buy(resolved: ResolvedPiece, report: Callable[[str, Progress], None] | None 
 
 
 def cut_parts_of(piece: Piece) -> tuple[CutPart, ...]:
-    """The parts of solid wood of a piece; a panel whose staves have widths of their own is one
-    part for each of them. Sheet goods are left out.
+    """The parts of solid wood of a piece, without sheet goods.
+
+    A panel whose staves have widths of their own is one part for each of them.
     """
     parts: list[CutPart] = []
     for p in piece.parts:
