@@ -46,6 +46,7 @@ def _with_flags(densities: pd.DataFrame) -> pd.DataFrame:
         plausibility_flag="",
         basis_reason="",
         sample="",
+        grown_in="",
         test_standard="",
         counterpart_table="",
         wood_kind="",

@@ -6,7 +6,8 @@ from collections import defaultdict
 from collections.abc import Callable, Iterable
 from typing import Any, TypeAlias
 
-#: A row of the measurements as a named tuple, with repeats, unit_counterpart_id and wood_kind.
+#: A row of the measurements as a named tuple, with repeats, unit_counterpart_id and wood_kind;
+#: cells of one wood grown in another country (grown_in) are another sample of it.
 Cell: TypeAlias = Any
 #: The measurement_id of a cell outside physical sense, and the reason.
 Finding: TypeAlias = tuple[str, str]

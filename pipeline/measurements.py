@@ -11,10 +11,18 @@ import pandas as pd
 from pipeline.identify import GROUP, WoodRegistry
 from pipeline.read import SOURCES, read_table
 from pipeline.samples import sample_of
-from pipeline.tables import MEASUREMENT_TABLES, RATING_COLUMNS, MeasurementTable
+from pipeline.tables import (
+    MEASUREMENT_TABLES,
+    RATING_COLUMNS,
+    ROW_UNITS,
+    MeasurementTable,
+    PrintedColumn,
+)
 
 _NUMBER = re.compile(r"^\d+(?:\.\d+)?$")
 _RANGE = re.compile(r"^(\d+(?:\.\d+)?)\s*-\s*(\d+(?:\.\d+)?)$")
+_MEAN = re.compile(r"^(\d+(?:\.\d+)?) \((\d+(?:\.\d+)?)-(\d+(?:\.\d+)?)\)$")
+_DECIMALS = re.compile(r"\d+\.?(\d*)")
 _CONDITIONS = {
     "green": "green",
     "12pct": "12pct",
@@ -46,15 +54,21 @@ _RANGE_PAIRS = (
     ("sheet_hardness_green_low", "sheet_hardness_green_high"),
     ("sheet_hardness_dry_low", "sheet_hardness_dry_high"),
 )
+#: Columns of a mean and of the low and high end of its printed range.
+_MEANS = (("brinell", "brinell_low", "brinell_high"),)
 
 
 def parse_printed(text: str) -> tuple[float, float | None, float | None] | None:
     """(value, low, high) of a printed number or range; None where it is neither.
 
-    The value of a range is its midpoint.
+    The value of a range is its midpoint, of a mean with its range, '3.6 (1.7-6.2)', the mean.
     """
     if _NUMBER.match(text):
         return float(text), None, None
+    mean = _MEAN.match(text)
+    if mean:
+        value, low, high = (float(g) for g in mean.groups())
+        return (value, low, high) if low <= value <= high else None
     found = _RANGE.match(text)
     if not found:
         return None
@@ -64,14 +78,38 @@ def parse_printed(text: str) -> tuple[float, float | None, float | None] | None:
 
 def _decimals_step(text: str) -> float:
     """Step of the last printed decimal: '2.45' gives 0.01, '860' gives 1."""
-    decimals = max((len(p.partition(".")[2]) for p in text.split("-")), default=0)
+    decimals = max((len(d) for d in _DECIMALS.findall(text)), default=0)
     return float(10.0**-decimals)
+
+
+def _joined_means(
+    frame: pd.DataFrame, columns: dict[str, PrintedColumn]
+) -> dict[tuple[str, int], str]:
+    """Join a mean and the ends of its range to one cell, a range without a mean to a range.
+
+    Changes frame and columns; returns the names of the columns that were printed, by the
+    column they are joined in and the line.
+    """
+    names: dict[tuple[str, int], str] = {}
+    for mean, low, high in _MEANS:
+        if mean not in columns:
+            continue
+        for row in frame[[mean, low, high, "source_line"]].to_dict("records"):
+            printed = [c for c in (mean, low, high) if row[c]]
+            names[mean, row["source_line"]] = "; ".join(printed)
+        ends = np.where(frame[low].ne("") & frame[high].ne(""), frame[low] + "-" + frame[high], "")
+        inside = np.where(frame[mean].ne(""), frame[mean] + " (" + ends + ")", ends)
+        frame[mean] = np.where(ends == "", frame[mean], inside)
+        columns.pop(low)
+        columns.pop(high)
+    return names
 
 
 def _long(table: MeasurementTable, frame: pd.DataFrame) -> pd.DataFrame:
     """One row per non-empty cell, the ends of a range in two columns joined to one."""
     frame = frame.copy()
     columns = dict(table.cells)
+    means = _joined_means(frame, columns)
     renamed: dict[str, str] = {}
     for low, high in _RANGE_PAIRS:
         if low not in columns:
@@ -87,13 +125,17 @@ def _long(table: MeasurementTable, frame: pd.DataFrame) -> pd.DataFrame:
     long = long[long["printed_value"].ne("")].copy()
     cells = long["source_column"].map(columns)
     long["property_id"] = cells.map(lambda c: c.property_id)
-    long["printed_unit"] = cells.map(lambda c: c.unit)
-    long["factor"] = cells.map(lambda c: c.factor)
+    own_unit = long["unit_printed"] if "unit_printed" in long else pd.Series("", long.index)
+    long["printed_unit"] = [c.unit or u for c, u in zip(cells, own_unit, strict=True)]
+    long["factor"] = [c.factor or ROW_UNITS[u] for c, u in zip(cells, own_unit, strict=True)]
     long["step"] = [
         c.rounding or _decimals_step(v) for c, v in zip(cells, long["printed_value"], strict=True)
     ]
     long["cell_condition"] = cells.map(lambda c: c.condition)
-    long["source_column"] = long["source_column"].map(lambda c: renamed.get(c, c))
+    long["source_column"] = [
+        means.get((c, line), renamed.get(c, c))
+        for c, line in zip(long["source_column"], long["source_line"], strict=True)
+    ]
     return long
 
 
@@ -147,7 +189,8 @@ def _reason(row: dict[str, object]) -> str:  # noqa: PLR0911 one return per reas
         return "default for woods not in the table: a constant of the formulas, not a measurement"
     target = str(row["target"])
     if not target:
-        return "the printed name belongs to no known wood"
+        several = "spp." in str(row["botanical"])
+        return "a genus, no single wood" if several else "the printed name belongs to no known wood"
     if target.startswith(GROUP):
         group = target.removeprefix(GROUP)
         return f"printed for a trade group ({group}), whose members have rows of their own"
@@ -216,6 +259,7 @@ def normalize(
         density = good["source_column"].eq("density_kg_m3")
         good["printed_spread"] = good["density_sd_or_cv"].where(density, "")
     good["repeats"] = table.repeats
+    good["grown_in"] = table.grown_in
     good["counterpart_table"] = table.counterpart
     good["measurement_id"] = [
         f"{t}:{line}:{c.partition(';')[0]}"
@@ -248,6 +292,7 @@ def measurements(
         "printed_unit",
         "rounding",
         "sample",
+        "grown_in",
         "test_standard",
         "trade_name",
         "botanical",

@@ -3,10 +3,12 @@
 The written order, first difference decides:
 
 1. physically sane: a cell with a plausibility flag is never preferred;
-2. a stated condition: a density of unstated moisture condition is never preferred;
+2. a stated condition: a density of unstated moisture condition is never preferred; a number
+   whose unit is printed comes before one whose unit is told by its size;
 3. representative: a narrow sample gives way to a broader one, a table that only repeats
-   or compiles others gives way to them, a 2-cm or 1-in. specimen series gives way to a 2-in. one
-   (they are not comparable as they stand);
+   or compiles others gives way to them, a table of Canadian samples gives way to one of samples
+   from the United States, a 2-cm or 1-in. specimen series gives way to a 2-in. one (they are not
+   comparable as they stand);
 4. of two printings of one cell in metric and inch-pound units that agree within printed
    rounding and were both read, the one with more printed digits;
 5. basis: checked twice, checked, corroborated, second hand, unchecked;
@@ -126,8 +128,10 @@ def _coarser_counterpart(m: pd.DataFrame) -> pd.Series:
 _CRITERIA = (
     ("flagged", "physically sane"),
     ("unstated", "a stated moisture condition"),
+    ("unit", "a printed unit"),
     ("narrow", "a broader sample"),
     ("repeats", "a table of its own before one that repeats or compiles"),
+    ("abroad", "samples of the United States before those of another country"),
     ("specimen", "standard 2-in. specimens"),
     ("coarser", "more printed digits than its unit counterpart"),
     ("basis_rank", "better known"),
@@ -150,8 +154,10 @@ def prefer(m: pd.DataFrame, sources: pd.DataFrame) -> pd.DataFrame:
         {
             "flagged": out["plausibility_flag"].ne("").astype(int),
             "unstated": out["property_id"].eq("density_unstated").astype(int),
+            "unit": out["printed_unit"].str.startswith("not printed").astype(int),
             "narrow": out["sample"].ne("").astype(int),
             "repeats": out["repeats"].astype(int),
+            "abroad": out["grown_in"].ne("").astype(int),
             "specimen": _specimen_rank(out),
             "coarser": _coarser_counterpart(out),
             "basis_rank": out["basis"].map(_BASIS_RANK),
@@ -170,6 +176,7 @@ def prefer(m: pd.DataFrame, sources: pd.DataFrame) -> pd.DataFrame:
     for i in sorted(range(len(out)), key=scores.__getitem__):
         best.setdefault(keys[i], i)
         count[keys[i]] = count.get(keys[i], 0) + 1
+    cells = list(out.itertuples())
     preferred, instead, reasons = [], [], []
     for i, key in enumerate(keys):
         winner = best[key]
@@ -179,6 +186,8 @@ def prefer(m: pd.DataFrame, sources: pd.DataFrame) -> pd.DataFrame:
             reason = "outside physical sense, never preferred"
         elif unstated:
             reason = "moisture condition not stated, never preferred"
+        elif i != winner and _other_moisture(cells[i], cells[winner]):
+            reason = "printed at another moisture content"
         elif i != winner:
             pairs = zip(_CRITERIA, scores[i], scores[winner], strict=True)
             reason = next(text for (_, text), mine, theirs in pairs if mine != theirs)
@@ -191,22 +200,26 @@ def prefer(m: pd.DataFrame, sources: pd.DataFrame) -> pd.DataFrame:
     return out
 
 
+def _other_moisture(a: Any, b: Any) -> bool:
+    """True for two values of the condition 'other' printed at different moisture contents."""
+    return a.condition == "other" and bool(a.moisture_content_pct != b.moisture_content_pct)
+
+
 def disagreements(m: pd.DataFrame, sources: pd.DataFrame) -> pd.DataFrame:
     """Pairs of preferred and other values that differ by more than their printed rounding."""
     short = sources.set_index("source_id")["short"]
-    where = (
-        m["source_id"].map(short)
-        + ", "
-        + m["printed_table"].where(
-            ~m["printed_table"].str.match(r"^\d"), "Table " + m["printed_table"]
-        )
+    table = m["printed_table"].where(
+        ~m["printed_table"].str.match(r"^\d"), "Table " + m["printed_table"]
     )
+    where = (m["source_id"].map(short) + ", " + table).str.removesuffix(", ")
     frame = m.assign(where=where)
     chosen = {tuple(getattr(r, k) for k in _KEY): r for r in frame[frame["preferred"]].itertuples()}
     rows = []
     for other in frame[~frame["preferred"]].sort_values([*_KEY, "measurement_id"]).itertuples():
         best = chosen.get(tuple(getattr(other, k) for k in _KEY))
         if best is None or agree(best.value, best.rounding, other.value, other.rounding):
+            continue
+        if _other_moisture(best, other):
             continue
         rows.append(
             {
@@ -228,6 +241,8 @@ def _between(best: Any, other: Any) -> str:
     """What kind of pair disagrees."""
     if best.unit_counterpart_id == other.measurement_id:
         return "unit_counterpart"
+    if best.grown_in != other.grown_in:
+        return "sample"
     if best.source_table == other.source_table:
         return "series" if best.source_id == other.source_id else "edition"
     return "source"

@@ -142,16 +142,24 @@ def gravity_against_shrinkage(cells: list[Cell]) -> Iterator[Finding]:
             )
 
 
-def wood_gravities(cells: Sequence[Cell]) -> dict[str, float]:
-    """Basic specific gravity of each wood: the median printed, else from a density near 12 %."""
-    basic: dict[str, list[float]] = defaultdict(list)
-    other: dict[str, list[float]] = defaultdict(list)
+#: A wood, and the country of a sample that is another than the tables of its home print.
+Sample: TypeAlias = tuple[str, str]
+
+
+def _sample(c: Cell) -> Sample:
+    return c.species_id, c.grown_in
+
+
+def wood_gravities(cells: Sequence[Cell]) -> dict[Sample, float]:
+    """Basic specific gravity of each sample: the median printed, else from a density near 12 %."""
+    basic: dict[Sample, list[float]] = defaultdict(list)
+    other: dict[Sample, list[float]] = defaultdict(list)
     for c in cells:
         if c.property_id == "basic_specific_gravity":
-            basic[c.species_id].append(c.value)
+            basic[_sample(c)].append(c.value)
         elif c.property_id in ("density_12pct", "density_air_dry"):
             at_12 = specific_gravity_from_density(c.value, 12.0)
-            other[c.species_id].append(float(basic_specific_gravity_from_general(at_12, 12.0)))
+            other[_sample(c)].append(float(basic_specific_gravity_from_general(at_12, 12.0)))
     out = {s: median(v) for s, v in other.items()}
     out.update({s: median(v) for s, v in basic.items()})
     return out
@@ -169,7 +177,8 @@ class Scored:
 def score_on_gravity(cells: list[Cell]) -> list[Scored]:
     """Every strength and hardness cell against the log-log fit on basic specific gravity.
 
-    One fit per property, moisture state and kind (hardwood, softwood).
+    One fit per property, moisture state and kind (hardwood, softwood), of the samples a wood is
+    known by: those of another country (grown_in) are measured by the line, not part of it.
     """
     gravity = wood_gravities(cells)
     rows: dict[tuple[str, str, str], list[Cell]] = defaultdict(list)
@@ -177,19 +186,19 @@ def score_on_gravity(cells: list[Cell]) -> list[Scored]:
         if (
             c.property_id in _ON_GRAVITY
             and c.condition in _STATE
-            and c.species_id in gravity
+            and _sample(c) in gravity
             and c.wood_kind
         ):
             rows[c.property_id, _STATE[c.condition], c.wood_kind].append(c)
     out = []
     for found in rows.values():
-        line = fit([(gravity[c.species_id], c.value) for c in found])
+        line = fit([(gravity[_sample(c)], c.value) for c in found if not c.grown_in])
         if line:
             out += [
                 Scored(
                     c,
-                    line.off(gravity[c.species_id], c.value),
-                    line.expected(gravity[c.species_id]),
+                    line.off(gravity[_sample(c)], c.value),
+                    line.expected(gravity[_sample(c)]),
                 )
                 for c in found
             ]
@@ -218,15 +227,15 @@ def off_the_gravity_line(cells: list[Cell]) -> Iterator[Finding]:
     flagged, not they; where a value that was read in the other moisture state is off the
     same way, the wood is like that.
     """
-    by_wood: dict[str, list[Scored]] = defaultdict(list)
+    by_sample: dict[Sample, list[Scored]] = defaultdict(list)
     for s in score_on_gravity(cells):
-        by_wood[s.cell.species_id].append(s)
-    for species_id, scored in by_wood.items():
+        by_sample[_sample(s.cell)].append(s)
+    for sample, scored in by_sample.items():
         low = sum(s.off < -_MAX_SD for s in scored)
         high = sum(s.off > _MAX_SD for s in scored)
         if len(scored) >= 6 and max(low, high) > 0.7 * len(scored):
             for c in cells:
-                if c.species_id == species_id and c.property_id == "basic_specific_gravity":
+                if _sample(c) == sample and c.property_id == "basic_specific_gravity":
                     yield (
                         c.measurement_id,
                         (
@@ -263,7 +272,7 @@ def _pairs(cells: list[Cell], y_name: str, x_name: str) -> list[tuple[float, Cel
             kinds[_STATE[y.condition], y.wood_kind].append((row[x_name], y))
     out = []
     for found in kinds.values():
-        line = fit([(x.value, y.value) for x, y in found])
+        line = fit([(x.value, y.value) for x, y in found if not y.grown_in])
         if line:
             out += [(line.off(x.value, y.value), x, y) for x, y in found]
     return out
@@ -278,13 +287,13 @@ def off_another_property(cells: list[Cell]) -> Iterator[Finding]:
     gravity_off = {s.cell.measurement_id: abs(s.off) for s in score_on_gravity(cells)}
     for y_name, x_name in _PAIRS:
         pairs = _pairs(cells, y_name, x_name)
-        by_wood: dict[str, list[tuple[float, str]]] = defaultdict(list)
+        by_sample: dict[Sample, list[tuple[float, str]]] = defaultdict(list)
         for off, _, y in pairs:
-            by_wood[y.species_id].append((off, _STATE[y.condition]))
+            by_sample[_sample(y)].append((off, _STATE[y.condition]))
         for off, x, y in pairs:
             if abs(off) <= _PAIR_SD or any(
                 o * off > 0 and abs(o) > _SUPPORT_SD and state != _STATE[y.condition]
-                for o, state in by_wood[y.species_id]
+                for o, state in by_sample[_sample(y)]
             ):
                 continue
             first = gravity_off.get(y.measurement_id, 0.0) >= gravity_off.get(x.measurement_id, 0.0)

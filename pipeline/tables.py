@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from woodref.reference.properties import PROPERTIES
 
@@ -12,7 +12,8 @@ class PrintedColumn:
     """One column of printed numbers.
 
     ``property_id`` may be '' where the row decides (specific gravity by condition, density
-    by definition); ``condition`` '' takes the row's. SI value = printed * factor.
+    by definition); ``condition`` '' takes the row's. SI value = printed * factor; ``unit`` ''
+    and ``factor`` 0 are those of the row, from its column unit_printed and ROW_UNITS.
     ``rounding`` is the step of the last printed digit [printed unit]; 0 reads it from the
     decimals of each cell.
     """
@@ -32,6 +33,8 @@ class MeasurementTable:
     column is in ``cells``. ``system`` parts the two printings of one table ('si', 'us'),
     ``counterpart`` names the other printing. ``repeats`` is true where the table only repeats
     values of another: it corroborates, and is preferred only where the other is silent.
+    ``grown_in`` is the country of all its samples, for woods that the tables of the United
+    States print as well.
     """
 
     name: str
@@ -41,9 +44,12 @@ class MeasurementTable:
     cells: dict[str, PrintedColumn]
     counterpart: str = ""
     repeats: bool = False
+    grown_in: str = ""
 
 
 _MPA_FROM_KPA = 0.001
+#: Printed units of rows that say their own, as a factor to SI; kgf/mm2 by standard gravity.
+ROW_UNITS = {"N/mm2": 1.0, "not printed (kgf/mm2 by size)": 9.80665}
 
 
 def _us(property_id: str, unit: str, rounding: float, condition: str = "") -> PrintedColumn:
@@ -90,6 +96,21 @@ _IMPORTED_COLUMNS = (
     "shear",
     "side_hardness",
 )
+
+
+_CANADIAN_COLUMNS = (
+    "specific_gravity",
+    "mor",
+    "moe",
+    "compression_parallel",
+    "compression_perpendicular",
+    "shear",
+)
+
+
+def _canadian(cells: dict[str, PrintedColumn]) -> dict[str, PrintedColumn]:
+    """The columns that Table 5-4 shares with Table 5-3."""
+    return {k: v for k, v in cells.items() if k.startswith(_CANADIAN_COLUMNS)}
 
 
 def _imported(cells: dict[str, PrintedColumn]) -> dict[str, PrintedColumn]:
@@ -150,6 +171,10 @@ def _strength(
     return MeasurementTable(name, "name", identity, _PRINT, cells, counterpart)
 
 
+def _of_canada(name: str, counterpart: str, cells: dict[str, PrintedColumn]) -> MeasurementTable:
+    return replace(_strength(name, counterpart, cells, False), grown_in="Canada")
+
+
 MEASUREMENT_TABLES: dict[str, MeasurementTable] = {
     t.name: t
     for t in (
@@ -157,6 +182,8 @@ MEASUREMENT_TABLES: dict[str, MeasurementTable] = {
         _strength("strength_us_hardwoods_us", "strength_us_hardwoods_si", _US_STRENGTH, False),
         _strength("strength_us_softwoods_si", "strength_us_softwoods_us", _SI_STRENGTH, False),
         _strength("strength_us_softwoods_us", "strength_us_softwoods_si", _US_STRENGTH, False),
+        _of_canada("strength_canadian_si", "strength_canadian_us", _canadian(_SI_STRENGTH)),
+        _of_canada("strength_canadian_us", "strength_canadian_si", _canadian(_US_STRENGTH)),
         _strength("strength_imported_si", "strength_imported_us", _imported(_SI_STRENGTH), True),
         _strength("strength_imported_us", "strength_imported_si", _imported(_US_STRENGTH), True),
         MeasurementTable(
@@ -221,6 +248,17 @@ MEASUREMENT_TABLES: dict[str, MeasurementTable] = {
             ("trade_name", "botanical", "region", "n", "condition_mc_pct"),
             _PAPER_COLUMNS,
             _OPEN_PAPERS,
+        ),
+        MeasurementTable(
+            "brinell_flooring",
+            "trade_name",
+            ("trade_name", "botanical", "condition_mc_pct", "unit_printed"),
+            _PRINT,
+            {
+                # A mean with the ends of its spread; see measurements.means.
+                c: PrintedColumn("brinell_hardness", "", 0.0, 0.0)
+                for c in ("brinell", "brinell_low", "brinell_high")
+            },
         ),
         MeasurementTable(
             "fia_reference_species",

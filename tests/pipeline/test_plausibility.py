@@ -30,6 +30,7 @@ def cells(*rows):
         "source_table": "t.csv",
         "source_line": 2,
         "repeats": False,
+        "grown_in": "",
         "unit_counterpart_id": "",
         "wood_kind": "hardwood",
     }

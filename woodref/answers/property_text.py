@@ -87,8 +87,7 @@ def mark_of(basis: str) -> str:
 
 def marks(value: Value) -> str:
     """The marks of a figure: recalled or quoted, midpoint of a printed range."""
-    ranged = value.printed_low is not None and value.members == 1
-    return mark_of(value.basis) + (MIDPOINT if ranged else "")
+    return mark_of(value.basis) + (MIDPOINT if value.is_midpoint else "")
 
 
 def footnotes(used: Iterable[str]) -> list[str]:

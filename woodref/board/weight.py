@@ -225,9 +225,10 @@ def _label(value: Value) -> str:
 
 
 def _range_note(value: Value) -> tuple[Note, ...]:
-    if value.printed_low is None or value.printed_high is None or value.members > 1:
+    low, high = value.printed_low, value.printed_high
+    if low is None or high is None or not value.is_midpoint:
         return ()
-    ends = f"{value.printed_low:g} to {value.printed_high:g}"
+    ends = f"{low:g} to {high:g}"
     text = f"{_label(value)} is printed as a range, {ends}; its midpoint is used"
     return (Note("midpoint-of-printed-range", text),)
 

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass, field, replace
-from math import fsum, hypot, sqrt
+from math import fsum, hypot, isclose, sqrt
 from typing import Any
 
 from woodref.display import Grid, Shown, likely
@@ -18,8 +18,9 @@ class Value(Shown):
     """One number with its unit, spread and origin.
 
     ``value`` is in the SI unit of the property. ``printed_low`` and ``printed_high`` are the
-    ends of a printed range (the value is then its midpoint). ``sd`` is the standard deviation
-    between single boards, for a group the root of within-wood and between-wood variance.
+    ends of a printed range; the value is its midpoint, or the mean printed with it. ``sd`` is the
+    standard deviation between single boards, for a group the root of within-wood and
+    between-wood variance.
     """
 
     property_id: str
@@ -44,6 +45,13 @@ class Value(Shown):
     def recalled(self) -> bool:
         """True where the number is recalled and was not seen in print."""
         return self.basis == UNCHECKED
+
+    @property
+    def is_midpoint(self) -> bool:
+        """True where the value is the middle of a range that was printed without a mean."""
+        if self.printed_low is None or self.printed_high is None or self.members > 1:
+            return False
+        return isclose(2.0 * self.value, self.printed_low + self.printed_high)
 
     @property
     def cv_pct(self) -> float | None:

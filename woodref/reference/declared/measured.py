@@ -74,6 +74,11 @@ MEASUREMENTS = Table(
             "plausibility_flag", "why the value is outside physical sense; empty where it is not"
         ),
         string("sample", "what the sample is where it is narrow; empty for a broad one"),
+        string(
+            "grown_in",
+            "country of the samples, where a table prints those of another country beside the "
+            "woods of the United States",
+        ),
         string("test_standard", "specimen or standard where printed"),
         string("printed_spread", "standard deviation or coefficient of variation as printed"),
         string("trade_name", "the wood's name as printed"),
@@ -165,9 +170,9 @@ DISAGREEMENTS = Table(
         number("difference_pct", "other over preferred, less 100 %", "%"),
         string(
             "between",
-            "unit_counterpart, edition, series or source",
+            "unit_counterpart, sample (of two countries), edition, series or source",
             required=True,
-            enum=("unit_counterpart", "edition", "series", "source"),
+            enum=("unit_counterpart", "sample", "edition", "series", "source"),
         ),
     ),
     ("preferred_id", "other_id"),
