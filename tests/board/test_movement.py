@@ -1,7 +1,7 @@
 """The movement of one board: its year, its faces, and the shares it shrinks by."""
 
 import pytest
-from small_woods import RECALLED, SUGAR_MAPLE, WHITE_OAK
+from small_woods import SUGAR_MAPLE, UNCHECKED_WOOD, WHITE_OAK
 
 from woodref.board.movement import face_angles, movement, seasonal_movement, shares_of
 from woodref.errors import InputError
@@ -11,7 +11,7 @@ def test_shares_are_those_of_movement():
     s = shares_of(WHITE_OAK, 12.0, 6.0)
     assert 1.0 - s.tangential == pytest.approx(movement(WHITE_OAK, 1.0, 12.0, 6.0).after_mm)
     assert 1.0 - s.radial == pytest.approx(movement(WHITE_OAK, 1.0, 12.0, 6.0, 90.0).after_mm)
-    assert shares_of(RECALLED, 12.0, 6.0).basis.radial.recalled
+    assert shares_of(UNCHECKED_WOOD, 12.0, 6.0).basis.radial.unchecked
 
 
 def test_the_range_of_a_change_is_that_of_the_size():

@@ -114,10 +114,10 @@ def test_air_dry_says_what_it_is_taken_for():
 
 
 def test_memory_stays_memory():
-    recalled = wood(
+    unchecked = wood(
         value("basic_specific_gravity", 0.5, "unchecked"), value("shrinkage_volumetric", 12.0)
     )
-    assert density_of(recalled, 8.0).basis == "unchecked"
+    assert density_of(unchecked, 8.0).basis == "unchecked"
     assert density_of(WHITE_ASH, 8.0).basis == "checked"
 
 

@@ -38,7 +38,7 @@ def _rows(connection: duckdb.DuckDBPyConnection, query: str) -> list[tuple[objec
 
 def test_one_row_per_wood_and_every_column(connection: duckdb.DuckDBPyConnection) -> None:
     columns = {r[0] for r in _rows(connection, "describe candidates")}
-    assert columns == {*COLUMNS, "recalled"}
+    assert columns == {*COLUMNS, "unchecked"}
     counts = "select count(*), count(distinct species_id), (select count(*) from species)"
     total, distinct, woods = _rows(connection, f"{counts} from candidates")[0]
     assert total == distinct == woods
@@ -134,7 +134,7 @@ def test_spread_and_controls_are_those_of_the_look_up(
 def test_what_rests_on_memory_is_named(connection: duckdb.DuckDBPyConnection) -> None:
     unlike = _rows(
         connection,
-        "select count(*) from candidates c where list_contains(recalled, 'side_hardness_n') "
+        "select count(*) from candidates c where list_contains(unchecked, 'side_hardness_n') "
         "is distinct from exists (select 1 from measurements m where preferred and "
         "m.species_id = c.species_id and property_id = 'side_hardness' and condition = '12pct' "
         "and basis = 'unchecked')",
@@ -143,7 +143,7 @@ def test_what_rests_on_memory_is_named(connection: duckdb.DuckDBPyConnection) ->
     assert _rows(
         connection,
         "select count(*) from candidates where decay_resistance_class is not null "
-        "and not list_contains(recalled, 'decay_resistance_class')",
+        "and not list_contains(unchecked, 'decay_resistance_class')",
     ) == [(0,)]
 
 
@@ -154,14 +154,14 @@ def test_own_figures_go_before_printed_ones(
     monkeypatch.delenv("WOODREF_NO_OWN", raising=False)
     _store_own(tmp_path)
     query = (
-        "select side_hardness_n, density_kg_m3, recalled from candidates "
+        "select side_hardness_n, density_kg_m3, unchecked from candidates "
         "where species_id = 'tectona-grandis'"
     )
-    hardness, density, recalled = _rows(candidates_connection(Reference()), query)[0]
+    hardness, density, unchecked = _rows(candidates_connection(Reference()), query)[0]
     assert hardness == 4000.0
     assert density == pytest.approx(density_of(Reference().wood("teak"), 12).density_kg_m3)
     assert density == pytest.approx(700.0)
-    assert "side_hardness_n" not in recalled
+    assert "side_hardness_n" not in unchecked
     plain = _rows(candidates_connection(Reference(own=False)), query)[0]
     assert plain[0] != 4000.0
 

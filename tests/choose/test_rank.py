@@ -156,7 +156,7 @@ def test_what_is_not_known(reference: Reference) -> None:
         where="common_name = 'teak'",
     )
     planing = found.woods[0].contributions[1]
-    assert (planing.value, planing.utility, planing.recalled) == (None, 0.5, False)
+    assert (planing.value, planing.utility, planing.unchecked) == (None, 0.5, False)
     with pytest.raises(NoDataError, match="no table holds all figures of teak, which could pass"):
         rank(
             reference,
@@ -179,9 +179,9 @@ def test_a_wood_a_limit_stops_is_not_listed_as_missing(reference: Reference) -> 
 
 def test_memory_keeps_its_word(reference: Reference) -> None:
     found = rank(reference, load_profile("outdoor-bench"), limit=1000)
-    assert all(w.recalled and w.contributions[0].recalled for w in found.woods)
+    assert all(w.unchecked and w.contributions[0].unchecked for w in found.woods)
     oak = next(w for w in found.woods if w.common_name == "white oak")
-    assert [c.column for c in oak.contributions if c.recalled] == [
+    assert [c.column for c in oak.contributions if c.unchecked] == [
         "decay_resistance_class",
         "screwing_pct",
     ]
@@ -198,11 +198,11 @@ def test_memory_is_told_where_the_look_up_tells_it(reference: Reference) -> None
     for w in found.woods:
         change, density = w.contributions
         used = movement(woods[w.species_id], 300, 6, 10).basis
-        assert change.recalled == (used.tangential.recalled or used.radial.recalled)
-        assert density.recalled == any(
-            v.recalled for v in density_of(woods[w.species_id], 12).values
+        assert change.unchecked == (used.tangential.unchecked or used.radial.unchecked)
+        assert density.unchecked == any(
+            v.unchecked for v in density_of(woods[w.species_id], 12).values
         )
-        said.add((change.recalled, density.recalled))
+        said.add((change.unchecked, density.unchecked))
     assert len(said) > 2
 
 

@@ -99,8 +99,8 @@ def test_a_comparison_as_a_frame(results):
             assert math.isnan(row["side_hardness_n"])
             continue
         assert row["side_hardness_n"] == cell.value
-        assert row["side_hardness_low_n"] == cell.low
-        assert row["side_hardness_high_n"] == cell.high
+        assert row["side_hardness_low_n"] == cell.likely.low
+        assert row["side_hardness_high_n"] == cell.likely.high
     assert frame.loc["hard maple", "side_hardness_difference"] == hardness.contrasts[0].verdict
     assert {"board_mass_kg", "movement_flat_mm", "density_kg_m3"} <= set(frame.columns)
 

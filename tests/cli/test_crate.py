@@ -89,11 +89,11 @@ def test_divisors(woodref):
 
 
 def test_what_comes_from_memory_says_so(woodref):
-    recalled = woodref("crate", *SIDEBOARD, *CRATE, "--pallet").out
-    assert recalled.splitlines()[2].startswith("[unchecked]")
+    unchecked = woodref("crate", *SIDEBOARD, *CRATE, "--pallet").out
+    assert unchecked.splitlines()[2].startswith("[unchecked]")
     assert (
         "recalled, not seen in print: the density of the walls; the height of a pallet"
-        in " ".join(recalled.split())
+        in " ".join(unchecked.split())
     )
     given_figures = ["--wall-density", "580 kg/m3", "--pallet-height", "5in"]
     known = woodref("crate", *SIDEBOARD, *CRATE, *given_figures)

@@ -48,7 +48,7 @@ SUGAR_MAPLE = wood(
     shrinkage_tangential=9.9,
     shrinkage_volumetric=14.7,
 )
-RECALLED = wood(
+UNCHECKED_WOOD = wood(
     "model wood",
     "Arbor exempli",
     "unchecked",
@@ -63,4 +63,4 @@ class Shelf:
     """Stands in for the reference library: two woods by name."""
 
     def wood(self, name):
-        return {w.common_name: w for w in (SUGAR_MAPLE, RECALLED)}[name]
+        return {w.common_name: w for w in (SUGAR_MAPLE, UNCHECKED_WOOD)}[name]

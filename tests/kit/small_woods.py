@@ -58,8 +58,8 @@ WHITE_OAK = _full("white oak", 5.6, 10.5, 16.3, 0.60)
 BLACK_WALNUT = _full("black walnut", 5.5, 7.8, 12.8, 0.51)
 SUGAR_MAPLE = _full("sugar maple", 4.8, 9.9, 14.7, 0.56)
 BARE = wood("bare wood", {})
-RECALLED = _full("recalled wood", 5.0, 8.0, 13.0, 0.5, "unchecked")
-WOODS = {w.common_name: w for w in (WHITE_OAK, BLACK_WALNUT, SUGAR_MAPLE, BARE, RECALLED)}
+UNCHECKED_WOOD = _full("recalled wood", 5.0, 8.0, 13.0, 0.5, "unchecked")
+WOODS = {w.common_name: w for w in (WHITE_OAK, BLACK_WALNUT, SUGAR_MAPLE, BARE, UNCHECKED_WOOD)}
 
 SIZES = tuple(
     DressedSize(f"{quarters}/4", quarters * 6.35, dressed * 25.4, basis, "NHLA")

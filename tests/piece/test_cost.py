@@ -56,8 +56,8 @@ def test_no_stock_reaches():
 
 
 def test_a_size_from_memory_keeps_that_word_and_a_tight_one_is_remarked():
-    assert stock_for(board(2.0), SIZES).recalled
-    assert not stock_for(board(0.75, stock="4/4"), SIZES).recalled
+    assert stock_for(board(2.0), SIZES).unchecked
+    assert not stock_for(board(0.75, stock="4/4"), SIZES).unchecked
 
 
 def test_stock_that_dresses_to_less_is_refused():

@@ -54,10 +54,10 @@ def test_every_publication_is_known(built):
 
 
 def test_a_recalled_effect_is_kept_and_never_shown(dust):
-    recalled = dust[dust["basis"] == "unchecked"]
-    assert len(recalled) > 40
-    assert not recalled["shown"].any()
-    assert recalled["text"].str.contains("recalled").all()
+    unchecked = dust[dust["basis"] == "unchecked"]
+    assert len(unchecked) > 40
+    assert not unchecked["shown"].any()
+    assert unchecked["text"].str.contains("recalled").all()
 
 
 def test_a_shown_effect_names_its_document(dust):

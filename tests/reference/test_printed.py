@@ -96,5 +96,5 @@ def test_ratings_name_their_edition_and_are_never_mixed(reference):
     assert all(r.table in r.scale and any(c.isdigit() for c in r.table) for r in found)
     shares = [r for r in found if r.share_pct is not None]
     assert all(0.0 <= r.share_pct <= 100.0 for r in shares)
-    assert any(r.recalled for r in shares)
+    assert any(r.unchecked for r in shares)
     assert ratings_for(reference, []) == ()

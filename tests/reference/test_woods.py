@@ -52,7 +52,7 @@ def test_a_mean_is_as_weak_as_its_weakest_member_and_names_every_source():
     found = pooled(
         [value(1.0, 0.1), value(2.0, 0.1, "unchecked", "b"), value(3.0, 0.1, "checked_twice")]
     )
-    assert found.recalled
+    assert found.unchecked
     assert found.source == "a table; b"
 
 

@@ -71,8 +71,8 @@ def test_a_known_packing_weight_replaces_the_rules(facts):
     packing = Packing(40.0, 12.0, pallet=True, pallet_height_mm=100.0, mass_kg=30.0)
     found = crate(SIDEBOARD, LOAD, packing, facts)
     assert found.packing_kg == Range(30.0, 30.0, 30.0)
-    assert packing.recalled == ()
-    assert Packing(40.0, 12.0, batten_mm=(70.0, 20.0), pallet=True).recalled == (
+    assert packing.unchecked == ()
+    assert Packing(40.0, 12.0, batten_mm=(70.0, 20.0), pallet=True).unchecked == (
         UsualFigure.WALL_DENSITY,
         UsualFigure.BATTEN_DENSITY,
         UsualFigure.PALLET_HEIGHT,
@@ -80,11 +80,11 @@ def test_a_known_packing_weight_replaces_the_rules(facts):
 
 
 def test_what_is_recalled():
-    assert Packing(40.0, 12.0, pallet=True).recalled == (
+    assert Packing(40.0, 12.0, pallet=True).unchecked == (
         UsualFigure.WALL_DENSITY,
         UsualFigure.PALLET_HEIGHT,
     )
-    assert Packing(40.0).recalled == ()
+    assert Packing(40.0).unchecked == ()
 
 
 def test_divisors_of_ones_own(facts):

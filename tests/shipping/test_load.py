@@ -5,7 +5,7 @@ from math import sqrt
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
-from small_woods import BARE, BLACK_WALNUT, RECALLED, WHITE_OAK
+from small_woods import BARE, BLACK_WALNUT, UNCHECKED_WOOD, WHITE_OAK
 
 from woodref.board.shapes import Shape, volume_of
 from woodref.board.weight import density_of, weight_of, weight_of_shape
@@ -122,7 +122,7 @@ def test_lifts_and_the_heaviest():
 
 
 def test_recalled_figures_say_so():
-    found = load([WoodPart("rail", RECALLED, Shape("box", 900, 90, 20))], [PANE], 8.0, 8.0)
+    found = load([WoodPart("rail", UNCHECKED_WOOD, Shape("box", 900, 90, 20))], [PANE], 8.0, 8.0)
     assert [x.basis for x in found.lines] == ["unchecked", "given"]
     usual = usual_slab("top", "stone", (600, 400, 20))
     assert usual.basis == "unchecked"

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from typing import TYPE_CHECKING
 
-from woodref.answers.drying_notes import RECALLED, physics_notes
+from woodref.answers.drying_notes import UNCHECKED_RELATION, physics_notes
 from woodref.answers.provenance import based_on, sentence, sentences
 from woodref.answers.render import Answer, Column, Section
 from woodref.answers.words import (
@@ -92,7 +92,7 @@ def acclimate_answer(
     line, trust = _trade_lines(stock, rule)
     values = stock.board.density.values[:1]
     return Answer(
-        headline=[lead, *line, RECALLED],
+        headline=[lead, *line, UNCHECKED_RELATION],
         facts=[
             *wood_facts(wood),
             (Column("thickness", "", "size"), stock.board.thickness_mm),

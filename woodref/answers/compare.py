@@ -16,7 +16,7 @@ from woodref.answers.property_text import (
     unit_of,
     with_unit,
 )
-from woodref.answers.provenance import recalled_line, sentence
+from woodref.answers.provenance import sentence, unchecked_line
 from woodref.answers.render import Answer, Column, Section
 from woodref.choose.compare import COMPARED, COMPUTED, ComparedValue, Comparison, Contrast, Row
 from woodref.errors import InputError
@@ -352,7 +352,7 @@ def compare_answer(
     ]
     used = [v for r in _lead_rows(comparison, asked) for c in r.cells if c for v in c.values]
     return Answer(
-        headline=[*(x for x in leads if x), *recalled_line(used)],
+        headline=[*(x for x in leads if x), *unchecked_line(used)],
         facts=[
             (Column("woods", ""), [w.common_name for w in comparison.woods]),
             (Column("rule", ""), DIFFERENCE_RULE),

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator
 from typing import TYPE_CHECKING, Any
 
-from woodref.answers.provenance import RECALLED
+from woodref.answers.provenance import UNCHECKED_LINE
 from woodref.answers.render import Answer, Column, Section
 from woodref.answers.words import likely_columns, likely_text
 from woodref.reference.bases import UNCHECKED
@@ -26,7 +26,7 @@ if TYPE_CHECKING:
     from woodref.shipping.lifting import Lifting
 
 #: The usual figures that are recalled: what they are called, and their value.
-_RECALLED = {
+_UNCHECKED_WORDS = {
     UsualFigure.WALL_DENSITY: ("density of the walls", f"{USUAL_WALL_KG_M3:g} kg/m3"),
     UsualFigure.BATTEN_DENSITY: ("density of the battens", f"{USUAL_BATTEN_KG_M3:g} kg/m3"),
     UsualFigure.PALLET_HEIGHT: ("height of a pallet", f"{USUAL_PALLET_HEIGHT_MM:g} mm"),
@@ -46,9 +46,9 @@ def _weight_text(weight: Range, units: str) -> str:
     return KINDS["mass"].text(weight.expected, units)
 
 
-def recalled_words(packing: Packing) -> list[str]:
-    """The usual figures of a packing that come from memory, in words."""
-    return [f"the {_RECALLED[figure][0]}" for figure in packing.recalled]
+def unchecked_words(packing: Packing) -> list[str]:
+    """The usual figures of a packing that are unchecked, in words."""
+    return [f"the {_UNCHECKED_WORDS[figure][0]}" for figure in packing.unchecked]
 
 
 def _who(lift: Lifting, what: str) -> str:
@@ -183,7 +183,7 @@ def _figures(packed: Crate, packing: Packing, facts: ShippingFacts) -> Iterator[
         sides = " x ".join(f"{x / MM_PER_INCH:.0f}" for x in p.footprint_mm)
         ends = f"{p.low_kg / LB_TO_KG:.0f} to {p.high_kg / LB_TO_KG:.0f} lb at {sides} in"
         yield _practice("weight of a pallet", ends, p.basis)
-    for what, value in (_RECALLED[figure] for figure in packing.recalled):
+    for what, value in (_UNCHECKED_WORDS[figure] for figure in packing.unchecked):
         yield {"figure": what, "printed": value, "basis": UNCHECKED, "source": "no source"}
 
 
@@ -222,9 +222,9 @@ def _notes(packed: Crate, packing: Packing, facts: ShippingFacts) -> list[str]:
             "Walls and battens may be 15 % lighter or heavier (our assumption); screws and foam "
             "are taken to be within that."
         )
-    if packing.recalled:
+    if packing.unchecked:
         notes.append(
-            f"[unchecked] recalled, not seen in print: {'; '.join(recalled_words(packing))}."
+            f"[unchecked] recalled, not seen in print: {'; '.join(unchecked_words(packing))}."
         )
     return notes
 
@@ -256,8 +256,8 @@ def crate_answer(
     """
     kind = packing.kind
     headline = crate_lines(packed, packing, units)
-    if packing.recalled:
-        headline.append(RECALLED)
+    if packing.unchecked:
+        headline.append(UNCHECKED_LINE)
     length, depth, height = packed.size_mm
     return Answer(
         headline=headline,

@@ -5,7 +5,7 @@ from __future__ import annotations
 from math import isfinite
 from typing import TYPE_CHECKING
 
-from woodref.answers.provenance import based_on, basis_notes, recalled_line, sentence, sentences
+from woodref.answers.provenance import based_on, basis_notes, sentence, sentences, unchecked_line
 from woodref.answers.render import FACTS, Answer, Column, Section
 from woodref.answers.words import SUPPORTED, range_facts
 from woodref.board.deflection import THICKEST_MM
@@ -34,7 +34,7 @@ def deflection_answer(d: Deflection, units: str) -> Answer:
     ]
     rows = [("now", *d.now_mm), ("after years", *d.later_mm)]
     return Answer(
-        headline=[*_lines(d, units), *recalled_line(d.values)],
+        headline=[*_lines(d, units), *unchecked_line(d.values)],
         facts=[
             (Column("wood", ""), d.wood.common_name),
             (Column("modulus_of_elasticity", "", "modulus"), d.modulus_mpa),

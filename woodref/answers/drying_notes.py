@@ -9,7 +9,9 @@ from woodref.answers.words import listed
 from woodref.drying.lag import CAUTION, RANGE_RULE, RELATION, DryingBoard, Finish
 from woodref.reference.bases import UNCHECKED, in_words
 
-RECALLED = "[unchecked] rests on a recalled relation; the ranges below are part of the answer."
+UNCHECKED_RELATION = (
+    "[unchecked] rests on a recalled relation; the ranges below are part of the answer."
+)
 _RECALLED_FINISH = "[unchecked] the test of {} is recalled, not seen in print."
 ONE_FACE = (
     "Warning: finished on one face only the other takes up and gives off water faster, and the "
@@ -51,9 +53,9 @@ def physics_notes(board: DryingBoard, finishes: Sequence[Finish]) -> list[str]:
 
 def first_lines(finishes: Sequence[Finish]) -> list[str]:
     """What must stand above the figures: the recalled relation, and a finish on one face."""
-    recalled = [f.label for f in finishes if f.basis == UNCHECKED]
+    unchecked = [f.label for f in finishes if f.basis == UNCHECKED]
     return [
         *([ONE_FACE] if any(f.one_face for f in finishes) else []),
-        RECALLED,
-        *([_RECALLED_FINISH.format(listed(recalled))] if recalled else []),
+        UNCHECKED_RELATION,
+        *([_RECALLED_FINISH.format(listed(unchecked))] if unchecked else []),
     ]

@@ -9,9 +9,9 @@ from woodref.answers.method_words import MOVEMENT
 from woodref.answers.provenance import (
     based_on,
     computed_notes,
-    recalled_line,
     sentence,
     sentences,
+    unchecked_line,
 )
 from woodref.answers.render import Answer, Column, Section
 from woodref.answers.words import identity, likely_columns, room_facts, wood_facts
@@ -144,7 +144,7 @@ def fixing_answer(f: Fixing, seasons: PartSeasons, reference: Reference, monthly
     used = (f.travel.basis.tangential, f.travel.basis.radial)
     checked = bool(f.checks) and f.spec.kind != "glued"
     return Answer(
-        headline=[*headline(f, seasons), *recalled_line(used)],
+        headline=[*headline(f, seasons), *unchecked_line(used)],
         facts=[
             *wood_facts(f.wood),
             *room_facts(seasons.room),

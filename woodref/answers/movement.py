@@ -6,7 +6,7 @@ from collections.abc import Iterator, Mapping
 from typing import TYPE_CHECKING
 
 from woodref.answers.method_words import MOVEMENT
-from woodref.answers.provenance import based_on, computed_notes, recalled_line, sentence, sentences
+from woodref.answers.provenance import based_on, computed_notes, sentence, sentences, unchecked_line
 from woodref.answers.render import Answer, Column, Section
 from woodref.answers.words import (
     cut_words,
@@ -46,7 +46,7 @@ def movement_answer(cuts: Mapping[str, Movement], face: str, units: str, wanted:
         for name, m in cuts.items()
     )
     return Answer(
-        headline=[_lead(lead, cut, face, units, wanted), *recalled_line(lead.basis.values)],
+        headline=[_lead(lead, cut, face, units, wanted), *unchecked_line(lead.basis.values)],
         facts=[
             *wood_facts(lead.wood),
             (Column("from_moisture", "", "percent"), lead.from_moisture_pct),
@@ -110,7 +110,7 @@ def year_movement_answer(
             f"{sentence(lead.wood.common_name)}, {cut_words(cut)}: a swing of "
             f"{KINDS['change'].text(lead.change_mm, units)} through the year, {room.label}.",
             _year_line(lead, face, made, season, units),
-            *recalled_line(lead.basis.values),
+            *unchecked_line(lead.basis.values),
         ],
         facts=[
             *wood_facts(lead.wood),

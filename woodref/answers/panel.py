@@ -6,7 +6,7 @@ from collections.abc import Sequence
 from typing import TYPE_CHECKING
 
 from woodref.answers.method_words import MOVEMENT
-from woodref.answers.provenance import based_on, computed_notes, recalled_line, sentences
+from woodref.answers.provenance import based_on, computed_notes, sentences, unchecked_line
 from woodref.answers.render import Answer, Column, Section
 from woodref.answers.words import (
     change_text,
@@ -42,7 +42,7 @@ def panel_answer(moves: Sequence[PanelMovement], room: Room | None, units: str) 
     return Answer(
         headline=[
             *(_year_lines(moves, room, units) if room else [_lead(moves[0], units)]),
-            *recalled_line(first.basis.values),
+            *unchecked_line(first.basis.values),
         ],
         facts=[*wood_facts(first.wood), *room_facts(room)],
         sections=[

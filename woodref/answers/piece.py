@@ -8,7 +8,13 @@ from woodref.answers.piece_extras import extra_notes, span_line
 from woodref.answers.piece_fixings import fixing_line, fixing_notes
 from woodref.answers.piece_shipping import crate_line, crate_notes
 from woodref.answers.piece_tables import SPANS, sections_of
-from woodref.answers.provenance import caution_line, caution_row, recalled_line, sentence, sentences
+from woodref.answers.provenance import (
+    caution_line,
+    caution_row,
+    sentence,
+    sentences,
+    unchecked_line,
+)
 from woodref.answers.render import Answer, Column
 from woodref.answers.steps import step_section, step_text
 from woodref.answers.words import range_facts
@@ -122,7 +128,7 @@ def _notes(estimate: Estimate, units: str, explain: bool) -> list[str]:
     notes += [*fixing_notes(estimate), *extra_notes(estimate, units), *crate_notes(estimate, units)]
     for wood, value in estimate.figures:
         label = f"{wood.common_name}, {PROPERTIES[value.property_id].label}"
-        if value.recalled:
+        if value.unchecked:
             notes.append(f"[unchecked] {label} is recalled, not seen in print.")
         elif value.basis_reason:
             notes.append(f"{sentence(label)}: {value.basis_reason}.")
@@ -151,7 +157,7 @@ def answer_of(
     """
     steps = [step_section(steps_of(estimate))] if explain and not for_people else []
     return Answer(
-        headline=[*headline(estimate, units), *recalled_line(v for _, v in estimate.figures)],
+        headline=[*headline(estimate, units), *unchecked_line(v for _, v in estimate.figures)],
         facts=_facts(estimate),
         sections=[*sections_of(estimate, for_people), *steps],
         notes=_notes(estimate, units, explain and for_people),

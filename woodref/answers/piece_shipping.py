@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING, Any
 
-from woodref.answers.crate import crate_lines, recalled_words
+from woodref.answers.crate import crate_lines, unchecked_words
 from woodref.answers.render import Column, Section
 from woodref.answers.words import range_columns, range_row
 from woodref.piece.finish_and_hardware import item_cost
@@ -138,8 +138,8 @@ def crate_notes(estimate: Estimate, units: str) -> list[str]:
         )
         if not plan.padding_given:
             notes.append("Padding 1.5 in (38 mm) on every side (common practice, no source).")
-        if plan.packing.recalled:
-            notes.append(f"[unchecked] recalled: {', '.join(recalled_words(plan.packing))}.")
+        if plan.packing.unchecked:
+            notes.append(f"[unchecked] recalled: {', '.join(unchecked_words(plan.packing))}.")
         notes.append(
             f"Freight class by the density scale [{in_words(c.freight.basis)}]: "
             f"{c.freight.source}; the carrier's own rules decide. Limits of a parcel: common "

@@ -12,11 +12,11 @@ from woodref.reference.woods import Value
 from woodref.units import KINDS, fixed
 
 #: Marks behind a figure, with what each says at the end of the page.
-RECALLED, QUOTED, MIDPOINT = "*", "^", "~"
+UNCHECKED_MARK, SECOND_HAND_MARK, MIDPOINT_MARK = "*", "^", "~"
 FOOTNOTES: dict[str, str] = {
-    RECALLED: "* [unchecked] recalled, not seen in print.",
-    QUOTED: "^ [second_hand] read only in another document that quotes the publication.",
-    MIDPOINT: "~ printed as a range; its midpoint is used.",
+    UNCHECKED_MARK: "* [unchecked] recalled, not seen in print.",
+    SECOND_HAND_MARK: "^ [second_hand] read only in another document that quotes the publication.",
+    MIDPOINT_MARK: "~ printed as a range; its midpoint is used.",
 }
 #: Short words for the moisture conditions in a table.
 CONDITION_WORDS: dict[str, str] = {
@@ -82,12 +82,12 @@ def with_unit(property_id: str, value: float, units: str) -> str:
 
 def mark_of(basis: str) -> str:
     """The mark of a figure or class that was recalled or only quoted; else nothing."""
-    return {UNCHECKED: RECALLED, SECOND_HAND: QUOTED}.get(basis, "")
+    return {UNCHECKED: UNCHECKED_MARK, SECOND_HAND: SECOND_HAND_MARK}.get(basis, "")
 
 
 def marks(value: Value) -> str:
     """The marks of a figure: recalled or quoted, midpoint of a printed range."""
-    return mark_of(value.basis) + (MIDPOINT if value.is_midpoint else "")
+    return mark_of(value.basis) + (MIDPOINT_MARK if value.is_midpoint else "")
 
 
 def footnotes(used: Iterable[str]) -> list[str]:

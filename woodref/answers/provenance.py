@@ -13,7 +13,7 @@ if TYPE_CHECKING:
     from woodref.reference.cautions import Notice
     from woodref.reference.woods import Value
 
-RECALLED = "[unchecked] rests on a recalled figure that was not seen in print; see the end."
+UNCHECKED_LINE = "[unchecked] rests on a recalled figure that was not seen in print; see the end."
 
 
 def based_on(values: Iterable[Value]) -> Section:
@@ -44,11 +44,11 @@ def basis_notes(values: Iterable[Value]) -> list[str]:
     from woodref.reference.properties import PROPERTIES
 
     used = [(PROPERTIES[v.property_id].label, v) for v in values]
-    recalled = [
-        label + (" (of some members)" if v.members > 1 else "") for label, v in used if v.recalled
+    labels = [
+        label + (" (of some members)" if v.members > 1 else "") for label, v in used if v.unchecked
     ]
     return [
-        *([f"[unchecked] recalled, not seen in print: {'; '.join(recalled)}."] if recalled else []),
+        *([f"[unchecked] recalled, not seen in print: {'; '.join(labels)}."] if labels else []),
         *(f"{sentence(label)}: {v.basis_reason}." for label, v in used if v.basis_reason),
         *(
             f"{sentence(label)} is from a narrow sample: {v.sample}."
@@ -63,9 +63,9 @@ def computed_notes(method: str, values: Sequence[Value]) -> list[str]:
     return [f"Computed from {method}.", *basis_notes(values), *spread_notes(values)]
 
 
-def recalled_line(values: Iterable[Value]) -> list[str]:
+def unchecked_line(values: Iterable[Value]) -> list[str]:
     """The line of the headline that says so where a figure is recalled; else nothing."""
-    return [RECALLED] if any(v.recalled for v in values) else []
+    return [UNCHECKED_LINE] if any(v.unchecked for v in values) else []
 
 
 def caution_line(notice: Notice) -> str:

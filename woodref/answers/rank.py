@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import TYPE_CHECKING, Any
 
-from woodref.answers.provenance import RECALLED, sentence
+from woodref.answers.provenance import UNCHECKED_LINE, sentence
 from woodref.answers.render import Answer, Column, Section
 from woodref.answers.uses import (
     LETTERS,
@@ -82,8 +82,8 @@ def _headline(ranking: Ranking) -> list[str]:
         second += f"; on single boards its lead is {'slight' if slight else 'clear'}."
     else:
         second += "."
-    recalled = [RECALLED] if any(w.recalled for w in ranking.woods) else []
-    return [lead, second, *recalled]
+    unchecked = [UNCHECKED_LINE] if any(w.unchecked for w in ranking.woods) else []
+    return [lead, second, *unchecked]
 
 
 def _ranking_section(ranking: Ranking, asked: Asked, units: str, people: bool) -> Section:
@@ -111,15 +111,15 @@ def _ranking_section(ranking: Ranking, asked: Asked, units: str, people: bool) -
     rows = []
     for w in ranking.woods:
         row = _plain_row(w)
-        recalled = []
+        unchecked = []
         for letter, c in zip(LETTERS, w.contributions, strict=False):
             row[f"figure_{letter}"] = short_text(c.scale.criterion.column, c.value, units) or "?"
-            if c.recalled:
-                recalled.append(letter)
-        row["recalled"] = " ".join(recalled)
+            if c.unchecked:
+                unchecked.append(letter)
+        row["unchecked"] = " ".join(unchecked)
         rows.append(row)
-    if any(w.recalled for w in ranking.woods):
-        columns.append(Column("recalled", "[unchecked]"))
+    if any(w.unchecked for w in ranking.woods):
+        columns.append(Column("unchecked", "[unchecked]"))
     if asked.prices:
         columns.append(Column(price, "a board foot" if units == "us" else "a cubic meter", "money"))
     if any(r["trade_control"] for r in rows):
@@ -192,7 +192,7 @@ def _contribution_section(ranking: Ranking, units: str, people: bool, bars: bool
                 c.utility,
                 c.points,
                 c.value is not None,
-                c.recalled,
+                c.unchecked,
             )
             for w in ranking.woods
             for c in w.contributions
@@ -282,7 +282,7 @@ def _notes(ranking: Ranking, asked: Asked) -> list[str]:
         notes.append(
             "? is not known of the wood; where the use lets it pass, it counts as middling."
         )
-    if any(w.recalled for w in ranking.woods):
+    if any(w.unchecked for w in ranking.woods):
         notes.append("[unchecked] recalled, not seen in print: the figures under these letters.")
     if asked.prices:
         money = f", {asked.prices.currency}" if asked.prices.currency else ""

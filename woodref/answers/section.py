@@ -6,7 +6,7 @@ from collections.abc import Iterable
 from typing import Any, NamedTuple, TypeAlias
 
 from woodref.answers.method_words import MOVEMENT
-from woodref.answers.provenance import based_on, computed_notes, recalled_line, sentence, sentences
+from woodref.answers.provenance import based_on, computed_notes, sentence, sentences, unchecked_line
 from woodref.answers.render import Answer, Column, Section
 from woodref.answers.words import (
     ends_text,
@@ -84,7 +84,7 @@ def section_answer(piece: Piece, rings: str, units: str, year: SectionYear | Non
     first = piece.boards[0] if isinstance(piece, PanelSection) else piece
     answer.headline += [
         *(_year_lines(year, units) if year else []),
-        *recalled_line(first.shares.basis.values),
+        *unchecked_line(first.shares.basis.values),
     ]
     answer.facts += room_facts(room)
     answer.sections.append(based_on(first.shares.basis.values))

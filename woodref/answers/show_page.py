@@ -13,7 +13,7 @@ from woodref.answers.property_text import (
     unit_of,
     with_unit,
 )
-from woodref.answers.provenance import basis_notes, caution_row, recalled_line, sentence
+from woodref.answers.provenance import basis_notes, caution_row, sentence, unchecked_line
 from woodref.answers.render import Answer, Column, Section
 from woodref.answers.show_figures import figure_sections, figures_for_programs
 from woodref.answers.show_ratings import ratings_section
@@ -48,7 +48,7 @@ class Page(NamedTuple):
     """All that is known of a wood; ``shown`` the figures as print gives them in the units."""
 
     wood: Wood
-    at_a_glance: Overview
+    overview: Overview
     names: tuple[dict[str, Any], ...]
     printed: tuple[Printed, ...]
     shown: dict[tuple[str, str], float]
@@ -81,7 +81,7 @@ def _name_of(wood: Wood) -> str:
 
 
 def _weight_line(page: Page, units: str) -> str:
-    w, board = page.at_a_glance.weight, page.at_a_glance.board
+    w, board = page.overview.weight, page.overview.board
     if w is None:
         return f"{_name_of(page.wood)}: weight not known."
     return (
@@ -92,7 +92,7 @@ def _weight_line(page: Page, units: str) -> str:
 
 
 def _movement_lines(page: Page, units: str) -> list[str]:
-    g = page.at_a_glance
+    g = page.overview
     if g.flat is None or g.quarter is None:
         return ["Movement through a year is not known: no table holds its shrinkage both ways."]
     flat, quarter = (likely_text(m.likely_change_mm, "change", units) for m in (g.flat, g.quarter))
@@ -104,7 +104,7 @@ def _movement_lines(page: Page, units: str) -> list[str]:
 
 
 def _hardness_line(page: Page, units: str) -> list[str]:
-    value = page.at_a_glance.hardness
+    value = page.overview.hardness
     if value is None:
         return []
     shown = page.shown.get(("side_hardness", value.condition), value.value)
@@ -151,7 +151,7 @@ def headline(page: Page, units: str) -> list[str]:
             lead.append(
                 f"Basic specific gravity is {genus.printed}; weigh a board: woodref own weigh."
             )
-        if page.at_a_glance.weight is None:
+        if page.overview.weight is None:
             return [*lead, *_caution_lines(page)]
     else:
         lead = []
@@ -160,7 +160,7 @@ def headline(page: Page, units: str) -> list[str]:
         _weight_line(page, units),
         *_movement_lines(page, units),
         *_hardness_line(page, units),
-        *recalled_line(page.at_a_glance.values),
+        *unchecked_line(page.overview.values),
         *_caution_lines(page),
     ]
 
@@ -186,9 +186,9 @@ def _other_names(page: Page) -> list[str]:
     for row in page.names:
         if row["name_key"] not in skip and row["name_kind"] != "group":
             shared = " (shared)" if row["ambiguous"] else ""
-            recalled = " [unchecked]" if row["basis"] == UNCHECKED else ""
+            unchecked = " [unchecked]" if row["basis"] == UNCHECKED else ""
             plain = natural_order(row["name"]).partition(" (")[0]
-            names.setdefault(row["name_key"], plain + shared + recalled)
+            names.setdefault(row["name_key"], plain + shared + unchecked)
     return list(names.values())
 
 
@@ -218,7 +218,7 @@ def _identity_section(page: Page, for_people: bool) -> Section:
 
 
 def _facts(page: Page) -> list[tuple[Column, Any]]:
-    wood, g = page.wood, page.at_a_glance
+    wood, g = page.wood, page.overview
     facts: list[tuple[Column, Any]] = [(Column("wood", ""), wood.common_name)]
     facts += [
         (Column(key, ""), getattr(wood, key))
@@ -260,7 +260,7 @@ def _marks_used(page: Page) -> list[str]:
 
 
 def _notes(page: Page, units: str) -> list[str]:
-    g = page.at_a_glance
+    g = page.overview
     return [
         *([sentence(page.wood.note) + "."] if page.wood.note else []),
         *(sentence(m) + "." for m in g.missing if page.printed),

@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from woodref.answers.movement import movement_notes
-from woodref.answers.provenance import based_on, recalled_line, sentence, sentences
+from woodref.answers.provenance import based_on, sentence, sentences, unchecked_line
 from woodref.answers.render import Answer, Column, Section
 from woodref.answers.words import likely_columns, percent_text, room_facts, room_notes, wood_facts
 from woodref.board.stability import MovesAmong, Stability
@@ -32,7 +32,7 @@ def stability_answer(s: Stability, room: Room | None, units: str, example: bool 
     columns = [Column("cut", "cut"), *likely_columns("change", "change", "change")]
     rows = [(cut, *m.likely_change_mm) for cut, m in (("flat", flat), ("quarter", quarter))]
     return Answer(
-        headline=[*_lines(s, room, units), *recalled_line(flat.basis.values)],
+        headline=[*_lines(s, room, units), *unchecked_line(flat.basis.values)],
         facts=[
             *wood_facts(flat.wood),
             *room_facts(room),

@@ -6,7 +6,7 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from typing import TYPE_CHECKING, Any
 
-from woodref.answers.provenance import RECALLED, sentence
+from woodref.answers.provenance import UNCHECKED_LINE, sentence
 from woodref.answers.render import Answer, Column, Section
 from woodref.answers.substitute_piece import piece_line, piece_notes, piece_sections
 from woodref.answers.substitute_tables import (
@@ -114,7 +114,7 @@ def _headline(substitutes: Substitutes, asked: Question, units: str) -> list[str
     lines += piece_line(substitutes, asked.replacements, best, units)
     if own:
         lines.append(f"Of its own trade group, where the yard sells it apart: {own}.")
-    return [*lines, *([RECALLED] if _recalled(best) else [])]
+    return [*lines, *([UNCHECKED_LINE] if _unchecked(best) else [])]
 
 
 def _look_words(s: Substitute) -> str:
@@ -139,8 +139,8 @@ def _and(words: Sequence[str]) -> str:
     return f"{', '.join(first)} and {last}" if first else last
 
 
-def _recalled(s: Substitute) -> bool:
-    return any(c.recalled for c in s.changes) or any(x.recalled for x in s.look)
+def _unchecked(s: Substitute) -> bool:
+    return any(c.unchecked for c in s.changes) or any(x.unchecked for x in s.look)
 
 
 def _labels(changes: Sequence[Change], units: str) -> str:
@@ -239,7 +239,7 @@ def _changes_section(substitutes: Substitutes, units: str, people: bool) -> Sect
     for s in woods:
         for c in s.changes:
             column = c.criterion.column
-            mark = " [unchecked]" if c.recalled else ""
+            mark = " [unchecked]" if c.unchecked else ""
             row: dict[str, Any] = {"wood": s.common_name, "criterion": column.name}
             if people:
                 row |= {
@@ -255,7 +255,7 @@ def _changes_section(substitutes: Substitutes, units: str, people: bool) -> Sect
                     "unit": unit_text(column, units),
                     "beside_first": c.verdict,
                     "clear": c.clear,
-                    "unchecked": c.recalled,
+                    "unchecked": c.unchecked,
                 }
             rows.append(row)
     if people:
@@ -309,7 +309,7 @@ def _notes(substitutes: Substitutes, asked: Question) -> list[str]:
                 f"{sentence(s.common_name)} stands for the {_group(s.trade_group)}, with "
                 f"{listed(s.also)}."
             )
-    if any(_recalled(s) for s in substitutes.woods):
+    if any(_unchecked(s) for s in substitutes.woods):
         notes.append("[unchecked] recalled, not seen in print: the figures and classes marked so.")
     if asked.prices:
         money = f", {asked.prices.currency}" if asked.prices.currency else ""

@@ -32,7 +32,7 @@ def look_section(substitutes: Substitutes, people: bool) -> Section:
                 "wood": s.common_name,
                 **{
                     x.feature: f"{(x.after or 'not known').lower()}: {x.verdict}"
-                    + (" [unchecked]" if x.recalled else "")
+                    + (" [unchecked]" if x.unchecked else "")
                     for x in s.look
                 },
             }
@@ -49,7 +49,7 @@ def look_section(substitutes: Substitutes, people: bool) -> Section:
             "class_before": x.before or None,
             "class": x.after or None,
             "beside_first": x.verdict,
-            "unchecked": x.recalled,
+            "unchecked": x.unchecked,
         }
         for s in (*substitutes.woods, *substitutes.own_group)
         for x in s.look

@@ -8,10 +8,10 @@ from woodref.answers.method_words import density_method
 from woodref.answers.provenance import (
     based_on,
     basis_notes,
-    recalled_line,
     sentence,
     sentences,
     spread_notes,
+    unchecked_line,
 )
 from woodref.answers.render import Answer, Column, Section
 from woodref.answers.words import ends_text, identity, likely_columns, percent_text, wood_facts
@@ -44,7 +44,7 @@ def density_answer(d: DensityEstimate, units: str) -> Answer:
         f"{ends_text(d.likely_kg_m3, 'density', units)}."
     )
     return Answer(
-        headline=[lead, *recalled_line(d.values)],
+        headline=[lead, *unchecked_line(d.values)],
         facts=wood_facts(d.wood),
         sections=[_density_section(d), based_on(d.values)],
         notes=_density_notes(d),
@@ -88,7 +88,7 @@ def weight_answer(w: BoardWeight, shape: Shape, units: str) -> Answer:
     if w.quantity > 1:
         rows.append((w.quantity, *w.total_kg, w.volume_m3 * w.quantity, basis))
     return Answer(
-        headline=[_weight_lead(w, shape, units), *recalled_line(w.density.values)],
+        headline=[_weight_lead(w, shape, units), *unchecked_line(w.density.values)],
         facts=[*wood_facts(w.density.wood), *_shape_facts(shape)],
         sections=[
             Section.of("weights", "", columns, rows),

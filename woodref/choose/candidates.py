@@ -40,7 +40,7 @@ def candidates_connection(
 ) -> duckdb.DuckDBPyConnection:
     """A locked connection that holds the tables ``candidates`` and ``figures`` in memory.
 
-    ``candidates`` has one row per wood and the columns of COLUMNS, and ``recalled``, the names
+    ``candidates`` has one row per wood and the columns of COLUMNS, and ``unchecked``, the names
     of those of its columns that are recalled. ``figures`` has one row per printed or own
     figure: species_id, name of the column, value, sd, basis.
 
@@ -132,7 +132,7 @@ def _wide_sql() -> str:
     return f"""
     with wide as (
         select species_id, {pivot},
-            list(name) filter (basis = '{UNCHECKED}') as recalled_figures,
+            list(name) filter (basis = '{UNCHECKED}') as unchecked_figures,
             bool_or(basis = '{OWN}' and name in ({densities}))
             and not bool_or(basis = '{OWN}' and name = 'basic_specific_gravity') as own_density,
             max(source_id) filter (name = 'change_per_pct_tangential_pct_per_pct')
@@ -140,16 +140,16 @@ def _wide_sql() -> str:
         from {FIGURES} group by species_id),
     rated as (
         select species_id, {rated},
-            list(distinct case {scale} end) filter (basis = '{UNCHECKED}') as recalled_ratings
+            list(distinct case {scale} end) filter (basis = '{UNCHECKED}') as unchecked_ratings
         from ratings group by species_id),
     controls as (
         select species_id, string_agg(distinct effect, ', ' order by effect) as control
         from cautions where kind = 'trade control' and shown group by species_id)
     select s.*,
-        wide.* exclude (species_id, recalled_figures, one_source, own_density),
-        rated.* exclude (species_id, recalled_ratings),
+        wide.* exclude (species_id, unchecked_figures, one_source, own_density),
+        rated.* exclude (species_id, unchecked_ratings),
         control is not null as controlled, coalesce(control, '') as control,
-        list_concat(coalesce(recalled_figures, []), coalesce(recalled_ratings, [])) as recalled,
+        list_concat(coalesce(unchecked_figures, []), coalesce(unchecked_ratings, [])) as unchecked,
         case when shrinkage_radial_pct is not null then shrinkage_tangential_pct end as pair_t,
         case when shrinkage_tangential_pct is not null then shrinkage_radial_pct end as pair_r,
         case when one_source then change_per_pct_tangential_pct_per_pct end as change_t,

@@ -39,7 +39,7 @@ class Change:
     after: float | None
     verdict: Verdict
     clear: bool
-    recalled: bool
+    unchecked: bool
 
 
 def changes_between(
@@ -48,7 +48,7 @@ def changes_between(
     """What changes by each axis from one wood to another.
 
     Parameters: axes; first and other the rows of the woods, with value and spread of the n-th
-    axis as ``v0``, ``s0``, and ``recalled`` the columns that rest on memory.
+    axis as ``v0``, ``s0``, and ``unchecked`` the columns that were not seen in print.
     """
     return tuple(_change(axis.criterion, n, first, other) for n, axis in enumerate(axes))
 
@@ -66,13 +66,13 @@ def _change(c: Criterion, n: int, first: Mapping[str, Any], other: Mapping[str, 
     before, after = first[f"v{n}"], other[f"v{n}"]
     if before is None or after is None:
         return Change(c, before, after, Verdict.UNKNOWN, False, False)
-    recalled = c.column.name in {*(other["recalled"] or ()), *(first["recalled"] or ())}
+    unchecked = c.column.name in {*(other["unchecked"] or ()), *(first["unchecked"] or ())}
     better = _better(c, before, after)
     shown = _shown(c, before, first[f"s{n}"] or 0.0, after, other[f"s{n}"] or 0.0)
     if better is None or shown is Difference.WITHIN_SPREAD:
-        return Change(c, before, after, Verdict.SAME, False, recalled)
+        return Change(c, before, after, Verdict.SAME, False, unchecked)
     verdict = Verdict.BETTER if better else Verdict.WORSE
-    return Change(c, before, after, verdict, shown is Difference.CLEAR, recalled)
+    return Change(c, before, after, verdict, shown is Difference.CLEAR, unchecked)
 
 
 def _shown(c: Criterion, before: float, sd_before: float, after: float, sd: float) -> Difference:

@@ -75,14 +75,14 @@ FEATURES: Mapping[str, float] = {"heartwood": 0.4, "rings": 0.2, "pores": 0.2, "
 class Look:
     """The classes of a wood, '' where none is printed; keys of COLORS, RINGS and PORES.
 
-    ``kind`` hardwood or softwood; ``recalled`` the features that are recalled.
+    ``kind`` hardwood or softwood; ``unchecked`` the features that are recalled.
     """
 
     heartwood: str = ""
     rings: str = ""
     pores: str = ""
     kind: str = ""
-    recalled: frozenset[str] = frozenset()
+    unchecked: frozenset[str] = frozenset()
 
 
 @dataclass(frozen=True)
@@ -93,7 +93,7 @@ class Likeness:
     before: str
     after: str
     verdict: Similarity
-    recalled: bool
+    unchecked: bool
 
 
 def looks_of(reference: Reference, species_ids: Iterable[str] | None = None) -> dict[str, Look]:
@@ -108,7 +108,7 @@ def looks_of(reference: Reference, species_ids: Iterable[str] | None = None) -> 
         here = f"filter (starts_with(scale, '{scale}'))"
         return (
             f"case when count(distinct class) {here} = 1 then any_value(class) {here} end as "
-            f"{name}, coalesce(bool_or(basis = '{UNCHECKED}') {here}, false) as {name}_recalled"
+            f"{name}, coalesce(bool_or(basis = '{UNCHECKED}') {here}, false) as {name}_unchecked"
         )
 
     rows = reference.store.rows(
@@ -123,17 +123,17 @@ def looks_of(reference: Reference, species_ids: Iterable[str] | None = None) -> 
         softwood = r["kind"] == "softwood"
         rings = "latewood" if softwood else "arrangement"
         pores = "none" if softwood else _PORES.get(r["size"] or "", "")
-        recalled = {
+        unchecked = {
             name
             for name, used in (("heartwood", "heartwood"), ("rings", rings), ("pores", "size"))
-            if r[f"{used}_recalled"] and not (softwood and name == "pores")
+            if r[f"{used}_unchecked"] and not (softwood and name == "pores")
         }
         looks[r["species_id"]] = Look(
             r["heartwood"] or "",
             _RINGS.get(r[rings] or "", ""),
             pores,
             r["kind"] or "",
-            frozenset(recalled),
+            frozenset(unchecked),
         )
     return looks
 
@@ -151,7 +151,7 @@ def merged(looks: Iterable[Look]) -> Look:
         rings=agreed("rings"),
         pores=agreed("pores"),
         kind=agreed("kind"),
-        recalled=frozenset(f for x in every for f in x.recalled),
+        unchecked=frozenset(f for x in every for f in x.unchecked),
     )
 
 
@@ -181,8 +181,9 @@ def likeness(before: Look, after: Look) -> tuple[Likeness, ...]:
     for feature in FEATURES:
         a, b = getattr(before, feature), getattr(after, feature)
         verdict = _similarity(a, b, distances[feature])
-        recalled = verdict is not Similarity.UNKNOWN and feature in before.recalled | after.recalled
-        features.append(Likeness(feature, a, b, verdict, recalled))
+        unchecked = feature in before.unchecked | after.unchecked
+        known = verdict is not Similarity.UNKNOWN
+        features.append(Likeness(feature, a, b, verdict, known and unchecked))
     return tuple(features)
 
 

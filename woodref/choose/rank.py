@@ -38,7 +38,7 @@ class Contribution:
     """What one criterion brings to the score of a wood.
 
     ``value`` in the unit of the column, None where no table holds it and the criterion counts
-    as middling; ``utility`` from 0 to 1; ``points`` of the score; ``recalled`` true where the
+    as middling; ``utility`` from 0 to 1; ``points`` of the score; ``unchecked`` true where the
     value is recalled.
     """
 
@@ -46,7 +46,7 @@ class Contribution:
     value: float | None
     utility: float
     points: float
-    recalled: bool
+    unchecked: bool
 
     @property
     def column(self) -> str:
@@ -84,9 +84,9 @@ class RankedWood(Shown):
         )
 
     @property
-    def recalled(self) -> bool:
+    def unchecked(self) -> bool:
         """True where a figure of its score is recalled."""
-        return any(c.recalled for c in self.contributions)
+        return any(c.unchecked for c in self.contributions)
 
 
 @dataclass(frozen=True, repr=False)
@@ -261,11 +261,11 @@ def _wood(
         chance = chance_greater(best["score"], best["score_sd"], row["score"], row["score_sd"])
         ratio = best["score"] / row["score"] if row["score"] else float("inf")
         contrast = Contrast(ratio, chance, difference(chance))
-    recalled = set(row["recalled"])
+    unchecked = set(row["unchecked"])
     parts = []
     for n, scale in enumerate(scales):
         column = scale.criterion.column
-        rests_on = column.rests_on(lambda name: row[name] is not None) & recalled
+        rests_on = column.rests_on(lambda name: row[name] is not None) & unchecked
         parts.append(
             Contribution(
                 scale,

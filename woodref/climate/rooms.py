@@ -79,9 +79,9 @@ def _weather(place: Place) -> Note:
     years = place.temperature_period.replace("/", " to ")
     also = "" if same else f", humidity {place.humidity_period.replace('/', ' to ')}"
     text = f"weather of {place.station}: {'' if same else 'temperature '}{years}{also}: "
-    recalled = place.basis == UNCHECKED
-    marked = f"{text}{place.source}{' [unchecked]' if recalled else ''}"
-    return Note("weather", marked, UNCHECKED if recalled else "")
+    unchecked = place.basis == UNCHECKED
+    marked = f"{text}{place.source}{' [unchecked]' if unchecked else ''}"
+    return Note("weather", marked, UNCHECKED if unchecked else "")
 
 
 def room_of(reference: Reference, place: str, setting: Setting | str = "") -> Room:

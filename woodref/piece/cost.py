@@ -31,10 +31,10 @@ METHOD = (
 
 @dataclass(frozen=True)
 class PartStock:
-    """The rough stock a part is made from; ``recalled`` where its dressed size is unchecked."""
+    """The rough stock a part is made from; ``unchecked`` where its dressed size is unchecked."""
 
     nominal: Nominal
-    recalled: bool = False
+    unchecked: bool = False
 
 
 @dataclass(frozen=True)

@@ -35,7 +35,7 @@ def _of_part(p: PartEstimate) -> list[Note]:
     name, said = p.part.name, []
     if p.part.note:
         said.append(Note("part", f"{name}: {p.part.note}"))
-    if p.stock and p.stock.recalled:
+    if p.stock and p.stock.unchecked:
         label = p.stock.nominal.label
         said.append(
             Note(

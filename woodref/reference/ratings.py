@@ -53,7 +53,7 @@ class Rating(NamedTuple):
         return self.scale.rpartition(", ")[2]
 
     @property
-    def recalled(self) -> bool:
+    def unchecked(self) -> bool:
         """True where the class is recalled and was not seen in print."""
         return self.basis == UNCHECKED
 

@@ -42,7 +42,7 @@ class Value(Shown):
     members: int = 1
 
     @property
-    def recalled(self) -> bool:
+    def unchecked(self) -> bool:
         """True where the number is recalled and was not seen in print."""
         return self.basis == UNCHECKED
 

@@ -14,7 +14,7 @@ from woodref.answers.property_text import with_unit
 from woodref.answers.provenance import caution_text, sentence, sentences
 from woodref.answers.render import Column, Section
 from woodref.charts.piece_year import part_year
-from woodref.reference.bases import BASES, DATA_COVERAGE
+from woodref.reference.bases import BASES, DATA_COVERAGE, UNCHECKED
 from woodref.reference.properties import PROPERTIES
 from woodref.report.bars import movement_table
 from woodref.report.inline import inline_svg
@@ -92,7 +92,7 @@ def _hardness(view: View, wood: Wood) -> str:
     if value is None:
         return "in no table"
     shown = view.shown.get(wood.species_id, value.value)
-    mark = " [unchecked]" if value.recalled else ""
+    mark = " [unchecked]" if value.unchecked else ""
     return with_unit(HARDNESS, shown, view.units) + mark
 
 
@@ -234,8 +234,8 @@ def notice_lines(notices: Iterable[Notice]) -> list[Markup]:
     """Cautions, each with its kind, its documents, and a word where it was recalled."""
     lines = []
     for n in notices:
-        recalled = " [memory]" if n.basis == "memory" else ""
-        said = f"{caution_text(n)}{recalled}"
+        unchecked = " [unchecked]" if n.basis == UNCHECKED else ""
+        said = f"{caution_text(n)}{unchecked}"
         lines.append(joined([element("b", f"{sentence(n.kind)}."), said], " "))
     return lines
 
@@ -278,17 +278,17 @@ def sources_block(view: View) -> Markup:
         for w, v in view.figures
         if v.sample
     ]
-    recalled = [
+    unchecked = [
         f"[unchecked] {w.common_name}, {PROPERTIES[v.property_id].label}: recalled, not seen in "
         "print."
         for w, v in view.figures
-        if v.recalled
+        if v.unchecked
     ]
     return block(
         "Assumptions and sources",
         bullets(sentences(estimate.assumptions)),
         section_table(Section("based_on", "Printed figures used", columns, rows), view.units),
-        bullets([*recalled, *reasons, *samples]),
+        bullets([*unchecked, *reasons, *samples]),
         element("p", f"Basis, {'; '.join(told)}.") if told else "",
         class_="small",
     )

@@ -73,8 +73,8 @@ class Packing:
         return "crate" if self.wall_mm else "carton"
 
     @property
-    def recalled(self) -> tuple[UsualFigure, ...]:
-        """The usual figures of this packing that come from memory."""
+    def unchecked(self) -> tuple[UsualFigure, ...]:
+        """The usual figures of this packing that are unchecked."""
         weighed = self.mass_kg is not None
         walls = self.wall_mm and self.wall_density_kg_m3 == USUAL_WALL_KG_M3
         battens = self.batten_mm[0] and self.batten_density_kg_m3 == USUAL_BATTEN_KG_M3
