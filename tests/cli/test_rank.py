@@ -3,6 +3,7 @@
 import json
 import os
 import pty
+import re
 import subprocess
 import sys
 from pathlib import Path
@@ -37,7 +38,7 @@ def test_the_second_line_says_what_single_boards_show(woodref):
         return woodref("rank", "--for", use, "--where", where).out.splitlines()[1]
 
     one = second("shelf", "common_name = 'white ash'")
-    assert one == "1 of 318 woods pass (common_name = 'white ash')."
+    assert re.fullmatch(r"1 of \d+ woods pass \(common_name = 'white ash'\)\.", one)
     tie = second("shelf", "common_name in ('white ash', 'northern red oak')")
     assert "on single boards it is a tie with " in tie
     slight = second("turned bowl", "common_name in ('black walnut', 'black cherry')")
