@@ -23,7 +23,7 @@ def test_is_my_gap_enough(woodref):
     tight = lead(woodref(*PANEL, "--gap", "1/32in", "--month", "February", *COLUMBUS))
     assert tight[0].startswith("No, it does not hold: the gap on each side")
     usual = lead(woodref(*PANEL, "--gap", "3/32in", "--month", "February", *COLUMBUS))
-    assert usual[0].startswith("Only for a usual board: ")
+    assert usual[0].startswith("Only for an average board: ")
 
 
 def test_how_long_are_the_peg_holes(woodref):
@@ -31,7 +31,7 @@ def test_how_long_are_the_peg_holes(woodref):
     seasons = ["--built", "7", "--driest", "6", "--wettest", "10"]
     first, second = lead(woodref(*top, *seasons))
     assert first.startswith("Make the outer peg holes longer than the peg by ")
-    assert second.startswith("Sugar maple 21 in from the held line, fitted at 7 %, draws in by")
+    assert second.startswith("Sugar maple 21 in from the fixed line, fitted at 7 %, draws in by")
     pegged = lead(woodref(*top, *seasons, "--peg", "3/8in", "--at", "2in"))
     assert "for a 3/8 in peg in the middle" in pegged[0]
     slots = [

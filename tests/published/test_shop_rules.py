@@ -92,7 +92,7 @@ def test_finished_thickness_of_rough_stock(quarters):
 
 
 def screwed(coefficient, moisture, washer_in):
-    """A #8 screw 9 in from the held line, in a 3/8 in hole and a 7/8 in recess.
+    """A #8 screw 9 in from the fixed line, in a 3/8 in hole and a 7/8 in recess.
 
     The wood changes by the coefficient per 1 % moisture content, as every board of it does.
     """

@@ -65,7 +65,7 @@ def _lines(d: Deflection, units: str) -> list[str]:
     if not isfinite(d.needed_mm):
         return [lead, f"No thickness up to {size(THICKEST_MM, units)} keeps it under {under}."]
     high = d.needed_high_mm
-    flexible = f", {size(high, units)} if the board is limp" if isfinite(high) else ""
+    flexible = f", {size(high, units)} at the low end of its stiffness" if isfinite(high) else ""
     return [
         lead,
         f"To stay under {under} for years it must be {size(d.needed_mm, units)} thick{flexible}. "

@@ -22,7 +22,7 @@ Made = Mapping[NeedKey, str]
 #: What is said of sizes by how they let the wood move.
 VERDICTS: dict[Verdict, str] = {
     Verdict.HOLDS: "holds",
-    Verdict.HOLDS_FOR_AVERAGE: "holds for a usual board",
+    Verdict.HOLDS_FOR_AVERAGE: "holds for an average board",
     Verdict.DOES_NOT_HOLD: "does not hold",
     Verdict.SHORT_ENOUGH: "short enough",
     Verdict.TOO_LONG: "too long",
@@ -81,17 +81,18 @@ def _verdict(f: Fixing) -> str:
         room = f"the {c.what} is {change(-c.room_mm, units)} short even before it moves"
     if c.ok:
         return (
-            f"Yes, it holds: {room}, and a lively board needs {change(c.need.high, units)}: "
-            f"{change(c.spare_mm, units)} to spare."
+            f"Yes, it holds: {room}, and a board at the high end of its range needs "
+            f"{change(c.need.high, units)}: {change(c.spare_mm, units)} to spare."
         )
     if c.ok_expected:
         return (
-            f"Only for a usual board: {room}, enough for its {change(c.need.expected, units)}, but "
-            f"a lively one needs {change(c.need.high, units)}: {change(c.short_mm, units)} short."
+            f"Only for an average board: {room}, enough for its "
+            f"{change(c.need.expected, units)}, but one at the high end of its range needs "
+            f"{change(c.need.high, units)}: {change(c.short_mm, units)} short."
         )
     return (
         f"No, it does not hold: {room}, and it needs {likely_text(c.need, 'change', units)}; "
-        f"{change(c.short_mm, units)} short for a lively board."
+        f"{change(c.short_mm, units)} short for a board at the high end of its range."
     )
 
 
@@ -175,7 +176,7 @@ def _travel_line(f: Fixing, seasons: PartSeasons) -> str:
     if t.away.high < _NONE_MM:
         outward = "does not go out"
     return (
-        f"{sentence(f.wood.common_name)} {size} from the held line, fitted at {fitted}, {inward}, "
+        f"{sentence(f.wood.common_name)} {size} from the fixed line, fitted at {fitted}, {inward}, "
         f"and {outward}."
     )
 

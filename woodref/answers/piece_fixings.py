@@ -46,7 +46,7 @@ def fixing_section(estimate: Estimate) -> Section:
         Column("fixing", "fixing"),
         Column("part", "part"),
         Column("fixing_kind", ""),
-        Column("fixed_line_distance", "from the held line", "size"),
+        Column("fixed_line_distance", "from the fixed line", "size"),
         *_way_columns("travel_toward", "draws in"),
         *_way_columns("travel_away", "spreads"),
         Column("verdict", "given sizes"),

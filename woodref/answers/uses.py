@@ -75,7 +75,7 @@ def exact(column: ChoiceColumn, value: float | None, units: str) -> float | None
 
 
 def _ends(c: Criterion, poor: float | None, good: float | None, units: str) -> tuple[str, str]:
-    """(where it is worth nothing, where it is worth all), in words."""
+    """(where it gets no points, where it gets all), in words."""
     column = c.column
     if c.target is not None and c.reach is not None:
         low, high = (figure_text(column, c.target + d, units) for d in (-c.reach, c.reach))
@@ -93,8 +93,8 @@ def criteria_section(
         Column("label", "criterion"),
         Column("direction", "better"),
         Column("weight", "weight", "share"),
-        Column("no_points_at", "worth nothing"),
-        Column("full_points_at", "worth all"),
+        Column("no_points_at", "no points at"),
+        Column("full_points_at", "full points at"),
         Column("optional", ""),
         Column("why", "why"),
     ]

@@ -109,12 +109,12 @@ def fixing_year(fixing: Fixing, room: Room, units: str) -> Figure:
         )
     return seasonal_width(
         f"{sentence(fixing.wood.common_name)}, {spec.kind.replace('-', ' ')}: "
-        f"{KINDS['size'].text(spec.distance_mm, units)} from the held line through the year",
+        f"{KINDS['size'].text(spec.distance_mm, units)} from the fixed line through the year",
         room.label,
         [YearLine("distance", sizes_through_year(room.season, moved))],
         room.season,
         units,
         Built(spec.distance_mm, built),
         allowed,
-        "distance from the held line",
+        "distance from the fixed line",
     )

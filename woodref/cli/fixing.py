@@ -163,7 +163,7 @@ def fixing_command(
         str, typer.Option("--at", help="Where the fixing is, from that edge; else the far edge.")
     ] = "",
     distance: Annotated[
-        str, typer.Option("--distance", help="From the held line, in place of the two.")
+        str, typer.Option("--distance", help="From the fixed line, in place of the two.")
     ] = "",
     screw: Annotated[str, typer.Option("--screw", help="Screw: #8, or its shank, 4mm.")] = "",
     peg: Annotated[str, typer.Option("--peg", help="Diameter of the peg.")] = "",
@@ -201,7 +201,8 @@ def fixing_command(
 ) -> None:
     """Holes, slots, gaps so wood can move, and if yours are enough.
 
-    What to drill, cut and leave, and whether the sizes you give have room for a lively board.
+    What to drill, cut and leave, and whether the sizes you give leave room for a board at the
+    high end of its likely range.
     --plot draws, with a place, the travel through the year and the room your sizes leave.
     """
     from woodref.board.movement import ring_angle
@@ -209,7 +210,7 @@ def fixing_command(
 
     checked_plot(plot)
     if not (width or distance):
-        raise InputError("give the --width of the part, or the --distance from the held line")
+        raise InputError("give the --width of the part, or the --distance from the fixed line")
     unit = length_unit(units)
     names = ("peg", "hole", "slot", "washer", "recess", "gap", "groove", "tongue", "engage")
     texts = (peg, hole, slot, washer, recess, gap, groove, tongue, engage)

@@ -18,7 +18,7 @@ from woodref.units import KINDS, MM_PER_INCH
 GLUED_LIMIT_MM = {"us": 3.0 * MM_PER_INCH, "si": 75.0}
 HIGH_END = Note(
     "sized-for-high-end",
-    "a fixing holds where it leaves room for a lively board, at the high end of the likely range; "
+    "a fixing holds where it leaves room for a board at the high end of its likely range; "
     "sizes to make are for that too, and rounded up",
 )
 _PRACTICE = COMMON_PRACTICE
@@ -92,7 +92,7 @@ def _slot(spec: FixingSpec, travel: Travel, which: str, slot_moves: bool) -> Dem
         notes.append(
             Note(
                 "slot-offset",
-                f"set off the middle, {KINDS['change'].text(abs(off), spec.units)} {end} the held "
+                f"set off the middle, {KINDS['change'].text(abs(off), spec.units)} {end} the fixed "
                 f"line, the {which} has its room both ways in the shortest slot",
             )
         )
@@ -237,7 +237,10 @@ def _drawer_front(spec: FixingSpec, travel: Travel) -> Demand:
     text = "in an opening whose height runs along the grain of its sides, and so stays the same"
     notes = [Note("opening-holds-still", text)]
     if not spec.sizes.spare:
-        text = "at the wettest a lively front just touches; --spare leaves a gap even then"
+        text = (
+            "at the wettest a front at the high end of its range just touches; --spare leaves a "
+            "gap even then"
+        )
         notes.append(Note("front-touches", text))
     return Demand([need], checks, notes)
 

@@ -187,7 +187,7 @@ def fixed_line(text: str, default_unit: str) -> float | None:
     except InputError:
         raise FixingError(
             "fixed",
-            f"'{text}' is not a held line; write center, edge, or its distance from an edge",
+            f"'{text}' is not a fixed line; write center, edge, or its distance from an edge",
         ) from None
 
 
@@ -237,7 +237,7 @@ def _by_distance(width_mm: float | None, distance_mm: float) -> _Placed:
     if width_mm is not None and distance_mm > width_mm + 1e-6:
         raise FixingError(
             "distance",
-            f"{both_units(distance_mm)} from the held line lies outside the part, which is "
+            f"{both_units(distance_mm)} from the fixed line lies outside the part, which is "
             f"{both_units(width_mm)} wide",
         )
     return _Placed(distance_mm, distance_mm / width_mm if width_mm else 1.0)
@@ -255,7 +255,7 @@ def _by_width(kind: str, width_mm: float, fixed: str, at_mm: float | None, unit:
     share = 0.5 if fixed else known.fixed_share
     line = fixed_line(fixed, unit) if fixed else None
     line = width_mm * share if line is None else line
-    for key, word, place in (("fixed", "held line", line), ("at", "fixing", at_mm)):
+    for key, word, place in (("fixed", "fixed line", line), ("at", "fixing", at_mm)):
         if place is not None and not 0.0 <= place <= width_mm + 1e-6:
             raise FixingError(
                 key,
@@ -303,14 +303,16 @@ def fixing_spec(
             )
     if distance_mm is not None:
         if fixed or at_mm is not None:
-            raise FixingError("distance", "give either the distance, or the held line and place")
+            raise FixingError("distance", "give either the distance, or the fixed line and place")
         placed = _by_distance(width_mm, distance_mm)
     elif width_mm is not None:
         placed = _by_width(kind, width_mm, fixed, at_mm, "in" if units == "us" else "mm")
     else:
-        raise FixingError("width", "give the width of the part, or the distance from the held line")
+        raise FixingError(
+            "width", "give the width of the part, or the distance from the fixed line"
+        )
     if placed.distance_mm <= 0.0:
-        raise FixingError("at", "a fixing on the held line needs no room to move")
+        raise FixingError("at", "a fixing on the fixed line needs no room to move")
     return FixingSpec(
         kind=kind,
         distance_mm=placed.distance_mm,

@@ -96,7 +96,7 @@ def travel_of(
     Source: as woodref.board.movement.movement; wood does not move along the grain.
     """
     if distance_mm <= 0.0:
-        raise InputError("a fixing on the held line needs no room to move; give its distance")
+        raise InputError("a fixing on the fixed line needs no room to move; give its distance")
     if boards < 1:
         raise InputError(f"a width is glued from 1 board or more, not {boards}")
     checked_range(moisture)

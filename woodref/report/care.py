@@ -60,7 +60,7 @@ def movement_words(estimate: Estimate, units: str) -> str:
     change = d.swing_mm if d else swing.likely_change_mm.unsigned
     said = (
         f"Solid wood takes up water from damp air and gives it off to dry air, and is wider or "
-        f"narrower for it: that is no fault. The liveliest part is the {part.name}, "
+        f"narrower for it: that is no fault. The part that moves most is the {part.name}, "
         f"{size(part.width_mm, units)} wide: between the driest and the dampest time of the year "
         f"its width changes by {likely_text(change, 'change', units)}"
     )
