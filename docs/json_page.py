@@ -33,16 +33,16 @@ QUESTIONS: dict[str, list[str]] = {
         "estimate datasets/demo/hall-bench.toml --explain",
     ],
     "buy": [
-        'buy datasets/demo/shelf-parts.csv --board "5/4 x 5in x 6ft cherry" --yard-widths 6in '
-        "--yard-lengths 8ft --prices datasets/demo/yard-prices.csv --seconds 1",
-        'buy datasets/demo/shelf-parts.csv --board "5/4 x 5in x 6ft cherry" '
-        '--board "4/4 x 6in x 8ft x 9 cherry" --seconds 1',
+        'buy datasets/demo/shelf-parts.csv --board "5/4 x 5in x 6ft black cherry" '
+        "--yard-widths 6in --yard-lengths 8ft --prices datasets/demo/yard-prices.csv --seconds 1",
+        'buy datasets/demo/shelf-parts.csv --board "5/4 x 5in x 6ft black cherry" '
+        '--board "4/4 x 6in x 8ft x 9 black cherry" --seconds 1',
     ],
     "crate": ["crate --length 1m --depth 500mm --height 600mm --weight 20kg"],
-    "find": ["find meranti", "find asj"],
+    "find": ["find meranti", "find asj", "find --hue pink"],
     "show": ["show sapele --sources", "show hickory", "show 'white ash' --sources"],
-    "compare": ["compare cherry walnut hickory"],
-    "stability": ["stability cherry", "stability cherry --place Duluth"],
+    "compare": ["compare 'black cherry' 'black walnut' hickory"],
+    "stability": ["stability 'black cherry'", "stability 'black cherry' --place Duluth"],
     "rank": [
         "rank --for tabletop --prices datasets/demo/yard-prices.csv --limit 3",
         "rank --for shelf --place Duluth --limit 2",
@@ -55,35 +55,35 @@ QUESTIONS: dict[str, list[str]] = {
     ],
     "uses": ["uses", "uses shelf", "uses --columns"],
     "movement": [
-        "movement cherry --width 8in --from 7 --to 9 --explain",
-        "movement cherry --width 8in --from 7 --place Duluth",
+        "movement 'black cherry' --width 8in --from 7 --to 9 --explain",
+        "movement 'black cherry' --width 8in --from 7 --place Duluth",
     ],
     "weight": [
-        "weight cherry --length 2.4m --width 200mm --thickness 27mm --quantity 3",
-        "weight cherry --shape 'tapered leg' --length 28in --width 2in --thickness 2in "
+        "weight 'black cherry' --length 2.4m --width 200mm --thickness 27mm --quantity 3",
+        "weight 'black cherry' --shape 'tapered leg' --length 28in --width 2in --thickness 2in "
         "--end-width 1in --end-thickness 1in",
-        "weight cherry --shape ring --width 20in --inner 12in --thickness 1in",
+        "weight 'black cherry' --shape ring --width 20in --inner 12in --thickness 1in",
     ],
-    "density": ["density cherry"],
+    "density": ["density 'black cherry'"],
     "panel": [
-        "panel cherry --stave 5in --from 7 --to 9",
-        "panel cherry --stave 5in --thickness 1in --from 7 --to 9",
-        "panel cherry --width 20in --from 7 --place Duluth",
+        "panel 'black cherry' --stave 5in --from 7 --to 9",
+        "panel 'black cherry' --stave 5in --thickness 1in --from 7 --to 9",
+        "panel 'black cherry' --width 20in --from 7 --place Duluth",
     ],
     "section": [
-        "section cherry --pith-distance 3in --from 12 --to 6 --width 8in --thickness 1in",
-        "section cherry --pith-distance 3in --from 12 --to 6 --width 4in --thickness 1in "
+        "section 'black cherry' --pith-distance 3in --from 12 --to 6 --width 8in --thickness 1in",
+        "section 'black cherry' --pith-distance 3in --from 12 --to 6 --width 4in --thickness 1in "
         "--boards 3",
-        "section cherry --pith-distance 3in --from 12 --to 6 --diameter 2in",
-        "section cherry --diameter 2in --pith-distance 2in --place Duluth",
+        "section 'black cherry' --pith-distance 3in --from 12 --to 6 --diameter 2in",
+        "section 'black cherry' --diameter 2in --pith-distance 2in --place Duluth",
     ],
     "fixing": [
-        "fixing cherry --kind floating-panel --width 14in --gap 3/16in",
-        "fixing cherry --kind drawer-front --width 6in --place Duluth",
+        "fixing 'black cherry' --kind floating-panel --width 14in --gap 3/16in",
+        "fixing 'black cherry' --kind drawer-front --width 6in --place Duluth",
     ],
-    "gluing": ["gluing cherry --length 4in"],
+    "gluing": ["gluing 'black cherry' --length 4in"],
     "deflection": [
-        'deflection cherry --span 36in --width 10in --thickness 3/4in --uniform "20 lb/ft"'
+        'deflection "black cherry" --span 36in --width 10in --thickness 3/4in --uniform "20 lb/ft"'
     ],
     "tally": ['tally --board "4/4 x 6 x 8ft ash"'],
     "emc": ["emc 68F 40%", "emc 68F --for 8"],
@@ -96,13 +96,13 @@ QUESTIONS: dict[str, list[str]] = {
         'acclimate "hard maple" --thickness 4/4 --place Duluth --month May',
     ],
     "lag": [
-        "lag cherry --thickness 3/4in --finish shellac --width 16in",
-        "lag cherry --thickness 20mm --place Duluth",
+        "lag 'black cherry' --thickness 3/4in --finish shellac --width 16in",
+        "lag 'black cherry' --thickness 20mm --place Duluth",
     ],
     "finishes": ["finishes"],
     "place": ["place Duluth", "place Denver", "place --at 46.8,-92.1"],
     "season": ["season Duluth", "season --winter 66F,30% --summer 76F,60%"],
-    "delivery": ["delivery cherry --thickness 3/4in --built 7 --place Duluth"],
+    "delivery": ["delivery 'black cherry' --thickness 3/4in --built 7 --place Duluth"],
     "own add": ["own add OWN.csv --kind measurements --origin 'an invented table'"],
     "own weigh": [
         "own weigh --species 'white ash' --length 4ft --width 6in --thickness 1in --mass 9lb "

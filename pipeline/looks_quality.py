@@ -8,7 +8,7 @@ import pandas as pd
 
 from pipeline.markdown import table as markdown_table
 from woodref.reference.bases import BASES
-from woodref.reference.declared.looks import (
+from woodref.reference.look_words import (
     LOOK_CELLS,
     REGIONS,
     STOCK_CLASSES,

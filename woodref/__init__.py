@@ -39,7 +39,17 @@ if TYPE_CHECKING:
     from woodref.api.own import own_add, own_figures, own_remove, own_weigh
     from woodref.api.pieces import crate, estimate, load, page, template
     from woodref.api.rooms import own_season, place, season, through_year
-    from woodref.api.woods import cautions, compare, find, printed, ratings, stability, wood
+    from woodref.api.woods import (
+        cautions,
+        compare,
+        find,
+        find_by_look,
+        look,
+        printed,
+        ratings,
+        stability,
+        wood,
+    )
     from woodref.board.deflection import Span
     from woodref.board.panel import Stave
     from woodref.board.shapes import Shape
@@ -47,6 +57,7 @@ if TYPE_CHECKING:
         AmbiguousNameError,
         InputError,
         NoDataError,
+        RegionalNameError,
         UnknownNameError,
         WoodrefError,
     )
@@ -73,6 +84,7 @@ __all__ = [
     "Packing",
     "Property",
     "Reference",
+    "RegionalNameError",
     "Shape",
     "Span",
     "Stave",
@@ -94,6 +106,7 @@ __all__ = [
     "emc",
     "estimate",
     "find",
+    "find_by_look",
     "finishes",
     "fixing",
     "gluing",
@@ -101,6 +114,7 @@ __all__ = [
     "lag",
     "lag_year",
     "load",
+    "look",
     "moisture",
     "movement",
     "own_add",
@@ -143,7 +157,17 @@ _NAMES = {
     "api.own": ("own_add", "own_figures", "own_remove", "own_weigh"),
     "api.pieces": ("crate", "estimate", "load", "page", "template"),
     "api.rooms": ("own_season", "place", "season", "through_year"),
-    "api.woods": ("cautions", "compare", "find", "printed", "ratings", "stability", "wood"),
+    "api.woods": (
+        "cautions",
+        "compare",
+        "find",
+        "find_by_look",
+        "look",
+        "printed",
+        "ratings",
+        "stability",
+        "wood",
+    ),
     "board.deflection": ("Span",),
     "board.panel": ("Stave",),
     "board.shapes": ("Shape",),
@@ -151,6 +175,7 @@ _NAMES = {
         "AmbiguousNameError",
         "InputError",
         "NoDataError",
+        "RegionalNameError",
         "UnknownNameError",
         "WoodrefError",
     ),

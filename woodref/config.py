@@ -1,7 +1,7 @@
 """The user's defaults: a TOML file in the platform's configuration directory.
 
-Keys: ``units`` ('us' or 'si'), ``prices`` (path of a price list, relative to the file) and
-``place`` (a town).
+Keys: ``units`` ('us' or 'si'), ``prices`` (path of a price list, relative to the file),
+``place`` (a town) and ``region`` (of the trade, for plain names and what yards stock).
 A flag beats an environment variable, which beats the file.
 """
 
@@ -18,6 +18,7 @@ KEYS: dict[str, str] = {
     "units": "system of units, 'us' or 'si'",
     "prices": "path of the price list",
     "place": "town of commands that take a place",
+    "region": "region of the trade, whose plain names hold and whose yards are asked about",
 }
 _UNITS = ("us", "si")
 

@@ -39,5 +39,18 @@ class AmbiguousNameError(InputError):
         )
 
 
+class RegionalNameError(InputError):
+    """A plain name that means one wood here and another there.
+
+    ``meanings`` holds what it means, by region, '' where that is several woods.
+    """
+
+    def __init__(self, name: str, meanings: dict[str, str]) -> None:
+        self.name = name
+        self.meanings = meanings
+        told = " and ".join(f"{m or 'several woods'} in {r}" for r, m in meanings.items())
+        super().__init__(f"'{name}' is {told}; name the wood, or say which region")
+
+
 class NoDataError(WoodrefError):
     """The wood is known, but the number asked for is in no table."""

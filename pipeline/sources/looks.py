@@ -16,18 +16,16 @@ import pandas as pd
 from pipeline.read import SOURCES, read_table
 from pipeline.sources.cells import rejected_frame, rejection, source_id_of
 from woodref.reference.bases import CHECKED, EDITORIAL, SECOND_HAND, UNCHECKED
-from woodref.reference.declared.looks import (
+from woodref.reference.declared.looks import PLAIN_NAMES, RESEMBLANCES, USES_OF_WOODS
+from woodref.reference.look_words import (
     AUSTRALIA_NZ,
     EUROPE,
     JUDGED,
     LOOK_CELLS,
     NORTH_AMERICA,
-    PLAIN_NAMES,
-    RESEMBLANCES,
-    USES_OF_WOODS,
     basis_column,
 )
-from woodref.reference.library import chosen_rows
+from woodref.reference.name_rows import chosen_rows
 from woodref.reference.names import fold
 
 #: Columns of looks.csv that tell how a wood is stocked in a region.

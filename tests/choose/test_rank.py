@@ -25,7 +25,7 @@ from woodref.choose.seasonal_range import SeasonalRange
 from woodref.errors import InputError, NoDataError
 from woodref.formulas.spread import chance_greater, difference
 from woodref.lumber.nominal import parse_nominal
-from woodref.lumber.prices import parse_prices
+from woodref.lumber.prices import parse_prices, resolver
 from woodref.reference.library import Reference
 from woodref.units import BOARD_FOOT_M3
 
@@ -234,10 +234,7 @@ def test_harder_than_and_not_clearly(reference: Reference) -> None:
 
 
 def _prices(reference: Reference, text: str) -> dict[str, float]:
-    def resolve(name: str) -> frozenset[str]:
-        return frozenset(reference.wood(name).species_ids)
-
-    listed = parse_prices(f"species,thickness,price,per\n{text}", "p.csv", resolve)
+    listed = parse_prices(f"species,thickness,price,per\n{text}", "p.csv", resolver(reference))
     return dict(prices_per_m3(listed, parse_nominal("4/4")))
 
 

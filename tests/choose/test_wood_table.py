@@ -15,7 +15,7 @@ RESULTS = {
     "rank": lambda: woodref.rank("tabletop"),
     "substitute": lambda: woodref.substitute("black cherry", "tabletop"),
     "own group": lambda: woodref.substitute("white oak", "tabletop"),
-    "compare": lambda: woodref.compare("hickory", "hard maple", "wenge"),
+    "compare": lambda: woodref.compare("hickory group", "hard maple group", "wenge"),
 }
 
 

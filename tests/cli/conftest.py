@@ -49,6 +49,7 @@ def woodref(capsys, monkeypatch, tmp_path):
     monkeypatch.delenv("WOODREF_UNITS", raising=False)
     monkeypatch.delenv("WOODREF_PRICES", raising=False)
     monkeypatch.delenv("WOODREF_PLACE", raising=False)
+    monkeypatch.delenv("WOODREF_REGION", raising=False)
     # Set, so that what --no-own leaves behind is undone too.
     monkeypatch.setenv("WOODREF_NO_OWN", "")
     monkeypatch.setenv("WOODREF_DATA", str(tmp_path / "own"))

@@ -31,8 +31,8 @@ ANSWERS = {
     "estimate": "estimate datasets/demo/sideboard.toml",
     "movement": "movement cherry --width 14in --from 70F,30% --to 75F,60%",
     "density": "density 'black walnut' --moisture 8",
-    "weight": "weight cherry --thickness 27 --width 200 --length 3m --moisture 60 --quantity 12 "
-    "--units si",
+    "weight": "weight 'black cherry' --thickness 27 --width 200 --length 3m --moisture 60 "
+    "--quantity 12 --units si",
     "panel": "panel 'red oak' --stave 5in --stave '4in quarter' --stave '5in 30' --from 8 --to 11",
     "section": "section 'sugar maple' --width 4in --thickness 7/8in --pith-distance 3in --boards 3 "
     "--rings alternating --from 9 --to 6",
@@ -48,8 +48,8 @@ ANSWERS = {
     "emc": "emc 20C --for 8 --units si",
     "moisture": "moisture --meter 11 --temperature 45F",
     "acclimate": "acclimate 'hard maple' --thickness 8/4",
-    "lag": "lag cherry --thickness 20 --finish shellac --coats 3 --width 400 --place Savannah "
-    "--setting air-conditioned-house --units si",
+    "lag": "lag 'black cherry' --thickness 20 --finish shellac --coats 3 --width 400 "
+    "--place Savannah --setting air-conditioned-house --units si",
     "delivery": "delivery 'white oak' --thickness 7/8in --width 30in --boards 6 --built "
     "Tucson/unheated-shop/March --place 'Portland, Maine' --setting heated-house --finish "
     "'urethane varnish' --coats 3",
@@ -72,7 +72,7 @@ PIECES = {
 }
 #: Every other format; of the longest answers the text, of which the pages show the beginning.
 FORMATS = {
-    "format-panel.csv": "panel cherry --width 560 --from 7 --to 11 --units si --format csv",
+    "format-panel.csv": "panel 'black cherry' --width 560 --from 7 --to 11 --units si --format csv",
     "format-estimate.csv": "estimate datasets/demo/hall-bench.toml --units si --format csv",
     "format-section.md": "section 'white ash' --width 50 --thickness 50 --ring-angle 45 --from 12 "
     "--to 6 --units si --format markdown",

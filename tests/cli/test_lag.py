@@ -5,7 +5,7 @@ import json
 import pytest
 
 ASH = ("lag", "white ash", "--thickness", "3/4in")
-MAPLE = ("acclimate", "hard maple", "--thickness", "8/4")
+MAPLE = ("acclimate", "hard maple group", "--thickness", "8/4")
 OAK = ("delivery", "white oak", "--thickness", "7/8in", "--width", "30in")
 PORTLAND = ("--place", "Portland, Maine", "--setting", "heated-house")
 
@@ -137,7 +137,16 @@ def test_delivery_says_what_it_took(woodref):
     assert not any("a panel is its staves" in n for n in found["notes"])
     mean = as_json(woodref, *OAK, "--built", "Tucson/unheated-shop", *PORTLAND)
     assert any("at the mean of its year" in n for n in mean["notes"])
-    usual = ("delivery", "walnut", "--thickness", "20mm", "--built", "6.5", "--place", "Savannah")
+    usual = (
+        "delivery",
+        "black walnut",
+        "--thickness",
+        "20mm",
+        "--built",
+        "6.5",
+        "--place",
+        "Savannah",
+    )
     assert as_json(woodref, *usual)["width_in"] == 12
     assert as_json(woodref, *usual, "--units", "si")["width_mm"] == 300
 

@@ -68,7 +68,7 @@ def test_air_in_place_of_moisture_contents(woodref):
 
 @pytest.mark.parametrize("start", [[], ["--from", "7"]], ids=["driest", "built"])
 def test_the_steps_of_a_year_tell_the_sizes_of_its_table(woodref, start):
-    question = ["movement", "cherry", "--width", "8in", *start, "--units", "si", "--explain"]
+    question = ["movement", "black cherry", "--width", "8in", *start, "--units", "si", "--explain"]
     answer = woodref(
         *question, "--place", "Duluth", "--setting", "heated-house", "--format", "json"
     )

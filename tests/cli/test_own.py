@@ -60,17 +60,17 @@ def test_json_of_add_list_and_weigh(woodref, table):
 
 def test_a_wood_shows_the_shops_own_and_leaves_it_out(woodref, table, monkeypatch):
     woodref("own", "add", table, "--kind", "measurements", "--origin", "bench")
-    from woodref.cli.options import reference
+    from woodref.cli.options import opened
 
-    reference.cache_clear()
+    opened.cache_clear()
     assert "1,100 lbf" in woodref("show", "teak").out
-    reference.cache_clear()
+    opened.cache_clear()
     monkeypatch.delenv("WOODREF_NO_OWN", raising=False)
     without = woodref("show", "teak", "--no-own")
     assert without.code == 0
     assert "1,000 lbf" in without.out
     monkeypatch.delenv("WOODREF_NO_OWN", raising=False)
-    reference.cache_clear()
+    opened.cache_clear()
 
 
 @pytest.mark.parametrize(
@@ -94,12 +94,12 @@ WEIGH += ["--thickness", "1in", "--mass", "10 lb", "--moisture-content", "8"]
 
 
 def test_a_second_board_is_set_against_print_as_the_first(woodref, monkeypatch):
-    from woodref.cli.options import reference
+    from woodref.cli.options import opened
 
     first = woodref(*WEIGH, "--keep", "--origin", "bench")
-    reference.cache_clear()
+    opened.cache_clear()
     second = woodref(*WEIGH)
-    reference.cache_clear()
+    opened.cache_clear()
     assert "It is heavier than nearly every board; single boards are likely" in first.out
     assert second.out == first.out.replace(
         "Kept as m1; it goes before the printed figure from now on.\n", ""
@@ -139,15 +139,15 @@ def test_an_own_place_has_a_year(woodref, tmp_path):
     path = tmp_path / "places.csv"
     woodref("template", "places", "-o", path)
     woodref("own", "add", path, "--kind", "places", "--origin", "logger")
-    from woodref.cli.options import reference
+    from woodref.cli.options import opened
 
-    reference.cache_clear()
+    opened.cache_clear()
     result = woodref("season", "quiet valley", "--setting", "heated-house")
     assert result.code == 0
     assert result.out.startswith("Quiet Valley, heated house: wood comes to")
     place = json.loads(woodref("place", "quiet valley", "--format", "json").out)
     assert (place["latitude"], place["station"]) == (None, None)
-    reference.cache_clear()
+    opened.cache_clear()
 
 
 def test_an_estimate_without_a_price_list_takes_the_own_one(woodref, tmp_path):

@@ -5,7 +5,7 @@ import json
 import pytest
 
 PNG = b"\x89PNG\r\n\x1a\n"
-FIVE = ("compare", "cherry", "walnut", "white oak", "hard maple", "white ash")
+FIVE = ("compare", "black cherry", "black walnut", "white oak", "hard maple", "white ash")
 OAK = ("movement", "red oak")
 HOUSE = ("--place", "Savannah", "--setting", "heated-house")
 END = ("section", "red oak", "--pith-distance", "50mm", "--from", "12", "--to", "6")
@@ -19,12 +19,21 @@ PLOTS = {
     "section": (*END, "--width", "254mm", "--thickness", "25mm"),
     "round": (*END, "--diameter", "40mm"),
     "boards": (*END, "--width", "100mm", "--thickness", "22mm", "--boards", "5"),
-    "panel": ("panel", "cherry", "--width", "560mm", "--from", "7", "--to", "11"),
+    "panel": ("panel", "black cherry", "--width", "560mm", "--from", "7", "--to", "11"),
     "fixing": (
-        *("fixing", "cherry", "--kind", "floating-panel", "--width", "14in", "--gap", "3/16in"),
+        *(
+            "fixing",
+            "black cherry",
+            "--kind",
+            "floating-panel",
+            "--width",
+            "14in",
+            "--gap",
+            "3/16in",
+        ),
         *("--month", "February", "--place", "Columbus, Ohio"),
     ),
-    "panel year": ("panel", "cherry", "--width", "560mm", "--from", "7", *HOUSE),
+    "panel year": ("panel", "black cherry", "--width", "560mm", "--from", "7", *HOUSE),
 }
 
 
@@ -82,7 +91,9 @@ def test_the_year_needs_a_room(woodref, tmp_path):
 
 def test_a_glued_joint_has_no_year_to_draw(woodref, tmp_path):
     path = tmp_path / "joint.svg"
-    found = woodref("fixing", "cherry", "--kind", "glued", "--width", "3in", *HOUSE, "--plot", path)
+    found = woodref(
+        "fixing", "black cherry", "--kind", "glued", "--width", "3in", *HOUSE, "--plot", path
+    )
     assert (found.code, found.out) == (2, "")
     assert "a glued joint has no travel to draw" in found.err
     assert not path.exists()

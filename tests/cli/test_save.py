@@ -9,20 +9,20 @@ import pytest
 DEMO = Path(__file__).resolve().parents[2] / "datasets" / "demo"
 BOARD = ["--length", "2.4m", "--width", "200mm", "--thickness", "27mm"]
 QUESTIONS = {
-    "movement": ["cherry", "--width", "8in", "--from", "7", "--to", "9"],
-    "density": ["cherry"],
-    "weight": ["cherry", *BOARD],
-    "stability": ["cherry"],
-    "panel": ["cherry", "--stave", "5in", "--from", "7", "--to", "9"],
-    "section": ["cherry", "--pith-distance", "3in", "--from", "12", "--to", "6",
+    "movement": ["black cherry", "--width", "8in", "--from", "7", "--to", "9"],
+    "density": ["black cherry"],
+    "weight": ["black cherry", *BOARD],
+    "stability": ["black cherry"],
+    "panel": ["black cherry", "--stave", "5in", "--from", "7", "--to", "9"],
+    "section": ["black cherry", "--pith-distance", "3in", "--from", "12", "--to", "6",
                 "--width", "8in", "--thickness", "1in"],
-    "deflection": ["cherry", "--span", "36in", "--width", "10in", "--thickness", "3/4in"],
-    "fixing": ["cherry", "--kind", "floating-panel", "--width", "14in"],
-    "gluing": ["cherry", "--length", "4in"],
+    "deflection": ["black cherry", "--span", "36in", "--width", "10in", "--thickness", "3/4in"],
+    "fixing": ["black cherry", "--kind", "floating-panel", "--width", "14in"],
+    "gluing": ["black cherry", "--length", "4in"],
     "crate": ["--length", "60in", "--depth", "18in", "--height", "34in", "--weight", "140lb"],
-    "lag": ["cherry", "--thickness", "20mm"],
+    "lag": ["black cherry", "--thickness", "20mm"],
     "acclimate": ["hard maple", "--thickness", "4/4"],
-    "delivery": ["cherry", "--thickness", "3/4in", "--built", "7", "--place", "Duluth"],
+    "delivery": ["black cherry", "--thickness", "3/4in", "--built", "7", "--place", "Duluth"],
     "buy": [DEMO / "shelf-parts.csv", "--waste", "20"],
     "tally": ["--board", "4/4 x 6 x 8ft ash"],
 }  # fmt: skip
@@ -58,13 +58,13 @@ def test_each_step_can_be_worked_out_again(woodref, tmp_path, command):
 
 
 def test_movement_through_the_year_of_a_room_is_explained_too(woodref):
-    asked = ["movement", "cherry", "--width", "8in", "--place", "Duluth", "--explain"]
+    asked = ["movement", "black cherry", "--width", "8in", "--place", "Duluth", "--explain"]
     out = woodref(*asked).out
     assert out.count("Computed: black cherry, ") == 3
 
 
 def test_a_file_that_cannot_be_written_is_one_line_and_no_answer(woodref, tmp_path):
-    result = woodref("density", "cherry", "--save", tmp_path / "none" / "x.json")
+    result = woodref("density", "black cherry", "--save", tmp_path / "none" / "x.json")
     assert (result.code, result.out) == (2, "")
     assert "does not exist; make it first" in result.err
     assert result.err.count("\n") == 1

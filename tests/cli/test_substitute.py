@@ -43,11 +43,11 @@ def test_a_piece_with_its_slots(woodref, sideboard):
 def test_movement_is_that_of_the_movement_command(woodref):
     asked = ("--place", "Duluth", "--setting", "heated-house", "--format", "json", "--units", "si")
     found = json.loads(
-        woodref("substitute", "cherry", "--for", "tabletop", "--width", "400mm", *asked).out
+        woodref("substitute", "black cherry", "--for", "tabletop", "--width", "400mm", *asked).out
     )
     dry, wet = found["from_moisture_pct"], found["to_moisture_pct"]
     for wood, told in (
-        ("cherry", found["substitutes"][0]["swing_before_mm"]),
+        ("black cherry", found["substitutes"][0]["swing_before_mm"]),
         (found["substitutes"][0]["wood"], found["substitutes"][0]["swing_mm"]),
     ):
         moved = json.loads(

@@ -18,6 +18,9 @@ from woodref.board.weight import BoardWeight, DensityEstimate
 maple = woodref.wood("sugar maple")
 assert_type(maple, woodref.Wood)
 assert_type(maple.value("side_hardness"), woodref.Value | None)
+pink: list[str] = [m.wood.common_name for m in woodref.find_by_look(hue="pink").woods]
+look = woodref.look(woodref.wood("walnut", region="Europe"))
+hue: str | float | None = look.value("heartwood_hue") if look else None
 names: list[str] = [candidate.name for candidate in woodref.find("rosewood").near]
 used: list[bool] = [figure.preferred for figure in woodref.printed(maple)]
 scales: list[str] = [rating.scale for rating in woodref.ratings("cherry")]

@@ -14,7 +14,8 @@ from pipeline.sources.looks import (
     publication_of,
 )
 from woodref.reference.bases import CHECKED, EDITORIAL, SECOND_HAND, UNCHECKED
-from woodref.reference.declared.looks import JUDGED, LOOK_CELLS, STOCK, basis_column
+from woodref.reference.declared.looks import STOCK
+from woodref.reference.look_words import JUDGED, LOOK_CELLS, basis_column
 from woodref.reference.names import fold
 
 

@@ -18,16 +18,17 @@ ODD = [
     "Khaya nyasica",
 ]
 ODD += ["Swietenia spp.; Khaya spp.", "quercus-alba", "Abies", "\\N", "meranti", "Populus spp."]
+ODD += ["walnut", "oak", "hard maple", "hard maple group", "yellow pine", "chestnut", "red oaks"]
 
 
-@pytest.fixture(scope="module")
-def reference():
-    return Reference(own=False)
+@pytest.fixture(scope="module", params=["North America", "Europe", ""])
+def reference(request):
+    return Reference(own=False, region=request.param)
 
 
 def test_as_one_by_one(reference):
     known = [r["name"] for r in reference.store.rows("select name from {names} order by all")]
     names = [*ODD, *random.Random(7).sample(known, 60)]
     found = rows_of_names(reference, names)
-    assert found == {name: reference.name_rows(name) for name in names}
+    assert found == {name: reference.meant_rows(name) for name in names}
     assert found["wite oak"] == []

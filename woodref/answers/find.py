@@ -30,7 +30,8 @@ def _marked(text: str, values: Sequence[Value]) -> str:
     return text + "".join(dict.fromkeys("".join(marks(v) for v in values)))
 
 
-def _hardness_text(wood: Wood, printed: Sequence[Printed], units: str) -> str:
+def hardness_text(wood: Wood, printed: Sequence[Printed], units: str) -> str:
+    """Side hardness as print gives it in the units, marked for how it is known."""
     hardness = wood.value("side_hardness")
     if hardness is None:
         return "-"
@@ -54,7 +55,7 @@ def _row(c: Candidate, printed: Sequence[Printed], units: str) -> dict[str, obje
         "density_at_12pct": density.density_kg_m3 if density else None,
         "side_hardness_basis": hardness.basis if hardness else None,
         "density_basis": density.basis if density else None,
-        "hardness_text": _hardness_text(c.wood, printed, units),
+        "hardness_text": hardness_text(c.wood, printed, units),
         "density_text": _marked(KINDS["density"].text(density.density_kg_m3, units), density.values)
         if density
         else "-",
@@ -112,7 +113,11 @@ def _names(candidates: Sequence[Candidate]) -> str:
 
 
 def _headline(matches: NameMatches) -> list[str]:
-    note = [sentence(matches.note) + "."] if matches.note else []
+    plain = f"'{matches.asked.strip()}' is {matches.plain_meaning} (common practice)."
+    note = [
+        *([sentence(matches.note) + "."] if matches.note else []),
+        *([plain] if matches.plain_meaning else []),
+    ]
     asked = matches.asked.strip()
     if matches.group:
         return [
@@ -125,6 +130,7 @@ def _headline(matches: NameMatches) -> list[str]:
         return [
             f"'{asked}' is sold as {len(matches.exact)} woods: {_names(matches.exact)}.",
             *apart,
+            *([plain] if matches.plain_meaning else []),
         ]
     if matches.exact:
         wood = matches.exact[0].wood
@@ -171,6 +177,7 @@ def find_answer(
         facts=[
             (Column("asked", ""), matches.asked),
             (Column("note", ""), matches.note),
+            (Column("plain_meaning", ""), matches.plain_meaning),
             (Column("ambiguous", ""), matches.ambiguous),
             (Column("group", ""), matches.group),
         ],

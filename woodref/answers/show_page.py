@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from typing import Any, NamedTuple
 
+from woodref.answers.look import look_lines, look_marks, look_notes, look_sections
 from woodref.answers.property_text import (
     boards_likely,
     footnotes,
@@ -29,6 +30,7 @@ from woodref.climate.usual_year import DAMPEST_PCT, DRIEST_PCT
 from woodref.reference.bases import DATA_COVERAGE, UNCHECKED, in_words
 from woodref.reference.cautions import Caution, cautions_for, recorded_notices
 from woodref.reference.library import Reference
+from woodref.reference.looks import Look, look_of
 from woodref.reference.names import fold, natural_order
 from woodref.reference.printed import (
     Printed,
@@ -54,6 +56,7 @@ class Page(NamedTuple):
     shown: dict[tuple[str, str], float]
     ratings: tuple[Rating, ...]
     cautions: tuple[Caution, ...]
+    look: Look | None
 
 
 def page_of(reference: Reference, name: str, units: str) -> Page:
@@ -61,7 +64,7 @@ def page_of(reference: Reference, name: str, units: str) -> Page:
 
     Raises: as Reference.wood.
     """
-    rows = reference.name_rows(name)
+    rows = reference.meant_rows(name)
     printed = printed_figures(reference, [r["species_id"] for r in rows])
     wood = reference.wood_of(name, rows, preferred_values(printed))
     return Page(
@@ -72,6 +75,7 @@ def page_of(reference: Reference, name: str, units: str) -> Page:
         in_printed_units(wood, printed, units),
         ratings_for(reference, wood.species_ids),
         cautions_for(reference, wood.species_ids),
+        look_of(reference, wood.species_id, wood.species_ids),
     )
 
 
@@ -138,7 +142,7 @@ def _caution_lines(page: Page) -> list[str]:
 
 
 def headline(page: Page, units: str) -> list[str]:
-    """Weight, movement, hardness and cautions, a line each."""
+    """Weight, movement, hardness, look and cautions, a line each."""
     if not page.printed:
         known = (
             "is in no table"
@@ -152,7 +156,7 @@ def headline(page: Page, units: str) -> list[str]:
                 f"Basic specific gravity is {genus.printed}; weigh a board: woodref own weigh."
             )
         if page.overview.weight is None:
-            return [*lead, *_caution_lines(page)]
+            return [*lead, *look_lines(page.look), *_caution_lines(page)]
     else:
         lead = []
     return [
@@ -161,6 +165,7 @@ def headline(page: Page, units: str) -> list[str]:
         *_movement_lines(page, units),
         *_hardness_line(page, units),
         *unchecked_line(page.overview.values),
+        *look_lines(page.look),
         *_caution_lines(page),
     ]
 
@@ -256,6 +261,7 @@ def _marks_used(page: Page) -> list[str]:
     return [
         *(marks(v) for v in page.wood.values.values()),
         *(mark_of(r.basis) for r in page.ratings),
+        *look_marks(page.look),
     ]
 
 
@@ -267,6 +273,7 @@ def _notes(page: Page, units: str) -> list[str]:
         *([g.board.assumptions] if g.weight or g.flat else []),
         *footnotes(_marks_used(page)),
         *basis_notes(g.values),
+        *look_notes(page.look),
         *spread_lines(page.wood.values.values()),
         "Clear, straight-grained test pieces, not structural design values; local codes and "
         "licensed practice decide.",
@@ -285,6 +292,7 @@ def show_answer(page: Page, units: str, sources: bool = False, for_people: bool 
         sections = [figures_for_programs(page.wood, units), *sections[:1]]
     else:
         sections += figure_sections(page.wood, page.shown, units)
+    sections += look_sections(page.look, for_people)
     sections.append(ratings_section(page.ratings, page.wood, for_people))
     lead = headline(page, units)
     if sources:

@@ -7,6 +7,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 from woodref.reference.library import Reference
+from woodref.reference.look_words import NORTH_AMERICA
 from woodref.reference.woods import Wood
 
 if TYPE_CHECKING:
@@ -14,9 +15,9 @@ if TYPE_CHECKING:
 
 
 @cache
-def reference() -> Reference:
-    """Open the packaged dataset, once per process, at the first look-up."""
-    return Reference()
+def reference(region: str = NORTH_AMERICA) -> Reference:
+    """Open the packaged dataset, once per process and region, at the first look-up."""
+    return Reference(region=region)
 
 
 def wood_of(name: Wood | str) -> Wood:

@@ -12,6 +12,10 @@ from woodref.choose.overview import USUAL_BOARDS
 from woodref.errors import InputError
 from woodref.reference import search
 from woodref.reference.cautions import Caution, cautions_for
+from woodref.reference.look_search import Matches, wanted_look
+from woodref.reference.look_search import find_by_look as by_look
+from woodref.reference.look_words import NORTH_AMERICA, REGIONS
+from woodref.reference.looks import Look, look_of
 from woodref.reference.printed import Printed, printed_figures
 from woodref.reference.properties import known_property
 from woodref.reference.ratings import Rating, ratings_for
@@ -19,7 +23,14 @@ from woodref.reference.search import NameMatches
 from woodref.reference.woods import Wood
 
 
-def wood(name: str) -> Wood:
+def _known_region(region: str) -> str:
+    """Return the region; raise InputError with those there are where it is none of them."""
+    if region and region not in REGIONS:
+        raise InputError(f"no region is called '{region}'; use {', '.join(REGIONS)}")
+    return region
+
+
+def wood(name: str, region: str = NORTH_AMERICA) -> Wood:
     """Look up the wood, or trade group, that goes by a name.
 
     Parameters
@@ -27,6 +38,9 @@ def wood(name: str) -> Wood:
     name : str
         Common name in either word order, botanical name, synonym, trade group or trade name;
         case, hyphens, accents and plurals do not matter.
+    region : str, optional
+        The region whose yards a plain name such as 'walnut' is of: 'North America', 'Europe' or
+        'Australia and New Zealand'; '' refuses a name that differs by region.
 
     Returns
     -------
@@ -39,6 +53,10 @@ def wood(name: str) -> Wood:
         Where no wood goes by the name, with the nearest names.
     AmbiguousNameError
         Where the trade sells several unlike woods under it, with the candidates.
+    RegionalNameError
+        Where it means one wood here and another there, and the region does not say which.
+    InputError
+        For a region that is none.
 
     Examples
     --------
@@ -46,7 +64,85 @@ def wood(name: str) -> Wood:
     >>> woodref.wood("sugar maple").value("side_hardness").value
     6400.0
     """
-    return reference().wood(name)
+    return reference(_known_region(region)).wood(name)
+
+
+def look(name: Wood | str) -> Look | None:
+    """Tell how a wood usually looks, works, is used and is stocked.
+
+    Parameters
+    ----------
+    name : Wood or str
+        The wood, or a name as for :func:`woodref.wood`.
+
+    Returns
+    -------
+    Look or None
+        Each cell with how it is known, None for a wood that is not listed. Typical, not a test
+        of identity; of a trade group the words of its members.
+
+    Raises
+    ------
+    UnknownNameError, AmbiguousNameError
+        As :func:`woodref.wood`.
+    """
+    found = wood_of(name)
+    return look_of(reference(), found.species_id, found.species_ids)
+
+
+def find_by_look(
+    hue: str | Iterable[str] = (),
+    texture: str | Iterable[str] = (),
+    pores: str | Iterable[str] = (),
+    figure: str | Iterable[str] = (),
+    uses: str | Iterable[str] = (),
+    lightness: tuple[float, float] | None = None,
+    stocked: bool = False,
+    region: str = NORTH_AMERICA,
+) -> Matches:
+    """Find woods by how they usually look, what they are used for and where yards stock them.
+
+    Parameters
+    ----------
+    hue, texture, pores, figure : str or iterable of str, optional
+        Words of the table ``looks``; any of several will do. Hue is that of the wood as it
+        reaches the maker.
+    uses : str or iterable of str, optional
+        Words of the table ``uses_of_woods``; all of them must be listed.
+    lightness : tuple of float, optional
+        From and to, 1 palest to 5 darkest.
+    stocked : bool, optional
+        Woods that most yards of the region stock alone.
+    region : str, optional
+        The region, also that by whose yards the woods are sorted.
+
+    Returns
+    -------
+    Matches
+        Its ``woods`` have a ``wood`` and a ``look`` each.
+
+    Raises
+    ------
+    InputError
+        For a word that is none, with the nearest; for a lightness out of range or a region that
+        is none.
+    """
+    wanted = wanted_look(
+        _words(hue),
+        _words(texture),
+        _words(pores),
+        _words(figure),
+        _words(uses),
+        lightness,
+        stocked,
+        region,
+    )
+    return by_look(reference(), wanted)
+
+
+def _words(asked: str | Iterable[str]) -> tuple[str, ...]:
+    """Return one word, or several, as a tuple."""
+    return (asked,) if isinstance(asked, str) else tuple(asked)
 
 
 def find(name: str) -> NameMatches:

@@ -166,7 +166,7 @@ def name_of(reference: Reference, species_id: str, *names: str) -> str:
     Raises: InputError where none does.
     """
     for name in names:
-        if name and {r["species_id"] for r in reference.name_rows(name)} == {species_id}:
+        if name and {r["species_id"] for r in reference.meant_rows(name)} == {species_id}:
             return name
     raise InputError(f"no name means {names[0]} alone, so it cannot stand in a piece file")
 

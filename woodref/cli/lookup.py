@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from enum import StrEnum
-from typing import TYPE_CHECKING, Annotated
+from typing import TYPE_CHECKING, Annotated, Any
 
 import typer
 
@@ -16,36 +16,120 @@ from woodref.cli.options import (
     UnitSystem,
     example,
     reference,
+    stock_region,
 )
 from woodref.cli.output import emit
 from woodref.cli.plot import checked_plot, emit_with_plot
-from woodref.errors import InputError
+from woodref.errors import InputError, NoDataError
 
 if TYPE_CHECKING:
     from collections.abc import Mapping, Sequence
 
     from woodref.charts.figure import Figure
     from woodref.choose.compare import Comparison
+    from woodref.reference.look_search import Wanted
 
 _PEOPLE = (Style.table, Style.markdown)
 
 
+def _words(what: str, help_text: str) -> Any:
+    """A repeatable option of find."""
+    return typer.Option(f"--{what}", metavar="WORD", help=help_text)
+
+
+def _lightness(text: str) -> tuple[float, float] | None:
+    """From and to of a lightness: '3' or '2.5-3.5'; None for ''.
+
+    Raises: InputError for anything else.
+    """
+    if not text:
+        return None
+    low, _, high = text.partition("-")
+    try:
+        return float(low), float(high or low)
+    except ValueError:
+        raise InputError(f"lightness cannot be '{text}'; write 3, or 2.5-3.5") from None
+
+
 def find_command(
-    name: Annotated[str, typer.Argument(help="A name, a part of one, or a misspelt one.")],
+    name: Annotated[
+        str, typer.Argument(help="A name, a part of one, or a misspelt one.", show_default=False)
+    ] = "",
+    hue: Annotated[
+        list[str] | None, _words("hue", "Its hue as it reaches you, such as reddish brown.")
+    ] = None,
+    lightness: Annotated[
+        str, typer.Option("--lightness", help="1 palest to 5 darkest: 3, or 2.5-3.5.")
+    ] = "",
+    texture: Annotated[
+        list[str] | None, _words("texture", "fine, medium, coarse or uneven.")
+    ] = None,
+    pores: Annotated[list[str] | None, _words("pores", "none, diffuse, semi-ring or ring.")] = None,
+    figure: Annotated[
+        list[str] | None, _words("figure", "Its figure, such as flecked rays or ribbon.")
+    ] = None,
+    use: Annotated[
+        list[str] | None, _words("use", "What it is used for, such as flooring; all of several.")
+    ] = None,
+    stocked: Annotated[
+        bool,
+        typer.Option("--stocked", help="Woods that most yards of the --region stock."),
+    ] = False,
     units: Units = UnitSystem.us,
     style: Format = Style.table,
 ) -> None:
-    """Which woods a name can mean, and what tells them apart."""
-    from woodref.answers.find import find_answer
+    """Which woods a name can mean, or look as asked.
+
+    An option of the look may be repeated: any of its words will do.
+    """
     from woodref.errors import UnknownNameError
+    from woodref.reference.look_search import wanted_look
     from woodref.reference.printed import printed_figures
     from woodref.reference.search import find
+
+    wanted = wanted_look(
+        hue or (),
+        texture or (),
+        pores or (),
+        figure or (),
+        use or (),
+        _lightness(lightness),
+        stocked,
+        stock_region(),
+    )
+    if not name and wanted.is_empty:
+        raise InputError("find needs a name or a look; for example: woodref find --hue red")
+    if not wanted.is_empty:
+        _find_by_look(name, wanted, units, style)
+        return
+    from woodref.answers.find import find_answer
 
     matches = find(reference(), name)
     if not (matches.exact or matches.containing or matches.near):
         raise UnknownNameError(name)
     hardness = printed_figures(reference(), matches.species_ids, "side_hardness")
     emit(find_answer(matches, hardness, units, style in _PEOPLE), units, style)
+
+
+def _find_by_look(name: str, wanted: Wanted, units: UnitSystem, style: Style) -> None:
+    """Print the woods that look as asked, of those a name can mean where there is one."""
+    from dataclasses import replace
+
+    from woodref.answers.find_look import by_look_answer
+    from woodref.reference.look_search import find_by_look
+    from woodref.reference.printed import printed_figures
+    from woodref.reference.search import find
+
+    if name:
+        named = find(reference(), name)
+        ids = [c.wood.species_id for c in (*named.exact, *named.containing)]
+        wanted = replace(wanted, among=ids)
+    matches = find_by_look(reference(), wanted)
+    if not matches.woods:
+        raise NoDataError("no wood of the table looks as asked; ask for less of it")
+    ids = [m.wood.species_id for m in matches.woods]
+    hardness = printed_figures(reference(), ids, "side_hardness")
+    emit(by_look_answer(matches, hardness, units, style in _PEOPLE), units, style)
 
 
 def show_command(
@@ -146,7 +230,14 @@ def compare_command(
 
 def register(app: typer.Typer) -> None:
     """Add the commands of this module to the program."""
-    app.command("find", epilog=example("woodref find rosewood", "woodref find oak"))(find_command)
+    app.command(
+        "find",
+        epilog=example(
+            "woodref find rosewood",
+            "woodref find oak",
+            'woodref find --hue "reddish brown" --pores diffuse --stocked',
+        ),
+    )(find_command)
     app.command(
         "show", epilog=example('woodref show "white oak"', "woodref show teak --sources --units si")
     )(show_command)

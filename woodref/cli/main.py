@@ -16,7 +16,7 @@ from typing import Any
 import typer
 from typer.core import TyperGroup
 
-from woodref.errors import InputError, WoodrefError
+from woodref.errors import InputError, RegionalNameError, WoodrefError
 
 #: Commands by what they answer, in the order a maker asks, with the module of each.
 SECTIONS: dict[str, dict[str, str]] = {
@@ -133,8 +133,8 @@ app = typer.Typer(
     rich_markup_mode=None,
     context_settings={"help_option_names": ["-h", "--help"]},
     epilog="Defaults: a flag beats the environment (WOODREF_UNITS=si), which beats the "
-    "configuration file, a TOML file with the keys units, prices and place: config.toml in your "
-    "configuration directory under woodref, or the file WOODREF_CONFIG names.",
+    "configuration file, a TOML file with the keys units, prices, place and region: config.toml in "
+    "your configuration directory under woodref, or the file WOODREF_CONFIG names.",
 )
 
 
@@ -154,6 +154,14 @@ def root(
         envvar="WOODREF_NO_OWN",
         help="Leave your shop's own figures out; it may stand behind a command too.",
     ),
+    region: str = typer.Option(
+        "",
+        "--region",
+        envvar="WOODREF_REGION",
+        help="Whose yards: North America, Europe or Australia and New Zealand. It says what a "
+        "plain name such as walnut means; it may stand behind a command too. Default: North "
+        "America with --units us.",
+    ),
 ) -> None:
     """Wood for furniture makers: what a board weighs, how it moves, what a pile measures.
 
@@ -167,13 +175,40 @@ def root(
     if context.invoked_subcommand is None:
         typer.echo(context.get_help())
     elif not context.resilient_parsing:
+        from woodref.cli.options import Asked, UnitSystem, known_region
         from woodref.config import load_config
 
-        context.default_map = {context.invoked_subcommand: load_config()}
+        defaults = load_config()
+        context.default_map = {context.invoked_subcommand: defaults}
+        Asked.region = known_region(region or defaults.get("region", ""))
+        Asked.units = UnitSystem(defaults.get("units", UnitSystem.us))
 
 
 def _complain(text: str) -> None:
     sys.stderr.write(" ".join(text.splitlines()) + "\n")
+
+
+def _program_options_first(arguments: Sequence[str]) -> list[str]:
+    """The words of the command line, options of the program before the command.
+
+    People put them where they think of them: behind it.
+
+    Raises: InputError for an option without its value.
+    """
+    first: list[str] = []
+    rest: list[str] = []
+    words = iter(arguments)
+    for word in words:
+        if word == "--no-own" or word.startswith("--region="):
+            first.append(word)
+        elif word == "--region":
+            region = next(words, None)
+            if region is None:
+                raise InputError('--region needs a region, for example --region "North America"')
+            first += [word, region]
+        else:
+            rest.append(word)
+    return first + rest
 
 
 def run(arguments: Sequence[str] | None = None) -> int:
@@ -184,16 +219,18 @@ def run(arguments: Sequence[str] | None = None) -> int:
 
     Parameters: arguments of the command line, by default those of the process.
     """
-    words = list(sys.argv[1:] if arguments is None else arguments)
-    if "--no-own" in words:
-        # An option of the program that people put where they think of it: behind the command.
-        words = ["--no-own", *(w for w in words if w != "--no-own")]
     try:
+        words = _program_options_first(sys.argv[1:] if arguments is None else arguments)
         code = app(words, prog_name="woodref", standalone_mode=False)
         sys.stdout.flush()
         return code if isinstance(code, int) else 0
     except WoodrefError as error:
-        _complain(f"woodref: {error}")
+        told = str(error)
+        if isinstance(error, RegionalNameError):
+            from woodref.cli.usage import with_regions
+
+            told = with_regions(error, words)
+        _complain(f"woodref: {told}")
         return error.exit_code
     except typer.TyperException as error:
         from woodref.cli.usage import message_of

@@ -39,9 +39,29 @@ class Style(StrEnum):
 
 
 Species = Annotated[str, typer.Argument(help="The wood, by any of its names.")]
+
+
+class Asked:
+    """What this run of the program is asked in: the region of the trade, '' for none named."""
+
+    region = ""
+    units = UnitSystem.us
+
+
+def _keep_units(units: UnitSystem) -> UnitSystem:
+    """Remember the units, which say which yards a plain name is of where no region does."""
+    Asked.units = units
+    return units
+
+
 Units = Annotated[
     UnitSystem,
-    typer.Option("--units", envvar="WOODREF_UNITS", help="Units of bare numbers and of output."),
+    typer.Option(
+        "--units",
+        envvar="WOODREF_UNITS",
+        callback=_keep_units,
+        help="Units of bare numbers and of output.",
+    ),
 ]
 Setting = Annotated[
     str,
@@ -148,12 +168,51 @@ def built_moisture(text: str, units: UnitSystem) -> BuildMoisture:
     return built_in(room, month_number(month) if month.strip() else 0)
 
 
+def known_region(text: str) -> str:
+    """A region of the trade as typed, '' for none.
+
+    Raises: InputError with the regions there are for another.
+    """
+    if not text:
+        return ""
+    from woodref.reference.look_words import REGIONS
+
+    found = next((r for r in REGIONS if r.lower() == text.strip().lower()), None)
+    if found is None:
+        from woodref.files import did_you_mean
+
+        raise InputError(f"no region is called '{text}'{did_you_mean(text, REGIONS)}")
+    return found
+
+
+def names_region() -> str:
+    """The region whose plain names hold: the one named, else North America in US units.
+
+    In SI units none does, so that a name that differs by region is refused.
+    """
+    from woodref.reference.look_words import NORTH_AMERICA
+
+    return Asked.region or (NORTH_AMERICA if Asked.units is UnitSystem.us else "")
+
+
+def stock_region() -> str:
+    """The region whose yards are asked about: the one named, else that of the units."""
+    from woodref.reference.look_words import EUROPE
+
+    return names_region() or EUROPE
+
+
 @cache
-def reference() -> Reference:
-    """The packaged reference library, opened once per run."""
+def opened(region: str) -> Reference:
+    """The packaged reference library for a region, opened once per run."""
     from woodref.reference.library import Reference
 
-    return Reference()
+    return Reference(region=region)
+
+
+def reference() -> Reference:
+    """The packaged reference library, for the region of this run."""
+    return opened(names_region())
 
 
 def with_own(wood: Wood, shrinkage: str) -> Wood:

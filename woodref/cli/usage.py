@@ -3,9 +3,10 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
 from typing import Any
 
+from woodref.errors import RegionalNameError
 from woodref.files import closest
 
 _CHOICE = re.compile(r"'(?P<given>.*)' is not one of (?P<choices>.*?)\.?$", re.DOTALL)
@@ -40,6 +41,23 @@ def _parameter_message(error: Any, name: str, command: Any) -> str:
         near = nearest(choice["given"], choices)
         return f"{name} cannot be '{choice['given']}'; use {', '.join(choices)}{near}"
     return f"{name}: {message.replace('a valid int', 'a whole number')}"
+
+
+def _quoted(word: str) -> str:
+    """A word of a command to type, in quotes where a shell needs them."""
+    plain = word and not re.search(r"""[\s"'$&|;<>()*?\\]""", word)
+    return word if plain else '"' + word.replace('"', '\\"') + '"'
+
+
+def with_regions(error: RegionalNameError, words: Sequence[str]) -> str:
+    """What a plain name means by region, and the command to type for each.
+
+    Parameters: error; words of the command line that brought it up.
+    """
+    asked = " ".join(map(_quoted, ["woodref", *words]))
+    told = " and ".join(f"{m or 'several woods'} in {r}" for r, m in error.meanings.items())
+    typed = ", or ".join(f"{asked} --region {_quoted(r)}" for r in error.meanings)
+    return f"'{error.name}' is {told}; type {typed}"
 
 
 def message_of(error: Any) -> str:

@@ -206,14 +206,18 @@ def in_currency(prices: PriceList, currency: str) -> PriceList:
 def resolver(reference: Reference) -> Resolve:
     """From a name in a price list to the identifiers of the woods it stands for.
 
-    The function returned raises as Reference.wood.
+    The name of a trade group prices all of it, also where it means one of them as a wood: yards
+    mix them. The function returned raises as Reference.wood.
     """
 
     @cache
     def ids_of(name: str) -> frozenset[str]:
-        rows = reference.name_rows(name)
+        group, rows = reference.name_rows(name), reference.meant_rows(name)
         ids = frozenset(row["species_id"] for row in rows)
-        if len(ids) == 1 or (rows and rows[0]["name_kind"] == "group"):
+        if group and group[0]["name_kind"] == "group":
+            members = frozenset(row["species_id"] for row in group)
+            return members if ids <= members else ids
+        if len(ids) == 1 and None not in ids:
             return ids  # without reading the values of the wood
         return frozenset(reference.wood(name).species_ids)
 

@@ -8,7 +8,7 @@ from functools import cached_property
 from pathlib import Path
 from typing import Any
 
-from woodref.errors import AmbiguousNameError, UnknownNameError
+from woodref.errors import AmbiguousNameError, RegionalNameError, UnknownNameError
 from woodref.reference.bases import NO_DATA
 from woodref.reference.estimated import (
     estimated_shrinkage,
@@ -16,13 +16,13 @@ from woodref.reference.estimated import (
     has_density,
     needs_estimates,
 )
+from woodref.reference.look_words import NORTH_AMERICA
+from woodref.reference.name_rows import NAMES_SQL, chosen_rows, keys_of, meant_rows
 from woodref.reference.names import fold, natural_order
 from woodref.reference.overlay import own_values
+from woodref.reference.plain_names import REGIONAL, by_region
 from woodref.reference.store import Store
 from woodref.reference.woods import Value, Wood, group_of, value_from_row
-
-#: Order in which the kinds of names are tried.
-NAME_ORDER = ("commercial", "botanical", "synonym", "group", "trade")
 
 #: Columns of the species table that identify a wood.
 _IDENTITY = (
@@ -71,30 +71,6 @@ _OWN_NOTE = "your own figures go before the printed ones; --no-own leaves them o
 _BINOMIAL, _SLIP = 2, 88.0
 
 
-def _with_group_note(
-    chosen: list[dict[str, Any]], rows: list[dict[str, Any]]
-) -> list[dict[str, Any]]:
-    """The chosen rows; a wood that shares its name with a trade group says how to ask for that."""
-    key, group = chosen[0]["name_key"], f"{chosen[0]['name_key']} group"
-    members = {r["species_id"] for r in rows if r["name_key"] == group}
-    if chosen[0]["name_kind"] == "group" or len(chosen) > 1 or len(members) < 2:
-        return chosen
-    note = f"the trade also sells {len(members)} woods together as {key}: ask for '{group}'"
-    return [{**chosen[0], "note": "; ".join(n for n in (chosen[0]["note"], note) if n)}]
-
-
-def chosen_rows(key: str, rows: list[dict[str, Any]]) -> list[dict[str, Any]]:
-    """The rows of a folded name, of the first kind in NAME_ORDER that has any.
-
-    Parameters: key; rows of the names table for the key and for the group of it.
-    """
-    for kind in NAME_ORDER:
-        chosen = [r for r in rows if r["name_key"] == key and r["name_kind"] == kind]
-        if chosen:
-            return _with_group_note(chosen, rows)
-    return []
-
-
 def _asked_by(wood: Wood, ambiguous: str) -> str:
     """The name to ask for a wood by: its identifier where its own name is the ambiguous one."""
     same = fold(wood.common_name) == fold(ambiguous)
@@ -110,12 +86,17 @@ class Reference:
     """The reference library: names in, woods and their printed numbers out.
 
     Opening is lazy and cheap; every look-up reads only the Parquet it needs. The shop's own
-    figures go before the printed ones unless ``own`` is false or WOODREF_NO_OWN is set.
+    figures go before the printed ones unless ``own`` is false or WOODREF_NO_OWN is set. A plain
+    name ('walnut') means what the yards of ``region`` mean by it; with '' one that differs by
+    region is refused.
     """
 
-    def __init__(self, folder: Path | None = None, own: bool = True) -> None:
+    def __init__(
+        self, folder: Path | None = None, own: bool = True, region: str = NORTH_AMERICA
+    ) -> None:
         self._folder = folder
         self.uses_own = own
+        self.region = region
 
     @cached_property
     def store(self) -> Store:
@@ -129,11 +110,22 @@ class Reference:
         (woodref.reference.botanical).
         """
         key = fold(name)
-        rows = self.store.rows(
-            "select * from {names} where name_key in (?, ?) order by position, species_id",
-            [key, f"{key} group"],
-        )
-        return chosen_rows(key, rows) or self._botanical_rows(name)
+        return chosen_rows(key, self.rows_found(key)) or self._botanical_rows(name)
+
+    def rows_found(self, key: str) -> list[dict[str, Any]]:
+        """All rows of names and of plain names for the keys of a folded name (keys_of)."""
+        keys = keys_of(key)
+        where = f"where name_key in ({marks(keys)})"
+        return self.store.rows(NAMES_SQL.format(where=where), [*keys, *keys])
+
+    def meant_rows(self, name: str) -> list[dict[str, Any]]:
+        """Rows of what a name means in the region: as name_rows where it is no plain name."""
+        key = fold(name)
+        rows = meant_rows(key, self.rows_found(key), self.region)
+        if len(rows) == 1 and rows[0].get("group_name"):
+            members = self.name_rows(rows[0]["group_name"])
+            return [{**r, "plain_note": rows[0]["note"]} for r in members]
+        return rows or self._botanical_rows(name)
 
     def _botanical_rows(self, name: str) -> list[dict[str, Any]]:
         """Rows like those of the names table for a genus or a botanical name not in it."""
@@ -211,16 +203,18 @@ class Reference:
     def wood(self, name: str) -> Wood:
         """The wood, or trade group, that goes by a name.
 
-        Tried in order: common name in either word order, botanical name, synonym, trade
-        group, trade name. Case, hyphens, accents and plurals do not matter.
+        A plain name means what the region's yards mean by it. Else tried in order: common name
+        in either word order, botanical name, synonym, trade group, trade name. Case, hyphens,
+        accents and plurals do not matter.
 
         Raises: UnknownNameError with the nearest names; AmbiguousNameError with the
-        candidates where the trade sells several woods under the name.
+        candidates where the trade sells several woods under the name; RegionalNameError where
+        it means one wood here and another there.
         """
-        return self.wood_of(name, self.name_rows(name))
+        return self.wood_of(name, self.meant_rows(name))
 
     def wood_of(self, name: str, rows: list[dict[str, Any]], values: Values | None = None) -> Wood:
-        """The wood, or trade group, of the rows that name_rows gave for a name.
+        """The wood, or trade group, of the rows that meant_rows gave for a name.
 
         Parameters: name; rows; values of their woods where they were read already.
         Raises: as wood.
@@ -230,13 +224,19 @@ class Reference:
             if stand_in is not None:
                 return stand_in
             raise UnknownNameError(name, self.nearest(name))
+        if rows[0]["name_kind"] == REGIONAL:
+            raise RegionalNameError(name, by_region(rows))
+        if rows[0].get("candidates"):
+            raise AmbiguousNameError(name, tuple(rows[0]["candidates"].split("; ")))
         woods = self.woods((r["species_id"] for r in rows), values)
         if rows[0]["name_kind"] == "group":
-            return group_of(
-                fold(name).replace(" ", "-"),
+            group = group_of(
+                fold(rows[0]["name"]).replace(" ", "-"),
                 natural_order(rows[0]["name"]),
                 tuple(woods.values()),
             )
+            plain = rows[0].get("plain_note")
+            return replace(group, note="; ".join(n for n in (group.note, plain) if n))
         if len(woods) > 1:
             raise AmbiguousNameError(name, tuple(_asked_by(w, name) for w in woods.values()))
         wood = next(iter(woods.values()))

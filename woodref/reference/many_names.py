@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable
 from typing import TYPE_CHECKING, Any
 
-from woodref.reference.library import chosen_rows
+from woodref.reference.name_rows import NAMES_SQL, keys_of, meant_rows
 from woodref.reference.names import fold
 
 if TYPE_CHECKING:
@@ -13,12 +13,12 @@ if TYPE_CHECKING:
 
 
 def rows_of_names(reference: Reference, names: Iterable[str]) -> dict[str, list[dict[str, Any]]]:
-    """Rows of the names table for each name, as Reference.name_rows gives them one by one.
+    """Rows of what each name means, as Reference.meant_rows gives them one by one.
 
     Parameters: reference; names as typed. Returns: the rows by name, none for an unknown one.
     """
     by_key: dict[str, list[dict[str, Any]]] = {}
-    for row in reference.store.rows("select * from {names} order by position, species_id"):
+    for row in reference.store.rows(NAMES_SQL.format(where="")):
         by_key.setdefault(row["name_key"], []).append(row)
     genera = {
         row["genus"]
@@ -30,10 +30,13 @@ def rows_of_names(reference: Reference, names: Iterable[str]) -> dict[str, list[
     out: dict[str, list[dict[str, Any]]] = {}
     for name in names:
         key = fold(name)
-        rows = chosen_rows(key, by_key.get(key, []) + by_key.get(f"{key} group", []))
+        listed = [row for k in dict.fromkeys(keys_of(key)) for row in by_key.get(k, [])]
+        rows = meant_rows(key, listed, reference.region)
+        if len(rows) == 1 and rows[0].get("group_name"):
+            rows = reference.meant_rows(name)
         # A botanical name, or a list of them, that stands in no names table is looked at alone;
         # a word is added so that a genus is not taken for a plural ('Abies').
         if not rows and (";" in name or fold(f"{name} x").partition(" ")[0] in genera):
-            rows = reference.name_rows(name)
+            rows = reference.meant_rows(name)
         out[name] = rows
     return out

@@ -8,7 +8,9 @@ from dataclasses import dataclass
 from woodref.display import Grid, Shown
 from woodref.reference.bases import NO_DATA
 from woodref.reference.library import Reference
+from woodref.reference.name_rows import plain_rows
 from woodref.reference.names import fold, natural_order
+from woodref.reference.plain_names import told_by_region
 from woodref.reference.woods import Wood
 
 
@@ -29,7 +31,7 @@ class NameMatches(Shown):
     ``exact`` the woods that go by the name, ``containing`` other woods of which a name holds
     it, ``near`` the nearest names where nothing goes by it. ``note`` is what tells the
     candidates apart, or why the name leads where it does; ``group`` is true where it names
-    a trade group.
+    a trade group; ``plain_meaning`` what yards mean by it, by region.
     """
 
     asked: str
@@ -38,6 +40,7 @@ class NameMatches(Shown):
     near: tuple[Candidate, ...]
     note: str = ""
     group: bool = False
+    plain_meaning: str = ""
 
     @property
     def species_ids(self) -> tuple[str, ...]:
@@ -92,6 +95,7 @@ def find(reference: Reference, name: str, near: int = 6) -> NameMatches:
     Returns: NameMatches, which may be empty.
     """
     rows = reference.name_rows(name)
+    plain = plain_rows(fold(name), reference.rows_found(fold(name)))
     containing = _containing(reference, fold(name))
     close = () if rows else reference.nearest_rows(name, near)
     ids = [r["species_id"] for r in rows]
@@ -125,4 +129,5 @@ def find(reference: Reference, name: str, near: int = 6) -> NameMatches:
         ),
         shared,
         bool(rows) and rows[0]["name_kind"] == "group",
+        told_by_region(plain),
     )
