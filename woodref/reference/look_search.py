@@ -10,7 +10,7 @@ from woodref.errors import InputError
 from woodref.files import nearest
 from woodref.reference.library import Reference, marks
 from woodref.reference.look_words import COMMONLY_STOCKED, LOOK_VALUES, REGIONS, STOCK_CLASSES, USES
-from woodref.reference.looks import LOOK_SQL, Look, look_of_row
+from woodref.reference.looks import Look, looks_of
 from woodref.reference.woods import Wood
 
 #: What is asked for, the words it can be, and the SQL of the cell that is looked at.
@@ -165,7 +165,8 @@ def find_by_look(reference: Reference, wanted: Wanted) -> Matches:
     """
     sql, parameters = _conditions(wanted)
     where = f"where {' and '.join(sql)}" if sql else ""
-    looks = [look_of_row(r) for r in reference.store.rows(LOOK_SQL + where, parameters)]
+    asked = f"select l.species_id from {{looks}} l {where}"
+    looks = looks_of(reference, [r["species_id"] for r in reference.store.rows(asked, parameters)])
     woods = reference.woods(look.species_id for look in looks)
     order = list(STOCK_CLASSES)
 
