@@ -19,8 +19,11 @@ from pipeline.tables import (
     PrintedColumn,
 )
 
-_NUMBER = re.compile(r"^\d+(?:\.\d+)?$")
-_RANGE = re.compile(r"^(\d+(?:\.\d+)?)\s*-\s*(\d+(?:\.\d+)?)$")
+#: A number, with a sign for 'about' where print has one.
+_NUMBER = re.compile(r"^~?(\d+(?:\.\d+)?)$")
+#: 'low-high' or 'low-mean-high'.
+_RANGE = re.compile(r"^(\d+(?:\.\d+)?)\s*-\s*(?:(\d+(?:\.\d+)?)\s*-\s*)?(\d+(?:\.\d+)?)$")
+#: 'mean (low-high)'.
 _MEAN = re.compile(r"^(\d+(?:\.\d+)?) \((\d+(?:\.\d+)?)-(\d+(?:\.\d+)?)\)$")
 _DECIMALS = re.compile(r"\d+\.?(\d*)")
 _CONDITIONS = {
@@ -36,6 +39,7 @@ _CONDITIONS = {
 }
 #: Beginning of a density definition -> (property, condition, factor), first match wins.
 _DENSITIES = (
+    ("basic density (single figure in the row", "density_unstated", "unstated", 1.0),
     ("basic", "basic_specific_gravity", "green", 0.001),
     ("nominal", "basic_specific_gravity", "green", 0.001),
     ("at 12 % MC", "density_12pct", "12pct", 1.0),
@@ -61,19 +65,22 @@ _MEANS = (("brinell", "brinell_low", "brinell_high"),)
 def parse_printed(text: str) -> tuple[float, float | None, float | None] | None:
     """(value, low, high) of a printed number or range; None where it is neither.
 
-    The value of a range is its midpoint, of a mean with its range, '3.6 (1.7-6.2)', the mean.
+    The value of a range is the mean printed with it, '3.6 (1.7-6.2)' or '2.7-3.9-5.2', else its
+    midpoint. A sign for 'about' ('~5.4') stays in the printed value alone.
     """
-    if _NUMBER.match(text):
-        return float(text), None, None
+    number = _NUMBER.match(text)
+    if number:
+        return float(number[1]), None, None
     mean = _MEAN.match(text)
     if mean:
         value, low, high = (float(g) for g in mean.groups())
         return (value, low, high) if low <= value <= high else None
-    found = _RANGE.match(text)
-    if not found:
+    ends = _RANGE.match(text)
+    if not ends:
         return None
-    low, high = float(found[1]), float(found[2])
-    return ((low + high) / 2.0, low, high) if low <= high else None
+    low, high = float(ends[1]), float(ends[3])
+    value = float(ends[2]) if ends[2] else (low + high) / 2.0
+    return (value, low, high) if low <= value <= high else None
 
 
 def _decimals_step(text: str) -> float:
@@ -201,11 +208,41 @@ def _reason(row: dict[str, object]) -> str:  # noqa: PLR0911 one return per reas
     return ""
 
 
+def _cell_bases(cells: pd.DataFrame, own: pd.DataFrame) -> pd.Series:
+    """How each cell of one table is known: as its row, but where cell_bases.csv says otherwise.
+
+    Parameters: cells of the table; own, the rows of cell_bases.csv.
+
+    Raises: ValueError for a row of cell_bases.csv that names no cell of the table.
+    """
+    own = own[own["in_table"].isin(cells["source_table"])]
+    bases = {(r.printed_name, r.column): r.basis for r in own.itertuples()}
+    keys = list(zip(cells["printed_name"], cells["source_column"], strict=True))
+    idle = sorted(set(bases) - set(keys))
+    if idle:
+        raise ValueError(f"cell_bases.csv: no cell goes by {idle[0]}")
+    return pd.Series(
+        [bases.get(key, basis) for key, basis in zip(keys, cells["basis"], strict=True)],
+        index=cells.index,
+    )
+
+
+def _sets(sheets: pd.DataFrame) -> pd.Series:
+    """', set 2' for the second series a species sheet prints of one source, '' for the first.
+
+    Each is a sample of its own: a green and a dry figure go together within a set alone.
+    """
+    series = ["botanical", "trade_name", "condition", "test_standard", "sheet_source_no"]
+    number = sheets.groupby(series).cumcount() + 1
+    return number.map(lambda n: f", set {n}" if n > 1 else "")
+
+
 def normalize(
     table: MeasurementTable,
     registry: WoodRegistry,
     sources: pd.Series,
     folder: Path = SOURCES,
+    cell_bases: pd.DataFrame | None = None,
 ) -> tuple[pd.DataFrame, pd.DataFrame]:
     """(measurements, rejected) of one source table of a folder."""
     frame = read_table(table.name, folder)
@@ -232,6 +269,8 @@ def normalize(
         sample or sample_of(row, registry)
         for (_, sample), row in zip(joined, frame.to_dict("records"), strict=True)
     ]
+    if "sheet_source_no" in frame:
+        frame["set"] = _sets(frame)
     long = _resolve_properties(_long(table, frame))
     long["parsed"] = long["printed_value"].map(parse_printed)
     long["reason"] = [_reason(r) for r in long.to_dict("records")]
@@ -252,9 +291,13 @@ def normalize(
         good["basis"] = good["basis"].where(~at_12, good["basis_12pct"])
     if "sheet_source_no" in good:
         good["test_standard"] = [
-            f"{t} specimens, source {n} of the sheet" if t else ""
-            for t, n in zip(good["test_standard"], good["sheet_source_no"], strict=True)
+            f"{t} specimens, source {n} of the sheet{set_}" if t else ""
+            for t, n, set_ in zip(
+                good["test_standard"], good["sheet_source_no"], good["set"], strict=True
+            )
         ]
+    if cell_bases is not None:
+        good["basis"] = _cell_bases(good, cell_bases)
     if "density_sd_or_cv" in good:
         density = good["source_column"].eq("density_kg_m3")
         good["printed_spread"] = good["density_sd_or_cv"].where(density, "")
@@ -278,7 +321,11 @@ def measurements(
     Parameters: registry of woods; source_ids per table, the publication of each row.
     Returns: (measurements not yet reconciled, rejected).
     """
-    parts = [normalize(t, registry, source_ids[t.name]) for t in MEASUREMENT_TABLES.values()]
+    bases = read_table("cell_bases")
+    parts = [
+        normalize(t, registry, source_ids[t.name], cell_bases=bases)
+        for t in MEASUREMENT_TABLES.values()
+    ]
     columns = [
         "measurement_id",
         "species_id",

@@ -10,7 +10,7 @@ from woodref.reference.bases import READ, UNCHECKED
 
 #: A slip of one digit is told from rounding by at least this share.
 _SLIP_SHARE = 0.02
-#: A recalled specific gravity may differ from the one read elsewhere by this share.
+#: A specific gravity of the handbook may differ from that of the species sheets by this share.
 _GRAVITY_SHARE = 0.05
 #: Factors between a 2-cm test series and the handbook's row that follows it.
 _SERIES_FACTORS = {
@@ -19,6 +19,8 @@ _SERIES_FACTORS = {
     "compression_parallel": 0.96,
 }
 _SERIES_FIT, _SERIES_OFF, _SERIES_RAW = 0.015, 0.04, 0.005
+#: Farther off than this, the sheet's own figure is as likely the slip.
+_SERIES_FAR = 0.40
 
 
 def _digits_apart(a: str, b: str) -> int:
@@ -26,13 +28,21 @@ def _digits_apart(a: str, b: str) -> int:
     return sum(x != y for x, y in zip(a, b, strict=True)) if len(a) == len(b) else 99
 
 
-def _counterparts(cells: list[Cell]) -> Iterator[tuple[Cell, Cell]]:
-    """Cells and their unit counterparts that differ by more than printed rounding, both ways."""
+def _counterparts(cells: list[Cell], agreeing: bool) -> Iterator[tuple[Cell, Cell]]:
+    """Cells and their unit counterparts, both ways: within printed rounding, or the others."""
     by_id = {c.measurement_id: c for c in cells}
     for c in cells:
         other = by_id.get(c.unit_counterpart_id)
-        if other and abs(c.value - other.value) > (c.rounding + other.rounding) / 2 * (1 + 1e-9):
+        if not other:
+            continue
+        rounding = (c.rounding + other.rounding) / 2 * (1 + 1e-9)
+        if (abs(c.value - other.value) <= rounding) == agreeing:
             yield c, other
+
+
+def agreeing_counterparts(cells: list[Cell]) -> Iterator[tuple[Cell, Cell]]:
+    """Pairs that print one figure in two unit systems, both ways."""
+    return _counterparts(cells, agreeing=True)
 
 
 def _slipped(c: Cell, other: Cell) -> bool:
@@ -47,24 +57,70 @@ def _slipped(c: Cell, other: Cell) -> bool:
     )
 
 
+def _copied(cells: list[Cell]) -> set[str]:
+    """Cells of which both moisture states repeat another wood of the table and trade group.
+
+    Told by measurement_id, for woods whose own unit counterparts say otherwise in both states.
+    """
+    rows = grouped(
+        [c for c in cells if c.property_id in RISING],
+        lambda c: (c.source_table, c.property_id, c.species_id, c.trade_name),
+    )
+    pairs: dict[tuple[object, ...], list[list[Cell]]] = defaultdict(list)
+    for (table, property_id, *_), found in rows.items():
+        by_state = {c.condition: c for c in found}
+        if {"green", "12pct"} <= set(by_state):
+            both = [by_state["green"], by_state["12pct"]]
+            genus = both[0].species_id.partition("-")[0]
+            pairs[table, property_id, genus, *(c.printed_value for c in both)].append(both)
+    differing = {c.measurement_id for c, _ in _counterparts(cells, agreeing=False)}
+    return {
+        c.measurement_id
+        for woods in pairs.values()
+        if len(woods) > 1
+        for both in woods
+        if all(c.measurement_id in differing for c in both)
+        for c in both
+    }
+
+
 def counterpart_differs(cells: list[Cell]) -> Iterator[Finding]:
-    """A slip of one digit, or a recalled figure, against a unit counterpart that says otherwise."""
-    for c, other in _counterparts(cells):
-        if _slipped(c, other):
+    """A cell whose unit counterpart says otherwise by more than the rounding of both.
+
+    Blamed is a pair of figures copied from another wood of the genus; else the one that is a
+    single digit away; else a recalled figure beside one that was read; else the metric one,
+    as the tests were made in inch-pound units and the metric tables converted from them.
+    """
+    copied = _copied(cells)
+    for c, other in _counterparts(cells, agreeing=False):
+        told = (
+            f"{c.printed_value} {c.printed_unit}",
+            f"{other.printed_value} {other.printed_unit}",
+        )
+        if other.measurement_id in copied:
+            continue
+        if c.measurement_id in copied:
             yield (
                 c.measurement_id,
-                (
-                    f"{c.printed_value} {c.printed_unit} is one digit away from its unit "
-                    f"counterpart {other.printed_value} {other.printed_unit}"
-                ),
+                f"{told[0]} repeats another wood of the genus in both moisture states, while its "
+                f"unit counterpart says {told[1]}",
             )
-        elif c.basis == UNCHECKED and other.basis in READ and not _slipped(other, c):
+        elif _slipped(c, other):
             yield (
                 c.measurement_id,
-                (
-                    f"recalled {c.printed_value} {c.printed_unit} differs from its unit "
-                    f"counterpart {other.printed_value} {other.printed_unit}, which was read"
-                ),
+                f"{told[0]} is one digit away from its unit counterpart {told[1]}",
+            )
+        elif _slipped(other, c):
+            continue
+        elif c.basis == UNCHECKED and other.basis in READ:
+            yield (
+                c.measurement_id,
+                f"recalled {told[0]} differs from its unit counterpart {told[1]}, which was read",
+            )
+        elif c.source_table.endswith("_si.csv") and other.basis != UNCHECKED:
+            yield (
+                c.measurement_id,
+                f"{told[0]} differs from {told[1]}, the inch-pound figure it was converted from",
             )
 
 
@@ -120,8 +176,8 @@ def other_moisture_elsewhere(cells: list[Cell]) -> Iterator[Finding]:
                 yield i, "another publication prints the same figures at 15 % moisture content"
 
 
-def gravity_read_elsewhere(cells: list[Cell]) -> Iterator[Finding]:
-    """A recalled basic specific gravity far from the one Agriculture Handbook 607 prints."""
+def gravity_off_the_sheets(cells: list[Cell]) -> Iterator[Finding]:
+    """A basic specific gravity of the handbook far from all that Agriculture Handbook 607 says."""
     sheets = grouped(
         [
             c
@@ -132,7 +188,11 @@ def gravity_read_elsewhere(cells: list[Cell]) -> Iterator[Finding]:
         lambda c: (c.species_id,),
     )
     for c in cells:
-        if c.property_id != "basic_specific_gravity" or c.basis != UNCHECKED or c.repeats:
+        if (
+            c.property_id != "basic_specific_gravity"
+            or not c.source_table.startswith("strength_imported_")
+            or c.repeats
+        ):
             continue
         read = sheets.get((c.species_id,), [])
         ends = [
@@ -149,14 +209,14 @@ def gravity_read_elsewhere(cells: list[Cell]) -> Iterator[Finding]:
             yield (
                 c.measurement_id,
                 (
-                    f"recalled {c.printed_value} is more than 5 % away from "
-                    f"{read[0].printed_value}, read in Agriculture Handbook 607"
+                    f"{c.printed_value} is more than 5 % away from {read[0].printed_value}, "
+                    "printed by Agriculture Handbook 607"
                 ),
             )
 
 
 def off_the_test_series(cells: list[Cell]) -> Iterator[Finding]:
-    """A recalled handbook cell that does not follow the 2-cm series its row is taken from.
+    """A handbook cell that does not follow the 2-cm series its row is taken from.
 
     The handbook's rows follow such a series by factors of 0.95 (rupture), 1.07
     (elasticity) and 0.96 (compression); a row that equals the raw figures was not
@@ -174,9 +234,7 @@ def off_the_test_series(cells: list[Cell]) -> Iterator[Finding]:
         [
             c
             for c in cells
-            if c.property_id in _SERIES_FACTORS
-            and c.source_table == "strength_imported_us.csv"
-            and c.basis == UNCHECKED
+            if c.property_id in _SERIES_FACTORS and c.source_table == "strength_imported_us.csv"
         ],
         lambda c: (c.species_id, c.condition),
     )
@@ -187,11 +245,14 @@ def off_the_test_series(cells: list[Cell]) -> Iterator[Finding]:
             reasons = [found[c.measurement_id] for found in judged if c.measurement_id in found]
             # A cell is flagged only where no series explains it.
             if reasons and all(reasons):
-                yield c.measurement_id, reasons[0]
+                yield c.measurement_id, min(reasons, key=lambda r: "raw 2-cm" not in r)
 
 
 def _against_series(row: list[Cell], raw: dict[str, float]) -> dict[str, str]:
-    """Why each cell of a row does not follow a 2-cm series, '' where it does."""
+    """Why each cell of a row does not follow a 2-cm series, '' where it does.
+
+    Empty for a row that has nothing to do with the series.
+    """
     ratio = {c: c.value / raw[c.property_id] for c in row if c.property_id in raw}
     off = {c: r / _SERIES_FACTORS[c.property_id] - 1.0 for c, r in ratio.items()}
     unconverted = [c for c, r in ratio.items() if abs(r - 1.0) < _SERIES_RAW]
@@ -201,12 +262,14 @@ def _against_series(row: list[Cell], raw: dict[str, float]) -> dict[str, str]:
             "Handbook 607, not converted as its neighbors in the table are"
             for c in unconverted
         }
-    follows = any(abs(o) < _SERIES_FIT for o in off.values())
+    following = sum(abs(o) < _SERIES_FIT for o in off.values())
+    if not following >= min(2, len(off) - 1) > 0:
+        return {}
     return {
         c.measurement_id: (
             f"{c.printed_value} is {o:+.0%} off the 2-cm series of Agriculture Handbook 607 that "
             "the rest of its row follows"
-            if follows and abs(o) > _SERIES_OFF
+            if _SERIES_OFF < abs(o) < _SERIES_FAR
             else ""
         )
         for c, o in off.items()

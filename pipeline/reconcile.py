@@ -35,10 +35,12 @@ def unit_counterparts(m: pd.DataFrame) -> pd.Series:
     """The measurement_id of the same cell in the other unit system, '' where there is none.
 
     A cell goes with the one of its own edition; where neither table has the other's edition,
-    the cell of one edition goes with that of another.
+    the cell of one edition goes with that of another; where its edition prints the very figure
+    of another, with the cell of that other.
     """
     cells = ["species_id", "property_id", "condition"]
     printed: dict[tuple[str, ...], dict[str, str]] = {}
+    figures = dict(zip(m["measurement_id"], m["printed_value"], strict=True))
     for r in m[m["counterpart_table"].ne("")].itertuples():
         key = (r.source_table.removesuffix(".csv"), *(getattr(r, c) for c in cells))
         printed.setdefault(key, {})[r.edition] = r.measurement_id
@@ -52,7 +54,12 @@ def unit_counterparts(m: pd.DataFrame) -> pd.Series:
             return there[r.edition]
         here = printed[(r.source_table.removesuffix(".csv"), *cell)]
         alone = [i for edition, i in there.items() if edition not in here]
-        return alone[-1] if alone else ""
+        same = [
+            i
+            for edition, i in there.items()
+            if edition in here and figures[here[edition]] == r.printed_value
+        ]
+        return next(iter([*alone[-1:], *same]), "")
 
     return pd.Series([counterpart(r) for r in m.itertuples()], index=m.index)
 

@@ -177,7 +177,7 @@ RULES: tuple[Callable[[list[Cell]], Iterator[Finding]], ...] = (
     coefficient_against_shrinkage,
     change_per_pct_against_shrinkage,
     printings.other_moisture_elsewhere,
-    printings.gravity_read_elsewhere,
+    printings.gravity_off_the_sheets,
     printings.off_the_test_series,
     scatter.gravity_against_shrinkage,
     scatter.off_the_gravity_line,
@@ -189,7 +189,8 @@ def plausibility_flags(m: pd.DataFrame) -> pd.Series:
     """The reasons why each measurement is outside physical sense, '' where it is not.
 
     Cells outside the limits are set aside before the other rules, so that one slip of
-    print does not hide others.
+    print does not hide others. What is said of a cell holds for its unit counterpart where
+    the two print one figure.
     """
     reasons: dict[str, list[str]] = defaultdict(list)
     cells = list(m.itertuples(index=False))
@@ -200,4 +201,9 @@ def plausibility_flags(m: pd.DataFrame) -> pd.Series:
         for i, reason in rule(sound):
             if reason not in reasons[i]:
                 reasons[i].append(reason)
+    for c, other in printings.agreeing_counterparts(sound):
+        if c.measurement_id in reasons and other.measurement_id not in reasons:
+            reasons[other.measurement_id] = [
+                f"its unit counterpart: {reasons[c.measurement_id][0]}"
+            ]
     return m["measurement_id"].map(lambda i: "; ".join(reasons.get(i, [])))

@@ -206,10 +206,7 @@ def score_on_gravity(cells: list[Cell]) -> list[Scored]:
 
 
 def _supported(s: Scored, scored: Sequence[Scored]) -> bool:
-    """True where the wood is off the same way in the other moisture state.
-
-    One of the two values at least must have been read, or repeated by a table that was.
-    """
+    """True where the wood is off the same way in the other moisture state, not both recalled."""
     return any(
         o.cell.property_id == s.cell.property_id
         and _STATE[o.cell.condition] != _STATE[s.cell.condition]

@@ -143,7 +143,7 @@ _OPEN_PAPERS = {
     "moe_mpa": PrintedColumn("modulus_of_elasticity", "MPa", 1.0, 0.0),
     "compression_parallel_mpa": PrintedColumn("compression_parallel", "MPa", 1.0, 0.0),
     "janka_side_n": PrintedColumn("side_hardness", "N", 1.0, 0.0),
-    "brinell_mpa": PrintedColumn("brinell_hardness", "MPa", 1.0, 0.0, "unstated"),
+    "brinell_mpa": PrintedColumn("brinell_hardness", "MPa", 1.0, 0.0),
 }
 _PAPER_COLUMNS = (
     "publication",

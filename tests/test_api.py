@@ -26,9 +26,9 @@ def test_tables():
 
 def test_a_value_says_unit_range_and_source():
     value = woodref.wood("white oak").value("side_hardness")
-    # Wood Handbook FPL-GTR-190 (2010), Table 5-3a: 6,000 N.
-    assert (value.value, value.unit) == (6000.0, "N")
-    assert value.likely[0] < 6000.0 < value.likely[1]
+    # Wood Handbook FPL-GTR-190 (2010), Table 5-3b: 1,360 lbf, of 4.448222 N each (NIST SP 811).
+    assert (value.value, value.unit) == (pytest.approx(1360 * 4.448222, rel=1e-6), "N")
+    assert value.likely[0] < value.value < value.likely[1]
     assert "Wood Handbook" in value.source
     assert value.basis in ("checked", "checked_twice")
 
@@ -255,7 +255,8 @@ def test_a_wood_beside_all_others():
     cherry = woodref.stability("cherry")
     assert cherry.flat.change_mm == pytest.approx(woodref.movement("cherry", 300, 6, 10).change_mm)
     assert cherry.rank.less + cherry.rank.more < cherry.rank.woods
-    assert any(r.rating == "Resistant" for r in woodref.ratings("cherry"))
+    # Wood Handbook FPL-GTR-190 (2010), Table 14-1, p. 14-5.
+    assert any(r.rating == "Moderately resistant" for r in woodref.ratings("cherry"))
     assert woodref.cautions("cherry")[0].kind == "dust"
     assert {"tabletop", "shelf"} <= set(woodref.uses())
     assert woodref.uses()["shelf"] == woodref.rank("shelf").profile

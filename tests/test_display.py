@@ -74,9 +74,9 @@ def test_a_result_prints_as_one_line(name):
 
 
 def test_the_line_tells_the_figure_and_its_range():
-    # Sugar maple: Wood Handbook FPL-GTR-190 (2010), Table 5-3a, 6,400 N.
+    # Sugar maple: Wood Handbook FPL-GTR-190 (2010), Table 5-3b, 1,450 lbf.
     line = repr(woodref.wood("sugar maple").value("side_hardness"))
-    assert line.startswith("<Value: side_hardness 12pct 6400 N, likely ")
+    assert line.startswith("<Value: side_hardness 12pct 6450 N, likely ")
     m = woodref.movement("sugar maple", 300, 6, 10)
     assert number(m.after_mm) in repr(m)
     assert number(m.likely_mm.low) in repr(m)

@@ -156,15 +156,20 @@ _PROPERTY_WORDS: tuple[tuple[str, str], ...] = (
     ("ovendry density", "density_ovendry"),
     ("specific gravity", "basic_specific_gravity"),
 )
+#: Words of a printed property that was tested on boards, not on small clear specimens.
+_NOT_CLEAR_WOOD = ("sawn timber", "sections")
 
 
 def property_of(printed: str) -> str | None:
     """Our property for a printed one; None for toughness and others we do not hold.
 
     'Specific gravity' of green clear wood is basic specific gravity. A row for several
-    properties at once ('Shrinkage, transverse and volumetric') stands for none of them.
+    properties at once ('Shrinkage, transverse and volumetric') stands for none of them, nor
+    does one for sawn timber or whole sections: with their knots they are not clear wood.
     """
     text = printed.lower()
+    if any(words in text for words in _NOT_CLEAR_WOOD):
+        return None
     return next((ours for words, ours in _PROPERTY_WORDS if words in text), None)
 
 

@@ -94,7 +94,7 @@ def test_price_control_and_classes(connection: duckdb.DuckDBPyConnection) -> Non
         "select price_per_board_foot, controlled, control, decay_resistance_class, small_pores, "
         "heartwood_color from candidates where species_id = 'prunus-serotina'",
     )[0]
-    assert cherry[:5] == (pytest.approx(8.0), False, "", 3, True)
+    assert cherry[:5] == (pytest.approx(8.0), False, "", 2, True)
     controlled = _rows(
         connection,
         "select controlled, control from candidates where species_id = 'dalbergia-nigra'",
@@ -142,8 +142,8 @@ def test_what_rests_on_memory_is_named(connection: duckdb.DuckDBPyConnection) ->
     assert unlike == [(0,)]
     assert _rows(
         connection,
-        "select count(*) from candidates where decay_resistance_class is not null "
-        "and not list_contains(unchecked, 'decay_resistance_class')",
+        "select count(*) from candidates where planing_pct is not null "
+        "and not list_contains(unchecked, 'planing_pct')",
     ) == [(0,)]
 
 

@@ -10,6 +10,7 @@ from woodref.choose import filters
 from woodref.choose.profile import load_profile, parse_profile, profile_files
 from woodref.choose.rank import Ranking, rank
 from woodref.reference.library import Reference
+from woodref.reference.ratings import ratings_for
 
 
 @pytest.fixture(scope="module")
@@ -54,7 +55,20 @@ def test_makers_would_nod(reference: Reference) -> None:
     for use, (woods, first, region) in AMONG_THE_FIRST.items():
         top = _names(reference, use, first, region)
         assert set(woods) <= set(top), (use, [w for w in woods if w not in top], top)
-    assert {"teak", "iroko", "ipe"} <= set(_names(reference, "outdoor-bench", 20))
+    assert {"iroko", "ipe", "afrormosia"} <= set(_names(reference, "outdoor-bench", 20))
+
+
+def test_of_two_printed_classes_the_poorer_counts(reference: Reference) -> None:
+    """FPL-GTR-190 (2010), Table 14-1: teak and baldcypress of young growth moderately resistant.
+
+    Of old growth teak is very resistant, baldcypress resistant; a yard sells both as one wood.
+    """
+    outdoors = set(_names(reference, "outdoor-bench", 1000))
+    assert not {"teak", "baldcypress"} & outdoors
+    for wood, best in (("teak", "Very resistant"), ("baldcypress", "Resistant")):
+        printed = ratings_for(reference, reference.wood(wood).species_ids)
+        classes = {r.rating for r in printed if r.scale.startswith("decay") and "14-1" in r.scale}
+        assert classes == {best, "Moderately resistant"}
 
 
 def test_makers_would_not_nod(reference: Reference) -> None:

@@ -44,7 +44,7 @@ def test_a_notebook_shows_a_row_a_figure_with_its_unit(results):
     comparison = results["compare"]
     html = comparison._repr_html_()
     assert html.count("<tr>") == 1 + len(comparison.rows)
-    assert "<td>side hardness</td><td>12pct</td><td>N</td><td>8580</td><td>5800</td>" in html
+    assert "<td>side hardness</td><td>12pct</td><td>N</td><td>8558</td><td>5849</td>" in html
 
 
 def test_names_of_a_profile_cannot_mark_up_a_notebook():

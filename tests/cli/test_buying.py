@@ -5,9 +5,12 @@ import os
 import signal
 import subprocess
 import sys
+from dataclasses import replace
 from pathlib import Path
 
 import pytest
+
+from woodref.reference.trade import dressed_thicknesses
 
 ROOT = Path(__file__).resolve().parents[2]
 DEMO = ROOT / "datasets" / "demo"
@@ -116,7 +119,14 @@ def test_sawn_thicknesses_in_millimeters(woodref, tmp_path):
     assert [b["stock"] for b in json.loads(found.out)["buy_boards"]] == ["34 mm"]
 
 
-def test_a_size_from_memory_says_so(woodref, tmp_path):
+def test_a_size_from_memory_says_so(woodref, tmp_path, monkeypatch):
+    """Every size of the table was read, so 10/4 is recalled here."""
+
+    def sizes(reference):
+        read = dressed_thicknesses(reference)
+        return tuple(replace(s, basis="unchecked") if s.nominal == "10/4" else s for s in read)
+
+    monkeypatch.setattr("woodref.lumber.yard.dressed_thicknesses", sizes)
     path = tmp_path / "parts.csv"
     path.write_text(PARTS + "leg,28,2-1/8,2-1/8,cherry,4,\n")
     found = woodref("buy", path)

@@ -27,7 +27,7 @@ Based on
 Computed from shrinkage green to ovendry, straight line below fiber saturation.
 Likely range: central 90 % for the pieces in hand, normal, from the published coefficient of
   variation; boards of one wood correlate by 0.5 (our assumption), different woods are independent.
-Coefficient of variation 15 %: FPL-GTR-190 (2010), chapter 4 text (unchecked).
+Coefficient of variation 15 %: FPL-GTR-190 (2010), chapter 4 text (checked).
 """  # noqa: E501
 
 

@@ -43,7 +43,13 @@ def test_a_wide_red_oak_board_from_close_to_the_pith(woodref):
         *("section", "red oak group", "--width", "10in", "--thickness", "1in", *NEAR, *DRYING)
     ).out
     assert "it cups 0.064 in (about 1/16), hollow on the bark side" in out.splitlines()[0]
-    assert "[unchecked]" in out
+    assert "[unchecked]" not in out
+
+
+def test_a_cup_that_rests_on_a_recalled_shrinkage_says_so(woodref):
+    jarrah = ("section", "jarrah", "--width", "10in", "--thickness", "1in", *NEAR, *DRYING)
+    out = woodref(*jarrah).out
+    assert "[unchecked] rests on a recalled figure" in out.partition("\n\n")[0]
 
 
 @pytest.mark.usefixtures("shelf")

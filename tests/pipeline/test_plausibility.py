@@ -166,15 +166,19 @@ def test_three_shrinkages_of_another_wood():
     assert list(found(printings.same_as_another_wood, *rows)) == ["m3", "m4", "m5"]
 
 
-def test_recalled_gravity_far_from_the_one_read():
+def test_gravity_far_from_the_one_on_the_species_sheet():
     read = {
         "property_id": "basic_specific_gravity",
         "value": 0.65,
         "source_table": "foreign_woods_other_reports.csv",
     }
     for value, ids in ((0.60, ["m1"]), (0.63, [])):
-        row = {"property_id": "basic_specific_gravity", "value": value, "basis": "unchecked"}
-        assert list(found(printings.gravity_read_elsewhere, read, row)) == ids
+        row = {
+            "property_id": "basic_specific_gravity",
+            "value": value,
+            "source_table": "strength_imported_us.csv",
+        }
+        assert list(found(printings.gravity_off_the_sheets, read, row)) == ids
 
 
 def line_of_woods(n=40, **odd):

@@ -8,8 +8,8 @@ from pipeline.reconcile import unit_counterparts
 SI, US = "strength_us_hardwoods_si", "strength_us_hardwoods_us"
 
 
-def cells(*rows):
-    """Cells of one wood and property: (identifier, table, edition)."""
+def cells(*rows, same=False):
+    """Cells of one wood and property (identifier, table, edition), same figures or own ones."""
     other = {SI: US, US: SI}
     return pandas.DataFrame(
         {
@@ -20,6 +20,7 @@ def cells(*rows):
             "source_table": [f"{table}.csv" for _, table, _ in rows],
             "counterpart_table": [other.get(table, "") for _, table, _ in rows],
             "edition": [edition for _, _, edition in rows],
+            "printed_value": ["1" if same else i for i, _, _ in rows],
         }
     )
 
@@ -41,6 +42,11 @@ def test_two_editions_in_one_table_go_each_with_their_own(order):
 def test_an_edition_printed_in_one_system_alone_takes_no_cell_that_has_a_partner():
     m = cells(("old n", SI, "1999"), ("new n", SI, "2010"), ("old lbf", US, "1999"))
     assert list(unit_counterparts(m)) == ["old lbf", "", "old n"]
+
+
+def test_an_edition_that_repeats_another_goes_with_the_partner_of_that():
+    rows = [("old n", SI, "2010"), ("new n", SI, "2021"), ("old lbf", US, "2010")]
+    assert list(unit_counterparts(cells(*rows, same=True))) == ["old lbf", "old lbf", "old n"]
 
 
 def test_two_editions_without_partners_of_their_own_go_together():

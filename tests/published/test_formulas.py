@@ -41,6 +41,8 @@ COMPUTED = {
     "WE-4-14-a": (specific_gravity_at_general(0.55, 12.0), 0.005 * 0.605),
     "WE-4-14-b": (density_at(0.605, 12.0), 0.5),
     "WE-5-3-a": (property_at(103_000.0, 66_000.0, 8.0, 24.0), 50.0),
+    "WE-5-3-ash": (property_at(103_000.0, 66_000.0, 8.0, 24.0), 50.0),
+    "WE-13-2": (WHITE_FIR_MM - 232.0, 0.0005),
 }
 #: Examples that contradict their own equation, and why.
 DISAGREE = {
@@ -48,7 +50,12 @@ DISAGREE = {
     "WE-4-3-b": (0.90, "printed 44 fits a cell-wall specific gravity of 1.50, not 1.54"),
 }
 #: Rows no formula here answers.
-NO_FORMULA = {"WE-5-DOL": "duration of load is printed as a curve and a sentence"}
+NO_FORMULA = {
+    "WE-5-DOL": "duration of load is printed as a curve and a sentence",
+    "WE-5-slope": "cross grain lowers strength; no figure here is lowered for it",
+    "WE-9-18": "the strength of a beam falls with its size; no strength of a beam is told here",
+    "WE-16-juvenile": "no answer tells the shrinkage of juvenile wood along the grain",
+}
 #: Cells of Table 4-2: 'WE-4-5-70F-30' is 70 F and 30 %.
 EMC_CELLS = [i for i in EXAMPLES if i.startswith("WE-4-5-")]
 

@@ -1,8 +1,7 @@
 """Metric against inch-pound printings of one cell, within the rounding of both.
 
-Wood Handbook FPL-GTR-190 (2010), Table 5-3a against 5-3b and 5-5a against 5-5b. Most
-inch-pound rows are from memory (the tables say which), so this checks the transcription of
-each against the other.
+Wood Handbook FPL-GTR-190 (2010) and FPL-GTR-282 (2021), Table 5-3a against 5-3b and 5-5a
+against 5-5b, read in print: what is left beyond rounding is printed so.
 """
 
 import pytest
@@ -29,6 +28,10 @@ EXCEPTIONS = {
     ("Hemlock: Western", "12pct", "compression_parallel_kpa"): "49 000 kPa against 7 200 lbf/in2",
     ("Hemlock: Western", "12pct", "shear_parallel_kpa"): "8 600 kPa against 1 290 lbf/in2",
     ("Pine: Western white", "12pct", "specific_gravity"): "0.35, below its own green 0.36",
+    ("Birch: Yellow", "green", "side_hardness_n"): "3 600 N against 780 lbf",
+    ("Spruce: Red", "green", "side_hardness_n"): "1 600 N against 340 lbf, that of black spruce",
+    ("Spruce: Red", "12pct", "side_hardness_n"): "2 200 N against 530 lbf, that of black spruce",
+    ("Spruce: White", "12pct", "moe_mpa"): "9 600 MPa against 1.43 million lbf/in2",
 }
 
 
@@ -51,7 +54,7 @@ def compared(tables):
 
 
 @pytest.mark.parametrize(
-    ("tables", "cells"), [(("us_hardwoods", "us_softwoods"), 2101), (("imported",), 123)]
+    ("tables", "cells"), [(("us_hardwoods", "us_softwoods"), 2589), (("imported",), 904)]
 )
 def test_both_printings_agree_within_rounding(tables, cells):
     found = list(compared(tables))

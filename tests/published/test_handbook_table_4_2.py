@@ -24,7 +24,8 @@ def differences(rows):
 
 
 def test_every_seen_cell_from_30_to_200_f():
-    rows = [r for r in ROWS if r["basis"] == "seen" and 30 <= float(r["temperature_f"]) <= 200]
+    rows = [r for r in ROWS if 30 <= float(r["temperature_f"]) <= 200]
+    assert {r["basis"] for r in rows} <= {"seen", "seen2"}
     assert len(rows) == 342
     off = differences(rows)
     assert max(abs(d) for *_, d in off) < 0.06
@@ -43,12 +44,15 @@ def test_every_seen_cell_from_30_to_200_f():
     ]
 
 
-def test_recalled_cells_apart():
-    """From memory, all above 200 F: they say the recollection is sound, not the equation."""
-    rows = [r for r in ROWS if r["basis"] == "memory"]
-    assert len(rows) == 70
-    assert all(float(r["temperature_f"]) > 200 for r in rows)
-    assert max(abs(d) for *_, d in differences(rows)) < 0.06
+def test_cells_above_200_f():
+    """Nine cells at 230 and 260 F leave the equation by up to 0.21; they are printed so."""
+    rows = [r for r in ROWS if float(r["temperature_f"]) > 200]
+    assert {r["basis"] for r in rows} <= {"seen", "seen2"}
+    assert len(rows) == 81
+    off = differences(rows)
+    beyond = [(t, h, round(d, 2)) for t, h, d in off if abs(d) > 0.06]
+    assert len(beyond) == 9
+    assert max(abs(d) for *_, d in off) < 0.21
 
 
 def test_68_f_and_40_pct():

@@ -19,30 +19,30 @@ def test_a_wood_with_shrinkage_needs_no_estimate(reference):
     assert reference.wood("white oak").estimates == {}
 
 
-def test_wenge_moves_by_an_estimate(reference):
-    wenge = reference.wood("wenge")
-    basis = movement_basis(wenge)
+def test_ziricote_moves_by_an_estimate(reference):
+    ziricote = reference.wood("ziricote")
+    basis = movement_basis(ziricote)
     assert basis.tangential.basis == basis.radial.basis == "estimated"
     relation = reference.store.rows(
         "select * from {shrinkage_relations} where relation_id = 'other'"
     )[0]
-    gravity = wenge.value("basic_specific_gravity").value
+    gravity = ziricote.value("basic_specific_gravity").value
     volumetric = relation["intercept_pct"] + relation["slope_pct"] * gravity
     assert basis.tangential.value == pytest.approx(relation["tangential_share"] * volumetric)
     assert basis.radial.value == pytest.approx(relation["radial_share"] * volumetric)
     # wider than the spread of a printed shrinkage
     assert basis.tangential.cv_pct > 15.0
-    m = movement(wenge, 300.0, 6.0, 10.0)
+    m = movement(ziricote, 300.0, 6.0, 10.0)
     assert m.likely_change_mm.low < m.change_mm < m.likely_change_mm.high
 
 
 def test_weight_of_a_density_only_wood_uses_the_estimated_shrinkage(reference):
-    wenge = reference.wood("wenge")
-    volumetric = wenge.estimate("shrinkage_volumetric").value
-    gravity = wenge.value("basic_specific_gravity").value
+    ziricote = reference.wood("ziricote")
+    volumetric = ziricote.estimate("shrinkage_volumetric").value
+    gravity = ziricote.value("basic_specific_gravity").value
     expected = density_at(specific_gravity_at(gravity, 8.0, volumetric), 8.0)
-    assert density_of(wenge, 8.0).density_kg_m3 == pytest.approx(expected)
-    assert weight_of(wenge, 1000.0, 200.0, 25.0, 8.0).mass_kg.expected == pytest.approx(
+    assert density_of(ziricote, 8.0).density_kg_m3 == pytest.approx(expected)
+    assert weight_of(ziricote, 1000.0, 200.0, 25.0, 8.0).mass_kg.expected == pytest.approx(
         expected * 0.005
     )
 
@@ -56,7 +56,7 @@ def test_a_woods_of_north_america_use_the_handbooks_relation(reference):
 
 
 def test_spread_of_a_compiled_mean_is_wider(reference):
-    gravity = reference.wood("wenge").value("basic_specific_gravity")
+    gravity = reference.wood("ziricote").value("basic_specific_gravity")
     assert gravity.sd == pytest.approx(((0.10 * gravity.value) ** 2 + 0.043**2) ** 0.5)
 
 
@@ -100,11 +100,11 @@ def test_a_slip_is_not_taken_for_an_unknown_species(reference):
 
 
 def test_own_shrinkage_goes_before_the_estimate(reference):
-    wenge = with_shrinkage(reference.wood("wenge"), *parse_shrinkage("8.1, 4.9%"))
-    basis = movement_basis(wenge)
+    ziricote = with_shrinkage(reference.wood("ziricote"), *parse_shrinkage("8.1, 4.9%"))
+    basis = movement_basis(ziricote)
     assert (basis.tangential.value, basis.radial.value) == (8.1, 4.9)
     assert basis.tangential.basis == "own"
-    assert density_of(wenge, 8.0).values[1].basis == "own"
+    assert density_of(ziricote, 8.0).values[1].basis == "own"
 
 
 @pytest.mark.parametrize("text", ["8.1", "x,y", "8.1,99", "-1,4", "8.1;4.9", "nan,4"])

@@ -130,8 +130,16 @@ def test_units_are_those_asked_for():
     us, si = (Page(report_html(found, "shop", units)).text for units in ("us", "si"))
     assert "14-1/2 in" in us
     assert "368.3 mm" in si
-    assert " lb" not in si.replace("51 lb", "").replace("lb/ft3", "")
-    assert "1,320 lbf" not in si
+    # A source is quoted as it prints: its hardness in pounds stands there and nowhere else.
+    told, sources = si.split("Assumptions and sources")
+    assert " lb" not in told.replace("51 lb", "").replace("lb/ft3", "")
+    woods = {p.wood.common_name: p.wood for p in found.parts if p.wood}
+    quoted = [w.value("side_hardness").printed for w in woods.values()]
+    assert {printed.partition(" ")[2] for printed in quoted} == {"lbf"}
+    for printed in quoted:
+        assert printed in sources
+        sources = sources.replace(printed, "")
+    assert " lb" not in sources.replace("51 lb", "").replace("lb/ft3", "")
 
 
 def test_the_printed_hardness_of_the_units_is_shown():

@@ -84,6 +84,6 @@ def _notes(d: Deflection) -> list[str]:
         "50 F warmer, four to six times the first sag where green wood dries under load.",
         "Visible sag: 0.02 in per foot of span (common practice, no source).",
         "Likely range of a single board from the coefficient of variation of the modulus, "
-        "22 %: FPL-GTR-190 (2010), Table 5-6 (unchecked).",
+        "22 %: FPL-GTR-190 (2010), Table 5-6 (checked).",
         *basis_notes(d.values),
     ]

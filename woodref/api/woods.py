@@ -61,8 +61,8 @@ def wood(name: str, region: str = NORTH_AMERICA) -> Wood:
     Examples
     --------
     >>> import woodref
-    >>> woodref.wood("sugar maple").value("side_hardness").value
-    6400.0
+    >>> woodref.wood("sugar maple").value("side_hardness").printed
+    '1450 lbf'
     """
     return reference(_known_region(region)).wood(name)
 

@@ -221,7 +221,7 @@ _RATED = [
         "number",
         "decay resistance",
         "decay resistance of heartwood, 1 slightly or nonresistant to 4 very resistant, "
-        "FPL-GTR-190 (2010) Table 14-1 [unchecked]",
+        "FPL-GTR-190 (2010) Table 14-1",
         "count",
         scale="decay resistance of heartwood, four classes, FPL-GTR-190",
         classes={

@@ -14,7 +14,7 @@ from __future__ import annotations
 from typing import NamedTuple
 
 from woodref.errors import InputError
-from woodref.reference.bases import CHECKED, COMMON_PRACTICE, UNCHECKED
+from woodref.reference.bases import CHECKED, COMMON_PRACTICE
 from woodref.units import KINDS
 
 #: Moisture conditions a value can be printed for, with what they mean.
@@ -76,14 +76,14 @@ class Property(NamedTuple):
         return _CV_KNOWN.get(self.cv_basis, "")
 
 
-_CV_TABLE = "FPL-GTR-190 (2010), Table 5-6 (unchecked)"
-_CV_SHRINKAGE = "FPL-GTR-190 (2010), chapter 4 text (unchecked)"
+_CV_TABLE = "FPL-GTR-190 (2010), Table 5-6 (checked)"
+_CV_SHRINKAGE = "FPL-GTR-190 (2010), chapter 4 text (checked)"
 _CV_DENSITY = "FPL-GTR-190 (2010), p. 4-9 (checked)"
 _CV_OF_SIDE_HARDNESS = "taken as that of side hardness (common practice, no source)"
 #: How surely the sources of coefficients of variation are known.
 _CV_KNOWN = {
-    _CV_TABLE: UNCHECKED,
-    _CV_SHRINKAGE: UNCHECKED,
+    _CV_TABLE: CHECKED,
+    _CV_SHRINKAGE: CHECKED,
     _CV_DENSITY: CHECKED,
     _CV_OF_SIDE_HARDNESS: COMMON_PRACTICE,
 }
