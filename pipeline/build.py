@@ -6,13 +6,23 @@ import sys
 
 import pandas as pd
 
+from pipeline.accuracy import accuracy_table
+from pipeline.compiled import with_uncertainty
+from pipeline.cross_validation import handbook_gravities
 from pipeline.identify import build_registry
+from pipeline.implied import (
+    gravity_spreads,
+    implied_table,
+    preferred_figures,
+    shrinkages_of,
+)
+from pipeline.means import means_of_woods, with_means
 from pipeline.measurements import measurements
 from pipeline.names import names_table
 from pipeline.publications import source_ids, sources_table
 from pipeline.read import read_origins
 from pipeline.reconcile import corroborate, disagreements, prefer, unit_counterparts
-from pipeline.relations import relations_table
+from pipeline.relations import relation_of, relations_table
 from pipeline.sanity import outside_limits, plausibility_flags
 from pipeline.schemas import shaped
 from pipeline.sources.auxiliary_tables import auxiliary_tables
@@ -23,6 +33,7 @@ from pipeline.sources.ratings import ratings
 from pipeline.sources.technical_tables import technical_tables
 from pipeline.sources.world import world
 from pipeline.species import groups_table, properties_table, rejected_attributes, species_table
+from pipeline.strengths import estimates_table, functions_table, off_the_functions
 from woodref.reference.bases import CORROBORATED
 from woodref.reference.fields import TABLES
 
@@ -76,10 +87,13 @@ def assemble() -> dict[str, pd.DataFrame]:
     cells["wood_kind"] = cells["species_id"].map(lambda s: registry.woods[s]["kind"])
     cells = corroborate(cells)
     cells["plausibility_flag"] = plausibility_flags(cells)
+    means = means_of_woods(cells)
+    cells = with_means(cells, means)
     named = cells
     more = world(registry, origins)
     say("world", f"{len(more.measurements)} densities, {len(more.woods)} more woods")
-    cells = prefer(pd.concat([cells, _with_flags(more.measurements)], ignore_index=True), sources)
+    compiled = with_uncertainty(more.measurements, handbook_gravities(cells), more.density)
+    cells = prefer(pd.concat([cells, _with_flags(compiled)], ignore_index=True), sources)
     differing = disagreements(cells, sources)
     say(
         "reconcile",
@@ -96,14 +110,28 @@ def assemble() -> dict[str, pd.DataFrame]:
     names = pd.concat([names, listed_names(looked.tables["looks"], names, registry.woods)])
     meant = called(names, looked.tables["looks"], origins)
     say("looks", f"{len(looked.tables['looks'])} woods, {len(looked.tables['uses_of_woods'])} uses")
+    relations = relations_table(cells)
+    origin = {i: relation_of(wood["origin"]) for i, wood in registry.woods.items()}
+    implied = implied_table(cells, origin, relations)
+    species = species_table(registry, cells, implied)
+    figures = preferred_figures(cells)
+    shrinkages = shrinkages_of(species, relations, implied, figures)
+    off = off_the_functions(cells, species, technical["specific_gravity_functions"], shrinkages)
+    functions = functions_table(technical["specific_gravity_functions"], off)
+    chosen = {str(s) for t in ("looks", "stock") for s in looked.tables[t]["species_id"]}
+    spreads = gravity_spreads(implied, figures)
     frames = {
-        "species": species_table(registry, cells),
+        "species": species,
+        "estimates": estimates_table(cells, species, functions, shrinkages, spreads, chosen),
         "names": names,
         "groups": groups_table(registry, cells),
-        "properties": properties_table(),
+        "properties": properties_table(means),
         "measurements": cells.drop(columns=list(_INTERNAL)),
         "density": more.density,
-        "shrinkage_relations": relations_table(cells),
+        "implied": implied,
+        "shrinkage_relations": relations,
+        "strength_functions": functions,
+        "accuracy": accuracy_table(cells, more.density, off),
         "ratings": rated,
         "sources": sources.sort_values("source_id"),
         "cautions": warned.cautions,

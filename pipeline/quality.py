@@ -6,8 +6,10 @@ from collections.abc import Mapping
 
 import pandas as pd
 
+from pipeline.accuracy import accuracy_quality
 from pipeline.climate_quality import climate_quality
 from pipeline.cross_validation import cross_validation
+from pipeline.densities_quality import densities_quality
 from pipeline.looks_quality import looks_quality
 from pipeline.markdown import table as markdown_table
 from woodref.reference.bases import BASES, DATA_COVERAGE, FULL
@@ -233,6 +235,8 @@ def quality_text(frames: Mapping[str, pd.DataFrame]) -> str:
         lines += _disagreements(frames["disagreements"])
     if "density" in frames:
         lines += cross_validation(frames)
+        lines += densities_quality(frames)
+        lines += accuracy_quality(frames)
     if "climate" in frames:
         lines += climate_quality(frames)
     if "looks" in frames:

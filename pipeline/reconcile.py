@@ -15,6 +15,10 @@ The written order, first difference decides:
 6. publication: the handbook before other reports;
 7. edition: newer first;
 8. the order of the source tables.
+
+A compiled basic specific gravity (pipeline/compiled.py) is the mean of other samples: where a
+density or a specific gravity of the wood itself is printed for a stated moisture condition, it
+gives way to that, which is turned back to basic (pipeline/implied.py).
 """
 
 from __future__ import annotations
@@ -23,7 +27,9 @@ from typing import Any
 
 import pandas as pd
 
+from pipeline.compiled import COMPILED
 from woodref.reference.bases import BASES, CORROBORATED, READ, UNCHECKED, in_words
+from woodref.reference.densities import OTHER_DENSITIES, order_of
 
 _BASIS_RANK = {basis: rank for rank, basis in enumerate(BASES)}
 _KEY = ["species_id", "property_id", "condition"]
@@ -204,6 +210,26 @@ def prefer(m: pd.DataFrame, sources: pd.DataFrame) -> pd.DataFrame:
     out["preferred"] = preferred
     out["gives_way_to"] = instead
     out["preference"] = reasons
+    return _own_densities_first(out)
+
+
+def _own_densities_first(m: pd.DataFrame) -> pd.DataFrame:
+    """Let a compiled gravity give way to a density of the wood itself."""
+    out = m.copy()
+    own: dict[str, tuple[tuple[bool, int], str]] = {}
+    densities = m["property_id"].isin(OTHER_DENSITIES) & m["preferred"]
+    for r in m[densities & ~m["source_table"].isin(COMPILED)].itertuples():
+        key = (order_of(str(r.property_id), str(r.sample)), str(r.measurement_id))
+        own[str(r.species_id)] = min(key, own.get(str(r.species_id), key))
+    compiled = (
+        m["property_id"].eq("basic_specific_gravity")
+        & m["source_table"].isin(COMPILED)
+        & m["preferred"]
+        & m["species_id"].isin(own)
+    )
+    out.loc[compiled, "preferred"] = False
+    out.loc[compiled, "gives_way_to"] = m.loc[compiled, "species_id"].map(lambda s: own[s][1])
+    out.loc[compiled, "preference"] = "a density of the wood itself before a compiled mean"
     return out
 
 

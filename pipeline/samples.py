@@ -19,6 +19,7 @@ _WORDS = (
     (re.compile(r"\bclone\b", re.I), "a clone"),
     (re.compile(r"\bgrown under canopy\b", re.I), "trees grown under canopy"),
     (re.compile(r"\bfinal felling\b", re.I), "trees of one country's final felling"),
+    (re.compile(r"\bUniversity Forests?\b"), "trees of one forest"),
 )
 _NOTE_WORDS = (
     (re.compile(r"\b16-year-old trees\b", re.I), "young trees"),

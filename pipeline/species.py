@@ -2,12 +2,15 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
+
 import pandas as pd
 
 from pipeline.identify import GROUP, WoodRegistry, is_ambiguous, slug
+from pipeline.means import Means, kind_of
 from pipeline.read import read_table
 from pipeline.relations import relation_of
-from woodref.reference.bases import DENSITY_ONLY, FULL, NO_DATA, PARTIAL
+from woodref.reference.bases import DENSITY_ONLY, FULL, IMPLIED, NO_DATA, PARTIAL
 from woodref.reference.properties import PROPERTIES, wide_columns
 
 #: Columns a wood of full coverage has a value in.
@@ -39,9 +42,10 @@ def _data_coverage(properties: set[str], columns: set[str]) -> str:
     return PARTIAL if other else DENSITY_ONLY
 
 
-def species_table(registry: WoodRegistry, m: pd.DataFrame) -> pd.DataFrame:
+def species_table(registry: WoodRegistry, m: pd.DataFrame, implied: pd.DataFrame) -> pd.DataFrame:
     """One row per wood of the registry, with the preferred values of the measurements.
 
+    A basic specific gravity that no table prints of the wood itself is the implied one.
     A wood whose only density has no stated moisture condition is still 'density only'.
     """
     columns = {(p, c): column for p, c, column in wide_columns()}
@@ -55,6 +59,14 @@ def species_table(registry: WoodRegistry, m: pd.DataFrame) -> pd.DataFrame:
     out = rows.merge(wide, left_on="species_id", right_index=True, how="left")
     out["shrinkage_relation"] = out["origin"].map(relation_of)
     properties = m.groupby("species_id")["property_id"].agg(set).to_dict()
+    gravity = "basic_specific_gravity"
+    turned_back = implied[implied["property_id"].eq(gravity)].set_index("species_id")["value"]
+    known = preferred[preferred["property_id"].eq(gravity)].set_index("species_id")["basis"]
+    wide[gravity] = wide[gravity].fillna(turned_back)
+    out[gravity] = out["species_id"].map(wide[gravity])
+    out[f"{gravity}_basis"] = [
+        IMPLIED if s in turned_back.index else known.get(s, "") for s in out["species_id"]
+    ]
     filled = wide.notna()
     out["data_coverage"] = [
         _data_coverage(
@@ -109,8 +121,9 @@ def rejected_attributes(registry: WoodRegistry) -> pd.DataFrame:
     return pd.DataFrame(rows)
 
 
-def properties_table() -> pd.DataFrame:
-    """The declared properties as a table."""
+def properties_table(means: Mapping[str, Means]) -> pd.DataFrame:
+    """The declared properties as a table, with the spread of the printed means."""
+    spread = {p: means[kind_of(p)] if kind_of(p) else None for p in PROPERTIES}
     return pd.DataFrame(
         [
             {
@@ -123,10 +136,12 @@ def properties_table() -> pd.DataFrame:
                 "test_standard": p.test_standard,
                 "coefficient_of_variation_pct": p.cv_pct,
                 "coefficient_of_variation_source": p.cv_basis,
+                "coefficient_of_variation_of_mean_pct": s.cv_pct if s else None,
+                "woods_behind_it": s.woods if s else None,
                 "sane_low": p.low,
                 "sane_high": p.high,
             }
-            for p in PROPERTIES.values()
+            for p, s in zip(PROPERTIES.values(), spread.values(), strict=True)
         ]
     )
 

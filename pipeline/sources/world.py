@@ -14,6 +14,7 @@ from typing import Any
 
 import pandas as pd
 
+from pipeline.compiled import DATABASE, LOWERED, Corrected, corrected
 from pipeline.identify import GROUP, WoodRegistry, slug
 from pipeline.read import read_table
 from pipeline.sources.cells import rejected_frame, rejection
@@ -41,9 +42,6 @@ _SPECIES = re.compile(
     r"^(?P<name>[A-Z][a-z-]+ (?:[xX] )?[a-z][a-z-]+"
     r"(?: (?:var|subsp|f|forma)\.? [a-z-]+)?)"
 )
-#: Uncertainty of a compiled mean for a wood the handbook lacks: the root mean square
-#: difference from the handbook over 43 imported woods (see QUALITY.md) [g/cm3].
-MEAN_UNCERTAINTY = 0.043
 _COLUMNS = (
     "n",
     "basic_density_g_cm3",
@@ -117,6 +115,17 @@ def _number(text: str) -> float | None:
     return float(text) if text else None
 
 
+def _used(row: dict[str, Any]) -> Corrected:
+    """The mean as it is used: that of the database without the expected slip of conversion."""
+    mean, records = float(row["basic_density_g_cm3"]), int(row["n"])
+    if row["source_table"] != DATABASE:
+        return Corrected(mean, 0.0)
+    if row["independent_n"]:  # the others repeat the handbook, and were not converted
+        independent_mean = _number(row["independent_mean_g_cm3"]) or 0.0
+        return corrected(mean, int(row["independent_n"]), independent_mean, records)
+    return corrected(mean, records, mean, records)
+
+
 def _density_row(species_id: str, source_id: str, row: dict[str, Any]) -> dict[str, Any]:
     """A row of the density table."""
     values = [float(v) for v in row.get("values_g_cm3", "").split(";") if v.strip()]
@@ -129,6 +138,7 @@ def _density_row(species_id: str, source_id: str, row: dict[str, Any]) -> dict[s
         "regions": row.get("regions") or row.get("region"),
         "records": int(row["n"]),
         "mean_g_cm3": float(row["basic_density_g_cm3"]),
+        "used_mean_g_cm3": round(_used(row).mean, 4),
         "standard_deviation_g_cm3": _number(row.get("sd_g_cm3", "")),
         "minimum_g_cm3": low,
         "maximum_g_cm3": high,
@@ -148,19 +158,22 @@ def _density_row(species_id: str, source_id: str, row: dict[str, Any]) -> dict[s
 
 
 def _measurement(species_id: str, source_id: str, row: dict[str, Any]) -> dict[str, Any]:
-    """The mean as a basic specific gravity (g/cm3 relative to water)."""
-    printed = row["basic_density_g_cm3"]
+    """The mean as a basic specific gravity (g/cm3 relative to water), as it is used.
+
+    Its uncertainty is here that of the correction alone.
+    """
+    printed, used = row["basic_density_g_cm3"], _used(row)
     decimals = len(printed.partition(".")[2])
     return {
         "measurement_id": f"{row['source_table']}:{row['source_line']}:basic_density_g_cm3",
         "species_id": species_id,
         "property_id": "basic_specific_gravity",
         "condition": "green",
-        "value": float(printed),
+        "value": round(used.mean, 4),
         "printed_value": printed,
         "printed_unit": "g/cm3",
         "rounding": 10.0 ** -max(decimals, 2),
-        "uncertainty": MEAN_UNCERTAINTY,
+        "uncertainty": used.sd,
         "printed_spread": _spread(row),
         "trade_name": row["botanical"],
         "botanical": row["botanical"],
@@ -169,7 +182,7 @@ def _measurement(species_id: str, source_id: str, row: dict[str, Any]) -> dict[s
         "printed_table": row["table"],
         "page": row["page"],
         "basis": row["basis"],
-        "note": row["note"],
+        "note": "; ".join(n for n in (row["note"], LOWERED if used.sd else "") if n),
         "source_table": row["source_table"],
         "source_line": row["source_line"],
         "source_column": "basic_density_g_cm3",

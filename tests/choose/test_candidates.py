@@ -38,7 +38,7 @@ def _rows(connection: duckdb.DuckDBPyConnection, query: str) -> list[tuple[objec
 
 def test_one_row_per_wood_and_every_column(connection: duckdb.DuckDBPyConnection) -> None:
     columns = {r[0] for r in _rows(connection, "describe candidates")}
-    assert columns == {*COLUMNS, "unchecked"}
+    assert columns == {*COLUMNS, "unchecked", "estimated"}
     counts = "select count(*), count(distinct species_id), (select count(*) from species)"
     total, distinct, woods = _rows(connection, f"{counts} from candidates")[0]
     assert total == distinct == woods
@@ -51,9 +51,31 @@ def test_printed_columns_are_those_of_the_species_table(
         unlike = _rows(
             connection,
             f"select count(*) from candidates c join species s using (species_id) "
-            f"where c.{column} is distinct from s.{column}",
+            f"where c.{column} is distinct from s.{column} "
+            f"and not list_contains(c.estimated, '{column}')",
         )
         assert unlike == [(0,)], column
+
+
+def test_estimates_stand_where_no_table_prints_a_figure(
+    connection: duckdb.DuckDBPyConnection, reference: Reference
+) -> None:
+    rows = _rows(
+        connection,
+        "select species_id, side_hardness_n, modulus_of_elasticity_mpa, estimated "
+        "from candidates where len(estimated) > 0 order by species_id",
+    )
+    assert len(rows) > 250
+    woods = reference.woods(r[0] for r in rows)
+    columns = ("side_hardness_n", "modulus_of_elasticity_mpa")
+    for species_id, *values, estimated in rows:
+        for column, value in zip(columns, values, strict=True):
+            property_id = column.rpartition("_")[0]
+            printed = woods[species_id].value(property_id)
+            assert (printed is None) == (column in estimated) or value is None
+            if column in estimated:
+                look_up = woods[species_id].estimate(property_id)
+                assert value == pytest.approx(look_up.value, rel=1e-3), (species_id, column)
 
 
 def _basis(wood: Wood) -> str:

@@ -18,7 +18,7 @@ def lead(result):
 def test_is_my_gap_enough(woodref):
     first, second, third = lead(woodref(*PANEL, "--gap", "3/16in", "--month", "Feb", *COLUMBUS))
     assert first.startswith("Yes, it holds: the gap on each side gives 0.188 in (about 3/16)")
-    assert second.startswith("Leave at least 7/64 in (2.7 mm) on each side; with your 3/16 in")
+    assert second.startswith("Leave at least 7/64 in (2.8 mm) on each side; with your 3/16 in")
     assert "fitted at 6.3 % (February)" in third
     tight = lead(woodref(*PANEL, "--gap", "1/32in", "--month", "February", *COLUMBUS))
     assert tight[0].startswith("No, it does not hold: the gap on each side")
@@ -79,7 +79,7 @@ def test_sizes_that_are_missing_are_told_and_those_given_are_judged(woodref):
     ]
     # Common practice, no source: play of a #8 screw in 3/8 in, of a 3/4 in washer in 7/8 in.
     assert [c["room_in"] for c in data["size_checks"]][:2] == [0.1055, 0.0625]
-    assert data["sizes_to_make"][0]["inch_set"] == "11/32 in"
+    assert data["sizes_to_make"][0]["inch_set"] == "23/64 in"
     assert data["sizes_to_make"][0]["metric_set"] == "9.0 mm"
 
 

@@ -75,7 +75,7 @@ def test_explain_says_what_is_assumed_and_how_each_figure_came_about(woodref):
     out = " ".join(woodref("estimate", BENCH, "--explain").out.split())
     for words in (
         "Assumed: Fiber saturation at 30 %",
-        "chapter 4 text (checked)",
+        "pp. 4-5 and 4-7 (checked)",
         "exact geometry",
         "lumber 25 % (20 to 35 %)",
         "Computed: white ash, density at the build: 1000 Gb / (1 - Sv/100 (1 - M/30)) (1 + M/100)",

@@ -102,7 +102,7 @@ def test_a_glued_joint_has_no_year_to_draw(woodref, tmp_path):
 def test_a_picture_that_cannot_be_made_leaves_no_answer_and_no_file(woodref, tmp_path):
     path = tmp_path / "chart.svg"
     found = woodref(
-        *("compare", "European ash", "European oak"),
+        *("compare", "Alnus japonica", "Alnus ferruginea"),
         *("--plot", path, "--chart", "hardness-weight"),
     )
     assert (found.code, found.out) == (1, "")

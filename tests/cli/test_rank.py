@@ -92,7 +92,7 @@ def test_the_movement_of_a_place(woodref):
         (["--for", "shelf", "--limit", "0"], 2, "1 to 1000"),
         (["--for", "shelf", "--setting", "heated-house"], 2, "needs a town"),
         (["--for", "shelf", "--harder-than", "chery"], 2, "nearest: cherry"),
-        (["--for", "shelf", "--harder-than", "wenge"], 1, "side hardness of wenge"),
+        (["--for", "shelf", "--harder-than", "koa"], 1, "side hardness of koa"),
         (["--for", "shelf", "--where", "hardnes > 3"], 2, "no column 'hardnes'"),
         (["--for", "shelf", "--where", "price_per_m3 < 3"], 2, "name a list: --prices FILE"),
         (["--for", "shelf", "--where", "side_hardness_n > 99999"], 1, "nearest miss: "),

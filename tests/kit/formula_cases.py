@@ -147,6 +147,18 @@ CASES = {
         "moisture_pct": [12.0, 0.0, 80.0],
         "fiber_saturation_pct": [30.0, 28.0, 25.0],
     },
+    "density.volumetric_shrinkage_implied": {
+        "basic_specific_gravity": [0.6, 0.78, 0.31],
+        "specific_gravity": [0.68, 0.82, 0.35],
+        "moisture_pct": [12.0, 12.0, 8.0],
+        "fiber_saturation_pct": [30.0, 28.0, 25.0],
+    },
+    "strength.property_from_gravity": {
+        "coefficient": [20300.0, 15880.0],
+        "specific_gravity": [0.42, 0.63],
+        "exponent": [0.83, 2.15],
+    },
+    "spread.sd_of_range": {"low": [0.34, 545.0], "high": [0.68, 610.0]},
     "density.specific_gravity_from_another": {
         "specific_gravity": [0.6, 0.5],
         "shrunk_pct": [8.0, 0.0],

@@ -27,7 +27,8 @@ def test_ziricote_moves_by_an_estimate(reference):
         "select * from {shrinkage_relations} where relation_id = 'other'"
     )[0]
     gravity = ziricote.value("basic_specific_gravity").value
-    volumetric = relation["intercept_pct"] + relation["slope_pct"] * gravity
+    within = min(gravity, relation["greatest_gravity"])
+    volumetric = relation["intercept_pct"] + relation["slope_pct"] * within
     assert basis.tangential.value == pytest.approx(relation["tangential_share"] * volumetric)
     assert basis.radial.value == pytest.approx(relation["radial_share"] * volumetric)
     # wider than the spread of a printed shrinkage
@@ -47,17 +48,22 @@ def test_weight_of_a_density_only_wood_uses_the_estimated_shrinkage(reference):
     )
 
 
-def test_a_woods_of_north_america_use_the_handbooks_relation(reference):
-    """Oregon myrtle: no shrinkage in any table, density from the compilations."""
+def test_a_wood_of_north_america_uses_the_line_of_its_region(reference):
+    """Oregon myrtle: no shrinkage in any table."""
     myrtle = reference.wood("Oregon myrtle")
+    relation = reference.relation_of(myrtle)
     gravity = myrtle.value("basic_specific_gravity").value
-    assert myrtle.shrinkage_relation == "united-states"
-    assert myrtle.estimate("shrinkage_volumetric").value == pytest.approx(26.5 * gravity)
+    assert relation["relation_id"] == "united-states"
+    line = relation["intercept_pct"] + relation["slope_pct"] * gravity
+    assert myrtle.estimate("shrinkage_volumetric").value == pytest.approx(line)
 
 
 def test_spread_of_a_compiled_mean_is_wider(reference):
-    gravity = reference.wood("ziricote").value("basic_specific_gravity")
-    assert gravity.sd == pytest.approx(((0.10 * gravity.value) ** 2 + 0.043**2) ** 0.5)
+    compiled = reference.wood("ziricote").value("basic_specific_gravity")
+    parts = compiled.spread_parts
+    assert parts.boards == pytest.approx(0.10 * compiled.value)
+    assert 0.03 < parts.mean < 0.06
+    assert compiled.sd == pytest.approx((parts.boards**2 + parts.mean**2) ** 0.5)
 
 
 def test_a_wide_genus_gives_no_headline_number(reference):

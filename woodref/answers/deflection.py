@@ -83,7 +83,8 @@ def _notes(d: Deflection) -> list[str]:
         "room (FPL-GTR-190 (2010), 5-39, inferred); two to three times the creep where it is "
         "50 F warmer, four to six times the first sag where green wood dries under load.",
         "Visible sag: 0.02 in per foot of span (common practice, no source).",
-        "Likely range of a single board from the coefficient of variation of the modulus, "
-        "22 %: FPL-GTR-190 (2010), Table 5-6 (checked).",
+        "Likely range of a single board from the spread of the modulus, coefficient of variation "
+        f"{d.values[0].cv_pct:.0f} %: 22 % between boards, FPL-GTR-190 (2010), Table 5-6, p. 5-26 "
+        "(checked), the rest that of the mean itself.",
         *basis_notes(d.values),
     ]

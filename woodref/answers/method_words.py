@@ -21,6 +21,9 @@ MOVEMENT: dict[MovementMethod, str] = {
 _SHRINKAGE: dict[ShrinkageFrom, str] = {
     ShrinkageFrom.VOLUMETRIC: "the wood's own volumetric shrinkage",
     ShrinkageFrom.TWO_DIRECTIONS: "volumetric shrinkage from the wood's radial and tangential",
+    ShrinkageFrom.IMPLIED: (
+        "volumetric shrinkage that its gravities, green and at 12 %, imply (none is printed)"
+    ),
     ShrinkageFrom.ESTIMATED: (
         "volumetric shrinkage estimated from density (the wood's own is in no table)"
     ),

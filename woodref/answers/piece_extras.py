@@ -161,7 +161,8 @@ def span_notes(estimate: Estimate) -> list[str]:
         *dict.fromkeys(line for d in sags for line in sentences(d.notes)),
         "After years about twice the first sag at usual loads in a dry room (FPL-GTR-190 "
         "(2010), 5-39, inferred); visible sag 0.02 in per foot of span (common practice, no "
-        "source); likely range by the coefficient of variation of the modulus, 22 % (checked).",
+        "source); likely range by the coefficient of variation of the modulus between boards, 22 % "
+        "(checked), and that of its mean.",
     ]
 
 

@@ -6,17 +6,25 @@ from collections.abc import Iterable
 
 from woodref.answers.provenance import sentence
 from woodref.formulas.spread import RULE, likely_range
-from woodref.reference.bases import SECOND_HAND, UNCHECKED
+from woodref.reference.bases import ESTIMATED, SECOND_HAND, UNCHECKED
 from woodref.reference.properties import CONDITIONS, PROPERTIES
 from woodref.reference.woods import Value
 from woodref.units import KINDS, fixed
 
 #: Marks behind a figure, with what each says at the end of the page.
 UNCHECKED_MARK, SECOND_HAND_MARK, MIDPOINT_MARK = "*", "^", "~"
+ESTIMATED_MARK, OTHER_MOISTURE_MARK = "+", "#"
 FOOTNOTES: dict[str, str] = {
     UNCHECKED_MARK: "* [unchecked] recalled, not seen in print.",
     SECOND_HAND_MARK: "^ [second_hand] read only in another document that quotes the publication.",
     MIDPOINT_MARK: "~ printed as a range; its midpoint is used.",
+    ESTIMATED_MARK: "+ [estimated] from the specific gravity of the wood, printed in no table.",
+    OTHER_MOISTURE_MARK: "# printed at another or an unstated moisture content of dry wood.",
+}
+_MARKS = {
+    UNCHECKED: UNCHECKED_MARK,
+    SECOND_HAND: SECOND_HAND_MARK,
+    ESTIMATED: ESTIMATED_MARK,
 }
 #: Short words for the moisture conditions in a table.
 CONDITION_WORDS: dict[str, str] = {
@@ -82,7 +90,7 @@ def with_unit(property_id: str, value: float, units: str) -> str:
 
 def mark_of(basis: str) -> str:
     """The mark of a figure or class that was recalled or only quoted; else nothing."""
-    return {UNCHECKED: UNCHECKED_MARK, SECOND_HAND: SECOND_HAND_MARK}.get(basis, "")
+    return _MARKS.get(basis, "")
 
 
 def marks(value: Value) -> str:

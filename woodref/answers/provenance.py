@@ -15,6 +15,11 @@ if TYPE_CHECKING:
 
 UNCHECKED_LINE = "[unchecked] rests on a recalled figure that was not seen in print; see the end."
 
+ESTIMATED_NOTE = (
+    "[estimated] printed in no table at 12 %: from another moisture content, or from specific "
+    "gravity by the functions of Table 5-11, with the spread those have"
+)
+
 
 def based_on(values: Iterable[Value]) -> Section:
     """The figures used: what was printed, how it is known, and where it stands."""

@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import TYPE_CHECKING, Any
 
-from woodref.answers.provenance import UNCHECKED_LINE, sentence
+from woodref.answers.provenance import ESTIMATED_NOTE, UNCHECKED_LINE, sentence
 from woodref.answers.render import Answer, Column, Section
 from woodref.answers.uses import (
     LETTERS,
@@ -111,15 +111,19 @@ def _ranking_section(ranking: Ranking, asked: Asked, units: str, people: bool) -
     rows = []
     for w in ranking.woods:
         row = _plain_row(w)
-        unchecked = []
+        unchecked, estimated = [], []
         for letter, c in zip(LETTERS, w.contributions, strict=False):
             row[f"figure_{letter}"] = short_text(c.scale.criterion.column, c.value, units) or "?"
             if c.unchecked:
                 unchecked.append(letter)
-        row["unchecked"] = " ".join(unchecked)
+            if c.estimated:
+                estimated.append(letter)
+        row["unchecked"], row["estimated"] = " ".join(unchecked), " ".join(estimated)
         rows.append(row)
     if any(w.unchecked for w in ranking.woods):
         columns.append(Column("unchecked", "[unchecked]"))
+    if any(w.estimated for w in ranking.woods):
+        columns.append(Column("estimated", "[estimated]"))
     if asked.prices:
         columns.append(Column(price, "a board foot" if units == "us" else "a cubic meter", "money"))
     if any(r["trade_control"] for r in rows):
@@ -176,7 +180,10 @@ def _contribution_section(ranking: Ranking, units: str, people: bool, bars: bool
             for w in ranking.woods
         ]
         return Section("contributions", "What each score is made of", columns, rows)
-    keys = ("rank", "wood", "criterion", "value", "unit", "utility", "points", "known", "unchecked")
+    keys = (
+        *("rank", "wood", "criterion", "value", "unit", "utility", "points"),
+        *("known", "unchecked", "estimated"),
+    )
     kinds = {"rank": "count", "utility": "ratio", "points": "tenths"}
     return Section.of(
         "contributions",
@@ -193,6 +200,7 @@ def _contribution_section(ranking: Ranking, units: str, people: bool, bars: bool
                 c.points,
                 c.value is not None,
                 c.unchecked,
+                c.estimated,
             )
             for w in ranking.woods
             for c in w.contributions
@@ -284,6 +292,8 @@ def _notes(ranking: Ranking, asked: Asked) -> list[str]:
         )
     if any(w.unchecked for w in ranking.woods):
         notes.append("[unchecked] recalled, not seen in print: the figures under these letters.")
+    if any(w.estimated for w in ranking.woods):
+        notes.append(f"{ESTIMATED_NOTE}: the figures under these letters.")
     if asked.prices:
         money = f", {asked.prices.currency}" if asked.prices.currency else ""
         notes.append(f"Prices: {asked.prices.file}, {asked.thickness}{money}.")

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from woodref.answers.property_text import boards_likely, exact, figure_label, marks, number, unit_of
 from woodref.answers.render import Column, Section
+from woodref.reference.bases import ESTIMATED
 from woodref.reference.properties import PROPERTIES
 from woodref.reference.woods import Value, Wood
 
@@ -34,6 +35,9 @@ def _strength_section(wood: Wood, shown: Shown, units: str) -> Section:
     rows = []
     for property_id in _STRENGTH:
         green, dry = wood.value(property_id, "green"), wood.value(property_id, "12pct")
+        estimate = wood.estimate(property_id)
+        if dry is None and estimate and estimate.basis == ESTIMATED:
+            dry = estimate
         if green or dry:
             used = dry or green
             assert used is not None
@@ -104,12 +108,16 @@ def figure_sections(wood: Wood, shown: Shown, units: str) -> list[Section]:
 
 
 def figures_for_programs(wood: Wood, units: str) -> Section:
-    """One row per property and condition: the value used, its unit, range and origin."""
+    """One row per property and condition: the value used, its unit, range and origin.
+
+    Estimates stand where print is silent; their basis says so.
+    """
     columns = (
         *("property_id", "condition", "value", "unit", "value_low", "value_high"),
         *("printed_low", "printed_high", "printed", "basis", "source", "member_count", "note"),
     )
     order = list(PROPERTIES)
+    known = (*wood.estimates.values(), *wood.values.values())
     return Section(
         "figures",
         "",
@@ -117,7 +125,8 @@ def figures_for_programs(wood: Wood, units: str) -> Section:
         [
             _row(v, units)
             for v in sorted(
-                wood.values.values(), key=lambda v: (order.index(v.property_id), v.condition)
+                {(v.property_id, v.condition): v for v in known}.values(),
+                key=lambda v: (order.index(v.property_id), v.condition),
             )
         ],
     )

@@ -6,6 +6,7 @@ from typing import Any, NamedTuple
 
 from woodref.answers.look import look_lines, look_marks, look_notes, look_sections
 from woodref.answers.property_text import (
+    CONDITION_WORDS,
     boards_likely,
     footnotes,
     mark_of,
@@ -14,7 +15,7 @@ from woodref.answers.property_text import (
     unit_of,
     with_unit,
 )
-from woodref.answers.provenance import basis_notes, caution_row, sentence, unchecked_line
+from woodref.answers.provenance import basis_notes, caution_row, sentence, sentences, unchecked_line
 from woodref.answers.render import Answer, Column, Section
 from woodref.answers.show_figures import figure_sections, figures_for_programs
 from woodref.answers.show_ratings import ratings_section
@@ -27,7 +28,8 @@ from woodref.choose.overview import (
     overview,
 )
 from woodref.climate.usual_year import DAMPEST_PCT, DRIEST_PCT
-from woodref.reference.bases import DATA_COVERAGE, UNCHECKED, in_words
+from woodref.note import Note
+from woodref.reference.bases import DATA_COVERAGE, ESTIMATED, UNCHECKED, in_words
 from woodref.reference.cautions import Caution, cautions_for, recorded_notices
 from woodref.reference.library import Reference
 from woodref.reference.looks import Look, look_of
@@ -39,6 +41,7 @@ from woodref.reference.printed import (
     printed_figures,
 )
 from woodref.reference.ratings import Rating, ratings_for
+from woodref.reference.strengths import ESTIMATED_PROPERTIES
 from woodref.reference.woods import Wood
 from woodref.units import KINDS
 
@@ -112,9 +115,12 @@ def _hardness_line(page: Page, units: str) -> list[str]:
     if value is None:
         return []
     shown = page.shown.get(("side_hardness", value.condition), value.value)
+    at = "at 12 %" if value.condition == "12pct" else CONDITION_WORDS[value.condition]
+    if value.basis == ESTIMATED:
+        at += ", estimated from specific gravity"
     return [
-        f"Side hardness {with_unit('side_hardness', shown, units)} at 12 %, single boards likely "
-        f"{boards_likely(value, units, shown)} {unit_of('side_hardness', units)}."
+        f"Side hardness {with_unit('side_hardness', shown, units)} {at}, single boards "
+        f"likely {boards_likely(value, units, shown)} {unit_of('side_hardness', units)}."
     ]
 
 
@@ -260,9 +266,14 @@ def _facts(page: Page) -> list[tuple[Column, Any]]:
 def _marks_used(page: Page) -> list[str]:
     return [
         *(marks(v) for v in page.wood.values.values()),
+        *(marks(v) for (p, _), v in page.wood.estimates.items() if p in ESTIMATED_PROPERTIES),
         *(mark_of(r.basis) for r in page.ratings),
         *look_marks(page.look),
     ]
+
+
+def _of_density(g: Overview) -> tuple[Note, ...]:
+    return g.density.notes if g.density else ()
 
 
 def _notes(page: Page, units: str) -> list[str]:
@@ -271,6 +282,7 @@ def _notes(page: Page, units: str) -> list[str]:
         *([sentence(page.wood.note) + "."] if page.wood.note else []),
         *(sentence(m) + "." for m in g.missing if page.printed),
         *([g.board.assumptions] if g.weight or g.flat else []),
+        *sentences(n for n in _of_density(g) if n.code == "densities-disagree"),
         *footnotes(_marks_used(page)),
         *basis_notes(g.values),
         *look_notes(page.look),

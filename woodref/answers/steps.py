@@ -9,6 +9,7 @@ from woodref.answers.render import Answer, Column, Section
 
 if TYPE_CHECKING:
     from woodref.explain.step import Step
+    from woodref.reference.woods import Value
 
 _KEYS = ("of", "what", "formula", "numbers", "result", "unit", "source")
 
@@ -25,8 +26,36 @@ def step_section(steps: Iterable[Step]) -> Section:
     return Section("explain", "", [Column(key, "") for key in _KEYS], rows)
 
 
-def add_steps(answer: Answer, steps: Iterable[Step]) -> None:
-    """Add the steps to an answer, for people and for programs."""
+def add_steps(answer: Answer, steps: Iterable[Step], values: Iterable[Value] = ()) -> None:
+    """Add the steps to an answer, for people and for programs.
+
+    Parameters: answer; steps; values whose spread makes the likely range, told part by part.
+    """
     listed = list(steps)
     answer.sections.append(step_section(listed))
     answer.notes += [f"Computed: {step_text(step)}" for step in listed]
+    answer.notes += [spread_line(v) for v in values if v.sd]
+
+
+#: What the parts of a spread are called, in the order of SpreadParts.
+_PARTS = (
+    "between boards",
+    "of the printed mean",
+    "of the printed range",
+    "of the estimate",
+    "between the woods of the group",
+)
+
+
+def spread_line(value: Value) -> str:
+    """What the spread of a figure is made of, in coefficients of variation."""
+    from woodref.reference.properties import PROPERTIES
+
+    parts = [
+        f"{100.0 * part / value.value:.1f} % {name}"
+        for name, part in zip(_PARTS, value.known_parts, strict=True)
+        if part
+    ]
+    together = f"; together {value.cv_pct:.1f} %" if len(parts) > 1 else ""
+    label = PROPERTIES[value.property_id].label
+    return f"Spread of {label}: {', '.join(parts)}{together} (standard deviations)."

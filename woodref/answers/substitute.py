@@ -6,7 +6,7 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from typing import TYPE_CHECKING, Any
 
-from woodref.answers.provenance import UNCHECKED_LINE, sentence
+from woodref.answers.provenance import ESTIMATED_NOTE, UNCHECKED_LINE, sentence
 from woodref.answers.render import Answer, Column, Section
 from woodref.answers.substitute_piece import piece_line, piece_notes, piece_sections
 from woodref.answers.substitute_tables import (
@@ -239,7 +239,7 @@ def _changes_section(substitutes: Substitutes, units: str, people: bool) -> Sect
     for s in woods:
         for c in s.changes:
             column = c.criterion.column
-            mark = " [unchecked]" if c.unchecked else ""
+            mark = (" [unchecked]" if c.unchecked else "") + (" [estimated]" if c.estimated else "")
             row: dict[str, Any] = {"wood": s.common_name, "criterion": column.name}
             if people:
                 row |= {
@@ -256,6 +256,7 @@ def _changes_section(substitutes: Substitutes, units: str, people: bool) -> Sect
                     "beside_first": c.verdict,
                     "clear": c.clear,
                     "unchecked": c.unchecked,
+                    "estimated": c.estimated,
                 }
             rows.append(row)
     if people:
@@ -269,7 +270,7 @@ def _changes_section(substitutes: Substitutes, units: str, people: bool) -> Sect
         return Section("changes", f"What changes with {best}", columns, rows)
     keys = (
         *("wood", "criterion", "value_before", "value", "unit"),
-        *("beside_first", "clear", "unchecked"),
+        *("beside_first", "clear", "unchecked", "estimated"),
     )
     return Section("changes", "", [Column(k, "") for k in keys], rows)
 
@@ -311,6 +312,8 @@ def _notes(substitutes: Substitutes, asked: Question) -> list[str]:
             )
     if any(_unchecked(s) for s in substitutes.woods):
         notes.append("[unchecked] recalled, not seen in print: the figures and classes marked so.")
+    if any(c.estimated for s in substitutes.woods for c in s.changes):
+        notes.append(f"{ESTIMATED_NOTE}: the figures marked so.")
     if asked.prices:
         money = f", {asked.prices.currency}" if asked.prices.currency else ""
         notes.append(f"Prices: {asked.prices.file}, {asked.thickness}{money}.")

@@ -25,6 +25,7 @@ from woodref.formulas.strength import (
 )
 from woodref.note import Note
 from woodref.quantity import Range
+from woodref.reference.bases import ESTIMATED
 from woodref.reference.woods import Value, Wood
 from woodref.units import MM_PER_INCH
 
@@ -103,10 +104,14 @@ def modulus_in_use(
 ) -> tuple[float, tuple[Value, ...], tuple[Note, ...]]:
     """Modulus of elasticity at a moisture content [MPa], the figures used, what is assumed.
 
-    Raises: NoDataError where no table holds the modulus at 12 %.
+    Where no table holds it at 12 %, one printed at another moisture content of dry wood, or an
+    estimate from specific gravity, and a note says so.
+
+    Raises: NoDataError where nothing tells it.
     Source: FPL-GTR-282 (2021), Eq. 5-3, with the wood's intersection moisture content or 25.
     """
-    dry, green = wood.value("modulus_of_elasticity"), wood.value("modulus_of_elasticity", "green")
+    printed, green = (wood.value("modulus_of_elasticity", c) for c in ("12pct", "green"))
+    dry = printed or wood.estimate("modulus_of_elasticity")
     if dry is None:
         raise NoDataError(
             f"no table holds the modulus of elasticity of {wood.common_name} at 12 %, so its sag "
@@ -114,7 +119,9 @@ def modulus_in_use(
         )
     values, notes = [dry], []
     modulus = dry.value
-    if green is None or green.value >= dry.value:
+    if printed is None:
+        notes.append(_stands_in(dry))
+    if printed is None or green is None or green.value >= dry.value:
         text = "the modulus is that at 12 %: no green one to move it to another moisture"
         notes.append(Note("modulus-not-moved", text))
     else:
@@ -134,6 +141,18 @@ def modulus_in_use(
         text = "modulus as tested, the shear of a span of 14 times the thickness included"
     notes.append(Note("modulus-shear-free" if shear_free else "modulus-as-tested", text))
     return modulus, tuple(values), tuple(notes)
+
+
+def _stands_in(value: Value) -> Note:
+    """What to say of a modulus that no table prints at 12 %."""
+    if value.basis == ESTIMATED:
+        text = (
+            "no table holds the modulus of this wood at 12 %: it is estimated from its specific "
+            "gravity, and the likely range is that much wider"
+        )
+        return Note("modulus-estimated", text, ESTIMATED)
+    text = f"no table holds the modulus of this wood at 12 %: another is used, {value.note}"
+    return Note("modulus-at-another-moisture", text, value.basis)
 
 
 def _both(size_mm: float) -> str:

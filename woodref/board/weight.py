@@ -7,6 +7,7 @@ from enum import StrEnum
 from math import isfinite
 from typing import NamedTuple
 
+from woodref.board.densities_agree import disagreement_notes
 from woodref.board.shapes import Shape, volume_of
 from woodref.display import Shown, number, ranged
 from woodref.errors import InputError, NoDataError
@@ -17,30 +18,19 @@ from woodref.formulas.density import (
     greatest_density,
     specific_gravity_at,
     specific_gravity_at_general,
-    specific_gravity_from_density,
     volumetric_shrinkage,
+    volumetric_shrinkage_general,
 )
 from woodref.formulas.moisture import maximum_moisture_content
 from woodref.formulas.shrinkage import FIBER_SATURATION_PCT
 from woodref.formulas.spread import likely_range, sd_of_sum
 from woodref.note import Note
 from woodref.quantity import Range
-from woodref.reference.bases import COMMON_PRACTICE, ESTIMATED, OWN, weakest
-from woodref.reference.estimated import GENUS_LIMIT_PCT
+from woodref.reference.bases import COMMON_PRACTICE, ESTIMATED, IMPLIED, OWN, weakest
+from woodref.reference.densities import AIR_DRY_PCT, stand_ins
+from woodref.reference.estimated import GENUS_LIMIT_PCT, density_figures
 from woodref.reference.properties import PROPERTIES
 from woodref.reference.woods import Value, Wood
-
-#: Moisture content an air-dry density is taken to have (common practice, no source) [%].
-AIR_DRY_PCT = 12.0
-#: Densities and specific gravities tried in turn where no basic specific gravity is printed,
-#: with their moisture content; None where the value itself says.
-_OTHER_DENSITIES: tuple[tuple[str, float | None], ...] = (
-    ("specific_gravity_12pct", 12.0),
-    ("density_12pct", 12.0),
-    ("density_ovendry", 0.0),
-    ("density_air_dry", AIR_DRY_PCT),
-    ("density_at_test_moisture", None),
-)
 
 
 class DensityFrom(StrEnum):
@@ -58,12 +48,13 @@ class DensityFrom(StrEnum):
 class ShrinkageFrom(StrEnum):
     """Where the volumetric shrinkage of a wood is from.
 
-    Its own; from its radial and tangential; estimated from density; or the general relation to
-    specific gravity, 0.265 times.
+    Its own; from its radial and tangential; implied by its two specific gravities; estimated
+    from density; or the general relation to specific gravity, 0.265 times.
     """
 
     VOLUMETRIC = "volumetric"
     TWO_DIRECTIONS = "radial and tangential"
+    IMPLIED = "implied by two gravities"
     ESTIMATED = "estimated"
     GENERAL = "general relation"
 
@@ -156,7 +147,11 @@ class WoodShrinkage(NamedTuple):
 
 
 def wood_shrinkage(wood: Wood) -> WoodShrinkage:
-    """Volumetric shrinkage of a wood: its own, from its two directions, estimated, or general."""
+    """Volumetric shrinkage of a wood: its own, from its two directions, or not in print.
+
+    Then what its gravities imply or its density tells; the general relation for a wood whose
+    density is that of its genus alone.
+    """
     own = wood.value("shrinkage_volumetric")
     if own:
         return WoodShrinkage(own.value, (own,), ShrinkageFrom.VOLUMETRIC)
@@ -168,8 +163,10 @@ def wood_shrinkage(wood: Wood) -> WoodShrinkage:
             ShrinkageFrom.TWO_DIRECTIONS,
         )
     estimated = wood.estimate("shrinkage_volumetric")
-    if estimated and wood.shrinkage_relation == "other":
-        return WoodShrinkage(estimated.value, (estimated,), ShrinkageFrom.ESTIMATED)
+    if estimated:
+        implied = estimated.basis == IMPLIED
+        origin = ShrinkageFrom.IMPLIED if implied else ShrinkageFrom.ESTIMATED
+        return WoodShrinkage(estimated.value, (estimated,), origin)
     return WoodShrinkage(None, (), ShrinkageFrom.GENERAL)
 
 
@@ -181,25 +178,21 @@ def _basic(
     Raises: NoDataError where no density of stated moisture condition is printed.
     """
     printed = wood.value("basic_specific_gravity")
-    others = [(value, stated) for p, stated in _OTHER_DENSITIES if (value := wood.value(p))]
-    own = [(value, stated) for value, stated in others if value.basis == OWN]
+    values, figures = density_figures(wood)
+    found = [(values[s.which], s) for s in stand_ins(figures)]
+    own = [(value, s) for value, s in found if value.basis == OWN]
     if printed and (printed.basis == OWN or not own):
         return printed, printed.value, DensityFrom.BASIC, ()
-    for value, stated_pct in own or others:
-        moisture_pct = value.moisture_content_pct if stated_pct is None else stated_pct
-        if moisture_pct is None or (stated_pct is None and value.members > 1):
-            continue  # members of a group were tested at moisture contents of their own
-        at = value.value
-        if value.property_id != "specific_gravity_12pct":
-            at = specific_gravity_from_density(at, moisture_pct)
+    for value, at in own or found:
         notes: tuple[Note, ...] = ()
-        if value.property_id == "density_air_dry":
+        if value.property_id == "density_air_dry" and value.moisture_content_pct is None:
             text = (
                 f"the air-dry density is taken as that at {AIR_DRY_PCT:g} % moisture content "
                 "(common practice, no source)"
             )
             notes = (Note("air-dry-moisture-assumed", text, COMMON_PRACTICE),)
-        return value, shrinkage.basic_from(at, moisture_pct), DensityFrom.CONVERTED, notes
+        basic = shrinkage.basic_from(at.gravity, at.moisture_pct)
+        return value, basic, DensityFrom.CONVERTED, notes
     genus = wood.estimate("basic_specific_gravity")
     if genus and 100.0 * genus.between_sd / genus.value <= GENUS_LIMIT_PCT:
         text = f"Basic specific gravity {genus.printed}"
@@ -237,8 +230,9 @@ def density_of(wood: Wood, moisture_pct: float) -> DensityEstimate:
     """Density of a wood with its water at a moisture content.
 
     From basic specific gravity and the wood's own volumetric shrinkage; else its radial and
-    tangential shrinkage; else the general 0.265 relation. Without a basic specific gravity,
-    from a specific gravity or density at a known moisture content, turned back to basic.
+    tangential shrinkage; else what its gravities imply, or an estimate from density. Without a
+    basic specific gravity, from a specific gravity or density at a known moisture content,
+    turned back to basic.
     The spread between boards is the coefficient of variation of the density figure used.
 
     Parameters: wood; moisture_pct [%], from 0 to the most the wood can hold; above fiber
@@ -267,6 +261,10 @@ def density_of(wood: Wood, moisture_pct: float) -> DensityEstimate:
         notes += (Note("above-fiber-saturation", text),)
     for used in (value, *shrinkage.values):
         notes += _range_note(used)
+    total_pct = shrinkage.total_pct
+    if total_pct is None:
+        total_pct = float(volumetric_shrinkage_general(basic))
+    notes += disagreement_notes(wood, value, total_pct)
     density = shrinkage.density(basic, moisture_pct)
     sd = density * (value.sd or 0.0) / value.value
     return DensityEstimate(

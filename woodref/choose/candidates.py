@@ -14,13 +14,18 @@ import duckdb
 from woodref.choose.columns import CHANGE_WIDTH_MM, COLUMNS, RATED, ChoiceColumn
 from woodref.choose.overview import AIR_DRY_PCT
 from woodref.choose.seasonal_range import SeasonalRange
-from woodref.formulas.density import density_at, specific_gravity_at, specific_gravity_at_general
+from woodref.formulas.density import (
+    basic_specific_gravity_from,
+    density_at,
+    specific_gravity_at,
+    specific_gravity_at_general,
+)
 from woodref.formulas.shrinkage import (
     shrinkage_at_ring_angle,
     size_at,
     size_by_change_per_pct,
 )
-from woodref.reference.bases import OWN, UNCHECKED
+from woodref.reference.bases import IMPLIED, OWN, UNCHECKED
 from woodref.reference.library import Reference
 from woodref.reference.overlay import own_values, present, read_own
 from woodref.reference.properties import PROPERTIES, wide_columns
@@ -89,8 +94,21 @@ def _make_figures(connection: duckdb.DuckDBPyConnection, own: list[tuple[Any, ..
     )
     connection.execute(
         f"create table {FIGURES} as select species_id, name, value, "
-        "sqrt((cv / 100.0 * value) ** 2 + coalesce(uncertainty, 0.0) ** 2) as sd, basis, source_id "
+        "sqrt((cv / 100.0 * value) ** 2 + coalesce(uncertainty, 0.0) ** 2 "
+        "+ coalesce(value_high - value_low, 0.0) ** 2 / 12.0) as sd, basis, source_id, "
+        "false as estimated "
         "from measurements join offered using (property_id, condition) where preferred"
+    )
+    connection.execute(
+        f"insert into {FIGURES} select species_id, name, value, "
+        "sqrt((cv / 100.0 * value) ** 2 + coalesce(uncertainty, 0.0) ** 2), "
+        f"'{IMPLIED}', '', false from implied join offered using (property_id, condition) "
+        "where property_id = 'basic_specific_gravity'"
+    )
+    connection.execute(
+        f"insert into {FIGURES} select species_id, name, value, "
+        "sqrt((cv / 100.0 * value) ** 2 + coalesce(uncertainty, 0.0) ** 2), basis, '', true "
+        "from estimates join offered using (property_id, condition)"
     )
     if own:
         connection.execute(
@@ -104,7 +122,7 @@ def _make_figures(connection: duckdb.DuckDBPyConnection, own: list[tuple[Any, ..
             f"delete from {FIGURES} where (species_id, name) in "
             "(select species_id, name from own_figures)"
         )
-        connection.execute(f"insert into {FIGURES} select * from own_figures")
+        connection.execute(f"insert into {FIGURES} select *, false from own_figures")
 
 
 def _rated_sql(column: ChoiceColumn) -> str:
@@ -133,8 +151,10 @@ def _wide_sql() -> str:
     with wide as (
         select species_id, {pivot},
             list(name) filter (basis = '{UNCHECKED}') as unchecked_figures,
+            list(name) filter (estimated) as estimated_figures,
             bool_or(basis = '{OWN}' and name in ({densities}))
             and not bool_or(basis = '{OWN}' and name = 'basic_specific_gravity') as own_density,
+            max(basis) filter (name = 'basic_specific_gravity') as own_basis,
             max(source_id) filter (name = 'change_per_pct_tangential_pct_per_pct')
             = max(source_id) filter (name = 'change_per_pct_radial_pct_per_pct') as one_source
         from {FIGURES} group by species_id),
@@ -142,26 +162,37 @@ def _wide_sql() -> str:
         select species_id, {rated},
             list(distinct case {scale} end) filter (basis = '{UNCHECKED}') as unchecked_ratings
         from ratings group by species_id),
+    turned_back as (
+        select species_id, from_gravity, from_moisture_pct from implied
+        where property_id = 'basic_specific_gravity'),
+    implied_shrinkage as (
+        select species_id, value as implied_volumetric from implied
+        where property_id = 'shrinkage_volumetric'),
     controls as (
         select species_id, string_agg(distinct effect, ', ' order by effect) as control
         from cautions where kind = 'trade control' and shown group by species_id)
     select s.*,
-        wide.* exclude (species_id, unchecked_figures, one_source, own_density),
+        wide.* exclude (species_id, unchecked_figures, estimated_figures, one_source,
+            own_density, own_basis),
         rated.* exclude (species_id, unchecked_ratings),
         control is not null as controlled, coalesce(control, '') as control,
         list_concat(coalesce(unchecked_figures, []), coalesce(unchecked_ratings, [])) as unchecked,
+        coalesce(estimated_figures, []) as estimated,
         case when shrinkage_radial_pct is not null then shrinkage_tangential_pct end as pair_t,
         case when shrinkage_tangential_pct is not null then shrinkage_radial_pct end as pair_r,
         case when one_source then change_per_pct_tangential_pct_per_pct end as change_t,
         case when one_source then change_per_pct_radial_pct_per_pct end as change_r,
-        case when own_density then null else basic_specific_gravity end as gravity,
+        case when not own_density then basic_specific_gravity end as gravity,
+        case when not own_density and own_basis = '{IMPLIED}' then from_gravity end as gravity_at,
+        from_moisture_pct as gravity_moisture,
         coalesce(shrinkage_volumetric_pct, pair_t + pair_r - pair_t * pair_r / 100.0,
-            case when s.shrinkage_relation = 'other' and (change_t is null or change_r is null)
-                then intercept_pct + slope_pct * basic_specific_gravity end) as volume,
+            implied_volumetric, intercept_pct
+            + slope_pct * least(basic_specific_gravity, greatest_gravity)) as volume,
         price_per_m3
     from (select {", ".join(_IDENTITY)} from species) s
     left join wide using (species_id) left join rated using (species_id)
     left join shrinkage_relations on relation_id = s.shrinkage_relation
+    left join turned_back using (species_id) left join implied_shrinkage using (species_id)
     left join controls using (species_id) left join prices using (species_id)
     """
 
@@ -179,6 +210,7 @@ def _make_candidates(
     connection.execute(f"create temp table gathered as {_wide_sql()}")
     woods = connection.table("gathered")
     helpers = ["pair_t", "pair_r", "change_t", "change_r", "gravity", "volume"]
+    helpers += ["gravity_at", "gravity_moisture"]
     woods.select(
         duckdb.StarExpression(exclude=helpers),
         *(e.alias(name) for name, e in _computed(seasonal_range).items()),
@@ -205,6 +237,8 @@ def _computed(seasonal_range: SeasonalRange) -> dict[str, duckdb.Expression]:
         return _first(by_shrinkage, by_change) - CHANGE_WIDTH_MM
 
     gravity, volume = column("gravity"), column("volume")
+    at = (column("gravity_at"), column("gravity_moisture"))
+    gravity = _first(basic_specific_gravity_from(*at, volume), gravity)
     own, general = (
         density_at(g, AIR_DRY_PCT)
         for g in (

@@ -40,6 +40,7 @@ class Change:
     verdict: Verdict
     clear: bool
     unchecked: bool
+    estimated: bool = False
 
 
 def changes_between(
@@ -48,7 +49,8 @@ def changes_between(
     """What changes by each axis from one wood to another.
 
     Parameters: axes; first and other the rows of the woods, with value and spread of the n-th
-    axis as ``v0``, ``s0``, and ``unchecked`` the columns that were not seen in print.
+    axis as ``v0``, ``s0``, ``unchecked`` the columns that were not seen in print and
+    ``estimated`` those no table prints at 12 %.
     """
     return tuple(_change(axis.criterion, n, first, other) for n, axis in enumerate(axes))
 
@@ -66,13 +68,16 @@ def _change(c: Criterion, n: int, first: Mapping[str, Any], other: Mapping[str, 
     before, after = first[f"v{n}"], other[f"v{n}"]
     if before is None or after is None:
         return Change(c, before, after, Verdict.UNKNOWN, False, False)
-    unchecked = c.column.name in {*(other["unchecked"] or ()), *(first["unchecked"] or ())}
+    unchecked, estimated = (
+        c.column.name in {*(other[key] or ()), *(first[key] or ())}
+        for key in ("unchecked", "estimated")
+    )
     better = _better(c, before, after)
     shown = _shown(c, before, first[f"s{n}"] or 0.0, after, other[f"s{n}"] or 0.0)
     if better is None or shown is Difference.WITHIN_SPREAD:
-        return Change(c, before, after, Verdict.SAME, False, unchecked)
+        return Change(c, before, after, Verdict.SAME, False, unchecked, estimated)
     verdict = Verdict.BETTER if better else Verdict.WORSE
-    return Change(c, before, after, verdict, shown is Difference.CLEAR, unchecked)
+    return Change(c, before, after, verdict, shown is Difference.CLEAR, unchecked, estimated)
 
 
 def _shown(c: Criterion, before: float, sd_before: float, after: float, sd: float) -> Difference:

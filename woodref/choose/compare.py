@@ -13,8 +13,9 @@ from woodref.choose.wood_table import WoodTable
 from woodref.display import Grid
 from woodref.formulas.spread import Z90, Difference, chance_greater, difference
 from woodref.quantity import Range
-from woodref.reference.bases import weakest
+from woodref.reference.bases import ESTIMATED, weakest
 from woodref.reference.properties import PROPERTIES
+from woodref.reference.strengths import ESTIMATED_PROPERTIES
 from woodref.reference.woods import Value, Wood
 from woodref.units import KINDS, Kind
 
@@ -256,7 +257,17 @@ def _conditions(woods: Sequence[Wood], property_id: str, green: bool) -> list[st
             or ((p, usual) not in wood.values and (green or condition != "green"))
         )
     ]
+    if any(_estimated(wood, property_id, usual) for wood in woods):
+        conditions.append(usual)
     return sorted(dict.fromkeys(conditions), key=lambda c: c != usual)
+
+
+def _estimated(wood: Wood, property_id: str, condition: str) -> Value | None:
+    """The estimate of hardness, stiffness or strength where no table prints one."""
+    value = wood.estimates.get((property_id, condition))
+    if value is None or property_id not in ESTIMATED_PROPERTIES or value.basis != ESTIMATED:
+        return None
+    return value
 
 
 def compare(
@@ -287,7 +298,13 @@ def compare(
                     if condition == usual_condition(property_id)
                     else f"{property_id}_{condition}",
                     PROPERTIES[property_id].label,
-                    tuple(_cell(w.values.get((property_id, condition))) for w in woods),
+                    tuple(
+                        _cell(
+                            w.values.get((property_id, condition))
+                            or _estimated(w, property_id, condition)
+                        )
+                        for w in woods
+                    ),
                     property_id,
                     condition,
                 )

@@ -104,7 +104,8 @@ def target_of(
         f"avg({name}) as {name}"
         for name in ("density_kg_m3", "seasonal_change_mm_per_300mm", *PRICED)
     ]
-    rest = "flatten(list(unchecked)) as unchecked, bool_or(controlled) as controlled"
+    rest = "flatten(list(unchecked)) as unchecked, flatten(list(estimated)) as estimated, "
+    rest += "bool_or(controlled) as controlled"
     query = f"select {', '.join([*values, *told, rest])} from ({_valued(axes)})"
     return rows_of(connection, f"{query} where species_id in ({_quoted(wood)})")[0]
 

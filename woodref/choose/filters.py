@@ -189,7 +189,7 @@ def _figure(word: str, wood: Wood, seasonal_range: SeasonalRange) -> tuple[float
     if word == "lighter":
         d = density_of(wood, AIR_DRY_PCT)
         return d.density_kg_m3, d.sd_kg_m3
-    value = wood.value("side_hardness" if word == "harder" else "modulus_of_elasticity")
+    value = wood.known("side_hardness" if word == "harder" else "modulus_of_elasticity")
     if value is None:
         label = COLUMNS[COMPARATIVES[word][0]].label
         raise NoDataError(f"no table holds the {label} of {wood.common_name} to measure others by")

@@ -57,8 +57,8 @@ class Overview(NamedTuple):
     """The first figures of a wood; None where no table holds what it takes.
 
     ``weight`` of the usual board; ``flat`` and ``quarter`` the movement across the usual width
-    from the driest to the dampest of a year; ``density`` at 12 %; ``hardness`` Janka at 12 %;
-    ``missing`` says what is not known and why.
+    from the driest to the dampest of a year; ``density`` at 12 %; ``hardness`` Janka at 12 %,
+    printed or estimated; ``missing`` says what is not known and why.
     """
 
     wood: Wood
@@ -120,6 +120,6 @@ def overview(wood: Wood, board: UsualBoard) -> Overview:
         flat,
         across("quarter") if flat else None,
         density_of(wood, AIR_DRY_PCT) if weight else None,
-        wood.value("side_hardness"),
+        wood.known("side_hardness"),
         tuple(missing),
     )

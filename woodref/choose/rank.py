@@ -39,7 +39,7 @@ class Contribution:
 
     ``value`` in the unit of the column, None where no table holds it and the criterion counts
     as middling; ``utility`` from 0 to 1; ``points`` of the score; ``unchecked`` true where the
-    value is recalled.
+    value is recalled, ``estimated`` where no table prints it at 12 %.
     """
 
     scale: Scale
@@ -47,6 +47,7 @@ class Contribution:
     utility: float
     points: float
     unchecked: bool
+    estimated: bool = False
 
     @property
     def column(self) -> str:
@@ -87,6 +88,11 @@ class RankedWood(Shown):
     def unchecked(self) -> bool:
         """True where a figure of its score is recalled."""
         return any(c.unchecked for c in self.contributions)
+
+    @property
+    def estimated(self) -> bool:
+        """True where a figure of its score is one that no table prints at 12 %."""
+        return any(c.estimated for c in self.contributions)
 
 
 @dataclass(frozen=True, repr=False)
@@ -261,18 +267,20 @@ def _wood(
         chance = chance_greater(best["score"], best["score_sd"], row["score"], row["score_sd"])
         ratio = best["score"] / row["score"] if row["score"] else float("inf")
         contrast = Contrast(ratio, chance, difference(chance))
-    unchecked = set(row["unchecked"])
+    unchecked, estimated = set(row["unchecked"]), set(row["estimated"])
     parts = []
     for n, scale in enumerate(scales):
         column = scale.criterion.column
-        rests_on = column.rests_on(lambda name: row[name] is not None) & unchecked
+        rests_on = column.rests_on(lambda name: row[name] is not None)
+        known = row[f"v{n}"] is not None
         parts.append(
             Contribution(
                 scale,
                 row[f"v{n}"],
                 row[f"u{n}"],
                 100.0 * scale.share * row[f"u{n}"],
-                row[f"v{n}"] is not None and bool(rests_on),
+                known and bool(rests_on & unchecked),
+                known and bool(rests_on & estimated),
             )
         )
     return RankedWood(

@@ -127,7 +127,8 @@ def movement_command(
                 if made is None
                 else {c: movement(wood, size, made, dry, angle) for c, angle in angles.items()}
             )
-            add_steps(answer, year_steps(year, to_driest, face))
+            used = next(iter(year.values())).basis.values
+            add_steps(answer, year_steps(year, to_driest, face), used)
 
         def draw() -> Figure:
             from woodref.charts.room_year import board_year
@@ -144,7 +145,7 @@ def movement_command(
     cuts = {name: compute(wood, size, first, second, angle) for name, angle in angles.items()}
     answer = movement_answer(cuts, face, units, wanted)
     if explain:
-        add_steps(answer, cut_steps(cuts, face))
+        add_steps(answer, cut_steps(cuts, face), next(iter(cuts.values())).basis.values)
     emit(answer, units, style, save)
 
 

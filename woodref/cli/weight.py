@@ -33,6 +33,7 @@ def density_command(
     species: Species,
     percent: Moisture = "12",
     units: Units = UnitSystem.us,
+    explain: Explain = False,
     save: Save = None,
     style: Format = Style.table,
 ) -> None:
@@ -41,7 +42,12 @@ def density_command(
     from woodref.board.weight import density_of
 
     density = density_of(reference().wood(species), moisture(percent, units))
-    emit(density_answer(density, units), units, style, save)
+    answer = density_answer(density, units)
+    if explain:
+        from woodref.explain.board import density_step
+
+        add_steps(answer, [density_step(density)._replace(what="density")], density.values[:1])
+    emit(answer, units, style, save)
 
 
 def _flag(size: str) -> str:
@@ -110,7 +116,7 @@ def weight_command(
     if explain:
         from woodref.explain.board import weight_steps
 
-        add_steps(answer, weight_steps(w))
+        add_steps(answer, weight_steps(w), w.density.values[:1])
     emit(answer, units, style, save)
 
 

@@ -177,6 +177,42 @@ def specific_gravity_at_general(
     )
 
 
+def volumetric_shrinkage_implied(
+    basic_specific_gravity: Q,
+    specific_gravity: Q,
+    moisture_pct: Q,
+    fiber_saturation_pct: Q = FIBER_SATURATION_PCT,
+) -> Q:
+    """Compute the volumetric shrinkage that two specific gravities of a wood imply.
+
+    Parameters
+    ----------
+    basic_specific_gravity : Q
+        Basic specific gravity [1].
+    specific_gravity : Q
+        Specific gravity at ``moisture_pct`` [1].
+    moisture_pct : Q
+        Moisture content of the second [%], below fiber saturation.
+    fiber_saturation_pct : Q, optional
+        Fiber saturation point [%].
+
+    Returns
+    -------
+    Q
+        Volumetric shrinkage green to ovendry [% of green volume].
+
+    Notes
+    -----
+    specific_gravity_at turned round: the equations solved for the shrinkage [1]_.
+
+    References
+    ----------
+    .. [1] Forest Products Laboratory, Wood Handbook, FPL-GTR-282 (2021), Eq. 4-9 and 4-11.
+    """
+    dried = 1.0 - moisture_pct / fiber_saturation_pct
+    return 100.0 * (1.0 - basic_specific_gravity / specific_gravity) / dried
+
+
 def specific_gravity_from_another(specific_gravity: Q, shrunk_pct: Q, other_shrunk_pct: Q) -> Q:
     """Compute the specific gravity at one state of shrinkage from that at another.
 

@@ -1,9 +1,10 @@
 """Spread: the likely range of a board, and of a sum of boards.
 
 Rule of this project (our assumption, stated wherever it is used): the likely range is
-the central 90 % of a normal distribution with the published coefficient of variation,
-cut at physical limits; in a sum, boards of one wood share part of their spread
-(correlation 0.5 unless given), different woods are independent.
+the central 90 % of a normal distribution with the published coefficient of variation and,
+in quadrature, what is uncertain in the mean itself, cut at physical limits; in a sum,
+boards of one wood share part of their spread (correlation 0.5 unless given), different
+woods are independent.
 """
 
 from __future__ import annotations
@@ -22,8 +23,8 @@ BOARD_CORRELATION = 0.5
 
 RULE = (
     "likely range: central 90 % for the pieces in hand, normal, from the published "
-    "coefficient of variation; boards of one wood correlate by 0.5 (our assumption), "
-    "different woods are independent"
+    "coefficient of variation and from how far the printed means of one wood differ; boards of "
+    "one wood correlate by 0.5 (our assumption), different woods are independent"
 )
 
 
@@ -51,6 +52,26 @@ def likely_range(expected: Q, sd: Q, low: Q = 0.0, high: Q = inf) -> tuple[Q, Q]
         smaller(high, larger(low, expected - half)),
         smaller(high, larger(low, expected + half)),
     )
+
+
+def sd_of_range(low: Q, high: Q) -> Q:
+    """Compute the standard deviation of what lies anywhere between two ends.
+
+    Parameters
+    ----------
+    low, high : Q
+        The ends [any one unit].
+
+    Returns
+    -------
+    Q
+        Standard deviation in that unit.
+
+    Notes
+    -----
+    That of the uniform distribution, ``(high - low) / sqrt(12)``, any textbook of statistics.
+    """
+    return (high - low) / 12.0**0.5
 
 
 def sd_of_sum(sds: Sequence[float], correlation: float = BOARD_CORRELATION) -> float:

@@ -59,6 +59,35 @@ def property_at(
     return at_12_pct * (at_12_pct / green) ** ((12.0 - moisture) / (intersection_pct - 12.0))
 
 
+@formula("a G^b", ("a", "G", "b"), "FPL-GTR-282 (2021), Table 5-11")
+def property_from_gravity(coefficient: Q, specific_gravity: Q, exponent: Q) -> Q:
+    """Compute the mean of a mechanical property that goes with a specific gravity.
+
+    Parameters
+    ----------
+    coefficient : Q
+        The property at specific gravity 1 [any one unit].
+    specific_gravity : Q
+        Specific gravity at the moisture condition of the function [1].
+    exponent : Q
+        Exponent of the function [1].
+
+    Returns
+    -------
+    Q
+        The property in the unit of ``coefficient``.
+
+    Notes
+    -----
+    Averages over species, not for a single board [1]_.
+
+    References
+    ----------
+    .. [1] Forest Products Laboratory, Wood Handbook, FPL-GTR-282 (2021), Table 5-11, p. 5-29.
+    """
+    return coefficient * specific_gravity**exponent
+
+
 def modulus_along_grain(bending_modulus: Q) -> Q:
     """Compute the modulus of elasticity along the grain from that of the bending test.
 

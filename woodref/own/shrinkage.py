@@ -8,7 +8,7 @@ from woodref.errors import InputError
 from woodref.formulas.density import volumetric_shrinkage
 from woodref.reference.bases import OWN
 from woodref.reference.properties import PROPERTIES
-from woodref.reference.woods import Value, Wood
+from woodref.reference.woods import SpreadParts, Value, Wood
 
 _CONDITION = "range"
 
@@ -55,6 +55,7 @@ def with_shrinkage(wood: Wood, tangential_pct: float, radial_pct: float) -> Wood
             value=value,
             unit="%",
             sd=(PROPERTIES[property_id].cv_pct or 0.0) / 100.0 * value,
+            spread_parts=SpreadParts((PROPERTIES[property_id].cv_pct or 0.0) / 100.0 * value),
             basis=OWN,
             source="given with the question",
             printed=f"{value:.3g} %",

@@ -9,6 +9,7 @@ CHECKED_TWICE = "checked_twice"
 CHECKED = "checked"
 CORROBORATED = "corroborated"
 SECOND_HAND = "second_hand"
+IMPLIED = "implied"
 UNCHECKED = "unchecked"
 COMMON_PRACTICE = "common_practice"
 EDITORIAL = "editorial"
@@ -22,6 +23,7 @@ BASES: dict[str, str] = {
     CORROBORATED: "recalled, and repeated within printed rounding by another table that was "
     "read; the reason names it",
     SECOND_HAND: "read only in another document that quotes the publication",
+    IMPLIED: "computed from other printed figures of the same wood",
     UNCHECKED: "recalled, not seen in print",
     COMMON_PRACTICE: "a rule of the trade without a source",
     EDITORIAL: "our own compilation",

@@ -1,15 +1,30 @@
-"""What no table prints of a wood: shrinkage from its density, density from its genus."""
+"""What no table prints of a wood: what its other figures imply, and estimates.
+
+Implied from printed figures of the same wood: basic specific gravity from another density,
+volumetric shrinkage from two gravities. Estimated: shrinkage from density, density from the
+genus.
+"""
 
 from __future__ import annotations
 
 from collections.abc import Mapping
-from math import sqrt
+from math import hypot
 from typing import Any
 
-from woodref.reference.bases import ESTIMATED, READ, in_words
+from woodref.formulas.density import basic_specific_gravity_from, volumetric_shrinkage
+from woodref.reference.bases import ESTIMATED, IMPLIED, READ, in_words
+from woodref.reference.densities import (
+    OTHER_DENSITIES,
+    Printed,
+    basic_by_line,
+    implied_shrinkage,
+    line_sd,
+    shrinkage_by_line,
+    stand_ins,
+)
 from woodref.reference.properties import PROPERTIES
 from woodref.reference.store import Store
-from woodref.reference.woods import Value, Wood
+from woodref.reference.woods import SpreadParts, Value, Wood
 
 _CONDITION = "range"
 #: Coefficient of variation between the species of a genus above which the genus says too
@@ -23,61 +38,185 @@ def has_density(wood: Wood) -> bool:
     return any("gravity" in p or "density" in p for p, _ in wood.values)
 
 
+def printed_shrinkage(wood: Wood) -> float | None:
+    """Volumetric shrinkage in print [%]: the wood's own, else from radial and tangential."""
+    own = wood.value("shrinkage_volumetric")
+    if own:
+        return own.value
+    radial, tangential = wood.value("shrinkage_radial"), wood.value("shrinkage_tangential")
+    if radial and tangential:
+        return float(volumetric_shrinkage(radial.value, tangential.value))
+    return None
+
+
 def needs_estimates(wood: Wood) -> bool:
-    """True where a wood has neither both shrinkages nor both changes per 1 % in print."""
-    return not any(
-        wood.value(f"{kind}_radial") and wood.value(f"{kind}_tangential")
-        for kind in ("shrinkage", "change_per_pct")
+    """True where no table prints the basic specific gravity of a wood, or how much it shrinks."""
+    pair = wood.value("shrinkage_radial") and wood.value("shrinkage_tangential")
+    return not (wood.value("basic_specific_gravity") and pair)
+
+
+def density_figures(wood: Wood) -> tuple[list[Value], list[Printed]]:
+    """The printed densities of a wood that are no basic gravity, and what is needed of them.
+
+    The mean of a group whose members were tested at moisture contents of their own is none.
+    """
+    values = [
+        v
+        for p, moisture_pct in OTHER_DENSITIES.items()
+        if (v := wood.value(p)) and not (moisture_pct is None and v.members > 1)
+    ]
+    return values, [
+        Printed(v.property_id, v.value, v.moisture_content_pct, v.sample) for v in values
+    ]
+
+
+def implied_gravity(wood: Wood, relation: Mapping[str, Any]) -> Value | None:
+    """Basic specific gravity turned back from another printed density of the wood.
+
+    Parameters: wood; relation the row of shrinkage_relations for a wood without shrinkage.
+    Returns: the value with basis 'implied', None where no density of known moisture is printed.
+    Source: FPL-GTR-282 (2021), Eq. 4-9 to 4-14, pp. 4-10 to 4-12.
+    """
+    values, figures = density_figures(wood)
+    found = stand_ins(figures)
+    if not found:
+        return None
+    best, used = found[0], values[found[0].which]
+    total_pct = printed_shrinkage(wood)
+    if total_pct is None:
+        basic = basic_by_line(best.gravity, best.moisture_pct, relation)
+    else:
+        basic = float(basic_specific_gravity_from(best.gravity, best.moisture_pct, total_pct))
+    p = PROPERTIES["basic_specific_gravity"]
+    parts = used.known_parts.scaled(basic / used.value)
+    return Value(
+        property_id=p.property_id,
+        condition="green",
+        value=basic,
+        unit=p.si_unit,
+        sd=parts.sd,
+        spread_parts=parts,
+        basis=IMPLIED,
+        source=f"{PROPERTIES[used.property_id].label} in {used.source}",
+        printed=f"from {PROPERTIES[used.property_id].label} {used.printed}",
+        sample=used.sample,
+        note="computed from another printed density of this wood",
+        source_id=used.source_id,
     )
 
 
-def _value(property_id: str, value: float, sd: float, source: str, printed: str) -> Value:
+def _value(
+    property_id: str, value: float, parts: SpreadParts, basis: str, source: str, printed: str
+) -> Value:
     return Value(
         property_id=property_id,
         condition=_CONDITION,
         value=value,
         unit=PROPERTIES[property_id].si_unit,
-        sd=sd,
-        basis=ESTIMATED,
+        sd=parts.sd,
+        spread_parts=parts,
+        basis=basis,
         source=source,
         printed=printed,
         note="an estimate, not a measurement of this wood",
     )
 
 
-def estimated_shrinkage(
-    gravity: Value, relation: Mapping[str, Any]
-) -> dict[tuple[str, str], Value]:
-    """Volumetric, tangential and radial shrinkage from basic specific gravity, with spread.
+def implied_volumetric(wood: Wood, relation: Mapping[str, Any]) -> Value | None:
+    """Volumetric shrinkage that basic and 12 % specific gravity imply together.
 
-    Volumetric shrinkage is ``intercept + slope Gb``; tangential and radial are shares of it.
-    The standard deviation joins that of the relation, of the gravity and of the share.
+    Parameters: as implied_gravity.
+    Returns: the value with basis 'implied', None where print does not tell both gravities, or
+    the estimate from density says more.
+    Source: woodref.reference.densities.implied_shrinkage.
+    """
+    basic, dry = wood.value("basic_specific_gravity"), wood.value("specific_gravity_12pct")
+    if basic is None or dry is None:
+        return None
+    implied = implied_shrinkage(basic.value, dry.value, relation)
+    if implied is None:
+        return None
+    between_boards = (PROPERTIES["shrinkage_volumetric"].cv_pct or 0.0) / 100.0
+    return _value(
+        "shrinkage_volumetric",
+        implied.volumetric_pct,
+        SpreadParts(between_boards * implied.volumetric_pct, estimate=implied.sd_pct),
+        IMPLIED,
+        "; ".join(dict.fromkeys((basic.source, dry.source))),
+        f"from specific gravity {basic.value:.2f} green and {dry.value:.2f} at 12 %",
+    )
+
+
+def estimated_volumetric(gravity: Value, relation: Mapping[str, Any]) -> Value:
+    """Volumetric shrinkage by the line fitted to the woods of a group of regions.
+
+    The standard deviation joins that of the line in its density class and of the gravity;
+    boards differ in shrinkage as they do where it is printed.
 
     Parameters: gravity the basic specific gravity of the wood; relation a row of the table
     shrinkage_relations.
-    Returns: values by (property, condition), basis 'estimated'.
     Source: the method of the relation; bias and spread stand in QUALITY.md.
     """
-    volumetric = relation["intercept_pct"] + relation["slope_pct"] * gravity.value
-    sd = sqrt(relation["residual_sd_pct"] ** 2 + (relation["slope_pct"] * (gravity.sd or 0.0)) ** 2)
-    source = f"estimated: {relation['method']}; basic specific gravity from {gravity.source}"
+    volumetric = shrinkage_by_line(gravity.value, relation)
+    slope = relation["slope_pct"] if gravity.value < relation["greatest_gravity"] else 0.0
+    between_boards = (PROPERTIES["shrinkage_volumetric"].cv_pct or 0.0) / 100.0 * volumetric
+    of_line = hypot(line_sd(gravity.value, relation), slope * (gravity.sd or 0.0))
     mark = "" if gravity.basis in READ else f" [{in_words(gravity.basis)}]"
-    printed = f"from basic specific gravity {gravity.value:.2f}{mark}"
-    out = {
-        ("shrinkage_volumetric", _CONDITION): _value(
-            "shrinkage_volumetric", volumetric, sd, source, printed
-        )
-    }
+    return _value(
+        "shrinkage_volumetric",
+        volumetric,
+        SpreadParts(between_boards, estimate=of_line),
+        ESTIMATED,
+        f"estimated: {relation['method']}; basic specific gravity from {gravity.source}",
+        f"from basic specific gravity {gravity.value:.2f}{mark}",
+    )
+
+
+def estimated_shrinkage(
+    gravity: Value, relation: Mapping[str, Any], implied: Value | None = None
+) -> dict[tuple[str, str], Value]:
+    """Volumetric, tangential and radial shrinkage of a wood without them in print.
+
+    Volumetric shrinkage is the implied one, else by the fitted line; tangential and radial are
+    shares of it. Their standard deviation joins that of the share.
+
+    Parameters: gravity the basic specific gravity of the wood; relation a row of the table
+    shrinkage_relations; implied the volumetric shrinkage its gravities imply, where they do.
+    Returns: values by (property, condition), basis 'estimated', or 'implied' for a volumetric
+    shrinkage that is.
+    """
+    whole = implied or estimated_volumetric(gravity, relation)
+    out = {(whole.property_id, whole.condition): whole}
     for direction in ("tangential", "radial"):
         share, share_sd = relation[f"{direction}_share"], relation[f"{direction}_share_sd"]
-        property_id = f"shrinkage_{direction}"
+        property_id, parts = f"shrinkage_{direction}", whole.known_parts.scaled(share)
         out[property_id, _CONDITION] = _value(
             property_id,
-            share * volumetric,
-            sqrt((share * sd) ** 2 + (share_sd * volumetric) ** 2),
-            source,
-            f"{share:.2f} of the volumetric shrinkage {printed}",
+            share * whole.value,
+            parts._replace(estimate=hypot(parts.estimate, share_sd * whole.value)),
+            ESTIMATED,
+            f"estimated: {share:.2f} of the volumetric shrinkage; {whole.source}"
+            if implied
+            else whole.source,
+            f"{share:.2f} of the volumetric shrinkage {whole.printed}",
         )
+    return out
+
+
+def implied_and_estimated(wood: Wood, relation: Mapping[str, Any]) -> dict[tuple[str, str], Value]:
+    """What print does not tell of a wood with a density: implied gravity, and shrinkages.
+
+    Parameters: wood with a density in print; relation the row of shrinkage_relations for it.
+    """
+    out: dict[tuple[str, str], Value] = {}
+    gravity = wood.value("basic_specific_gravity")
+    if gravity is None:
+        gravity = implied_gravity(wood, relation)
+        if gravity is None:
+            return out
+        out[gravity.property_id, gravity.condition] = gravity
+    if printed_shrinkage(wood) is None:
+        out |= estimated_shrinkage(gravity, relation, implied_volumetric(wood, relation))
     return out
 
 
@@ -107,7 +246,8 @@ def genus_density(wood: Wood, store: Store) -> Value | None:
         condition="green",
         value=row["mean"],
         unit=p.si_unit,
-        sd=sqrt(row["sd"] ** 2 + between_boards**2),
+        sd=hypot(row["sd"], between_boards),
+        spread_parts=SpreadParts(between_boards, estimate=row["sd"]),
         basis=ESTIMATED,
         source=f"the {row['species']} species of {genus} in the tables",
         printed=f"{row['low']:.2f} to {row['high']:.2f} in {row['species']} species of {genus}",

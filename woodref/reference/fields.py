@@ -15,6 +15,7 @@ from woodref.reference.declared.elastic import (
     SLOPE_OF_GRAIN,
     SPECIFIC_GRAVITY_FUNCTIONS,
 )
+from woodref.reference.declared.estimated import ACCURACY, ESTIMATES, STRENGTH_FUNCTIONS
 from woodref.reference.declared.fasteners import (
     FASTENER_LOADS,
     FASTENERS,
@@ -31,6 +32,7 @@ from woodref.reference.declared.looks import (
 from woodref.reference.declared.measured import (
     DENSITY,
     DISAGREEMENTS,
+    IMPLIED,
     MEASUREMENTS,
     PROPERTY_TABLE,
     SHRINKAGE_RELATIONS,
@@ -65,7 +67,11 @@ TABLES: dict[str, Table] = {
         PROPERTY_TABLE,
         MEASUREMENTS,
         DENSITY,
+        IMPLIED,
         SHRINKAGE_RELATIONS,
+        STRENGTH_FUNCTIONS,
+        ESTIMATES,
+        ACCURACY,
         RATINGS,
         SOURCES,
         CAUTIONS,

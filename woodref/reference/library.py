@@ -11,9 +11,9 @@ from typing import Any
 from woodref.errors import AmbiguousNameError, RegionalNameError, UnknownNameError
 from woodref.reference.bases import NO_DATA
 from woodref.reference.estimated import (
-    estimated_shrinkage,
     genus_density,
     has_density,
+    implied_and_estimated,
     needs_estimates,
 )
 from woodref.reference.look_words import NORTH_AMERICA
@@ -22,6 +22,7 @@ from woodref.reference.names import fold, natural_order
 from woodref.reference.overlay import own_values
 from woodref.reference.plain_names import REGIONAL, by_region
 from woodref.reference.store import Store
+from woodref.reference.strengths import lacks_strength, strength_estimates
 from woodref.reference.woods import Value, Wood, group_of, value_from_row
 
 #: Columns of the species table that identify a wood.
@@ -185,13 +186,20 @@ class Reference:
 
     def _estimates(self, wood: Wood) -> dict[tuple[str, str], Value]:
         """Estimates for what no table prints of a wood; most woods need none, and ask nothing."""
-        if not needs_estimates(wood):
-            return {}
-        if not has_density(wood):
+        estimates: dict[tuple[str, str], Value] = {}
+        if needs_estimates(wood) and not has_density(wood):
             density = genus_density(wood, self.store)
             return {} if density is None else {(density.property_id, density.condition): density}
-        gravity = wood.value("basic_specific_gravity")
-        return {} if gravity is None else estimated_shrinkage(gravity, self.relation_of(wood))
+        if needs_estimates(wood):
+            estimates = implied_and_estimated(wood, self.relation_of(wood))
+        if lacks_strength(wood):
+            estimates |= strength_estimates(wood, estimates, self._strength_functions)
+        return estimates
+
+    @cached_property
+    def _strength_functions(self) -> list[dict[str, Any]]:
+        """The functions of specific gravity in use."""
+        return self.store.rows("select * from {strength_functions} order by property_id, kind")
 
     def relation_of(self, wood: Wood) -> dict[str, Any]:
         """The row of shrinkage_relations that serves a wood without printed shrinkage."""

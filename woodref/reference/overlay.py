@@ -16,7 +16,7 @@ from woodref.errors import WoodrefError
 from woodref.reference.bases import OWN
 from woodref.reference.properties import PROPERTIES
 from woodref.reference.store import Store, dict_rows
-from woodref.reference.woods import Value
+from woodref.reference.woods import SpreadParts, Value
 
 #: Number of the format of the files; a file of a greater number is of a newer version.
 FORMAT = 1
@@ -168,13 +168,15 @@ def own_values(store: Store, species_ids: list[str]) -> dict[str, dict[tuple[str
             )
         spread = row["single"] and row["n"] >= SPREAD_FROM and row["sd"] > 0.0
         published = None if p.cv_pct is None else p.cv_pct / 100.0 * row["value"]
+        between_boards = row["sd"] if spread else published
         key = (row["property_id"], row["condition"])
         out.setdefault(row["species_id"], {})[key] = Value(
             property_id=p.property_id,
             condition=row["condition"],
             value=row["value"],
             unit=p.si_unit,
-            sd=row["sd"] if spread else published,
+            sd=between_boards,
+            spread_parts=SpreadParts(between_boards or 0.0),
             basis=OWN,
             source=f"your own: {_listed(row['origins'])}",
             printed="; ".join(row["printed"])

@@ -5,8 +5,8 @@ Quantities that only look alike are properties of their own: Janka and Brinell
 hardness; basic specific gravity and the densities at a moisture content;
 shrinkage from green to ovendry and the change per 1 % moisture content.
 
-Coefficients of variation: Wood Handbook FPL-GTR-190 (2010), Table 5-6 and the
-text of chapter 4 (unchecked, except the 10 % of density, read on p. 4-9).
+Coefficients of variation: Wood Handbook FPL-GTR-190 (2010), Table 5-6, p. 5-26, and the
+text of chapter 4, pp. 4-5, 4-7 and 4-9, all read (property_variability.csv).
 """
 
 from __future__ import annotations
@@ -77,7 +77,10 @@ class Property(NamedTuple):
 
 
 _CV_TABLE = "FPL-GTR-190 (2010), Table 5-6 (checked)"
-_CV_SHRINKAGE = "FPL-GTR-190 (2010), chapter 4 text (checked)"
+_CV_SHRINKAGE = (
+    "FPL-GTR-190 (2010), pp. 4-5 and 4-7 (checked), for test pieces of pure ring orientation; "
+    '"probably somewhat greater in commercial lumber"'
+)
 _CV_DENSITY = "FPL-GTR-190 (2010), p. 4-9 (checked)"
 _CV_OF_SIDE_HARDNESS = "taken as that of side hardness (common practice, no source)"
 #: How surely the sources of coefficients of variation are known.

@@ -4,13 +4,46 @@ from __future__ import annotations
 
 from dataclasses import dataclass, field, replace
 from math import fsum, hypot, isclose, sqrt
-from typing import Any
+from typing import Any, NamedTuple
 
 from woodref.display import Grid, Shown, likely
 from woodref.errors import InputError
-from woodref.formulas.spread import likely_range
+from woodref.formulas.spread import likely_range, sd_of_range
 from woodref.reference.bases import FULL, UNCHECKED, in_words, weakest
 from woodref.reference.properties import CONDITIONS, PROPERTIES, known_property
+
+
+class SpreadParts(NamedTuple):
+    """What the standard deviation of a value is made of, each in its unit.
+
+    ``boards`` between single boards of a wood; ``mean`` how far the printed mean may be off
+    that of the wood; ``printed_range`` the width of a printed range; ``estimate`` the relation
+    an estimate is made by and the figure it starts from; ``woods`` between the woods of a group.
+    """
+
+    boards: float = 0.0
+    mean: float = 0.0
+    printed_range: float = 0.0
+    estimate: float = 0.0
+    woods: float = 0.0
+
+    @property
+    def sd(self) -> float:
+        """All of them together."""
+        return hypot(*self)
+
+    @property
+    def of_mean(self) -> float:
+        """Of the value itself, single boards aside."""
+        return hypot(*self[1:])
+
+    def scaled(self, factor: float) -> SpreadParts:
+        """The parts of a multiple."""
+        return SpreadParts(*(factor * part for part in self))
+
+
+#: Of a value whose spread is not known.
+NO_SPREAD = SpreadParts()
 
 
 @dataclass(frozen=True, repr=False)
@@ -19,8 +52,8 @@ class Value(Shown):
 
     ``value`` is in the SI unit of the property. ``printed_low`` and ``printed_high`` are the
     ends of a printed range; the value is its midpoint, or the mean printed with it. ``sd`` is the
-    standard deviation between single boards, for a group the root of within-wood and
-    between-wood variance.
+    standard deviation of a single board about the value, that of the value itself included;
+    ``spread_parts`` is what it is made of.
     """
 
     property_id: str
@@ -40,6 +73,7 @@ class Value(Shown):
     source_id: str = ""
     between_sd: float = 0.0
     members: int = 1
+    spread_parts: SpreadParts = NO_SPREAD
 
     @property
     def unchecked(self) -> bool:
@@ -52,6 +86,13 @@ class Value(Shown):
         if self.printed_low is None or self.printed_high is None or self.members > 1:
             return False
         return isclose(2.0 * self.value, self.printed_low + self.printed_high)
+
+    @property
+    def known_parts(self) -> SpreadParts:
+        """``spread_parts``; of a value that tells none, all of its spread is between boards."""
+        if self.spread_parts == NO_SPREAD and self.sd:
+            return SpreadParts(self.sd)
+        return self.spread_parts
 
     @property
     def cv_pct(self) -> float | None:
@@ -116,11 +157,20 @@ class Wood(Shown):
     def estimate(self, property_id: str) -> Value | None:
         """An estimate of a property that no table holds for this wood, None where there is none.
 
-        Shrinkage from density, density from the genus; never mixed with printed values.
+        Basic specific gravity from another density, shrinkage from density, density from the
+        genus; hardness, stiffness and strength at 12 % from what is printed at another moisture
+        content, or from density. Never mixed with printed values.
 
         Raises: InputError for a property that does not exist, with the nearest.
         """
         return self.estimates.get((property_id, known_property(property_id).columns[0][0]))
+
+    def known(self, property_id: str) -> Value | None:
+        """The preferred value of a property at its usual condition, else its estimate.
+
+        Raises: InputError for a property that does not exist, with the nearest.
+        """
+        return self.value(property_id) or self.estimate(property_id)
 
     def _line(self) -> str:
         if self.is_group:
@@ -160,19 +210,25 @@ def citation(row: dict[str, Any]) -> str:
 def value_from_row(row: dict[str, Any]) -> Value:
     """A Value from a row of measurements joined with its source."""
     p = PROPERTIES[row["property_id"]]
-    between_boards = None if p.cv_pct is None else p.cv_pct / 100.0 * row["value"]
+    low, high = row["value_low"], row["value_high"]
+    parts = SpreadParts(
+        boards=(p.cv_pct or 0.0) / 100.0 * row["value"],
+        mean=row["uncertainty"] or 0.0,
+        printed_range=0.0 if low is None or high is None else float(sd_of_range(low, high)),
+    )
     return Value(
         property_id=p.property_id,
         condition=row["condition"],
         value=row["value"],
         unit=p.si_unit,
-        sd=None if between_boards is None else hypot(between_boards, row["uncertainty"] or 0.0),
+        sd=None if p.cv_pct is None else parts.sd,
+        spread_parts=NO_SPREAD if p.cv_pct is None else parts,
         basis=row["basis"],
         source=citation(row),
         printed=f"{row['printed_value']} {row['printed_unit']}".strip(),
         moisture_content_pct=row["moisture_content_pct"],
-        printed_low=row["value_low"],
-        printed_high=row["value_high"],
+        printed_low=low,
+        printed_high=high,
         sample=row["sample"] or "",
         note=row["note"] or "",
         basis_reason=row["basis_reason"] or "",
@@ -203,13 +259,18 @@ def pooled(values: list[Value]) -> Value:
     if len(values) == 1:
         return values[0]
     between = _sample_variance([v.value for v in values])
-    within = [v.sd for v in values if v.sd is not None]
-    sd = sqrt(_mean([s * s for s in within]) + between) if within else None
+    within = [v.known_parts for v in values if v.sd is not None]
+    parts = NO_SPREAD
+    if within:
+        squares = (_mean([x * x for x in same]) for same in zip(*within, strict=True))
+        parts = SpreadParts(*map(sqrt, squares))
+        parts = parts._replace(woods=hypot(parts.woods, sqrt(between)))
     sources = list(dict.fromkeys(v.source for v in values))
     return replace(
         values[0],
         value=_mean([v.value for v in values]),
-        sd=sd,
+        sd=parts.sd if within else None,
+        spread_parts=parts,
         basis=weakest(v.basis for v in values),
         source="; ".join(sources),
         printed=f"mean of {len(values)} woods",

@@ -32,6 +32,14 @@ PROPERTY_TABLE = Table(
             "coefficient_of_variation_pct", "between single pieces of one wood", "%", minimum=0.0
         ),
         string("coefficient_of_variation_source", "where that coefficient comes from"),
+        number(
+            "coefficient_of_variation_of_mean_pct",
+            "how far the printed mean of a wood is off that of another publication: spread "
+            "between independent publications of one wood",
+            "%",
+            minimum=0.0,
+        ),
+        integer("woods_behind_it", "woods that spread was found on", minimum=1),
         number("sane_low", "smallest value of physical sense", "SI unit", required=True),
         number("sane_high", "largest value of physical sense", "SI unit", required=True),
     ),
@@ -105,6 +113,14 @@ DENSITY = Table(
         string("regions", "regions the records come from"),
         integer("records", "number of records", required=True, minimum=1),
         number("mean_g_cm3", "mean of the records", "g/cm3", required=True, minimum=0.0),
+        number(
+            "used_mean_g_cm3",
+            "the mean without the expected slip of the compilers' conversion, as measurements "
+            "holds it",
+            "g/cm3",
+            required=True,
+            minimum=0.0,
+        ),
         number("standard_deviation_g_cm3", "of the records, empty for one", "g/cm3", minimum=0.0),
         number("minimum_g_cm3", "least record", "g/cm3", minimum=0.0),
         number("maximum_g_cm3", "greatest record", "g/cm3", minimum=0.0),
@@ -128,18 +144,70 @@ DENSITY = Table(
     (*SPECIES_KEY, *SOURCE_KEY),
 )
 
+IMPLIED = Table(
+    "implied",
+    "Implied values",
+    "One row per value that no table prints and that other printed figures of the same wood "
+    "imply: basic specific gravity turned back from a density at a moisture content, volumetric "
+    "shrinkage from basic and 12 % specific gravity. Basis: implied.",
+    (
+        SPECIES_ID,
+        string("property_id", "see the table properties", required=True, enum=tuple(PROPERTIES)),
+        string("condition", "moisture condition", required=True, enum=tuple(CONDITIONS)),
+        number("value", "in the SI unit of the property", "SI unit", required=True),
+        number(
+            "uncertainty",
+            "standard deviation of the value itself, beyond the spread of single boards",
+            "SI unit",
+            minimum=0.0,
+        ),
+        number("from_gravity", "specific gravity it is turned back from", minimum=0.0),
+        number("from_moisture_pct", "moisture content of that gravity", "%", minimum=0.0),
+        string("computed_from", "measurement_id of the figures used", required=True),
+        string("method", "how it is computed", required=True),
+    ),
+    ("species_id", "property_id", "condition"),
+    SPECIES_KEY,
+)
+
 SHRINKAGE_RELATIONS = Table(
     "shrinkage_relations",
     "General relations of shrinkage to basic specific gravity",
     "One row per relation: volumetric shrinkage [%] = intercept + slope times basic specific "
-    "gravity, for woods without printed shrinkage, with how well it does on the woods that "
-    "have one. Tangential and radial shrinkage are shares of the volumetric one.",
+    "gravity, for woods without printed shrinkage, with how well it does on woods it was not "
+    "fitted to. Tangential and radial shrinkage are shares of the volumetric one.",
     (
         Field("relation_id", "string", "identifier of the relation", required=True, unique=True),
         string("method", "where the relation comes from", required=True),
         number("intercept_pct", "volumetric shrinkage at gravity 0", "%", required=True),
         number("slope_pct", "volumetric shrinkage per unit of gravity", "%", required=True),
-        number("residual_sd_pct", "standard deviation about the relation", "%", required=True),
+        number(
+            "greatest_gravity",
+            "basic specific gravity of the densest wood compared; beyond it the shrinkage there "
+            "holds",
+            required=True,
+        ),
+        *(
+            number(
+                f"residual_sd_{name}_pct",
+                "root mean square of relation less printed, each wood left out of the fit in "
+                f"turn, basic specific gravity {words}",
+                "%",
+                required=True,
+            )
+            for name, words in (
+                ("below_0_5", "below 0.5"),
+                ("0_5_to_0_7", "from 0.5 to 0.7"),
+                ("above_0_7", "from 0.7"),
+            )
+        ),
+        number(
+            "implied_sd_pct",
+            "spread, beyond rounding, of the volumetric shrinkage implied by basic and 12 % "
+            "specific gravity about the printed one",
+            "%",
+            required=True,
+        ),
         integer("woods", "number of woods compared", required=True, minimum=1),
         number("bias_pct", "mean of relation less printed", "%", required=True),
         number("rms_pct", "root mean square of relation less printed", "%", required=True),

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from woodref.reference.bases import DATA_COVERAGE
+from woodref.reference.bases import BASES, DATA_COVERAGE
 from woodref.reference.declared.declaring import (
     BASIS,
     ORIGIN,
@@ -52,6 +52,15 @@ def _species_fields() -> tuple[Field, ...]:
                 minimum=0.0,
             )
         )
+        if column == "basic_specific_gravity":
+            values.append(
+                string(
+                    "basic_specific_gravity_basis",
+                    "how that is known; implied where another printed density of the wood was "
+                    "turned back to it, see the table implied",
+                    enum=tuple(BASES),
+                )
+            )
     return identity + tuple(values)
 
 
