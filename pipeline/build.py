@@ -55,7 +55,6 @@ def _with_flags(densities: pd.DataFrame) -> pd.DataFrame:
     out = densities.assign(
         unit_counterpart_id="",
         plausibility_flag="",
-        basis_reason="",
         sample="",
         grown_in="",
         test_standard="",

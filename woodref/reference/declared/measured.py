@@ -92,7 +92,11 @@ MEASUREMENTS = Table(
         string("trade_name", "the wood's name as printed"),
         string("unit_counterpart_id", "the same cell in the other unit system"),
         *PRINT,
-        string("basis_reason", "for a corroborated value, the table that repeats it"),
+        string(
+            "basis_reason",
+            "for a corroborated value, the table that repeats it; for a compiled mean that is not "
+            "used as printed, why",
+        ),
         string("note", "notes of the row"),
         *ORIGIN,
         string("source_column", "column of that file", required=True),
