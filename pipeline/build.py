@@ -9,6 +9,7 @@ import pandas as pd
 from pipeline.accuracy import accuracy_table
 from pipeline.compiled import with_uncertainty
 from pipeline.cross_validation import handbook_gravities
+from pipeline.fiber_saturation import fiber_saturation_table
 from pipeline.identify import build_registry
 from pipeline.implied import (
     gravity_spreads,
@@ -111,8 +112,9 @@ def assemble() -> dict[str, pd.DataFrame]:
     say("looks", f"{len(looked.tables['looks'])} woods, {len(looked.tables['uses_of_woods'])} uses")
     relations = relations_table(cells)
     origin = {i: relation_of(wood["origin"]) for i, wood in registry.woods.items()}
-    implied = implied_table(cells, origin, relations)
-    species = species_table(registry, cells, implied)
+    points = fiber_saturation_table(cells)
+    implied = implied_table(cells, origin, relations, points)
+    species = species_table(registry, cells, implied, points)
     figures = preferred_figures(cells)
     shrinkages = shrinkages_of(species, relations, implied, figures)
     off = off_the_functions(cells, species, technical["specific_gravity_functions"], shrinkages)
@@ -127,6 +129,7 @@ def assemble() -> dict[str, pd.DataFrame]:
         "properties": properties_table(means),
         "measurements": cells.drop(columns=list(_INTERNAL)),
         "density": more.density,
+        "fiber_saturation": points,
         "implied": implied,
         "shrinkage_relations": relations,
         "strength_functions": functions,

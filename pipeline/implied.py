@@ -24,6 +24,7 @@ from woodref.reference.densities import (
     shrinkage_by_line,
     stand_ins,
 )
+from woodref.reference.fiber_saturation import fiber_saturation_of
 from woodref.reference.properties import PROPERTIES
 
 #: Preferred figures of one wood by property, at its usual condition.
@@ -66,7 +67,9 @@ def printed_densities(figures: Figures) -> tuple[list[Any], list[Printed]]:
     ]
 
 
-def implied_gravity(figures: Figures, relation: Mapping[str, Any]) -> dict[str, Any] | None:
+def implied_gravity(
+    figures: Figures, relation: Mapping[str, Any], fiber_saturation_pct: float
+) -> dict[str, Any] | None:
     """The basic specific gravity another printed density implies, None where none does."""
     rows, printed = printed_densities(figures)
     found = stand_ins(printed)
@@ -75,9 +78,14 @@ def implied_gravity(figures: Figures, relation: Mapping[str, Any]) -> dict[str, 
     best, used = found[0], rows[found[0].which]
     total_pct = own_shrinkage(figures)
     if total_pct is None:
-        basic, by = basic_by_line(best.gravity, best.moisture_pct, relation), "the fitted line"
+        basic = basic_by_line(best.gravity, best.moisture_pct, relation, fiber_saturation_pct)
+        by = "the fitted line"
     else:
-        basic = float(basic_specific_gravity_from(best.gravity, best.moisture_pct, total_pct))
+        basic = float(
+            basic_specific_gravity_from(
+                best.gravity, best.moisture_pct, total_pct, fiber_saturation_pct
+            )
+        )
         by = "the printed shrinkage"
     share = uncertainty(used) / float(used.value)
     return {
@@ -121,21 +129,27 @@ def implied_volumetric(figures: Figures, relation: Mapping[str, Any]) -> dict[st
 
 
 def implied_table(
-    m: pd.DataFrame, relation_of: Mapping[str, str], relations: pd.DataFrame
+    m: pd.DataFrame,
+    relation_of: Mapping[str, str],
+    relations: pd.DataFrame,
+    fiber_saturation: pd.DataFrame,
 ) -> pd.DataFrame:
     """The implied values of all woods.
 
     Parameters: m the reconciled measurements; relation_of each wood the relation_id that
-    serves it; relations the table shrinkage_relations.
+    serves it; relations the table shrinkage_relations; fiber_saturation that table.
     """
     rules = relations.set_index("relation_id").to_dict("index")
+    used = fiber_saturation[fiber_saturation["used"]]
+    points = dict(zip(used["species_id"], used["fiber_saturation_pct"], strict=True))
 
     def rows() -> Iterator[dict[str, Any]]:
         for species_id, figures in sorted(preferred_figures(m).items()):
             relation = rules[relation_of[species_id]]
             values = [implied_volumetric(figures, relation)]
             if "basic_specific_gravity" not in figures:
-                values.append(implied_gravity(figures, relation))
+                point = fiber_saturation_of(points.get(species_id), relation_of[species_id])
+                values.append(implied_gravity(figures, relation, point.pct))
             for value in values:
                 if value is not None:
                     yield {"species_id": species_id, **value}

@@ -12,7 +12,8 @@ from pipeline.cross_validation import cross_validation
 from pipeline.densities_quality import densities_quality
 from pipeline.looks_quality import looks_quality
 from pipeline.markdown import table as markdown_table
-from woodref.reference.bases import BASES, DATA_COVERAGE, FULL
+from pipeline.near_names import near_names
+from woodref.reference.bases import BASES, DATA_COVERAGE, FULL, UNCHECKED
 from woodref.reference.fields import DATASET_VERSION
 from woodref.reference.properties import PROPERTIES
 
@@ -217,6 +218,64 @@ def _rejected(rejected: pd.DataFrame) -> Lines:
     )
 
 
+def _of_stocked_woods(frames: Mapping[str, pd.DataFrame]) -> Lines:
+    """How the leading figures of woods that yards stock are known."""
+    stock = frames["stock"]
+    stocked = stock.loc[
+        stock["class"].eq("commonly stocked") & stock["region"].isin(("North America", "Europe")),
+        "species_id",
+    ].unique()
+    m = frames["measurements"]
+    leading = m[m["preferred"].fillna(False) & m["species_id"].isin(stocked)]
+    used = leading["basis"].value_counts()
+    share = 100.0 * used.get(UNCHECKED, 0) / len(leading)
+    return [
+        "## Figures of woods that yards stock",
+        "",
+        f"Of {len(leading)} preferred figures of the {len(stocked)} woods commonly stocked in "
+        f"North America or Europe, {share:.1f} % are unchecked.",
+        "",
+        *markdown_table(("basis", "figures"), [(b, int(used[b])) for b in BASES if b in used]),
+    ]
+
+
+def _fiber_saturation(points: pd.DataFrame) -> Lines:
+    """What shrinkage and coefficient of one wood imply, where that is not 30 %."""
+    other = points[points["fiber_saturation_pct"].ne(30.0)]
+    return [
+        "## Fiber saturation",
+        "",
+        f"{len(points)} woods have shrinkage and dimensional change coefficients in print; of "
+        f"{len(points) - len(other)} the two imply 30 %. The others:",
+        "",
+        *markdown_table(
+            ("wood", "tangential %", "radial %", "of the wood %", "used"),
+            [
+                (
+                    r["species_id"],
+                    f"{r['implied_tangential_pct']:.1f}",
+                    f"{r['implied_radial_pct']:.1f}",
+                    f"{r['fiber_saturation_pct']:g}",
+                    "yes" if r["used"] else "set aside",
+                )
+                for r in other.to_dict("records")
+            ],
+        ),
+    ]
+
+
+def _names_apart(species: pd.DataFrame) -> Lines:
+    """Pairs of woods that may be one in two spellings."""
+    return [
+        "## Names that may be one",
+        "",
+        "Woods whose botanical names are a letter or an ending apart. Spellings that are certain "
+        "stand in synonyms.csv and are one wood already; of these we are not certain.",
+        "",
+        *markdown_table(("wood", "and", "why"), near_names(species["botanical_name"])),
+    ]
+
+
 def quality_text(frames: Mapping[str, pd.DataFrame]) -> str:
     """The quality page of built tables, as Markdown.
 
@@ -241,6 +300,11 @@ def quality_text(frames: Mapping[str, pd.DataFrame]) -> str:
         lines += climate_quality(frames)
     if "looks" in frames:
         lines += looks_quality(frames)
+    if "stock" in frames:
+        lines += _of_stocked_woods(frames)
+    if "fiber_saturation" in frames:
+        lines += _fiber_saturation(frames["fiber_saturation"])
+    lines += _names_apart(frames["species"])
     lines += _implausible(frames["measurements"])
     if "rejected" in frames:
         lines += _rejected(frames["rejected"])

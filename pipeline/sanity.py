@@ -16,14 +16,14 @@ import pandas as pd
 from pipeline import printings, scatter
 from pipeline.cells import RISING, Cell, Finding, grouped
 from woodref.formulas.density import volumetric_shrinkage
-from woodref.formulas.shrinkage import dimensional_change_coefficient
+from woodref.formulas.shrinkage import implied_fiber_saturation
 from woodref.reference.properties import PROPERTIES
 
 #: Volumetric shrinkage may differ from that of radial and tangential by so many points.
 _VOLUMETRIC_POINTS = 3.0
-#: A coefficient may differ from its shrinkage by this share, and by three last digits.
-_COEFFICIENT_SHARE = 0.10
-_COEFFICIENT_STEPS = 0.00003
+#: A shrinkage and a coefficient that imply a fiber saturation point outside these are not of one
+#: wood [%].
+_LOWEST_POINT_PCT, _HIGHEST_POINT_PCT = 15.0, 40.0
 _TOTAL_CHANGE_PCT = 28.0
 _CHANGE_SHARE = 0.20
 
@@ -117,30 +117,31 @@ def dry_below_green(cells: list[Cell]) -> Iterator[Finding]:
 
 
 def coefficient_against_shrinkage(cells: list[Cell]) -> Iterator[Finding]:
-    """A dimensional change coefficient away from the wood's own shrinkage."""
+    """A row of dimensional change coefficients that is not of the wood it stands under.
+
+    With the wood's shrinkage one of them implies a fiber saturation point no wood has; the
+    other of the row is then in doubt as well.
+    """
     tables = ("shrinkage_domestic.csv", "shrinkage_imported.csv")
     total = {(c.species_id, c.property_id): c.value for c in cells if c.source_table in tables}
-    for c in cells:
-        if not c.property_id.startswith("dimensional_change_"):
-            continue
-        s = total.get((c.species_id, f"shrinkage_{c.property_id.rsplit('_', 1)[1]}"))
-        if s is None:
-            continue
-        expected = float(dimensional_change_coefficient(s))
-        off = c.value / expected - 1.0
-        at_22 = s / (2200.0 - 12.0 * s)
-        fits_22 = abs(c.value / at_22 - 1.0) < 0.02
-        if abs(c.value - expected) <= _COEFFICIENT_STEPS:
-            continue
-        if abs(off) > _COEFFICIENT_SHARE - 0.005 or fits_22:
+    coefficients = [c for c in cells if c.property_id.startswith("dimensional_change_")]
+    for row in grouped(coefficients, lambda c: (c.source_table, c.source_line)).values():
+        points = {}
+        for c in row:
+            s = total.get((c.species_id, f"shrinkage_{c.property_id.rsplit('_', 1)[1]}"))
+            if s is not None:
+                points[c.printed_value] = float(implied_fiber_saturation(s, c.value))
+        off = [
+            (printed, point)
+            for printed, point in points.items()
+            if not _LOWEST_POINT_PCT <= point <= _HIGHEST_POINT_PCT
+        ]
+        for c in row if off else ():
+            printed, point = off[0]
             yield (
                 c.measurement_id,
-                (
-                    f"coefficient {c.printed_value} is {off:+.0%} off {expected:.5f} from the "
-                    f"shrinkage {s:g} %"
-                    + ("; it fits a fiber saturation point of 22 %" if fits_22 else "")
-                    + "; movement is computed from shrinkage"
-                ),
+                f"coefficient {printed} of this row and the shrinkage of the wood imply a fiber "
+                f"saturation point of {point:.0f} %, which no wood has",
             )
 
 

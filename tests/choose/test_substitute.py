@@ -103,7 +103,7 @@ def test_look_and_work_are_two_sides_of_a_right_angle(reference: Reference) -> N
         ("hard maple", "chopping-board", "American beech", 3),
         ("cherry", "tabletop", "red maple", 3),  # soft maple is stained for cherry
         ("ipe", "outdoor-bench", "greenheart", 4),
-        ("teak", "outdoor-bench", "afrormosia", 4),
+        ("teak", "outdoor-bench", "iroko", 4),
         ("hickory", "chair-leg", "white oak", 4),
     ],
 )

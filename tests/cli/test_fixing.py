@@ -18,7 +18,7 @@ def lead(result):
 def test_is_my_gap_enough(woodref):
     first, second, third = lead(woodref(*PANEL, "--gap", "3/16in", "--month", "Feb", *COLUMBUS))
     assert first.startswith("Yes, it holds: the gap on each side gives 0.188 in (about 3/16)")
-    assert second.startswith("Leave at least 7/64 in (2.8 mm) on each side; with your 3/16 in")
+    assert second.startswith("Leave at least 1/8 in (2.9 mm) on each side; with your 3/16 in")
     assert "fitted at 6.3 % (February)" in third
     tight = lead(woodref(*PANEL, "--gap", "1/32in", "--month", "February", *COLUMBUS))
     assert tight[0].startswith("No, it does not hold: the gap on each side")

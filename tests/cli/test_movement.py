@@ -15,16 +15,17 @@ MOVEMENT = """\
 Sugar maple, flat sawn: 965.0 mm wide at 7 % is 978.8 mm at 11 %, a change of 13.78 mm.
 
   cut      width now  width then    change  likely from        to  basis
-  flat      965.0 mm    978.8 mm  13.78 mm     10.18 mm  17.54 mm  checked
-  rift      965.0 mm    975.0 mm  10.02 mm      7.44 mm  12.68 mm  checked
-  quarter   965.0 mm    971.4 mm   6.41 mm      4.78 mm   8.07 mm  checked
+  flat      965.0 mm    978.8 mm  13.78 mm      9.23 mm  18.33 mm  checked
+  rift      965.0 mm    975.0 mm  10.02 mm      6.71 mm  13.33 mm  checked
+  quarter   965.0 mm    971.4 mm   6.41 mm      4.30 mm   8.53 mm  checked
 
 Based on
   figure                                  printed  basis    source
   tangential shrinkage, green to ovendry  9.9 %    checked  Wood Handbook FPL-GTR-282 (2021), Table 4-3, p. 4-8
   radial shrinkage, green to ovendry      4.8 %    checked  Wood Handbook FPL-GTR-282 (2021), Table 4-3, p. 4-8
 
-Computed from shrinkage green to ovendry, straight line below fiber saturation.
+Computed from shrinkage green to ovendry, straight line below fiber saturation at 30 %, the general
+  figure; that point varies by 4 from tree to tree (from memory).
 Likely range: central 90 % for the pieces in hand, normal, from the published coefficient of
   variation and from how far the printed means of one wood differ; boards of one wood correlate by
   0.5 (our assumption), different woods are independent.

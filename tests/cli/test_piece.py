@@ -78,7 +78,8 @@ def test_explain_says_what_is_assumed_and_how_each_figure_came_about(woodref):
         "pp. 4-5 and 4-7 (checked)",
         "exact geometry",
         "lumber 25 % (20 to 35 %)",
-        "Computed: white ash, density at the build: 1000 Gb / (1 - Sv/100 (1 - M/30)) (1 + M/100)",
+        "Computed: white ash, density at the build: 1000 Gb / (1 - Sv/100 (1 - M/MCfs)) (1 + M/100)"
+        " = ",
         "[FPL-GTR-282 (2021), Eq. 4-9]",
     ):
         assert words in out

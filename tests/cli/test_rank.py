@@ -20,7 +20,7 @@ def test_question_25_is_answered_in_the_first_two_lines(woodref):
         *("--max-price", "9", "--exclude-controlled"),
     )
     first, second = result.out.splitlines()[:2]
-    assert first.startswith("Tabletop: sapele comes first")
+    assert first.startswith("Tabletop: honeylocust comes first")
     assert "white ash" in first
     assert "harder than black cherry; without a recorded trade control" in second
     assert "at most 9.00 USD a board foot in 4/4" in second

@@ -17,7 +17,7 @@ def test_question_26_is_answered_in_the_first_two_lines(woodref):
     first, second = result.out.splitlines()[:2]
     assert first.startswith("In place of black walnut (tabletop): sapele comes closest; then ")
     assert "black cherry" in first
-    assert "weighs 9 % more" in second
+    assert "weighs 8 % more" in second
     assert "across 20 in)" in second
     assert "costs 33 % less by the board foot" in second  # 8.60 for 12.80
     assert "heartwood, rings and pores not known" in second

@@ -113,7 +113,7 @@ def test_what_is_made_as_told_holds(distance, three, units):
 
 
 def test_a_washer_must_still_cover_its_hole():
-    sizes = Sizes(screw=4.0, hole=10.0, washer=14.0, recess=24.0)
+    sizes = Sizes(screw=4.0, hole=11.0, washer=15.0, recess=24.0)
     spec = fixing_spec("round-hole", distance_mm=200.0, sizes=sizes)
     f = fixing_of(spec, WHITE_OAK, YEAR)
     assert f.travel.most.expected > 2.0

@@ -127,6 +127,36 @@ CASES = {
         "from_moisture_pct": [10.0, 6.0, 14.0],
         "fiber_saturation_pct": [30.0, 22.0, 30.0],
     },
+    "shrinkage.implied_fiber_saturation": {
+        "total_pct": [4.2, 5.1, 2.6],
+        "coefficient_per_pct": [0.00238, 0.00187, 0.0012],
+    },
+    "shrinkage.shrinkage_of_coefficient": {
+        "coefficient_per_pct": [0.00238, 0.00187, 0.0012],
+        "fiber_saturation_pct": [28.0, 27.0, 30.0],
+    },
+    "shrinkage.coefficient_off_shrinkage": {
+        "coefficient_per_pct": [0.00238, 0.00187, 0.00084],
+        "total_pct": [4.2, 5.1, 2.5],
+        "fiber_saturation_pct": [28.0, 27.0, 30.0],
+    },
+    "shrinkage.share_of_green_size": {
+        "moisture_pct": [4.0, 12.0, 33.0],
+        "total_pct": [4.2, 5.1, 2.6],
+        "fiber_saturation_pct": [28.0, 22.0, 30.0],
+    },
+    "shrinkage.share_of_green_size_by_coefficient": {
+        "moisture_pct": [4.0, 12.0, 20.0],
+        "total_pct": [4.2, 5.1, 2.6],
+        "fiber_saturation_pct": [28.0, 22.0, 30.0],
+        "coefficient_per_pct": [0.00238, 0.00187, 0.0012],
+    },
+    "shrinkage.share_of_green_size_on_curve": {
+        "moisture_pct": [4.0, 12.0, 20.0],
+        "total_pct": [4.2, 5.1, 2.5],
+        "fiber_saturation_pct": [28.0, 22.0, 30.0],
+        "coefficient_per_pct": [0.00238, 0.00187, 0.00084],
+    },
     "shrinkage.size_by_coefficient": {
         "size": [232.0, 965.0],
         "from_moisture_pct": [8.0, 11.0],

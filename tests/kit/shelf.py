@@ -4,6 +4,7 @@ Sugar maple: Wood Handbook FPL-GTR-282 (2021), Table 4-3 (shrinkage 4.8, 9.9, 14
 FPL-GTR-190 (2010), Table 5-3a (basic specific gravity 0.56). The recalled wood is invented.
 """
 
+from woodref.reference.fiber_saturation import fiber_saturation_of
 from woodref.reference.properties import PROPERTIES
 from woodref.reference.woods import Value, Wood
 
@@ -35,6 +36,7 @@ def wood(name, botanical, basis, **figures):
         trade_group="",
         origin="",
         data_coverage="partial",
+        fiber_saturation=fiber_saturation_of(None, "united-states"),
         values={(v.property_id, v.condition): v for v in values},
     )
 

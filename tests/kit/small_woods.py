@@ -13,6 +13,7 @@ from woodref.piece.resolve import (
     sheet_waste_of_piece,
     waste_of_piece,
 )
+from woodref.reference.fiber_saturation import fiber_saturation_of
 from woodref.reference.properties import PROPERTIES
 from woodref.reference.trade import DressedSize
 from woodref.reference.woods import Value, Wood
@@ -45,6 +46,8 @@ def wood(name, figures, basis="checked"):
         "",
         "",
         "partial",
+        shrinkage_relation="united-states",
+        fiber_saturation=fiber_saturation_of(None, "united-states"),
         values={(v.property_id, v.condition): v for v in values},
     )
 

@@ -25,7 +25,7 @@ def test_two_gravities_give_back_the_shrinkage(basic, volumetric, moisture):
 
 @given(GRAVITY, st.floats(0.0, 20.0))
 def test_a_gravity_turned_back_by_the_line_gives_it_again(gravity, moisture):
-    basic = basic_by_line(gravity, moisture, LINE)
+    basic = basic_by_line(gravity, moisture, LINE, 30.0)
     shrinkage = shrinkage_by_line(basic, LINE)
     assert specific_gravity_at(basic, moisture, shrinkage) == pytest.approx(gravity, rel=1e-6)
     assert basic == pytest.approx(basic_specific_gravity_from(gravity, moisture, shrinkage))

@@ -41,7 +41,8 @@ def test_weight_of_a_density_only_wood_uses_the_estimated_shrinkage(reference):
     ziricote = reference.wood("ziricote")
     volumetric = ziricote.estimate("shrinkage_volumetric").value
     gravity = ziricote.value("basic_specific_gravity").value
-    expected = density_at(specific_gravity_at(gravity, 8.0, volumetric), 8.0)
+    point = ziricote.fiber_saturation.pct
+    expected = density_at(specific_gravity_at(gravity, 8.0, volumetric, point), 8.0)
     assert density_of(ziricote, 8.0).density_kg_m3 == pytest.approx(expected)
     assert weight_of(ziricote, 1000.0, 200.0, 25.0, 8.0).mass_kg.expected == pytest.approx(
         expected * 0.005

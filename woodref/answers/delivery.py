@@ -6,7 +6,7 @@ from collections.abc import Sequence
 from typing import TYPE_CHECKING
 
 from woodref.answers.drying_notes import first_lines, physics_notes
-from woodref.answers.method_words import MOVEMENT
+from woodref.answers.method_words import movement_method
 from woodref.answers.provenance import based_on, basis_notes, sentence, sentences, spread_notes
 from woodref.answers.render import Answer, Column, Section
 from woodref.answers.words import (
@@ -116,7 +116,7 @@ def delivery_answer(
             *sentences(moved.notes),
             *sentences(lives.notes),
             *physics_notes(d.board, [d.finish]),
-            f"Width computed from {MOVEMENT[moved.basis.method]}.",
+            f"Width computed from {movement_method(moved.basis)}.",
             *basis_notes(used),
             *spread_notes(used),
         ],

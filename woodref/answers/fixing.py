@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING, Any
 
 from woodref.answers.fixing_words import VERDICTS, headline, moisture_words, sets
-from woodref.answers.method_words import MOVEMENT
+from woodref.answers.method_words import movement_method
 from woodref.answers.provenance import (
     based_on,
     computed_notes,
@@ -170,7 +170,7 @@ def fixing_answer(f: Fixing, seasons: PartSeasons, reference: Reference, monthly
             *identity(f.wood),
             *sentences([*f.notes, *seasons.notes]),
             *_trade_notes(f, reference),
-            *computed_notes(MOVEMENT[f.travel.basis.method], used),
+            *computed_notes(movement_method(f.travel.basis), used),
         ],
         main="size_checks" if checked else "travels" if f.spec.kind == "glued" else "sizes_to_make",
     )

@@ -9,13 +9,14 @@ from woodref.board.weight import DensityFrom, ShrinkageFrom
 from woodref.reference.properties import PROPERTIES
 
 if TYPE_CHECKING:
+    from woodref.board.movement import MovementBasis
     from woodref.board.weight import DensityEstimate
     from woodref.own.weigh import WeighedBoard
 
-#: What a movement is computed from.
-MOVEMENT: dict[MovementMethod, str] = {
-    MovementMethod.SHRINKAGE: "shrinkage green to ovendry, straight line below fiber saturation",
+_MOVEMENT: dict[MovementMethod, str] = {
+    MovementMethod.SHRINKAGE: "shrinkage green to ovendry",
     MovementMethod.CHANGE_PER_PCT: "change per 1 % moisture content as printed",
+    MovementMethod.COEFFICIENT: "shrinkage of the printed dimensional change coefficients",
     MovementMethod.ESTIMATED: "shrinkage estimated from density, no figure of this wood",
 }
 _SHRINKAGE: dict[ShrinkageFrom, str] = {
@@ -32,6 +33,22 @@ _SHRINKAGE: dict[ShrinkageFrom, str] = {
         "the wood's own shrinkage is in no table)"
     ),
 }
+
+
+def movement_method(basis: MovementBasis) -> str:
+    """What a movement is computed from, and the fiber saturation point it is spread over."""
+    words = _MOVEMENT[basis.method]
+    if not basis.by_shrinkage:
+        return words
+    point = basis.fiber_saturation
+    known = "which its print implies" if point.implied else "the general figure"
+    line = (
+        f"{words}, straight line below fiber saturation at {point.pct:.3g} %, {known}; that point "
+        f"varies by {point.sd_pct:.2g} from tree to tree (from memory)"
+    )
+    if not basis.by_coefficient:
+        return line
+    return f"the printed dimensional change coefficient from 6 to 14 %, beyond it from {line}"
 
 
 def density_method(d: DensityEstimate) -> str:

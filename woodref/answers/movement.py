@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping
 from typing import TYPE_CHECKING
 
-from woodref.answers.method_words import MOVEMENT
+from woodref.answers.method_words import movement_method
 from woodref.answers.provenance import based_on, computed_notes, sentence, sentences, unchecked_line
 from woodref.answers.render import Answer, Column, Section
 from woodref.answers.words import (
@@ -63,7 +63,7 @@ def movement_notes(m: Movement, *others: str) -> list[str]:
         *identity(m.wood),
         *sentences(m.notes),
         *others,
-        *computed_notes(MOVEMENT[m.basis.method], m.basis.values),
+        *computed_notes(movement_method(m.basis), m.basis.values),
     ]
 
 
@@ -140,7 +140,7 @@ def _year_line(
 def cut_steps(cuts: Mapping[str, Movement], face: str) -> Iterator[Step]:
     """How the size of each cut after the change was computed; face 'width' or 'thickness'."""
     for cut, m in cuts.items():
-        yield _size_step(cut, m, f"{face} at {percent_text(m.to_moisture_pct)}")
+        yield from _size_steps(cut, m, f"{face} at {percent_text(m.to_moisture_pct)}")
 
 
 def year_steps(
@@ -156,10 +156,15 @@ def year_steps(
         ways = [(to_driest[cut], "driest")] if cut in to_driest else []
         for move, month in (*ways, (m, "wettest")):
             at = f"{face} in the {month} month, at {percent_text(move.to_moisture_pct)}"
-            yield _size_step(cut, move, at)
+            yield from _size_steps(cut, move, at)
 
 
-def _size_step(cut: str, m: Movement, what: str) -> Step:
-    from woodref.explain.board import movement_step
+def _size_steps(cut: str, m: Movement, what: str) -> Iterator[Step]:
+    """The size after; where a printed coefficient governs, that by shrinkage alone beside it."""
+    from woodref.explain.board import movement_step, shrinkage_alone_step
 
-    return movement_step(f"{m.wood.common_name}, {cut_words(cut)}", what, m)
+    name = f"{m.wood.common_name}, {cut_words(cut)}"
+    yield movement_step(name, what, m)
+    alone = shrinkage_alone_step(name, what, m)
+    if alone:
+        yield alone

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from typing import TYPE_CHECKING
 
-from woodref.answers.method_words import MOVEMENT
+from woodref.answers.method_words import movement_method
 from woodref.answers.provenance import based_on, computed_notes, sentences, unchecked_line
 from woodref.answers.render import Answer, Column, Section
 from woodref.answers.words import (
@@ -36,7 +36,7 @@ def panel_answer(moves: Sequence[PanelMovement], room: Room | None, units: str) 
     woodref.board.panel.panel_year; room, None where a moisture content was given; units.
     """
     first = moves[0].staves[0]
-    method = MOVEMENT[first.basis.method]
+    method = movement_method(first.basis)
     spans = ("build to driest", "build to wettest", "driest to wettest")
     names = spans if room else ("build to then",)
     return Answer(

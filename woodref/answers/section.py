@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable
 from typing import Any, NamedTuple, TypeAlias
 
-from woodref.answers.method_words import MOVEMENT
+from woodref.answers.method_words import movement_method
 from woodref.answers.provenance import based_on, computed_notes, sentence, sentences, unchecked_line
 from woodref.answers.render import Answer, Column, Section
 from woodref.answers.words import (
@@ -170,7 +170,7 @@ def _notes(s: CrossSection | Round, rocks: bool = False) -> list[str]:
         *sentences(s.shares.notes),
         *([_CAUTION] if rocks else []),
         *_NOTES,
-        *computed_notes(MOVEMENT[s.shares.basis.method], s.shares.basis.values),
+        *computed_notes(movement_method(s.shares.basis), s.shares.basis.values),
     ]
 
 

@@ -4,7 +4,9 @@ from __future__ import annotations
 
 from woodref.answers.property_text import boards_likely, exact, figure_label, marks, number, unit_of
 from woodref.answers.render import Column, Section
-from woodref.reference.bases import ESTIMATED
+from woodref.formulas.spread import likely_range
+from woodref.reference.bases import ESTIMATED, in_words
+from woodref.reference.fiber_saturation import FiberSaturation
 from woodref.reference.properties import PROPERTIES
 from woodref.reference.woods import Value, Wood
 
@@ -85,6 +87,7 @@ def _other_section(wood: Wood, shown: Shown, units: str) -> Section:
                     boards_likely(value, units, shown.get((property_id, condition))),
                 )
             )
+    rows.append(_fiber_saturation_row(wood.fiber_saturation))
     return Section.of(
         "density_and_shrinkage",
         "Density, shrinkage and moisture",
@@ -96,6 +99,13 @@ def _other_section(wood: Wood, shown: Shown, units: str) -> Section:
         ],
         rows,
     )
+
+
+def _fiber_saturation_row(point: FiberSaturation) -> tuple[str, str, str, str]:
+    """The moisture content below which the wood moves: implied by its print, or general."""
+    low, high = likely_range(point.pct, point.sd_pct)
+    known = f"{point.pct:.3g} [{in_words(point.basis)}]"
+    return "fiber saturation point", known, "%", f"{low:.3g} to {high:.3g}"
 
 
 def figure_sections(wood: Wood, shown: Shown, units: str) -> list[Section]:

@@ -244,7 +244,9 @@ def _facts(page: Page) -> list[tuple[Column, Any]]:
         (Column("names", ""), _other_names(page)),
         (Column("board", ""), g.board.name),
     ]
+    facts.append((Column("fiber_saturation_basis", ""), wood.fiber_saturation.basis))
     figures: list[tuple[str, str, float | None]] = [
+        ("fiber_saturation", "percent", wood.fiber_saturation.pct),
         ("movement_width", "size", g.board.across_mm),
         ("side_hardness", "force", g.hardness.value if g.hardness else None),
         (

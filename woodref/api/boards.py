@@ -103,7 +103,7 @@ def movement(
     >>> round(woodref.movement("sugar maple", 965, 7, 11).after_mm, 1)
     978.8
     >>> woodref.movement(["sugar maple", "teak"], 965, 7, 11).after_mm.round(1)
-    array([978.8, 972.8])
+    array([978.8, 972.2])
     """
     if any(map(is_array, (name, size_mm, from_moisture_pct, to_moisture_pct, cut, boards))):
         from woodref.board.arrays import movements

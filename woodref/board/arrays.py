@@ -20,6 +20,7 @@ from woodref.board.array_results import DensityArrays, MovementArrays, WeightArr
 from woodref.board.movement import (
     CHANGE_PER_PCT_RANGE,
     CUTS,
+    MovementBasis,
     movement,
     movement_basis,
     ring_angle,
@@ -36,8 +37,8 @@ from woodref.formulas.engine import choose
 from woodref.formulas.moisture import maximum_moisture_content
 from woodref.formulas.shrinkage import (
     FIBER_SATURATION_PCT,
+    share_of_green_size_on_curve,
     shrinkage_at_ring_angle,
-    size_at,
     size_by_change_per_pct,
 )
 from woodref.formulas.spread import cv_of_boards, likely_range
@@ -115,18 +116,10 @@ def movements(
     )
     _counted("a number of boards", count)
     bases = [movement_basis(wood) for wood in distinct]
-    tangential, tangential_sd = _figures([b.tangential for b in bases], which)
-    radial, radial_sd = _figures([b.radial for b in bases], which)
-    by_shrinkage = np.array([b.by_shrinkage for b in bases])[which]
-    mixed = shrinkage_at_ring_angle(tangential, radial, angle)
-    mixed_sd = shrinkage_at_ring_angle(tangential_sd, radial_sd, angle)
-
-    def after(shrinkage: Floats) -> Floats:
-        by_change = size_by_change_per_pct(size, start, end, shrinkage)
-        return np.asarray(choose(by_shrinkage, size_at(size, start, end, shrinkage), by_change))
-
-    first, second = (after(s) for s in likely_range(mixed, cv_of_boards(mixed_sd, count)))
-    likely = RangeArrays(after(mixed), np.minimum(first, second), np.maximum(first, second))
+    after = _sizes_after(bases, which, size, start, end, angle)
+    cv = cv_of_boards(_cvs(bases, which, angle), count)
+    first, second = (size + (after - size) * factor for factor in likely_range(1.0, cv))
+    likely = RangeArrays(after, np.minimum(first, second), np.maximum(first, second))
     return MovementArrays(
         index,
         _picked(distinct, which),
@@ -138,6 +131,52 @@ def movements(
         _picked(bases, which),
         _movement_notes(distinct, which, start, end),
     )
+
+
+def _sizes_after(
+    bases: Sequence[MovementBasis],
+    which: NDArray[np.intp],
+    size: Floats,
+    start: Floats,
+    end: Floats,
+    angle: Floats,
+) -> Floats:
+    """Sizes after a change of moisture content, as MovementBasis.size_after."""
+    point = np.array([b.fiber_saturation.pct for b in bases])[which]
+    by_shrinkage = np.array([b.by_shrinkage for b in bases])[which]
+    figures = [
+        [np.array(column)[which] for column in zip(*directions, strict=True)]
+        for directions in zip(
+            *([(v.value, c) for v, c in b.directions] for b in bases), strict=True
+        )
+    ]
+
+    def share(moisture: Floats) -> Floats:
+        tangential, radial = (
+            share_of_green_size_on_curve(moisture, total, point, coefficient)
+            for total, coefficient in figures
+        )
+        return np.asarray(shrinkage_at_ring_angle(tangential, radial, angle))
+
+    (tangential, _), (radial, _) = figures
+    change = shrinkage_at_ring_angle(tangential, radial, angle)
+    by_change = size_by_change_per_pct(size, start, end, change)
+    return np.asarray(choose(by_shrinkage, size * share(end) / share(start), by_change))
+
+
+def _cvs(bases: Sequence[MovementBasis], which: NDArray[np.intp], angle: Floats) -> Floats:
+    """Coefficients of variation of the changes of size, as MovementBasis.cv."""
+    tangential, tangential_sd = _figures([b.tangential for b in bases], which)
+    radial, radial_sd = _figures([b.radial for b in bases], which)
+    of_point = np.array(
+        [
+            b.fiber_saturation.sd_pct / b.fiber_saturation.pct if b.by_shrinkage else 0.0
+            for b in bases
+        ]
+    )[which]
+    mixed = shrinkage_at_ring_angle(tangential, radial, angle)
+    of_shrinkage = shrinkage_at_ring_angle(tangential_sd, radial_sd, angle) / mixed
+    return np.asarray(np.hypot(of_shrinkage, of_point))
 
 
 def densities(find: Find, woods: Woods, moisture_pct: Numbers) -> DensityArrays:
@@ -166,7 +205,9 @@ def _densities(
     basic, most_pct = basics[which], maximum_moisture_content(basics)
     good = within(moisture, 0.0, most_pct[which])
     refuse_first(good, lambda at: density_of(woods[which[at]], moisture[at]))
-    density = density_at(specific_gravity_at(basic, moisture, totals[which]), moisture)
+    points = np.array([wood.fiber_saturation.pct for wood in woods])
+    gravity = specific_gravity_at(basic, moisture, totals[which], points[which])
+    density = density_at(gravity, moisture)
     cv = np.array([d.sd_kg_m3 / d.density_kg_m3 for d in dry])[which]
     return DensityArrays(
         index,
@@ -325,4 +366,5 @@ def _density_notes(
     """The notes of each element: those of its wood, above fiber saturation or below."""
     dry = [density_of(wood, 0.0).notes for wood in woods]
     wet = [density_of(w, most).notes for w, most in zip(woods, most_pct, strict=True)]
-    return _picked(dry + wet, which + len(woods) * (moisture > FIBER_SATURATION_PCT))
+    points = np.array([wood.fiber_saturation.pct for wood in woods])
+    return _picked(dry + wet, which + len(woods) * (moisture > points[which]))

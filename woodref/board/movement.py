@@ -2,24 +2,27 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from enum import StrEnum
-from functools import partial
+from math import hypot, nan
 from typing import NamedTuple
 
 from woodref.display import Shown, number, ranged
 from woodref.errors import InputError, NoDataError
-from woodref.formulas.cross_section import relative_shrinkage
 from woodref.formulas.shrinkage import (
+    COEFFICIENT_GOVERNS_SHARE,
     FIBER_SATURATION_PCT,
+    coefficient_off_shrinkage,
+    share_of_green_size_on_curve,
     shrinkage_at_ring_angle,
-    size_at,
+    shrinkage_of_coefficient,
     size_by_change_per_pct,
 )
 from woodref.formulas.spread import likely_range, sd_of_sum
 from woodref.note import Note
 from woodref.quantity import Range
-from woodref.reference.bases import COMMON_PRACTICE
+from woodref.reference.bases import COMMON_PRACTICE, ESTIMATED, OWN
+from woodref.reference.fiber_saturation import GENERAL_FIBER_SATURATION, FiberSaturation
 from woodref.reference.woods import Value, Wood
 
 #: Ring angle of the three cuts [degree].
@@ -32,30 +35,100 @@ class MovementMethod(StrEnum):
     """What movement is computed from.
 
     Shrinkage from green to ovendry, on a straight line below fiber saturation; the change per
-    1 % moisture content as printed; or such a shrinkage estimated from the density of the wood.
+    1 % moisture content as printed; the shrinkage that printed dimensional change coefficients
+    stand for; or one estimated from the density of the wood.
     """
 
     SHRINKAGE = "shrinkage"
     CHANGE_PER_PCT = "change per 1 %"
+    COEFFICIENT = "dimensional change coefficient"
     ESTIMATED = "estimated shrinkage"
 
 
 class MovementBasis(NamedTuple):
-    """The two figures a wood's movement is computed from, and how."""
+    """The figures a wood's movement is computed from, and how.
+
+    ``fiber_saturation`` is the wood's own where print tells it. ``radial_coefficient`` and
+    ``tangential_coefficient`` are printed dimensional change coefficients that go before the
+    shrinkage from 6 to 14 %, None where the shrinkage agrees with them or none is printed.
+    """
 
     method: MovementMethod
     radial: Value
     tangential: Value
+    fiber_saturation: FiberSaturation = GENERAL_FIBER_SATURATION
+    radial_coefficient: Value | None = None
+    tangential_coefficient: Value | None = None
 
     @property
-    def values(self) -> tuple[Value, Value]:
-        """Both figures, the tangential first."""
-        return self.tangential, self.radial
+    def values(self) -> tuple[Value, ...]:
+        """The printed figures, the tangential first."""
+        coefficients = (self.tangential_coefficient, self.radial_coefficient)
+        return (self.tangential, self.radial, *(c for c in coefficients if c))
 
     @property
     def by_shrinkage(self) -> bool:
         """True where green-to-ovendry shrinkage is used, false for a change per 1 %."""
         return self.method is not MovementMethod.CHANGE_PER_PCT
+
+    @property
+    def by_coefficient(self) -> bool:
+        """True where a printed coefficient goes before the shrinkage from 6 to 14 %."""
+        return bool(self.radial_coefficient or self.tangential_coefficient)
+
+    @property
+    def directions(self) -> tuple[tuple[Value, float], tuple[Value, float]]:
+        """Shrinkage and coefficient, nan for none, tangential and radial."""
+        pairs = (
+            (self.tangential, self.tangential_coefficient),
+            (self.radial, self.radial_coefficient),
+        )
+        first, second = ((v, c.value if c else nan) for v, c in pairs)
+        return first, second
+
+    def share_of_green(self, moisture_pct: float, ring_angle_deg: float) -> float:
+        """Size across a face at a moisture content over its green size [1].
+
+        Parameters: moisture_pct [%]; ring_angle_deg 0 flat to 90 quarter sawn.
+        """
+        f = self.fiber_saturation.pct
+        tangential, radial = (
+            share_of_green_size_on_curve(moisture_pct, v.value, f, c) for v, c in self.directions
+        )
+        return float(shrinkage_at_ring_angle(tangential, radial, ring_angle_deg))
+
+    def sd_pct(self, ring_angle_deg: float) -> float:
+        """Standard deviation between single boards of the shrinkage across a face [% or %/%].
+
+        That of the shrinkage with that of the fiber saturation point, which it is spread over.
+        """
+        tangential, radial = (v.sd or 0.0 for v in (self.tangential, self.radial))
+        mixed = float(shrinkage_at_ring_angle(tangential, radial, ring_angle_deg))
+        if not self.by_shrinkage:
+            return mixed
+        of_point = self.fiber_saturation.sd_pct / self.fiber_saturation.pct
+        return hypot(mixed, self.mixed(ring_angle_deg) * of_point)
+
+    def mixed(self, ring_angle_deg: float) -> float:
+        """Shrinkage, or change per 1 %, across a face [% or %/%]."""
+        figures = (self.tangential.value, self.radial.value)
+        return float(shrinkage_at_ring_angle(*figures, ring_angle_deg))
+
+    def size_after(
+        self, size_mm: float, from_moisture_pct: float, to_moisture_pct: float, angle_deg: float
+    ) -> float:
+        """Size after a change of moisture content, expected [mm]."""
+        if not self.by_shrinkage:
+            change = self.mixed(angle_deg)
+            return float(
+                size_by_change_per_pct(size_mm, from_moisture_pct, to_moisture_pct, change)
+            )
+        after = self.share_of_green(to_moisture_pct, angle_deg)
+        return size_mm * after / self.share_of_green(from_moisture_pct, angle_deg)
+
+    def cv(self, ring_angle_deg: float) -> float:
+        """Coefficient of variation of a change of size between single boards [1]."""
+        return self.sd_pct(ring_angle_deg) / self.mixed(ring_angle_deg)
 
 
 class Shares(NamedTuple):
@@ -152,8 +225,49 @@ def face_angles(cut: str, face: str) -> dict[str, float]:
     return {name: a if face == "width" else 90.0 - a for name, a in cuts.items()}
 
 
+def _shrinkage_of(coefficient: Value, wood: Wood) -> Value:
+    """The shrinkage a printed coefficient stands for, at the fiber saturation point of the wood."""
+    direction = coefficient.property_id.rsplit("_", 1)[1]
+    total = float(shrinkage_of_coefficient(coefficient.value, wood.fiber_saturation.pct))
+    return replace(
+        coefficient,
+        property_id=f"shrinkage_{direction}",
+        value=total,
+        unit="%",
+        sd=coefficient.sd and total * coefficient.sd / coefficient.value,
+        printed=f"from the coefficient {coefficient.printed}",
+    )
+
+
+def _by_shrinkage(
+    wood: Wood, method: MovementMethod, radial: Value, tangential: Value
+) -> MovementBasis:
+    """Shrinkage with the wood's fiber saturation point and the coefficients that govern it."""
+    point = wood.fiber_saturation
+
+    def governing(direction: str, shrinkage: Value) -> Value | None:
+        c = wood.value(f"dimensional_change_coefficient_{direction}")
+        # Of a group, the coefficient must be that of the same members as the shrinkage.
+        if c is None or shrinkage.basis in (OWN, ESTIMATED) or c.members != shrinkage.members:
+            return None
+        off = coefficient_off_shrinkage(c.value, shrinkage.value, point.pct)
+        return c if off > COEFFICIENT_GOVERNS_SHARE else None
+
+    return MovementBasis(
+        method,
+        radial,
+        tangential,
+        point,
+        governing("radial", radial),
+        governing("tangential", tangential),
+    )
+
+
 def movement_basis(wood: Wood) -> MovementBasis:
-    """The figures movement is computed from: shrinkage, else change per 1 % moisture content.
+    """The figures movement is computed from.
+
+    Shrinkage, else change per 1 % moisture content, else printed dimensional change coefficients,
+    else an estimate.
 
     Raises: NoDataError where the wood has neither pair.
     """
@@ -166,10 +280,20 @@ def movement_basis(wood: Wood) -> MovementBasis:
         if radial and tangential:
             if kind == "change_per_pct" and radial.source_id != tangential.source_id:
                 continue  # one publication's definition is never mixed with another's
-            return MovementBasis(method, radial, tangential)
+            if method is MovementMethod.CHANGE_PER_PCT:
+                return MovementBasis(method, radial, tangential)
+            return _by_shrinkage(wood, method, radial, tangential)
+    coefficients = [
+        wood.value(f"dimensional_change_coefficient_{d}") for d in ("radial", "tangential")
+    ]
+    of_radial, of_tangential = (c and _shrinkage_of(c, wood) for c in coefficients)
+    if of_radial and of_tangential:
+        return MovementBasis(
+            MovementMethod.COEFFICIENT, of_radial, of_tangential, wood.fiber_saturation
+        )
     radial, tangential = wood.estimate("shrinkage_radial"), wood.estimate("shrinkage_tangential")
     if radial and tangential:
-        return MovementBasis(MovementMethod.ESTIMATED, radial, tangential)
+        return _by_shrinkage(wood, MovementMethod.ESTIMATED, radial, tangential)
     raise NoDataError(
         f"no table holds radial and tangential shrinkage of {wood.common_name}, so its movement "
         "cannot be computed; 'woodref find' shows the woods that have them"
@@ -208,21 +332,13 @@ def shares_of(wood: Wood, from_moisture_pct: float, to_moisture_pct: float) -> S
     start = checked_moisture("the first", from_moisture_pct)
     end = checked_moisture("the second", to_moisture_pct)
     basis = movement_basis(wood)
-
-    def share(figure: float) -> float:
-        if basis.by_shrinkage:
-            return float(relative_shrinkage(figure, start, end))
-        return float(1.0 - size_by_change_per_pct(1.0, start, end, figure))
-
-    def sd(figure: Value) -> float:
-        spread = figure.sd or 0.0
-        return abs(share(figure.value + spread) - share(figure.value - spread)) / 2.0
-
+    flat, quarter = CUTS["flat"], CUTS["quarter"]
+    tangential, radial = (1.0 - basis.size_after(1.0, start, end, a) for a in (flat, quarter))
     return Shares(
-        share(basis.radial.value),
-        share(basis.tangential.value),
-        sd(basis.radial),
-        sd(basis.tangential),
+        radial,
+        tangential,
+        abs(radial) * basis.cv(quarter),
+        abs(tangential) * basis.cv(flat),
         basis,
         _range_notes(basis, start, end),
     )
@@ -245,7 +361,9 @@ def movement(
     which share part of their spread).
     Returns: Movement.
     Raises: InputError for an impossible size, angle or moisture content; NoDataError.
-    Source: FPL-GTR-282 (2021), Eq. 4-9, exact geometry; spread: woodref.formulas.spread.
+    Source: FPL-GTR-282 (2021), Eq. 4-9, exact geometry, with the wood's own fiber saturation
+    point; from 6 to 14 % Table 13-5 of FPL-GTR-190 (2010) where that differs by more than a
+    tenth; spread: woodref.formulas.spread.
     """
     if not 0.0 < size_mm < 100_000.0:
         raise InputError(f"a size must be above 0 and below 100 m, not {size_mm:g} mm")
@@ -253,14 +371,12 @@ def movement(
     end = checked_moisture("the second", to_moisture_pct)
     angle = ring_angle(ring_angle_deg)
     basis = movement_basis(wood)
-    mixed = shrinkage_at_ring_angle(basis.tangential.value, basis.radial.value, angle)
-    mixed_sd = shrinkage_at_ring_angle(basis.tangential.sd or 0.0, basis.radial.sd or 0.0, angle)
+    after = basis.size_after(size_mm, start, end, angle)
     # One board of n carries 1/n of the width, and so of the spread.
-    mixed_sd *= sd_of_sum([1.0 / boards] * boards)
-    compute = size_at if basis.by_shrinkage else size_by_change_per_pct
-    after_of = partial(compute, size_mm, start, end)
-    s_low, s_high = likely_range(mixed, mixed_sd)
-    likely = Range(after_of(mixed), *sorted((after_of(s_low), after_of(s_high))))
+    cv = basis.cv(angle) * sd_of_sum([1.0 / boards] * boards)
+    low, high = likely_range(1.0, cv)
+    ends = sorted(size_mm + (after - size_mm) * factor for factor in (low, high))
+    likely = Range(after, *ends)
     notes = _range_notes(basis, start, end)
     return Movement(size_mm, likely, wood, start, end, angle, basis, notes)
 

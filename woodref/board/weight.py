@@ -22,7 +22,6 @@ from woodref.formulas.density import (
     volumetric_shrinkage_general,
 )
 from woodref.formulas.moisture import maximum_moisture_content
-from woodref.formulas.shrinkage import FIBER_SATURATION_PCT
 from woodref.formulas.spread import likely_range, sd_of_sum
 from woodref.note import Note
 from woodref.quantity import Range
@@ -123,26 +122,34 @@ class BoardWeight(Shown):
 
 
 class WoodShrinkage(NamedTuple):
-    """Volumetric shrinkage, None where only the general relation is left, and its origin."""
+    """Volumetric shrinkage, None where only the general relation is left, and its origin.
+
+    ``fiber_saturation_pct`` the moisture content it is spread over.
+    """
 
     total_pct: float | None
     values: tuple[Value, ...]
     origin: ShrinkageFrom
+    fiber_saturation_pct: float
 
     def basic_from(self, specific_gravity: float, moisture_pct: float) -> float:
         """Basic specific gravity from that at a moisture content."""
         if self.total_pct is None:
-            basic = basic_specific_gravity_from_general(specific_gravity, moisture_pct)
+            basic = basic_specific_gravity_from_general(
+                specific_gravity, moisture_pct, self.fiber_saturation_pct
+            )
         else:
-            basic = basic_specific_gravity_from(specific_gravity, moisture_pct, self.total_pct)
+            basic = basic_specific_gravity_from(
+                specific_gravity, moisture_pct, self.total_pct, self.fiber_saturation_pct
+            )
         return float(basic)
 
     def density(self, basic: float, moisture_pct: float) -> float:
         """Density at a moisture content from basic specific gravity [kg/m3]."""
         if self.total_pct is None:
-            at = specific_gravity_at_general(basic, moisture_pct)
+            at = specific_gravity_at_general(basic, moisture_pct, self.fiber_saturation_pct)
         else:
-            at = specific_gravity_at(basic, moisture_pct, self.total_pct)
+            at = specific_gravity_at(basic, moisture_pct, self.total_pct, self.fiber_saturation_pct)
         return float(density_at(at, moisture_pct))
 
 
@@ -152,22 +159,23 @@ def wood_shrinkage(wood: Wood) -> WoodShrinkage:
     Then what its gravities imply or its density tells; the general relation for a wood whose
     density is that of its genus alone.
     """
-    own = wood.value("shrinkage_volumetric")
+    own, point = wood.value("shrinkage_volumetric"), wood.fiber_saturation.pct
     if own:
-        return WoodShrinkage(own.value, (own,), ShrinkageFrom.VOLUMETRIC)
+        return WoodShrinkage(own.value, (own,), ShrinkageFrom.VOLUMETRIC, point)
     radial, tangential = wood.value("shrinkage_radial"), wood.value("shrinkage_tangential")
     if radial and tangential:
         return WoodShrinkage(
             volumetric_shrinkage(radial.value, tangential.value),
             (radial, tangential),
             ShrinkageFrom.TWO_DIRECTIONS,
+            point,
         )
     estimated = wood.estimate("shrinkage_volumetric")
     if estimated:
         implied = estimated.basis == IMPLIED
         origin = ShrinkageFrom.IMPLIED if implied else ShrinkageFrom.ESTIMATED
-        return WoodShrinkage(estimated.value, (estimated,), origin)
-    return WoodShrinkage(None, (), ShrinkageFrom.GENERAL)
+        return WoodShrinkage(estimated.value, (estimated,), origin, point)
+    return WoodShrinkage(None, (), ShrinkageFrom.GENERAL, point)
 
 
 def _basic(
@@ -252,9 +260,10 @@ def density_of(wood: Wood, moisture_pct: float) -> DensityEstimate:
             f"{wood.common_name} of basic specific gravity {basic:.2f} holds at most "
             f"{most_pct:.0f} % moisture content, not {moisture_pct:g} %"
         )
-    if moisture_pct > FIBER_SATURATION_PCT:
+    if moisture_pct > wood.fiber_saturation.pct:
         text = (
-            f"above fiber saturation ({FIBER_SATURATION_PCT:g} %) the volume is the green one; "
+            f"above fiber saturation ({wood.fiber_saturation.pct:g} %) the volume is the green "
+            "one; "
             "the likely range is for boards at exactly this moisture content, and green boards "
             "differ in it"
         )

@@ -21,17 +21,38 @@ from woodref.formulas.density import (
     specific_gravity_at_general,
 )
 from woodref.formulas.shrinkage import (
+    share_of_green_size_on_curve,
     shrinkage_at_ring_angle,
+    shrinkage_of_coefficient,
     size_at,
     size_by_change_per_pct,
 )
 from woodref.reference.bases import IMPLIED, OWN, UNCHECKED
+from woodref.reference.fiber_saturation import GENERAL_PCT
 from woodref.reference.library import Reference
 from woodref.reference.overlay import own_values, present, read_own
 from woodref.reference.properties import PROPERTIES, wide_columns
 from woodref.reference.query import locked_connection
 from woodref.units import BOARD_FOOT_M3
 
+#: Condition of a class printed for wood of young growth.
+_YOUNG = "young growth"
+#: Columns that only serve to compute others.
+_HELPERS = [
+    "pair_t",
+    "pair_r",
+    "point",
+    "coefficient_t",
+    "coefficient_r",
+    "only_coefficient_t",
+    "only_coefficient_r",
+    "change_t",
+    "change_r",
+    "gravity",
+    "volume",
+    "gravity_at",
+    "gravity_moisture",
+]
 #: The table's name on the connection, and that of the figures behind it.
 TABLE, FIGURES = "candidates", "figures"
 _DENSITIES = ("specific_gravity_12pct", "density_12pct_kg_m3", "density_air_dry_kg_m3")
@@ -128,7 +149,8 @@ def _make_figures(connection: duckdb.DuckDBPyConnection, own: list[tuple[Any, ..
 def _rated_sql(column: ChoiceColumn) -> str:
     """The class or share of a scale as an aggregate over the ratings of a wood.
 
-    Of two classes printed for one wood the poorer holds, of two shares the mean.
+    Of two classes printed for one wood the poorer holds, of two shares the mean; a class of wood
+    of young growth holds only where print has no other.
     """
     here = f"filter (starts_with(scale, '{column.scale}'))"
     if column.type == "text":
@@ -138,6 +160,11 @@ def _rated_sql(column: ChoiceColumn) -> str:
     cases = " ".join(f"when '{c}' then {n}" for c, n in column.classes.items())
     number = f"{column.worst}(case class {cases} end) {here}"
     return f"{number} {'= 1' if column.type == 'boolean' else ''} as {column.name}"
+
+
+def _general_points() -> str:
+    """The general fiber saturation point of either region as cases."""
+    return " ".join(f"when '{region}' then {pct}" for region, pct in GENERAL_PCT.items())
 
 
 def _wide_sql() -> str:
@@ -155,13 +182,19 @@ def _wide_sql() -> str:
             bool_or(basis = '{OWN}' and name in ({densities}))
             and not bool_or(basis = '{OWN}' and name = 'basic_specific_gravity') as own_density,
             max(basis) filter (name = 'basic_specific_gravity') as own_basis,
+            bool_or(basis = '{OWN}' and starts_with(name, 'shrinkage_')) as own_shrinkage,
             max(source_id) filter (name = 'change_per_pct_tangential_pct_per_pct')
             = max(source_id) filter (name = 'change_per_pct_radial_pct_per_pct') as one_source
         from {FIGURES} group by species_id),
     rated as (
         select species_id, {rated},
             list(distinct case {scale} end) filter (basis = '{UNCHECKED}') as unchecked_ratings
-        from ratings group by species_id),
+        from (
+            select *, count(*) filter (condition is distinct from '{_YOUNG}')
+                over (partition by species_id, scale) as others
+            from ratings)
+        where condition is distinct from '{_YOUNG}' or others = 0
+        group by species_id),
     turned_back as (
         select species_id, from_gravity, from_moisture_pct from implied
         where property_id = 'basic_specific_gravity'),
@@ -173,13 +206,23 @@ def _wide_sql() -> str:
         from cautions where kind = 'trade control' and shown group by species_id)
     select s.*,
         wide.* exclude (species_id, unchecked_figures, estimated_figures, one_source,
-            own_density, own_basis),
+            own_density, own_basis, own_shrinkage),
         rated.* exclude (species_id, unchecked_ratings),
         control is not null as controlled, coalesce(control, '') as control,
         list_concat(coalesce(unchecked_figures, []), coalesce(unchecked_ratings, [])) as unchecked,
         coalesce(estimated_figures, []) as estimated,
         case when shrinkage_radial_pct is not null then shrinkage_tangential_pct end as pair_t,
         case when shrinkage_tangential_pct is not null then shrinkage_radial_pct end as pair_r,
+        coalesce(s.fiber_saturation_pct, case s.shrinkage_relation {_general_points()} end)
+            as point,
+        case when shrinkage_tangential_pct is null or own_shrinkage then null
+            else dimensional_change_coefficient_tangential_per_pct end as coefficient_t,
+        case when shrinkage_radial_pct is null or own_shrinkage then null
+            else dimensional_change_coefficient_radial_per_pct end as coefficient_r,
+        case when dimensional_change_coefficient_radial_per_pct is not null
+            then dimensional_change_coefficient_tangential_per_pct end as only_coefficient_t,
+        case when dimensional_change_coefficient_tangential_per_pct is not null
+            then dimensional_change_coefficient_radial_per_pct end as only_coefficient_r,
         case when one_source then change_per_pct_tangential_pct_per_pct end as change_t,
         case when one_source then change_per_pct_radial_pct_per_pct end as change_r,
         case when not own_density then basic_specific_gravity end as gravity,
@@ -189,7 +232,7 @@ def _wide_sql() -> str:
             implied_volumetric, intercept_pct
             + slope_pct * least(basic_specific_gravity, greatest_gravity)) as volume,
         price_per_m3
-    from (select {", ".join(_IDENTITY)} from species) s
+    from (select {", ".join(_IDENTITY)}, fiber_saturation_pct from species) s
     left join wide using (species_id) left join rated using (species_id)
     left join shrinkage_relations on relation_id = s.shrinkage_relation
     left join turned_back using (species_id) left join implied_shrinkage using (species_id)
@@ -209,10 +252,8 @@ def _make_candidates(
     )
     connection.execute(f"create temp table gathered as {_wide_sql()}")
     woods = connection.table("gathered")
-    helpers = ["pair_t", "pair_r", "change_t", "change_r", "gravity", "volume"]
-    helpers += ["gravity_at", "gravity_moisture"]
     woods.select(
-        duckdb.StarExpression(exclude=helpers),
+        duckdb.StarExpression(exclude=_HELPERS),
         *(e.alias(name) for name, e in _computed(seasonal_range).items()),
     ).create(TABLE)
 
@@ -229,27 +270,45 @@ def _computed(seasonal_range: SeasonalRange) -> dict[str, duckdb.Expression]:
     """The computed columns as expressions over the gathered table."""
     column = duckdb.ColumnExpression
     t, r, ct, cr = (column(c) for c in ("pair_t", "pair_r", "change_t", "change_r"))
+    of_t, of_r = (column(c) for c in ("only_coefficient_t", "only_coefficient_r"))
+
+    point = column("point")
+    dry, wet = seasonal_range.driest_pct, seasonal_range.wettest_pct
+
+    def share(moisture_pct: float, angle: float) -> duckdb.Expression:
+        of_green = (
+            share_of_green_size_on_curve(moisture_pct, total, point, column(coefficient))
+            for total, coefficient in ((t, "coefficient_t"), (r, "coefficient_r"))
+        )
+        tangential, radial = of_green
+        expression: duckdb.Expression = shrinkage_at_ring_angle(tangential, radial, angle)
+        return expression
 
     def change(angle: float) -> duckdb.Expression:
-        span = (CHANGE_WIDTH_MM, seasonal_range.driest_pct, seasonal_range.wettest_pct)
-        by_shrinkage = size_at(*span, shrinkage_at_ring_angle(t, r, angle))
-        by_change = size_by_change_per_pct(*span, shrinkage_at_ring_angle(ct, cr, angle))
-        return _first(by_shrinkage, by_change) - CHANGE_WIDTH_MM
+        by_shrinkage = share(wet, angle) / share(dry, angle) * CHANGE_WIDTH_MM
+        by_change = size_by_change_per_pct(
+            CHANGE_WIDTH_MM, dry, wet, shrinkage_at_ring_angle(ct, cr, angle)
+        )
+        of_both = (shrinkage_of_coefficient(c, point) for c in (of_t, of_r))
+        tangential, radial = of_both
+        total = shrinkage_at_ring_angle(tangential, radial, angle)
+        by_coefficient = size_at(CHANGE_WIDTH_MM, dry, wet, total, point)
+        return _first(by_shrinkage, by_change, by_coefficient) - CHANGE_WIDTH_MM
 
     gravity, volume = column("gravity"), column("volume")
     at = (column("gravity_at"), column("gravity_moisture"))
-    gravity = _first(basic_specific_gravity_from(*at, volume), gravity)
+    gravity = _first(basic_specific_gravity_from(*at, volume, point), gravity)
     own, general = (
         density_at(g, AIR_DRY_PCT)
         for g in (
-            specific_gravity_at(gravity, AIR_DRY_PCT, volume),
-            specific_gravity_at_general(gravity, AIR_DRY_PCT),
+            specific_gravity_at(gravity, AIR_DRY_PCT, volume, point),
+            specific_gravity_at_general(gravity, AIR_DRY_PCT, point),
         )
     )
     return {
         "seasonal_change_mm_per_300mm": change(0.0),
         "seasonal_change_quarter_mm_per_300mm": change(90.0),
-        "tangential_over_radial": _first(t / r, ct / cr),
+        "tangential_over_radial": _first(t / r, ct / cr, of_t / of_r),
         "density_kg_m3": _first(
             own,
             general,

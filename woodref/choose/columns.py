@@ -96,6 +96,10 @@ _SHOWN_AS = {
 }
 _SHRINKAGES = ("shrinkage_tangential_pct", "shrinkage_radial_pct")
 _CHANGES = ("change_per_pct_tangential_pct_per_pct", "change_per_pct_radial_pct_per_pct")
+_COEFFICIENTS = (
+    "dimensional_change_coefficient_tangential_per_pct",
+    "dimensional_change_coefficient_radial_per_pct",
+)
 
 
 def _printed() -> list[ChoiceColumn]:
@@ -103,6 +107,10 @@ def _printed() -> list[ChoiceColumn]:
     properties = {column: (PROPERTIES[p], c) for p, c, column in wide_columns()}
     columns = []
     for f in SPECIES.fields:
+        if f.name not in properties and f.type == "number":
+            label = f.name.removesuffix("_pct").replace("_", " ")
+            columns.append(ChoiceColumn(f.name, "number", label, f.description, "percent"))
+            continue
         if f.name not in properties:
             columns.append(ChoiceColumn(f.name, "text", f.name.replace("_", " "), f.description))
             continue
@@ -142,7 +150,7 @@ _COMPUTED = [
         "no estimates",
         "change_end",
         15.0,
-        ((_SHRINKAGES, _CHANGES),),
+        ((_SHRINKAGES, _CHANGES, _COEFFICIENTS),),
         label_us="change across 12 in, flat sawn",
         per_width=True,
         lack="shrinkage",
@@ -154,7 +162,7 @@ _COMPUTED = [
         "the same, quarter sawn",
         "change_end",
         15.0,
-        ((_SHRINKAGES, _CHANGES),),
+        ((_SHRINKAGES, _CHANGES, _COEFFICIENTS),),
         label_us="change across 12 in, quarter sawn",
         per_width=True,
         lack="shrinkage",
@@ -167,7 +175,7 @@ _COMPUTED = [
         "tenths",
         # Two independent figures of 15 % each.
         21.2,
-        ((_SHRINKAGES, _CHANGES),),
+        ((_SHRINKAGES, _CHANGES, _COEFFICIENTS),),
         lack="shrinkage",
     ),
     ChoiceColumn(

@@ -32,10 +32,11 @@ def density_step(d: DensityEstimate) -> Step:
     """Density of a wood with its water."""
     total_pct = wood_shrinkage(d.wood).total_pct
     basic, moisture = d.basic_specific_gravity, d.moisture_pct
+    point = d.wood.fiber_saturation.pct
     gravity = (
-        worked(specific_gravity_at_general, basic, moisture)
+        worked(specific_gravity_at_general, basic, moisture, point)
         if total_pct is None
-        else worked(specific_gravity_at, basic, moisture, total_pct)
+        else worked(specific_gravity_at, basic, moisture, total_pct, point)
     )
     density = worked(density_at, gravity, moisture)
     return step(d.wood.common_name, "density at the build", density, "kg/m3")
@@ -80,12 +81,33 @@ def high_end_step(
 def _after(basis: MovementBasis, stave: Stave, start: float, end: float) -> Worked:
     """The size of a stave after a change of moisture content."""
     figures = (basis.tangential.value, basis.radial.value, stave.ring_angle_deg)
+    if basis.by_coefficient:
+        before, after = (basis.share_of_green(m, stave.ring_angle_deg) for m in (start, end))
+        return Worked(
+            "D1 g(M2) / g(M1)",
+            f"{n(stave.width_mm)} * {after:.8f} / {before:.8f}",
+            stave.width_mm * after / before,
+            "Table 13-5 of FPL-GTR-190 (2010) from 6 to 14 %, shrinkage beyond",
+        )
     if basis.by_shrinkage:
         shrinkage = worked(shrinkage_at_ring_angle, *figures)._replace(apart=True)
-        return worked(size_at, stave.width_mm, start, end, shrinkage)
+        point = basis.fiber_saturation.pct
+        return worked(size_at, stave.width_mm, start, end, shrinkage, point)
     names = {"St": "ct", "Sr": "cr"}
     change = worked(shrinkage_at_ring_angle, *figures, called=names)._replace(apart=True)
     return worked(size_by_change_per_pct, stave.width_mm, start, end, change)
+
+
+def shrinkage_alone_step(name: str, what: str, move: Movement) -> Step | None:
+    """The same width by shrinkage alone, where a printed coefficient goes before it."""
+    basis = move.basis
+    if not basis.by_coefficient:
+        return None
+    alone = basis._replace(radial_coefficient=None, tangential_coefficient=None)
+    span = (move.from_moisture_pct, move.to_moisture_pct)
+    stave = Stave(move.size_mm, move.ring_angle_deg)
+    by_shrinkage = _after(alone, stave, *span)
+    return step(name, f"{what}, by shrinkage alone", by_shrinkage, "mm")
 
 
 def movement_step(name: str, what: str, move: Movement, panel: tuple[Stave, ...] = ()) -> Step:

@@ -7,10 +7,15 @@ Eq. 13-2 and 13-3, pp. 13-16 and 13-17.
 from __future__ import annotations
 
 from woodref.formulas.declaration import HANDBOOK, formula
-from woodref.formulas.engine import Q, cos_degrees, smaller
+from woodref.formulas.engine import Q, choose, cos_degrees, larger, smaller
 
 #: Fiber saturation point used when the wood's own is not known [%].
 FIBER_SATURATION_PCT = 30.0
+#: Moisture contents between which a printed dimensional change coefficient holds, and the one
+#: it is referred to [%].
+COEFFICIENT_FROM_PCT, COEFFICIENT_TO_PCT, COEFFICIENT_AT_PCT = 6.0, 14.0, 10.0
+#: A coefficient governs where the form by shrinkage differs from it by more than this share.
+COEFFICIENT_GOVERNS_SHARE = 0.10
 
 
 @formula(
@@ -184,6 +189,197 @@ def dimensional_change_coefficient(
     """
     return total_pct / (
         100.0 * fiber_saturation_pct - total_pct * (fiber_saturation_pct - from_moisture_pct)
+    )
+
+
+def implied_fiber_saturation(total_pct: Q, coefficient_per_pct: Q) -> Q:
+    """Compute the fiber saturation point that a shrinkage and a coefficient of one wood imply.
+
+    Parameters
+    ----------
+    total_pct : Q
+        Shrinkage green to ovendry in one direction [% of green size], below 100.
+    coefficient_per_pct : Q
+        Dimensional change coefficient in the same direction [1 per % moisture content], above 0.
+
+    Returns
+    -------
+    Q
+        Fiber saturation point [%].
+
+    Notes
+    -----
+    ``C = S / (100 F - S (F - 10))`` solved for F: the inverse of dimensional_change_coefficient
+    at 10 % [1]_.
+
+    References
+    ----------
+    .. [1] From Forest Products Laboratory, Wood Handbook, FPL-GTR-190 (2010), Eq. 13-3, p. 13-17.
+    """
+    return total_pct * (1.0 / coefficient_per_pct - COEFFICIENT_AT_PCT) / (100.0 - total_pct)
+
+
+def shrinkage_of_coefficient(
+    coefficient_per_pct: Q, fiber_saturation_pct: Q = FIBER_SATURATION_PCT
+) -> Q:
+    """Compute the shrinkage that a printed coefficient stands for.
+
+    Parameters
+    ----------
+    coefficient_per_pct : Q
+        Dimensional change coefficient [1 per % moisture content].
+    fiber_saturation_pct : Q, optional
+        Fiber saturation point [%].
+
+    Returns
+    -------
+    Q
+        Shrinkage green to ovendry in the same direction [% of green size].
+
+    Notes
+    -----
+    ``S = 100 F C / (1 + C (F - 10))``, the inverse of dimensional_change_coefficient at 10 % [1]_.
+
+    References
+    ----------
+    .. [1] From Forest Products Laboratory, Wood Handbook, FPL-GTR-190 (2010), Eq. 13-3, p. 13-17.
+    """
+    return (
+        100.0
+        * fiber_saturation_pct
+        * coefficient_per_pct
+        / (1.0 + coefficient_per_pct * (fiber_saturation_pct - COEFFICIENT_AT_PCT))
+    )
+
+
+def coefficient_off_shrinkage(
+    coefficient_per_pct: Q, total_pct: Q, fiber_saturation_pct: Q = FIBER_SATURATION_PCT
+) -> Q:
+    """Compute how far the coefficient of a shrinkage stands from a printed one.
+
+    Parameters
+    ----------
+    coefficient_per_pct : Q
+        Dimensional change coefficient as printed [1 per % moisture content], above 0.
+    total_pct : Q
+        Shrinkage green to ovendry in the same direction [% of green size].
+    fiber_saturation_pct : Q, optional
+        Fiber saturation point [%].
+
+    Returns
+    -------
+    Q
+        Difference over the printed one, not below 0 [1]; above COEFFICIENT_GOVERNS_SHARE the
+        printed one goes before the shrinkage from 6 to 14 %.
+    """
+    of_shrinkage = dimensional_change_coefficient(
+        total_pct, COEFFICIENT_AT_PCT, fiber_saturation_pct
+    )
+    off = of_shrinkage / coefficient_per_pct - 1.0
+    return larger(off, -1.0 * off)
+
+
+def share_of_green_size(
+    moisture_pct: Q, total_pct: Q, fiber_saturation_pct: Q = FIBER_SATURATION_PCT
+) -> Q:
+    """Compute the size at a moisture content over the green size, by shrinkage alone.
+
+    Parameters
+    ----------
+    moisture_pct : Q
+        Moisture content [%].
+    total_pct : Q
+        Shrinkage green to ovendry in that direction [% of green size].
+    fiber_saturation_pct : Q, optional
+        Fiber saturation point [%].
+
+    Returns
+    -------
+    Q
+        Size over green size [1].
+
+    Notes
+    -----
+    ``1 - S(M)/100`` [1]_.
+
+    References
+    ----------
+    .. [1] Forest Products Laboratory, Wood Handbook, FPL-GTR-282 (2021), Eq. 4-9, p. 4-10.
+    """
+    return 1.0 - shrinkage_to(total_pct, moisture_pct, fiber_saturation_pct) / 100.0
+
+
+def share_of_green_size_by_coefficient(
+    moisture_pct: Q, total_pct: Q, fiber_saturation_pct: Q, coefficient_per_pct: Q
+) -> Q:
+    """Compute the size over the green size where a printed coefficient holds from 6 to 14 %.
+
+    Parameters
+    ----------
+    moisture_pct : Q
+        Moisture content [%].
+    total_pct : Q
+        Shrinkage green to ovendry in that direction [% of green size].
+    fiber_saturation_pct : Q
+        Fiber saturation point [%].
+    coefficient_per_pct : Q
+        Dimensional change coefficient C in that direction [1 per % moisture content].
+
+    Returns
+    -------
+    Q
+        Size over green size [1].
+
+    Notes
+    -----
+    Above 14 % by shrinkage; from 6 to 14 % a straight line, ``1 + C (M - 10)`` times the size at
+    10 %; below 6 % by shrinkage again. The three meet at 6 and 14 %, so that steps add up.
+    Coefficients hold from 6 to 14 % [1]_.
+
+    References
+    ----------
+    .. [1] Forest Products Laboratory, Wood Handbook, FPL-GTR-190 (2010), Table 13-5, p. 13-16.
+    """
+    within = smaller(larger(moisture_pct, COEFFICIENT_FROM_PCT), COEFFICIENT_TO_PCT)
+    at_top = share_of_green_size(COEFFICIENT_TO_PCT, total_pct, fiber_saturation_pct)
+
+    def line(at: Q) -> Q:
+        return 1.0 + coefficient_per_pct * (at - COEFFICIENT_AT_PCT)
+
+    beyond = share_of_green_size(
+        moisture_pct, total_pct, fiber_saturation_pct
+    ) / share_of_green_size(within, total_pct, fiber_saturation_pct)
+    return at_top * line(within) / line(COEFFICIENT_TO_PCT) * beyond
+
+
+def share_of_green_size_on_curve(
+    moisture_pct: Q, total_pct: Q, fiber_saturation_pct: Q, coefficient_per_pct: Q
+) -> Q:
+    """Compute the size over the green size, by a coefficient where that governs.
+
+    Parameters
+    ----------
+    moisture_pct, total_pct, fiber_saturation_pct, coefficient_per_pct : Q
+        As share_of_green_size_by_coefficient; in DuckDB a coefficient that is NULL governs
+        nothing.
+
+    Returns
+    -------
+    Q
+        Size over green size [1].
+
+    Notes
+    -----
+    Where coefficient_off_shrinkage is above COEFFICIENT_GOVERNS_SHARE, it is
+    share_of_green_size_by_coefficient, else share_of_green_size.
+    """
+    return choose(
+        coefficient_off_shrinkage(coefficient_per_pct, total_pct, fiber_saturation_pct)
+        > COEFFICIENT_GOVERNS_SHARE,
+        share_of_green_size_by_coefficient(
+            moisture_pct, total_pct, fiber_saturation_pct, coefficient_per_pct
+        ),
+        share_of_green_size(moisture_pct, total_pct, fiber_saturation_pct),
     )
 
 

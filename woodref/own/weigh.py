@@ -109,7 +109,9 @@ def weigh(
     gravity = specific_gravity_from_density(density, moisture_pct)
     basic, by_relation = shrinkage.basic_from(gravity, moisture_pct), ""
     if shrinkage.total_pct is None and relation is not None:
-        basic, by_relation = _by_relation(gravity, moisture_pct, relation), relation["method"]
+        point = shrinkage.fiber_saturation_pct
+        basic = _by_relation(gravity, moisture_pct, relation, point)
+        by_relation = relation["method"]
     try:
         published: DensityEstimate | None = density_of(printed or wood, moisture_pct)
     except NoDataError:
@@ -131,7 +133,9 @@ def weigh(
     )
 
 
-def _by_relation(gravity: float, moisture_pct: float, relation: Mapping[str, Any]) -> float:
+def _by_relation(
+    gravity: float, moisture_pct: float, relation: Mapping[str, Any], fiber_saturation_pct: float
+) -> float:
     """Basic specific gravity where shrinkage itself is estimated from it: a fixed point.
 
     Each step shrinks the error by more than ten, since shrinkage changes the volume by a few
@@ -140,7 +144,9 @@ def _by_relation(gravity: float, moisture_pct: float, relation: Mapping[str, Any
     basic = gravity
     for _ in range(_STEPS):
         total = relation["intercept_pct"] + relation["slope_pct"] * basic
-        basic = float(basic_specific_gravity_from(gravity, moisture_pct, total))
+        basic = float(
+            basic_specific_gravity_from(gravity, moisture_pct, total, fiber_saturation_pct)
+        )
     return basic
 
 

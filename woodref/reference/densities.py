@@ -122,17 +122,25 @@ def stand_ins(figures: Sequence[Printed]) -> list[StandIn]:
     ]
 
 
-def basic_by_line(gravity: float, moisture_pct: float, relation: Mapping[str, Any]) -> float:
+def basic_by_line(
+    gravity: float,
+    moisture_pct: float,
+    relation: Mapping[str, Any],
+    fiber_saturation_pct: float,
+) -> float:
     """Basic specific gravity from that at a moisture content, shrinkage by a fitted line.
 
-    Parameters: gravity [1] at moisture_pct [%]; relation a row of shrinkage_relations.
+    Parameters: gravity [1] at moisture_pct [%]; relation a row of shrinkage_relations;
+    fiber_saturation_pct of the wood [%].
     Returns: the basic specific gravity [1] that gives, by the shrinkage the line has for it,
     the gravity; by iteration, which contracts for any gravity of wood.
     """
     basic = gravity
     for _ in range(_ITERATIONS):
         shrinkage = shrinkage_by_line(basic, relation)
-        basic = float(basic_specific_gravity_from(gravity, moisture_pct, shrinkage))
+        basic = float(
+            basic_specific_gravity_from(gravity, moisture_pct, shrinkage, fiber_saturation_pct)
+        )
     return basic
 
 

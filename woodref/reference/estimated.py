@@ -82,11 +82,13 @@ def implied_gravity(wood: Wood, relation: Mapping[str, Any]) -> Value | None:
     if not found:
         return None
     best, used = found[0], values[found[0].which]
-    total_pct = printed_shrinkage(wood)
+    total_pct, point = printed_shrinkage(wood), wood.fiber_saturation.pct
     if total_pct is None:
-        basic = basic_by_line(best.gravity, best.moisture_pct, relation)
+        basic = basic_by_line(best.gravity, best.moisture_pct, relation, point)
     else:
-        basic = float(basic_specific_gravity_from(best.gravity, best.moisture_pct, total_pct))
+        basic = float(
+            basic_specific_gravity_from(best.gravity, best.moisture_pct, total_pct, point)
+        )
     p = PROPERTIES["basic_specific_gravity"]
     parts = used.known_parts.scaled(basic / used.value)
     return Value(

@@ -32,6 +32,7 @@ from woodref.reference.declared.looks import (
 from woodref.reference.declared.measured import (
     DENSITY,
     DISAGREEMENTS,
+    FIBER_SATURATION,
     IMPLIED,
     MEASUREMENTS,
     PROPERTY_TABLE,
@@ -67,6 +68,7 @@ TABLES: dict[str, Table] = {
         PROPERTY_TABLE,
         MEASUREMENTS,
         DENSITY,
+        FIBER_SATURATION,
         IMPLIED,
         SHRINKAGE_RELATIONS,
         STRENGTH_FUNCTIONS,

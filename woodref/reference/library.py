@@ -16,6 +16,7 @@ from woodref.reference.estimated import (
     implied_and_estimated,
     needs_estimates,
 )
+from woodref.reference.fiber_saturation import fiber_saturation_of
 from woodref.reference.look_words import NORTH_AMERICA
 from woodref.reference.name_rows import NAMES_SQL, chosen_rows, keys_of, meant_rows
 from woodref.reference.names import fold, natural_order
@@ -38,6 +39,7 @@ _IDENTITY = (
     "qualifier",
     "note",
     "shrinkage_relation",
+    "fiber_saturation_pct",
 )
 #: Columns of the measurements table that make a Value.
 VALUE_COLUMNS = (
@@ -174,7 +176,11 @@ class Reference:
             f"select {', '.join(_IDENTITY)} from {{species}} where species_id in ({marks(ids)})",
             ids,
         ):
+            implied_pct = row.pop("fiber_saturation_pct")
             identity: dict[str, Any] = {k: v or "" for k, v in row.items()}
+            identity["fiber_saturation"] = fiber_saturation_of(
+                implied_pct, identity["shrinkage_relation"]
+            )
             species_id = identity["species_id"]
             figures = values.get(species_id, {})
             if species_id in own:

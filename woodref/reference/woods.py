@@ -10,6 +10,7 @@ from woodref.display import Grid, Shown, likely
 from woodref.errors import InputError
 from woodref.formulas.spread import likely_range, sd_of_range
 from woodref.reference.bases import FULL, UNCHECKED, in_words, weakest
+from woodref.reference.fiber_saturation import GENERAL_FIBER_SATURATION, FiberSaturation
 from woodref.reference.properties import CONDITIONS, PROPERTIES, known_property
 
 
@@ -128,6 +129,7 @@ class Wood(Shown):
     qualifier: str = ""
     note: str = ""
     shrinkage_relation: str = "other"
+    fiber_saturation: FiberSaturation = GENERAL_FIBER_SATURATION
     members: tuple[Wood, ...] = ()
     values: dict[tuple[str, str], Value] = field(default_factory=dict, compare=False)
     estimates: dict[tuple[str, str], Value] = field(default_factory=dict, compare=False)
@@ -292,6 +294,15 @@ def _pooled_estimates(
     return {key: pooled([m.estimates[key] for m in members if key in m.estimates]) for key in keys}
 
 
+def _pooled_fiber_saturation(members: tuple[Wood, ...]) -> FiberSaturation:
+    """The mean of the members, with the spread of a tree and that between them."""
+    points = [m.fiber_saturation for m in members]
+    pcts = [p.pct for p in points]
+    between = _sample_variance(pcts) if len(pcts) > 1 else 0.0
+    within = _mean([p.sd_pct**2 for p in points])
+    return FiberSaturation(_mean(pcts), weakest(p.basis for p in points), sqrt(within + between))
+
+
 def group_of(group_id: str, name: str, members: tuple[Wood, ...]) -> Wood:
     """The Wood that stands for a trade group, its values pooled over the members."""
     keys = list(dict.fromkeys(key for m in members for key in m.values))
@@ -312,6 +323,7 @@ def group_of(group_id: str, name: str, members: tuple[Wood, ...]) -> Wood:
         origin=shared("origin"),
         data_coverage=FULL if FULL in coverages else coverages[0],
         note=f"a trade group of {len(members)} woods: " + ", ".join(m.common_name for m in members),
+        fiber_saturation=_pooled_fiber_saturation(members),
         members=members,
         values=values,
         estimates=_pooled_estimates(members, values),

@@ -174,6 +174,33 @@ IMPLIED = Table(
     SPECIES_KEY,
 )
 
+FIBER_SATURATION = Table(
+    "fiber_saturation",
+    "Fiber saturation points that printed figures imply",
+    "One row per wood whose shrinkage (Tables 4-3 and 4-4 of the Wood Handbook) and dimensional "
+    "change coefficient (Table 13-5) are both printed: C = S / (100 F - S (F - 10)) solved for F "
+    "in both directions. A whole number stands where the printed digits leave it open.",
+    (
+        Field("species_id", "string", "the wood", required=True, unique=True),
+        *(
+            number(f"{name}_{direction}_{unit}", f"{text}, {direction}", shown, required=True)
+            for direction in ("tangential", "radial")
+            for name, unit, text, shown in (
+                ("shrinkage", "pct", "printed shrinkage", "%"),
+                ("coefficient", "per_pct", "printed dimensional change coefficient", "per %"),
+                ("implied", "pct", "fiber saturation point the two imply", "%"),
+            )
+        ),
+        number("fiber_saturation_pct", "mean of both directions", "%", required=True),
+        Field(
+            "used",
+            "boolean",
+            "true where it lies from 20 to 32 %, and stands for the wood; outside it is set aside",
+            required=True,
+        ),
+    ),
+)
+
 SHRINKAGE_RELATIONS = Table(
     "shrinkage_relations",
     "General relations of shrinkage to basic specific gravity",

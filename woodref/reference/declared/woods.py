@@ -40,6 +40,13 @@ def _species_fields() -> tuple[Field, ...]:
             "relation of the table shrinkage_relations that serves where no shrinkage is printed",
             required=True,
         ),
+        number(
+            "fiber_saturation_pct",
+            "fiber saturation point of the wood itself, implied by its printed shrinkage and "
+            "dimensional change coefficient (table fiber_saturation); empty where none is: then "
+            "30 for woods of North America, 28 for others",
+            "%",
+        ),
     )
     values = []
     for property_id, condition, column in wide_columns():
