@@ -1,5 +1,6 @@
 """Files are read with a reason when they cannot be, and written whole or not at all."""
 
+import csv
 import os
 import stat
 from pathlib import Path
@@ -7,7 +8,7 @@ from pathlib import Path
 import pytest
 
 from woodref.errors import InputError, WoodrefError
-from woodref.files import closest, did_you_mean, nearest, read_text, write_text
+from woodref.files import closest, csv_rows, did_you_mean, nearest, read_text, write_text
 
 
 def test_a_file_is_written_whole_and_readable_by_the_usual_mask(tmp_path):
@@ -71,3 +72,12 @@ def test_the_nearest_choices_or_what_else_to_do():
     assert nearest("heated", choices, "use one of these") == "nearest: heated-house"
     assert nearest("zzzz", choices, "use one of these") == "use one of these"
     assert nearest("heated-shop", choices, "", 2) == "nearest: unheated-shop, heated-house"
+
+
+def test_a_cell_without_end_is_told_whatever_others_set_for_the_process():
+    before = csv.field_size_limit(10_000_000)
+    try:
+        with pytest.raises(InputError, match="line 2: .*longer than 131,072"):
+            list(csv_rows(f"name\n{'x' * 200_000}\n", "a.csv"))
+    finally:
+        csv.field_size_limit(before)

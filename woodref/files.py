@@ -82,6 +82,10 @@ def read_text(path: Path, what: str) -> str:
     return text
 
 
+#: Most characters of a cell of a CSV file.
+LONGEST_CELL = 131_072
+
+
 def csv_rows(
     text: str, file: str, delimiter: str = ",", strict: bool = True
 ) -> Iterator[tuple[int, list[str]]]:
@@ -103,6 +107,9 @@ def csv_rows(
     begins = 1
     try:
         for cells in reader:
+            # The limit of the csv module is one of the whole process, which others may have raised.
+            if any(len(cell) > LONGEST_CELL for cell in cells):
+                raise csv.Error("field limit")
             if any(cell.strip() for cell in cells):
                 yield begins, cells
             begins = reader.line_num + 1
@@ -111,10 +118,7 @@ def csv_rows(
         if "unexpected end" in problem:
             problem = "a quote opened in this row is never closed"
         elif "field limit" in problem:
-            problem = (
-                f"a cell is longer than {csv.field_size_limit():,} characters; is a quote never "
-                "closed?"
-            )
+            problem = f"a cell is longer than {LONGEST_CELL:,} characters; is a quote never closed?"
         elif "expected after" in problem:
             problem = 'a quote ends inside a cell; write 1/2"" for a quote in a quoted cell'
         raise InputError(f"{file}: line {begins}: not CSV: {problem}") from None
