@@ -77,7 +77,7 @@ def test_the_nearest_choices_or_what_else_to_do():
 def test_a_cell_without_end_is_told_whatever_others_set_for_the_process():
     before = csv.field_size_limit(10_000_000)
     try:
-        with pytest.raises(InputError, match="line 2: .*longer than 131,072"):
+        with pytest.raises(InputError, match=r"line 2: .*longer than 131,072"):
             list(csv_rows(f"name\n{'x' * 200_000}\n", "a.csv"))
     finally:
         csv.field_size_limit(before)
