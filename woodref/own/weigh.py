@@ -13,9 +13,10 @@ import duckdb
 from woodref.board.weight import DensityEstimate, ShrinkageFrom, density_of, wood_shrinkage
 from woodref.display import Shown, number
 from woodref.errors import InputError, NoDataError
-from woodref.formulas.density import basic_specific_gravity_from, specific_gravity_from_density
+from woodref.formulas.density import specific_gravity_from_density
 from woodref.formulas.spread import chance_greater
 from woodref.own.storage import add_rows
+from woodref.reference.densities import basic_by_line
 from woodref.reference.properties import PROPERTIES
 from woodref.reference.woods import Wood
 
@@ -23,7 +24,6 @@ from woodref.reference.woods import Wood
 _LOW, _HIGH = 60.0, 1600.0
 #: Share of boards below which a board is called light, above which heavy.
 _LIGHT, _HEAVY = 0.2, 0.8
-_STEPS = 20
 _AT_TEST = "density_at_test_moisture"
 
 
@@ -110,7 +110,7 @@ def weigh(
     basic, by_relation = shrinkage.basic_from(gravity, moisture_pct), ""
     if shrinkage.total_pct is None and relation is not None:
         point = shrinkage.fiber_saturation_pct
-        basic = _by_relation(gravity, moisture_pct, relation, point)
+        basic = basic_by_line(gravity, moisture_pct, relation, point)
         by_relation = relation["method"]
     try:
         published: DensityEstimate | None = density_of(printed or wood, moisture_pct)
@@ -131,23 +131,6 @@ def weigh(
         published,
         share,
     )
-
-
-def _by_relation(
-    gravity: float, moisture_pct: float, relation: Mapping[str, Any], fiber_saturation_pct: float
-) -> float:
-    """Basic specific gravity where shrinkage itself is estimated from it: a fixed point.
-
-    Each step shrinks the error by more than ten, since shrinkage changes the volume by a few
-    percent only.
-    """
-    basic = gravity
-    for _ in range(_STEPS):
-        total = relation["intercept_pct"] + relation["slope_pct"] * basic
-        basic = float(
-            basic_specific_gravity_from(gravity, moisture_pct, total, fiber_saturation_pct)
-        )
-    return basic
 
 
 def keep(board: WeighedBoard, origin: str, note: str = "", today: date | None = None) -> str:
