@@ -6,6 +6,7 @@ from collections import defaultdict
 from collections.abc import Iterator
 
 from pipeline.cells import RISING, Cell, Finding, grouped
+from pipeline.reconcile import agree
 from woodref.reference.bases import READ, UNCHECKED
 
 #: A slip of one digit is told from rounding by at least this share.
@@ -33,10 +34,7 @@ def _counterparts(cells: list[Cell], agreeing: bool) -> Iterator[tuple[Cell, Cel
     by_id = {c.measurement_id: c for c in cells}
     for c in cells:
         other = by_id.get(c.unit_counterpart_id)
-        if not other:
-            continue
-        rounding = (c.rounding + other.rounding) / 2 * (1 + 1e-9)
-        if (abs(c.value - other.value) <= rounding) == agreeing:
+        if other and agree(c.value, c.rounding, other.value, other.rounding) == agreeing:
             yield c, other
 
 

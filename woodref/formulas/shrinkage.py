@@ -121,8 +121,8 @@ def size_at(
     ----------
     .. [1] From Forest Products Laboratory, Wood Handbook, FPL-GTR-282 (2021), Eq. 4-9, p. 4-10.
     """
-    after = 1.0 - shrinkage_to(total_pct, to_moisture_pct, fiber_saturation_pct) / 100.0
-    before = 1.0 - shrinkage_to(total_pct, from_moisture_pct, fiber_saturation_pct) / 100.0
+    after = share_of_green_size(to_moisture_pct, total_pct, fiber_saturation_pct)
+    before = share_of_green_size(from_moisture_pct, total_pct, fiber_saturation_pct)
     return size * after / before
 
 
