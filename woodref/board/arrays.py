@@ -168,12 +168,7 @@ def _cvs(bases: Sequence[MovementBasis], which: NDArray[np.intp], angle: Floats)
     """Coefficients of variation of the changes of size, as MovementBasis.cv."""
     tangential, tangential_sd = _figures([b.tangential for b in bases], which)
     radial, radial_sd = _figures([b.radial for b in bases], which)
-    of_point = np.array(
-        [
-            b.fiber_saturation.sd_pct / b.fiber_saturation.pct if b.by_shrinkage else 0.0
-            for b in bases
-        ]
-    )[which]
+    of_point = np.array([b.fiber_saturation.cv if b.by_shrinkage else 0.0 for b in bases])[which]
     mixed = shrinkage_at_ring_angle(tangential, radial, angle)
     of_shrinkage = shrinkage_at_ring_angle(tangential_sd, radial_sd, angle) / mixed
     return np.asarray(np.hypot(of_shrinkage, of_point))

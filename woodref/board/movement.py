@@ -97,18 +97,6 @@ class MovementBasis(NamedTuple):
         )
         return float(shrinkage_at_ring_angle(tangential, radial, ring_angle_deg))
 
-    def sd_pct(self, ring_angle_deg: float) -> float:
-        """Standard deviation between single boards of the shrinkage across a face [% or %/%].
-
-        That of the shrinkage with that of the fiber saturation point, which it is spread over.
-        """
-        tangential, radial = (v.sd or 0.0 for v in (self.tangential, self.radial))
-        mixed = float(shrinkage_at_ring_angle(tangential, radial, ring_angle_deg))
-        if not self.by_shrinkage:
-            return mixed
-        of_point = self.fiber_saturation.sd_pct / self.fiber_saturation.pct
-        return hypot(mixed, self.mixed(ring_angle_deg) * of_point)
-
     def mixed(self, ring_angle_deg: float) -> float:
         """Shrinkage, or change per 1 %, across a face [% or %/%]."""
         figures = (self.tangential.value, self.radial.value)
@@ -127,8 +115,14 @@ class MovementBasis(NamedTuple):
         return size_mm * after / self.share_of_green(from_moisture_pct, angle_deg)
 
     def cv(self, ring_angle_deg: float) -> float:
-        """Coefficient of variation of a change of size between single boards [1]."""
-        return self.sd_pct(ring_angle_deg) / self.mixed(ring_angle_deg)
+        """Coefficient of variation of a change of size between single boards [1].
+
+        That of the shrinkage with that of the fiber saturation point, which it is spread over.
+        """
+        tangential, radial = (v.sd or 0.0 for v in (self.tangential, self.radial))
+        mixed = self.mixed(ring_angle_deg)
+        of_figures = float(shrinkage_at_ring_angle(tangential, radial, ring_angle_deg)) / mixed
+        return hypot(of_figures, self.fiber_saturation.cv) if self.by_shrinkage else of_figures
 
 
 class Shares(NamedTuple):

@@ -30,6 +30,11 @@ class FiberSaturation(NamedTuple):
         """True where print tells the wood's own."""
         return self.basis == IMPLIED
 
+    @property
+    def cv(self) -> float:
+        """Coefficient of variation between trees [1]."""
+        return self.sd_pct / self.pct
+
 
 GENERAL_FIBER_SATURATION = FiberSaturation(GENERAL_PCT["other"])
 
