@@ -159,12 +159,16 @@ class Printed(NamedTuple):
         return ""
 
 
-def _asked(question: str, units: str) -> Any:
-    """What a command prints as JSON, run in the root of the project without user defaults."""
+def _asked(question: str, units: str, own: Path) -> Any:
+    """What a command prints as JSON, run in the root of the project without user defaults.
+
+    Own figures are kept under ``own``, those of each system of units apart.
+    """
     from woodref.cli.main import run
 
     out = io.StringIO()
     with (
+        mock.patch.dict(os.environ, {"WOODREF_DATA": str(own / units)}),
         contextlib.chdir(ROOT),
         contextlib.redirect_stdout(out),
         contextlib.redirect_stderr(io.StringIO()) as errors,
@@ -198,13 +202,13 @@ def printed() -> dict[str, tuple[Printed, ...]]:
         template = ROOT / "woodref" / "templates" / "measurements.csv"
         mine.write_text(template.read_text(encoding="utf-8"), encoding="utf-8")
         for command in sorted(QUESTIONS, key=lambda c: not c.startswith("own")):
-            own = folder if command.startswith(("own", "show")) else os.devnull
-            kept |= {"WOODREF_CONFIG": os.devnull, "WOODREF_DATA": own, "COLUMNS": "80"}
+            own = Path(folder) / ("own" if command.startswith(("own", "show")) else "none")
+            kept |= {"WOODREF_CONFIG": os.devnull, "COLUMNS": "80"}
             places: dict[tuple[str, str], dict[str, None]] = {}
             with mock.patch.dict(os.environ, kept, clear=True):
                 for question in QUESTIONS[command]:
                     text = question.replace("OWN.csv", str(mine))
-                    for us, si, place in _pairs(_asked(text, "us"), _asked(text, "si"), ""):
+                    for us, si, place in _pairs(*(_asked(text, u, own) for u in ("us", "si")), ""):
                         places.setdefault((us, si), {})[place] = None
             answers[command] = tuple(Printed(*key, tuple(at)) for key, at in places.items())
     return answers

@@ -132,7 +132,7 @@ def _output_of(command: str) -> tuple[str, str]:
     if program != "woodref":
         raise ValueError(f"only woodref is run in a page, not {command}")
     kept = {k: v for k, v in os.environ.items() if not k.startswith("WOODREF")}
-    kept |= {"WOODREF_CONFIG": os.devnull, "WOODREF_DATA": os.devnull, "COLUMNS": _COLUMNS}
+    kept |= {"WOODREF_CONFIG": os.devnull, "WOODREF_NO_OWN": "1", "COLUMNS": _COLUMNS}
     out, errors = io.StringIO(), io.StringIO()
     with (
         mock.patch.dict(os.environ, kept, clear=True),

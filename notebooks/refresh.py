@@ -75,7 +75,7 @@ def _environment(folder: str) -> dict[str, str]:
     kept = {k: v for k, v in os.environ.items() if not k.startswith("WOODREF")}
     return kept | {
         "WOODREF_CONFIG": os.devnull,
-        "WOODREF_DATA": os.devnull,
+        "WOODREF_NO_OWN": "1",
         "PYTHONPATH": str(ROOT),
         "IPYTHONDIR": folder,
         "JUPYTER_RUNTIME_DIR": folder,

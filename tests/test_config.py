@@ -1,4 +1,5 @@
 import os
+from pathlib import Path
 
 import platformdirs
 import pytest
@@ -64,12 +65,27 @@ def test_a_wrong_file_is_one_line_naming_it(tmp_path, text, message):
 def test_the_null_device_is_an_empty_file_and_a_folder_is_none(monkeypatch, tmp_path):
     monkeypatch.setenv("WOODREF_CONFIG", os.devnull)
     assert load_config() == {}
-    with pytest.raises(InputError, match="cannot be read as TOML"):
+    with pytest.raises(InputError, match="is a folder, not a configuration file"):
         load_config(tmp_path)
 
 
 def test_a_file_that_is_not_text(tmp_path):
     file = tmp_path / "config.toml"
     file.write_bytes(b"\xff\xfe\x00u")
-    with pytest.raises(InputError, match="cannot be read as TOML"):
+    with pytest.raises(InputError, match="is not UTF-8 text"):
         load_config(file)
+
+
+@pytest.mark.skipif(not os.path.exists("/dev/zero"), reason="no such device here")
+def test_a_device_without_end_is_no_configuration():
+    with pytest.raises(InputError, match="is larger than 20 MB"):
+        load_config(Path("/dev/zero"))
+
+
+def test_a_link_that_leads_nowhere_is_told(monkeypatch, tmp_path):
+    monkeypatch.delenv("WOODREF_CONFIG", raising=False)
+    link = tmp_path / "config.toml"
+    link.symlink_to(tmp_path / "gone.toml")
+    monkeypatch.setattr("woodref.config.config_path", lambda: link)
+    with pytest.raises(InputError, match="there is no such configuration file"):
+        load_config()

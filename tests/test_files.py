@@ -3,12 +3,14 @@
 import csv
 import os
 import stat
+import sys
 from pathlib import Path
 
 import pytest
 
 from woodref.errors import InputError, WoodrefError
 from woodref.files import closest, csv_rows, did_you_mean, nearest, read_text, write_text
+from woodref.files_in_use import remembered
 
 
 def test_a_file_is_written_whole_and_readable_by_the_usual_mask(tmp_path):
@@ -42,6 +44,106 @@ def test_an_existing_file_is_kept_unless_told_otherwise(tmp_path):
     assert path.read_text() == "old"
     write_text(path, "new", overwrite=True)
     assert path.read_text() == "new"
+
+
+def test_a_file_that_is_replaced_keeps_its_permissions(tmp_path):
+    path = tmp_path / "x.txt"
+    path.write_text("old")
+    path.chmod(0o640)
+    write_text(path, "new", overwrite=True)
+    assert stat.S_IMODE(path.stat().st_mode) == 0o640
+
+
+def linked(path):
+    path.symlink_to(path.with_name("kept.txt"))
+
+
+def leading_nowhere(path):
+    path.symlink_to(path.with_name("none.txt"))
+
+
+def read_only(path):
+    path.write_text("kept")
+    path.chmod(0o444)
+
+
+NEVER_REPLACED = {
+    "is a link": [linked, leading_nowhere],
+    "is a device or a pipe": [os.mkfifo] if hasattr(os, "mkfifo") else [],
+    "is read-only": [read_only],
+}
+
+
+@pytest.mark.skipif(sys.platform == "win32", reason="links and permissions as POSIX has them")
+@pytest.mark.parametrize(
+    ("make", "said"), [(make, said) for said, makes in NEVER_REPLACED.items() for make in makes]
+)
+@pytest.mark.parametrize("overwrite", [False, True])
+def test_what_is_no_plain_file_of_ones_own_is_never_replaced(tmp_path, make, said, overwrite):
+    kept = tmp_path / "kept.txt"
+    kept.write_text("kept")
+    path = tmp_path / "x.txt"
+    make(path)
+    before = path.lstat()
+    with pytest.raises(InputError, match=said):
+        write_text(path, "new", overwrite)
+    assert path.lstat() == before
+    assert kept.read_text() == "kept"
+    assert {p.name for p in tmp_path.iterdir()} == {"x.txt", "kept.txt"}
+
+
+def test_a_device_is_never_replaced():
+    with pytest.raises(InputError, match="is a device or a pipe"):
+        write_text(Path(os.devnull), "new", overwrite=True)
+
+
+def test_a_file_that_was_read_is_not_written_over_by_any_of_its_paths(tmp_path):
+    path = tmp_path / "x.txt"
+    path.write_text("kept")
+    (tmp_path / "folder").mkdir()
+    (tmp_path / "linked.txt").hardlink_to(path)
+    spellings = [path, tmp_path / "folder" / ".." / "x.txt", tmp_path / "linked.txt"]
+    with remembered():
+        assert read_text(path, "list") == "kept"
+        for spelling in spellings:
+            with pytest.raises(InputError, match="is read or written by this very command"):
+                write_text(spelling, "new", overwrite=True)
+    assert path.read_text() == "kept"
+    # Of a run that is over nothing is remembered.
+    write_text(path, "new", overwrite=True)
+
+
+def test_a_file_that_was_written_is_not_written_twice(tmp_path):
+    path = tmp_path / "x.txt"
+    with remembered():
+        write_text(path, "picture")
+        with pytest.raises(InputError, match="is read or written by this very command"):
+            write_text(path, "answer", overwrite=True)
+    assert path.read_text() == "picture"
+
+
+@pytest.mark.skipif(not hasattr(os, "mkfifo"), reason="no pipes by name here")
+def test_a_pipe_that_nobody_writes_to_is_empty_and_one_that_is_written_to_is_read(tmp_path):
+    path = tmp_path / "pipe"
+    os.mkfifo(path)
+    with pytest.raises(InputError, match="is empty"):
+        read_text(path, "list")
+    reader, writer = os.pipe()
+    try:
+        os.write(writer, b"4/4,8,10\n")
+        os.close(writer)
+        assert read_text(Path(f"/dev/fd/{reader}"), "list") == "4/4,8,10\n"
+    finally:
+        os.close(reader)
+
+
+def test_a_folder_that_cannot_be_listed_gives_no_near_names(tmp_path, monkeypatch):
+    def refuse(_):
+        raise PermissionError(13, "Permission denied")
+
+    monkeypatch.setattr(Path, "iterdir", refuse)
+    with pytest.raises(InputError, match=r"there is no such list$"):
+        read_text(tmp_path / "none.csv", "list")
 
 
 def test_a_folder_is_no_file_to_write(tmp_path):

@@ -37,6 +37,17 @@ def config_path() -> Path:
     return Path(platformdirs.user_config_dir("woodref", appauthor=False)) / "config.toml"
 
 
+def _is_there(file: Path) -> bool:
+    """False for a file that is missing; one that cannot be looked at is there to be told about."""
+    try:
+        os.lstat(file)
+    except (FileNotFoundError, NotADirectoryError):
+        return False
+    except OSError:
+        return True
+    return True
+
+
 def load_config(path: Path | None = None) -> dict[str, str]:
     """The user's defaults by key; empty where there is no file.
 
@@ -44,15 +55,17 @@ def load_config(path: Path | None = None) -> dict[str, str]:
     TOML, an unknown key or a wrong value.
     """
     file = path or config_path()
-    if not file.exists():
+    if not _is_there(file):
         if path or os.environ.get("WOODREF_CONFIG"):
             raise InputError(f"the configuration file {file} does not exist")
         return {}
     import tomllib
 
+    from woodref.files import read_text
+
     try:
-        table = tomllib.loads(file.read_text(encoding="utf-8"))
-    except (OSError, UnicodeDecodeError, tomllib.TOMLDecodeError) as error:
+        table = tomllib.loads(read_text(file, "configuration file", may_be_empty=True))
+    except (RecursionError, ValueError) as error:
         raise InputError(f"{file}: cannot be read as TOML: {error}") from None
     settings: dict[str, str] = {}
     for key, value in table.items():

@@ -4,11 +4,13 @@ from __future__ import annotations
 
 import csv
 import os
+import stat
 import tempfile
 from collections.abc import Iterable, Iterator, Sequence
 from pathlib import Path
 
 from woodref.errors import InputError, WoodrefError
+from woodref.files_in_use import in_use, remember
 
 #: A file written by hand is far smaller; a device or a mistake is not [bytes].
 MAX_BYTES = 20_000_000
@@ -46,20 +48,40 @@ def did_you_mean(word: str, choices: Iterable[str]) -> str:
     return f"; use one of {', '.join(known)}" if known else ""
 
 
-def read_text(path: Path, what: str) -> str:
+def _read_bytes(path: Path) -> bytes:
+    """What a file holds, up to one byte more than may be read."""
+
+    def without_waiting(name: str, flags: int) -> int:
+        # A pipe that nobody writes to has an end at once; it would keep others waiting for ever.
+        return os.open(name, flags | getattr(os, "O_NONBLOCK", 0))
+
+    with open(path, "rb", opener=without_waiting) as handle:
+        if hasattr(os, "O_NONBLOCK"):
+            os.set_blocking(handle.fileno(), True)
+        remember(handle.fileno())
+        return handle.read(MAX_BYTES + 1)
+
+
+def _files_in(folder: Path) -> list[str]:
+    """The names of the files of a folder, none where it cannot be listed."""
+    try:
+        return [path.name for path in folder.iterdir() if path.is_file()]
+    except OSError:
+        return []
+
+
+def read_text(path: Path, what: str, may_be_empty: bool = False) -> str:
     """The text of a UTF-8 file (a byte order mark is dropped).
 
-    Parameters: path; what the file is, for the message ('piece file').
+    Parameters: path; what the file is, for the message ('piece file'); may_be_empty, whether a
+    file of no words is one.
     Raises: InputError, one line, where the file is missing, a folder, unreadable, empty,
     too large or not UTF-8.
     """
     try:
-        with path.open("rb") as handle:
-            data = handle.read(MAX_BYTES + 1)
+        data = _read_bytes(path)
     except FileNotFoundError:
-        folder = path.parent
-        names = [p.name for p in folder.iterdir() if p.is_file()] if folder.is_dir() else []
-        near = closest(path.name, names)
+        near = closest(path.name, _files_in(path.parent))
         hint = f"; did you mean '{near}'?" if near else ""
         raise InputError(f"{path}: there is no such {what}{hint}") from None
     except IsADirectoryError:
@@ -77,7 +99,7 @@ def read_text(path: Path, what: str) -> str:
             f"{path}: line {line}: byte 0x{data[error.start]:02X} is not UTF-8 text; "
             "save the file as UTF-8"
         ) from None
-    if not text.strip():
+    if not text.strip() and not may_be_empty:
         raise InputError(f"{path}: the {what} is empty; woodref template prints one to start from")
     return text
 
@@ -162,6 +184,15 @@ def one_line(text: str, longest: int = 80) -> str:
     return f"{shown[:longest]}..." if len(text) > longest else shown
 
 
+def holds(path: Path, text: str) -> bool:
+    """True where a plain file holds just this text."""
+    data = text.encode("utf-8")
+    try:
+        return path.is_file() and path.stat().st_size == len(data) and path.read_bytes() == data
+    except OSError:
+        return False
+
+
 def write_text(path: Path, text: str, overwrite: bool = False) -> None:
     """Write a UTF-8 text file with plain line ends; as write_bytes."""
     write_bytes(path, text.encode("utf-8"), overwrite)
@@ -170,35 +201,67 @@ def write_text(path: Path, text: str, overwrite: bool = False) -> None:
 def write_bytes(path: Path, data: bytes, overwrite: bool = False) -> None:
     """Write a file aside and rename it, so that it is never half there.
 
+    A file that is replaced keeps its permissions.
+
     Raises: InputError as check_target; WoodrefError where the system refuses.
     """
     check_target(path, overwrite)
     aside = ""
     try:
+        mode = _mode_of(path)
         with tempfile.NamedTemporaryFile(dir=path.parent, prefix=".", delete=False) as handle:
             aside = handle.name
             handle.write(data)
-        # A temporary file is private to its owner; a shared one follows the usual mask.
-        mask = os.umask(0)
-        os.umask(mask)
-        os.chmod(aside, 0o666 & ~mask)
+        os.chmod(aside, mode)
         os.replace(aside, path)
+        remember(path)
     except OSError as error:
         if aside:
             Path(aside).unlink(missing_ok=True)
-        reason = (error.strerror or "").lower()
-        raise WoodrefError(f"{path}: cannot be written: {reason}") from error
+        raise _cannot_be_written(path, error) from error
+
+
+def _mode_of(path: Path) -> int:
+    """The permissions of a file to write: those it has, or of a new one those of the usual mask."""
+    if path.exists():
+        return stat.S_IMODE(path.stat().st_mode)
+    # A temporary file is private to its owner; a shared one follows the usual mask.
+    mask = os.umask(0)
+    os.umask(mask)
+    return 0o666 & ~mask
+
+
+def _cannot_be_written(path: Path, error: OSError) -> WoodrefError:
+    return WoodrefError(f"{path}: cannot be written: {(error.strerror or '').lower()}")
 
 
 def check_target(path: Path, overwrite: bool = False) -> None:
     """Refuse a file that could not be written, before anything is computed for it.
 
-    Raises: InputError where it is a folder, exists and ``overwrite`` is false, or its folder is
-    missing.
+    Parameters: path; overwrite, whether a plain file that exists may be replaced. A link, a
+    device, a pipe, a read-only file and a file of this run are never replaced.
+    Raises: InputError where it may not be written, or its folder is missing; WoodrefError where
+    the system cannot tell.
     """
     if path.is_dir():
         raise InputError(f"{path}: is a folder; name a file in it")
-    if path.exists() and not overwrite:
+    try:
+        there = path.lstat()
+    except (FileNotFoundError, NotADirectoryError):
+        if not path.parent.is_dir():
+            raise InputError(
+                f"{path}: the folder {path.parent} does not exist; make it first"
+            ) from None
+        return
+    except OSError as error:
+        raise _cannot_be_written(path, error) from error
+    if stat.S_ISLNK(there.st_mode):
+        raise InputError(f"{path}: is a link, which is never replaced; name another file")
+    if not stat.S_ISREG(there.st_mode):
+        raise InputError(f"{path}: is a device or a pipe, not a file; name a file")
+    if in_use(path):
+        raise InputError(f"{path}: is read or written by this very command; name another file")
+    if not there.st_mode & 0o222 or not os.access(path, os.W_OK):
+        raise InputError(f"{path}: is read-only, and never replaced; name another file")
+    if not overwrite:
         raise InputError(f"{path}: exists already; add --force to replace it, or name another file")
-    if not path.parent.is_dir():
-        raise InputError(f"{path}: the folder {path.parent} does not exist; make it first")

@@ -10,7 +10,7 @@ from pathlib import Path
 from typing import TypeVar
 
 from woodref.errors import InputError
-from woodref.files import csv_header, csv_rows, one_line, write_text
+from woodref.files import csv_header, csv_rows, holds, one_line, write_text
 
 #: Hint for a row of too many cells, where its columns hold numbers.
 DECIMAL_COMMA = "; a decimal comma? write 7.40"
@@ -117,16 +117,27 @@ def write_rejects(
     header: Sequence[str],
     rejects: Iterable[RejectedRow],
     what: Sequence[str] = ("line", "reason"),
+    overwrite: bool = False,
 ) -> Path:
     """Write rejected rows as a CSV file, what is at fault before the cells; returns its path.
 
-    Parameters: target, replaced where it exists; header of the cells; rejects; what is told of
-    each of them: fields of RejectedRow.
-    Raises: as woodref.files.write_text.
+    A file that holds these rows already stays as it is.
+
+    Parameters: target; header of the cells; rejects; what is told of each of them: fields of
+    RejectedRow; overwrite, whether a file of other rows, corrected ones perhaps, may be replaced.
+    Raises: InputError where a file of other rows may not be replaced; as
+    woodref.files.write_text.
     """
     out = io.StringIO()
     writer = csv.writer(out, lineterminator="\n")
     writer.writerow([*what, *header])
     writer.writerows([*(getattr(row, field) for field in what), *row.cells] for row in rejects)
-    write_text(target, out.getvalue(), overwrite=True)
+    if holds(target, out.getvalue()):
+        return target
+    if target.is_file() and not overwrite:
+        raise InputError(
+            f"{target}: holds rejected rows that you may have corrected; move it away, or add "
+            "--force to replace it"
+        )
+    write_text(target, out.getvalue(), overwrite)
     return target

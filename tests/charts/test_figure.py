@@ -135,8 +135,10 @@ def test_a_refused_write_leaves_the_old_file_and_nothing_else(tmp_path, monkeypa
 
     monkeypatch.setattr("woodref.files.os.replace", refuse)
     with pytest.raises(WoodrefError, match="cannot be written: no space left on device"):
-        save(drawn(), path)
+        save(drawn(), path, overwrite=True)
     assert path.read_text() == "old"
+    with pytest.raises(InputError, match="exists already"):
+        save(drawn(), path)
     assert list(tmp_path.iterdir()) == [path]
 
 

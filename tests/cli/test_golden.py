@@ -132,7 +132,7 @@ def test_every_command_has_an_answer_on_file():
 def renew():
     """Write every answer anew."""
     own = {k: v for k, v in os.environ.items() if not k.startswith("WOODREF")}
-    own |= {"WOODREF_CONFIG": os.devnull, "WOODREF_DATA": os.devnull, "COLUMNS": "100"}
+    own |= {"WOODREF_CONFIG": os.devnull, "WOODREF_NO_OWN": "1", "COLUMNS": "100"}
     for name, question in CASES.items():
         out = io.StringIO()
         with (

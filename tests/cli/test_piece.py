@@ -97,7 +97,9 @@ def test_save_writes_the_whole_answer_whole_or_not_at_all(woodref, tmp_path):
     whole = woodref("estimate", BENCH, "--format", "json").out
     assert path.read_text(encoding="utf-8") == whole
     path.write_text("old")
-    woodref("estimate", BENCH, "--save", path)
+    assert woodref("estimate", BENCH, "--save", path).code == 2
+    assert path.read_text(encoding="utf-8") == "old"
+    woodref("estimate", BENCH, "--save", path, "--force")
     assert path.read_text(encoding="utf-8") == whole
     result = woodref("estimate", BENCH, "--save", tmp_path / "no" / "out.json")
     assert (result.code, result.out) == (2, "")

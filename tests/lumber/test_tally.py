@@ -1,10 +1,11 @@
 import csv
+from pathlib import Path
 
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from woodref.errors import InputError, WoodrefError
+from woodref.errors import InputError
 from woodref.lumber.tally import (
     Board,
     board_of,
@@ -15,6 +16,7 @@ from woodref.lumber.tally import (
     tally,
     total,
 )
+from woodref.rows import RejectedRow
 
 MM_PER_FOOT = 304.8
 
@@ -207,9 +209,9 @@ def test_files_that_are_no_pile(pile, text, message):
 
 
 def test_files_that_cannot_be_read(pile, tmp_path):
-    with pytest.raises(InputError, match="cannot be read"):
+    with pytest.raises(InputError, match="there is no such list of boards"):
         read_pile(tmp_path / "none.csv")
-    with pytest.raises(InputError, match="cannot be read"):
+    with pytest.raises(InputError, match="is a folder, not a list of boards"):
         read_pile(tmp_path)
     with pytest.raises(InputError, match="UTF-8"):
         read_pile(pile(GOOD.replace("ash", "\N{LATIN SMALL LETTER E WITH ACUTE}"), "latin-1"))
@@ -217,5 +219,12 @@ def test_files_that_cannot_be_read(pile, tmp_path):
 
 def test_rejects_that_cannot_be_written_are_still_told(tmp_path):
     path = tmp_path / "none" / "pile.csv"
-    with pytest.raises(WoodrefError, match="cannot be written"):
-        rejects_beside(path, ("thickness",), [])
+    told = r"does not exist; make it first \(1 row of pile.csv not read: line 4: no length\)"
+    with pytest.raises(InputError, match=told):
+        rejects_beside(path, ("thickness",), [RejectedRow(4, "row", "", "no length", ("x",))])
+
+
+@pytest.mark.skipif(not Path("/dev/zero").exists(), reason="no such device here")
+def test_a_device_without_end_is_no_pile():
+    with pytest.raises(InputError, match="is larger than 20 MB"):
+        read_pile(Path("/dev/zero"))

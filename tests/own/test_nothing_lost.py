@@ -51,7 +51,7 @@ def test_no_row_and_no_cell_is_lost(reference, table, kind, data):
         csv.writer(file, lineterminator="\n").writerows([head, *rows])
     if not rows:
         return
-    found = take_in(reference, path, kind, "bench")
+    found = take_in(reference, path, kind, "bench", overwrite=True)
     assert found.rows == len(rows) == found.kept + len(found.bad)
     rejected = []
     if found.rejects:

@@ -48,7 +48,7 @@ def own_figures(kind: str = "measurements") -> pandas.DataFrame:
     return pandas.DataFrame(rows_of(_kind(kind)))
 
 
-def own_add(file: str | Path, kind: str, origin: str) -> Intake:
+def own_add(file: str | Path, kind: str, origin: str, overwrite: bool = False) -> Intake:
     """Take a table of your own figures into the dataset.
 
     Parameters
@@ -59,6 +59,8 @@ def own_add(file: str | Path, kind: str, origin: str) -> Intake:
         'measurements', 'prices' or 'places'.
     origin : str
         Where the figures come from, shown beside each of them.
+    overwrite : bool, optional
+        Replace a file ``rejects`` of other rows, which you may have corrected.
 
     Returns
     -------
@@ -69,9 +71,10 @@ def own_add(file: str | Path, kind: str, origin: str) -> Intake:
     Raises
     ------
     InputError
-        For another kind, a file that cannot be read as such a table, or an empty origin.
+        For another kind, a file that cannot be read as such a table, an empty origin, a table
+        that is stored already, or a file ``rejects`` of other rows.
     """
-    return take_in(reference(), Path(file), _kind(kind), origin)
+    return take_in(reference(), Path(file), _kind(kind), origin, overwrite=overwrite)
 
 
 def own_remove(batch: str) -> int:

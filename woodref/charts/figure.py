@@ -15,7 +15,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
 from woodref.errors import InputError
-from woodref.files import write_bytes
+from woodref.files import check_target, write_bytes
 
 if TYPE_CHECKING:
     from matplotlib.axes import Axes
@@ -179,20 +179,17 @@ def halo() -> list[AbstractPathEffect]:
     return [withStroke(linewidth=2.5, foreground="white")]
 
 
-def plot_path(text: str | Path) -> Path:
+def plot_path(text: str | Path, overwrite: bool = False) -> Path:
     """The file to draw to, before anything is computed.
 
-    Raises: InputError where its name does not end in one of SUFFIXES, it is a folder, or its
-    folder does not exist.
+    Raises: InputError where its name does not end in one of SUFFIXES; as
+    woodref.files.check_target.
     """
     path = Path(text)
     if path.suffix.lower() not in SUFFIXES:
         ends = f"ends in '{path.suffix}'" if path.suffix else "has no ending"
         raise InputError(f"{path}: a chart is .svg or .png, and this name {ends}")
-    if path.is_dir():
-        raise InputError(f"{path}: is a folder; name a file in it")
-    if not path.parent.is_dir():
-        raise InputError(f"{path}: the folder {path.parent} does not exist; make it first")
+    check_target(path, overwrite)
     return path
 
 
@@ -221,12 +218,13 @@ def png_bytes(figure: Figure) -> bytes:
     return _bytes(figure, "png")
 
 
-def save(figure: Figure, path: str | Path) -> Path:
-    """Write a figure as .svg or .png, by the ending of its name; a file of that name is replaced.
+def save(figure: Figure, path: str | Path, overwrite: bool = False) -> Path:
+    """Write a figure as .svg or .png, by the ending of its name.
 
+    Parameters: figure; path; overwrite, whether a file of that name is replaced.
     Returns: the path.
     Raises: InputError as plot_path; WoodrefError where the system refuses to write.
     """
-    checked = plot_path(path)
-    write_bytes(checked, _bytes(figure, checked.suffix.lower()[1:]), overwrite=True)
+    checked = plot_path(path, overwrite)
+    write_bytes(checked, _bytes(figure, checked.suffix.lower()[1:]), overwrite)
     return checked

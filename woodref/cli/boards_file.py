@@ -13,12 +13,16 @@ from woodref.rows import RejectedRow
 
 
 def keep_rejects(
-    file: Path, header: Sequence[str], rejects: Sequence[RejectedRow], good: int
+    file: Path, header: Sequence[str], rejects: Sequence[RejectedRow], good: int, force: bool
 ) -> list[str]:
-    """Keep rows that were not read, and complain on stderr; what to say of them in the answer."""
+    """Keep rows that were not read, and complain on stderr; what to say of them in the answer.
+
+    Parameters: file; header and rejects; good, how many rows were read; force, whether a file
+    of other rejected rows may be replaced.
+    """
     if not rejects:
         return []
-    kept = rejects_beside(file, header, rejects)
+    kept = rejects_beside(file, header, rejects, force)
     first = rejects[0]
     sys.stderr.write(
         f"woodref: {len(rejects)} of {len(rejects) + good} rows of {file} not counted, kept in "
@@ -28,16 +32,17 @@ def keep_rejects(
     return [f"Not counted: {rows} of {file}, kept with the reasons in {kept}."]
 
 
-def boards_in(file: Path, units: str) -> tuple[list[WrittenBoard], list[str]]:
+def boards_in(file: Path, units: str, force: bool) -> tuple[list[WrittenBoard], list[str]]:
     """The boards of a file, and what to say of rows that are none.
 
     Raises: as woodref.lumber.tally.read_pile.
     """
     pile = read_pile(file, units)
-    said = keep_rejects(file, pile.header, pile.rejects, len(pile.boards))
+    said = keep_rejects(file, pile.header, pile.rejects, len(pile.boards), force)
     return [WrittenBoard(board, str(file)) for board in pile.boards], said
 
 
-def boards_of_piece(piece: Piece) -> tuple[list[WrittenBoard], list[str]]:
+def boards_of_piece(piece: Piece, force: bool) -> tuple[list[WrittenBoard], list[str]]:
     """The boards of the file that a piece names, and what to say of rows that are none."""
-    return boards_in(piece.boards_file, piece.units) if piece.boards_file else ([], [])
+    file = piece.boards_file
+    return boards_in(file, piece.units, force) if file else ([], [])

@@ -8,7 +8,18 @@ from typing import TYPE_CHECKING, Annotated
 
 import typer
 
-from woodref.cli.options import Format, Plot, Save, Style, UnitSystem, example, reference, source_of
+from woodref.cli.options import (
+    Force,
+    Format,
+    Plot,
+    Save,
+    Style,
+    UnitSystem,
+    example,
+    reference,
+    source_of,
+)
+from woodref.cli.output import checked_save
 from woodref.cli.plot import checked_plot, emit_with_plot
 
 if TYPE_CHECKING:
@@ -91,6 +102,7 @@ def buy_command(
         ),
     ] = UnitSystem.us,
     save: Save = None,
+    force: Force = False,
     style: Format = Style.table,
 ) -> None:
     """Cut parts from boards in hand, and buy what is missing.
@@ -111,7 +123,8 @@ def buy_command(
     from woodref.piece.moisture_table import Rooms
     from woodref.piece.piece import read_piece
 
-    checked_plot(plot)
+    checked_plot(plot, force, file, boards)
+    checked_save(save, force, file, boards)
     piece = (
         read_piece(file, Rooms(partial(room_of, reference())))
         if file.suffix.lower() == ".toml"
@@ -128,8 +141,8 @@ def buy_command(
         "planing_mm": planing,
     }
     stock = inputs.stock_of(yard_thicknesses, softwood, flags, piece, given)
-    parts, remarks = inputs.parts_of(file, piece, given)
-    pile, more = inputs.boards_of(boards, board or (), piece, given)
+    parts, remarks = inputs.parts_of(file, piece, given, force)
+    pile, more = inputs.boards_of(boards, board or (), piece, given, force)
     woods = woods_of(parts, str(file), reference().wood)
     on_hand = with_woods(pile, woods, reference().wood)
     wanted = grade or (piece.grade if piece else "")
@@ -166,7 +179,7 @@ def buy_command(
         plans = [(heading(lot), lot.plan) for lot in plan.lots]
         return layout(plans, f"Cutting plan: {file.stem}", given)
 
-    emit_with_plot(answer, given, style.value, plot, draw, save)
+    emit_with_plot(answer, given, style.value, plot, draw, save, force=force)
 
 
 def register(app: typer.Typer) -> None:

@@ -53,7 +53,9 @@ def _length(text: str, unit: str, option: str) -> float:
         raise InputError(f"{option}: {error}") from None
 
 
-def parts_of(file: Path, piece: Piece | None, units: str) -> tuple[Sequence[CutPart], list[str]]:
+def parts_of(
+    file: Path, piece: Piece | None, units: str, force: bool
+) -> tuple[Sequence[CutPart], list[str]]:
     """The parts of a cut list, or of a piece, and what to say of rows that are none.
 
     Raises: WoodrefError where there is no part.
@@ -66,14 +68,14 @@ def parts_of(file: Path, piece: Piece | None, units: str) -> tuple[Sequence[CutP
         aside = f"Sheet goods are not in the plan ({sheets} of {len(piece.parts)} parts)."
         return parts, [aside] if sheets else []
     listed = read_cut_list(file, units)
-    said = keep_rejects(file, listed.header, listed.rejects, len(listed.parts))
+    said = keep_rejects(file, listed.header, listed.rejects, len(listed.parts), force)
     if not listed.parts:
         raise WoodrefError(f"{file}: no row is a part")
     return listed.parts, said
 
 
 def boards_of(
-    file: Path | None, written: Sequence[str], piece: Piece | None, units: str
+    file: Path | None, written: Sequence[str], piece: Piece | None, units: str, force: bool
 ) -> tuple[list[WrittenBoard], list[str]]:
     """Boards in hand, of the options or else of the piece; what to say of rows that are none."""
     boards = [WrittenBoard(parse_board(text, units), "--board") for text in written]
@@ -81,7 +83,7 @@ def boards_of(
         file = piece.boards_file
     if file is None:
         return boards, []
-    listed, said = boards_in(file, units)
+    listed, said = boards_in(file, units, force)
     return [*boards, *listed], said
 
 

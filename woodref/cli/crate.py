@@ -11,6 +11,7 @@ import typer
 from woodref.answers.steps import add_steps
 from woodref.cli.options import (
     Explain,
+    Force,
     Format,
     PlaceOption,
     Save,
@@ -58,10 +59,12 @@ def _one_person(reach: str, hands: str, way: str, unit: str) -> float | None:
     return recommended_weight_limit(**given)
 
 
-def _of_piece(context: typer.Context, piece: Path, style: Style, save: Path | None) -> None:
+def _of_piece(
+    context: typer.Context, piece: Path, style: Style, save: Path | None, force: bool
+) -> None:
     """The crate of a piece file, as its table [shipping] has it."""
     for name, value in context.params.items():
-        if value and name not in ("piece", "place", "units", "style", "save", "explain"):
+        if value and name not in ("piece", "place", "units", "style", "save", "force", "explain"):
             raise InputError(
                 f"--{name.replace('_', '-')} has no place beside a piece, whose file says it all; "
                 f"write it into [shipping] of {piece}"
@@ -86,7 +89,7 @@ def _of_piece(context: typer.Context, piece: Path, style: Style, save: Path | No
         from woodref.explain.in_use import crate_steps
 
         add_steps(answer, crate_steps(estimate.crate, read.shipping.size_mm[0], packing))
-    emit(answer, str(shown), style, save)
+    emit(answer, str(shown), style, save, force=force)
 
 
 def crate_command(
@@ -146,6 +149,7 @@ def crate_command(
     units: Units = UnitSystem.us,
     explain: Explain = False,
     save: Save = None,
+    force: Force = False,
     style: Format = Style.table,
 ) -> None:
     """The crate or carton of a piece: weight, size, freight class.
@@ -154,7 +158,7 @@ def crate_command(
     limits of a parcel it exceeds.
     """
     if piece:
-        _of_piece(context, piece, style, save)
+        _of_piece(context, piece, style, save, force)
         return
     for name, given in (
         ("length", length),
@@ -203,7 +207,7 @@ def crate_command(
         from woodref.explain.in_use import crate_steps
 
         add_steps(answer, crate_steps(packed, size[0], packing))
-    emit(answer, units, style, save)
+    emit(answer, units, style, save, force=force)
 
 
 def register(app: typer.Typer) -> None:

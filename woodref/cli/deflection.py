@@ -9,6 +9,7 @@ import typer
 from woodref.answers.steps import add_steps
 from woodref.cli.options import (
     Explain,
+    Force,
     Format,
     Save,
     Species,
@@ -54,6 +55,7 @@ def deflection_command(
     units: Units = UnitSystem.us,
     explain: Explain = False,
     save: Save = None,
+    force: Force = False,
     style: Format = Style.table,
 ) -> None:
     """How much a shelf, top or rail sags, now and in years."""
@@ -83,7 +85,7 @@ def deflection_command(
         from woodref.explain.board import span_steps
 
         add_steps(answer, span_steps(d.wood.common_name, d))
-    emit(answer, units, style, save)
+    emit(answer, units, style, save, force=force)
 
 
 def register(app: typer.Typer) -> None:

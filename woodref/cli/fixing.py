@@ -10,6 +10,7 @@ import typer
 from woodref.answers.steps import add_steps
 from woodref.cli.options import (
     Explain,
+    Force,
     Format,
     PlaceOption,
     Plot,
@@ -115,6 +116,7 @@ def _answer(
     style: Style,
     save: Path | None,
     explain: bool,
+    force: bool,
     plot: str = "",
 ) -> None:
     from woodref.answers.fixing import fixing_answer
@@ -138,7 +140,7 @@ def _answer(
         assert seasons.room
         return fixing_year(fixing, seasons.room, units)
 
-    emit_with_plot(answer, units, style, plot, draw, save, whole)
+    emit_with_plot(answer, units, style, plot, draw, save, whole, force)
 
 
 def fixing_command(
@@ -197,6 +199,7 @@ def fixing_command(
     units: Units = UnitSystem.us,
     explain: Explain = False,
     save: Save = None,
+    force: Force = False,
     style: Format = Style.table,
 ) -> None:
     """Holes, slots, gaps so wood can move, and if yours are enough.
@@ -208,7 +211,7 @@ def fixing_command(
     from woodref.board.movement import ring_angle
     from woodref.joinery.fixing_types import fixing_spec, known_kind
 
-    checked_plot(plot)
+    checked_plot(plot, force)
     if not (width or distance):
         raise InputError("give the --width of the part, or the --distance from the fixed line")
     unit = length_unit(units)
@@ -233,7 +236,7 @@ def fixing_command(
         from woodref.cli.plot import needs_room
 
         needs_room(plot)
-    _answer(species, spec, seasons, monthly, units, style, save, explain, plot)
+    _answer(species, spec, seasons, monthly, units, style, save, explain, force, plot)
 
 
 def gluing_command(
@@ -253,6 +256,7 @@ def gluing_command(
     units: Units = UnitSystem.us,
     explain: Explain = False,
     save: Save = None,
+    force: Force = False,
     style: Format = Style.table,
 ) -> None:
     """If a batten or a joint across the grain may be glued.
@@ -270,7 +274,7 @@ def gluing_command(
         units=units.value,
     )
     seasons = _seasons(context, units, (built, month), (driest, wettest), (place, setting))
-    _answer(species, spec, seasons, False, units, style, save, explain)
+    _answer(species, spec, seasons, False, units, style, save, explain, force)
 
 
 def register(app: typer.Typer) -> None:

@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING, Annotated
 import typer
 
 from woodref.cli.options import (
+    Force,
     Format,
     PlaceOption,
     Save,
@@ -113,6 +114,7 @@ def lag_command(
     ] = False,
     units: Units = UnitSystem.us,
     save: Save = None,
+    force: Force = False,
     style: Format = Style.table,
 ) -> None:
     """What is left of the movement: thickness and finish slow it.
@@ -157,7 +159,7 @@ def lag_command(
     long = monthly or style is not Style.table
     answer = lag_answer(lag, room, units, long)
     whole = lag_answer(lag, room, units, True) if save and not long else answer
-    emit(answer, units, style, save, whole)
+    emit(answer, units, style, save, whole, force)
 
 
 def acclimate_command(
@@ -177,6 +179,7 @@ def acclimate_command(
     ] = "",
     units: Units = UnitSystem.us,
     save: Save = None,
+    force: Force = False,
     style: Format = Style.table,
 ) -> None:
     """How long stock should rest in a room before it is milled.
@@ -209,7 +212,7 @@ def acclimate_command(
         )
     rule = acclimation_rule(reference())
     answer = acclimate_answer(wood, stock, rule, room, number, taken, units)
-    emit(answer, units, style, save)
+    emit(answer, units, style, save, force=force)
 
 
 def delivery_command(
@@ -239,6 +242,7 @@ def delivery_command(
     one_face: OneFace = False,
     units: Units = UnitSystem.us,
     save: Save = None,
+    force: Force = False,
     style: Format = Style.table,
 ) -> None:
     """Built here, lives there: what a piece does after delivery.
@@ -273,7 +277,7 @@ def delivery_command(
         boards,
     )
     answer = delivery_answer(wood, delivered, lives, MONTH_NAMES[arrives - 1], build.notes, units)
-    emit(answer, units, style, save)
+    emit(answer, units, style, save, force=force)
 
 
 def finishes_command(units: Units = UnitSystem.us, style: Format = Style.table) -> None:

@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING, Annotated, Any
 import typer
 
 from woodref.cli.options import (
+    Force,
     Format,
     Plot,
     Species,
@@ -189,6 +190,7 @@ def compare_command(
         typer.Option("--property", help="A figure to compare, for example hardness; repeatable."),
     ] = None,
     plot: Plot = "",
+    force: Force = False,
     chart: Annotated[
         Chart | None,
         typer.Option("--chart", help="What --plot shows: figures, or hardness against weight."),
@@ -212,7 +214,7 @@ def compare_command(
         )
     if chart and not plot:
         raise InputError(f"--chart goes with --plot, for example --plot {chart}.svg")
-    checked_plot(plot)
+    checked_plot(plot, force)
     properties = figures_asked(wanted) if wanted else None
     woods = [reference().wood(name) for name in species]
     comparison = compare(woods, USUAL_BOARDS[units], properties)
@@ -225,6 +227,7 @@ def compare_command(
         style,
         plot,
         lambda: _drawn(chart or Chart.side_by_side, comparison, properties, units, shown[units]),
+        force=force,
     )
 
 

@@ -17,6 +17,7 @@ import typer
 from typer.core import TyperGroup
 
 from woodref.errors import InputError, RegionalNameError, WoodrefError
+from woodref.files_in_use import remembered
 
 #: Commands by what they answer, in the order a maker asks, with the module of each.
 SECTIONS: dict[str, dict[str, str]] = {
@@ -221,7 +222,8 @@ def run(arguments: Sequence[str] | None = None) -> int:
     """
     try:
         words = _program_options_first(sys.argv[1:] if arguments is None else arguments)
-        code = app(words, prog_name="woodref", standalone_mode=False)
+        with remembered():
+            code = app(words, prog_name="woodref", standalone_mode=False)
         sys.stdout.flush()
         return code if isinstance(code, int) else 0
     except WoodrefError as error:

@@ -9,6 +9,7 @@ import typer
 from woodref.answers.steps import add_steps
 from woodref.cli.options import (
     Explain,
+    Force,
     Format,
     OwnShrinkage,
     PlaceOption,
@@ -94,6 +95,7 @@ def movement_command(
     units: Units = UnitSystem.us,
     explain: Explain = False,
     save: Save = None,
+    force: Force = False,
     style: Format = Style.table,
 ) -> None:
     """How a board moves from one moisture to another or in a year.
@@ -110,7 +112,7 @@ def movement_command(
     )
     from woodref.board.movement import face_angles, movement, seasonal_movement, size_for
 
-    checked_plot(plot)
+    checked_plot(plot, force)
     face, size = _faced(width, thickness, length_unit(units))
     if _through_the_year(context, start, end, wanted, place, setting):
         room = room_named(place, setting)
@@ -135,7 +137,7 @@ def movement_command(
 
             return board_year(wood, face, angles, size, made, room, units)
 
-        emit_with_plot(answer, units, style, plot, draw, save)
+        emit_with_plot(answer, units, style, plot, draw, save, force=force)
         return
     needs_room(plot)
     first, second = moisture(start, units), moisture(end, units)
@@ -146,7 +148,7 @@ def movement_command(
     answer = movement_answer(cuts, face, units, wanted)
     if explain:
         add_steps(answer, cut_steps(cuts, face), next(iter(cuts.values())).basis.values)
-    emit(answer, units, style, save)
+    emit(answer, units, style, save, force=force)
 
 
 def register(app: typer.Typer) -> None:

@@ -94,6 +94,7 @@ Save = Annotated[
         "--save", metavar="FILE", help="Write the whole answer to this file too, as JSON."
     ),
 ]
+Force = Annotated[bool, typer.Option("--force", help="Replace a file that exists.")]
 Explain = Annotated[
     bool,
     typer.Option(

@@ -60,6 +60,9 @@ def add(
     table: Annotated[Path, typer.Argument(help="A CSV file; woodref template KIND starts one.")],
     kind: Annotated[OwnKind, typer.Option("--kind", help="What the table holds.")],
     origin: Annotated[str, typer.Option("--origin", help="Where the figures come from.")],
+    force: Annotated[
+        bool, typer.Option("--force", help="Replace a rejects file of other rows.")
+    ] = False,
     units: Units = UnitSystem.us,
     style: Format = Style.table,
 ) -> None:
@@ -71,7 +74,7 @@ def add(
     from woodref.answers.own import intake_answer
     from woodref.own.intake import take_in
 
-    intake = take_in(reference(), table, kind.value, origin)
+    intake = take_in(reference(), table, kind.value, origin, overwrite=force)
     named = intake.bad[:_NAMED] if sys.stderr.isatty() else intake.bad
     sys.stderr.write("".join(f"woodref: {table}: {bad}\n" for bad in named))
     if len(intake.bad) > len(named):

@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING, Annotated
 import typer
 
 from woodref.cli.options import (
+    Force,
     Format,
     PlaceOption,
     Plot,
@@ -77,6 +78,7 @@ def panel_command(
     plot: Plot = "",
     units: Units = UnitSystem.us,
     save: Save = None,
+    force: Force = False,
     style: Format = Style.table,
 ) -> None:
     """How a panel of staves moves, each with its own rings.
@@ -87,7 +89,7 @@ def panel_command(
     from woodref.answers.panel import panel_answer
     from woodref.board.panel import panel_movement, panel_year
 
-    checked_plot(plot)
+    checked_plot(plot, force)
     staves = _staves(stave or [], width, narrowest, widest, cut, length_unit(units))
     room = room_asked(context, place, setting, bool(end))
     if bool(end) == bool(room):
@@ -111,7 +113,7 @@ def panel_command(
 
         return staves_before_and_after(moves[0], units)
 
-    emit_with_plot(panel_answer(moves, room, units), units, style, plot, draw, save)
+    emit_with_plot(panel_answer(moves, room, units), units, style, plot, draw, save, force=force)
 
 
 def register(app: typer.Typer) -> None:

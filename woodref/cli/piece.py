@@ -11,6 +11,7 @@ import typer
 
 from woodref.cli.options import (
     Explain,
+    Force,
     Format,
     PlaceOption,
     Save,
@@ -21,7 +22,7 @@ from woodref.cli.options import (
     reference,
     source_of,
 )
-from woodref.cli.output import emit
+from woodref.cli.output import checked_save, emit
 
 if TYPE_CHECKING:
     from woodref.lumber.prices import PriceList
@@ -57,7 +58,7 @@ def rooms_asked(context: typer.Context, place: str, setting: str) -> Rooms:
     return Rooms(partial(room_of, reference()), place if named else "", setting, place)
 
 
-def _estimated(piece: Piece, prices: PriceList | None) -> tuple[Estimate, list[str]]:
+def _estimated(piece: Piece, prices: PriceList | None, force: bool) -> tuple[Estimate, list[str]]:
     """The piece estimated, with the boards in hand it names; what to say of rows that are none."""
     from woodref.piece.estimate import estimate_piece
 
@@ -66,7 +67,7 @@ def _estimated(piece: Piece, prices: PriceList | None) -> tuple[Estimate, list[s
     from woodref.cli.boards_file import boards_of_piece
     from woodref.cli.progress import Ticker
 
-    boards, remarks = boards_of_piece(piece)
+    boards, remarks = boards_of_piece(piece, force)
     ticker = Ticker()
     try:
         return estimate_piece(reference(), piece, prices, boards, ticker), remarks
@@ -94,9 +95,11 @@ PieceUnits = Annotated[
 
 
 def estimate_of(
-    context: typer.Context, file: Path, prices: str, place: str, setting: str
+    context: typer.Context, file: Path, prices: str, place: str, setting: str, force: bool
 ) -> tuple[Estimate, list[str]]:
     """The estimate of a piece file, with its price list, room and boards; what to say of those.
+
+    With ``force`` a file of other rows that cannot be read is replaced.
 
     Raises: InputError, NoDataError, one line naming the file.
     """
@@ -105,7 +108,7 @@ def estimate_of(
 
     read = read_piece(file, rooms_asked(context, place, setting))
     by_flag = source_of(context, "prices") == "COMMANDLINE"
-    return _estimated(read, price_list(prices, by_flag, read))
+    return _estimated(read, price_list(prices, by_flag, read), force)
 
 
 def units_of(context: typer.Context, units: UnitSystem, piece: Piece) -> str:
@@ -122,6 +125,7 @@ def estimate_command(
     setting: Setting = "",
     explain: Explain = False,
     save: Save = None,
+    force: Force = False,
     style: Format = Style.table,
 ) -> None:
     """What a piece weighs, costs, moves and needs.
@@ -130,7 +134,8 @@ def estimate_command(
     """
     from woodref.answers.piece import answer_of
 
-    estimate, remarks = estimate_of(context, piece, prices, place, setting)
+    checked_save(save, force, piece)
+    estimate, remarks = estimate_of(context, piece, prices, place, setting, force)
     shown = units_of(context, units, estimate.piece)
     people = style in (Style.table, Style.markdown)
     answer = answer_of(estimate, shown, people, explain)
@@ -138,7 +143,7 @@ def estimate_command(
     whole = answer_of(estimate, shown, False, explain) if people and save else answer
     for told in dict.fromkeys((answer, whole)):
         told.notes[:0] = remarks
-    emit(answer, shown, style.value, save, whole)
+    emit(answer, shown, style.value, save, whole, force)
 
 
 def template_command(
@@ -146,7 +151,7 @@ def template_command(
     output: Annotated[
         Path | None, typer.Option("--output", "-o", metavar="FILE", help="Write to this file.")
     ] = None,
-    force: Annotated[bool, typer.Option("--force", help="Replace a file that exists.")] = False,
+    force: Force = False,
 ) -> None:
     """A commented file to start from: a piece, prices, own figures."""
     from importlib.resources import files

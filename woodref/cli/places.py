@@ -10,6 +10,7 @@ import typer
 
 from woodref.answers.provenance import sentence
 from woodref.cli.options import (
+    Force,
     Format,
     Plot,
     Setting,
@@ -149,6 +150,7 @@ def season_command(
     ] = "",
     summer: Annotated[str, typer.Option("--summer", help="And at midsummer: 76F,60%.")] = "",
     plot: Plot = "",
+    force: Force = False,
     units: Units = UnitSystem.us,
     style: Format = Style.table,
 ) -> None:
@@ -160,7 +162,7 @@ def season_command(
     from woodref.climate.rooms import OUTDOORS, USUAL_SETTING, room_of
     from woodref.climate.seasons import changed, season, setting_of
 
-    checked_plot(plot)
+    checked_plot(plot, force)
     own = _own_months(months, winter, summer, units)
     if own and source_of(context, "place") == "COMMANDLINE":
         raise InputError("give either a place or your own figures, not both")
@@ -192,7 +194,7 @@ def season_command(
 
         return seasonal_moisture(sentence(label), year, room_only=as_room)
 
-    emit_with_plot(answer, units, style, plot, draw)
+    emit_with_plot(answer, units, style, plot, draw, force=force)
 
 
 def register(app: typer.Typer) -> None:

@@ -8,22 +8,27 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 from woodref.answers.render import Answer
-from woodref.cli.output import emit
+from woodref.cli.output import checked_save, emit
 from woodref.errors import InputError
 
 if TYPE_CHECKING:
     from woodref.charts.figure import Figure
 
 
-def checked_plot(file: str) -> None:
+def checked_plot(file: str, force: bool, *inputs: Path | None) -> None:
     """Refuse a file that cannot be drawn to before anything is computed.
 
+    Parameters: file, '' for none; force; inputs, files that the command is going to read.
     Raises: InputError as woodref.charts.figure.plot_path; nothing where no file is named.
     """
     if file:
         from woodref.charts.figure import plot_path
+        from woodref.files_in_use import remember
 
-        plot_path(file)
+        for given in inputs:
+            if given:
+                remember(given)
+        plot_path(file, force)
 
 
 def emit_with_plot(
@@ -34,19 +39,21 @@ def emit_with_plot(
     draw: Callable[[], Figure],
     save_to: Path | None = None,
     whole: Answer | None = None,
+    force: bool = False,
 ) -> None:
     """Print the answer, and where a file is named draw to it first.
 
-    Parameters: answer, units, style, save_to, whole as woodref.cli.output.emit; file, '' for no
-    picture; draw makes the figure.
+    Parameters: answer, units, style, save_to, whole, force as woodref.cli.output.emit; file, ''
+    for no picture; draw makes the figure.
     Raises: as woodref.charts.figure.save; no answer is printed then.
     """
+    checked_save(save_to, force)
     if file:
         from woodref.charts.figure import save
 
-        path = save(draw(), file)
+        path = save(draw(), file, force)
         sys.stderr.write(f"woodref: drawn to {path}\n")
-    emit(answer, units, style, save_to, whole)
+    emit(answer, units, style, save_to, whole, force)
 
 
 def needs_room(file: str) -> None:

@@ -9,7 +9,7 @@ from typing import Annotated
 
 import typer
 
-from woodref.cli.options import PlaceOption, Setting, UnitSystem, example, reference
+from woodref.cli.options import Force, PlaceOption, Setting, UnitSystem, example, reference
 from woodref.cli.piece import PieceFile, PieceUnits, Prices, estimate_of, units_of
 
 _PAGES = {"client": "the page for the client", "shop": "the page for the shop wall"}
@@ -48,22 +48,23 @@ def report_command(
     units: PieceUnits = UnitSystem.us,
     place: PlaceOption = "",
     setting: Setting = "",
-    force: Annotated[bool, typer.Option("--force", help="Replace a file that exists.")] = False,
+    force: Force = False,
 ) -> None:
     """A piece on one page to print, for the client or the shop wall.
 
     The page needs nothing else: no network, no script, no other file.
     """
     from woodref.answers.piece_fixings import fixing_line
-    from woodref.files import check_target, write_text
+    from woodref.cli.output import checked_save
+    from woodref.files import write_text
     from woodref.report.care import fixings_hold
     from woodref.report.hardness import printed_hardness
     from woodref.report.html import report_html
 
     printed = str(output) == "-"
     if not printed:
-        check_target(output, force)
-    estimate, remarks = estimate_of(context, piece, prices, place, setting)
+        checked_save(output, force, piece)
+    estimate, remarks = estimate_of(context, piece, prices, place, setting, force)
     shown = units_of(context, units, estimate.piece)
     page = report_html(
         estimate,

@@ -11,6 +11,7 @@ from typing import TYPE_CHECKING, Annotated
 import typer
 
 from woodref.cli.options import (
+    Force,
     Format,
     PlaceOption,
     Plot,
@@ -145,6 +146,7 @@ def section_command(
     plot: Plot = "",
     units: Units = UnitSystem.us,
     save: Save = None,
+    force: Force = False,
     style: Format = Style.table,
 ) -> None:
     """How a board cups, a squared leg goes diamond, a dowel oval.
@@ -158,7 +160,7 @@ def section_command(
     from woodref.board.panel_section import panel_section
     from woodref.climate.part_seasons import year_span
 
-    checked_plot(plot)
+    checked_plot(plot, force)
     unit = length_unit(units)
     if bool(diameter) == bool(width or thickness) or (not diameter and not (width and thickness)):
         raise InputError("give --width and --thickness, or --diameter alone")
@@ -199,7 +201,7 @@ def section_command(
 
         return end_before_and_after(piece, units)
 
-    emit_with_plot(answer, units, style, plot, draw, save)
+    emit_with_plot(answer, units, style, plot, draw, save, force=force)
 
 
 def register(app: typer.Typer) -> None:

@@ -7,6 +7,7 @@ from typing import Annotated
 import typer
 
 from woodref.cli.options import (
+    Force,
     Format,
     PlaceOption,
     Save,
@@ -39,6 +40,7 @@ def stability_command(
     setting: Setting = "",
     units: Units = UnitSystem.us,
     save: Save = None,
+    force: Force = False,
     style: Format = Style.table,
 ) -> None:
     """How much a wood moves, and how many other woods move less.
@@ -63,7 +65,7 @@ def stability_command(
     wood = reference().wood(species)
     s = stability_of(reference(), wood, dry, wet, _WIDTH_MM[units])
     answer = stability_answer(s, room, units, example=not (room or start))
-    emit(answer, units, style, save)
+    emit(answer, units, style, save, force=force)
 
 
 def register(app: typer.Typer) -> None:

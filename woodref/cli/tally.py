@@ -2,17 +2,16 @@
 
 from __future__ import annotations
 
-import sys
 from pathlib import Path
 from typing import Annotated
 
 import typer
 
 from woodref.answers.tally import tally_answer
-from woodref.cli.options import Format, Save, Style, Units, UnitSystem, example
-from woodref.cli.output import emit
+from woodref.cli.options import Force, Format, Save, Style, Units, UnitSystem, example
+from woodref.cli.output import checked_save, emit
 from woodref.errors import InputError, WoodrefError
-from woodref.lumber.tally import COLUMNS, parse_board, read_pile, rejects_beside, tally, total
+from woodref.lumber.tally import COLUMNS, parse_board, read_pile, tally, total
 
 
 def tally_command(
@@ -28,6 +27,7 @@ def tally_command(
     ] = None,
     units: Units = UnitSystem.us,
     save: Save = None,
+    force: Force = False,
     style: Format = Style.table,
 ) -> None:
     """Board feet of a pile, by wood and thickness.
@@ -39,22 +39,18 @@ def tally_command(
         raise InputError(
             'name a file, or give boards: woodref tally --board "4/4 x 7-1/2 x 10ft x 3 red oak"'
         )
+    checked_save(save, force, file)
     boards = [parse_board(text, units) for text in board or ()]
     if file is not None:
+        from woodref.cli.boards_file import keep_rejects
+
         pile = read_pile(file, units)
         boards += pile.boards
-        if pile.rejects:
-            kept = rejects_beside(file, pile.header, pile.rejects)
-            first = pile.rejects[0]
-            sys.stderr.write(
-                f"woodref: {len(pile.rejects)} of {len(pile.rejects) + len(pile.boards)} rows of "
-                f"{file} not counted, kept in {kept}; the first, line {first.line}: "
-                f"{first.reason}\n"
-            )
+        keep_rejects(file, pile.header, pile.rejects, len(pile.boards), force)
     if not boards:
         raise WoodrefError(f"{file}: no row is a board")
     lots = tally(boards)
-    emit(tally_answer(lots, total(lots), units), units, style, save)
+    emit(tally_answer(lots, total(lots), units), units, style, save, force=force)
 
 
 def register(app: typer.Typer) -> None:

@@ -9,6 +9,7 @@ import typer
 from woodref.answers.steps import add_steps
 from woodref.cli.options import (
     Explain,
+    Force,
     Format,
     OwnShrinkage,
     Save,
@@ -35,6 +36,7 @@ def density_command(
     units: Units = UnitSystem.us,
     explain: Explain = False,
     save: Save = None,
+    force: Force = False,
     style: Format = Style.table,
 ) -> None:
     """What a wood weighs by volume, its water included."""
@@ -47,7 +49,7 @@ def density_command(
         from woodref.explain.board import density_step
 
         add_steps(answer, [density_step(density)._replace(what="density")], density.values[:1])
-    emit(answer, units, style, save)
+    emit(answer, units, style, save, force=force)
 
 
 def _flag(size: str) -> str:
@@ -87,6 +89,7 @@ def weight_command(
     units: Units = UnitSystem.us,
     explain: Explain = False,
     save: Save = None,
+    force: Force = False,
     style: Format = Style.table,
 ) -> None:
     """What a board weighs, or a leg, a disc or a ring.
@@ -117,7 +120,7 @@ def weight_command(
         from woodref.explain.board import weight_steps
 
         add_steps(answer, weight_steps(w), w.density.values[:1])
-    emit(answer, units, style, save)
+    emit(answer, units, style, save, force=force)
 
 
 def register(app: typer.Typer) -> None:

@@ -8,7 +8,7 @@ from pathlib import Path
 from typing import NamedTuple
 
 from woodref.errors import InputError, WoodrefError
-from woodref.files import csv_rows, nearest
+from woodref.files import csv_rows, nearest, read_text
 from woodref.formulas.lumber import (
     board_feet,
     board_feet_of_surface,
@@ -184,12 +184,7 @@ def read_pile(path: Path, units: str = "us") -> PileFile:
     and remarks, which begin with #, are skipped.
     Raises: InputError for a file that cannot be read, is empty or lacks a column.
     """
-    try:
-        text = path.read_text(encoding="utf-8-sig")
-    except OSError as error:
-        raise InputError(f"{path}: cannot be read: {error.strerror}") from None
-    except UnicodeDecodeError:
-        raise InputError(f"{path}: is not text in UTF-8; save it as CSV UTF-8") from None
+    text = read_text(path, "list of boards", may_be_empty=True)
     lines = (line.strip() for line in text.split("\n"))
     heading = next((line for line in lines if line and not line.startswith("#")), "")
     rows = csv_rows(text, str(path), max(",;\t", key=heading.count), strict=False)
@@ -208,20 +203,20 @@ def read_pile(path: Path, units: str = "us") -> PileFile:
     return PileFile(header, *sort_rows(rows, use))
 
 
-def rejects_beside(path: Path, header: Sequence[str], rejects: Sequence[RejectedRow]) -> Path:
+def rejects_beside(
+    path: Path, header: Sequence[str], rejects: Sequence[RejectedRow], overwrite: bool = False
+) -> Path:
     """Write the rejected rows of a file beside it, with line and reason; returns the path.
 
-    Raises: WoodrefError, with the first reasons, where they cannot be written.
+    Raises: as woodref.rows.write_rejects, with the first reasons.
     """
     target = path.with_name(f"{path.name}.rejects.csv")
     try:
-        return write_rejects(target, header, rejects)
+        return write_rejects(target, header, rejects, overwrite=overwrite)
     except WoodrefError as error:
         reasons = "; ".join(f"line {r.line}: {r.reason}" for r in rejects[:3])
-        why = getattr(error.__cause__, "strerror", None) or error
-        raise WoodrefError(
-            f"{target} cannot be written ({why}), and {len(rejects)} rows are no boards: {reasons}"
-        ) from None
+        rows = "1 row" if len(rejects) == 1 else f"{len(rejects)} rows"
+        raise type(error)(f"{error} ({rows} of {path.name} not read: {reasons})") from None
 
 
 def lot_of(board: Board) -> Lot:

@@ -26,6 +26,7 @@ from woodref.own.judge import (
 )
 from woodref.own.judge_places import judge_places
 from woodref.own.prices import own_currency
+from woodref.own.repeated import repeated_batch
 from woodref.own.storage import add_rows
 from woodref.own.tables import REJECTED, OwnTable, read_own_table
 from woodref.reference.many_names import rows_of_names
@@ -97,15 +98,39 @@ def rejects_file(path: Path) -> Path:
     return path.with_name(f"{path.stem}.rejects.csv")
 
 
+def _refuse_repeated(
+    kind: str, connection: duckdb.DuckDBPyConnection, query: str, path: Path
+) -> None:
+    """Refuse a table whose rows are stored already; InputError says as what, and a way out."""
+    again = repeated_batch(kind, connection, query, path.name)
+    if again is None:
+        return
+    rows = "its 1 good row is" if again.rows == 1 else f"its {again.rows:,} good rows are"
+    if not again.whole:
+        rows = f"it holds all rows of {again.batch} and more; those are"
+    raise InputError(
+        f"{path}: {rows} stored already, as {again.batch} of {again.file} (added {again.added}), "
+        f"and would count twice; take that out first with woodref own remove {again.batch}, or "
+        "tell other boards apart by a date or a note"
+    )
+
+
 def take_in(
-    reference: Reference, path: Path, kind: str, origin: str, today: date | None = None
+    reference: Reference,
+    path: Path,
+    kind: str,
+    origin: str,
+    today: date | None = None,
+    overwrite: bool = False,
 ) -> Intake:
     """Add the good rows of a table to the overlay and keep the others in a rejects file.
 
     Parameters: reference to resolve names of woods; path of a CSV file; kind of the table;
-    origin, where the figures come from, shown beside each of them.
+    origin, where the figures come from, shown beside each of them; today, the day they are
+    added; overwrite, whether a rejects file of other rows may be replaced.
     Returns: Intake; rows = kept + rejected.
-    Raises: InputError for a file that cannot be read as such a table, or an empty origin.
+    Raises: InputError for a file that cannot be read as such a table, an empty origin, a table
+    that is stored already, or a rejects file of other rows.
     """
     if not origin.strip():
         raise InputError('say where the figures come from: --origin "weighed in the shop"')
@@ -123,7 +148,9 @@ def take_in(
     kept = len(table.rows) - len(bad)
     bad = sorted([*table.bad, *bad], key=lambda b: b.line)
     # The rejects go first: what cannot be kept there must not be half taken in.
-    rejects = write_rejects(rejects_file(path), table.header, bad, REJECTED) if bad else None
+    rejects = (
+        write_rejects(rejects_file(path), table.header, bad, REJECTED, overwrite) if bad else None
+    )
     batch = ""
     if kept:
         look_up(
@@ -132,7 +159,12 @@ def take_in(
             "origin varchar, added varchar, file varchar",
             [(" ".join(origin.split()), (today or date.today()).isoformat(), path.name)],
         )
-        batch = add_rows(kind, connection, f"select f.*, g.* from ({good_query}) g, facts f")
+        batch = add_rows(
+            kind,
+            connection,
+            f"select f.*, g.* from ({good_query}) g, facts f",
+            lambda: _refuse_repeated(kind, connection, good_query, path),
+        )
     return Intake(kind, kept + len(bad), kept, tuple(bad), batch, rejects)
 
 

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import os
-from collections.abc import Iterator, Sequence
+from collections.abc import Callable, Iterator, Sequence
 from contextlib import contextmanager
 from pathlib import Path
 from typing import Any
@@ -129,15 +129,24 @@ def _replace(connection: duckdb.DuckDBPyConnection, kind: str, folder: Path) -> 
         aside.unlink(missing_ok=True)
 
 
-def add_rows(kind: str, connection: duckdb.DuckDBPyConnection, query: str) -> str:
+def add_rows(
+    kind: str,
+    connection: duckdb.DuckDBPyConnection,
+    query: str,
+    check: Callable[[], None] | None = None,
+) -> str:
     """Add the rows of a query to the overlay of a kind.
 
     Parameters: connection holding what the query reads; query giving the columns of COLUMNS
-    but for ``batch``, by name.
+    but for ``batch``, by name; check, called when no other process can add rows and those
+    stored are the table ``own`` of the connection.
     Returns: the identifier of the batch, for ``remove_batch``.
+    Raises: what ``check`` raises; nothing is added then.
     """
     with _locked() as folder:
         _table(connection, kind, stored(kind))
+        if check:
+            check()
         row = connection.execute(
             "select coalesce(max(try_cast(batch[2:] as bigint)), 0) + 1 from own"
         ).fetchone()

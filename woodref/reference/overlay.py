@@ -13,6 +13,7 @@ from pathlib import Path
 from typing import Any
 
 from woodref.errors import WoodrefError
+from woodref.files_in_use import remember
 from woodref.reference.bases import OWN
 from woodref.reference.properties import PROPERTIES
 from woodref.reference.store import Store, dict_rows
@@ -66,7 +67,7 @@ def leave_out() -> None:
 def present(kind: str) -> Path | None:
     """The overlay of a kind where there is one and it is not switched off.
 
-    Raises: WoodrefError where a newer version of the program wrote it.
+    Raises: as stored.
     """
     return None if switched_off() else stored(kind)
 
@@ -74,21 +75,33 @@ def present(kind: str) -> Path | None:
 def stored(kind: str) -> Path | None:
     """The overlay of a kind where there is one, switched off or not.
 
-    Raises: WoodrefError where a newer version of the program wrote it.
+    Raises: WoodrefError where a newer version of the program wrote it, or the folder is there
+    and cannot be listed.
     """
+    folder = own_folder()
     try:
-        names = os.listdir(own_folder())
-    except OSError:
-        return None
+        names = os.listdir(folder)
+    except OSError as error:
+        # A link to a drive that is away is no folder without figures.
+        if isinstance(error, FileNotFoundError) and not folder.is_symlink():
+            return None
+        reason = (error.strerror or "").lower()
+        raise WoodrefError(
+            f"{folder}: the folder of your own figures cannot be read: {reason}; mend that, or go "
+            "on without them: --no-own"
+        ) from None
     mine = own_file(kind)
     for name in names:
         number = name.removeprefix(f"{kind}-").removesuffix(".parquet")
         if name == f"{kind}-{number}.parquet" and number.isdigit() and int(number) > FORMAT:
             raise WoodrefError(
-                f"{own_folder() / name}: written by a newer version of woodref (format {number}, "
+                f"{folder / name}: written by a newer version of woodref (format {number}, "
                 f"this one reads {FORMAT}); update woodref, or go on without it: --no-own"
             )
-    return mine if mine.name in names else None
+    if mine.name not in names:
+        return None
+    remember(mine)
+    return mine
 
 
 def read_own(
