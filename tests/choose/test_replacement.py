@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from types import SimpleNamespace
+
 import pytest
 
 from woodref.choose.replacement import (
@@ -9,9 +11,9 @@ from woodref.choose.replacement import (
     Sized,
     SpanVerdict,
     Unjudged,
-    name_of,
     parts_of_wood,
     replacement,
+    replacements,
     with_wood,
 )
 from woodref.errors import InputError
@@ -148,7 +150,18 @@ def test_a_part_that_is_not_of_the_wood(
         parts_of_wood(piece, reference.wood, reference.wood(wood), part)
 
 
-def test_a_name_for_one_wood_alone(reference: Reference) -> None:
-    assert name_of(reference, "quercus-alba", "oak", "white oak") == "white oak"
-    with pytest.raises(InputError, match="no name means oak alone"):
-        name_of(reference, "quercus-alba", "oak")
+def test_a_wood_whose_common_name_means_several_can_stand_in_a_piece(
+    reference: Reference, piece: Piece
+) -> None:
+    roble = "tabebuia-spp-roble"
+    assert reference.woods([roble])[roble].common_name == "roble"
+    with pytest.raises(InputError, match="'roble' is sold as several woods"):
+        reference.wood("roble")
+    before = estimate_piece(reference, piece)
+    found = replacement(reference, before, ["panel"], roble)
+    assert found.mass_kg[1] > found.mass_kg[0]
+    near = SimpleNamespace(
+        woods=(SimpleNamespace(species_id=roble),),
+        own_group=(SimpleNamespace(species_id="juglans-nigra"),),
+    )
+    assert set(replacements(reference, piece, ["panel"], near)) == {roble, "juglans-nigra"}

@@ -126,6 +126,14 @@ def test_without_prices_the_estimate_goes_on_and_says_so(woodref, box):
     assert "Not priced: no price list." in result.out
 
 
+def test_a_wood_whose_name_several_share_goes_by_its_species_id(woodref, box):
+    assert "'roble' is sold as several woods; choose one: " in woodref("estimate", box("roble")).err
+    priced = 'prices = "list.csv"'
+    found = woodref("estimate", box("tabebuia-spp-roble", priced, listed="tabebuia-spp-roble"))
+    assert (found.code, found.err) == (0, "")
+    assert "; materials " in found.out.splitlines()[0]
+
+
 def test_a_wood_that_the_list_lacks_is_said(woodref, box):
     piece = box(more='prices = "list.csv"', listed="white oak", thickness="8/4")
     result = woodref("estimate", piece)

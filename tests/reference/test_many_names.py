@@ -26,6 +26,15 @@ def reference(request):
     return Reference(own=False, region=request.param)
 
 
+def test_a_species_id_means_its_wood_wherever_one_is(reference):
+    """So that a wood whose name is shared, or hidden behind another, can be asked for."""
+    ids = [r["species_id"] for r in reference.store.rows("select species_id from {species}")]
+    meant = {
+        i: {r["species_id"] for r in rows} for i, rows in rows_of_names(reference, ids).items()
+    }
+    assert meant == {i: {i} for i in ids}
+
+
 def test_as_one_by_one(reference):
     known = [r["name"] for r in reference.store.rows("select name from {names} order by all")]
     names = [*ODD, *random.Random(7).sample(known, 60)]

@@ -160,17 +160,6 @@ def with_wood(piece: Piece, parts: Sequence[str], species: str) -> Piece:
     return replace(piece, parts=tuple(changed))
 
 
-def name_of(reference: Reference, species_id: str, *names: str) -> str:
-    """The first of some names that means one species alone.
-
-    Raises: InputError where none does.
-    """
-    for name in names:
-        if name and {r["species_id"] for r in reference.meant_rows(name)} == {species_id}:
-            return name
-    raise InputError(f"no name means {names[0]} alone, so it cannot stand in a piece file")
-
-
 def replacement(
     reference: Reference,
     before: Estimate,
@@ -180,8 +169,9 @@ def replacement(
 ) -> Replacement:
     """A piece estimated again with another wood in some parts, the sizes as they were.
 
-    Parameters: reference library; before, the piece as it stands; parts by name; species a
-    name that means one wood; prices, None where there is no list.
+    Parameters: reference library; before, the piece as it stands; parts by name; species the
+    other wood, by its species_id or a name that means one wood; prices, None where there is no
+    list.
     Raises: as woodref.piece.estimate.estimate_piece.
     """
     after = estimate_piece(reference, with_wood(before.piece, parts, species), prices)
@@ -200,14 +190,11 @@ def replacements(
     Parameters: reference library; piece; parts by name; substitutes; prices, None where there
     is no list.
     Returns: replacements by species_id.
-    Raises: InputError where no name means a substitute alone; as replacement.
+    Raises: as replacement.
     """
     before = estimate_piece(reference, for_replacement(piece), prices)
-    by_species = {}
-    for s in (*substitutes.woods, *substitutes.own_group[:_OWN_GROUP]):
-        name = name_of(reference, s.species_id, s.common_name, *s.botanical_name.split("; "))
-        by_species[s.species_id] = replacement(reference, before, parts, name, prices)
-    return by_species
+    ids = [s.species_id for s in (*substitutes.woods, *substitutes.own_group[:_OWN_GROUP])]
+    return {i: replacement(reference, before, parts, i, prices) for i in ids}
 
 
 def _sized(before: Estimate, after: Estimate, parts: Sequence[str]) -> tuple[Sized, ...]:
