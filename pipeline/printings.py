@@ -6,8 +6,8 @@ from collections import defaultdict
 from collections.abc import Iterator
 
 from pipeline.cells import RISING, Cell, Finding, grouped
-from pipeline.reconcile import agree
 from woodref.reference.bases import READ, UNCHECKED
+from woodref.reference.unit_systems import agree
 
 #: A slip of one digit is told from rounding by at least this share.
 _SLIP_SHARE = 0.02

@@ -30,6 +30,7 @@ import pandas as pd
 from pipeline.compiled import COMPILED
 from woodref.reference.bases import BASES, CORROBORATED, READ, UNCHECKED, in_words
 from woodref.reference.densities import OTHER_DENSITIES, order_of
+from woodref.reference.unit_systems import agree
 
 _BASIS_RANK = {basis: rank for rank, basis in enumerate(BASES)}
 _KEY = ["species_id", "property_id", "condition"]
@@ -68,11 +69,6 @@ def unit_counterparts(m: pd.DataFrame) -> pd.Series:
         return next(iter([*alone[-1:], *same]), "")
 
     return pd.Series([counterpart(r) for r in m.itertuples()], index=m.index)
-
-
-def agree(a: float, rounding_a: float, b: float, rounding_b: float) -> bool:
-    """True where two printed values are one within their printed rounding."""
-    return abs(a - b) <= (rounding_a + rounding_b) / 2.0 + 1e-9 * max(abs(a), abs(b))
 
 
 #: Tables whose read cells may corroborate a recalled one, with the name shown.

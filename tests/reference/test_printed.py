@@ -1,18 +1,12 @@
 """Printed figures: used and not used, in agreement or not, in either system of units."""
 
-from dataclasses import replace
-
 import pytest
 
-from woodref.reference.library import Reference
-from woodref.reference.printed import (
-    Printed,
-    in_printed_units,
-    preferred_values,
-    printed_figures,
-)
+from woodref.reference.library import VALUE_COLUMNS, Reference
+from woodref.reference.printed import preferred_values, printed_figures
 from woodref.reference.ratings import ratings_for
-from woodref.reference.woods import Value, Wood, group_of
+from woodref.reference.unit_systems import COUNTERPART_COLUMNS, agree, values_of
+from woodref.reference.woods import pooled
 from woodref.units import LBF_TO_N
 
 KEY = ("side_hardness", "12pct")
@@ -23,48 +17,66 @@ def reference():
     return Reference()
 
 
-def figure(number_n, unit, rounding_n, wood="a", preferred=True, counterpart=""):
-    value = Value(*KEY, number_n, "N", None, "checked", "a table", "")
-    return Printed(
-        wood, f"{wood}:{unit}", counterpart, value, rounding_n, preferred, "", "", unit, "", "", ""
-    )
+def cell(number, unit, factor, counterpart="", flag="", rounding=100.0, wood="a"):
+    """A row of the measurements table, an invented one."""
+    return dict.fromkeys((*VALUE_COLUMNS, *COUNTERPART_COLUMNS)) | {
+        "species_id": wood,
+        "property_id": KEY[0],
+        "condition": KEY[1],
+        "measurement_id": f"{wood}:{unit}",
+        "unit_counterpart_id": counterpart,
+        "value": number * factor,
+        "rounding": rounding,
+        "printed_value": str(number),
+        "printed_unit": unit,
+        "plausibility_flag": flag,
+        "basis": "checked",
+        "source_id": "table",
+        "short": "a table",
+    }
 
 
-METRIC = figure(6000.0, "N", 100.0, counterpart="a:lbf")
-US = figure(1360 * LBF_TO_N, "lbf", 10 * LBF_TO_N, preferred=False, counterpart="a:N")
-WOOD = Wood("a", "a", "Arbor a", "", "hardwood", "", "", "partial", values={KEY: METRIC.value})
+METRIC = cell(6000, "N", 1.0, "a:lbf")
+US = cell(1360, "lbf", LBF_TO_N, "a:N", rounding=10 * LBF_TO_N)
+
+
+def in_units(metric, us, units):
+    return values_of([metric, us])["a:N"].in_units(units).value
 
 
 def test_agreement_is_within_half_of_both_roundings():
-    assert METRIC.agrees_with(US)  # 49.6 N apart, 50 + 22.2 N allowed
-    assert not METRIC.agrees_with(figure(6100.0, "N", 10.0))
-    assert US.difference_pct(METRIC) == pytest.approx(0.826, abs=1e-3)
+    # 49.6 N apart, 50 + 22.2 N allowed.
+    assert agree(6000.0, 100.0, 1360 * LBF_TO_N, 10 * LBF_TO_N)
+    assert not agree(6000.0, 100.0, 6100.0, 10.0)
 
 
 def test_each_system_shows_the_figure_printed_in_it():
-    assert in_printed_units(WOOD, [METRIC, US], "us")[KEY] / LBF_TO_N == pytest.approx(1360)
-    assert in_printed_units(WOOD, [METRIC, US], "si")[KEY] == 6000.0
+    assert in_units(METRIC, US, "us") / LBF_TO_N == pytest.approx(1360)
+    assert in_units(METRIC, US, "si") == 6000.0
+    us = values_of([METRIC, US])["a:lbf"]
+    assert us.in_units("si").printed == "6000 N"
+    assert us.in_units("us") is us
 
 
 @pytest.mark.parametrize(
     "counterpart",
     [
-        replace(US, value=replace(US.value, value=5000.0)),
-        replace(US, plausibility_flag="below the green value"),
-        replace(US, measurement_id="another"),
+        {"value": 5000.0},
+        {"plausibility_flag": "below the green value"},
+        {"measurement_id": "another"},
+        {"printed_unit": "kN"},
     ],
-    ids=["disagrees", "in doubt", "absent"],
+    ids=["disagrees", "in doubt", "absent", "of the same system"],
 )
 def test_a_counterpart_that_cannot_stand_for_the_figure_does_not(counterpart):
-    assert in_printed_units(WOOD, [METRIC, counterpart], "us")[KEY] == 6000.0
+    assert in_units(METRIC, US | counterpart, "us") == 6000.0
 
 
 def test_a_group_shows_the_mean_of_what_its_members_show():
-    other = figure(4000.0, "N", 100.0, wood="b")
-    b = replace(WOOD, species_id="b", values={KEY: other.value})
-    group = group_of("g", "g", (WOOD, b))
-    shown = in_printed_units(group, [METRIC, US, other], "us")[KEY]
-    assert shown == pytest.approx((1360 * LBF_TO_N + 4000.0) / 2)
+    a = values_of([METRIC, US])["a:N"]
+    b = values_of([cell(4000, "N", 1.0, wood="b")])["b:N"]
+    assert pooled([a, b]).in_units("us").value == pytest.approx((1360 * LBF_TO_N + 4000.0) / 2)
+    assert pooled([a, b]).in_units("si").value == pooled([a, b]).value == 5000.0
 
 
 def test_white_oak_and_sugar_maple_as_printed_in_inches_and_pounds(reference):
@@ -72,9 +84,9 @@ def test_white_oak_and_sugar_maple_as_printed_in_inches_and_pounds(reference):
     # of rupture 15,200 and 15,800 lbf/in2 at 12 %.
     for name, hardness, rupture in (("white oak", 1360, 15200), ("sugar maple", 1450, 15800)):
         wood = reference.wood(name)
-        shown = in_printed_units(wood, printed_figures(reference, wood.species_ids), "us")
-        assert shown[KEY] / LBF_TO_N == pytest.approx(hardness)
-        assert shown["modulus_of_rupture", "12pct"] / 0.006894757 == pytest.approx(rupture)
+        shown = {p: wood.value(p).in_units("us").value for p in (KEY[0], "modulus_of_rupture")}
+        assert shown[KEY[0]] / LBF_TO_N == pytest.approx(hardness)
+        assert shown["modulus_of_rupture"] / 0.006894757 == pytest.approx(rupture)
 
 
 def test_one_figure_is_used_for_each_property_and_condition(reference):

@@ -130,23 +130,18 @@ def test_units_are_those_asked_for():
     us, si = (Page(report_html(found, "shop", units)).text for units in ("us", "si"))
     assert "14-1/2 in" in us
     assert "368.3 mm" in si
-    # A source is quoted as it prints: its hardness in pounds stands there and nowhere else.
-    told, sources = si.split("Assumptions and sources")
-    assert " lb" not in told.replace("51 lb", "").replace("lb/ft3", "")
+    # Hardness is told, and its source quoted, as printed in newtons.
+    assert " lb" not in si.replace("51 lb", "").replace("lb/ft3", "")
     woods = {p.wood.common_name: p.wood for p in found.parts if p.wood}
-    quoted = [w.value("side_hardness").printed for w in woods.values()]
-    assert {printed.partition(" ")[2] for printed in quoted} == {"lbf"}
-    for printed in quoted:
-        assert printed in sources
-        sources = sources.replace(printed, "")
-    assert " lb" not in sources.replace("51 lb", "").replace("lb/ft3", "")
+    quoted = [w.value("side_hardness").in_units("si").printed for w in woods.values()]
+    assert {printed.partition(" ")[2] for printed in quoted} == {"N"}
+    assert all(printed in si for printed in quoted)
 
 
-def test_the_printed_hardness_of_the_units_is_shown():
-    found = demo("hall-bench")
-    wood = next(p.wood for p in found.parts if p.wood)
-    text = Page(report_html(found, "client", "si", shown={wood.species_id: 5151.0})).text
-    assert "5,151 N" in text
+@pytest.mark.parametrize(("units", "printed"), [("us", "1,320 lbf"), ("si", "5,900 N")])
+def test_the_printed_hardness_of_the_units_is_shown(units, printed):
+    # White ash, Wood Handbook FPL-GTR-190 (2010), Tables 5-3a and 5-3b: 5,900 N, 1,320 lbf.
+    assert printed in Page(report_html(demo("hall-bench"), "client", units)).text
 
 
 def test_the_year_is_drawn_where_there_is_a_room_and_told_in_a_table_elsewhere():

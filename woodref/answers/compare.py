@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Sequence
 from typing import Any
 
 from woodref.answers.property_text import (
@@ -14,7 +14,7 @@ from woodref.answers.property_text import (
     number,
     spread_lines,
     unit_of,
-    with_unit,
+    value_text,
 )
 from woodref.answers.provenance import sentence, unchecked_line
 from woodref.answers.render import Answer, Column, Section
@@ -24,8 +24,6 @@ from woodref.formulas.spread import DIFFERENCE_RULE, Difference
 from woodref.reference.names import fold
 from woodref.reference.properties import PROPERTIES
 from woodref.units import KINDS
-
-Shown = dict[tuple[str, str], float]
 
 #: Words of the shop for figures, beside their own labels.
 _WORDS: dict[str, tuple[str, ...]] = {
@@ -77,22 +75,18 @@ def _label(row: Row) -> str:
     return row.label if row.kind else figure_label(row.property_id, row.condition)
 
 
-def _shown_value(row: Row, cell: ComparedValue, shown: Shown) -> float:
-    return shown.get((row.property_id, row.condition), cell.value)
-
-
-def _value(row: Row, cell: ComparedValue, shown: Shown, units: str) -> str:
+def _value(row: Row, cell: ComparedValue, units: str) -> str:
     if row.kind:
         return KINDS[row.kind].text(cell.value, units)
-    return with_unit(row.property_id, _shown_value(row, cell, shown), units)
+    return value_text(cell.values[0], units)
 
 
-def _range(row: Row, cell: ComparedValue, shown: Shown, units: str) -> str:
+def _range(row: Row, cell: ComparedValue, units: str) -> str:
     """'913 to 1,807', without a unit; nothing where no spread is known."""
     if cell.likely is None:
         return ""
     if not row.kind:
-        return boards_likely(cell.values[0], units, _shown_value(row, cell, shown))
+        return boards_likely(cell.values[0], units)
     kind = KINDS[row.kind]
     ends = (
         kind.text(end, units).removesuffix(kind.label(units))
@@ -133,31 +127,26 @@ def _verdicts(row: Row, names: Sequence[str]) -> str:
     return f"{sentence(first)} is {'; '.join(told)}." if told else ""
 
 
-def _lead(comparison: Comparison, row: Row, shown: Sequence[Shown], units: str) -> list[str]:
+def _lead(comparison: Comparison, row: Row, units: str) -> list[str]:
     """The figure of each wood, and the verdicts, in two lines."""
     names = [w.common_name for w in comparison.woods]
-    cells = [
-        _value(row, cell, s, units) if cell else "- (in no table)"
-        for cell, s in zip(row.cells, shown, strict=True)
-    ]
+    cells = [_value(row, cell, units) if cell else "- (in no table)" for cell in row.cells]
     return [f"{sentence(_label(row))}: {_told(row, cells, names)}.", _verdicts(row, names)]
 
 
-def _hardness_lead(
-    comparison: Comparison, row: Row, shown: Mapping[str, Sequence[Shown]], units: str
-) -> list[str]:
+def _hardness_lead(comparison: Comparison, row: Row, units: str) -> list[str]:
     """Hardness in both systems of units, and how far apart single boards are."""
     names = [w.common_name for w in comparison.woods]
     both = (units, "si" if units == "us" else "us")
     values, ranges = [], []
-    for i, cell in enumerate(row.cells):
+    for name, cell in zip(names, row.cells, strict=True):
         if cell is None:
             values.append("- (in no table)")
             continue
-        one, two = (_value(row, cell, shown[u][i], u) for u in both)
-        ends = [f"{_range(row, cell, shown[u][i], u)} {_unit(row, u)}" for u in both]
+        one, two = (value_text(cell.values[0], u) for u in both)
+        ends = [f"{_range(row, cell, u)} {_unit(row, u)}" for u in both]
         values.append(f"{one} ({two})")
-        ranges.append(f"{names[i]} {ends[0]} ({ends[1]})")
+        ranges.append(f"{name} {ends[0]} ({ends[1]})")
     verdicts = _verdicts(row, names)
     return [
         f"{sentence(_label(row))}: {_told(row, values, names)}. {verdicts}".rstrip(),
@@ -165,12 +154,10 @@ def _hardness_lead(
     ]
 
 
-def _lead_of(
-    comparison: Comparison, row: Row, shown: Mapping[str, Sequence[Shown]], units: str
-) -> list[str]:
+def _lead_of(comparison: Comparison, row: Row, units: str) -> list[str]:
     if row.property_id == "side_hardness":
-        return _hardness_lead(comparison, row, shown, units)
-    return _lead(comparison, row, shown[units], units)
+        return _hardness_lead(comparison, row, units)
+    return _lead(comparison, row, units)
 
 
 def _lead_rows(comparison: Comparison, asked: Sequence[str] | None) -> list[Row]:
@@ -179,19 +166,19 @@ def _lead_rows(comparison: Comparison, asked: Sequence[str] | None) -> list[Row]
     return list(shared or (rows if asked is not None else ()))[:_MOST_LEADS]
 
 
-def _cell_text(row: Row, cell: ComparedValue | None, shown: Shown, units: str) -> str:
+def _cell_text(row: Row, cell: ComparedValue | None, units: str) -> str:
     if cell is None:
         return "-"
     if row.kind:
         text = KINDS[row.kind].text(cell.value, units).removesuffix(KINDS[row.kind].label(units))
     else:
-        text = number(row.property_id, _shown_value(row, cell, shown), units)
+        text = number(row.property_id, cell.values[0].in_units(units).value, units)
     mark = "".join(dict.fromkeys("".join(marks(v) for v in cell.values)))
-    ends = _range(row, cell, shown, units)
+    ends = _range(row, cell, units)
     return f"{text.strip()}{mark}" + (f" ({ends})" if ends else "")
 
 
-def _table(comparison: Comparison, shown: Sequence[Shown], units: str) -> Section:
+def _table(comparison: Comparison, units: str) -> Section:
     names = [w.common_name for w in comparison.woods]
     columns = [Column("figure", "figure"), Column("unit", "unit")]
     columns += [Column(f"wood_{i}", name) for i, name in enumerate(names)]
@@ -201,8 +188,8 @@ def _table(comparison: Comparison, shown: Sequence[Shown], units: str) -> Sectio
     rows = []
     for row in comparison.rows:
         cells: dict[str, Any] = {"figure": _label(row), "unit": _unit(row, units)}
-        for i, (cell, s) in enumerate(zip(row.cells, shown, strict=True)):
-            cells[f"wood_{i}"] = _cell_text(row, cell, s, units)
+        for i, cell in enumerate(row.cells):
+            cells[f"wood_{i}"] = _cell_text(row, cell, units)
         for i, c in enumerate(row.contrasts):
             cells[f"ratio_{i}"] = f"{c.ratio:.2f}" if c else "-"
             cells[f"difference_{i}"] = _shown_verdict(c) if c else "-"
@@ -221,7 +208,8 @@ def _for_programs(comparison: Comparison, units: str) -> Section:
     )
     rows = []
     for row in comparison.rows:
-        for wood, cell, c in zip(comparison.woods, row.cells, (None, *row.contrasts), strict=True):
+        cells, contrasts = row.cells_in(units), (None, *row.contrasts)
+        for wood, cell, c in zip(comparison.woods, cells, contrasts, strict=True):
             value = _exact(row, cell.value if cell else None, units)
             _, low, high = (_exact(row, v, units) for v in (cell and cell.likely) or (None,) * 3)
             rows.append(
@@ -328,16 +316,14 @@ def _notes(comparison: Comparison, asked: Sequence[str] | None) -> list[str]:
 
 def compare_answer(
     comparison: Comparison,
-    shown: Mapping[str, Sequence[Shown]],
     units: str,
     asked: Sequence[str] | None = None,
     for_people: bool = True,
 ) -> Answer:
     """A comparison as an answer.
 
-    Parameters: comparison; shown for either system of units the figures of each wood as print
-    gives them (woodref.reference.printed.in_printed_units); units; asked the figures asked
-    for, None for the usual ones; for_people false for one row per figure and wood.
+    Parameters: comparison; units; asked the figures asked for, None for the usual ones;
+    for_people false for one row per figure and wood.
     Raises: InputError where no wood has a figure asked for.
     """
     if not comparison.rows:
@@ -346,9 +332,7 @@ def compare_answer(
             "--property compare shows what there is"
         )
     leads = [
-        line
-        for row in _lead_rows(comparison, asked)
-        for line in _lead_of(comparison, row, shown, units)
+        line for row in _lead_rows(comparison, asked) for line in _lead_of(comparison, row, units)
     ]
     used = [v for r in _lead_rows(comparison, asked) for c in r.cells if c for v in c.values]
     return Answer(
@@ -357,10 +341,6 @@ def compare_answer(
             (Column("woods", ""), [w.common_name for w in comparison.woods]),
             (Column("rule", ""), DIFFERENCE_RULE),
         ],
-        sections=[
-            _table(comparison, shown[units], units)
-            if for_people
-            else _for_programs(comparison, units)
-        ],
+        sections=[_table(comparison, units) if for_people else _for_programs(comparison, units)],
         notes=_notes(comparison, asked),
     )

@@ -37,7 +37,7 @@ def deflection_answer(d: Deflection, units: str) -> Answer:
         headline=[*_lines(d, units), *unchecked_line(d.values)],
         facts=[
             (Column("wood", ""), d.wood.common_name),
-            (Column("modulus_of_elasticity", "", "modulus"), d.modulus_mpa),
+            (Column("modulus_of_elasticity", "", "modulus"), modulus_in_units(d, units)),
             (Column("own_weight", "", "force"), d.own_weight_n),
             (Column("visible_sag", "", "change"), d.visible_mm),
             (Column("sag_limit", "", "change"), d.limit_mm),
@@ -51,6 +51,11 @@ def deflection_answer(d: Deflection, units: str) -> Answer:
         notes=_notes(d),
         main=FACTS,
     )
+
+
+def modulus_in_units(d: Deflection, units: str) -> float:
+    """The modulus in use [MPa], as print gives it in the units where nothing changes it."""
+    return d.values[0].in_units(units).value if d.modulus_as_printed else d.modulus_mpa
 
 
 def _lines(d: Deflection, units: str) -> list[str]:

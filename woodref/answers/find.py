@@ -4,12 +4,11 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from woodref.answers.property_text import footnotes, marks, with_unit
+from woodref.answers.property_text import footnotes, marks, value_text
 from woodref.answers.provenance import sentence
 from woodref.answers.render import Answer, Column, Section
 from woodref.choose.overview import AIR_DRY_PCT, air_dry_density
 from woodref.reference.bases import DATA_COVERAGE, NO_DATA
-from woodref.reference.printed import Printed, in_printed_units
 from woodref.reference.search import Candidate, NameMatches
 from woodref.reference.woods import Value, Wood
 from woodref.units import KINDS
@@ -30,17 +29,20 @@ def _marked(text: str, values: Sequence[Value]) -> str:
     return text + "".join(dict.fromkeys("".join(marks(v) for v in values)))
 
 
-def hardness_text(wood: Wood, printed: Sequence[Printed], units: str) -> str:
-    """Side hardness as print gives it in the units, marked for how it is known."""
+def hardness_cells(wood: Wood, units: str) -> dict[str, object]:
+    """Side hardness as print gives it in the units: value, basis, and text with its mark."""
     hardness = wood.value("side_hardness")
     if hardness is None:
-        return "-"
-    shown = in_printed_units(wood, printed, units)[("side_hardness", hardness.condition)]
-    return with_unit("side_hardness", shown, units) + marks(hardness)
+        return {"hardness_text": "-", "side_hardness": None, "side_hardness_basis": None}
+    return {
+        "hardness_text": value_text(hardness, units) + marks(hardness),
+        "side_hardness": hardness.in_units(units).value,
+        "side_hardness_basis": hardness.basis,
+    }
 
 
-def _row(c: Candidate, printed: Sequence[Printed], units: str) -> dict[str, object]:
-    hardness, density = c.wood.value("side_hardness"), air_dry_density(c.wood)
+def _row(c: Candidate, units: str) -> dict[str, object]:
+    density = air_dry_density(c.wood)
     return {
         "wood": c.wood.common_name,
         "by_name": "" if c.name == c.wood.common_name else c.name,
@@ -51,11 +53,9 @@ def _row(c: Candidate, printed: Sequence[Printed], units: str) -> dict[str, obje
         "name_kind": c.name_kind,
         "qualifier": c.wood.qualifier,
         "note": c.note or None,
-        "side_hardness": hardness.value if hardness else None,
         "density_at_12pct": density.density_kg_m3 if density else None,
-        "side_hardness_basis": hardness.basis if hardness else None,
         "density_basis": density.basis if density else None,
-        "hardness_text": hardness_text(c.wood, printed, units),
+        **hardness_cells(c.wood, units),
         "density_text": _marked(KINDS["density"].text(density.density_kg_m3, units), density.values)
         if density
         else "-",
@@ -99,11 +99,10 @@ def _section(
     key: str,
     title: str,
     candidates: Sequence[Candidate],
-    printed: Sequence[Printed],
     units: str,
     for_people: bool,
 ) -> Section:
-    rows = [_row(c, printed, units) for c in _shown(candidates, for_people)]
+    rows = [_row(c, units) for c in _shown(candidates, for_people)]
     by_name = any(r["by_name"] for r in rows) and key != "exact"
     return Section(key, title, _columns(for_people, by_name), rows)
 
@@ -149,20 +148,17 @@ def _headline(matches: NameMatches) -> list[str]:
     return [f"No wood is called '{asked}'; nearest: {', '.join(c.name for c in matches.near)}."]
 
 
-def find_answer(
-    matches: NameMatches, hardness: Sequence[Printed], units: str, for_people: bool = True
-) -> Answer:
+def find_answer(matches: NameMatches, units: str, for_people: bool = True) -> Answer:
     """The matches of a name as an answer: what the name means, then lists of woods.
 
-    Parameters: matches; hardness the printed figures of side hardness of the woods found, to
-    print them as they stand in the units; units; for_people false for complete lists.
+    Parameters: matches; units; for_people false for complete lists.
     """
     lists = (
         ("exact", "By this name", matches.exact),
         ("containing", f"Other woods with '{matches.asked.strip()}' in a name", matches.containing),
         ("near", "Names that come near", matches.near),
     )
-    sections = [_section(key, title, c, hardness, units, for_people) for key, title, c in lists]
+    sections = [_section(key, title, c, units, for_people) for key, title, c in lists]
     texts = [str(r[k]) for s in sections for r in s.rows for k in ("hardness_text", "density_text")]
     shown = [c for _, _, candidates in lists for c in _shown(candidates, for_people)]
     coverages = dict.fromkeys(c.wood.data_coverage for c in shown)

@@ -2,14 +2,11 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
-
-from woodref.answers.find import hardness_text
+from woodref.answers.find import hardness_cells
 from woodref.answers.property_text import footnotes, mark_of
 from woodref.answers.render import Answer, Column, Section
 from woodref.reference.look_search import Match, Matches, Wanted
 from woodref.reference.looks import Cell
-from woodref.reference.printed import Printed
 
 #: The most woods printed for people; programs get all of them.
 _MOST = 40
@@ -36,10 +33,9 @@ def _text(cell: Cell | None) -> str:
     return "" if cell is None else f"{cell.value}{mark_of(cell.basis)}"
 
 
-def _row(match: Match, wanted: Wanted, printed: Sequence[Printed], units: str) -> dict[str, object]:
+def _row(match: Match, wanted: Wanted, units: str) -> dict[str, object]:
     wood, look = match.wood, match.look
     cells = {**look.seen, **{key: look.cells.get(name) for name, key in _CELLS.items()}}
-    hardness = wood.value("side_hardness")
     return {
         "wood": wood.common_name,
         "botanical_name": wood.botanical_name,
@@ -49,9 +45,7 @@ def _row(match: Match, wanted: Wanted, printed: Sequence[Printed], units: str) -
         **{f"{name}_basis": cell.basis if cell else None for name, cell in cells.items()},
         **{f"{name}_text": _text(cell) for name, cell in cells.items()},
         "stock_class": look.stock.get(wanted.region),
-        "side_hardness": hardness.value if hardness else None,
-        "side_hardness_basis": hardness.basis if hardness else None,
-        "hardness_text": hardness_text(wood, printed, units),
+        **hardness_cells(wood, units),
     }
 
 
@@ -75,17 +69,14 @@ def _columns(for_people: bool, region: str) -> list[Column]:
     ]
 
 
-def by_look_answer(
-    matches: Matches, hardness: Sequence[Printed], units: str, for_people: bool = True
-) -> Answer:
+def by_look_answer(matches: Matches, units: str, for_people: bool = True) -> Answer:
     """Woods that look as asked, as an answer.
 
-    Parameters: matches; hardness the printed figures of side hardness of the woods; units;
-    for_people false for the complete list.
+    Parameters: matches; units; for_people false for the complete list.
     """
     wanted, woods = matches.wanted, matches.woods
     shown = woods[:_MOST] if for_people else woods
-    rows = [_row(m, wanted, hardness, units) for m in shown]
+    rows = [_row(m, wanted, units) for m in shown]
     count = f"{len(woods)} wood{'' if len(woods) == 1 else 's'}"
     more = (
         f"; the first {len(shown)} here, --format json tells all" if len(shown) < len(woods) else ""

@@ -159,7 +159,7 @@ def answer_of(
     return Answer(
         headline=[*headline(estimate, units), *unchecked_line(v for _, v in estimate.figures)],
         facts=_facts(estimate),
-        sections=[*sections_of(estimate, for_people), *steps],
+        sections=[*sections_of(estimate, units, for_people), *steps],
         notes=_notes(estimate, units, explain and for_people),
         main="parts",
     )

@@ -5,6 +5,7 @@ from __future__ import annotations
 from math import isfinite
 from typing import TYPE_CHECKING
 
+from woodref.answers.deflection import modulus_in_units
 from woodref.answers.drying_notes import ONE_FACE
 from woodref.answers.provenance import sentence, sentences
 from woodref.answers.render import Column, Section
@@ -55,7 +56,7 @@ def _verdict(holds: bool, known: bool) -> str:
     return "holds" if holds else "sags too much"
 
 
-def span_section(estimate: Estimate) -> Section:
+def span_section(estimate: Estimate, units: str) -> Section:
     """How every span sags, now and after years, and how thick it must be."""
     rows = []
     for r in estimate.spans:
@@ -77,7 +78,7 @@ def span_section(estimate: Estimate) -> Section:
                         "needed_thickness": d.needed_mm,
                         "needed_thickness_high": d.needed_high_mm,
                         "moisture": d.moisture_pct,
-                        "modulus_of_elasticity": d.modulus_mpa,
+                        "modulus_of_elasticity": modulus_in_units(d, units),
                     }
                     if d
                     else {}

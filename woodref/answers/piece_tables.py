@@ -304,14 +304,14 @@ def _bought_sections(estimate: Estimate, for_people: bool) -> list[Section]:
     return plan if for_people else [lumber, *plan]
 
 
-def sections_of(estimate: Estimate, for_people: bool) -> list[Section]:
+def sections_of(estimate: Estimate, units: str, for_people: bool) -> list[Section]:
     """The tables of an estimate: totals, parts, movement, what to buy, figures used."""
     sections = [
         total_section(estimate),
         *_part_sections(estimate, for_people),
         _year_section(estimate) if for_people else _movement_section(estimate),
         delivery_section(estimate),
-        span_section(estimate),
+        span_section(estimate, units),
         fixing_section(estimate),
         need_section(estimate),
         check_section(estimate, for_people),

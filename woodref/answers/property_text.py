@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable
 
 from woodref.answers.provenance import sentence
-from woodref.formulas.spread import RULE, likely_range
+from woodref.formulas.spread import RULE
 from woodref.reference.bases import ESTIMATED, SECOND_HAND, UNCHECKED
 from woodref.reference.properties import CONDITIONS, PROPERTIES
 from woodref.reference.woods import Value
@@ -88,6 +88,11 @@ def with_unit(property_id: str, value: float, units: str) -> str:
     return f"{number(property_id, value, units)} {unit_of(property_id, units)}".rstrip()
 
 
+def value_text(value: Value, units: str) -> str:
+    """A figure with its unit, as print gives it in a system of units."""
+    return with_unit(value.property_id, value.in_units(units).value, units)
+
+
 def mark_of(basis: str) -> str:
     """The mark of a figure or class that was recalled or only quoted; else nothing."""
     return _MARKS.get(basis, "")
@@ -104,16 +109,9 @@ def footnotes(used: Iterable[str]) -> list[str]:
     return [text for mark, text in FOOTNOTES.items() if mark in seen]
 
 
-def boards_likely(value: Value, units: str, shown: float | None = None) -> str:
-    """'913 to 1,810': the central 90 % of single boards; nothing where no spread is known.
-
-    Parameters: value; units; shown the figure printed in its place [SI], see
-    woodref.reference.printed.in_printed_units.
-    """
-    if value.sd is None:
-        return ""
-    center = value.value if shown is None else shown
-    ends = likely_range(center, value.sd * center / value.value)
+def boards_likely(value: Value, units: str) -> str:
+    """'913 to 1,810': the central 90 % of single boards; nothing where no spread is known."""
+    ends = value.in_units(units).likely or ()
     return " to ".join(number(value.property_id, end, units, digits=3) for end in ends)
 
 

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from dataclasses import dataclass
 from typing import TYPE_CHECKING, Any
 
@@ -19,14 +20,16 @@ from woodref.answers.uses import (
 )
 from woodref.answers.words import percent_text, room_facts
 from woodref.choose.columns import COLUMNS
+from woodref.choose.figures_in_units import figure_in_units
 from woodref.choose.scoring import SCORE_RULE
 from woodref.formulas.spread import DIFFERENCE_RULE, Difference
 
 if TYPE_CHECKING:
     from woodref.choose.filters import Filter
-    from woodref.choose.rank import RankedWood, Ranking
+    from woodref.choose.rank import Contribution, RankedWood, Ranking
     from woodref.climate.rooms import Room
     from woodref.lumber.prices import PriceList
+    from woodref.reference.woods import Wood
 
 #: Longest bar of a score of 100 [characters], and woods named in a line of missing ones.
 _BAR, _NAMED = 50, 6
@@ -44,11 +47,16 @@ _STANDINGS = {
 
 @dataclass(frozen=True)
 class Asked:
-    """What the question held beside the use: room, price list, thickness."""
+    """What the question held beside the use, and ``woods``, those shown by species_id."""
 
     room: Room | None
     prices: PriceList | None
     thickness: str
+    woods: Mapping[str, Wood]
+
+    def figure(self, w: RankedWood, c: Contribution, units: str) -> float | None:
+        """What a criterion looks at of a wood, as print gives it in the units [SI]."""
+        return figure_in_units(self.woods[w.species_id], c.scale.criterion.column, c.value, units)
 
 
 def _standing(wood: RankedWood) -> str:
@@ -113,7 +121,8 @@ def _ranking_section(ranking: Ranking, asked: Asked, units: str, people: bool) -
         row = _plain_row(w)
         unchecked, estimated = [], []
         for letter, c in zip(LETTERS, w.contributions, strict=False):
-            row[f"figure_{letter}"] = short_text(c.scale.criterion.column, c.value, units) or "?"
+            figure = asked.figure(w, c, units)
+            row[f"figure_{letter}"] = short_text(c.scale.criterion.column, figure, units) or "?"
             if c.unchecked:
                 unchecked.append(letter)
             if c.estimated:
@@ -157,7 +166,9 @@ def _bar(w: RankedWood) -> str:
     return text
 
 
-def _contribution_section(ranking: Ranking, units: str, people: bool, bars: bool) -> Section:
+def _contribution_section(
+    ranking: Ranking, asked: Asked, units: str, people: bool, bars: bool
+) -> Section:
     """What each criterion brings to each score, for people a line per wood."""
     if people:
         letters = LETTERS[: len(ranking.scales)]
@@ -194,7 +205,7 @@ def _contribution_section(ranking: Ranking, units: str, people: bool, bars: bool
                 w.position,
                 w.common_name,
                 c.column,
-                exact(c.scale.criterion.column, c.value, units),
+                exact(c.scale.criterion.column, asked.figure(w, c, units), units),
                 unit_text(c.scale.criterion.column, units),
                 c.utility,
                 c.points,
@@ -334,7 +345,7 @@ def rank_answer(ranking: Ranking, asked: Asked, units: str, people: bool, bars: 
         ],
         sections=[
             _ranking_section(ranking, asked, units, people),
-            _contribution_section(ranking, units, people, bars),
+            _contribution_section(ranking, asked, units, people, bars),
             criteria_section(criteria, units),
             _limits_section(ranking, units, people),
             _missing_section(ranking, units, people),

@@ -10,8 +10,6 @@ from woodref.reference.fiber_saturation import FiberSaturation
 from woodref.reference.properties import PROPERTIES
 from woodref.reference.woods import Value, Wood
 
-Shown = dict[tuple[str, str], float]
-
 #: Properties tested green and at 12 %, in the order of the table.
 _STRENGTH = (
     "side_hardness",
@@ -26,14 +24,13 @@ _STRENGTH = (
 )
 
 
-def _text(value: Value | None, shown: Shown, units: str) -> str:
+def _text(value: Value | None, units: str) -> str:
     if value is None:
         return "-"
-    key = (value.property_id, value.condition)
-    return number(value.property_id, shown.get(key, value.value), units) + marks(value)
+    return number(value.property_id, value.in_units(units).value, units) + marks(value)
 
 
-def _strength_section(wood: Wood, shown: Shown, units: str) -> Section:
+def _strength_section(wood: Wood, units: str) -> Section:
     rows = []
     for property_id in _STRENGTH:
         green, dry = wood.value(property_id, "green"), wood.value(property_id, "12pct")
@@ -43,14 +40,13 @@ def _strength_section(wood: Wood, shown: Shown, units: str) -> Section:
         if green or dry:
             used = dry or green
             assert used is not None
-            at = shown.get((property_id, used.condition))
             rows.append(
                 (
                     PROPERTIES[property_id].label,
-                    _text(green, shown, units),
-                    _text(dry, shown, units),
+                    _text(green, units),
+                    _text(dry, units),
                     unit_of(property_id, units),
-                    boards_likely(used, units, at) + ("" if dry else " (green)"),
+                    boards_likely(used, units) + ("" if dry else " (green)"),
                 )
             )
     return Section.of(
@@ -67,7 +63,7 @@ def _strength_section(wood: Wood, shown: Shown, units: str) -> Section:
     )
 
 
-def _other_section(wood: Wood, shown: Shown, units: str) -> Section:
+def _other_section(wood: Wood, units: str) -> Section:
     """Density, shrinkage, moisture, and strengths at another moisture condition."""
     rows = []
     for property_id, p in PROPERTIES.items():
@@ -82,9 +78,9 @@ def _other_section(wood: Wood, shown: Shown, units: str) -> Section:
             rows.append(
                 (
                     label,
-                    _text(value, shown, units),
+                    _text(value, units),
                     unit_of(property_id, units),
-                    boards_likely(value, units, shown.get((property_id, condition))),
+                    boards_likely(value, units),
                 )
             )
     rows.append(_fiber_saturation_row(wood.fiber_saturation))
@@ -108,13 +104,12 @@ def _fiber_saturation_row(point: FiberSaturation) -> tuple[str, str, str, str]:
     return "fiber saturation point", known, "%", f"{low:.3g} to {high:.3g}"
 
 
-def figure_sections(wood: Wood, shown: Shown, units: str) -> list[Section]:
+def figure_sections(wood: Wood, units: str) -> list[Section]:
     """The tables of figures for people.
 
-    Parameters: wood; shown the values as print gives them in the units
-    (woodref.reference.printed.in_printed_units); units 'us' or 'si'.
+    Parameters: wood; units 'us' or 'si'.
     """
-    return [_strength_section(wood, shown, units), _other_section(wood, shown, units)]
+    return [_strength_section(wood, units), _other_section(wood, units)]
 
 
 def figures_for_programs(wood: Wood, units: str) -> Section:
@@ -133,7 +128,7 @@ def figures_for_programs(wood: Wood, units: str) -> Section:
         "",
         [Column(c, "") for c in columns],
         [
-            _row(v, units)
+            _row(v.in_units(units), units)
             for v in sorted(
                 {(v.property_id, v.condition): v for v in known}.values(),
                 key=lambda v: (order.index(v.property_id), v.condition),

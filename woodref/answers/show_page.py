@@ -13,7 +13,7 @@ from woodref.answers.property_text import (
     marks,
     spread_lines,
     unit_of,
-    with_unit,
+    value_text,
 )
 from woodref.answers.provenance import basis_notes, caution_row, sentence, sentences, unchecked_line
 from woodref.answers.render import Answer, Column, Section
@@ -36,7 +36,6 @@ from woodref.reference.looks import Look, look_of
 from woodref.reference.names import fold, natural_order
 from woodref.reference.printed import (
     Printed,
-    in_printed_units,
     preferred_values,
     printed_figures,
 )
@@ -50,13 +49,12 @@ _MOST_NAMES = 12
 
 
 class Page(NamedTuple):
-    """All that is known of a wood; ``shown`` the figures as print gives them in the units."""
+    """All that is known of a wood."""
 
     wood: Wood
     overview: Overview
     names: tuple[dict[str, Any], ...]
     printed: tuple[Printed, ...]
-    shown: dict[tuple[str, str], float]
     ratings: tuple[Rating, ...]
     cautions: tuple[Caution, ...]
     look: Look | None
@@ -75,7 +73,6 @@ def page_of(reference: Reference, name: str, units: str) -> Page:
         overview(wood, USUAL_BOARDS[units]),
         tuple(reference.names_of(wood.species_ids)),
         printed,
-        in_printed_units(wood, printed, units),
         ratings_for(reference, wood.species_ids),
         cautions_for(reference, wood.species_ids),
         look_of(reference, wood.species_id, wood.species_ids),
@@ -114,13 +111,12 @@ def _hardness_line(page: Page, units: str) -> list[str]:
     value = page.overview.hardness
     if value is None:
         return []
-    shown = page.shown.get(("side_hardness", value.condition), value.value)
     at = "at 12 %" if value.condition == "12pct" else CONDITION_WORDS[value.condition]
     if value.basis == ESTIMATED:
         at += ", estimated from specific gravity"
     return [
-        f"Side hardness {with_unit('side_hardness', shown, units)} {at}, single boards "
-        f"likely {boards_likely(value, units, shown)} {unit_of('side_hardness', units)}."
+        f"Side hardness {value_text(value, units)} {at}, single boards "
+        f"likely {boards_likely(value, units)} {unit_of('side_hardness', units)}."
     ]
 
 
@@ -228,7 +224,7 @@ def _identity_section(page: Page, for_people: bool) -> Section:
     )
 
 
-def _facts(page: Page) -> list[tuple[Column, Any]]:
+def _facts(page: Page, units: str) -> list[tuple[Column, Any]]:
     wood, g = page.wood, page.overview
     facts: list[tuple[Column, Any]] = [(Column("wood", ""), wood.common_name)]
     facts += [
@@ -248,7 +244,7 @@ def _facts(page: Page) -> list[tuple[Column, Any]]:
     figures: list[tuple[str, str, float | None]] = [
         ("fiber_saturation", "percent", wood.fiber_saturation.pct),
         ("movement_width", "size", g.board.across_mm),
-        ("side_hardness", "force", g.hardness.value if g.hardness else None),
+        ("side_hardness", "force", g.hardness.in_units(units).value if g.hardness else None),
         (
             f"density_at_{AIR_DRY_PCT:g}pct",
             "density",
@@ -299,13 +295,13 @@ def show_answer(page: Page, units: str, sources: bool = False, for_people: bool 
     """The page as an answer.
 
     Parameters: page; units 'us' or 'si'; sources true to say where each number stands;
-    for_people false for complete tables with the figures used, not those of the other units.
+    for_people false for complete tables.
     """
     sections = [_cautions_section(page), _identity_section(page, for_people)]
     if not for_people:
         sections = [figures_for_programs(page.wood, units), *sections[:1]]
     else:
-        sections += figure_sections(page.wood, page.shown, units)
+        sections += figure_sections(page.wood, units)
     sections += look_sections(page.look, for_people)
     sections.append(ratings_section(page.ratings, page.wood, for_people))
     lead = headline(page, units)
@@ -314,4 +310,4 @@ def show_answer(page: Page, units: str, sources: bool = False, for_people: bool 
 
         sections += source_sections(page.wood, page.printed, units)
         lead = [*lead, *sources_line(page.printed)]
-    return Answer(lead, _facts(page), sections, _notes(page, units), main="figures")
+    return Answer(lead, _facts(page, units), sections, _notes(page, units), main="figures")

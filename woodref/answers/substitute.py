@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from typing import TYPE_CHECKING, Any
 
 from woodref.answers.provenance import ESTIMATED_NOTE, UNCHECKED_LINE, sentence
@@ -20,6 +20,7 @@ from woodref.answers.substitute_tables import (
 from woodref.answers.uses import exact, figure_text, label_of, unit_text
 from woodref.answers.words import percent_text, room_facts
 from woodref.choose.changes import Verdict, seasonal_change_mm
+from woodref.choose.figures_in_units import figure_in_units
 from woodref.choose.look import Similarity
 from woodref.choose.substitute import DISTANCE_RULE
 from woodref.formulas.spread import DIFFERENCE_RULE
@@ -33,18 +34,23 @@ if TYPE_CHECKING:
     from woodref.climate.rooms import Room
     from woodref.lumber.prices import PriceList
     from woodref.piece.piece import Piece
+    from woodref.reference.woods import Wood
 
 
 @dataclass(frozen=True)
 class Question:
-    """What was asked beside wood and use; ``replacements``, the piece with each wood by its id."""
+    """What was asked beside wood and use; ``woods`` those shown by species_id.
+
+    ``replacements``, the piece with each wood by its species_id.
+    """
 
     width_mm: float
     room: Room | None
     prices: PriceList | None
     thickness: str
-    piece: Piece | None
-    replacements: Mapping[str, Replacement]
+    woods: Mapping[str, Wood]
+    piece: Piece | None = None
+    replacements: Mapping[str, Replacement] = field(default_factory=dict)
 
 
 def _more(pct: float | None, more: str, less: str, same: str) -> str:
@@ -232,26 +238,30 @@ def _verdict(c: Change) -> str:
     return f"{c.verdict}, {'clearly' if c.clear else 'slightly'}"
 
 
-def _changes_section(substitutes: Substitutes, units: str, people: bool) -> Section:
+def _changes_section(
+    substitutes: Substitutes, asked: Question, units: str, people: bool
+) -> Section:
     """Each criterion before and after; for people of the closest wood alone."""
     woods = substitutes.woods[:1] if people else (*substitutes.woods, *substitutes.own_group)
     rows = []
     for s in woods:
         for c in s.changes:
             column = c.criterion.column
+            before = figure_in_units(substitutes.wood, column, c.before, units)
+            after = figure_in_units(asked.woods[s.species_id], column, c.after, units)
             mark = (" [unchecked]" if c.unchecked else "") + (" [estimated]" if c.estimated else "")
             row: dict[str, Any] = {"wood": s.common_name, "criterion": column.name}
             if people:
                 row |= {
                     "label": label_of(column, units),
-                    "before": figure_text(column, c.before, units) or "not known",
-                    "after": (figure_text(column, c.after, units) or "not known") + mark,
+                    "before": figure_text(column, before, units) or "not known",
+                    "after": (figure_text(column, after, units) or "not known") + mark,
                     "verdict": _verdict(c),
                 }
             else:
                 row |= {
-                    "value_before": exact(column, c.before, units),
-                    "value": exact(column, c.after, units),
+                    "value_before": exact(column, before, units),
+                    "value": exact(column, after, units),
                     "unit": unit_text(column, units),
                     "beside_first": c.verdict,
                     "clear": c.clear,
@@ -357,7 +367,7 @@ def substitute_answer(
                 "same_group", own_title, substitutes.own_group, substitutes, asked, units, people
             ),
             *piece_sections(substitutes, asked.replacements, asked.piece, people),
-            _changes_section(substitutes, units, people),
+            _changes_section(substitutes, asked, units, people),
             look_section(substitutes, people),
             names_section(substitutes, people),
             limits_section(substitutes),

@@ -6,6 +6,7 @@ from collections.abc import Callable, Sequence
 from string import ascii_lowercase
 from typing import TYPE_CHECKING
 
+from woodref.answers import property_text
 from woodref.answers.render import Answer, Column, Section
 from woodref.choose.columns import CHANGE_WIDTH_MM, COLUMNS, ChoiceColumn
 from woodref.errors import InputError
@@ -68,9 +69,11 @@ def unit_text(column: ChoiceColumn, units: str) -> str:
 
 
 def exact(column: ChoiceColumn, value: float | None, units: str) -> float | None:
-    """A figure for programs, in the unit of unit_text."""
+    """A figure for programs, in the unit of unit_text; a printed one as show tells it."""
     if value is None or not column.kind or column.classes:
         return value
+    if column.property_id:
+        return property_text.exact(column.property_id, value, units)
     return KINDS[column.kind].number(_in_units(column, value, units), units)
 
 

@@ -18,7 +18,6 @@ from woodref.piece.moisture_table import Rooms
 from woodref.piece.piece import Piece, read_piece
 from woodref.quantity import Range, exactly
 from woodref.reference.shipping import Divisor, shipping_facts
-from woodref.report.hardness import printed_hardness
 from woodref.report.html import report_html
 from woodref.shipping import crate as packed
 from woodref.shipping import load as laden
@@ -136,9 +135,7 @@ def page(
     InputError
         For another audience or unit.
     """
-    shown = units or estimate.piece.units
-    hardness = printed_hardness(reference(), estimate, shown)
-    return report_html(estimate, audience, shown, costs, sizes, hardness)
+    return report_html(estimate, audience, units or estimate.piece.units, costs, sizes)
 
 
 def load(

@@ -84,6 +84,11 @@ class Deflection(Shown):
     notes: tuple[Note, ...]
 
     @property
+    def modulus_as_printed(self) -> bool:
+        """True where the modulus is the figure itself, neither moved nor freed of shear."""
+        return self.modulus_mpa == self.values[0].value
+
+    @property
     def holds(self) -> bool:
         """True where the later sag, expected, stays under the limit."""
         return self.later_mm.expected <= self.limit_mm

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import textwrap
-from collections.abc import Mapping, Sequence
+from collections.abc import Sequence
 from typing import TYPE_CHECKING, Any
 
 from woodref.answers.property_text import converted, figure_label, unit_of, with_unit
@@ -35,8 +35,6 @@ _LINE_PX, _LETTERS_PX, _STRIP_PX, _TOP_PX = 27, 14, 66, 84
 #: Longest line of a wood's name [letters].
 _NAME = 26
 
-Shown = Mapping[tuple[str, str], float]
-
 
 def chosen_rows(comparison: Comparison, keys: Sequence[str] | None = None) -> list[Row]:
     """The figures to draw: those asked for, or the usual ones; where they have none, any.
@@ -54,13 +52,11 @@ def dumbbells(
     comparison: Comparison,
     keys: Sequence[str] | None = None,
     units: str = "us",
-    shown: Sequence[Shown] = (),
 ) -> Figure:
     """Woods side by side, a strip for each figure, with the likely range of single boards.
 
     Parameters: comparison; keys of the rows wanted, at most MOST of them are drawn; units 'us' or
-    'si'; shown, for each wood the figures as print gives them
-    (woodref.reference.printed.in_printed_units), by (property_id, condition) [SI].
+    'si', printed figures as print gives them in these.
     Returns: a figure of 800 px, as high as it takes.
     Raises: NoDataError where no wood has a figure asked for.
     """
@@ -82,7 +78,7 @@ def dumbbells(
         axes.remove()
         strips = figure.subplots(len(rows), 1, squeeze=False)[:, 0]
         for strip, row in zip(strips, rows, strict=True):
-            _strip(strip, row, names, units, shown)
+            _strip(strip, row, names, units)
         figure.align_ylabels()
     return figure
 
@@ -107,27 +103,25 @@ def _unit(row: Row, units: str) -> str:
     return KINDS[row.kind].label(units) if row.kind else unit_of(row.property_id, units)
 
 
-def _strip(axes: Axes, row: Row, names: Sequence[str], units: str, shown: Sequence[Shown]) -> None:
+def _strip(axes: Axes, row: Row, names: Sequence[str], units: str) -> None:
     """One figure: a line for each wood, the first on top, its value in a column at the right."""
-    key = (row.property_id, row.condition)
-    printed = shown or [{}] * len(row.cells)
-    values = [p.get(key, c.value) if c else None for c, p in zip(row.cells, printed, strict=True)]
+    cells = row.cells_in(units)
     ends: list[float] = []
-    for i, (cell, value) in enumerate(zip(row.cells, values, strict=True)):
-        if cell is None or value is None:
+    for i, cell in enumerate(cells):
+        if cell is None:
             _write(axes, i, "in no table", style="italic", color=QUIET)
             continue
-        ends += _bar(axes, i, _range(row, cell, value, units))
-        x = _number(row, value, units)
+        ends += _bar(axes, i, _range(row, cell, units))
+        x = _number(row, cell.value, units)
         ends.append(x)
         contrast = row.contrasts[i - 1] if i else None
-        if contrast is not None and values[0] is not None:
-            start = _number(row, values[0], units)
+        if contrast is not None and cells[0] is not None:
+            start = _number(row, cells[0].value, units)
             joined = _JOINED[contrast.verdict]
             axes.plot([start, x], [i, i], color=INK, linewidth=1.6, linestyle=joined, zorder=2.0)
             axes.plot([start], [i], marker="|", markersize=11, color=INK, zorder=2.5)
         axes.plot([x], [i], **point_style(i), zorder=3.0)
-        _write(axes, i, _text(row, value, units))
+        _write(axes, i, _text(row, cell.value, units))
     _finish(axes, row, names, units, ends)
 
 
@@ -147,12 +141,10 @@ def _bar(axes: Axes, line: int, likely: tuple[float, float] | None) -> tuple[flo
     return likely
 
 
-def _range(row: Row, cell: ComparedValue, value: float, units: str) -> tuple[float, float] | None:
+def _range(row: Row, cell: ComparedValue, units: str) -> tuple[float, float] | None:
     if cell.likely is None:
         return None
-    scale = value / cell.value if cell.value else 1.0
-    low, high = (_number(row, x * scale, units) for x in (cell.likely.low, cell.likely.high))
-    return low, high
+    return _number(row, cell.likely.low, units), _number(row, cell.likely.high, units)
 
 
 def _finish(axes: Axes, row: Row, names: Sequence[str], units: str, ends: Sequence[float]) -> None:

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import textwrap
-from collections.abc import Mapping, Sequence
+from collections.abc import Sequence
 from typing import TYPE_CHECKING
 
 from woodref.charts.figure import COLORS, new_figure, point_style, style, thousands
@@ -22,30 +22,24 @@ DENSITY, HARDNESS = "density", "side_hardness"
 _DENSITY, _HARDNESS = KINDS["density"], KINDS["force"]
 #: Longest line of a wood's name [letters].
 _NAME = 26
-_HARDNESS_KEY = (HARDNESS, "12pct")
 
 
-def _range(
-    cell: ComparedValue, kind: Kind, units: str, factor: float = 1.0
-) -> tuple[float, float] | None:
+def _range(cell: ComparedValue, kind: Kind, units: str) -> tuple[float, float] | None:
     if cell.likely is None:
         return None
-    low, high = (kind.convert(x * factor, units) for x in (cell.likely.low, cell.likely.high))
-    return low, high
+    return kind.convert(cell.likely.low, units), kind.convert(cell.likely.high, units)
 
 
 def hardness_density(
     comparison: Comparison,
     others: Sequence[tuple[float, float]] = (),
     units: str = "us",
-    shown: Sequence[Mapping[tuple[str, str], float]] = (),
 ) -> Figure:
     """Side hardness (Janka) at 12 % against density at 12 %, single boards likely as thin lines.
 
     Parameters: comparison that holds both figures; others, (density [kg/m3], side
-    hardness [N]) of woods drawn faint behind; units 'us' or 'si'; shown, for each wood the
-    figures as print gives them (woodref.reference.printed.in_printed_units), by (property_id,
-    condition) [SI].
+    hardness [N]) of woods drawn faint behind; units 'us' or 'si', hardness as print gives it
+    in these.
     Returns: a figure of 800 px; woods that lack a figure are named below it.
     Raises: NoDataError where no wood has both.
     """
@@ -53,15 +47,14 @@ def hardness_density(
     names, points, ranges, lacking = [], [], [], []
     for i, wood in enumerate(comparison.woods):
         d = density.cells[i] if density else None
-        h = hardness.cells[i] if hardness else None
+        h = hardness.cells_in(units)[i] if hardness else None
         if d is None or h is None:
             missing = [w for w, c in (("density", d), ("side hardness", h)) if c is None]
             lacking.append(f"{wood.common_name} ({' and '.join(missing)} in no table)")
             continue
-        printed = shown[i].get(_HARDNESS_KEY, h.value) if shown else h.value
         names.append(wood.common_name)
-        points.append((_DENSITY.convert(d.value, units), _HARDNESS.convert(printed, units)))
-        ranges.append((_range(d, _DENSITY, units), _range(h, _HARDNESS, units, printed / h.value)))
+        points.append((_DENSITY.convert(d.value, units), _HARDNESS.convert(h.value, units)))
+        ranges.append((_range(d, _DENSITY, units), _range(h, _HARDNESS, units)))
     if not names:
         raise NoDataError(
             "no wood named has both a density and a side hardness (Janka) in the tables, so there "

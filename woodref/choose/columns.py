@@ -35,6 +35,8 @@ class ChoiceColumn:
     ``label_us`` the label in US units where it holds a length; ``per_width`` true for a change
     of CHANGE_WIDTH_MM in SI, of a foot in US units; ``priced`` true where it takes a price
     list; ``lack`` what a table would have to hold where that is not the column itself.
+
+    ``property_id`` and ``condition`` of a printed property, '' for any other column.
     """
 
     name: str
@@ -52,6 +54,8 @@ class ChoiceColumn:
     per_width: bool = False
     priced: bool = False
     lack: str = ""
+    property_id: str = ""
+    condition: str = ""
 
     @property
     def of_species(self) -> bool:
@@ -88,12 +92,6 @@ class ChoiceColumn:
         return next((c for c, n in self.classes.items() if n == value), "")
 
 
-#: Kinds of printed properties that print here as another kind does.
-_SHOWN_AS = {
-    "gravity": "ratio",
-    "share": "percent",
-    "drop": "size",
-}
 _SHRINKAGES = ("shrinkage_tangential_pct", "shrinkage_radial_pct")
 _CHANGES = ("change_per_pct_tangential_pct_per_pct", "change_per_pct_radial_pct_per_pct")
 _COEFFICIENTS = (
@@ -122,8 +120,10 @@ def _printed() -> list[ChoiceColumn]:
                 "number",
                 p.label if usual else f"{p.label}, {CONDITIONS[condition].partition(':')[0]}",
                 f.description,
-                _SHOWN_AS.get(p.kind, p.kind),
+                p.kind,
                 p.cv_pct,
+                property_id=p.property_id,
+                condition=condition,
             )
         )
     return columns

@@ -85,6 +85,15 @@ class Row:
     condition: str = ""
     kind: str = ""
 
+    def cells_in(self, units: str) -> tuple[ComparedValue | None, ...]:
+        """The figures as print gives them in a system of units, computed ones as they are.
+
+        Parameters: units 'us' or 'si'.
+        """
+        if self.kind:
+            return self.cells
+        return tuple(c and compared_value(c.values[0].in_units(units)) for c in self.cells)
+
     @property
     def contrasts(self) -> tuple[Contrast | None, ...]:
         """The first wood against each of the others."""
@@ -178,9 +187,8 @@ def _contrast(first: ComparedValue | None, other: ComparedValue | None) -> Contr
     return Contrast(ratio, chance, difference(chance))
 
 
-def _cell(value: Value | None) -> ComparedValue | None:
-    if value is None:
-        return None
+def compared_value(value: Value) -> ComparedValue:
+    """A printed figure as one of a comparison."""
     likely = Range(value.value, *value.likely) if value.likely else None
     return ComparedValue(value.value, value.sd, likely, value.basis, value.source, (value,))
 
@@ -270,6 +278,11 @@ def _estimated(wood: Wood, property_id: str, condition: str) -> Value | None:
     return value
 
 
+def _cell(wood: Wood, property_id: str, condition: str) -> ComparedValue | None:
+    value = wood.values.get((property_id, condition)) or _estimated(wood, property_id, condition)
+    return compared_value(value) if value else None
+
+
 def compare(
     woods: Sequence[Wood], board: UsualBoard, properties: Iterable[str] | None = None
 ) -> Comparison:
@@ -298,13 +311,7 @@ def compare(
                     if condition == usual_condition(property_id)
                     else f"{property_id}_{condition}",
                     PROPERTIES[property_id].label,
-                    tuple(
-                        _cell(
-                            w.values.get((property_id, condition))
-                            or _estimated(w, property_id, condition)
-                        )
-                        for w in woods
-                    ),
+                    tuple(_cell(w, property_id, condition) for w in woods),
                     property_id,
                     condition,
                 )

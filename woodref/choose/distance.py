@@ -95,11 +95,12 @@ def _quoted(wood: Wood) -> str:
 def target_of(
     connection: duckdb.DuckDBPyConnection, wood: Wood, axes: Sequence[Axis]
 ) -> dict[str, Any]:
-    """The figures of the wood; of a group the means, with the spread between its members."""
-    values = [
-        f"avg(v{n}) as v{n}, sqrt(avg(s{n} * s{n}) + coalesce(var_samp(v{n}), 0.0)) as s{n}"
-        for n in range(len(axes))
-    ]
+    """The figures of the wood; of a group the means, with the spread between its members.
+
+    As in a look-up of the group, members of which a figure is estimated count where it is
+    printed of none.
+    """
+    values = [_pooled(n, axis) for n, axis in enumerate(axes)]
     told = [
         f"avg({name}) as {name}"
         for name in ("density_kg_m3", "seasonal_change_mm_per_300mm", *PRICED)
@@ -108,6 +109,17 @@ def target_of(
     rest += "bool_or(controlled) as controlled"
     query = f"select {', '.join([*values, *told, rest])} from ({_valued(axes)})"
     return rows_of(connection, f"{query} where species_id in ({_quoted(wood)})")[0]
+
+
+def _pooled(n: int, axis: Axis) -> str:
+    """Mean and spread of the n-th axis over the members of a group, those printed first."""
+    name = axis.criterion.column.name
+    means, spreads = [], []
+    for which in (f" filter (not list_contains(estimated, '{name}'))", ""):
+        between = f"coalesce(var_samp(v{n}){which}, 0.0)"
+        means.append(f"avg(v{n}){which}")
+        spreads.append(f"sqrt(avg(s{n} * s{n}){which} + {between})")
+    return f"coalesce({', '.join(means)}) as v{n}, coalesce({', '.join(spreads)}) as s{n}"
 
 
 def check_known(axes: Sequence[Axis], target: dict[str, Any], wood: Wood, profile: Profile) -> None:

@@ -24,7 +24,7 @@ from woodref.cli.plot import checked_plot, emit_with_plot
 from woodref.errors import InputError, NoDataError
 
 if TYPE_CHECKING:
-    from collections.abc import Mapping, Sequence
+    from collections.abc import Sequence
 
     from woodref.charts.figure import Figure
     from woodref.choose.compare import Comparison
@@ -85,7 +85,6 @@ def find_command(
     """
     from woodref.errors import UnknownNameError
     from woodref.reference.look_search import wanted_look
-    from woodref.reference.printed import printed_figures
     from woodref.reference.search import find
 
     wanted = wanted_look(
@@ -108,8 +107,7 @@ def find_command(
     matches = find(reference(), name)
     if not (matches.exact or matches.containing or matches.near):
         raise UnknownNameError(name)
-    hardness = printed_figures(reference(), matches.species_ids, "side_hardness")
-    emit(find_answer(matches, hardness, units, style in _PEOPLE), units, style)
+    emit(find_answer(matches, units, style in _PEOPLE), units, style)
 
 
 def _find_by_look(name: str, wanted: Wanted, units: UnitSystem, style: Style) -> None:
@@ -118,7 +116,6 @@ def _find_by_look(name: str, wanted: Wanted, units: UnitSystem, style: Style) ->
 
     from woodref.answers.find_look import by_look_answer
     from woodref.reference.look_search import find_by_look
-    from woodref.reference.printed import printed_figures
     from woodref.reference.search import find
 
     if name:
@@ -128,9 +125,7 @@ def _find_by_look(name: str, wanted: Wanted, units: UnitSystem, style: Style) ->
     matches = find_by_look(reference(), wanted)
     if not matches.woods:
         raise NoDataError("no wood of the table looks as asked; ask for less of it")
-    ids = [m.wood.species_id for m in matches.woods]
-    hardness = printed_figures(reference(), ids, "side_hardness")
-    emit(by_look_answer(matches, hardness, units, style in _PEOPLE), units, style)
+    emit(by_look_answer(matches, units, style in _PEOPLE), units, style)
 
 
 def show_command(
@@ -168,19 +163,18 @@ def _drawn(
     comparison: Comparison,
     properties: Sequence[str] | None,
     units: str,
-    shown: Sequence[Mapping[tuple[str, str], float]],
 ) -> Figure:
     if chart is Chart.side_by_side:
         from woodref.charts.dumbbell import dumbbells
 
-        return dumbbells(comparison, properties, units, shown)
+        return dumbbells(comparison, properties, units)
     from woodref.charts.scatter import DENSITY, HARDNESS, hardness_density
     from woodref.choose.background import hardness_and_density
     from woodref.choose.compare import compare
 
     both = compare(comparison.woods, comparison.board, [DENSITY, HARDNESS])
     chosen = [i for w in comparison.woods for i in w.species_ids]
-    return hardness_density(both, hardness_and_density(reference(), chosen), units, shown)
+    return hardness_density(both, hardness_and_density(reference(), chosen), units)
 
 
 def compare_command(
@@ -206,7 +200,6 @@ def compare_command(
     from woodref.answers.compare import compare_answer, figures_asked
     from woodref.choose.compare import compare
     from woodref.choose.overview import USUAL_BOARDS
-    from woodref.reference.printed import in_printed_units, printed_figures
 
     if len(species) < 2:
         raise InputError(
@@ -218,15 +211,13 @@ def compare_command(
     properties = figures_asked(wanted) if wanted else None
     woods = [reference().wood(name) for name in species]
     comparison = compare(woods, USUAL_BOARDS[units], properties)
-    printed = printed_figures(reference(), [i for w in woods for i in w.species_ids])
-    shown = {u: [in_printed_units(w, printed, u) for w in woods] for u in ("us", "si")}
-    answer = compare_answer(comparison, shown, units, properties, style in _PEOPLE)
+    answer = compare_answer(comparison, units, properties, style in _PEOPLE)
     emit_with_plot(
         answer,
         units,
         style,
         plot,
-        lambda: _drawn(chart or Chart.side_by_side, comparison, properties, units, shown[units]),
+        lambda: _drawn(chart or Chart.side_by_side, comparison, properties, units),
         force=force,
     )
 

@@ -145,7 +145,8 @@ def rank_command(
         ranking = rank(reference(), profile, seasonal_range, filters, where, limit, per_m3)
     finally:
         signal.signal(signal.SIGINT, before)
-    question = Asked(room, listed, nominal.label)
+    woods = reference().woods(w.species_id for w in ranking.woods)
+    question = Asked(room, listed, nominal.label, woods)
     people = style in (Style.table, Style.markdown)
     emit(rank_answer(ranking, question, units.value, people, _bars(style)), units, style)
 

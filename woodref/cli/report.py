@@ -9,7 +9,7 @@ from typing import Annotated
 
 import typer
 
-from woodref.cli.options import Force, PlaceOption, Setting, UnitSystem, example, reference
+from woodref.cli.options import Force, PlaceOption, Setting, UnitSystem, example
 from woodref.cli.piece import PieceFile, PieceUnits, Prices, estimate_of, units_of
 
 _PAGES = {"client": "the page for the client", "shop": "the page for the shop wall"}
@@ -58,7 +58,6 @@ def report_command(
     from woodref.cli.output import checked_save
     from woodref.files import write_text
     from woodref.report.care import fixings_hold
-    from woodref.report.hardness import printed_hardness
     from woodref.report.html import report_html
 
     printed = str(output) == "-"
@@ -66,14 +65,7 @@ def report_command(
         checked_save(output, force, piece)
     estimate, remarks = estimate_of(context, piece, prices, place, setting, force)
     shown = units_of(context, units, estimate.piece)
-    page = report_html(
-        estimate,
-        audience.value,
-        shown,
-        costs,
-        sizes,
-        printed_hardness(reference(), estimate, shown),
-    )
+    page = report_html(estimate, audience.value, shown, costs, sizes)
     if printed:
         sys.stdout.write(page)
         return

@@ -128,7 +128,8 @@ def substitute_command(
     )
     width_mm = _width(width, units, read, part)
     others = replacements(reference(), read, parts, nearest, listing) if read else {}
-    question = Question(width_mm, room, listing, nominal.label, read, others)
+    shown = reference().woods(s.species_id for s in (*nearest.woods, *nearest.own_group))
+    question = Question(width_mm, room, listing, nominal.label, shown, read, others)
     people = style in (Style.table, Style.markdown)
     emit(substitute_answer(nearest, question, units.value, people), units, style)
 

@@ -24,7 +24,8 @@ from woodref.reference.overlay import own_values
 from woodref.reference.plain_names import REGIONAL, by_region
 from woodref.reference.store import Store
 from woodref.reference.strengths import lacks_strength, strength_estimates
-from woodref.reference.woods import Value, Wood, group_of, value_from_row
+from woodref.reference.unit_systems import COUNTERPART_COLUMNS, values_of
+from woodref.reference.woods import Value, Wood, group_of
 
 #: Columns of the species table that identify a wood.
 _IDENTITY = (
@@ -150,15 +151,19 @@ class Reference:
         """The preferred values of woods: species_id to (property_id, condition) to Value."""
         ids = list(dict.fromkeys(species_ids))
         values: Values = {}
-        for row in self.store.rows(
-            f"select {', '.join(f'm.{c}' for c in VALUE_COLUMNS)}, s.short "
+        columns = (*VALUE_COLUMNS, *COUNTERPART_COLUMNS, "preferred")
+        rows = self.store.rows(
+            f"select {', '.join(f'm.{c}' for c in columns)}, s.short "
             "from {measurements} m join {sources} s using (source_id) "
-            f"where m.preferred and m.species_id in ({marks(ids)})",
+            "where (m.preferred or m.unit_counterpart_id <> '') and m.value is not null "
+            f"and m.species_id in ({marks(ids)})",
             ids,
-        ):
-            value = value_from_row(row)
-            key = (value.property_id, value.condition)
-            values.setdefault(row["species_id"], {})[key] = value
+        )
+        by_id = values_of(rows)
+        for row in rows:
+            if row["preferred"]:
+                key = (row["property_id"], row["condition"])
+                values.setdefault(row["species_id"], {})[key] = by_id[row["measurement_id"]]
         return values
 
     def woods(self, species_ids: Iterable[str], values: Values | None = None) -> dict[str, Wood]:

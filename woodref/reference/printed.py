@@ -2,17 +2,13 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable
 from dataclasses import dataclass
-from math import fsum
 
 from woodref.display import Shown
-from woodref.reference.bases import OWN
 from woodref.reference.library import VALUE_COLUMNS, Reference, Values, marks
-from woodref.reference.woods import Value, Wood, value_from_row
-
-#: Units of the US customary tables, as printed.
-_US_PRINTED = frozenset({"lbf", "lbf/in2", "10^3 lbf/in2", "10^6 lbf/in2", "in", "in-lbf/in3"})
+from woodref.reference.unit_systems import COUNTERPART_COLUMNS, agree, values_of
+from woodref.reference.woods import Value
 
 
 @dataclass(frozen=True, repr=False)
@@ -43,15 +39,9 @@ class Printed(Shown):
         """Property and moisture condition."""
         return self.value.property_id, self.value.condition
 
-    @property
-    def in_us_units(self) -> bool:
-        """True where the figure was printed in a US customary unit."""
-        return self.unit in _US_PRINTED
-
     def agrees_with(self, other: Printed) -> bool:
         """True where two figures differ by no more than their printed rounding."""
-        gap = abs(self.value.value - other.value.value)
-        return gap <= (self.rounding + other.rounding) / 2.0 * (1.0 + 1e-9)
+        return agree(self.value.value, self.rounding, other.value.value, other.rounding)
 
     def difference_pct(self, other: Printed) -> float:
         """How far the figure is above the other, as a share of the other [%]."""
@@ -73,8 +63,7 @@ def printed_figures(
     ids = list(dict.fromkeys(species_ids))
     if not ids:
         return ()
-    columns = [*VALUE_COLUMNS, "measurement_id", "unit_counterpart_id", "rounding", "preferred"]
-    columns += ["preference", "plausibility_flag"]
+    columns = [*VALUE_COLUMNS, *COUNTERPART_COLUMNS, "preferred", "preference"]
     rows = reference.store.rows(
         f"select {', '.join(f'm.{c}' for c in columns)}, s.short "
         "from {measurements} m join {sources} s using (source_id) "
@@ -83,12 +72,13 @@ def printed_figures(
         "m.property_id, m.condition, not m.preferred, m.source_table, m.source_line",
         [*ids, property_id, property_id],
     )
+    values = values_of(rows)
     return tuple(
         Printed(
             row["species_id"],
             row["measurement_id"],
             row["unit_counterpart_id"] or "",
-            value_from_row(row),
+            values[row["measurement_id"]],
             row["rounding"] or 0.0,
             row["preferred"],
             row["preference"],
@@ -109,41 +99,3 @@ def preferred_values(figures: Iterable[Printed]) -> Values:
         if p.preferred:
             values.setdefault(p.species_id, {})[p.key] = p.value
     return values
-
-
-def in_printed_units(
-    wood: Wood, figures: Sequence[Printed], units: str
-) -> dict[tuple[str, str], float]:
-    """The values of a wood [SI] as print gives them in a system of units.
-
-    A table printed in both systems rounds each for itself: 6,000 N and 1,360 lbf are one
-    cell. Where the figure used was printed in the other system, and the counterpart in this one
-    agrees within printed rounding and is plausible, the counterpart is shown. For a group the
-    mean of what its members show.
-
-    Parameters: wood; figures of the wood or of the members; units 'us' or 'si'.
-    Returns: (property_id, condition) to value.
-    """
-    by_id = {p.measurement_id: p for p in figures}
-    shown: dict[tuple[str, str], list[float]] = {}
-    for p in figures:
-        if p.preferred and p.species_id in wood.species_ids:
-            shown.setdefault(p.key, []).append(
-                _in_units(p, by_id.get(p.unit_counterpart_id), units == "us")
-            )
-    means = {key: fsum(values) / len(values) for key, values in shown.items()}
-    # The shop's own figures stand in no printed table; they are shown as they are.
-    own = {k for w in (wood.members or (wood,)) for k, v in w.values.items() if v.basis == OWN}
-    return means | {key: wood.values[key].value for key in own}
-
-
-def _in_units(used: Printed, counterpart: Printed | None, us: bool) -> float:
-    if (
-        counterpart is not None
-        and used.in_us_units != us
-        and counterpart.in_us_units == us
-        and not counterpart.plausibility_flag
-        and used.agrees_with(counterpart)
-    ):
-        return counterpart.value.value
-    return used.value.value

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from dataclasses import dataclass, field, replace
 from math import fsum, hypot, isclose, sqrt
 from typing import Any, NamedTuple
@@ -54,7 +55,8 @@ class Value(Shown):
     ``value`` is in the SI unit of the property. ``printed_low`` and ``printed_high`` are the
     ends of a printed range; the value is its midpoint, or the mean printed with it. ``sd`` is the
     standard deviation of a single board about the value, that of the value itself included;
-    ``spread_parts`` is what it is made of.
+    ``spread_parts`` is what it is made of. ``in_other_units`` is the same figure as print gives
+    it in another system of units, 'us' or 'si', where it was printed in both.
     """
 
     property_id: str
@@ -75,6 +77,14 @@ class Value(Shown):
     between_sd: float = 0.0
     members: int = 1
     spread_parts: SpreadParts = NO_SPREAD
+    in_other_units: Mapping[str, Value] = field(default_factory=dict, compare=False, repr=False)
+
+    def in_units(self, units: str) -> Value:
+        """The figure as print gives it in a system of units, itself where it does not.
+
+        Parameters: units 'us' or 'si'.
+        """
+        return self.in_other_units.get(units, self)
 
     @property
     def unchecked(self) -> bool:
@@ -198,7 +208,7 @@ class Wood(Shown):
         )
 
 
-def citation(row: dict[str, Any]) -> str:
+def citation(row: Mapping[str, Any]) -> str:
     """'Wood Handbook FPL-GTR-190 (2010), Table 4-3, p. 4-6' from a joined row."""
     parts = [str(row["short"])]
     if row["printed_table"]:
@@ -209,7 +219,7 @@ def citation(row: dict[str, Any]) -> str:
     return ", ".join(parts)
 
 
-def value_from_row(row: dict[str, Any]) -> Value:
+def value_from_row(row: Mapping[str, Any]) -> Value:
     """A Value from a row of measurements joined with its source."""
     p = PROPERTIES[row["property_id"]]
     low, high = row["value_low"], row["value_high"]
@@ -283,6 +293,10 @@ def pooled(values: list[Value]) -> Value:
         basis_reason="",
         between_sd=sqrt(between),
         members=len(values),
+        in_other_units={
+            units: pooled([v.in_units(units) for v in values])
+            for units in dict.fromkeys(u for v in values for u in v.in_other_units)
+        },
     )
 
 

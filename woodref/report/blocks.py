@@ -10,7 +10,7 @@ from woodref.answers.piece_extras import span_notes, span_section
 from woodref.answers.piece_fixings import check_section, fixing_notes, fixing_section, need_section
 from woodref.answers.piece_shipping import charge_section, crate_notes, crate_section, lift_section
 from woodref.answers.piece_tables import total_section
-from woodref.answers.property_text import with_unit
+from woodref.answers.property_text import value_text
 from woodref.answers.provenance import caution_text, sentence, sentences
 from woodref.answers.render import Column, Section
 from woodref.charts.piece_year import part_year
@@ -91,9 +91,7 @@ def _hardness(view: View, wood: Wood) -> str:
     value = wood.value(HARDNESS)
     if value is None:
         return "in no table"
-    shown = view.shown.get(wood.species_id, value.value)
-    mark = " [unchecked]" if value.unchecked else ""
-    return with_unit(HARDNESS, shown, view.units) + mark
+    return value_text(value, view.units) + (" [unchecked]" if value.unchecked else "")
 
 
 def woods_block(view: View) -> Markup:
@@ -225,7 +223,7 @@ def spans_block(view: View) -> Markup:
     """How spans sag, for the eye alone."""
     return block(
         "Spans",
-        section_table(span_section(view.estimate), view.units),
+        section_table(span_section(view.estimate, view.units), view.units),
         bullets(span_notes(view.estimate), "note"),
     )
 

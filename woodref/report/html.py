@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
 from importlib.resources import files
 from typing import TYPE_CHECKING
 
@@ -31,7 +30,6 @@ def report_html(
     units: str = "us",
     costs: bool | None = None,
     sizes: bool | None = None,
-    shown: Mapping[str, float] | None = None,
 ) -> str:
     """A piece as one HTML page that needs nothing else: no script, no picture, no font to fetch.
 
@@ -40,8 +38,7 @@ def report_html(
 
     Parameters: estimate as woodref.piece.estimate.estimate_piece makes it; audience
     'client' or 'shop'; units 'us' or 'si'; costs, whether costs are told, and sizes, whether
-    the sizes of joints are, by default in the shop alone; shown for each wood, by its
-    identifier, the side hardness printed in these units [N].
+    the sizes of joints are, by default in the shop alone.
     Returns: the page, the same for the same estimate.
     Raises: InputError for another audience or units.
     """
@@ -57,7 +54,6 @@ def report_html(
         units,
         ours if costs is None else costs,
         ours if sizes is None else sizes,
-        shown or {},
     )
     piece = estimate.piece
     style = (files("woodref") / "templates" / "report.css").read_text(encoding="utf-8")

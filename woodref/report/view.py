@@ -2,8 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
-from dataclasses import dataclass, field
+from dataclasses import dataclass
 
 from woodref.piece.estimate import Estimate
 from woodref.reference.woods import Value, Wood
@@ -18,8 +17,7 @@ class View:
     """An estimate to be shown.
 
     ``costs`` and ``sizes``, whether the shop's costs and the sizes of its joints are on the
-    page; ``shown`` for each wood, by its identifier, its side hardness as print gives it in
-    these units [N], where that is not its value.
+    page.
     """
 
     estimate: Estimate
@@ -27,7 +25,6 @@ class View:
     units: str
     costs: bool
     sizes: bool
-    shown: Mapping[str, float] = field(default_factory=dict)
 
     @property
     def woods(self) -> list[Wood]:
@@ -37,5 +34,6 @@ class View:
     @property
     def figures(self) -> list[tuple[Wood, Value]]:
         """The printed figures the page rests on."""
-        hardness = [(w, v) for w in self.woods if (v := w.value(HARDNESS))]
+        known = ((w, w.value(HARDNESS)) for w in self.woods)
+        hardness = [(w, v.in_units(self.units)) for w, v in known if v]
         return [*self.estimate.figures, *hardness]
