@@ -83,7 +83,7 @@ QUESTIONS: dict[str, list[str]] = {
     ],
     "gluing": ["gluing 'black cherry' --length 4in"],
     "deflection": [
-        'deflection "black cherry" --span 36in --width 10in --thickness 3/4in --uniform "20 lb/ft"'
+        "deflection 'black cherry' --span 36in --width 10in --thickness 3/4in --load books"
     ],
     "tally": ['tally --board "4/4 x 6 x 8ft ash"'],
     "emc": ["emc 68F 40%", "emc 68F --for 8"],
@@ -127,7 +127,8 @@ _UNITS = {
     **{"lb_ft3": "lb/ft3", "kg_m3": "kg/m3", "million_psi": "million psi", "mpa": "MPa"},
     **{"n": "N", "lbf": "lbf", "lb": "lb", "kg": "kg", "mm": "mm", "in": "in", "f": "F"},
     **{"c": "C", "g": "g", "qt": "qt", "l": "L", "km": "km", "m": "m", "in3": "in3"},
-    **{"cm3": "cm3", "board_feet": "board feet", "days": "days"},
+    **{"cm3": "cm3", "board_feet": "board feet", "days": "days", "n_m": "N/m"},
+    "lbf_ft": "lbf/ft",
 }
 
 

@@ -22,15 +22,8 @@ from typing import TYPE_CHECKING
 
 if TYPE_CHECKING:
     from woodref.api.air import emc, humidity_for, moisture
-    from woodref.api.boards import (
-        deflection,
-        density,
-        movement,
-        panel,
-        section,
-        size_for,
-        weight,
-    )
+    from woodref.api.beams import deflection
+    from woodref.api.boards import density, movement, panel, section, size_for, weight
     from woodref.api.choosing import rank, substitute, uses
     from woodref.api.data import sources, sql, table, tables
     from woodref.api.drying import acclimate, delivery, finishes, lag, lag_year
@@ -50,9 +43,9 @@ if TYPE_CHECKING:
         stability,
         wood,
     )
-    from woodref.board.deflection import Span
     from woodref.board.panel import Stave
     from woodref.board.shapes import Shape
+    from woodref.board.span import Span
     from woodref.errors import (
         AmbiguousNameError,
         InputError,
@@ -148,7 +141,8 @@ __all__ = [
 #: The public names of each module.
 _NAMES = {
     "api.air": ("emc", "humidity_for", "moisture"),
-    "api.boards": ("deflection", "density", "movement", "panel", "section", "size_for", "weight"),
+    "api.beams": ("deflection",),
+    "api.boards": ("density", "movement", "panel", "section", "size_for", "weight"),
     "api.choosing": ("rank", "substitute", "uses"),
     "api.data": ("sources", "sql", "table", "tables"),
     "api.drying": ("acclimate", "delivery", "finishes", "lag", "lag_year"),
@@ -168,9 +162,9 @@ _NAMES = {
         "stability",
         "wood",
     ),
-    "board.deflection": ("Span",),
     "board.panel": ("Stave",),
     "board.shapes": ("Shape",),
+    "board.span": ("Span",),
     "errors": (
         "AmbiguousNameError",
         "InputError",

@@ -369,6 +369,7 @@ KINDS: dict[str, Kind] = {
     "density": Kind("kg_m3", "lb_ft3", ("kg/m3", "lb/ft3"), LB_FT3_TO_KG_M3, (0, 1), (0, 1)),
     "gravity": Kind("", "", _PLAIN_NUMBER, 1.0, (4, 4), (2, 2)),
     "force": Kind("n", "lbf", ("N", "lbf"), LBF_TO_N, (0, 0), (0, 0)),
+    "line_load": Kind("n_m", "lbf_ft", ("N/m", "lbf/ft"), LBF_TO_N / 0.3048, (1, 2), (0, 1)),
     "stress": Kind("mpa", "psi", ("MPa", "psi"), PSI_TO_MPA, (1, 0), (1, 0)),
     "modulus": Kind("mpa", "million_psi", ("MPa", "million psi"), PSI_TO_MPA * 1e6, (0, 2), (0, 2)),
     "work": Kind("kj_m3", "in_lbf_in3", ("kJ/m3", "in-lbf/in3"), PSI_TO_MPA * 1e3, (0, 1), (0, 1)),

@@ -6,10 +6,10 @@ from types import SimpleNamespace
 
 import pytest
 
+from woodref.board.deflection import SagVerdict
 from woodref.choose.replacement import (
     Outcome,
     Sized,
-    SpanVerdict,
     Unjudged,
     parts_of_wood,
     replacement,
@@ -101,7 +101,7 @@ def test_weight_movement_and_fixings_are_recomputed(reference: Reference, piece:
     assert panel.broken  # beech moves far more than cherry
     assert panel.spare_after_mm < panel.spare_before_mm
     span = next(x for x in found.sized if x.what == "span")
-    assert (span.before, span.after) == (SpanVerdict.HOLDS, SpanVerdict.HOLDS)
+    assert (span.before, span.after) == (SagVerdict.STRAIGHT, SagVerdict.STRAIGHT)
     assert span.spare_after_mm > span.spare_before_mm  # and is stiffer
 
 
@@ -125,7 +125,7 @@ def test_the_same_wood_changes_nothing(reference: Reference, piece: Piece) -> No
         (Verdict.DOES_NOT_HOLD, Verdict.DOES_NOT_HOLD, False, False),
         (Verdict.DOES_NOT_HOLD, Verdict.HOLDS, False, True),
         (Verdict.SHORT_ENOUGH, Verdict.TOO_LONG, True, False),
-        (SpanVerdict.HOLDS, SpanVerdict.SAGS, True, False),
+        (SagVerdict.STRAIGHT, SagVerdict.SAGS, True, False),
         (Verdict.HOLDS, Unjudged.UNKNOWN, False, False),
         (Unjudged.NOTHING_GIVEN, Unjudged.NOTHING_GIVEN, False, True),
     ],

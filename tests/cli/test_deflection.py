@@ -25,7 +25,8 @@ SHELF = [
 def test_it_answers_first_and_is_never_structural(woodref):
     result = woodref(*SHELF, "--uniform", "20 lb/ft")
     assert result.code == 0
-    assert result.out.startswith("Eastern white pine sags 0.083 in (about 5/64) now")
+    assert result.out.startswith("Eastern white pine sags 0.083 in (about 5/64) under 20 lb per ")
+    assert "meets the trade limit L/144 (1/4 in) and L/360 (3/32 in)" in result.out
     assert result.out.split("\n\n")[0].count("Never a structural value.") == 1
 
 
@@ -33,11 +34,32 @@ def test_json(woodref):
     data = json.loads(
         woodref(*SHELF, "--uniform", "300 N/m", "--units", "si", "--format", "json").out
     )
-    assert 0.0 < data["sag_now_low_mm"] < data["sag_now_mm"] < data["sag_later_mm"]
-    assert data["needed_thickness_mm"] < data["needed_thickness_high_mm"]
-    assert {"modulus_of_elasticity_mpa", "own_weight_n", "visible_sag_mm", "creep_factor"} <= set(
-        data
-    )
+    assert 0.0 < data["sag_now_low_mm"] < data["sag_now_mm"] < data["sag_later_least_mm"]
+    assert data["sag_later_least_mm"] < data["sag_later_most_mm"]
+    assert data["verdict"] == "looks straight"
+    assert data["uniform_load_n_m"] == 300.0
+    assert [row["span_fraction"] for row in data["sag_limits"]] == ["L/144", "L/360"]
+    assert all(r["needed_thickness_mm"] < r["needed_thickness_high_mm"] for r in data["sag_limits"])
+    assert [row["creep_factor"] for row in data["sags"]] == [1.0, 1.5, 2.0]
+
+
+def test_an_empty_shelf_is_never_cleared(woodref):
+    assumed = json.loads(woodref(*SHELF, "--format", "json").out)
+    assert assumed["usual_load"] == "shelf"
+    assert assumed["usual_load_assumed"] is True
+    assert "no load was named" in assumed["answer"][0]
+    nothing = json.loads(woodref(*SHELF, "--load", "nothing", "--format", "json").out)
+    assert nothing["verdict"] is None
+    assert nothing["sag_limits"] == []
+    upright = ["deflection", "teak", "--span", "48in", "--width", "3/4in", "--thickness", "3in"]
+    assert woodref(*upright).code == 2
+
+
+def test_a_short_load_tells_no_creep(woodref):
+    data = json.loads(woodref(*SHELF, "--point", "250 lb", "--short", "--format", "json").out)
+    assert data["sag_later_least_in"] is None
+    assert len(data["sags"]) == 1
+    assert "No creep is told: the load comes and goes." in data["notes"]
 
 
 @pytest.mark.parametrize(
@@ -48,7 +70,9 @@ def test_json(woodref):
         (["--point", "20 lb/ft"], "write for example 50 lb"),
         (["--point", "-5 lb"], "write for example 50 lb"),
         (["--support", "rope"], "use simple, fixed, cantilever"),
-        (["--limit", "40in"], "above 0 and below the span"),
+        (["--limit", "1/8in"], "write a fraction of the span, L/240 or 1/240"),
+        (["--load", "bookss"], "did you mean 'books'?"),
+        (["--load", "books", "--uniform", "20 lb/ft"], "not both"),
         (["--creep", "0.5"], "a creep factor is 1 to 10"),
         (["--moisture", "60"], "0 to 30 %"),
     ],
@@ -60,13 +84,14 @@ def test_mistakes_are_one_line(woodref, more, words):
     assert result.err.count("\n") == 1
 
 
-def test_a_limit_of_ones_own_gives_the_thickness_that_keeps_it(woodref):
-    own = json.loads(woodref(*SHELF, "--limit", "1/8in", "--format", "json").out)
-    usual = json.loads(woodref(*SHELF, "--format", "json").out)
-    assert own["sag_limit_in"] == 0.125
-    assert usual["sag_limit_in"] == usual["visible_sag_in"] == 0.06
-    assert own["needed_thickness_in"] < usual["needed_thickness_in"]
-    assert "To stay under 0.125 in (about 1/8) for years" in woodref(*SHELF, "--limit", "1/8in").out
+def test_a_limit_of_ones_own_decides(woodref):
+    own = json.loads(woodref(*SHELF, "--load", "books", "--limit", "1/240", "--format", "json").out)
+    usual = json.loads(woodref(*SHELF, "--load", "books", "--format", "json").out)
+    assert own["verdict"] == "sags too much"
+    assert usual["verdict"] == "within the trade limit"
+    assert own["sag_limits"][0]["span_fraction"] == "L/240"
+    assert own["sag_limits"][1:] == usual["sag_limits"]
+    assert "does not meet your limit L/240 (5/32 in)" in own["answer"][0]
 
 
 @given(st.text(max_size=12))

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING, Any
 
-from woodref.answers.piece_extras import extra_notes, span_line
+from woodref.answers.piece_extras import extra_notes, span_lines
 from woodref.answers.piece_fixings import fixing_line, fixing_notes
 from woodref.answers.piece_shipping import crate_line, crate_notes
 from woodref.answers.piece_tables import SPANS, sections_of
@@ -59,7 +59,7 @@ def headline(estimate: Estimate, units: str) -> list[str]:
     return [
         f"{weight}; {cost}.",
         _largest(estimate, units),
-        *span_line(estimate, units),
+        *span_lines(estimate, units),
         *fixing_line(estimate, units),
         *crate_line(estimate, units),
         *_plan_line(estimate),

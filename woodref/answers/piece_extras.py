@@ -2,23 +2,36 @@
 
 from __future__ import annotations
 
-from math import isfinite
-from typing import TYPE_CHECKING
+from collections.abc import Sequence
+from typing import TYPE_CHECKING, Any
 
-from woodref.answers.deflection import modulus_in_units
 from woodref.answers.drying_notes import ONE_FACE
 from woodref.answers.provenance import sentence, sentences
 from woodref.answers.render import Column, Section
+from woodref.answers.sag_words import (
+    LIMIT_COLUMNS,
+    VERDICTS,
+    limit_rows,
+    load_words,
+    modulus_in_units,
+    needed_words,
+    sag_notes,
+    sag_words,
+)
 from woodref.answers.words import SUPPORTED, range_columns, range_row
+from woodref.board.deflection import SagVerdict
 from woodref.climate.seasons import MONTH_NAMES, MONTHS
 from woodref.units import KINDS
 
 if TYPE_CHECKING:
+    from woodref.board.deflection import Deflection
     from woodref.piece.estimate import Estimate
+    from woodref.piece.in_use import SpanResult
 
-NEVER = (
-    "Sag is a matter of looks here, never a structural value: it does not say that a shelf or a "
-    "rail is safe."
+NEVER = "Sag is never a structural value here: it does not say that a shelf or a rail is safe."
+SPREAD = (
+    "Likely range of a sag by the coefficient of variation of the modulus between boards, 22 % "
+    "(checked), and that of its mean."
 )
 
 
@@ -50,80 +63,116 @@ def finish_section(estimate: Estimate) -> Section:
     return Section("finishes", "Finish", columns, rows)
 
 
-def _verdict(holds: bool, known: bool) -> str:
-    if not known:
+def _verdict(result: SpanResult) -> str:
+    if result.load_missing:
+        return "no load named"
+    if result.sag is None:
         return "not known"
-    return "holds" if holds else "sags too much"
+    return VERDICTS[result.sag.verdict] if result.sag.verdict else "nothing on it"
 
 
-def span_section(estimate: Estimate, units: str) -> Section:
-    """How every span sags, now and after years, and how thick it must be."""
-    rows = []
-    for r in estimate.spans:
-        span, d = r.spec.span, r.sag
-        rows.append(
-            {
-                "span": r.spec.name,
-                "part": r.spec.part,
-                "support": SUPPORTED[span.support],
-                "length": span.span_mm,
-                "thickness": span.thickness_mm,
-                "verdict": _verdict(bool(d and d.holds), d is not None),
-                "unknown_reason": r.unknown or None,
-                **(
-                    {
-                        **range_row("sag_now", d.now_mm),
-                        **range_row("sag_later", d.later_mm),
-                        "sag_limit": d.limit_mm,
-                        "needed_thickness": d.needed_mm,
-                        "needed_thickness_high": d.needed_high_mm,
-                        "moisture": d.moisture_pct,
-                        "modulus_of_elasticity": modulus_in_units(d, units),
-                    }
-                    if d
-                    else {}
-                ),
-            }
-        )
-    columns = [
-        Column("span", "span"),
-        Column("part", ""),
-        Column("support", ""),
-        Column("length", "length", "size"),
-        Column("thickness", "height", "size"),
-        Column("moisture", "", "percent"),
-        Column("modulus_of_elasticity", "", "modulus"),
-        Column("sag_now", "sag now", "change"),
-        Column("sag_now_low", "", "change_end"),
-        Column("sag_now_high", "", "change_end"),
-        *range_columns("sag_later", "after years", "change"),
-        Column("sag_limit", "limit", "change_end"),
-        Column("needed_thickness", "height needed", "size_up"),
-        Column("needed_thickness_high", "", "size_up"),
-        Column("verdict", "verdict"),
-        Column("unknown_reason", ""),
-    ]
-    return Section("spans", "Spans, by the look of them", columns, rows)
+def span_section(estimate: Estimate, units: str, for_people: bool = True) -> Section:
+    """How every span sags, now and after years, and how it stands to its limits.
+
+    Parameters: estimate; units 'us' or 'si'; for_people with loads in words.
+    """
+    return Section(
+        "spans",
+        "Spans",
+        [
+            Column("span", "span"),
+            Column("part", ""),
+            Column("support", ""),
+            *([Column("carries", "carries")] if for_people else []),
+            Column("usual_load", ""),
+            Column("uniform_load", "", "line_load"),
+            Column("point_load", "", "force"),
+            Column("usual_load_assumed", ""),
+            Column("short_load", ""),
+            Column("length", "length", "size"),
+            Column("thickness", "height", "size"),
+            Column("moisture", "", "percent"),
+            Column("modulus_of_elasticity", "", "modulus"),
+            Column("sag_now", "sag now", "change"),
+            Column("sag_now_low", "", "change_end"),
+            Column("sag_now_high", "", "change_end"),
+            Column("sag_later_least", "after years", "change_end"),
+            Column("sag_later_most", "to", "change_end"),
+            Column("verdict", "verdict"),
+            Column("unknown_reason", ""),
+        ],
+        [_span_row(r, units) for r in estimate.spans],
+    )
 
 
-def span_line(estimate: Estimate, units: str) -> list[str]:
-    """The line of the headline about spans: which sag too much, and what would hold."""
+def _span_row(r: SpanResult, units: str) -> dict[str, Any]:
+    span, d = r.sag.span if r.sag else r.spec.span, r.sag
+    row = {
+        "span": r.spec.name,
+        "part": r.spec.part,
+        "support": SUPPORTED[span.support],
+        "carries": load_words(span, units) if d else "",
+        "usual_load": span.usual.carried.value if span.usual else None,
+        "uniform_load": span.uniform_n_m,
+        "point_load": span.point_n,
+        "usual_load_assumed": span.usual_assumed,
+        "short_load": span.short,
+        "length": span.span_mm,
+        "thickness": span.thickness_mm,
+        "verdict": _verdict(r),
+        "unknown_reason": r.unknown or None,
+    }
+    if d is None:
+        return row
+    later = d.later_mm
+    return {
+        **row,
+        **range_row("sag_now", d.now_mm),
+        "sag_later_least": later[0].expected if later else None,
+        "sag_later_most": later[-1].expected if later else None,
+        "moisture": d.material.moisture_pct,
+        "modulus_of_elasticity": modulus_in_units(d.material, units),
+    }
+
+
+def limit_section(estimate: Estimate) -> Section:
+    """Every span that carries something against each of its limits."""
+    loaded = [(r.spec.name, r.sag) for r in estimate.spans if r.sag and r.sag.span.loaded]
+    return Section.of(
+        "sag_limits",
+        "Limits of sag",
+        [Column("span", "span"), *LIMIT_COLUMNS],
+        [(name, *row) for name, d in loaded for row in limit_rows(d)],
+    )
+
+
+def span_lines(estimate: Estimate, units: str) -> list[str]:
+    """The lines of the headline about spans: what sags too much first, and what would hold."""
     if not estimate.spans:
         return []
-    change, size = KINDS["change"].text, KINDS["size_up"].text
-    low = []
-    for r in estimate.spans:
-        d = r.sag
-        if d and not d.holds:
-            must = f", {size(d.needed_mm, units)} would hold" if isfinite(d.needed_mm) else ""
-            low.append(
-                f"{r.spec.name} by {change(d.later_mm.expected, units)} over "
-                f"{size(d.span.span_mm, units)} after years{must}"
-            )
-    if low:
-        return [f"Sags too much: {'; '.join(low)}."]
-    known = [r for r in estimate.spans if r.sag]
-    return [f"No span is seen to sag ({len(known)} checked)."] if known else []
+    sags = [(r.spec.name, r.sag) for r in estimate.spans if r.sag]
+    lines = [
+        f"Sag of the {r.spec.name} is not judged: give load, uniform or point in its [[span]]."
+        for r in estimate.spans
+        if r.load_missing
+    ]
+    for name, d in sags:
+        if d.verdict is SagVerdict.SAGS:
+            lines.append(f"Sags too much: {name}, {sag_words(d, units)}. {needed_words(d, units)}")
+    for name, d in sags:
+        if d.verdict is SagVerdict.TRADE:
+            lines.append(f"Sag of the {name}, {sag_words(d, units)}.")
+    good = [d for _, d in sags if d.verdict in (SagVerdict.STRAIGHT, SagVerdict.OWN)]
+    if good:
+        spans = "span" if len(good) == 1 else "spans"
+        lines.append(f"Sag: ok ({len(good)} {spans}{_within(good)}).")
+    return lines
+
+
+def _within(good: Sequence[Deflection]) -> str:
+    """', within L/360', where the spans share their finest limit."""
+    finest = {max(c.limit.divisor for c in d.checks if c.met) for d in good}
+    return f", within L/{finest.pop():g}" if len(finest) == 1 else ""
 
 
 def delivery_section(estimate: Estimate) -> Section:
@@ -146,25 +195,19 @@ def delivery_section(estimate: Estimate) -> Section:
     )
 
 
-def span_notes(estimate: Estimate) -> list[str]:
+def span_notes(estimate: Estimate, units: str) -> list[str]:
     """What must be said of the spans."""
     if not estimate.spans:
         return []
     notes = [
         f"{sentence(r.spec.name)}: sag is not known: {r.unknown}."
         for r in estimate.spans
-        if r.unknown
+        if r.unknown and not r.load_missing
     ]
     sags = [r.sag for r in estimate.spans if r.sag]
-    return [
-        *notes,
-        NEVER,
-        *dict.fromkeys(line for d in sags for line in sentences(d.notes)),
-        "After years about twice the first sag at usual loads in a dry room (FPL-GTR-190 "
-        "(2010), 5-39, inferred); visible sag 0.02 in per foot of span (common practice, no "
-        "source); likely range by the coefficient of variation of the modulus between boards, 22 % "
-        "(checked), and that of its mean.",
-    ]
+    said = [*(n for d in sags for n in sag_notes(d, units))]
+    said += [line for d in sags for line in sentences(d.material.notes)]
+    return [*notes, NEVER, *dict.fromkeys(said), SPREAD]
 
 
 def finish_notes(estimate: Estimate) -> list[str]:
@@ -204,4 +247,4 @@ def delivery_notes(estimate: Estimate, units: str) -> list[str]:
 
 def extra_notes(estimate: Estimate, units: str) -> list[str]:
     """What must be said of spans, finish and the months after delivery."""
-    return [*span_notes(estimate), *finish_notes(estimate), *delivery_notes(estimate, units)]
+    return [*span_notes(estimate, units), *finish_notes(estimate), *delivery_notes(estimate, units)]

@@ -9,7 +9,12 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING, Any
 
-from woodref.answers.piece_extras import delivery_section, finish_section, span_section
+from woodref.answers.piece_extras import (
+    delivery_section,
+    finish_section,
+    limit_section,
+    span_section,
+)
 from woodref.answers.piece_fixings import check_section, fixing_section, need_section
 from woodref.answers.piece_shipping import charge_section, crate_section, item_section, lift_section
 from woodref.answers.provenance import figure_row
@@ -311,7 +316,8 @@ def sections_of(estimate: Estimate, units: str, for_people: bool) -> list[Sectio
         *_part_sections(estimate, for_people),
         _year_section(estimate) if for_people else _movement_section(estimate),
         delivery_section(estimate),
-        span_section(estimate, units),
+        span_section(estimate, units, for_people),
+        limit_section(estimate),
         fixing_section(estimate),
         need_section(estimate),
         check_section(estimate, for_people),

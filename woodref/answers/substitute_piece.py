@@ -7,7 +7,9 @@ from typing import TYPE_CHECKING, Any
 
 from woodref.answers.fixing_words import VERDICTS
 from woodref.answers.render import Column, Section
-from woodref.choose.replacement import SpanVerdict, Unjudged
+from woodref.answers.sag_words import VERDICTS as SAGS
+from woodref.board.deflection import SagVerdict
+from woodref.choose.replacement import Unjudged
 from woodref.joinery.fit import Verdict
 from woodref.units import KINDS
 
@@ -17,10 +19,8 @@ if TYPE_CHECKING:
     from woodref.piece.piece import Piece
 
 
-#: What is said of a span, and of what could not be judged.
-_WORDS: dict[SpanVerdict | Unjudged, str] = {
-    SpanVerdict.HOLDS: "holds",
-    SpanVerdict.SAGS: "sags too far",
+#: What is said where nothing could be judged.
+_UNJUDGED: dict[Unjudged, str] = {
     Unjudged.NOTHING_GIVEN: "nothing given",
     Unjudged.UNKNOWN: "unknown",
 }
@@ -28,7 +28,9 @@ _WORDS: dict[SpanVerdict | Unjudged, str] = {
 
 def _word(outcome: Outcome) -> str:
     """If a fixing or a span holds, in words."""
-    return VERDICTS[outcome] if isinstance(outcome, Verdict) else _WORDS[outcome]
+    if isinstance(outcome, SagVerdict):
+        return SAGS[outcome]
+    return VERDICTS[outcome] if isinstance(outcome, Verdict) else _UNJUDGED[outcome]
 
 
 def _broken(replaced: Replacement) -> str:

@@ -1,4 +1,4 @@
-"""What one board does: movement, weight, cross-section, deflection."""
+"""What one board does: movement, weight, cross-section."""
 
 from __future__ import annotations
 
@@ -8,10 +8,8 @@ from typing import TYPE_CHECKING, overload
 
 from woodref.api.shared import wood_of
 from woodref.arrays import is_array, one
-from woodref.board import deflection as bending
 from woodref.board import movement as moving
 from woodref.board.cross_section import CrossSection, board_section
-from woodref.board.deflection import Deflection, Span
 from woodref.board.movement import Movement, ring_angle
 from woodref.board.outline import pith_beside
 from woodref.board.panel import PanelMovement, Stave, panel_movement
@@ -360,36 +358,3 @@ def section(
     return board_section(
         wood_of(name), width_mm, thickness_mm, pith, from_moisture_pct, to_moisture_pct
     )
-
-
-def deflection(name: Wood | str, span: Span, moisture_pct: float = 8.0) -> Deflection:
-    """Compute the sag of a shelf, rail or top, now and after years; never a structural value.
-
-    Parameters
-    ----------
-    name : Wood or str
-        The wood.
-    span : Span
-        Sizes [mm], how the ends are held, and loads [N/m, N].
-    moisture_pct : float, optional
-        Moisture content in use [%].
-
-    Returns
-    -------
-    Deflection
-        Sags [mm], with the likely ranges.
-
-    Raises
-    ------
-    InputError
-        For an impossible size or moisture content.
-    NoDataError
-        Where no table holds the stiffness of the wood.
-    UnknownNameError, AmbiguousNameError
-        As :func:`woodref.wood`.
-
-    Notes
-    -----
-    Elementary beam theory with creep; a serviceability estimate.
-    """
-    return bending.deflection(wood_of(name), span, moisture_pct)

@@ -7,6 +7,7 @@ from dataclasses import dataclass, replace
 from enum import Enum
 from typing import TYPE_CHECKING
 
+from woodref.board.deflection import SagVerdict
 from woodref.errors import InputError
 from woodref.files import did_you_mean
 from woodref.joinery.fit import Verdict
@@ -25,13 +26,6 @@ if TYPE_CHECKING:
 _OWN_GROUP = 3
 
 
-class SpanVerdict(Enum):
-    """If the sag of a span stays under its limit."""
-
-    HOLDS = "holds"
-    SAGS = "sags"
-
-
 class Unjudged(Enum):
     """Why there is no verdict: no size was given to judge, or a figure is missing."""
 
@@ -39,7 +33,7 @@ class Unjudged(Enum):
     UNKNOWN = "unknown"
 
 
-Outcome = Verdict | SpanVerdict | Unjudged
+Outcome = Verdict | SagVerdict | Unjudged
 
 
 def _grade(outcome: Outcome) -> int | None:
@@ -48,7 +42,7 @@ def _grade(outcome: Outcome) -> int | None:
         return outcome.grade
     if outcome is Unjudged.UNKNOWN:
         return None
-    return 0 if outcome is SpanVerdict.SAGS else 2
+    return 0 if outcome is SagVerdict.SAGS else 2
 
 
 @dataclass(frozen=True)
@@ -222,10 +216,11 @@ def _of_fixing(result: FixingResult) -> tuple[Outcome, float | None]:
 def _of_span(result: SpanResult) -> tuple[Outcome, float | None]:
     """If a span holds, and the sag to spare under its limit [mm]."""
     sag = result.sag
-    if sag is None:
+    if result.load_missing or (sag and sag.verdict is None):
+        return Unjudged.NOTHING_GIVEN, None
+    if sag is None or sag.verdict is None:
         return Unjudged.UNKNOWN, None
-    verdict = SpanVerdict.HOLDS if sag.holds else SpanVerdict.SAGS
-    return verdict, sag.limit_mm - sag.later_mm.expected
+    return sag.verdict, sag.deciding.sag_mm - sag.now_mm.expected
 
 
 def _pair(

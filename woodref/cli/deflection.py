@@ -33,10 +33,20 @@ def deflection_command(
     uniform: Annotated[
         str, typer.Option("--uniform", help="Load spread over the span: 20 lb/ft, 300 N/m.")
     ] = "",
+    load: Annotated[
+        str,
+        typer.Option(
+            "--load",
+            help="A usual load: shelf, books or 'row of books'; or nothing, for its own weight.",
+        ),
+    ] = "",
     point: Annotated[str, typer.Option("--point", help="A load on one spot: 50 lb, 200 N.")] = "",
     at: Annotated[
         str, typer.Option("--at", help="Where that is, from one end; else the worst spot.")
     ] = "",
+    short: Annotated[
+        bool, typer.Option("--short", help="The load comes and goes, as a person on a seat.")
+    ] = False,
     support: Annotated[
         str, typer.Option("--support", help="How it is held: simple, fixed or cantilever.")
     ] = "simple",
@@ -44,10 +54,12 @@ def deflection_command(
         str, typer.Option("--moisture", help="Moisture content in use: 8, or air 68F,40%.")
     ] = "8",
     creep: Annotated[
-        float, typer.Option("--creep", help="Sag after years over the first sag.")
-    ] = 2.0,
+        float | None,
+        typer.Option("--creep", help="Sag after years over the first sag; else 1.5 and 2."),
+    ] = None,
     limit: Annotated[
-        str, typer.Option("--limit", help="Sag to stay under after years; else what the eye sees.")
+        str,
+        typer.Option("--limit", help="A limit of your own, as a fraction of the span: L/240."),
     ] = "",
     shear_free: Annotated[
         bool, typer.Option("--shear-free", help="Take the test's shear out of the modulus.")
@@ -60,10 +72,14 @@ def deflection_command(
 ) -> None:
     """How much a shelf, top or rail sags, now and in years."""
     from woodref.answers.deflection import deflection_answer
-    from woodref.board.deflection import Span, deflection
+    from woodref.board.beam_material import of_wood
+    from woodref.board.deflection import deflection
+    from woodref.board.sag_limits import parse_limit
+    from woodref.board.span import Span, carried, carrying
+    from woodref.reference.sag_rules import sag_rules
 
-    bare = length_unit(units)
-    load = Span(
+    bare, rules = length_unit(units), sag_rules(reference())
+    bare_span = Span(
         parse_length(span, bare),
         parse_length(width, bare),
         parse_thickness(thickness, bare),
@@ -71,20 +87,20 @@ def deflection_command(
         parse_load(uniform, True) if uniform else 0.0,
         parse_load(point, False) if point else 0.0,
         parse_length(at, bare) if at else None,
+        short=short,
     )
     d = deflection(
-        reference().wood(species),
-        load,
-        moisture(percent, units),
+        of_wood(reference().wood(species), moisture(percent, units), shear_free),
+        carrying(bare_span.checked(), carried(load) if load else None, rules),
+        rules,
         creep,
-        shear_free,
-        parse_length(limit, bare) if limit else None,
+        parse_limit(limit) if limit else None,
     )
     answer = deflection_answer(d, units)
     if explain:
         from woodref.explain.board import span_steps
 
-        add_steps(answer, span_steps(d.wood.common_name, d))
+        add_steps(answer, span_steps(d.material.name, d))
     emit(answer, units, style, save, force=force)
 
 
@@ -93,7 +109,8 @@ def register(app: typer.Typer) -> None:
     app.command(
         "deflection",
         epilog=example(
+            "woodref deflection cherry --span 36in --width 10in --thickness 3/4in --load books",
             'woodref deflection "eastern white pine" --span 36in --width 10in --thickness 3/4in '
-            '--uniform "20 lb/ft"'
+            '--uniform "20 lb/ft"',
         ),
     )(deflection_command)

@@ -4,9 +4,10 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 
-from woodref.board.deflection import Deflection, Span
+from woodref.board.deflection import Deflection
 from woodref.board.movement import Movement, MovementBasis
 from woodref.board.panel import Stave
+from woodref.board.span import Span
 from woodref.board.weight import BoardWeight, DensityEstimate, wood_shrinkage
 from woodref.explain.step import Step, Worked, added, n, step, times, total, worked
 from woodref.formulas.bending import (
@@ -120,15 +121,17 @@ def movement_step(name: str, what: str, move: Movement, panel: tuple[Stave, ...]
 
 def _modulus_step(name: str, d: Deflection) -> Step | None:
     """The modulus of elasticity moved to the moisture content in use."""
-    values = {v.condition: v for v in d.values if v.property_id == "modulus_of_elasticity"}
+    used = d.material
+    values = {v.condition: v for v in used.values if v.property_id == "modulus_of_elasticity"}
     if "green" not in values or len(values) < 2:
         return None
-    crossing = [v.value for v in d.values if v.property_id == "intersection_moisture_content"]
+    crossing = [v.value for v in used.values if v.property_id == "intersection_moisture_content"]
     at = crossing[0] if crossing else INTERSECTION_MOISTURE_PCT
     dry = next(v.value for c, v in values.items() if c != "green")
-    moved = worked(property_at, dry, values["green"].value, d.moisture_pct, at)
-    more = SHEAR_FREE_RATIO if d.shear_free else 1.0
-    return step(name, "modulus of elasticity in use", times(more, moved), "MPa", d.modulus_mpa)
+    moved = worked(property_at, dry, values["green"].value, used.moisture_pct, at)
+    more = SHEAR_FREE_RATIO if used.shear_free else 1.0
+    modulus = used.modulus_mpa.expected
+    return step(name, "modulus of elasticity in use", times(more, moved), "MPa", modulus)
 
 
 def _point(span: Span, stiffness: tuple[float, Worked]) -> Worked:
@@ -147,7 +150,7 @@ def _sag(d: Deflection) -> Worked:
     """The sag of a span under all its loads."""
     span = d.span
     inertia = worked(second_moment, span.width_mm, span.thickness_mm)._replace(apart=True)
-    stiffness = (d.modulus_mpa, inertia)
+    stiffness = (d.material.modulus_mpa.expected, inertia)
     load = d.own_weight_n + span.uniform_n_m * span.span_mm / 1000.0
     even = worked(deflection_uniform, load, span.span_mm, *stiffness, UNIFORM[span.support])
     return added(even, _point(span, stiffness)) if span.point_n else even
@@ -160,12 +163,14 @@ def span_steps(name: str, d: Deflection) -> Iterable[Step]:
         yield modulus
     now = step(name, "sag now", _sag(d), "mm", d.now_mm.expected)
     yield now._replace(formula=f"{now.formula}, own weight in W")
-    yield Step(
-        name,
-        "sag after years",
-        "first sag times the creep factor",
-        f"{n(d.now_mm.expected)} * {n(d.creep_factor)}",
-        d.later_mm.expected,
-        "mm",
-        "FPL-GTR-190 (2010), 5-39 (inferred)",
-    )
+    sources = {rule.factor: rule.source for rule in d.rules.creep}
+    for factor, sag in zip(d.creep_factors, d.later_mm, strict=True):
+        yield Step(
+            name,
+            f"sag after years, {factor:g} times",
+            "first sag times the creep factor",
+            f"{n(d.now_mm.expected)} * {n(factor)}",
+            sag.expected,
+            "mm",
+            sources.get(factor, "as given"),
+        )

@@ -6,12 +6,15 @@ from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
+from woodref.board.beam_material import of_wood
 from woodref.board.deflection import Deflection, deflection
+from woodref.board.span import LoadNotNamedError, carrying
 from woodref.errors import InputError, NoDataError
 from woodref.joinery.clearance import Fixing, fixing_of
 from woodref.joinery.fixing_types import FixingSpec
 from woodref.joinery.travel import MoistureRange
 from woodref.piece.span_table import PieceSpan
+from woodref.reference.sag_rules import SagRules
 from woodref.reference.woods import Wood
 
 if TYPE_CHECKING:
@@ -24,42 +27,52 @@ if TYPE_CHECKING:
 
 @dataclass(frozen=True)
 class SpanResult:
-    """A span of the piece and its sag, None with the reason in ``unknown``."""
+    """A span of the piece and its sag, None with the reason in ``unknown``.
+
+    ``load_missing`` True where the reason is that nothing says what it carries.
+    """
 
     spec: PieceSpan
-    wood: Wood
     sag: Deflection | None
     unknown: str = ""
+    load_missing: bool = False
 
 
-def spans_of(piece: Piece, woods: Mapping[str, Wood]) -> tuple[SpanResult, ...]:
+def spans_of(
+    piece: Piece, woods: Mapping[str, Wood], rules: SagRules | None
+) -> tuple[SpanResult, ...]:
     """The sag of every span of a piece, at the wettest of its use where none is given.
 
+    Parameters: piece; its woods by name; rules of sag, None for a piece without spans.
     Raises: InputError naming file and table, for a span that cannot be, or a part of sheet
     goods, whose modulus no table holds.
     """
-    spans = []
-    parts = {p.name: p for p in piece.parts}
-    for spec in piece.spans:
-        where = f"{piece.file}: {spec.place}: "
-        part = parts[spec.part]
-        if part.sheet:
-            raise InputError(
-                f"{where}part: '{part.name}' is of sheet goods, whose stiffness no table here "
-                "holds; name a part of solid wood"
-            )
-        wood = woods[part.species]
-        moisture = piece.wettest.moisture_pct if spec.moisture_pct is None else spec.moisture_pct
-        try:
-            sag = deflection(
-                wood, spec.span, moisture, spec.creep_factor, spec.shear_free, spec.limit_mm
-            )
-            spans.append(SpanResult(spec, wood, sag))
-        except NoDataError as error:
-            spans.append(SpanResult(spec, wood, None, str(error)))
-        except InputError as error:
-            raise InputError(f"{where}{error}") from None
-    return tuple(spans)
+    if rules is None:
+        return ()
+    return tuple(_span_result(piece, woods, rules, spec) for spec in piece.spans)
+
+
+def _span_result(
+    piece: Piece, woods: Mapping[str, Wood], rules: SagRules, spec: PieceSpan
+) -> SpanResult:
+    where = f"{piece.file}: {spec.place}: "
+    part = next(p for p in piece.parts if p.name == spec.part)
+    if part.sheet:
+        raise InputError(
+            f"{where}part: '{part.name}' is of sheet goods, whose stiffness no table here "
+            "holds; name a part of solid wood"
+        )
+    moisture = piece.wettest.moisture_pct if spec.moisture_pct is None else spec.moisture_pct
+    try:
+        span = carrying(spec.span, spec.load, rules)
+        material = of_wood(woods[part.species], moisture, spec.shear_free)
+        return SpanResult(spec, deflection(material, span, rules, spec.creep_factor, spec.limit))
+    except NoDataError as error:
+        return SpanResult(spec, None, str(error))
+    except LoadNotNamedError:
+        return SpanResult(spec, None, "no load is named", load_missing=True)
+    except InputError as error:
+        raise InputError(f"{where}{error}") from None
 
 
 @dataclass(frozen=True)
@@ -144,7 +157,7 @@ def in_use(resolved: ResolvedPiece, parts: Sequence[PartEstimate]) -> InUse:
     """
     piece, woods = resolved.piece, resolved.woods
     return InUse(
-        spans_of(piece, woods),
+        spans_of(piece, woods, resolved.sag_rules),
         fixings_of(piece, woods),
         delivery_of(piece, most_mobile_part(parts), resolved.finish),
     )

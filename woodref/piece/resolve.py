@@ -17,6 +17,7 @@ from woodref.quantity import Range
 from woodref.reference.bases import COMMON_PRACTICE
 from woodref.reference.cautions import Notice, cautions_for, recorded_notices
 from woodref.reference.library import Reference
+from woodref.reference.sag_rules import SagRules, sag_rules
 from woodref.reference.shipping import ShippingFacts, shipping_facts
 from woodref.reference.trade import (
     DressedSize,
@@ -53,7 +54,8 @@ class ResolvedPiece:
     with their woods; ``allowances`` for cutting them, None where the piece is not cut from
     boards; ``finish`` as the table of finishes has it, None where it has none; ``cautions``
     recorded for its woods; ``lifting`` the limit of one person's lift; ``shipping`` the tables
-    of carriers, None where nothing is shipped.
+    of carriers, None where nothing is shipped; ``sag_rules`` what print says of sag, None where
+    nothing spans.
     """
 
     piece: Piece
@@ -68,6 +70,7 @@ class ResolvedPiece:
     cautions: tuple[Notice, ...] = ()
     lifting: LiftingLimit | None = None
     shipping: ShippingFacts | None = None
+    sag_rules: SagRules | None = None
 
     @property
     def currency(self) -> str:
@@ -105,6 +108,7 @@ def resolve(
         cautions=recorded_notices(cautions_for(reference, ids)),
         lifting=lifting_limit(reference),
         shipping=shipping_facts(reference) if piece.shipping else None,
+        sag_rules=sag_rules(reference) if piece.spans else None,
     )
 
 

@@ -5,9 +5,11 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import dataclass
 
-from woodref.board.deflection import CREEP_FACTOR, SUPPORTS, Span
+from woodref.board.sag_limits import SagLimit, parse_limit
 from woodref.board.shapes import LENGTH_LIMIT_MM
+from woodref.board.span import CARRIED, SUPPORTS, Span
 from woodref.piece.parts_table import Part
+from woodref.reference.sag_rules import Carried
 from woodref.toml_reader import TomlTable
 from woodref.units import length_unit, parse_load
 
@@ -17,9 +19,11 @@ SPAN = (
     "part",
     "span",
     "support",
+    "load",
     "uniform",
     "point",
     "at",
+    "short",
     "on_edge",
     "moisture_pct",
     "creep",
@@ -32,19 +36,20 @@ SPAN = (
 class PieceSpan:
     """A span of a piece: the name of its part, and the board as a beam.
 
-    ``moisture_pct`` in use, None for the wettest of the piece; ``limit_mm`` the sag to stay
-    under after years, None for the one the eye begins to see. ``place`` is where it stands in
-    the file.
+    ``load`` the usual load it carries, None where none is named; ``moisture_pct`` in use, None
+    for the wettest of the piece; ``creep_factor`` and ``limit`` of the maker's own, None for
+    those of print. ``place`` is where it stands in the file.
     """
 
     name: str
     part: str
     span: Span
     place: str
+    load: Carried | None = None
     moisture_pct: float | None = None
-    creep_factor: float = CREEP_FACTOR
+    creep_factor: float | None = None
     shear_free: bool = False
-    limit_mm: float | None = None
+    limit: SagLimit | None = None
 
 
 def read_span(table: TomlTable, units: str, parts: Mapping[str, Part]) -> PieceSpan:
@@ -82,12 +87,19 @@ def read_span(table: TomlTable, units: str, parts: Mapping[str, Part]) -> PieceS
             load("uniform", True),
             load("point", False),
             table.length("at", unit, LENGTH_LIMIT_MM) if "at" in table else None,
+            short=table.truth("short"),
         ),
         place=table.place,
+        load=Carried(table.choice("load", CARRIED)) if "load" in table else None,
         moisture_pct=table.number("moisture_pct", 0.0, 30.0, "%")
         if "moisture_pct" in table
         else None,
-        creep_factor=table.number("creep", 1.0, 10.0) if "creep" in table else CREEP_FACTOR,
+        creep_factor=table.number("creep", 1.0, 10.0) if "creep" in table else None,
         shear_free=table.truth("shear_free"),
-        limit_mm=table.length("limit", unit, length) if "limit" in table else None,
+        limit=_limit(table) if "limit" in table else None,
     )
+
+
+def _limit(table: TomlTable) -> SagLimit:
+    text = table.text("limit", '"L/240"')
+    return table.parsed("limit", lambda: parse_limit(text))

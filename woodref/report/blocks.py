@@ -6,7 +6,7 @@ from collections.abc import Iterable, Sequence
 from typing import TYPE_CHECKING
 
 from woodref.answers.crate import crate_lines
-from woodref.answers.piece_extras import span_notes, span_section
+from woodref.answers.piece_extras import limit_section, span_notes, span_section
 from woodref.answers.piece_fixings import check_section, fixing_notes, fixing_section, need_section
 from woodref.answers.piece_shipping import charge_section, crate_notes, crate_section, lift_section
 from woodref.answers.piece_tables import total_section
@@ -220,11 +220,14 @@ def fixings_block(view: View) -> Markup:
 
 
 def spans_block(view: View) -> Markup:
-    """How spans sag, for the eye alone."""
+    """How spans sag."""
     return block(
         "Spans",
         section_table(span_section(view.estimate, view.units), view.units),
-        bullets(span_notes(view.estimate), "note"),
+        section_table(
+            limit_section(view.estimate), view.units, "Limits of sag, and the thickness each needs"
+        ),
+        bullets(span_notes(view.estimate, view.units), "note"),
     )
 
 

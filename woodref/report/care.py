@@ -5,20 +5,18 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from woodref.answers.provenance import sentence
+from woodref.answers.sag_words import load_words
 from woodref.answers.words import likely_text
 from woodref.climate.seasons import MONTH_NAMES
 from woodref.drying.ambient import ROOM_C
 from woodref.drying.delivery import extremes
 from woodref.formulas.moisture import relative_humidity_for
 from woodref.piece.in_use import most_mobile_part
-from woodref.units import KGF_TO_N, KINDS, LBF_TO_N, MM_PER_FOOT
+from woodref.units import KINDS
 
 if TYPE_CHECKING:
     from woodref.piece.estimate import Estimate
-    from woodref.piece.in_use import SpanResult
     from woodref.piece.moisture_table import PieceAir
-
-_LBF_FT_PER_N_M = MM_PER_FOOT / 1000.0 / LBF_TO_N
 
 
 def _humidity(air: PieceAir) -> float | None:
@@ -79,32 +77,19 @@ def fixings_hold(estimate: Estimate) -> bool:
     return all(r.fixing and r.fixing.holds for r in estimate.fixings)
 
 
-def _load(result: SpanResult, units: str) -> str:
-    """'20 lb/ft and 50 lb', the load that a span was worked out for."""
-    span, us = result.spec.span, units == "us"
-    words = []
-    if span.uniform_n_m:
-        x = span.uniform_n_m
-        words.append(
-            f"{x * _LBF_FT_PER_N_M:.3g} lb per foot" if us else f"{x / KGF_TO_N:.3g} kg per meter"
-        )
-    if span.point_n:
-        x = span.point_n
-        words.append(f"{x / LBF_TO_N:.3g} lb" if us else f"{x / KGF_TO_N:.3g} kg")
-    return " and ".join(words)
-
-
 def span_words(estimate: Estimate, units: str) -> list[str]:
-    """What each span was worked out to carry, and how far it sags for the eye."""
+    """What each span was worked out to carry, and how far it sags under that."""
+    change = KINDS["change"].text
     lines = []
     for r in estimate.spans:
-        load = _load(r, units)
-        if r.sag is None or not load:
+        d = r.sag
+        if d is None or not d.span.loaded:
             continue
-        look = "no more than the eye lets pass" if r.sag.holds else "which the eye sees"
+        later = dict.fromkeys(change(sag.expected, units) for sag in d.later_mm)
+        years = f", {' to '.join(later)} after years of it" if later else ""
         lines.append(
-            f"{sentence(r.spec.name)}: worked out for {load}; after years it sags by about "
-            f"{KINDS['change'].text(r.sag.later_mm.expected, units)}, {look}."
+            f"{sentence(r.spec.name)}: worked out for {load_words(d.span, units)}; it sags by "
+            f"about {change(d.now_mm.expected, units)} under that{years}."
         )
     return lines
 

@@ -10,7 +10,7 @@ from woodref.answers.piece_extras import (
     delivery_section,
     finish_notes,
     finish_section,
-    span_line,
+    span_lines,
 )
 from woodref.answers.piece_fixings import fixing_line
 from woodref.answers.piece_shipping import item_section
@@ -80,7 +80,7 @@ def first_block(view: View) -> Markup:
         bullets(
             [
                 *fixing_line(estimate, view.units),
-                *span_line(estimate, view.units),
+                *span_lines(estimate, view.units),
                 *(f"Not weighed: {x}." for x in estimate.unweighed),
                 *(f"Not priced: {x}." for x in estimate.unpriced if view.costs),
             ]
