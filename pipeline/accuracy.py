@@ -64,13 +64,13 @@ def _compiled(m: pd.DataFrame, density: pd.DataFrame) -> Iterator[dict[str, Any]
             yield _row("basic_specific_gravity", check, "g/cm3", errors, _held(errors, sd))
 
 
-def _shrinkage(m: pd.DataFrame) -> Iterator[dict[str, Any]]:
+def _shrinkage(m: pd.DataFrame, point_of: Mapping[str, float]) -> Iterator[dict[str, Any]]:
     for group, words in _GROUPS.items():
         woods = fitted_woods(m, group)
         sd = left_out_spread(woods.off, class_of(woods.gravity))
         check = f"fitted line less print, each wood left out in turn: {words}"
         yield _row("shrinkage_volumetric", check, "%", woods.off, _held(woods.off, sd))
-    errors = implied_errors(m)
+    errors = implied_errors(m, point_of)
     off = np.array([e for e, _ in errors])
     sd = left_out_spread(off, np.zeros(len(off)))
     check = "implied by basic and 12 % specific gravity, less print"
@@ -93,12 +93,15 @@ def _strength(off: Iterable[Off]) -> Iterator[dict[str, Any]]:
         yield _row(property_id, check, "% (log)", 100.0 * errors, _held(errors, sd))
 
 
-def accuracy_table(m: pd.DataFrame, density: pd.DataFrame, off: Iterable[Off]) -> pd.DataFrame:
+def accuracy_table(
+    m: pd.DataFrame, density: pd.DataFrame, off: Iterable[Off], point_of: Mapping[str, float]
+) -> pd.DataFrame:
     """All checks, one row each.
 
-    Parameters: m the reconciled measurements; density the table; off as off_the_functions.
+    Parameters: m the reconciled measurements; density the table; off as off_the_functions;
+    point_of each wood its fiber saturation point [%].
     """
-    return pd.DataFrame([*_compiled(m, density), *_shrinkage(m), *_strength(off)])
+    return pd.DataFrame([*_compiled(m, density), *_shrinkage(m, point_of), *_strength(off)])
 
 
 def accuracy_quality(frames: Mapping[str, pd.DataFrame]) -> list[str]:

@@ -9,7 +9,7 @@ import pandas as pd
 from pipeline.accuracy import accuracy_table
 from pipeline.compiled import with_uncertainty
 from pipeline.cross_validation import handbook_gravities
-from pipeline.fiber_saturation import fiber_saturation_table
+from pipeline.fiber_saturation import fiber_saturation_table, point_of_each
 from pipeline.identify import build_registry
 from pipeline.implied import (
     gravity_spreads,
@@ -110,10 +110,11 @@ def assemble() -> dict[str, pd.DataFrame]:
     names = pd.concat([names, listed_names(looked.tables["looks"], names, registry.woods)])
     meant = called(names, looked.tables["looks"], origins)
     say("looks", f"{len(looked.tables['looks'])} woods, {len(looked.tables['uses_of_woods'])} uses")
-    relations = relations_table(cells)
     origin = {i: relation_of(wood["origin"]) for i, wood in registry.woods.items()}
     points = fiber_saturation_table(cells)
-    implied = implied_table(cells, origin, relations, points)
+    point_of = point_of_each(points, origin)
+    relations = relations_table(cells, point_of)
+    implied = implied_table(cells, origin, relations, point_of)
     species = species_table(registry, cells, implied, points)
     figures = preferred_figures(cells)
     shrinkages = shrinkages_of(species, relations, implied, figures)
@@ -133,7 +134,7 @@ def assemble() -> dict[str, pd.DataFrame]:
         "implied": implied,
         "shrinkage_relations": relations,
         "strength_functions": functions,
-        "accuracy": accuracy_table(cells, more.density, off),
+        "accuracy": accuracy_table(cells, more.density, off, point_of),
         "ratings": rated,
         "sources": sources.sort_values("source_id"),
         "cautions": warned.cautions,

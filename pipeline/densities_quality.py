@@ -8,6 +8,7 @@ from typing import Any
 import pandas as pd
 
 from pipeline.compiled import COMPILED
+from pipeline.fiber_saturation import point_of_row
 from pipeline.implied import Figures, preferred_figures, shrinkages_of, uncertainty
 from pipeline.markdown import table
 from woodref.reference.densities import (
@@ -21,7 +22,7 @@ from woodref.reference.densities import (
 from woodref.reference.properties import PROPERTIES
 
 
-def _compared(figures: Figures, total_pct: float) -> list[tuple[Any, Compared]]:
+def _compared(figures: Figures, total_pct: float, point_pct: float) -> list[tuple[Any, Compared]]:
     """The printed densities of one wood at one moisture content, the one used first.
 
     Broad samples stand before narrow ones, as a look-up takes them; the basic gravity before
@@ -40,8 +41,9 @@ def _compared(figures: Figures, total_pct: float) -> list[tuple[Any, Compared]]:
             known.append((not basic, narrow, order, row, moisture_pct))
     out = []
     for *_, row, moisture_pct in sorted(known, key=lambda k: k[:3]):
-        density = density_compared(row.property_id, float(row.value), moisture_pct, total_pct)
-        sd = density * uncertainty(row) / float(row.value)
+        value = float(row.value)
+        density = density_compared(row.property_id, value, moisture_pct, total_pct, point_pct)
+        sd = density * uncertainty(row) / value
         out.append((row, Compared(row.property_id, density, sd)))
     return out
 
@@ -54,9 +56,12 @@ def disagreeing_woods(
     shrinkages = shrinkages_of(
         frames["species"], frames["shrinkage_relations"], frames["implied"], known
     )
+    points = {r.species_id: point_of_row(r) for r in frames["species"].itertuples()}
     out = []
     for species_id, figures in sorted(known.items()):
-        pairs = _compared(figures, shrinkages[species_id]) if species_id in shrinkages else []
+        if species_id not in shrinkages:
+            continue
+        pairs = _compared(figures, shrinkages[species_id], points[species_id])
         if not pairs:
             continue
         off = disagreeing([c for _, c in pairs])

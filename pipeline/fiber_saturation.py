@@ -2,10 +2,13 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
+from typing import Any
+
 import pandas as pd
 
 from woodref.formulas.shrinkage import implied_fiber_saturation
-from woodref.reference.fiber_saturation import HIGHEST_PCT, LOWEST_PCT
+from woodref.reference.fiber_saturation import HIGHEST_PCT, LOWEST_PCT, fiber_saturation_of
 
 _DIRECTIONS = ("tangential", "radial")
 #: Half the last printed digit of a shrinkage [%] and of a coefficient [1 per %].
@@ -85,3 +88,20 @@ def fiber_saturation_table(m: pd.DataFrame) -> pd.DataFrame:
             }
         )
     return pd.DataFrame(rows)
+
+
+def point_of_each(table: pd.DataFrame, relation_of: Mapping[str, str]) -> dict[str, float]:
+    """Fiber saturation point of every wood: the one its print implies, else that of its region [%].
+
+    Parameters: table as fiber_saturation_table; relation_of each wood the relation_id that
+    serves it.
+    """
+    used = table[table["used"]]
+    implied = dict(zip(used["species_id"], used["fiber_saturation_pct"], strict=True))
+    return {i: fiber_saturation_of(implied.get(i), r).pct for i, r in relation_of.items()}
+
+
+def point_of_row(row: Any) -> float:
+    """Fiber saturation point of a wood from its row of the species table [%]."""
+    implied = None if pd.isna(row.fiber_saturation_pct) else float(row.fiber_saturation_pct)
+    return fiber_saturation_of(implied, row.shrinkage_relation).pct

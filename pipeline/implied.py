@@ -24,7 +24,6 @@ from woodref.reference.densities import (
     shrinkage_by_line,
     stand_ins,
 )
-from woodref.reference.fiber_saturation import fiber_saturation_of
 from woodref.reference.properties import PROPERTIES
 
 #: Preferred figures of one wood by property, at its usual condition.
@@ -108,14 +107,17 @@ def uncertainty(row: Any) -> float:
     return hypot(mean, sd_of_range(float(row.value_low), float(row.value_high)))
 
 
-def implied_volumetric(figures: Figures, relation: Mapping[str, Any]) -> dict[str, Any] | None:
+def implied_volumetric(
+    figures: Figures, relation: Mapping[str, Any], fiber_saturation_pct: float
+) -> dict[str, Any] | None:
     """The volumetric shrinkage two printed gravities imply, None where they imply none."""
     both = [figures.get(p) for p in ("basic_specific_gravity", "specific_gravity_12pct")]
     if own_shrinkage(figures) is not None or any(
         r is None or r.source_table in COMPILED for r in both
     ):
         return None
-    implied = implied_shrinkage(*(float(r.value) for r in both if r), relation)
+    basic, at_12pct = (float(r.value) for r in both if r)
+    implied = implied_shrinkage(basic, at_12pct, relation, fiber_saturation_pct)
     if implied is None:
         return None
     return {
@@ -132,24 +134,23 @@ def implied_table(
     m: pd.DataFrame,
     relation_of: Mapping[str, str],
     relations: pd.DataFrame,
-    fiber_saturation: pd.DataFrame,
+    point_of: Mapping[str, float],
 ) -> pd.DataFrame:
     """The implied values of all woods.
 
     Parameters: m the reconciled measurements; relation_of each wood the relation_id that
-    serves it; relations the table shrinkage_relations; fiber_saturation that table.
+    serves it; relations the table shrinkage_relations; point_of each wood its fiber saturation
+    point [%].
     """
     rules = relations.set_index("relation_id").to_dict("index")
-    used = fiber_saturation[fiber_saturation["used"]]
-    points = dict(zip(used["species_id"], used["fiber_saturation_pct"], strict=True))
 
     def rows() -> Iterator[dict[str, Any]]:
         for species_id, figures in sorted(preferred_figures(m).items()):
             relation = rules[relation_of[species_id]]
-            values = [implied_volumetric(figures, relation)]
+            point = point_of[species_id]
+            values = [implied_volumetric(figures, relation, point)]
             if "basic_specific_gravity" not in figures:
-                point = fiber_saturation_of(points.get(species_id), relation_of[species_id])
-                values.append(implied_gravity(figures, relation, point.pct))
+                values.append(implied_gravity(figures, relation, point))
             for value in values:
                 if value is not None:
                     yield {"species_id": species_id, **value}

@@ -9,17 +9,18 @@ one.
 from __future__ import annotations
 
 import re
+from collections.abc import Mapping
 from typing import Any, NamedTuple
 
 import numpy as np
 import pandas as pd
 
 from pipeline.compiled import COMPILED
-from woodref.formulas.density import volumetric_shrinkage_general, volumetric_shrinkage_implied
+from woodref.formulas.density import volumetric_shrinkage_general
 from woodref.reference.densities import (
-    COMPARED_PCT,
     DENSITY_CLASSES,
     IMPLIED_LIMITS_PCT,
+    implied_pct,
     rounding_sd,
 )
 
@@ -101,7 +102,7 @@ def class_spreads(
     }
 
 
-def implied_errors(m: pd.DataFrame) -> list[tuple[float, float]]:
+def implied_errors(m: pd.DataFrame, point_of: Mapping[str, float]) -> list[tuple[float, float]]:
     """(shrinkage that two gravities imply less the printed one, its SD from rounding) [%].
 
     One pair for each wood that has all three in print and an implied shrinkage within limits.
@@ -114,19 +115,21 @@ def implied_errors(m: pd.DataFrame) -> list[tuple[float, float]]:
     errors = []
     for r in wide.itertuples():
         basic, at = float(r.basic_specific_gravity), float(r.specific_gravity_12pct)
-        implied = float(volumetric_shrinkage_implied(basic, at, COMPARED_PCT))
+        point = point_of[str(r.Index)]
+        implied = implied_pct(basic, at, point)
         if low <= implied <= high:
-            errors.append((implied - float(r.shrinkage_volumetric), rounding_sd(basic, at)))
+            off = implied - float(r.shrinkage_volumetric)
+            errors.append((off, rounding_sd(basic, at, point)))
     return errors
 
 
-def implied_spread(m: pd.DataFrame) -> float:
+def implied_spread(m: pd.DataFrame, point_of: Mapping[str, float]) -> float:
     """Spread of the shrinkage that two gravities imply about the printed one [%].
 
     The root mean square difference over the woods that have all three in print, less what the
     rounding of the gravities explains.
     """
-    squares = [off**2 - rounding**2 for off, rounding in implied_errors(m)]
+    squares = [off**2 - rounding**2 for off, rounding in implied_errors(m, point_of)]
     return float(np.sqrt(np.mean(squares)))
 
 
@@ -188,13 +191,16 @@ def _row(
     }
 
 
-def relations_table(m: pd.DataFrame) -> pd.DataFrame:
-    """The relations in use, and the handbook's tried on both groups for comparison."""
+def relations_table(m: pd.DataFrame, point_of: Mapping[str, float]) -> pd.DataFrame:
+    """The relations in use, and the handbook's tried on both groups for comparison.
+
+    Parameters: m the reconciled measurements; point_of each wood its fiber saturation point [%].
+    """
     groups = {g: fitted_woods(m, g) for g in (UNITED_STATES, OTHER)}
     everywhere = [
         np.concatenate([getattr(p, c) for p in groups.values()]) for c in ("gravity", "off")
     ]
-    implied_sd = implied_spread(m)
+    implied_sd = implied_spread(m, point_of)
     slope = float(volumetric_shrinkage_general(1.0))
     rows = []
     for group, points in groups.items():

@@ -15,6 +15,7 @@ from typing import Any, NamedTuple
 import numpy as np
 import pandas as pd
 
+from pipeline.fiber_saturation import point_of_row
 from pipeline.implied import uncertainty
 from woodref.formulas.strength import property_from_gravity
 from woodref.reference.bases import ESTIMATED
@@ -57,7 +58,8 @@ def _gravity(row: Any, shrinkages: Mapping[str, float]) -> float | None:
         return float(row.specific_gravity_12pct)
     if pd.isna(row.basic_specific_gravity) or row.species_id not in shrinkages:
         return None
-    return gravity_at_12(float(row.basic_specific_gravity), shrinkages[row.species_id])
+    basic, total_pct = float(row.basic_specific_gravity), shrinkages[row.species_id]
+    return gravity_at_12(basic, total_pct, point_of_row(row))
 
 
 def off_the_functions(

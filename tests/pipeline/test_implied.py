@@ -75,10 +75,10 @@ def test_two_gravities_speak_only_where_they_say_more_than_the_line(frames):
     for r in frames["implied"].query("property_id == 'shrinkage_volumetric'").itertuples():
         assert 4.0 <= r.value <= 25.0
     # Light woods: two decimals of gravity say little.
-    assert implied_shrinkage(0.32, 0.34, relation) is None
+    assert implied_shrinkage(0.32, 0.34, relation, 30.0) is None
     # Outside 4 to 25 %.
-    assert implied_shrinkage(0.80, 0.81, relation) is None
-    dense = implied_shrinkage(0.78, 0.82, relation)
+    assert implied_shrinkage(0.80, 0.81, relation, 30.0) is None
+    dense = implied_shrinkage(0.78, 0.82, relation, 30.0)
     assert dense.sd_pct < line_sd(0.78, relation)
     assert dense.volumetric_pct == pytest.approx(volumetric_shrinkage_implied(0.78, 0.82, 12.0))
 

@@ -1,5 +1,7 @@
 """Estimates for woods without printed shrinkage or density."""
 
+from dataclasses import replace
+
 import pytest
 
 from woodref.board.movement import movement, movement_basis
@@ -7,7 +9,10 @@ from woodref.board.weight import DensityFrom, density_of, weight_of
 from woodref.errors import InputError, NoDataError, UnknownNameError
 from woodref.formulas.density import density_at, specific_gravity_at
 from woodref.own.shrinkage import parse_shrinkage, with_shrinkage
+from woodref.reference.densities import density_compared
+from woodref.reference.fiber_saturation import FiberSaturation
 from woodref.reference.library import Reference
+from woodref.reference.strengths import strength_estimates
 
 
 @pytest.fixture(scope="module")
@@ -57,6 +62,27 @@ def test_a_wood_of_north_america_uses_the_line_of_its_region(reference):
     assert relation["relation_id"] == "united-states"
     line = relation["intercept_pct"] + relation["slope_pct"] * gravity
     assert myrtle.estimate("shrinkage_volumetric").value == pytest.approx(line)
+
+
+def test_gravities_meet_at_the_fiber_saturation_point_of_the_wood(reference):
+    """Dried from a lower point to 12 %, wood has shrunk less: 10 % of it spread over 20 and 30 %
+    give 4 and 6 % (FPL-GTR-282 (2021), Eq. 4-9)."""
+    ziricote = reference.wood("ziricote")
+    functions = reference.store.rows("select * from {strength_functions}")
+    shrinkage = replace(ziricote.estimate("shrinkage_volumetric"), value=10.0)
+    known = {("shrinkage_volumetric", "range"): shrinkage}
+    basic = ziricote.value("basic_specific_gravity").value
+    rule = next(
+        f for f in functions if (f["property_id"], f["kind"]) == ("side_hardness", "hardwood")
+    )
+    for pct, shrunk in ((20.0, 0.04), (30.0, 0.06)):
+        wood = replace(ziricote, fiber_saturation=FiberSaturation(pct))
+        found = strength_estimates(wood, known, functions)["side_hardness", "12pct"]
+        expected = rule["coefficient"] * (basic / (1.0 - shrunk)) ** rule["exponent"]
+        assert found.value == pytest.approx(expected)
+        assert density_compared("basic_specific_gravity", basic, 12.0, 10.0, pct) == pytest.approx(
+            1120.0 * basic / (1.0 - shrunk)
+        )
 
 
 def test_spread_of_a_compiled_mean_is_wider(reference):

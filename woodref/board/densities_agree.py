@@ -16,14 +16,16 @@ from woodref.reference.properties import PROPERTIES
 from woodref.reference.woods import Value, Wood
 
 
-def _compared(value: Value, volumetric_pct: float) -> Compared | None:
+def _compared(value: Value, volumetric_pct: float, point_pct: float) -> Compared | None:
     """What a printed density means at COMPARED_PCT, None where its moisture is not known."""
     moisture_pct: float | None = COMPARED_PCT
     if value.property_id != "basic_specific_gravity":
         moisture_pct = moisture_of(value.property_id, value.moisture_content_pct)
     if moisture_pct is None:
         return None
-    density = density_compared(value.property_id, value.value, moisture_pct, volumetric_pct)
+    density = density_compared(
+        value.property_id, value.value, moisture_pct, volumetric_pct, point_pct
+    )
     return Compared(value.property_id, density, density * value.known_parts.of_mean / value.value)
 
 
@@ -43,7 +45,8 @@ def disagreement_notes(wood: Wood, used: Value, volumetric_pct: float) -> tuple[
         return ()
     others = [v for p in DENSITIES if (v := wood.value(p)) and v is not used]
     printed = [used, *(v for v in others if v.basis != OWN)]
-    pairs = [(v, c) for v in printed if (c := _compared(v, volumetric_pct))]
+    point_pct = wood.fiber_saturation.pct
+    pairs = [(v, c) for v in printed if (c := _compared(v, volumetric_pct, point_pct))]
     if not pairs or pairs[0][0] is not used:
         return ()
     first = pairs[0][1]

@@ -244,7 +244,7 @@ def density_of(wood: Wood, moisture_pct: float) -> DensityEstimate:
     The spread between boards is the coefficient of variation of the density figure used.
 
     Parameters: wood; moisture_pct [%], from 0 to the most the wood can hold; above fiber
-    saturation (30 %) the volume stays green.
+    saturation the volume stays green.
     Returns: DensityEstimate.
     Raises: InputError for an impossible moisture content; NoDataError where the wood has no
     density of stated moisture condition.

@@ -70,18 +70,25 @@ def gravity_of(property_id: str, value: float, moisture_pct: float) -> float:
 
 
 def density_compared(
-    property_id: str, value: float, moisture_pct: float, volumetric_pct: float
+    property_id: str,
+    value: float,
+    moisture_pct: float,
+    volumetric_pct: float,
+    fiber_saturation_pct: float,
 ) -> float:
     """Density at COMPARED_PCT that a figure of DENSITIES means [kg/m3].
 
     Parameters: property_id; value; moisture_pct of an other than basic one [%];
-    volumetric_pct shrinkage of the wood, green to ovendry [% of green volume].
+    volumetric_pct shrinkage of the wood, green to ovendry [% of green volume];
+    fiber_saturation_pct of the wood [%].
     """
     basic = value
     if property_id != "basic_specific_gravity":
         gravity = gravity_of(property_id, value, moisture_pct)
-        basic = float(basic_specific_gravity_from(gravity, moisture_pct, volumetric_pct))
-    at = specific_gravity_at(basic, COMPARED_PCT, volumetric_pct)
+        basic = float(
+            basic_specific_gravity_from(gravity, moisture_pct, volumetric_pct, fiber_saturation_pct)
+        )
+    at = specific_gravity_at(basic, COMPARED_PCT, volumetric_pct, fiber_saturation_pct)
     return float(density_at(at, COMPARED_PCT))
 
 
@@ -167,34 +174,37 @@ class ImpliedShrinkage(NamedTuple):
 
 
 def implied_shrinkage(
-    basic: float, at_12pct: float, relation: Mapping[str, Any], step: float = PRINTED_STEP
+    basic: float, at_12pct: float, relation: Mapping[str, Any], fiber_saturation_pct: float
 ) -> ImpliedShrinkage | None:
     """Volumetric shrinkage that basic specific gravity and that at 12 % imply together.
 
     Parameters: basic, at_12pct both as printed [1]; relation the row of shrinkage_relations
-    that would serve without them; step of their last printed digit [1].
+    that would serve without them; fiber_saturation_pct of the wood [%].
     Returns: the shrinkage; its spread joins that of the rounding of both and that found on
     woods where the shrinkage is printed too. None outside IMPLIED_LIMITS_PCT, and where the
     line is the better guess.
     Source: FPL-GTR-282 (2021), Eq. 4-9 and 4-11, solved for the shrinkage.
     """
-    volumetric = float(volumetric_shrinkage_implied(basic, at_12pct, COMPARED_PCT))
+    volumetric = implied_pct(basic, at_12pct, fiber_saturation_pct)
     low, high = IMPLIED_LIMITS_PCT
-    sd = hypot(rounding_sd(basic, at_12pct, step), relation["implied_sd_pct"])
+    sd = hypot(rounding_sd(basic, at_12pct, fiber_saturation_pct), relation["implied_sd_pct"])
     if not low <= volumetric <= high or sd >= line_sd(basic, relation):
         return None
     return ImpliedShrinkage(volumetric, sd)
 
 
-def rounding_sd(basic: float, at_12pct: float, step: float = PRINTED_STEP) -> float:
+def implied_pct(basic: float, at_12pct: float, fiber_saturation_pct: float) -> float:
+    """Volumetric shrinkage that basic specific gravity and that at 12 % imply, as it comes [%]."""
+    return float(volumetric_shrinkage_implied(basic, at_12pct, COMPARED_PCT, fiber_saturation_pct))
+
+
+def rounding_sd(basic: float, at_12pct: float, fiber_saturation_pct: float) -> float:
     """Standard deviation of an implied shrinkage from the rounding of both gravities [%]."""
-    off = step / sqrt(12.0)
-    here = volumetric_shrinkage_implied(basic, at_12pct, COMPARED_PCT)
-    return float(
-        hypot(
-            volumetric_shrinkage_implied(basic + off, at_12pct, COMPARED_PCT) - here,
-            volumetric_shrinkage_implied(basic, at_12pct + off, COMPARED_PCT) - here,
-        )
+    off = PRINTED_STEP / sqrt(12.0)
+    here = implied_pct(basic, at_12pct, fiber_saturation_pct)
+    return hypot(
+        implied_pct(basic + off, at_12pct, fiber_saturation_pct) - here,
+        implied_pct(basic, at_12pct + off, fiber_saturation_pct) - here,
     )
 
 

@@ -135,7 +135,7 @@ def implied_volumetric(wood: Wood, relation: Mapping[str, Any]) -> Value | None:
     basic, dry = wood.value("basic_specific_gravity"), wood.value("specific_gravity_12pct")
     if basic is None or dry is None:
         return None
-    implied = implied_shrinkage(basic.value, dry.value, relation)
+    implied = implied_shrinkage(basic.value, dry.value, relation, wood.fiber_saturation.pct)
     if implied is None:
         return None
     between_boards = (PROPERTIES["shrinkage_volumetric"].cv_pct or 0.0) / 100.0

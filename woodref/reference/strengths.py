@@ -53,9 +53,9 @@ def estimate_by_function(
     return StrengthEstimate(value, value * expm1(hypot(function["log_sd"], of_gravity)))
 
 
-def gravity_at_12(basic: float, volumetric_pct: float) -> float:
-    """Specific gravity at 12 % from the basic one and the volumetric shrinkage."""
-    return float(specific_gravity_at(basic, COMPARED_PCT, volumetric_pct))
+def gravity_at_12(basic: float, volumetric_pct: float, fiber_saturation_pct: float) -> float:
+    """Specific gravity at 12 % from the basic one, volumetric shrinkage and fiber saturation."""
+    return float(specific_gravity_at(basic, COMPARED_PCT, volumetric_pct, fiber_saturation_pct))
 
 
 def lacks_strength(wood: Wood) -> bool:
@@ -74,13 +74,14 @@ def _gravity(wood: Wood, estimates: Mapping[tuple[str, str], Value]) -> tuple[fl
     volumetric = wood.values.get(shrinkage) or estimates.get(shrinkage)
     if basic is None:
         return None
+    point = wood.fiber_saturation.pct
     if volumetric:
-        return gravity_at_12(basic.value, volumetric.value), basic
+        return gravity_at_12(basic.value, volumetric.value, point), basic
     radial, tangential = wood.value("shrinkage_radial"), wood.value("shrinkage_tangential")
     if radial is None or tangential is None:
         return None
     total_pct = float(volumetric_shrinkage(radial.value, tangential.value))
-    return gravity_at_12(basic.value, total_pct), basic
+    return gravity_at_12(basic.value, total_pct, point), basic
 
 
 def _stand_in(wood: Wood, property_id: str) -> Value | None:
