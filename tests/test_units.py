@@ -8,6 +8,7 @@ from woodref.errors import InputError
 from woodref.units import (
     BOARD_FOOT_M3,
     KINDS,
+    UnitsError,
     fixed,
     fraction_of_inch,
     parse_density,
@@ -17,6 +18,8 @@ from woodref.units import (
     parse_temperature,
     parse_thickness,
     quarters,
+    size_told,
+    told_in,
 )
 
 # The inch is 25.4 mm and the pound 0.45359237 kg exactly: international yard and pound
@@ -81,10 +84,14 @@ def test_numbers_that_are_no_length_or_mass(number):
 
 
 def test_a_wrong_unit_is_named_with_the_right_ones():
-    with pytest.raises(InputError, match=r"'furlongs'.*mm, cm, m, in"):
+    with pytest.raises(InputError, match=r"'furlongs'.*use one of mm, cm, m$"):
         parse_length("12 furlongs")
-    with pytest.raises(InputError, match=r"'stone'.*kg, g, lb"):
+    with pytest.raises(InputError, match=r"'furlongs'.*use one of mm, cm, m, in, inch"):
+        parse_length("12 furlongs", "in")
+    with pytest.raises(InputError, match=r"'stone'.*use one of kg, g$"):
         parse_mass("12 stone")
+    with pytest.raises(InputError, match=r"'stone'.*kg, g, lb"):
+        parse_mass("12 stone", "lb")
 
 
 def parsed_or_refused(parse, text):
@@ -189,6 +196,35 @@ def test_any_text_is_a_temperature_and_a_percentage_or_an_input_error(text):
 def test_what_is_no_percentage(text):
     with pytest.raises(InputError):
         parse_percent(text)
+
+
+@pytest.mark.parametrize("text", ["0.4", ".08", "0.999"])
+def test_a_percentage_that_may_be_a_fraction_is_asked_about(text):
+    value = float(text)
+    with pytest.raises(InputError, match=f"may mean {value:g} % or {100 * value:g} %; write "):
+        parse_percent(text)
+    assert parse_percent(f"{text}%") == value
+
+
+def test_a_mistake_is_told_in_both_systems_of_units_or_in_one():
+    with pytest.raises(UnitsError) as caught:
+        parse_density("heavy")
+    assert str(caught.value).endswith("write for example 36 lb/ft3 or 580 kg/m3")
+    assert told_in(caught.value, "si").endswith("write for example 580 kg/m3")
+    assert told_in(caught.value, "us").endswith("write for example 36 lb/ft3")
+    assert told_in(InputError("as it is"), "us") == "as it is"
+
+
+@pytest.mark.parametrize(
+    ("mm", "us", "si"),
+    [
+        (19.05, "3/4 in", "19.05 mm"),
+        (228.6, "9 in", "228.6 mm"),
+        (20_000.0, "787.4 in", "20000 mm"),
+    ],
+)
+def test_a_size_of_a_message(mm, us, si):
+    assert (size_told(mm, "us"), size_told(mm, "si"), size_told(mm)) == (us, si, f"{us} ({si})")
 
 
 def test_percentages():

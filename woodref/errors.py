@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+
 
 class WoodrefError(Exception):
     """Could not answer: the message is one line saying what is wrong and what to do."""
@@ -13,6 +15,23 @@ class InputError(WoodrefError):
     """The question itself is wrong: a bad size, unit, key, name or file."""
 
     exit_code = 2
+
+
+class ManyMistakesError(InputError):
+    """Several mistakes of one file, told together; ``errors`` holds them, ``more`` were left out.
+
+    The message has a line for each.
+    """
+
+    def __init__(self, errors: Sequence[InputError], more: int = 0) -> None:
+        self.errors, self.more = tuple(errors), more
+        super().__init__("\n".join(self.lines))
+
+    @property
+    def lines(self) -> tuple[str, ...]:
+        """A line for each mistake, and one for those left out."""
+        left = f"and {self.more} more: mend these first" if self.more else ""
+        return (*(str(error) for error in self.errors), *([left] if left else []))
 
 
 class UnknownNameError(InputError):

@@ -28,6 +28,49 @@ LBF_TO_N = 4.4482216152605
 PSI_TO_MPA = 0.006894757293168361
 LB_FT3_TO_KG_M3 = 16.01846337396014
 
+
+class UnitsError(InputError):
+    """A mistake that is told in both systems of units, and by ``told`` in one of them.
+
+    Parameters: say, the message for 'us', 'si', or '' for both (size_told, either_unit).
+    """
+
+    def __init__(self, say: Callable[[str], str]) -> None:
+        self._say = say
+        super().__init__(say(""))
+
+    def told(self, units: str) -> str:
+        """The message in a system of units."""
+        return self._say(units)
+
+
+def told_in(error: InputError, units: str) -> str:
+    """The message of an error in a system of units, as far as it knows the two apart."""
+    return error.told(units) if isinstance(error, UnitsError) else str(error)
+
+
+def either_unit(units: str, us: str, si: str) -> str:
+    """What is said in a system of units, 'us' or 'si'; both with an 'or' for ''."""
+    return us if units == "us" else si if units == "si" else f"{us} or {si}"
+
+
+def size_told(size_mm: float, units: str = "") -> str:
+    """A size for a message: '9-1/2 in', '241.3 mm', or for '' '9-1/2 in (241.3 mm)'.
+
+    Inches are a fraction where they are one of 64ths.
+    """
+    number = size_mm / MM_PER_INCH
+    sixty_fourths = isfinite(number) and abs(number * 64.0 - round(number * 64.0)) < 1e-6
+    inches = f"{fraction_of_inch(number, 64) if sixty_fourths else f'{number:.4g}'} in"
+    metric = f"{float(f'{size_mm:.4g}'):g} mm"
+    return inches if units == "us" else metric if units == "si" else f"{inches} ({metric})"
+
+
+def sizes_told(text: str, *sizes_mm: float) -> Callable[[str], str]:
+    """What UnitsError says: a message with {} where each size stands."""
+    return lambda units: text.format(*(size_told(mm, units) for mm in sizes_mm))
+
+
 _LENGTH_MM = {
     "mm": 1.0,
     "cm": 10.0,
@@ -47,6 +90,13 @@ _MASS_KG = {
     "lb": LB_TO_KG,
     "lbs": LB_TO_KG,
     "oz": LB_TO_KG / 16.0,
+}
+#: Metric units: who writes in them by default hears of no others.
+_METRIC = {"mm", "cm", "m", "kg", "g"}
+#: What to write for example, in inches and pounds and in metric units.
+_EXAMPLES = {
+    "length": ('47-1/4" or 3 ft 11 1/4 in', "1200 mm or 1.2 m"),
+    "mass": ("8.5 lb or 2 lb 4 oz", "412 g or 3.1 kg"),
 }
 #: A mixed number ('47-1/4', '11 1/4'), a fraction or a decimal, then an optional unit.
 _PART = re.compile(
@@ -90,8 +140,10 @@ def _shortened(text: str) -> str:
     return line if len(line) <= _LONGEST else f"{line[:_LONGEST]}..."
 
 
-def _parse(text: str, units: Mapping[str, float], default: str, what: str, example: str) -> float:
+def _parse(text: str, units: Mapping[str, float], default: str, what: str) -> float:
     """The sum of number-and-unit parts in the base unit of ``units``."""
+    metric = default in _METRIC
+    example = _EXAMPLES[what][metric]
     clean = text.translate(_PLAIN).strip()
     problem = f"'{_shortened(text)}' is not a {what}; write for example {example}"
     if clean.startswith("-"):
@@ -106,9 +158,10 @@ def _parse(text: str, units: Mapping[str, float], default: str, what: str, examp
             raise InputError(problem)
         unit = (match["unit"] or default).lower()
         if unit not in units:
+            known = [u for u in units if u.isalpha() and (u in _METRIC or not metric)]
             raise InputError(
                 f"'{match['unit']}' in '{_shortened(text)}' is not a unit of {what}; use one of "
-                f"{', '.join(u for u in units if u.isalpha())}"
+                f"{', '.join(known)}"
             )
         try:
             total += _number(match) * units[unit]
@@ -141,7 +194,7 @@ def parse_length(text: str | float, default_unit: str = "mm") -> float:
     """
     if isinstance(text, int | float):
         return _positive(text, "length") * _LENGTH_MM[default_unit]
-    return _parse(text, _LENGTH_MM, default_unit, "length", '1200 mm, 47-1/4" or 3 ft 11 1/4 in')
+    return _parse(text, _LENGTH_MM, default_unit, "length")
 
 
 _QUARTERS = re.compile(r"\s*([0-9]{1,2})\s*/\s*4\s*")
@@ -173,7 +226,7 @@ def parse_mass(text: str | float, default_unit: str = "kg") -> float:
     """
     if isinstance(text, int | float):
         return _positive(text, "mass") * _MASS_KG[default_unit]
-    return _parse(text, _MASS_KG, default_unit, "mass", "412 g, 3.1 kg or 2 lb 4 oz")
+    return _parse(text, _MASS_KG, default_unit, "mass")
 
 
 _DENSITY_KG_M3 = {"kg/m3": 1.0, "lb/ft3": LB_FT3_TO_KG_M3, "g/cm3": 1000.0}
@@ -191,8 +244,11 @@ def parse_density(text: str | float, default_unit: str = "") -> float:
     match = _DENSITY.fullmatch(text)
     unit = (match[2] or default_unit).replace("³", "3") if match else ""
     if not match or unit not in _DENSITY_KG_M3:
-        raise InputError(
-            f"'{_shortened(text)}' is not a density; write for example 36 lb/ft3 or 580 kg/m3"
+        raise UnitsError(
+            lambda u: (
+                f"'{_shortened(text)}' is not a density; write for example "
+                + either_unit(u, "36 lb/ft3", "580 kg/m3")
+            )
         )
     return float(match[1]) * _DENSITY_KG_M3[unit]
 
@@ -207,16 +263,20 @@ def parse_load(text: str, per_length: bool) -> float:
 
     Raises: InputError for anything else.
     """
-    like = "20 lb/ft or 300 N/m" if per_length else "50 lb or 200 N"
-    problem = f"'{_shortened(text)}' is not such a load; write for example {like}"
+    like = ("20 lb/ft", "300 N/m") if per_length else ("50 lb", "200 N")
+    problem = UnitsError(
+        lambda u: (
+            f"'{_shortened(text)}' is not such a load; write for example " + either_unit(u, *like)
+        )
+    )
     match = _LOAD.fullmatch(text)
     if not match or match[2].lower() not in _NEWTON or bool(match[3]) != per_length:
-        raise InputError(problem)
+        raise problem
     newton = float(match[1]) * _NEWTON[match[2].lower()]
     if not per_length:
         return newton
     if match[3].lower() not in _PER_METER:
-        raise InputError(problem)
+        raise problem
     return newton * _PER_METER[match[3].lower()]
 
 
@@ -232,8 +292,11 @@ def parse_temperature(text: str | float, default_unit: str = "C") -> float:
     """
     match = _TEMPERATURE.fullmatch(str(text).translate(_PLAIN))
     if not match:
-        raise InputError(
-            f"'{_shortened(str(text))}' is not a temperature; write for example 68F or 20C"
+        raise UnitsError(
+            lambda u: (
+                f"'{_shortened(str(text))}' is not a temperature; write for example "
+                + either_unit(u, "68F", "20C")
+            )
         )
     value = float(match[1])
     celsius = (value - 32.0) / 1.8 if (match[2] or default_unit).upper() == "F" else value
@@ -242,10 +305,15 @@ def parse_temperature(text: str | float, default_unit: str = "C") -> float:
     return celsius
 
 
-def parse_percent(text: str | float, what: str = "percentage") -> float:
-    """A percentage as a number: ``8``, ``8%``, ``8 %``.
+def maybe_fraction(percent: float) -> bool:
+    """True for a percentage that may be meant as a fraction of one, such as 0.4 for 40 %."""
+    return 0.0 < percent < 1.0
 
-    Raises: InputError for anything else, and for a negative one.
+
+def parse_percent(text: str | float, what: str = "percentage") -> float:
+    """A percentage as a number: ``8``, ``8%``, ``8 %``; under 1 only with the sign, ``0.4%``.
+
+    Raises: InputError for anything else, for a negative one, and for one that may be a fraction.
     """
     try:
         value = float(str(text).strip().removesuffix("%"))
@@ -255,6 +323,11 @@ def parse_percent(text: str | float, what: str = "percentage") -> float:
         raise InputError(f"'{_shortened(str(text))}' is not a {what}; write for example 8 or 8%")
     if value < 0:
         raise InputError(f"a {what} cannot be negative: '{_shortened(str(text))}'")
+    if maybe_fraction(value) and "%" not in str(text):
+        raise InputError(
+            f"a {what} of {value:g} may mean {value:g} % or {100.0 * value:g} %; write "
+            f"{100.0 * value:g}% or {value:g}%"
+        )
     return value
 
 
@@ -268,11 +341,6 @@ def fraction_of_inch(inches: float, denominator: int = 32, up: bool = False) -> 
     common = gcd(rest, denominator)
     text = f"{rest // common}/{denominator // common}"
     return f"{sign}{whole}-{text}" if whole else f"{sign}{text}"
-
-
-def both_units(size_mm: float) -> str:
-    """A size for a message: '9 in (228.6 mm)'."""
-    return f"{size_mm / MM_PER_INCH:.4g} in ({size_mm:.4g} mm)"
 
 
 def fixed(value: float, decimals: int) -> str:

@@ -66,8 +66,8 @@ def test_a_board_in_millimeters():
         ("4/4 x 6 x 8ft x many oak", "is not a board"),
         ("4/4 x wide x 8ft", "'wide' is not a length"),
         ("4/4 x 0 x 8ft", "width '0' must be above 0"),
-        ("4/4 x 6 x 120ft oak", "length '120ft' must be above 0 and at most 20000 mm"),
-        ("4ft x 6 x 8ft oak", "thickness '4ft' must be above 0 and at most 500 mm"),
+        ("4/4 x 6 x 120ft oak", "length '120ft' must be above 0 and at most 787.4 in"),
+        ("4ft x 6 x 8ft oak", "thickness '4ft' must be above 0 and at most 19.69 in"),
         ("4/4 x 6 x 8ft x 0 oak", "quantity '0' is not a whole number from 1"),
     ],
 )

@@ -51,7 +51,7 @@ def test_least_nominal_whose_dressed_thickness_reaches(finished_in, nominal):
 
 def test_no_stock_reaches():
     assert choose_nominal(76.0, SIZES) is None
-    with pytest.raises(InputError, match="no standard stock dresses to 76"):
+    with pytest.raises(InputError, match=r"no standard stock dresses to 2.992 in \(76 mm\)"):
         stock_for(board(76 / 25.4), SIZES)
 
 
@@ -64,7 +64,7 @@ def test_stock_that_dresses_to_less_is_refused():
     with pytest.raises(InputError) as caught:
         stock_for(board(0.875, stock="4/4"), SIZES)
     assert str(caught.value) == (
-        "stock: 4/4 dresses to 13/16 in (20.6 mm): too thin for 7/8 in (22.2 mm); 5/4 reaches it"
+        "stock: 4/4 dresses to 13/16 in (20.64 mm): too thin for 7/8 in (22.22 mm); 5/4 reaches it"
     )
 
 

@@ -72,7 +72,10 @@ def test_a_default_place_leaves_given_figures_alone(find):
     [
         ('[use]\nplace = "Savanah"', "shelf.toml: use: place: no place is called 'Savanah'"),
         ('[use]\nplace = "Portland"', "shelf.toml: use: place: several places are called"),
-        ('[use]\nplace = "Duluth"\nsetting = "heated"', "no setting 'heated'; nearest"),
+        (
+            '[use]\nplace = "Duluth"\nsetting = "heated"',
+            "'heated' is no setting; use outdoors-under-cover, un",
+        ),
         ('[use]\nsetting = "heated-house"', "shelf.toml: use: place: is missing"),
         (GIVEN + '\nplace = "Duluth"', "use: driest: give either driest and wettest, or a place"),
         ('[use]\nplaice = "Duluth"', "use: plaice: unknown key; did you mean 'place'?"),

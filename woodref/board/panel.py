@@ -14,7 +14,7 @@ from woodref.errors import InputError
 from woodref.formulas.spread import sd_of_sum
 from woodref.quantity import Range
 from woodref.reference.woods import Wood
-from woodref.units import MM_PER_INCH, both_units, parse_length
+from woodref.units import MM_PER_INCH, UnitsError, parse_length, sizes_told
 
 #: Width of the staves of a panel, narrowest and widest [mm]: 3 and 6 in (common practice, no
 #: source).
@@ -81,10 +81,14 @@ def equal_staves(
         raise InputError("the narrowest stave must be above 0 and not wider than the widest")
     count = max(1, ceil(width_mm / widest_mm - 1e-9))
     if width_mm / count < narrowest_mm - 1e-6:
-        raise InputError(
-            f"no number of equal staves of {both_units(narrowest_mm)} to "
-            f"{both_units(widest_mm)} makes {both_units(width_mm)}: {count} come to "
-            f"{both_units(width_mm / count)} each"
+        raise UnitsError(
+            sizes_told(
+                f"no number of equal staves of {{}} to {{}} makes {{}}: {count} come to {{}} each",
+                narrowest_mm,
+                widest_mm,
+                width_mm,
+                width_mm / count,
+            )
         )
     return (Stave(width_mm / count, ring_angle_deg),) * count
 

@@ -8,7 +8,16 @@ from math import isfinite, pi
 from typing import NamedTuple
 
 from woodref.errors import InputError
-from woodref.units import CM3_PER_IN3, M3_PER_FT3, parse_length, parse_thickness
+from woodref.units import (
+    CM3_PER_IN3,
+    M3_PER_FT3,
+    UnitsError,
+    either_unit,
+    parse_length,
+    parse_thickness,
+    size_told,
+    sizes_told,
+)
 
 #: The sizes a shape needs, and those it may have beside them.
 NEEDS = {
@@ -75,19 +84,32 @@ def volume_of(shape: Shape) -> float:
         raise InputError(f"'{shape.kind}' is no shape; use one of {', '.join(SHAPES)}")
     whole = _whole(shape)
     if not 0.0 <= shape.removed_mm3 < whole:
-        raise InputError(
-            f"{shape.removed_mm3:g} mm3 cannot be removed from a {shape.kind} of {whole:g} mm3"
+        raise UnitsError(
+            lambda u: (
+                f"{_volume_told(shape.removed_mm3, u)} cannot be removed from a {shape.kind} "
+                f"of {_volume_told(whole, u)}"
+            )
         )
     return whole - shape.removed_mm3
 
 
 def _size(shape: Shape, name: str, value: float | None) -> float:
     if value is None or not (isfinite(value) and 0.0 < value < 100_000.0):
-        raise InputError(
-            f"{shape.kind}: {name} must be above 0 and below 100 m, not "
-            f"{'none' if value is None else f'{value:g} mm'}"
+        raise UnitsError(
+            lambda u: (
+                f"{shape.kind}: {name} must be above 0 and below "
+                f"{either_unit(u, '328 ft', '100 m')}, not "
+                f"{'none' if value is None else size_told(value, u)}"
+            )
         )
     return value
+
+
+def _volume_told(volume_mm3: float, units: str) -> str:
+    """A volume for a message, as woodref.units.size_told."""
+    inches = f"{volume_mm3 / _VOLUME_MM3['in3']:.4g} in3"
+    metric = f"{volume_mm3 / 1e3:.4g} cm3"
+    return inches if units == "us" else metric if units == "si" else f"{inches} ({metric})"
 
 
 def _whole(shape: Shape) -> float:
@@ -105,9 +127,10 @@ def _whole(shape: Shape) -> float:
     if shape.kind == "ring":
         inner = _size(shape, "inner diameter", shape.inner_mm)
         if inner >= width:
-            raise InputError(
-                f"the inner diameter of a ring, {inner:g} mm, is not less than the outer, "
-                f"{width:g} mm"
+            raise UnitsError(
+                sizes_told(
+                    "the inner diameter of a ring, {}, is not less than the outer, {}", inner, width
+                )
             )
         return pi / 4.0 * (width * width - inner * inner) * thickness
     length = _size(shape, "length", shape.length_mm)
@@ -178,5 +201,10 @@ def parse_volume(text: str) -> float:
     match = re.fullmatch(_VOLUME, text)
     unit = match[2].lower().replace("³", "3") if match else ""
     if not match or unit not in _VOLUME_MM3:
-        raise InputError(f"'{text}' is not a volume; write for example 12 in3 or 250 cm3")
+        raise UnitsError(
+            lambda u: (
+                f"'{text}' is not a volume; write for example "
+                + either_unit(u, "12 in3", "250 cm3")
+            )
+        )
     return float(match[1]) * _VOLUME_MM3[unit]

@@ -7,7 +7,7 @@ from dataclasses import dataclass, replace
 from woodref.errors import InputError
 from woodref.files import did_you_mean
 from woodref.reference.sag_rules import Carried, SagRules, UsualLoad
-from woodref.units import both_units
+from woodref.units import UnitsError, sizes_told
 
 #: How ends may be held: resting on both, held fast at both, held at one.
 SUPPORTS = ("simple", "fixed", "cantilever")
@@ -59,9 +59,8 @@ class Span:
         for name in ("span", "width", "thickness"):
             size = getattr(self, f"{name}_mm")
             if not 0.0 < size <= _LIMIT_MM:
-                raise InputError(
-                    f"the {name} must be above 0 and at most 33 ft (10 m), not {both_units(size)}"
-                )
+                text = f"the {name} must be above 0 and at most {{}}, not {{}}"
+                raise UnitsError(sizes_told(text, _LIMIT_MM, size))
         if self.support not in SUPPORTS:
             raise InputError(
                 f"'{self.support}' is no way to hold a board; use {', '.join(SUPPORTS)}"
@@ -69,14 +68,21 @@ class Span:
         if self.uniform_n_m < 0.0 or self.point_n < 0.0:
             raise InputError("a load cannot be negative")
         if self.thickness_mm >= self.span_mm / 2.0:
-            raise InputError(
-                f"a board {both_units(self.thickness_mm)} thick over {both_units(self.span_mm)} "
-                "is a block, not a beam; the span must be at least twice the thickness"
+            raise UnitsError(
+                sizes_told(
+                    "a board {} thick over {} is a block, not a beam; the span must be at least "
+                    "twice the thickness",
+                    self.thickness_mm,
+                    self.span_mm,
+                )
             )
         if self.point_at_mm is not None and not 0.0 <= self.point_at_mm <= self.span_mm:
-            raise InputError(
-                f"the point load stands at {both_units(self.point_at_mm)}, outside the span of "
-                f"{both_units(self.span_mm)}"
+            raise UnitsError(
+                sizes_told(
+                    "the point load stands at {}, outside the span of {}",
+                    self.point_at_mm,
+                    self.span_mm,
+                )
             )
         return self
 

@@ -16,7 +16,7 @@ from typing import Any
 import typer
 from typer.core import TyperGroup
 
-from woodref.errors import InputError, RegionalNameError, WoodrefError
+from woodref.errors import InputError, ManyMistakesError, RegionalNameError, WoodrefError
 from woodref.files_in_use import remembered
 
 #: Commands by what they answer, in the order a maker asks, with the module of each.
@@ -215,8 +215,8 @@ def _program_options_first(arguments: Sequence[str]) -> list[str]:
 def run(arguments: Sequence[str] | None = None) -> int:
     """Run the command line and return the exit code: 0 done, 1 could not answer, 2 usage.
 
-    An error of ours, or of the parser, is one line on stderr; a closed pipe and an
-    interrupt end quietly.
+    An error of ours, or of the parser, is one line on stderr, and so is each mistake of a file;
+    a closed pipe and an interrupt end quietly.
 
     Parameters: arguments of the command line, by default those of the process.
     """
@@ -227,12 +227,13 @@ def run(arguments: Sequence[str] | None = None) -> int:
         sys.stdout.flush()
         return code if isinstance(code, int) else 0
     except WoodrefError as error:
-        told = str(error)
+        told = error.lines if isinstance(error, ManyMistakesError) else (str(error),)
         if isinstance(error, RegionalNameError):
             from woodref.cli.usage import with_regions
 
-            told = with_regions(error, words)
-        _complain(f"woodref: {told}")
+            told = (with_regions(error, words),)
+        for line in told:
+            _complain(f"woodref: {line}")
         return error.exit_code
     except typer.TyperException as error:
         from woodref.cli.usage import message_of

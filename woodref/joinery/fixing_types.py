@@ -2,13 +2,14 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from dataclasses import dataclass, fields
 from typing import NamedTuple
 
 from woodref.errors import InputError
 from woodref.files import did_you_mean
 from woodref.note import Note
-from woodref.units import MM_PER_INCH, both_units, parse_length
+from woodref.units import MM_PER_INCH, UnitsError, parse_length, sizes_told
 
 #: Tongue that stays in its groove at the driest: 1/8 in (common practice, no source) [mm].
 USUAL_ENGAGEMENT_MM = MM_PER_INCH / 8.0
@@ -91,12 +92,12 @@ FIXINGS: dict[str, FixingType] = {
 }
 
 
-class FixingError(InputError):
+class FixingError(UnitsError):
     """A mistake in what is said of a fixing; ``key`` is the size or word it lies in."""
 
-    def __init__(self, key: str, problem: str) -> None:
+    def __init__(self, key: str, problem: str | Callable[[str], str]) -> None:
         self.key = key
-        super().__init__(problem)
+        super().__init__(problem if callable(problem) else lambda _: problem)
 
 
 @dataclass(frozen=True)
@@ -204,7 +205,7 @@ def checked_sizes(kind: str, sizes: Sizes) -> Sizes:
         least = 0.0 if key in ("gap", "engage", "spare") else 1e-3
         if not least <= size <= _LARGEST_SIZE_MM:
             raise FixingError(
-                key, f"{key}: {both_units(size)} is outside 0 to {both_units(_LARGEST_SIZE_MM)}"
+                key, sizes_told(f"{key}: {{}} is outside 0 to {{}}", size, _LARGEST_SIZE_MM)
             )
     for small, large, why in (
         ("screw", "hole", "the screw does not go through its hole"),
@@ -219,7 +220,7 @@ def checked_sizes(kind: str, sizes: Sizes) -> Sizes:
         a, b = getattr(sizes, small), getattr(sizes, large)
         if a is not None and b is not None and a > b:
             raise FixingError(
-                large, f"{why}: {large} {both_units(b)} is less than {small} {both_units(a)}"
+                large, sizes_told(f"{why}: {large} {{}} is less than {small} {{}}", b, a)
             )
     return sizes
 
@@ -237,8 +238,11 @@ def _by_distance(width_mm: float | None, distance_mm: float) -> _Placed:
     if width_mm is not None and distance_mm > width_mm + 1e-6:
         raise FixingError(
             "distance",
-            f"{both_units(distance_mm)} from the fixed line lies outside the part, which is "
-            f"{both_units(width_mm)} wide",
+            sizes_told(
+                "{} from the fixed line lies outside the part, which is {} wide",
+                distance_mm,
+                width_mm,
+            ),
         )
     return _Placed(distance_mm, distance_mm / width_mm if width_mm else 1.0)
 
@@ -259,8 +263,11 @@ def _by_width(kind: str, width_mm: float, fixed: str, at_mm: float | None, unit:
         if place is not None and not 0.0 <= place <= width_mm + 1e-6:
             raise FixingError(
                 key,
-                f"the {word} stands {both_units(place)} from the edge, outside the part, which is "
-                f"{both_units(width_mm)} wide",
+                sizes_told(
+                    f"the {word} stands {{}} from the edge, outside the part, which is {{}} wide",
+                    place,
+                    width_mm,
+                ),
             )
     edge = max(line, width_mm - line)
     distance = edge if at_mm is None else abs(at_mm - line)
@@ -299,7 +306,7 @@ def fixing_spec(
     for key, size in (("width", width_mm), ("distance", distance_mm)):
         if size is not None and not 0.0 < size <= _WIDEST_MM:
             raise FixingError(
-                key, f"{key}: {both_units(size)} is not above 0 and up to {both_units(_WIDEST_MM)}"
+                key, sizes_told(f"{key}: {{}} is not above 0 and up to {{}}", size, _WIDEST_MM)
             )
     if distance_mm is not None:
         if fixed or at_mm is not None:

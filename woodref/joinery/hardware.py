@@ -6,7 +6,7 @@ import re
 from math import ceil
 
 from woodref.errors import InputError
-from woodref.units import MM_PER_INCH, parse_length
+from woodref.units import MM_PER_INCH, UnitsError, either_unit, parse_length
 
 #: Numbers of wood screws that are usually sold (common practice, no source).
 SCREW_NUMBERS = (4, 5, 6, 7, 8, 9, 10, 12, 14)
@@ -43,8 +43,11 @@ def screw_shank(number: int) -> float:
     """
     if number not in SCREW_NUMBERS:
         near = min(SCREW_NUMBERS, key=lambda n: abs(n - number))
-        raise InputError(
-            f"a #{number} screw is not usually sold; nearest: #{near} (or give the shank, 3/16in)"
+        raise UnitsError(
+            lambda u: (
+                f"a #{number} screw is not usually sold; nearest: #{near} (or give the "
+                f"shank, {either_unit(u, '3/16in', '4mm')})"
+            )
         )
     return (0.060 + 0.013 * number) * MM_PER_INCH
 
@@ -67,13 +70,17 @@ def parse_screw(text: str, default_unit: str = "in") -> float:
         return screw_shank(int(numbered[1]))
     if default_unit == "in" and re.fullmatch(r"[0-9]{1,2}", bare) and 4 <= int(bare) <= 14:
         return screw_shank(int(bare))
-    problem = f"'{bare}' is not a screw; write #8, or its shank as 4mm or 3/16in"
+    problem = UnitsError(
+        lambda u: (
+            f"'{bare}' is not a screw; write #8, or its shank as " + either_unit(u, "3/16in", "4mm")
+        )
+    )
     try:
         shank = parse_length(text, default_unit)
     except InputError:
-        raise InputError(problem) from None
+        raise problem from None
     if not 0.0 < shank <= 25.0:
-        raise InputError(problem)
+        raise problem
     return shank
 
 

@@ -20,7 +20,7 @@ from woodref.files import read_text
 from woodref.lumber.nominal import Nominal, parse_nominal
 from woodref.reference.woods import Wood
 from woodref.rows import RejectedRow, by_column, open_rows, sort_rows
-from woodref.units import parse_length, parse_thickness
+from woodref.units import parse_length, parse_thickness, size_told
 
 REQUIRED = ("name", "length", "width", "thickness", "species")
 OPTIONAL = ("quantity", "staves", "stock", "shape", "end", "inner", "removed", "lift", "note")
@@ -70,7 +70,8 @@ def _length(cell: Mapping[str, str], column: str, unit: str, limit_mm: float) ->
     read = parse_thickness if column == "thickness" else parse_length
     size = read(text, unit)
     if not 0.0 < size <= limit_mm:
-        raise InputError(f"{column} '{text}' must be above 0 and at most {limit_mm:g} mm")
+        most = size_told(limit_mm, "us" if unit == "in" else "si")
+        raise InputError(f"{column} '{text}' must be above 0 and at most {most}")
     return size
 
 

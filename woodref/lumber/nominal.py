@@ -8,7 +8,7 @@ from dataclasses import dataclass
 
 from woodref.errors import InputError
 from woodref.reference.trade import DressedSize
-from woodref.units import MM_PER_INCH, parse_length, quarters
+from woodref.units import MM_PER_INCH, UnitsError, either_unit, parse_length, quarters
 
 #: Nominal sizes nearer than this are one size [mm].
 SAME_MM = 0.3
@@ -31,23 +31,28 @@ def parse_nominal(text: str | float, default_unit: str = "") -> Nominal:
     Raises: InputError for anything else, and outside 3 to 300 mm.
     """
     clean = str(text).strip()
-    problem = f"'{text}' is not a nominal thickness; write for example 4/4, 8/4 or 27 mm"
+    problem = UnitsError(
+        lambda u: (
+            f"'{text}' is not a nominal thickness; write for example "
+            + either_unit(u, "4/4, 8/4", "27 mm")
+        )
+    )
     count = quarters(clean)
     if count:
         nominal = Nominal(f"{count}/4", count * MM_PER_INCH / 4.0)
     elif not default_unit and not re.search(r"[A-Za-z\"'”″]", clean):
-        raise InputError(problem)
+        raise problem
     else:
         try:
             mm = parse_length(
                 text if isinstance(text, float | int) else clean, default_unit or "mm"
             )
         except InputError:
-            raise InputError(problem) from None
+            raise problem from None
         metric = "mm" in clean or "cm" in clean or (default_unit == "mm" and clean[-1:].isdigit())
         nominal = Nominal(f"{mm:g} mm" if metric else f"{mm / MM_PER_INCH:g} in", mm)
     if not 3.0 <= nominal.size_mm <= 300.0:
-        raise InputError(problem)
+        raise problem
     return nominal
 
 

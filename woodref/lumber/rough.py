@@ -13,7 +13,7 @@ from woodref.quantity import Range
 from woodref.reference.bases import COMMON_PRACTICE
 from woodref.reference.library import Reference
 from woodref.reference.trade import DressedSize, SoftwoodSize, practices
-from woodref.units import MM_PER_INCH, fraction_of_inch
+from woodref.units import MM_PER_INCH, UnitsError, fraction_of_inch, sizes_told
 
 #: Basis of what no table says.
 PRACTICE = COMMON_PRACTICE
@@ -47,7 +47,9 @@ class Allowances:
         for name, value in vars(self).items():
             if not 0.0 <= value <= 500.0:
                 words = name.removesuffix("_mm").replace("_", " ")
-                raise InputError(f"an allowance for {words} is 0 to 500 mm, not {value:g}")
+                raise UnitsError(
+                    sizes_told(f"an allowance for {words} is 0 to {{}}, not {{}}", 500.0, value)
+                )
 
 
 @dataclass(frozen=True)

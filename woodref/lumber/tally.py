@@ -23,6 +23,7 @@ from woodref.units import (
     parse_length,
     parse_thickness,
     quarters,
+    size_told,
 )
 
 #: Columns of a pile file; the last two may be missing.
@@ -71,12 +72,10 @@ class PileFile(NamedTuple):
     rejects: list[RejectedRow]
 
 
-def _limited(name: str, size_mm: float, limit_mm: float, written: str) -> float:
+def _limited(name: str, size_mm: float, limit_mm: float, written: str, units: str) -> float:
     if not 0.0 < size_mm <= limit_mm:
-        raise InputError(
-            f"{name} '{written}' must be above 0 and at most {limit_mm:g} mm "
-            f"({limit_mm / MM_PER_INCH:.0f} in)"
-        )
+        most = size_told(limit_mm, units)
+        raise InputError(f"{name} '{written}' must be above 0 and at most {most}")
     return size_mm
 
 
@@ -110,9 +109,11 @@ def board_of(
     """
     us = units == "us"
     thick = parse_thickness(thickness, "in" if us else "mm")
-    _limited("thickness", thick, THICKNESS_LIMIT_MM, thickness)
-    wide = _limited("width", parse_length(width, "in" if us else "mm"), WIDTH_LIMIT_MM, width)
-    long = _limited("length", parse_length(length, "ft" if us else "mm"), LENGTH_LIMIT_MM, length)
+    _limited("thickness", thick, THICKNESS_LIMIT_MM, thickness, units)
+    wide = parse_length(width, "in" if us else "mm")
+    _limited("width", wide, WIDTH_LIMIT_MM, width, units)
+    long = parse_length(length, "ft" if us else "mm")
+    _limited("length", long, LENGTH_LIMIT_MM, length, units)
     count = quantity.strip() or "1"
     if not (count.isascii() and count.isdigit() and 1 <= int(count[:9]) <= QUANTITY_LIMIT):
         raise InputError(f"quantity '{quantity}' is not a whole number from 1 to {QUANTITY_LIMIT}")

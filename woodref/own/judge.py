@@ -130,6 +130,18 @@ def number_reason(column: str) -> str:
     )
 
 
+def fraction(column: str) -> str:
+    """SQL: whether a percentage may be meant as a fraction, as woodref.units.maybe_fraction."""
+    return f"({column} > 0 and {column} < 1)"
+
+
+def fraction_reason(column: str) -> str:
+    """SQL: what to ask of such a percentage."""
+    return (
+        f"format('may mean {{0:.4g}} % or {{1:.4g}} %; write {{1:.4g}}', {column}, 100 * {column})"
+    )
+
+
 def judge_measurements(
     connection: duckdb.DuckDBPyConnection, table: OwnTable, reference: Reference
 ) -> str:
@@ -197,7 +209,7 @@ def judge_measurements(
         " case when why <> '' then 'species' when property_id is null then 'property' "
         "  when no_number is not null then 'value' when factor is null then 'unit' "
         "  when not list_contains(string_split(conditions, '|'), state) then 'condition' "
-        "  when no_moisture is not null or moisture_pct < 0 "
+        f"  when no_moisture is not null or moisture_pct < 0 or {fraction('moisture_pct')} "
         f"   or moisture_pct > {_MOISTURE_LIMIT} or (moisture and moisture_pct is null) "
         "   then 'moisture_content_pct' "
         "  when not (number * factor between low and high) then 'value' "
@@ -210,6 +222,7 @@ def judge_measurements(
         "   then 'is not a condition of this property; use ' || replace(conditions, '|', ' or ') "
         "  when no_moisture is not null then no_moisture "
         "  when moisture and moisture_pct is null then 'is needed for this property' "
+        f"  when {fraction('moisture_pct')} then {fraction_reason('moisture_pct')} "
         f"  when moisture_pct < 0 or moisture_pct > {_MOISTURE_LIMIT} "
         f"   then 'must be 0 to {_MOISTURE_LIMIT:g} %' "
         "  when not (number * factor between low and high) then format('is outside {:.4g} to "

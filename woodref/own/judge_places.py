@@ -6,7 +6,7 @@ import duckdb
 
 from woodref.climate.seasons import COLDEST_C, HOTTEST_C, MONTH_NAMES
 from woodref.errors import InputError
-from woodref.own.judge import look_up, number_reason
+from woodref.own.judge import fraction, fraction_reason, look_up, number_reason
 from woodref.own.tables import OwnTable
 from woodref.reference.overlay import BETWEEN
 from woodref.units import parse_temperature
@@ -81,12 +81,14 @@ def judge_places(connection: duckdb.DuckDBPyConnection, table: OwnTable) -> str:
         "create table judged as with j as (select alone.*, lack, case when place = '' then 'place' "
         " when month_number is null or same > 1 then 'month' when why is not null "
         " then 'temperature' when no_number is not null or humidity < 0 or humidity > 100 "
+        f" or {fraction('humidity')} "
         " then 'humidity_pct' when lack is not null then 'month' end as column_at_fault, "
         "case when place = '' then 'is empty' when month_number is null "
         "  then 'is not a month; write 1 to 12, a name such as Jan, or winter and summer' "
         " when same > 1 then 'is there more than once for this place' "
         " when why is not null then why when no_number is not null then no_number "
-        " when humidity < 0 or humidity > 100 then 'must be 0 to 100 %' else lack end as fault "
+        " when humidity < 0 or humidity > 100 then 'must be 0 to 100 %' "
+        f" when {fraction('humidity')} then {fraction_reason('humidity')} else lack end as fault "
         f"from alone left join lacking on key = {_PLACE}) "
         "select *, coalesce(column_at_fault, case when spoilt then 'place' end) as at_fault, "
         "coalesce(fault, case when spoilt then 'another row of this place is at fault; a place is "

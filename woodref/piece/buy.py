@@ -16,6 +16,7 @@ from woodref.piece.parts_table import Part
 from woodref.piece.piece import Piece
 from woodref.piece.resolve import ResolvedPiece
 from woodref.reference.trade import DressedSize
+from woodref.units import told_in
 
 
 @dataclass(frozen=True)
@@ -123,7 +124,7 @@ def _stock(piece: Piece, part: Part, sizes: Sequence[DressedSize]) -> PartStock:
     try:
         return stock_for(part, sizes)
     except InputError as error:
-        raise InputError(f"{piece.file}: {part.place}: {error}") from None
+        raise InputError(f"{piece.file}: {part.place}: {told_in(error, piece.units)}") from None
 
 
 def _lumber(

@@ -11,7 +11,6 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from math import ceil
 
-from woodref.errors import InputError
 from woodref.lumber.board_price import amounts_of
 from woodref.lumber.nominal import SAME_MM, SLACK_MM, Nominal, choose_nominal
 from woodref.lumber.price_rows import Price
@@ -20,7 +19,7 @@ from woodref.piece.parts_table import Part, Sheet
 from woodref.quantity import Range, times, with_waste
 from woodref.reference.bases import UNCHECKED
 from woodref.reference.trade import DressedSize
-from woodref.units import M2_PER_FT2, MM_PER_INCH, fraction_of_inch
+from woodref.units import M2_PER_FT2, UnitsError, sizes_told
 
 METHOD = (
     "board feet: finished face times nominal thickness, under 4/4 counted as 4/4 (grading "
@@ -69,10 +68,6 @@ class SheetLine:
     unpriced: str = ""
 
 
-def _both(size_mm: float) -> str:
-    return f"{fraction_of_inch(size_mm / MM_PER_INCH)} in ({size_mm:.1f} mm)"
-
-
 def stock_for(part: Part, sizes: Sequence[DressedSize]) -> PartStock:
     """The rough stock of a part: as given, or chosen by choose_nominal.
 
@@ -83,18 +78,25 @@ def stock_for(part: Part, sizes: Sequence[DressedSize]) -> PartStock:
         chosen = choose_nominal(part.thickness_mm, sizes)
         if chosen is None:
             most = max((s.dressed_mm for s in sizes), default=0.0)
-            raise InputError(
-                f"thickness: no standard stock dresses to {part.thickness_mm:g} mm (the thickest "
-                f'to {most:g} mm); write stock = "..." or enter its layers as staves or parts'
+            raise UnitsError(
+                sizes_told(
+                    "thickness: no standard stock dresses to {} (the thickest to {}); write "
+                    'stock = "..." or enter its layers as staves or parts',
+                    part.thickness_mm,
+                    most,
+                )
             )
         return PartStock(Nominal(chosen.nominal, chosen.rough_mm), chosen.basis == UNCHECKED)
     dressed = next((s for s in sizes if abs(s.rough_mm - part.stock.size_mm) < SAME_MM), None)
     if dressed and dressed.dressed_mm + SLACK_MM < part.thickness_mm:
         better = choose_nominal(part.thickness_mm, sizes)
         hint = f"; {better.nominal} reaches it" if better else ""
-        raise InputError(
-            f"stock: {part.stock.label} dresses to {_both(dressed.dressed_mm)}: too thin for "
-            f"{_both(part.thickness_mm)}{hint}"
+        raise UnitsError(
+            sizes_told(
+                f"stock: {part.stock.label} dresses to {{}}: too thin for {{}}{hint}",
+                dressed.dressed_mm,
+                part.thickness_mm,
+            )
         )
     return PartStock(part.stock)
 

@@ -5,10 +5,9 @@ from __future__ import annotations
 import re
 from dataclasses import dataclass
 
-from woodref.errors import InputError
 from woodref.quantity import Range
 from woodref.toml_reader import TomlTable
-from woodref.units import L_PER_GALLON, L_PER_QUART, M2_PER_FT2
+from woodref.units import L_PER_GALLON, L_PER_QUART, M2_PER_FT2, UnitsError, either_unit
 
 _PRICES = ("price_per_l", "price_per_quart", "price_per_gallon")
 #: Keys of the table [finish].
@@ -59,7 +58,11 @@ def parse_area(text: str) -> float:
     """
     match = _AREA.fullmatch(text)
     if not match or not float(match[1]):
-        raise InputError(f"'{text}' is not an area; write for example 30 ft2 or 2.8 m2")
+        raise UnitsError(
+            lambda u: (
+                f"'{text}' is not an area; write for example " + either_unit(u, "30 ft2", "2.8 m2")
+            )
+        )
     return float(match[1]) * _M2[match[2].replace("²", "2")]
 
 
@@ -70,7 +73,12 @@ def parse_coverage(text: str) -> float:
     """
     match = _COVERAGE.fullmatch(text)
     if not match or not float(match[1]):
-        raise InputError(f"'{text}' is not a coverage; write for example 400 ft2/gallon or 10 m2/L")
+        raise UnitsError(
+            lambda u: (
+                f"'{text}' is not a coverage; write for example "
+                + either_unit(u, "400 ft2/gallon", "10 m2/L")
+            )
+        )
     area = float(match[1]) * _M2[match[2].lower().replace("²", "2")]
     return area / _L[match[3].lower()]
 
@@ -80,21 +88,22 @@ def read_finish(table: TomlTable) -> PieceFinish:
 
     Raises: InputError naming file, table, key and problem.
     """
+    on_the_can = either_unit(table.units, "400 ft2/gallon", "10 m2/L")
     given = [key for key in _PRICES if key in table]
     if len(given) > 1:
         raise table.error(given[1], f"give one price, {given[0]} or {given[1]}")
     if given and "coverage" not in table:
-        raise table.error("coverage", "is missing; it is on the can: 400 ft2/gallon, 10 m2/L")
+        raise table.error("coverage", f"is missing; it is on the can: {on_the_can}")
     price = None
     if given:
         per, liters = table.figure(given[0], 0.0, 1e6), _LITERS[given[0]]
         price = Range(per.expected / liters, per.low / liters, per.high / liters)
     area = coverage = None
     if "area" in table:
-        area_text = table.text("area", '"30 ft2"')
+        area_text = table.text("area", either_unit(table.units, '"30 ft2"', '"2.8 m2"'))
         area = table.parsed("area", lambda: parse_area(area_text))
     if "coverage" in table:
-        coverage_text = table.text("coverage", '"400 ft2/gallon"')
+        coverage_text = table.text("coverage", f'"{on_the_can}"')
         coverage = table.parsed("coverage", lambda: parse_coverage(coverage_text))
     return PieceFinish(
         name=table.text("name"),

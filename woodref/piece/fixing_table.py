@@ -16,7 +16,7 @@ from woodref.joinery.fixing_types import (
 from woodref.joinery.hardware import parse_screw
 from woodref.piece.parts_table import Part
 from woodref.toml_reader import TomlTable
-from woodref.units import parse_length
+from woodref.units import either_unit, parse_length
 
 #: Keys of [[fixing]].
 FIXING_KEYS = ("name", "note", "part", "kind", "fixed", "at", "distance", *SIZE_KEYS)
@@ -36,7 +36,7 @@ def _size(table: TomlTable, key: str, unit: str) -> float:
         text = _text_or_number(table, key, '"#8"')
         return table.parsed(key, lambda: parse_screw(text, unit))
     if key in ("gap", "engage", "spare"):  # these may be nothing
-        text = _text_or_number(table, key, '"1/8 in"')
+        text = _text_or_number(table, key, either_unit(table.units, '"1/8 in"', '"3 mm"'))
         return table.parsed(key, lambda: parse_length(text, unit))
     return table.length(key, unit, _LARGEST_MM)
 
@@ -73,4 +73,4 @@ def read_fixing(table: TomlTable, units: str, parts: Mapping[str, Part]) -> Fixi
             note=table.text("note") if "note" in table else "",
         )
     except FixingError as error:
-        raise table.error(error.key, str(error)) from None
+        raise table.error(error.key, error.told(units)) from None

@@ -16,6 +16,7 @@ from woodref.joinery.travel import MoistureRange
 from woodref.piece.span_table import PieceSpan
 from woodref.reference.sag_rules import SagRules
 from woodref.reference.woods import Wood
+from woodref.units import told_in
 
 if TYPE_CHECKING:
     from woodref.drying.delivery import Delivery
@@ -72,7 +73,7 @@ def _span_result(
     except LoadNotNamedError:
         return SpanResult(spec, None, "no load is named", load_missing=True)
     except InputError as error:
-        raise InputError(f"{where}{error}") from None
+        raise InputError(f"{where}{told_in(error, piece.units)}") from None
 
 
 @dataclass(frozen=True)
@@ -100,7 +101,8 @@ def fixings_of(piece: Piece, woods: Mapping[str, Wood]) -> tuple[FixingResult, .
         except NoDataError as error:
             fixings.append(FixingResult(spec, wood, None, str(error)))
         except InputError as error:
-            raise InputError(f'{piece.file}: fixing[{n}] "{spec.name}": {error}') from None
+            where = f'{piece.file}: fixing[{n}] "{spec.name}"'
+            raise InputError(f"{where}: {told_in(error, piece.units)}") from None
     return tuple(fixings)
 
 

@@ -10,8 +10,8 @@ from woodref.errors import InputError
 from woodref.formulas.moisture import EMC_TEMPERATURE_RANGE_C, equilibrium_moisture_content
 from woodref.formulas.shrinkage import FIBER_SATURATION_PCT
 from woodref.note import Note
-from woodref.toml_reader import TomlTable
-from woodref.units import parse_temperature
+from woodref.toml_reader import PERCENT, TomlTable
+from woodref.units import KINDS, parse_temperature
 
 if TYPE_CHECKING:
     from woodref.climate.rooms import Room
@@ -121,12 +121,9 @@ def read_build(top: TomlTable, units: str, rooms: Rooms = NO_ROOMS) -> Build:
     if rooms.find is None:
         raise build.error("place", "a town needs the reference library; give moisture_pct")
     number = _month(build)
-    setting = build.text("setting") if "setting" in build else _SHOP
+    setting = _setting(build, _SHOP)
     find = rooms.find
-    try:
-        room = find(place, setting)
-    except InputError as error:
-        raise build.error("place" if "place" in build else "setting", str(error)) from None
+    room = build.parsed("place" if "place" in build else "setting", lambda: find(place, setting))
     if number:
         at = room.season.months[number - 1]
         air = PieceAir(at.emc_pct, at.temperature_c, at.humidity_pct)
@@ -153,6 +150,25 @@ def _month(table: TomlTable) -> int:
     return table.parsed("month", lambda: month_number(text))
 
 
+def _setting(table: TomlTable, usual: str) -> str:
+    """The setting a table names, the usual one where it names none.
+
+    Raises: InputError with the settings there are for another word.
+    """
+    if "setting" not in table:
+        return usual
+    from woodref.climate.seasons import SETTINGS, setting_of
+
+    text = table.text("setting")
+    try:
+        setting_of(text)
+    except InputError:
+        known = ", ".join(s.slug for s in SETTINGS.values())
+        table.tell(table.error("setting", f"'{text}' is no setting; use {known}"))
+        return usual
+    return text
+
+
 def _room_use(use: TomlTable | None, top: TomlTable, rooms: Rooms, replaced: bool) -> Use:
     """Driest and wettest month of a room in a town."""
     month = _month(use) if use is not None else 0
@@ -161,19 +177,15 @@ def _room_use(use: TomlTable | None, top: TomlTable, rooms: Rooms, replaced: boo
             if key in use:
                 raise use.error(key, "give either driest and wettest, or a place, not both")
     place = rooms.place or (use.text("place") if use and "place" in use else rooms.usual_place)
-    setting = rooms.setting or (use.text("setting") if use and "setting" in use else "")
+    setting = rooms.setting or (_setting(use, "") if use else "")
     where = use or top
     if not place:
         raise where.error("place", 'is missing; write for example place = "Savannah, Georgia"')
     if rooms.find is None:
         raise where.error("place", "a town needs the reference library; give driest and wettest")
     find = rooms.find
-    try:
-        room = find(place, setting)
-    except InputError as error:
-        if replaced:
-            raise
-        raise where.error("place" if "place" in where else "setting", str(error)) from None
+    key = "place" if "place" in where else "setting"
+    room = find(place, setting) if replaced else where.parsed(key, lambda: find(place, setting))
     dry, wet = room.season.driest, room.season.wettest
     driest, wettest = (PieceAir(m.emc_pct, m.temperature_c, m.humidity_pct) for m in (dry, wet))
     label = (
@@ -193,7 +205,7 @@ def read_air(table: TomlTable, units: str) -> PieceAir:
         for key in ("temperature", "humidity_pct"):
             if key in table:
                 raise table.error(key, "give either moisture_pct or the air, not both")
-        return PieceAir(table.number("moisture_pct", 0.0, FIBER_SATURATION_PCT, "%"))
+        return PieceAir(table.number("moisture_pct", 0.0, FIBER_SATURATION_PCT, PERCENT))
     if "temperature" not in table and "humidity_pct" not in table:
         raise table.error(
             "moisture_pct", "is missing; write moisture_pct = 7, or temperature and humidity_pct"
@@ -208,12 +220,13 @@ def read_air(table: TomlTable, units: str) -> PieceAir:
         bare = table.number("temperature", -500.0, 1000.0)
         celsius = (bare - 32.0) / 1.8 if units == "us" else bare
     if not low - 0.01 <= celsius <= high + 0.01:
+        given, least, most = (KINDS["temperature"].text(x, units) for x in (celsius, low, high))
         raise table.error(
             "temperature",
-            f"{celsius:.0f} C is outside {low:.0f} to {high:.0f} C (30 to 200 F), where the "
-            "equation of equilibrium moisture content holds",
+            f"{given} is outside {least} to {most}, where the equation of equilibrium moisture "
+            "content holds",
         )
-    humidity = table.number("humidity_pct", 0.0, 99.0, "%")
+    humidity = table.number("humidity_pct", 0.0, 99.0, PERCENT)
     moisture = float(equilibrium_moisture_content(celsius, humidity))
     if moisture > FIBER_SATURATION_PCT:
         raise table.error(

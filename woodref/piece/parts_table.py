@@ -17,7 +17,7 @@ from woodref.lumber.nominal import Nominal, parse_nominal
 from woodref.piece.shipping_table import SHAPE_KEYS, read_shape
 from woodref.quantity import Range
 from woodref.toml_reader import TomlTable
-from woodref.units import length_unit
+from woodref.units import either_unit, length_unit, size_told
 
 _PRICE_KEYS = ("price_per_ft2", "price_per_m2", "price_per_sheet")
 #: Keys of a table of [[sheets]].
@@ -108,7 +108,7 @@ def read_sheet(table: TomlTable, units: str) -> Sheet:
     return Sheet(
         name=table.text("name"),
         thickness_mm=table.length("thickness", unit, THICKNESS_LIMIT_MM),
-        density_kg_m3=table.density("density", units, 3000.0),
+        density_kg_m3=table.density("density", 3000.0),
         price=table.figure(given[0], 0.0, 1e9) if given else None,
         price_per=given[0].removeprefix("price_per_") if given else "",
         area_m2=area,
@@ -133,7 +133,7 @@ def read_part(table: TomlTable, units: str, sheets: dict[str, Sheet]) -> Part:
     width = table.length("width", unit, WIDTH_LIMIT_MM)
     if "sheet" in table:
         for key in table.data:
-            if key not in _SHEET_PART:
+            if key in PART and key not in _SHEET_PART:
                 where = " (it stands in [[sheets]])" if key == "thickness" else ""
                 raise table.error(key, f"a part of sheet goods takes no {key}{where}")
         if not sheets:
@@ -152,18 +152,18 @@ def read_part(table: TomlTable, units: str, sheets: dict[str, Sheet]) -> Part:
         )
     thickness = table.length("thickness", unit, THICKNESS_LIMIT_MM)
     if thickness > width:
+        thick, wide = (size_told(x, units) for x in (thickness, width))
         raise table.error(
-            "thickness",
-            f"{thickness:g} mm is more than the width of {width:g} mm; the width is the larger",
+            "thickness", f"{thick} is more than the width of {wide}; the width is the larger"
         )
     cut, angle = _cut(table)
     staves, panel = _panel(table, unit, width, angle)
     stock = _stock(table, unit) if "stock" in table else None
     if stock and stock.size_mm < thickness:
+        rough, thick = (size_told(x, units) for x in (stock.size_mm, thickness))
         raise table.error(
             "stock",
-            f"{stock.label} is {stock.size_mm:g} mm rough, thinner than the part "
-            f"({thickness:g} mm); choose thicker stock",
+            f"{stock.label} is {rough} rough, thinner than the part, {thick}; take thicker stock",
         )
     return Part(
         name=name,
@@ -217,16 +217,16 @@ def _panel(
     )
     together = sum(s.width_mm for s in staves)
     if not staves or abs(together - width_mm) > _SLACK_MM:
-        raise table.error(
-            "staves", f"come to {together:g} mm together, not to the width of {width_mm:g} mm"
-        )
+        come_to, whole = (size_told(x, table.units) for x in (together, width_mm))
+        raise table.error("staves", f"come to {come_to} together, not to the width of {whole}")
     return len(staves), staves
 
 
 def _stock(table: TomlTable, unit: str) -> Nominal:
     value = table.data["stock"]
+    example = either_unit(table.units, '"5/4"', '"27 mm"')
     if isinstance(value, bool) or not isinstance(value, str | int | float):
-        raise table.error("stock", 'must be a nominal thickness, such as "5/4"')
+        raise table.error("stock", f"must be a nominal thickness, such as {example}")
     if not isinstance(value, str) and not abs(value) < 1e9:
-        raise table.error("stock", 'must be a nominal thickness, such as "5/4"')
+        raise table.error("stock", f"must be a nominal thickness, such as {example}")
     return table.parsed("stock", lambda: parse_nominal(value, unit))

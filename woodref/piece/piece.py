@@ -10,11 +10,12 @@ the moisture content of the build. Each table is read by a module of its own.
 
 from __future__ import annotations
 
+from collections.abc import Callable, Collection, Iterable, Mapping
 from dataclasses import dataclass
+from functools import partial
 from pathlib import Path
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, TypeVar
 
-from woodref.errors import InputError
 from woodref.joinery.fixing_types import FixingSpec
 from woodref.note import Note
 from woodref.piece.buying_table import BUYING, PieceBuying, read_buying
@@ -32,11 +33,12 @@ from woodref.piece.shipping_table import (
 from woodref.piece.span_table import SPAN, PieceSpan, read_span
 from woodref.quantity import Range
 from woodref.shipping.load import Item
-from woodref.toml_reader import TomlTable, load_toml, parse_toml
+from woodref.toml_reader import PERCENT, Mistakes, TomlTable, load_toml, parse_toml
 
 if TYPE_CHECKING:
     from woodref.climate.rooms import Room
 
+T = TypeVar("T")
 _TABLES = (
     "build",
     "use",
@@ -137,53 +139,147 @@ def piece_from(data: dict[str, object], file: str, rooms: Rooms = NO_ROOMS) -> P
 
     Raises: as read_piece.
     """
-    top = TomlTable(data, file, "", _TOP)
+    mistakes = Mistakes()
+    top = TomlTable(data, file, "", _TOP, mistakes=mistakes)
     units = top.choice("units", ("us", "si"))
+    if data.get("units") != units:
+        mistakes.refuse()  # without them no other value can be judged
+    top.units = units
     name = top.text("name")
-    build = read_build(top, units, rooms)
-    use = read_use(top, units, rooms)
-    sheets: dict[str, Sheet] = {}
-    for table in top.tables("sheets", SHEET):
-        sheet = read_sheet(table, units)
-        if sheet.name in sheets:
-            raise table.error("name", f"'{sheet.name}' is there twice; give each sheet its own")
-        sheets[sheet.name] = sheet
-    parts = tuple(read_part(t, units, sheets) for t in top.tables("parts", PART))
-    if not parts:
-        raise top.error("parts", "the piece has no parts; add a table under [[parts]]")
-    names = [p.name for p in parts]
-    for part in parts:
-        if names.count(part.name) > 1:
-            raise InputError(
-                f"{file}: {part.place}: name: '{part.name}' is there twice; "
-                "give each part its own name, or raise its quantity"
-            )
-    by_name = {p.name: p for p in parts}
-    waste = top.table("waste", _WASTE) if "waste" in top else TomlTable({}, file, "waste", _WASTE)
+    build = mistakes.read(lambda: read_build(top, units, rooms))
+    use = mistakes.read(lambda: read_use(top, units, rooms))
+    parts = _parts(top, mistakes)
+    waste = _table(top, "waste", _WASTE, lambda t: t, mistakes)
+    currency = top.text("currency", '"USD"') if "currency" in top else ""
+    lumber_waste, sheet_waste = (_percent(waste, key) for key in _WASTE)
+    prices, note = (top.text(key) if key in top else "" for key in ("prices", "note"))
+    grade = top.text("grade", '"FAS"') if "grade" in top else ""
+    spans = _on_parts(top, "span", SPAN, read_span, parts, mistakes)
+    fixings = _on_parts(top, "fixing", FIXING_KEYS, read_fixing, parts, mistakes)
+    items = _all(top.tables("items", ITEM_KEYS), lambda t: read_item(t, units), mistakes)
+    finish = _table(top, "finish", FINISH, read_finish, mistakes)
+    shipping = _table(top, "shipping", SHIPPING_KEYS, lambda t: read_shipping(t, units), mistakes)
+    buying = _table(top, "buying", BUYING, lambda t: read_buying(t, units), mistakes)
+    mistakes.refuse()
+    assert build
+    assert use
     return Piece(
         file=file,
         name=name,
         units=units,
-        currency=top.text("currency", '"USD"') if "currency" in top else "",
+        currency=currency,
         build=build.air,
         driest=use.driest,
         wettest=use.wettest,
         use_notes=(*build.notes, *use.notes),
-        parts=parts,
-        waste=waste.figure("lumber_pct", 0, 300, "%") if "lumber_pct" in waste else None,
-        sheet_waste=waste.figure("sheet_pct", 0, 300, "%") if "sheet_pct" in waste else None,
-        prices=top.text("prices") if "prices" in top else "",
-        note=top.text("note") if "note" in top else "",
-        grade=top.text("grade", '"FAS"') if "grade" in top else "",
+        parts=tuple(_good(parts).values()),
+        waste=lumber_waste,
+        sheet_waste=sheet_waste,
+        prices=prices,
+        note=note,
+        grade=grade,
         room=use.room,
         build_month=build.month,
         arrival_month=use.month,
-        spans=tuple(read_span(t, units, by_name) for t in top.tables("span", SPAN)),
-        fixings=tuple(read_fixing(t, units, by_name) for t in top.tables("fixing", FIXING_KEYS)),
-        finish=read_finish(top.table("finish", FINISH)) if "finish" in top else None,
-        items=tuple(read_item(t, units) for t in top.tables("items", ITEM_KEYS)),
-        shipping=read_shipping(top.table("shipping", SHIPPING_KEYS), units)
-        if "shipping" in top
-        else None,
-        buying=read_buying(top.table("buying", BUYING), units) if "buying" in top else None,
+        spans=spans,
+        fixings=fixings,
+        finish=finish,
+        items=items,
+        shipping=shipping,
+        buying=buying,
+    )
+
+
+def _table(
+    top: TomlTable,
+    key: str,
+    keys: Collection[str],
+    read: Callable[[TomlTable], T],
+    mistakes: Mistakes,
+) -> T | None:
+    """What a table of the file turns into, None where there is none, or a mistake in it."""
+    return mistakes.read(lambda: read(top.table(key, keys))) if key in top else None
+
+
+def _all(
+    tables: Iterable[TomlTable], read: Callable[[TomlTable], T | None], mistakes: Mistakes
+) -> tuple[T, ...]:
+    """What tables turn into, without those that have a mistake in them."""
+    read_ones = (mistakes.read(partial(read, table)) for table in tables)
+    return tuple(one for one in read_ones if one is not None)
+
+
+def _percent(waste: TomlTable | None, key: str) -> Range | None:
+    """A waste, None where it is not given."""
+    return waste.figure(key, 0, 300, PERCENT) if waste and key in waste else None
+
+
+def _by_name(
+    tables: Iterable[TomlTable],
+    read: Callable[[TomlTable], T | None],
+    hint: str,
+    mistakes: Mistakes,
+) -> dict[str, T | None]:
+    """What tables turn into, by their names; None for one with a mistake in it."""
+    named: dict[str, T | None] = {}
+    for table in tables:
+        one = mistakes.read(partial(read, table))
+        name = " ".join(str(table.data.get("name", "")).split())
+        if name and name in named:
+            table.tell(table.error("name", f"'{name}' is there twice; {hint}"))
+        named[name] = one
+    return named
+
+
+def _spoilt(table: TomlTable, key: str, named: Mapping[str, object | None]) -> bool:
+    """True where a table names another that has a mistake in it, or all of those have."""
+    meant = table.data.get(key)
+    if not isinstance(meant, str) or not named:
+        return False
+    return not _good(named) or named.get(meant, ...) is None
+
+
+def _good(named: Mapping[str, T | None]) -> dict[str, T]:
+    """Those without a mistake, by their names."""
+    return {name: one for name, one in named.items() if one is not None}
+
+
+def _parts(top: TomlTable, mistakes: Mistakes) -> dict[str, Part | None]:
+    """The parts by name, None for one with a mistake in it, or in its sheet goods."""
+    units = top.units
+    sheets: dict[str, Sheet | None] = _by_name(
+        top.tables("sheets", SHEET),
+        lambda t: read_sheet(t, units),
+        "give each sheet its own",
+        mistakes,
+    )
+
+    no_sheets = "sheets" in top and not sheets
+
+    def read(table: TomlTable) -> Part | None:
+        if _spoilt(table, "sheet", sheets) or (no_sheets and "sheet" in table):
+            return None
+        return read_part(table, units, _good(sheets))
+
+    tables = top.tables("parts", PART)
+    if top.data.get("parts", []) == [] and not top.misspelt("parts"):
+        top.tell(top.error("parts", "the piece has no parts; add a table under [[parts]]"))
+    hint = "give each part its own name, or raise its quantity"
+    return _by_name(tables, read, hint, mistakes)
+
+
+def _on_parts(
+    top: TomlTable,
+    key: str,
+    keys: Collection[str],
+    read: Callable[[TomlTable, str, Mapping[str, Part]], T],
+    parts: Mapping[str, Part | None],
+    mistakes: Mistakes,
+) -> tuple[T, ...]:
+    """What is said of parts, without that of a part with a mistake in it."""
+    good = _good(parts)
+    return _all(
+        top.tables(key, keys),
+        lambda t: None if not good or _spoilt(t, "part", parts) else read(t, top.units, good),
+        mistakes,
     )

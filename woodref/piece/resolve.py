@@ -28,6 +28,8 @@ from woodref.reference.trade import (
     lifting_limit,
 )
 from woodref.reference.woods import Wood
+from woodref.toml_reader import Mistakes
+from woodref.units import told_in
 
 if TYPE_CHECKING:
     from woodref.drying.lag import Finish
@@ -119,12 +121,16 @@ def find_woods(piece: Piece, find: Callable[[str], Wood]) -> dict[str, Wood]:
     is unknown or covers several woods.
     """
     woods: dict[str, Wood] = {}
+    mistakes = Mistakes()
+    unknown: set[str] = set()
     for part in piece.parts:
-        if part.species and part.species not in woods:
+        if part.species and part.species not in woods and part.species not in unknown:
             try:
                 woods[part.species] = find(part.species)
             except InputError as error:
-                raise InputError(f"{piece.file}: {part.place}: species: {error}") from None
+                unknown.add(part.species)
+                mistakes.add(InputError(f"{piece.file}: {part.place}: species: {error}"))
+    mistakes.refuse()
     return woods
 
 
@@ -137,7 +143,7 @@ def allowances_of(reference: Reference, piece: Piece) -> Allowances:
     try:
         return replace(usual(reference).allowances, **given)
     except InputError as error:
-        raise InputError(f"{piece.file}: buying: {error}") from None
+        raise InputError(f"{piece.file}: buying: {told_in(error, piece.units)}") from None
 
 
 def waste_of_piece(piece: Piece, known: Sequence[Grade] = ()) -> Waste:

@@ -10,7 +10,7 @@ from woodref.reference.shipping import Divisor, parse_divisor
 from woodref.shipping.crate import USUAL_PADDING_MM, Packing
 from woodref.shipping.load import ITEM_KINDS, USUAL_DENSITIES, WHOLE, Item, slab_mass, usual_slab
 from woodref.toml_reader import TomlTable
-from woodref.units import LB_TO_KG, parse_mass
+from woodref.units import KINDS, LB_TO_KG, either_unit, parse_mass
 
 _SLAB = ("length", "width", "thickness")
 #: Keys of a table of [[items]].
@@ -106,7 +106,7 @@ def read_shape(
 
 
 def _volume(table: TomlTable, key: str) -> float:
-    text = table.text(key, '"12 in3"')
+    text = table.text(key, either_unit(table.units, '"12 in3"', '"250 cm3"'))
     return table.parsed(key, lambda: parse_volume(text))
 
 
@@ -137,7 +137,7 @@ def _slab(table: TomlTable, units: str, item: Item) -> Item:
         table.length("thickness", _bare(units), _BATTEN_LIMIT_MM),
     )
     if "density" in table:
-        density = table.density("density", units, 9000.0)
+        density = table.density("density", 9000.0)
         return replace(item, mass_kg=slab_mass(*size, density))
     if item.kind not in USUAL_DENSITIES:
         raise table.error(
@@ -150,16 +150,18 @@ def _slab(table: TomlTable, units: str, item: Item) -> Item:
 
 def _mass(table: TomlTable, key: str, units: str) -> float:
     """A mass in kg: a text with unit, or a number in the units of the file."""
+    example = either_unit(units, '"1.2 lb"', '"540 g"')
     if key not in table:
-        raise table.error(key, f'is missing; write for example {key} = "1.2 lb"')
+        raise table.error(key, f"is missing; write for example {key} = {example}")
     value = table.data[key]
     if isinstance(value, bool) or not isinstance(value, str | int | float):
-        raise table.error(key, 'must be a weight, such as "1.2 lb" or "540 g"')
+        raise table.error(key, f"must be a weight, such as {example}")
     if not isinstance(value, str):
         return table.number(key, 0.0, 1e5) * (LB_TO_KG if units == "us" else 1.0)
     mass = table.parsed(key, lambda: parse_mass(value, "lb" if units == "us" else "kg"))
     if mass > 1e5:
-        raise table.error(key, f"{mass:g} kg is above 100000 kg; check the unit")
+        given, most = (KINDS["mass"].text(x, units) for x in (mass, 1e5))
+        raise table.error(key, f"{given} is above {most}; check the unit")
     return mass
 
 
@@ -177,7 +179,7 @@ def read_shipping(table: TomlTable, units: str) -> ShippingPlan:
         return table.length(key, bare, _LENGTH_LIMIT_MM)
 
     def density(key: str, usual: float) -> float:
-        return table.density(key, units, 9000.0) if key in table else usual
+        return table.density(key, 9000.0) if key in table else usual
 
     size = (
         table.length("length", bare, _LENGTH_LIMIT_MM),
@@ -206,5 +208,6 @@ def read_shipping(table: TomlTable, units: str) -> ShippingPlan:
 def _divisors(table: TomlTable) -> tuple[Divisor, ...]:
     value = table.data.get("divisors", [])
     if not isinstance(value, list) or not all(isinstance(v, str) for v in value):
-        raise table.error("divisors", 'must be a list, such as ["139 in3/lb", "5000 cm3/kg"]')
+        example = either_unit(table.units, '["139 in3/lb"]', '["5000 cm3/kg"]')
+        raise table.error("divisors", f"must be a list, such as {example}")
     return tuple(table.parsed("divisors", partial(parse_divisor, text)) for text in value)

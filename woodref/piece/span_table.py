@@ -10,8 +10,8 @@ from woodref.board.shapes import LENGTH_LIMIT_MM
 from woodref.board.span import CARRIED, SUPPORTS, Span
 from woodref.piece.parts_table import Part
 from woodref.reference.sag_rules import Carried
-from woodref.toml_reader import TomlTable
-from woodref.units import length_unit, parse_load
+from woodref.toml_reader import PERCENT, TomlTable
+from woodref.units import length_unit, parse_load, size_told
 
 #: Keys of a table of [[span]].
 SPAN = (
@@ -64,9 +64,8 @@ def read_span(table: TomlTable, units: str, parts: Mapping[str, Part]) -> PieceS
     part = parts[table.choice("part", parts)]
     length = table.length("span", unit, LENGTH_LIMIT_MM) if "span" in table else part.length_mm
     if length > part.length_mm + 1e-6:
-        raise table.error(
-            "span", f"{length:g} mm is more than the length of the part, {part.length_mm:g} mm"
-        )
+        given, most = (size_told(x, units) for x in (length, part.length_mm))
+        raise table.error("span", f"{given} is more than the length of the part, {most}")
     sizes = (part.width_mm, part.thickness_mm)
     width, thickness = reversed(sizes) if table.truth("on_edge") else sizes
 
@@ -91,7 +90,7 @@ def read_span(table: TomlTable, units: str, parts: Mapping[str, Part]) -> PieceS
         ),
         place=table.place,
         load=Carried(table.choice("load", CARRIED)) if "load" in table else None,
-        moisture_pct=table.number("moisture_pct", 0.0, 30.0, "%")
+        moisture_pct=table.number("moisture_pct", 0.0, 30.0, PERCENT)
         if "moisture_pct" in table
         else None,
         creep_factor=table.number("creep", 1.0, 10.0) if "creep" in table else None,

@@ -6,10 +6,10 @@ import re
 from dataclasses import dataclass
 from typing import Any
 
-from woodref.errors import InputError, NoDataError
+from woodref.errors import NoDataError
 from woodref.reference.library import Reference
 from woodref.reference.trade import LiftingLimit, Practice, lifting_limit, practices
-from woodref.units import LB_TO_KG, MM_PER_INCH
+from woodref.units import LB_TO_KG, MM_PER_INCH, UnitsError, either_unit
 
 _DIVISOR = re.compile(r"\s*([0-9]+\.?[0-9]*|\.[0-9]+)\s*(in3/lb|in³/lb|cm3/kg|cm³/kg)\s*")
 
@@ -90,9 +90,11 @@ def parse_divisor(text: str) -> Divisor:
     """
     match = _DIVISOR.fullmatch(text)
     if not match or not 1.0 <= float(match[1]) <= 100_000.0:
-        raise InputError(
-            f"'{text}' is not a divisor of dimensional weight; write for example 139 in3/lb or "
-            "5000 cm3/kg"
+        raise UnitsError(
+            lambda u: (
+                f"'{text}' is not a divisor of dimensional weight; write for example "
+                + either_unit(u, "139 in3/lb", "5000 cm3/kg")
+            )
         )
     unit = match[2].replace("³", "3")
     return Divisor("given", float(match[1]), unit, "given")

@@ -12,7 +12,7 @@ from woodref.errors import InputError
 from woodref.quantity import Range, exactly
 from woodref.reference.shipping import Divisor, FreightClass, ShippingFacts
 from woodref.shipping.lifting import Certainty, Lifting, lifting
-from woodref.units import LB_FT3_TO_KG_M3, MM_PER_INCH
+from woodref.units import LB_FT3_TO_KG_M3, MM_PER_INCH, UnitsError, sizes_told
 
 #: Densities of a panel of a crate and of its battens [kg/m3], and the height of a pallet [mm],
 #: recalled, not seen in print.
@@ -54,13 +54,19 @@ class Packing:
     def check(self) -> None:
         """Raise InputError where a size or a weight of the packing is impossible."""
         if not (0.0 <= self.padding_mm < 1000.0 and 0.0 <= self.wall_mm < 200.0):
-            raise InputError("padding is below 1 m and a wall below 200 mm, and neither negative")
+            raise UnitsError(
+                sizes_told(
+                    "padding is below {} and a wall below {}, and neither negative", 1000.0, 200.0
+                )
+            )
         if not all(0.0 <= x < 500.0 for x in self.batten_mm):
-            raise InputError("a batten is below 500 mm wide and thick, and not negative")
+            raise UnitsError(
+                sizes_told("a batten is below {} wide and thick, and not negative", 500.0)
+            )
         if any(self.batten_mm) and not (all(self.batten_mm) and self.wall_mm):
             raise InputError("battens need a width, a thickness and the wall of a crate")
         if not 0.0 <= self.pallet_height_mm < 1000.0:
-            raise InputError("a pallet is below 1 m high, and not negative")
+            raise UnitsError(sizes_told("a pallet is below {} high, and not negative", 1000.0))
         for density in (self.wall_density_kg_m3, self.batten_density_kg_m3):
             if not 10.0 <= density <= 9000.0:
                 raise InputError(f"a density is 10 to 9000 kg/m3, not {density:g}")
@@ -160,7 +166,9 @@ def freight_class(density_lb_ft3: float, classes: Sequence[FreightClass]) -> Fre
 def _check(size_mm: Sequence[float], load_kg: Range, packing: Packing) -> None:
     for name, value in zip(("length", "depth", "height"), size_mm, strict=True):
         if not 0.0 < value < 20_000.0:
-            raise InputError(f"{name} must be above 0 and below 20 m, not {value:g} mm")
+            raise UnitsError(
+                sizes_told(f"{name} must be above 0 and below {{}}, not {{}}", 20_000.0, value)
+            )
     packing.check()
     if not (0.0 < load_kg.low <= load_kg.expected <= load_kg.high and isfinite(load_kg.high)):
         raise InputError("a load must weigh something, and low, expected and high not fall")
