@@ -81,6 +81,10 @@ QUESTIONS: dict[str, list[str]] = {
         "fixing 'black cherry' --kind floating-panel --width 14in --gap 3/16in",
         "fixing 'black cherry' --kind drawer-front --width 6in --place Duluth",
     ],
+    "fastener": [
+        "fastener 'white oak' --screw '#8' --into 1in --through 3/4in",
+        "fastener 'black cherry' --lag 5/16in --into 2in --end-grain",
+    ],
     "gluing": ["gluing 'black cherry' --length 4in"],
     "deflection": [
         "deflection 'black cherry' --span 36in --width 10in --thickness 3/4in --load books"

@@ -44,6 +44,7 @@ RESULTS = {
     "weight": lambda: woodref.weight("sugar maple", 2400, 150, 25, quantity=3),
     "section": lambda: woodref.section("sugar maple", 200, 25, 12, 6, 50.0),
     "deflection": lambda: woodref.deflection("sugar maple", woodref.Span(900.0, 250.0, 19.0)),
+    "fastener": lambda: woodref.fastener("cherry", screw="#8", into_mm=25.0),
     "fixing": lambda: woodref.fixing("cherry", "button", 7, 6, 10, width_mm=700, gap=6),
     "room": house,
     "season": lambda: house().season,

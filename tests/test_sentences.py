@@ -32,6 +32,8 @@ QUESTIONS = [
     "section cherry --pith-distance 3in --from 12 --to 6 --width 4in --thickness 1in --boards 3",
     "fixing cherry --kind floating-panel --width 14in --gap 3/16in",
     "fixing cherry --kind breadboard --width 40in --slot 3/8in --peg 1/4in --place Duluth",
+    "fixing cherry --kind slotted-hole --distance 9in --screw '#8' --into 5/8in",
+    "fastener cherry --nail '8d box' --through 3/4in",
     "gluing cherry --length 4in",
     'deflection cherry --span 36in --width 10in --thickness 3/4in --uniform "20 lb/ft" --explain',
     'tally --board "4/4 x 6 x 8ft ash"',

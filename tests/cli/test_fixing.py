@@ -61,7 +61,7 @@ def test_sizes_that_are_missing_are_told_and_those_given_are_judged(woodref):
     assert bare[0].startswith("Drill the hole ")
     assert "wider than the shank" in bare[0]
     told = " ".join(woodref(*HOLE, "--screw", "8").out.split())
-    assert "A #8 screw has a shank of 0.164 in: ANSI/ASME B18.6.1 (unchecked)." in told
+    assert "A #8 screw has a shank of 0.164 in: FPL-GTR-282 (2021), Table 8-9, p. 8-12." in told
     assert "Bits of an inch set" in told
     assert "ASME" not in woodref(*HOLE, "--screw", "4mm").out
     far = lead(woodref(*HOLE[:-1], "60in", "--screw", "#14", "--built", "6"))
@@ -165,7 +165,7 @@ def test_mistakes_are_one_line(woodref, words, message):
     ("words", "message"),
     [
         (["--screw", "#8", "--hole", "1/8in"], "the screw does not go through its hole"),
-        (["--screw", "#13"], "--screw: a #13 screw is not usually sold; nearest: #12"),
+        (["--screw", "#13"], "--screw: a #13 screw is in no table; nearest: #12"),
         (["--hole", "1/2in", "--washer", "3/8in"], "the washer falls through its hole"),
         (["--washer", "1in", "--recess", "7/8in"], "the washer does not go into its recess"),
         (["--fixed", "edge"], "give either the distance"),

@@ -36,6 +36,7 @@ ANSWERS = {
     "panel": "panel 'red oak' --stave 5in --stave '4in quarter' --stave '5in 30' --from 8 --to 11",
     "section": "section 'sugar maple' --width 4in --thickness 7/8in --pith-distance 3in --boards 3 "
     "--rings alternating --from 9 --to 6",
+    "fastener": "fastener 'black cherry' --screw '#8' --into 1in --through 3/4in",
     "fixing": "fixing 'soft maple' --kind drawer-front --width 7in --spare 1/32in --place Duluth "
     "--month March",
     "gluing": "gluing cherry --length 4in",

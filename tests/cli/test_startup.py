@@ -25,6 +25,7 @@ LOOK_UPS = [
         *("--pith-distance", "3in", "--from", "12", "--to", "6"),
     ],
     ["fixing", "sugar maple", "--kind", "button", "--width", "30in"],
+    ["fastener", "sugar maple", "--screw", "#8", "--into", "1in"],
     ["gluing", "sugar maple", "--length", "4in"],
     ["show", "white oak"],
     ["show", "white oak", "--sources"],

@@ -364,5 +364,5 @@ def test_the_size_to_make_first_by_when_it_is_fitted():
 def test_how_a_note_is_known():
     spec = fixing_spec("round-hole", distance_mm=100.0, sizes=Sizes(screw=screw_shank(8)))
     basis = {n.code: n.basis for n in fixing_of(spec, WHITE_OAK, YEAR).notes}
-    assert (basis["screw-shank"], basis["bit-sizes"]) == ("unchecked", "common_practice")
+    assert (basis["screw-shank"], basis["bit-sizes"]) == ("", "common_practice")
     assert basis["screw-centered"] == ""

@@ -36,7 +36,7 @@ def test_screws_are_read_as_a_shop_writes_them(text, unit, mm):
     assert parse_screw(text, unit) == pytest.approx(mm)
 
 
-@pytest.mark.parametrize("text", ["", "#", "#3", "#11", "#99", "long", "2in", "0", "-4mm", "#8.5"])
+@pytest.mark.parametrize("text", ["", "#", "#3", "#13", "#99", "long", "2in", "0", "-4mm", "#8.5"])
 def test_what_is_no_screw_is_refused_with_a_way_on(text):
     with pytest.raises(InputError, match=r"nearest: #|write #8"):
         parse_screw(text)

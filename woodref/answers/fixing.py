@@ -4,6 +4,12 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING, Any
 
+from woodref.answers.fastener import (
+    holding_lines,
+    holding_notes,
+    load_section,
+    screw_hole_line,
+)
 from woodref.answers.fixing_words import VERDICTS, headline, moisture_words, sets
 from woodref.answers.method_words import movement_method
 from woodref.answers.provenance import (
@@ -23,6 +29,7 @@ from woodref.units import KINDS
 
 if TYPE_CHECKING:
     from woodref.climate.part_seasons import PartSeasons
+    from woodref.joinery.holding import Holding, ScrewHoles
     from woodref.reference.library import Reference
 
 _NEVER = (
@@ -135,16 +142,30 @@ def _trade_notes(f: Fixing, reference: Reference) -> list[str]:
     return notes
 
 
-def fixing_answer(f: Fixing, seasons: PartSeasons, reference: Reference, monthly: bool) -> Answer:
+def fixing_answer(
+    f: Fixing,
+    seasons: PartSeasons,
+    reference: Reference,
+    monthly: bool,
+    holes: ScrewHoles | None = None,
+    held: Holding | None = None,
+) -> Answer:
     """The answer about a fixing or a glued joint.
 
     Parameters: fixing; seasons; reference library, for the rules of the trade; monthly with
-    what to make for each month.
+    what to make for each month; holes of its screw, None where none is named; held, what it
+    holds in this wood, None where its depth is not given.
     """
+    units = f.spec.units
     used = (f.travel.basis.tangential, f.travel.basis.radial)
     checked = bool(f.checks) and f.spec.kind != "glued"
     return Answer(
-        headline=[*headline(f, seasons), *unchecked_line(used)],
+        headline=[
+            *headline(f, seasons),
+            *([screw_hole_line(holes, units)] if holes and not held else []),
+            *(holding_lines(held, units) if held else []),
+            *unchecked_line(used),
+        ],
         facts=[
             *wood_facts(f.wood),
             *room_facts(seasons.room),
@@ -156,6 +177,8 @@ def fixing_answer(f: Fixing, seasons: PartSeasons, reference: Reference, monthly
             (Column("driest_moisture", "", "percent"), f.moisture.driest_pct),
             (Column("wettest_moisture", "", "percent"), f.moisture.wettest_pct),
             (Column("strain", "", "percent"), f.strain_pct),
+            (Column("pilot_hole_hardwood", "", "tool"), holes.hardwood_mm if holes else None),
+            (Column("pilot_hole_softwood", "", "tool"), holes.softwood_mm if holes else None),
         ],
         sections=[
             _make_section(f),
@@ -163,12 +186,14 @@ def fixing_answer(f: Fixing, seasons: PartSeasons, reference: Reference, monthly
             _travel_section(f, seasons),
             _gap_section(f, seasons),
             *([_month_section(f, seasons)] if monthly else []),
-            based_on(used),
+            load_section(held, units),
+            based_on([*used, *(held.gravity.values if held else ())]),
         ],
         notes=[
             _NEVER,
             *identity(f.wood),
             *sentences([*f.notes, *seasons.notes]),
+            *(holding_notes(held, units) if held else []),
             *_trade_notes(f, reference),
             *computed_notes(movement_method(f.travel.basis), used),
         ],

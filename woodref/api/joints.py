@@ -1,14 +1,17 @@
-"""Joints that let wood move."""
+"""Joints that let wood move, and what holds them."""
 
 from __future__ import annotations
 
-from woodref.api.shared import wood_of
+from woodref.api.shared import reference, wood_of
 from woodref.board.movement import ring_angle
 from woodref.errors import InputError
 from woodref.files import did_you_mean
 from woodref.joinery.clearance import Fixing, fixing_of
+from woodref.joinery.fastener import named
 from woodref.joinery.fixing_types import SIZE_KEYS, Sizes, fixing_spec, known_kind
+from woodref.joinery.holding import Holding, holding
 from woodref.joinery.travel import MoistureRange
+from woodref.reference.fasteners import fastener_tables
 from woodref.reference.woods import Wood
 
 
@@ -137,3 +140,52 @@ def gluing(
         staves=staves,
         units=units,
     )
+
+
+def fastener(
+    name: Wood | str,
+    *,
+    screw: str = "",
+    nail: str = "",
+    lag: str = "",
+    into_mm: float | None = None,
+    through_mm: float | None = None,
+    end_grain: bool = False,
+) -> Holding:
+    """Compute what a screw, nail or lag screw holds, its pilot hole and its distances.
+
+    Parameters
+    ----------
+    name : Wood or str
+        The wood that holds the point.
+    screw, nail, lag : str, optional
+        One of the three: a screw by its gauge or shank ('#8', '4 mm'), a nail by its pennyweight
+        ('8d', '8d box', '8d ring') or shank, a lag screw by its shank; a bare shank is in mm.
+    into_mm : float, optional
+        How deep the thread, or the nail, is in that wood [mm]; of a nail of known length what the
+        piece it goes through leaves of it.
+    through_mm : float, optional
+        Thickness of the piece it goes through first [mm].
+    end_grain : bool, optional
+        Whether it is driven along the grain.
+
+    Returns
+    -------
+    Holding
+        ``withdrawal`` and ``sideways`` [N], holes and distances [mm].
+
+    Raises
+    ------
+    InputError
+        For none or several of the three, and for a size that cannot be.
+    NoDataError, UnknownNameError, AmbiguousNameError
+        As :func:`woodref.density`.
+
+    Notes
+    -----
+    Averages of tests of clear wood, Wood Handbook FPL-GTR-282 (2021), chapter 8; never a
+    structural value.
+    """
+    tables = fastener_tables(reference())
+    driven = named(screw, nail, lag, tables.sizes, "mm")
+    return holding(wood_of(name), driven, tables, into_mm, through_mm, end_grain)

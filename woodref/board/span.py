@@ -7,7 +7,7 @@ from dataclasses import dataclass, replace
 from woodref.errors import InputError
 from woodref.files import did_you_mean
 from woodref.reference.sag_rules import Carried, SagRules, UsualLoad
-from woodref.units import UnitsError, sizes_told
+from woodref.units import UnitsError, either_unit, sizes_told
 
 #: How ends may be held: resting on both, held fast at both, held at one.
 SUPPORTS = ("simple", "fixed", "cantilever")
@@ -16,7 +16,7 @@ _LIMIT_MM = 10_000.0
 CARRIED = tuple(c.value for c in Carried)
 
 
-class LoadNotNamedError(InputError):
+class LoadNotNamedError(UnitsError):
     """Nothing says what an upright board carries, and there is no usual load to take."""
 
 
@@ -118,8 +118,11 @@ def carrying(span: Span, load: Carried | None, rules: SagRules) -> Span:
         raise InputError(f"give a load per length, or {load.value}, not both")
     if load is None and span.thickness_mm > span.width_mm:
         raise LoadNotNamedError(
-            "an upright board has no usual load; give one spread over it (20 lb/ft) or on one spot "
-            "(50 lb), or 'nothing' for its own weight alone"
+            lambda u: (
+                "an upright board has no usual load; give one spread over it "
+                f"({either_unit(u, '20 lb/ft', '300 N/m')}) or on one spot "
+                f"({either_unit(u, '50 lb', '200 N')}), or 'nothing' for its own weight alone"
+            )
         )
     usual = rules.loads[load or Carried.SHELF]
     return replace(

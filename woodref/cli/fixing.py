@@ -34,7 +34,9 @@ from woodref.units import parse_length
 if TYPE_CHECKING:
     from woodref.charts.figure import Figure
     from woodref.climate.part_seasons import PartSeasons
+    from woodref.joinery.clearance import Fixing
     from woodref.joinery.fixing_types import FixingSpec, Sizes
+    from woodref.joinery.holding import Holding, ScrewHoles
 
 Built = Annotated[
     str,
@@ -107,6 +109,26 @@ def _sizes(given: dict[str, str], unit: str) -> Sizes:
     return Sizes(**sizes_mm)
 
 
+def _screw(fixing: Fixing, into_mm: float | None) -> tuple[ScrewHoles | None, Holding | None]:
+    """The pilot holes of the screw of a fixing, and what it holds where its depth is given."""
+    shank = fixing.spec.sizes.screw
+    if shank is None:
+        if into_mm is not None:
+            raise InputError("--into needs a screw, for example --screw '#8'")
+        return None, None
+    from woodref.joinery.fastener import screw_of
+    from woodref.joinery.holding import holding, screw_holes
+    from woodref.reference.fasteners import fastener_tables
+
+    tables = fastener_tables(reference())
+    if into_mm is None:
+        return screw_holes(shank, tables), None
+    if not fixing.spec.bites:
+        raise InputError("that screw bites into another wood: woodref fastener tells what it holds")
+    held = holding(fixing.wood, screw_of(shank), tables, into_mm)
+    return screw_holes(shank, tables), held
+
+
 def _answer(
     species: str,
     spec: FixingSpec,
@@ -118,21 +140,28 @@ def _answer(
     explain: bool,
     force: bool,
     plot: str = "",
+    into_mm: float | None = None,
 ) -> None:
     from woodref.answers.fixing import fixing_answer
     from woodref.joinery.clearance import fixing_of
     from woodref.joinery.travel import MoistureRange
 
     fixing = fixing_of(spec, reference().wood(species), MoistureRange(*seasons.moistures_pct))
+    holes, held = _screw(fixing, into_mm)
     long = monthly or style is not Style.table
-    answer = fixing_answer(fixing, seasons, reference(), long)
+    answer = fixing_answer(fixing, seasons, reference(), long, holes, held)
     short = save and not long
-    whole = fixing_answer(fixing, seasons, reference(), True) if short else answer
+    whole = fixing_answer(fixing, seasons, reference(), True, holes, held) if short else answer
     if explain:
         from woodref.explain.in_use import fixing_steps
 
+        steps = [*fixing_steps(fixing)]
+        if held:
+            from woodref.explain.fastening import holding_steps
+
+            steps += holding_steps(held)
         for told in dict.fromkeys((answer, whole)):
-            add_steps(told, fixing_steps(fixing))
+            add_steps(told, steps)
 
     def draw() -> Figure:
         from woodref.charts.room_year import fixing_year
@@ -168,6 +197,10 @@ def fixing_command(
         str, typer.Option("--distance", help="From the fixed line, in place of the two.")
     ] = "",
     screw: Annotated[str, typer.Option("--screw", help="Screw: #8, or its shank, 4mm.")] = "",
+    into: Annotated[
+        str,
+        typer.Option("--into", help="How deep it bites into the part that moves: what it holds."),
+    ] = "",
     peg: Annotated[str, typer.Option("--peg", help="Diameter of the peg.")] = "",
     hole: Annotated[str, typer.Option("--hole", help="Hole you have or plan.")] = "",
     slot: Annotated[str, typer.Option("--slot", help="Length of the slot.")] = "",
@@ -236,7 +269,8 @@ def fixing_command(
         from woodref.cli.plot import needs_room
 
         needs_room(plot)
-    _answer(species, spec, seasons, monthly, units, style, save, explain, force, plot)
+    depth = parse_length(into, unit) if into else None
+    _answer(species, spec, seasons, monthly, units, style, save, explain, force, plot, depth)
 
 
 def gluing_command(

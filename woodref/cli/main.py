@@ -47,6 +47,7 @@ SECTIONS: dict[str, dict[str, str]] = {
         "section": "section",
         "fixing": "fixing",
         "gluing": "fixing",
+        "fastener": "fastener",
         "deflection": "deflection",
         "tally": "tally",
     },

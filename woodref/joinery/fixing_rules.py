@@ -11,7 +11,7 @@ from woodref.joinery.hardware import BITS, gap_up, screw_number
 from woodref.joinery.travel import Travel
 from woodref.note import Note
 from woodref.quantity import exactly
-from woodref.reference.bases import COMMON_PRACTICE, UNCHECKED
+from woodref.reference.bases import COMMON_PRACTICE
 from woodref.units import KINDS, MM_PER_INCH
 
 #: Longest joint that is glued across the grain: 3 in, 75 mm (common practice, no source) [mm].
@@ -304,6 +304,6 @@ def hardware_notes(spec: FixingSpec, needs: Sequence[Need]) -> list[Note]:
         notes.append(Note("bit-sizes", BITS, _PRACTICE))
     if shank and number:
         size = f"{shank / MM_PER_INCH:.3f} in" if spec.units == "us" else f"{shank:.2f} mm"
-        text = f"a #{number} screw has a shank of {size}: ANSI/ASME B18.6.1 (unchecked)"
-        notes.append(Note("screw-shank", text, UNCHECKED))
+        text = f"a #{number} screw has a shank of {size}: FPL-GTR-282 (2021), Table 8-9, p. 8-12"
+        notes.append(Note("screw-shank", text))
     return notes

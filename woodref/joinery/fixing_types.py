@@ -21,7 +21,8 @@ class FixingType(NamedTuple):
     """One kind: its words, the sizes it takes, and where its part is fixed where not said.
 
     ``fixed_share`` of the width, from the edge: 0.5 the middle, 0 that edge itself;
-    ``fixed_where`` the same in words. ``rules`` are topic and words of what the trade does.
+    ``fixed_where`` the same in words. ``rules`` are topic and words of what the trade does;
+    ``bites`` True where its screw bites into the part that moves.
     """
 
     words: str
@@ -29,6 +30,7 @@ class FixingType(NamedTuple):
     fixed_share: float
     fixed_where: str
     rules: tuple[tuple[str, str], ...] = ()
+    bites: bool = False
 
     @property
     def anywhere(self) -> bool:
@@ -44,6 +46,7 @@ FIXINGS: dict[str, FixingType] = {
         0.5,
         _MIDDLE,
         (("fastening", "oversize of clearance hole beyond screw shank, fixed batten"),),
+        bites=True,
     ),
     "slotted-hole": FixingType(
         "a screw in a slot along the movement",
@@ -51,6 +54,7 @@ FIXINGS: dict[str, FixingType] = {
         0.5,
         _MIDDLE,
         (("fastening", "slot length beyond screw shank, moving end of a batten or cleat"),),
+        bites=True,
     ),
     "button": FixingType(
         "a button or clip in a groove of the apron",
@@ -160,6 +164,11 @@ class FixingSpec:
     def words(self) -> str:
         """The kind in words."""
         return FIXINGS[self.kind].words
+
+    @property
+    def bites(self) -> bool:
+        """True where its screw bites into the part that moves, and not into another."""
+        return FIXINGS[self.kind].bites
 
 
 def known_kind(text: str) -> str:

@@ -8,8 +8,8 @@ from math import ceil
 from woodref.errors import InputError
 from woodref.units import MM_PER_INCH, UnitsError, either_unit, parse_length
 
-#: Numbers of wood screws that are usually sold (common practice, no source).
-SCREW_NUMBERS = (4, 5, 6, 7, 8, 9, 10, 12, 14)
+#: Numbers of wood screws whose shanks are printed (FPL-GTR-282 (2021), Table 8-9, p. 8-12).
+SCREW_NUMBERS = (*range(4, 13), 14, 16, 18, 20, 24)
 #: Bits of an inch set: 64ths to 1/2 in, 16ths to 1 in, 8ths to 2 in (common practice, no
 #: source) [in].
 INCH_BITS = (
@@ -38,18 +38,23 @@ def screw_shank(number: int) -> float:
 
     ``0.060 + 0.013 N`` inches: a #8 is 0.164 in.
 
-    Raises: InputError for a number that is not usually sold.
-    Source: ANSI/ASME B18.6.1 (unchecked).
+    Raises: InputError for a number that no table prints.
+    Source: FPL-GTR-282 (2021), Table 8-9, p. 8-12.
     """
     if number not in SCREW_NUMBERS:
         near = min(SCREW_NUMBERS, key=lambda n: abs(n - number))
         raise UnitsError(
             lambda u: (
-                f"a #{number} screw is not usually sold; nearest: #{near} (or give the "
+                f"a #{number} screw is in no table; nearest: #{near} (or give the "
                 f"shank, {either_unit(u, '3/16in', '4mm')})"
             )
         )
     return (0.060 + 0.013 * number) * MM_PER_INCH
+
+
+def screw_gauge(shank_mm: float) -> float:
+    """The gauge of a shank, between numbers too: the inverse of screw_shank."""
+    return (shank_mm / MM_PER_INCH - 0.060) / 0.013
 
 
 def screw_number(shank_mm: float) -> int | None:
@@ -60,7 +65,7 @@ def screw_number(shank_mm: float) -> int | None:
 def parse_screw(text: str, default_unit: str = "in") -> float:
     """Diameter of a shank [mm]: ``#8``, ``no. 8``, or a length, ``4mm``, ``3/16in``.
 
-    A bare whole number from 4 to 14 is that of a screw where bare lengths are inches.
+    A bare whole number from 4 to 24 is that of a screw where bare lengths are inches.
 
     Raises: InputError for anything else, and for a shank of nothing or over 25 mm.
     """
@@ -68,7 +73,7 @@ def parse_screw(text: str, default_unit: str = "in") -> float:
     numbered = _NUMBERED.fullmatch(bare)
     if numbered:
         return screw_shank(int(numbered[1]))
-    if default_unit == "in" and re.fullmatch(r"[0-9]{1,2}", bare) and 4 <= int(bare) <= 14:
+    if default_unit == "in" and re.fullmatch(r"[0-9]{1,2}", bare) and 4 <= int(bare) <= 24:
         return screw_shank(int(bare))
     problem = UnitsError(
         lambda u: (
@@ -91,6 +96,15 @@ def next_bit(diameter_mm: float, units: str) -> float | None:
     """
     bits = METRIC_BITS_MM if units == "si" else tuple(b * MM_PER_INCH for b in INCH_BITS)
     return next((b for b in bits if b >= diameter_mm - _NOISE), None)
+
+
+def nearest_bit(diameter_mm: float, units: str) -> float:
+    """The common bit nearest to a hole that may be a little larger or smaller [mm].
+
+    Parameters: diameter_mm the hole [mm]; units 'us' or 'si'.
+    """
+    bits = METRIC_BITS_MM if units == "si" else tuple(b * MM_PER_INCH for b in INCH_BITS)
+    return min(bits, key=lambda b: abs(b - diameter_mm))
 
 
 def _up(size_mm: float, step: float) -> float:
