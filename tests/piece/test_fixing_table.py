@@ -67,7 +67,7 @@ def test_screws_gaps_and_metric():
         ('part = "top"\nkind = "buton"', "did you mean 'button'"),
         ('part = "top"\nkind = "button"\nscew = 3', "unknown key; did you mean 'screw'"),
         ('part = "top"\nkind = "button"\nscrew = "#8"', "screw: screw does not go with"),
-        ('part = "top"\nkind = "round-hole"\nscrew = "#11"', "screw: a #11 screw is not"),
+        ('part = "top"\nkind = "round-hole"\nscrew = "#13"', "screw: a #13 screw is in no table"),
         ('part = "top"\nkind = "round-hole"\nscrew = true', "screw: must be text"),
         ('part = "top"\nkind = "round-hole"\nhole = -1', "hole: a length cannot be"),
         ('part = "top"\nkind = "round-hole"\nscrew = "#8"\nhole = "1/8"', "hole: the screw does"),
