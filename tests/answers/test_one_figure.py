@@ -13,7 +13,9 @@ from woodref.answers.rank import Asked, rank_answer
 from woodref.answers.render import Answer
 from woodref.answers.show_page import page_of, show_answer
 from woodref.answers.substitute import Question, substitute_answer
-from woodref.board.deflection import Span, deflection
+from woodref.board.beam_material import of_wood
+from woodref.board.deflection import deflection
+from woodref.board.span import Span
 from woodref.choose.compare import compare
 from woodref.choose.overview import USUAL_BOARDS
 from woodref.choose.profile import Profile, parse_profile
@@ -21,6 +23,7 @@ from woodref.choose.rank import rank
 from woodref.choose.substitute import substitutes
 from woodref.reference.library import Reference
 from woodref.reference.properties import wide_columns
+from woodref.reference.sag_rules import sag_rules
 from woodref.reference.search import find
 from woodref.units import KINDS
 
@@ -126,7 +129,8 @@ def test_deflection_tells_the_printed_modulus_where_it_is_used_as_printed(
     reference: Reference, name: str, units: str
 ) -> None:
     wood = reference.wood(name)
-    sag = deflection(wood, Span(900.0, 300.0, 20.0, uniform_n_m=200.0), 12.0)
+    shelf = Span(900.0, 300.0, 20.0, uniform_n_m=200.0)
+    sag = deflection(of_wood(wood, 12.0), shelf, sag_rules(reference))
     facts = {c.key: v for c, v in deflection_answer(sag, units).facts}
     shown = _shown(reference, name, units)["modulus_of_elasticity"]
     assert KINDS["modulus"].convert(facts["modulus_of_elasticity"], units) == pytest.approx(shown)

@@ -2,17 +2,20 @@
 
 from __future__ import annotations
 
+from math import hypot
 from pathlib import Path
 
 import duckdb
 import pytest
 
-from woodref.board.movement import movement, movement_basis
+from woodref.board.movement import MovementMethod, movement, movement_basis
 from woodref.board.weight import density_of
 from woodref.choose.candidates import candidates_connection
 from woodref.choose.columns import COLUMNS
 from woodref.choose.seasonal_range import SeasonalRange
 from woodref.errors import NoDataError
+from woodref.formulas.density import greatest_density
+from woodref.formulas.spread import likely_range
 from woodref.own.intake import take_in
 from woodref.reference.cautions import ALL_WOODS, cautions_for
 from woodref.reference.library import Reference
@@ -38,7 +41,7 @@ def _rows(connection: duckdb.DuckDBPyConnection, query: str) -> list[tuple[objec
 
 def test_one_row_per_wood_and_every_column(connection: duckdb.DuckDBPyConnection) -> None:
     columns = {r[0] for r in _rows(connection, "describe candidates")}
-    assert columns == {*COLUMNS, "unchecked", "estimated"}
+    assert columns == {*COLUMNS, "unchecked", "estimated", "sds"}
     counts = "select count(*), count(distinct species_id), (select count(*) from species)"
     total, distinct, woods = _rows(connection, f"{counts} from candidates")[0]
     assert total == distinct == woods
@@ -108,6 +111,39 @@ def test_movement_and_density_are_those_of_the_look_up(
         if density is not None:
             assert density == pytest.approx(density_of(wood, 12).density_kg_m3)
     assert compared > 200
+
+
+def test_ranges_of_single_boards_are_those_of_the_look_up(
+    connection: duckdb.DuckDBPyConnection, reference: Reference
+) -> None:
+    rows = _rows(
+        connection,
+        "select species_id, seasonal_change_mm_per_300mm, seasonal_change_quarter_mm_per_300mm, "
+        "tangential_over_radial, density_kg_m3, sds from candidates "
+        "where data_coverage in ('full', 'partial')",
+    )
+    woods = reference.woods(str(r[0]) for r in rows)
+    compared = dict.fromkeys(MovementMethod, 0)
+    for species_id, flat, quarter, even, density, sds in rows:
+        wood = woods[str(species_id)]
+        if flat is not None:
+            for cut, change, angle in (("", flat, 0.0), ("_quarter", quarter, 90.0)):
+                m = movement(wood, 300, 5, 12, angle)
+                sd = sds[f"seasonal_change{cut}_mm_per_300mm"]
+                assert likely_range(change, sd) == pytest.approx(tuple(m.likely_change_mm)[1:])
+            compared[m.basis.method] += 1
+            pair = (m.basis.tangential, m.basis.radial)
+            assert even == pytest.approx(pair[0].value / pair[1].value)
+            spread = hypot(*(v.sd / v.value for v in pair))
+            assert sds["tangential_over_radial"] == pytest.approx(even * spread)
+        if density is not None:
+            ends = likely_range(density, sds["density_kg_m3"], high=greatest_density(12))
+            d = density_of(wood, 12)
+            # An implied gravity is published to four digits.
+            assert ends == pytest.approx(tuple(d.likely_kg_m3)[1:], rel=5e-4), species_id
+    assert compared[MovementMethod.SHRINKAGE] > 200
+    assert compared[MovementMethod.CHANGE_PER_PCT] > 0
+    assert compared[MovementMethod.COEFFICIENT] > 0
 
 
 def test_price_control_and_classes(connection: duckdb.DuckDBPyConnection) -> None:
@@ -184,6 +220,15 @@ def test_own_figures_go_before_printed_ones(
     assert density == pytest.approx(density_of(Reference().wood("teak"), 12).density_kg_m3)
     assert density == pytest.approx(700.0)
     assert "side_hardness_n" not in unchecked
+    # A board weighed at 8 %: one look-up and one ranking, one density, one range.
+    density, sd = _rows(
+        candidates_connection(Reference()),
+        "select density_kg_m3, sds['density_kg_m3'] from candidates "
+        "where species_id = 'prunus-serotina'",
+    )[0]
+    weighed = density_of(Reference().wood("black cherry"), 12)
+    assert weighed.values[0].value == 600.0
+    assert (density, sd) == pytest.approx((weighed.density_kg_m3, weighed.sd_kg_m3))
     plain = _rows(candidates_connection(Reference(own=False)), query)[0]
     assert plain[0] != 4000.0
 
@@ -191,10 +236,11 @@ def test_own_figures_go_before_printed_ones(
 def _store_own(folder: Path) -> None:
     table = folder / "own.csv"
     table.write_text(
-        "species,property,value,unit,condition\n"
-        "teak,side_hardness,4000,N,\nteak,density_12pct,700,kg/m3,\n"
+        "species,property,value,unit,condition,moisture_content_pct\n"
+        "teak,side_hardness,4000,N,,\nteak,density_12pct,700,kg/m3,,\n"
+        "black cherry,density_at_test_moisture,600,kg/m3,,8\n"
     )
-    assert take_in(Reference(), table, "measurements", "bench").kept == 2
+    assert take_in(Reference(), table, "measurements", "bench").kept == 3
 
 
 def test_the_connection_is_locked(connection: duckdb.DuckDBPyConnection) -> None:

@@ -68,9 +68,9 @@ def test_a_score_worked_out_by_hand(reference: Reference) -> None:
     assert cherry.contributions[1].utility == pytest.approx(near)
     assert cherry.score == pytest.approx(75 * hardness + 25 * near)
     assert sum(c.points for c in cherry.contributions) == pytest.approx(cherry.score)
-    # Spread: that of the hardness over 5000 N; density one sd (10 %) above and below.
+    # Spread: that of the hardness over 5000 N; density one sd above and below.
     of_hardness = reference.wood("black cherry").value("side_hardness").sd
-    sd = 0.1 * density
+    sd = density_of(reference.wood("black cherry"), 12.0).sd_kg_m3
     above, below = (max(0.0, 1 - abs(density + s - 600) / 200) for s in (sd, -sd))
     square = ((above - near) ** 2 + (below - near) ** 2) / 2
     expected = sqrt((75 * of_hardness / 5000) ** 2 + 25**2 * square)

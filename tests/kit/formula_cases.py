@@ -122,6 +122,14 @@ CASES = {
         "radial_pct": [4.8, 3.2, 5.0],
         "ring_angle_deg": [0.0, 45.0, 77.0],
     },
+    "shrinkage.cv_of_size_change": {
+        "tangential": [9.9, 0.32, 12.0],
+        "radial": [4.8, 0.2, 5.0],
+        "tangential_sd": [1.6, 0.05, 1.8],
+        "radial_sd": [0.8, 0.03, 0.75],
+        "ring_angle_deg": [0.0, 45.0, 90.0],
+        "fiber_saturation_cv": [0.13, 0.0, 0.15],
+    },
     "shrinkage.shrinkage_to": {
         "total_pct": [9.9, 4.8, 14.7],
         "moisture_pct": [0.0, 8.0, 45.0],

@@ -270,7 +270,7 @@ def _not_clearly(ranking: Ranking) -> list[str]:
     for one in (count.filter for count in ranking.filter_counts):
         if not one.than:
             continue
-        names = [w.common_name for w in ranking.woods if not one.clearly_passed(w.figures)]
+        names = [w.common_name for w in ranking.woods if not one.clearly_passed(w.figures, w.sds)]
         if names:
             notes.append(
                 f"By the mean {one.text}, but not clearly so on single boards: {', '.join(names)}."

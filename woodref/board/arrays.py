@@ -37,6 +37,7 @@ from woodref.formulas.engine import choose
 from woodref.formulas.moisture import maximum_moisture_content
 from woodref.formulas.shrinkage import (
     FIBER_SATURATION_PCT,
+    cv_of_size_change,
     share_of_green_size_on_curve,
     shrinkage_at_ring_angle,
     size_by_change_per_pct,
@@ -169,9 +170,8 @@ def _cvs(bases: Sequence[MovementBasis], which: NDArray[np.intp], angle: Floats)
     tangential, tangential_sd = _figures([b.tangential for b in bases], which)
     radial, radial_sd = _figures([b.radial for b in bases], which)
     of_point = np.array([b.fiber_saturation.cv if b.by_shrinkage else 0.0 for b in bases])[which]
-    mixed = shrinkage_at_ring_angle(tangential, radial, angle)
-    of_shrinkage = shrinkage_at_ring_angle(tangential_sd, radial_sd, angle) / mixed
-    return np.asarray(np.hypot(of_shrinkage, of_point))
+    cvs = cv_of_size_change(tangential, radial, tangential_sd, radial_sd, angle, of_point)
+    return np.asarray(cvs)
 
 
 def densities(find: Find, woods: Woods, moisture_pct: Numbers) -> DensityArrays:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass, replace
 from enum import StrEnum
-from math import hypot, nan
+from math import nan
 from typing import NamedTuple
 
 from woodref.display import Shown, number, ranged
@@ -13,6 +13,7 @@ from woodref.formulas.shrinkage import (
     COEFFICIENT_GOVERNS_SHARE,
     FIBER_SATURATION_PCT,
     coefficient_off_shrinkage,
+    cv_of_size_change,
     share_of_green_size_on_curve,
     shrinkage_at_ring_angle,
     shrinkage_of_coefficient,
@@ -119,10 +120,17 @@ class MovementBasis(NamedTuple):
 
         That of the shrinkage with that of the fiber saturation point, which it is spread over.
         """
-        tangential, radial = (v.sd or 0.0 for v in (self.tangential, self.radial))
-        mixed = self.mixed(ring_angle_deg)
-        of_figures = float(shrinkage_at_ring_angle(tangential, radial, ring_angle_deg)) / mixed
-        return hypot(of_figures, self.fiber_saturation.cv) if self.by_shrinkage else of_figures
+        tangential, radial = self.tangential, self.radial
+        return float(
+            cv_of_size_change(
+                tangential.value,
+                radial.value,
+                tangential.sd or 0.0,
+                radial.sd or 0.0,
+                ring_angle_deg,
+                self.fiber_saturation.cv if self.by_shrinkage else 0.0,
+            )
+        )
 
 
 class Shares(NamedTuple):

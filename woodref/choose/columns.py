@@ -9,8 +9,10 @@ from __future__ import annotations
 
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass, field
+from math import hypot
 
 from woodref.reference.declared.woods import SPECIES
+from woodref.reference.fiber_saturation import GENERAL_PCT, SD_PCT
 from woodref.reference.properties import CONDITIONS, PROPERTIES, wide_columns
 
 #: Width the seasonal change of a wood is told for [mm].
@@ -26,7 +28,7 @@ class ChoiceColumn:
     """One column: its name, unit included, type (number, text, boolean), label and meaning.
 
     ``kind`` how a number prints (woodref.units.KINDS); ``cv_pct`` coefficient of variation
-    between single boards, None where none is known; ``inputs`` what it is
+    between the boards of a wood, None where none is known; ``inputs`` what it is
     computed from, of each group of alternatives the first that is known whole; ``scale`` the
     first words of the scale of a printed class, ``classes`` what each printed class counts as,
     ``lead`` the word every class begins with, ``worst`` 'max' or 'min', whichever class is the
@@ -140,6 +142,11 @@ def _share(name: str, label: str, scale: str) -> ChoiceColumn:
     )
 
 
+#: Coefficients of variation of movement between the boards of a wood: that of the shrinkage and
+#: that of the fiber saturation point it is spread over; of a ratio, that of two shrinkages [%].
+_MOVES_CV_PCT = hypot(15.0, 100.0 * SD_PCT / GENERAL_PCT["other"])
+_RATIO_CV_PCT = hypot(15.0, 15.0)
+
 _COMPUTED = [
     ChoiceColumn(
         "seasonal_change_mm_per_300mm",
@@ -149,7 +156,7 @@ _COMPUTED = [
         "place and setting, else between 6 and 10 % moisture content; printed shrinkages alone, "
         "no estimates",
         "change_end",
-        15.0,
+        _MOVES_CV_PCT,
         ((_SHRINKAGES, _CHANGES, _COEFFICIENTS),),
         label_us="change across 12 in, flat sawn",
         per_width=True,
@@ -161,7 +168,7 @@ _COMPUTED = [
         "change across 300 mm, quarter sawn",
         "the same, quarter sawn",
         "change_end",
-        15.0,
+        _MOVES_CV_PCT,
         ((_SHRINKAGES, _CHANGES, _COEFFICIENTS),),
         label_us="change across 12 in, quarter sawn",
         per_width=True,
@@ -173,8 +180,7 @@ _COMPUTED = [
         "tangential over radial",
         "movement along the rings over that across them; the nearer to 1, the less it cups",
         "tenths",
-        # Two independent figures of 15 % each.
-        21.2,
+        _RATIO_CV_PCT,
         ((_SHRINKAGES, _CHANGES, _COEFFICIENTS),),
         lack="shrinkage",
     ),
@@ -317,3 +323,15 @@ COLUMNS: dict[str, ChoiceColumn] = {c.name: c for c in (*_printed(), *_COMPUTED,
 RATED: tuple[ChoiceColumn, ...] = tuple(_RATED)
 #: The columns that need a price list.
 PRICED: tuple[str, ...] = tuple(c.name for c in COLUMNS.values() if c.priced)
+
+
+def valued_sql(n: int, column: ChoiceColumn, known: str = "") -> str:
+    """SQL of the value of a column as ``v0`` and its spread between single boards as ``s0``.
+
+    Parameters: n the number in either name; column; known a condition the value must meet to be
+    known, '> 0', '' for none.
+    """
+    value = f"{column.name}::double"
+    if known:
+        value = f"case when {value} {known} then {value} end"
+    return f"{value} as v{n}, coalesce(sds['{column.name}'], 0.0) as s{n}"

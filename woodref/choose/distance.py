@@ -15,8 +15,8 @@ from typing import Any
 
 import duckdb
 
-from woodref.choose.candidates import FIGURES, TABLE
-from woodref.choose.columns import PRICED
+from woodref.choose.candidates import TABLE
+from woodref.choose.columns import PRICED, valued_sql
 from woodref.choose.profile import Criterion, Profile
 from woodref.choose.screening import WELL_KNOWN, rows_of
 from woodref.errors import NoDataError
@@ -66,26 +66,12 @@ def axes_of(connection: duckdb.DuckDBPyConnection, profile: Profile) -> tuple[Ax
     return tuple(axes)
 
 
-def _value_sql(n: int, axis: Axis) -> tuple[str, str]:
-    """(value and spread of single boards as v and s, the join they need) of the n-th axis."""
-    column = axis.criterion.column
-    value = f"c.{column.name}::double"
-    if axis.log:
-        value = f"case when {value} > 0 then {value} end"
-    if column.of_species:
-        join = (
-            f"left join {FIGURES} f{n} on f{n}.species_id = c.species_id "
-            f"and f{n}.name = '{column.name}'"
-        )
-        return f"{value} as v{n}, coalesce(f{n}.sd, 0.0) as s{n}", join
-    cv = (column.cv_pct or 0.0) / 100.0
-    return f"{value} as v{n}, {cv!r} * {value} as s{n}", ""
-
-
 def _valued(axes: Sequence[Axis]) -> str:
-    pairs = [_value_sql(n, axis) for n, axis in enumerate(axes)]
-    values = ", ".join(["c.*", *(value for value, _ in pairs)])
-    return f"select {values} from {TABLE} c {' '.join(join for _, join in pairs)}"
+    """A query of the woods with value and spread of each axis; no logarithm of 0 or less."""
+    columns = [
+        valued_sql(n, a.criterion.column, "> 0" if a.log else "") for n, a in enumerate(axes)
+    ]
+    return f"select {', '.join(['*', *columns])} from {TABLE}"
 
 
 def _quoted(wood: Wood) -> str:

@@ -75,16 +75,16 @@ class Filter:
         """The column a wood must have to be judged by it, '' where none is named."""
         return self.column.name if self.column else self.needs
 
-    def clearly_passed(self, figures: Mapping[str, Any]) -> bool:
+    def clearly_passed(self, figures: Mapping[str, Any], sds: Mapping[str, float]) -> bool:
         """True where single boards of a wood clearly differ from the value, by DIFFERENCE_RULE.
 
-        Parameters: figures of the wood, by the names of the columns.
+        Parameters: figures of the wood and their standard deviations, by the names of the
+        columns.
         """
         if self.column is None:
             return True
-        figure = figures[self.column.name]
-        sd = (self.column.cv_pct or 0.0) / 100.0 * figure
-        chance = chance_greater(figure, sd, self.value, self.sd)
+        name = self.column.name
+        chance = chance_greater(figures[name], sds.get(name, 0.0), self.value, self.sd)
         return difference(chance) is Difference.CLEAR
 
 
@@ -184,8 +184,7 @@ def _figure(word: str, wood: Wood, seasonal_range: SeasonalRange) -> tuple[float
     if word == "steadier":
         span = (seasonal_range.driest_pct, seasonal_range.wettest_pct)
         m = movement(wood, CHANGE_WIDTH_MM, *span, CUTS["flat"])
-        cv = m.basis.tangential.cv_pct or 0.0
-        return m.change_mm, cv / 100.0 * abs(m.change_mm)
+        return m.change_mm, m.basis.cv(CUTS["flat"]) * abs(m.change_mm)
     if word == "lighter":
         d = density_of(wood, AIR_DRY_PCT)
         return d.density_kg_m3, d.sd_kg_m3

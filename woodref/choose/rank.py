@@ -60,7 +60,8 @@ class RankedWood(Shown):
     """A wood that passes, with its score [0 to 100] and how it came about.
 
     ``against_best`` the best wood's score against this one, on single boards: clear, slight
-    or within natural spread; None for the best itself. ``figures`` the columns asked about.
+    or within natural spread; None for the best itself. ``figures`` the columns, and ``sds`` the
+    standard deviations of single boards, where they are known, by the names of the columns.
     """
 
     position: int
@@ -73,6 +74,7 @@ class RankedWood(Shown):
     against_best: Contrast | None
     contributions: tuple[Contribution, ...]
     figures: dict[str, Any]
+    sds: dict[str, float]
 
     def _line(self) -> str:
         return f"{self.position} {self.common_name}, {number(self.score)} of 100"
@@ -294,6 +296,7 @@ def _wood(
         contrast,
         tuple(parts),
         {name: row[name] for name in COLUMNS},
+        row["sds"] or {},
     )
 
 

@@ -13,7 +13,7 @@ from dataclasses import dataclass
 
 import duckdb
 
-from woodref.choose.candidates import FIGURES
+from woodref.choose.columns import valued_sql
 from woodref.choose.profile import MIDDLING, Criterion, Profile
 
 #: Shares of the woods that have a figure below which it is poor, and above which it is good,
@@ -72,15 +72,6 @@ def scales_of(
     return tuple(scales)
 
 
-def _sd_sql(n: int, criterion: Criterion) -> tuple[str, str]:
-    """(standard deviation between boards, the join it needs) of the n-th criterion."""
-    column = criterion.column
-    if column.of_species:
-        join = f"left join {FIGURES} f{n} on f{n}.species_id = p.species_id and f{n}.name = "
-        return f"coalesce(f{n}.sd, 0.0)", f"{join}'{column.name}'"
-    return f"{(column.cv_pct or 0.0) / 100.0!r} * p.{column.name}::double", ""
-
-
 def scored_sql(scales: Sequence[Scale], pool: str) -> str:
     """A query over ``pool`` that adds v, s, u of each criterion, and score and score_sd.
 
@@ -88,11 +79,9 @@ def scored_sql(scales: Sequence[Scale], pool: str) -> str:
     where an optional criterion is not known; ``score`` [0 to 100] is null where a criterion
     that must be known is not.
     """
-    values, joins, utilities, sds = [], [], [], []
+    values, utilities, sds = [], [], []
     for n, scale in enumerate(scales):
-        sd, join = _sd_sql(n, scale.criterion)
-        values.append(f"p.{scale.criterion.column.name}::double as v{n}, {sd} as s{n}")
-        joins.append(join)
+        values.append(valued_sql(n, scale.criterion.column))
         utility = scale.utility(f"v{n}")
         # Above and below apart: at the target of 'near' both fall, and must not cancel.
         above, below = scale.utility(f"(v{n} + s{n})"), scale.utility(f"(v{n} - s{n})")
@@ -107,5 +96,5 @@ def scored_sql(scales: Sequence[Scale], pool: str) -> str:
     score = " + ".join(f"{100.0 * s.share!r} * u{n}" for n, s in enumerate(scales))
     return (
         f"select *, {', '.join(utilities)}, {score} as score, sqrt({' + '.join(sds)}) as score_sd "
-        f"from (select p.*, {', '.join(values)} from {pool} p {' '.join(joins)})"
+        f"from (select *, {', '.join(values)} from {pool})"
     )
