@@ -112,14 +112,14 @@ def test_a_screw_in_a_round_hole_under_a_washer():
     """Common practice, no source: what fits is limited by the shank, then by the washer."""
     assert screw_shank(8) == pytest.approx(0.164 * 25.4)
     seasons = MoistureRange(6.0, 6.0, 10.0)
-    quiet, lively = (screwed(c, seasons, 0.625) for c in (0.0024, 0.0037))
+    quiet, moving = (screwed(c, seasons, 0.625) for c in (0.0024, 0.0037))
     assert quiet.travel.away.expected / 25.4 == pytest.approx(0.0864)
-    assert lively.travel.away.expected / 25.4 == pytest.approx(0.1332)
-    assert (quiet.verdict, lively.verdict) == (Verdict.HOLDS, Verdict.DOES_NOT_HOLD)
-    for fixing in (quiet, lively):
+    assert moving.travel.away.expected / 25.4 == pytest.approx(0.1332)
+    assert (quiet.verdict, moving.verdict) == (Verdict.HOLDS, Verdict.DOES_NOT_HOLD)
+    for fixing in (quiet, moving):
         assert fixing.worst.key is CheckKey.SHANK_IN_HOLE
         assert fixing.worst.room_mm / 25.4 == pytest.approx(0.1055)
-    assert lively.worst.short_mm / 25.4 == pytest.approx(0.1332 - 0.1055)
+    assert moving.worst.short_mm / 25.4 == pytest.approx(0.1332 - 0.1055)
 
 
 def test_the_same_screw_centered_in_the_middle_of_the_year():
