@@ -164,9 +164,10 @@ def body_of(example: Example) -> str:
     shown = out.rstrip("\n").split("\n")
     before = []
     if example.start:
-        if example.start not in shown:
-            raise ValueError(f"{example.command} prints no line {example.start!r}")
-        before, shown = ["..."], shown[shown.index(example.start) :]
+        first = next((n for n, x in enumerate(shown) if x.startswith(example.start)), None)
+        if first is None:
+            raise ValueError(f"{example.command} prints no line that begins {example.start!r}")
+        before, shown = ["..."], shown[first:]
     if example.lines is not None and len(shown) > example.lines:
         shown = [*shown[: example.lines], "..."]
     return "\n".join([f"$ {example.command}", *before, *shown]) + "\n"

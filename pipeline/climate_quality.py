@@ -7,10 +7,14 @@ from collections.abc import Mapping
 import pandas as pd
 
 from pipeline.markdown import table as markdown_table
-from woodref.formulas.air import standard_pressure
+from woodref.formulas.engine import choose, larger, smaller
 from woodref.formulas.room import (
+    COOLING_BASE_C,
+    DESIGN_LEAST_PCT,
+    HOT_C,
     ROOM_FIGURES,
     RoomFigures,
+    held_humidity,
     moisture_content_in_air,
     room_humidity,
     room_temperature,
@@ -42,8 +46,9 @@ REGIONS = {
     "dry": "dry southwestern area",
     "damp": "damp, warm coastal area",
 }
-#: Settings that are compared.
-COMPARED = ("heated house", "air-conditioned house")
+#: Settings that are compared, and what the one of the climate is called.
+SETTINGS_COMPARED = ("heated house", "air-conditioned house")
+USUAL = "that of the climate"
 
 
 def region_of(place_id: str, state: str) -> str:
@@ -53,41 +58,63 @@ def region_of(place_id: str, state: str) -> str:
     return "damp" if state in DAMP_STATES or place_id in DAMP_TOWNS else "most"
 
 
-def _indoor_moisture(months: pd.DataFrame, room: RoomFigures) -> pd.Series:
-    """Moisture content of wood in a room, in each month of each place [%]."""
-    outdoor_c, humidity = months["temperature_c"], months["relative_humidity_pct"]
-    celsius = room_temperature(outdoor_c, room.warmer_c, room.indoor_c, room.cooled_c)
-    indoor = room_humidity(
-        outdoor_c,
-        humidity,
-        celsius,
-        room.added_g_kg,
-        room.low_pct,
-        room.high_pct,
-        standard_pressure(months["elevation_m"]),
+def room_years(months: pd.DataFrame, room: RoomFigures) -> pd.DataFrame:
+    """The year of wood in a room at each place, and the range to design for [% MC].
+
+    Parameters: months with place_id, temperature_c and relative_humidity_pct; room.
+    Returns: by place_id, mean_pct, driest_pct and wettest_pct as expected, and design_low_pct
+    and design_high_pct; as woodref.climate.seasons for one place.
+    """
+    outdoor_c, outdoor_pct = months["temperature_c"], months["relative_humidity_pct"]
+    celsius = room_temperature(outdoor_c, room.warmer_c, room.heated_c, room.cooled_c)
+
+    def moisture(gain_off_g_m3: float, off_pct: float) -> pd.Series:
+        gain = max(0.0, room.gain_g_m3 + gain_off_g_m3)
+        cooler = room.cooler_pct + off_pct if room.cooler_pct < 100.0 else 100.0
+        most = choose(outdoor_c > COOLING_BASE_C, min(cooler, 100.0), 100.0)
+        natural = room_humidity(outdoor_c, outdoor_pct, celsius, gain)
+        return moisture_content_in_air(celsius, held_humidity(natural, 0.0, most))
+
+    ends = months[["place_id"]].assign(
+        expected=moisture(0.0, 0.0),
+        low=moisture(-room.gain_band_g_m3, -room.band_pct),
+        high=moisture(room.gain_band_g_m3, room.band_pct),
     )
-    return moisture_content_in_air(celsius, indoor)
+    years = ends.groupby("place_id").agg(
+        mean_pct=("expected", "mean"),
+        driest_pct=("expected", "min"),
+        wettest_pct=("expected", "max"),
+        low=("low", "min"),
+        high=("high", "max"),
+    )
+    return pd.DataFrame(
+        {
+            "mean_pct": years["mean_pct"],
+            "driest_pct": years["driest_pct"],
+            "wettest_pct": years["wettest_pct"],
+            "design_low_pct": smaller(years["low"], years["mean_pct"] - DESIGN_LEAST_PCT),
+            "design_high_pct": larger(years["high"], years["mean_pct"] + DESIGN_LEAST_PCT),
+        }
+    )
 
 
 def seasons_by_region(places: pd.DataFrame, climate: pd.DataFrame) -> pd.DataFrame:
     """The year of wood indoors at the places of the contiguous states, flagged ones aside.
 
-    Returns: a row per place and setting with place_id, region, setting, and mean_pct,
-    driest_pct and wettest_pct of its twelve months [% MC].
+    Returns: a row per place and setting with place_id, region, setting, and the columns of
+    room_years [% MC]; the setting USUAL is that of the climate.
     """
     us = places[places["region_code"].notna() & places["flag"].isna()]
     us = us[~us["region_code"].isin(LEFT_OUT)]
     pairs = zip(us["place_id"], us["region_code"], strict=True)
-    us = us.assign(region=[region_of(place_id, state) for place_id, state in pairs])
-    months = climate.merge(us[["place_id", "region", "elevation_m"]], on="place_id")
-    years = [
-        months.assign(setting=name, emc=_indoor_moisture(months, ROOM_FIGURES[name]))
-        .groupby(["place_id", "region", "setting"])["emc"]
-        .agg(mean_pct="mean", driest_pct="min", wettest_pct="max")
-        .reset_index()
-        for name in COMPARED
-    ]
-    return pd.concat(years, ignore_index=True)
+    regions = us.assign(region=[region_of(place_id, state) for place_id, state in pairs])
+    months = climate[climate["place_id"].isin(us["place_id"])]
+    hot = months.groupby("place_id")["temperature_c"].max() > HOT_C
+    years = {name: room_years(months, ROOM_FIGURES[name]) for name in SETTINGS_COMPARED}
+    heated, cooled = (years[name] for name in SETTINGS_COMPARED)
+    years[USUAL] = pd.concat([heated[~hot], cooled[hot]])
+    long = [frame.reset_index().assign(setting=name) for name, frame in years.items()]
+    return pd.concat(long, ignore_index=True).merge(regions[["place_id", "region"]], on="place_id")
 
 
 def _indoors(frames: Mapping[str, pd.DataFrame]) -> Lines:
@@ -96,7 +123,7 @@ def _indoors(frames: Mapping[str, pd.DataFrame]) -> Lines:
     seasons = seasons_by_region(frames["places"], frames["climate"])
     rows = []
     for key, label in REGIONS.items():
-        for setting in COMPARED:
+        for setting in (*SETTINGS_COMPARED, USUAL):
             years = seasons[seasons["region"].eq(key) & seasons["setting"].eq(setting)]
             mean = years["mean_pct"].mean()
             average = float(printed.at[label, "average_mc_pct"])
@@ -108,16 +135,18 @@ def _indoors(frames: Mapping[str, pd.DataFrame]) -> Lines:
                     setting,
                     len(years),
                     f"{mean:.1f}",
-                    f"{years['driest_pct'].mean():.1f}",
-                    f"{years['wettest_pct'].mean():.1f}",
+                    f"{years['driest_pct'].mean():.1f} to {years['wettest_pct'].mean():.1f}",
+                    f"{years['design_low_pct'].mean():.1f} to "
+                    f"{years['design_high_pct'].mean():.1f}",
                     f"{average:g} ({low:g} to {high:g})",
                     f"{mean - average:+.1f}",
                 )
             )
     basis = ", ".join(sorted(set(printed["basis"])))
     return [
-        "Indoors: the default settings, whose figures are common practice without a source, "
-        "beside the recommended moisture content of interior woodwork and furniture of Table 13-2 "
+        "Indoors: two settings and the one taken where none is named, whose figures are common "
+        "practice without a source, beside the recommended moisture content of interior woodwork "
+        "and furniture of Table 13-2 "
         f"(basis: {basis}), in % moisture content, means over the stations of a region. The "
         "regions are a list of our own, by state, as their borders stand in a figure: dry "
         f"southwestern {', '.join(DRY_STATES)}; damp, warm coastal {', '.join(DAMP_STATES)} and "
@@ -130,8 +159,8 @@ def _indoors(frames: Mapping[str, pd.DataFrame]) -> Lines:
                 "setting",
                 "stations",
                 "mean of the year",
-                "driest month",
-                "wettest month",
+                "expected",
+                "to design for",
                 "Table 13-2",
                 "mean less table",
             ),

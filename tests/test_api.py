@@ -190,7 +190,7 @@ def test_moisture_of_a_sample_and_of_a_reading():
 
 def test_a_season_is_that_of_a_place_and_a_setting():
     house = woodref.season("Duluth", "heated house")
-    held = woodref.season("Duluth", "heated house", lowest_humidity_pct=35.0)
+    held = woodref.season("Duluth", "heated house", humidifier_pct=35.0)
     assert house.season.driest.emc_pct < held.season.driest.emc_pct
     assert woodref.place("Duluth") == house.place
     assert woodref.place("46.8,-92.1").label == house.place.label
@@ -228,7 +228,7 @@ def test_a_year_of_lag():
         woodref.movement("cherry", 300.0, 6.0, 10.0).change_mm
     )
     house = woodref.season("Duluth", "heated house")
-    assert woodref.lag_year("cherry", 20.0, house).from_pct == house.season.driest.emc_pct
+    assert woodref.lag_year("cherry", 20.0, house).from_pct == house.season.design_pct.low
     assert {f.finish for f in woodref.finishes()} >= {lag.finishes[1].name}
 
 
@@ -349,7 +349,7 @@ def test_woods_are_filtered_as_at_the_command_line():
     )
     assert 0 < some.passed < every.passed
     assert {w.common_name for w in some.woods} <= set(names)
-    assert some.seasonal_range.driest_pct == woodref.season("Duluth").season.driest.emc_pct
+    assert some.seasonal_range.driest_pct == woodref.season("Duluth").season.design_pct.low
     lists = DEMO / "yard-prices.csv"
     cheap = woodref.rank("tabletop", prices=lists, max_price_per_m3=3000.0)
     assert cheap.passed < every.passed

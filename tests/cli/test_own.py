@@ -144,7 +144,7 @@ def test_an_own_place_has_a_year(woodref, tmp_path):
     opened.cache_clear()
     result = woodref("season", "quiet valley", "--setting", "heated-house")
     assert result.code == 0
-    assert result.out.startswith("Quiet Valley, heated house: wood comes to")
+    assert result.out.startswith("Quiet Valley, heated house: design for wood from")
     place = json.loads(woodref("place", "quiet valley", "--format", "json").out)
     assert (place["latitude"], place["station"]) == (None, None)
     opened.cache_clear()

@@ -232,9 +232,9 @@ DULUTH = ["--place", "Duluth", "--setting", "heated-house"]
 
 
 def duluth(woodref):
-    """(driest, wettest) moisture content of the room, as season tells it."""
+    """(driest, wettest) to design for in the room, as season tells it."""
     found = data_of(woodref("season", "Duluth", "--setting", "heated-house", "--format", "json"))
-    return found["driest_emc_pct"], found["wettest_emc_pct"]
+    return found["design_driest_pct"], found["design_wettest_pct"]
 
 
 def test_a_room_is_its_driest_and_its_wettest_month(woodref):
@@ -243,8 +243,8 @@ def test_a_room_is_its_driest_and_its_wettest_month(woodref):
     assert (found["from_moisture_pct"], found["to_moisture_pct"]) == (dry, wet)
     assert (found["place"], found["setting"]) == ("Duluth, Minnesota", "heated house")
     assert any(
-        line == f"As made in January, the driest month ({dry:.1f} %), then in June, the wettest "
-        f"month ({wet:.0f} %): Duluth, Minnesota, heated house."
+        line == f"As made at the driest to design for, {dry:.1f} % (January), then at the wettest "
+        f"to design for, {wet:.1f} % (August): Duluth, Minnesota, heated house."
         for line in found["answer"]
     )
     by_hand = data_of(woodref(*CHERRY, "--from", dry, "--to", wet, "--format", "json"))
@@ -255,13 +255,13 @@ def test_a_room_is_its_driest_and_its_wettest_month(woodref):
 @pytest.mark.parametrize(("made", "far", "near"), [("9", 0, 1), ("5", 1, 0)])
 def test_made_at_a_moisture_the_year_is_told_at_its_far_end_and_the_other(woodref, made, far, near):
     ends = duluth(woodref)
-    months = ("January", "June")
+    names = ("the driest to design for", "the wettest to design for")
     found = data_of(woodref(*CHERRY, *DULUTH, "--from", made, "--format", "json"))
     assert found["from_moisture_pct"] == float(made)
     assert found["to_moisture_pct"] == ends[far]
     told = next(x for x in found["answer"] if x.startswith("Farthest"))
-    assert months[far] in told
-    other = next(x for x in found["answer"] if x.startswith(f"To {months[near]}, the other end"))
+    assert names[far] in told
+    other = next(x for x in found["answer"] if x.startswith(f"To {names[near]}, "))
     # The same words as asked for by itself.
     alone = woodref(*CHERRY, "--from", made, "--to", ends[near]).out.splitlines()[0]
     assert alone.partition(": ")[2].partition(", likely")[0] in other
@@ -271,8 +271,8 @@ def test_a_room_tells_rounds_and_panels_too(woodref):
     for piece in (["--diameter", "2in"], ["--width", "4in", "--thickness", "1in", "--boards", "3"]):
         found = woodref("section", "cherry", *piece, *NEAR, *DULUTH, "--from", "9")
         assert (found.code, found.err) == (0, "")
-        assert "Farthest from that in the year is January" in found.out
-        assert "To June, the other end, from 9 % to 11 % it" in found.out
+        assert "Farthest from that in the year is the driest to design for, 4.2 %" in found.out
+        assert "To the wettest to design for, 12.1 % (August), from 9 % to 12.1 % it" in found.out
 
 
 def test_a_place_that_is_only_a_default_gives_way(woodref, monkeypatch):

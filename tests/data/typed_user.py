@@ -68,7 +68,7 @@ assert_type(woodref.emc(20, sizes), Floats)
 assert_type(woodref.humidity_for(8, 20), float)
 assert_type(woodref.humidity_for([8.0], 20), Floats)
 assert_type(woodref.moisture(wet_kg=2.0, dry_kg=1.8), float)
-house = woodref.season("Duluth", "heated house", lowest_humidity_pct=30.0)
+house = woodref.season("Duluth", "heated house", humidifier_pct=30.0)
 driest: float = house.season.driest.emc_pct
 latitude: float = woodref.place("Duluth").latitude
 wettest: float = woodref.own_season(winter=(20, 30), summer=(24, 60)).wettest.emc_pct

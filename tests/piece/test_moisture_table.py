@@ -39,15 +39,36 @@ def piece(use, **rooms):
 def test_a_town_and_a_room(find):
     read = piece('[use]\nplace = "Savannah"\nsetting = "air-conditioned house"', find=find)
     room = find("Savannah", "air-conditioned-house").season
-    assert read.driest.moisture_pct == room.driest.emc_pct
-    assert read.wettest.moisture_pct == room.wettest.emc_pct
-    assert read.wettest.temperature_c == room.wettest.temperature_c
-    assert read.use_notes[0].text.startswith("Savannah, Georgia, air-conditioned house: driest in ")
+    dry, wet = room.design_driest, room.design_wettest
+    assert read.driest.moisture_pct == dry.moisture_pct
+    assert read.wettest.moisture_pct == wet.moisture_pct
+    assert read.wettest.temperature_c == wet.month.temperature_c
+    # The air told beside it is the one that brings wood to that moisture content.
+    assert read.wettest.humidity_pct == pytest.approx(wet.month.humidities_pct.high, abs=0.1)
+    told = "Savannah, Georgia, air-conditioned house: designed for "
+    assert read.use_notes[0].text.startswith(told)
+
+
+def test_the_figures_of_a_room_are_changed_in_the_file(find):
+    use = '[use]\nplace = "Duluth"\nsetting = "heated-house"\n'
+    usual = piece(use, find=find)
+    held = piece(f'{use}humidifier_pct = 40\nheated_to = "64F"\nband_pct = 5', find=find)
+    assert held.driest.moisture_pct > usual.driest.moisture_pct + 2.0
+    assert held.driest.temperature_c == pytest.approx((64.0 - 32.0) / 1.8)
+    bare = piece(f"{use}heated_to = 64", find=find)
+    assert bare.driest.temperature_c == pytest.approx((64.0 - 32.0) / 1.8)
+    front = piece(f"{use}humidifier_pct = 40", find=find, figures={"humidifier_pct": 0.0})
+    assert front.driest == usual.driest
+
+
+def test_in_the_open_the_wettest_is_fiber_saturation(find):
+    read = piece('[use]\nplace = "Duluth"\nsetting = "outdoors"', find=find)
+    assert (read.wettest.moisture_pct, read.wettest.humidity_pct) == (30.0, None)
 
 
 def test_the_usual_setting_and_the_usual_place(find):
     assert piece('[use]\nplace = "Duluth"', find=find).driest.moisture_pct == pytest.approx(
-        4.5, abs=0.05
+        4.2, abs=0.05
     )
     read = piece('[use]\nsetting = "unheated-shop"', find=find, usual_place="Tucson")
     assert read.use_notes[0].text.startswith("Tucson, Arizona, unheated shop")
@@ -71,10 +92,14 @@ def test_a_default_place_leaves_given_figures_alone(find):
     ("use", "said"),
     [
         ('[use]\nplace = "Savanah"', "shelf.toml: use: place: no place is called 'Savanah'"),
+        (
+            '[use]\nplace = "Duluth"\nheated_to = "warm"',
+            "shelf.toml: use: heated_to: heated_to: 'warm' is not a temperature",
+        ),
         ('[use]\nplace = "Portland"', "shelf.toml: use: place: several places are called"),
         (
             '[use]\nplace = "Duluth"\nsetting = "heated"',
-            "'heated' is no setting; use outdoors-under-cover, un",
+            "'heated' is no setting; use outdoors, outdoors-under-cover, un",
         ),
         ('[use]\nsetting = "heated-house"', "shelf.toml: use: place: is missing"),
         (GIVEN + '\nplace = "Duluth"', "use: driest: give either driest and wettest, or a place"),

@@ -9,6 +9,7 @@ from woodref.answers.drying_notes import first_lines, physics_notes
 from woodref.answers.method_words import movement_method
 from woodref.answers.provenance import based_on, basis_notes, sentence, sentences, spread_notes
 from woodref.answers.render import Answer, Column, Section
+from woodref.answers.room_words import THROUGH_THE_RANGE, room_lines
 from woodref.answers.words import (
     identity,
     percent_text,
@@ -86,7 +87,7 @@ def delivery_answer(
     moved = d.movement
     used = (moved.basis.tangential, moved.basis.radial)
     return Answer(
-        headline=[first, second, *first_lines([d.finish])],
+        headline=[first, second, *first_lines([d.finish]), *room_lines(lives.season)],
         facts=[
             *wood_facts(wood),
             (Column("width", "", "size"), d.size_mm),
@@ -114,7 +115,7 @@ def delivery_answer(
             ),
             *sentences(built_notes),
             *sentences(moved.notes),
-            *sentences(lives.notes),
+            *sentences((THROUGH_THE_RANGE, *lives.notes)),
             *physics_notes(d.board, [d.finish]),
             f"Width computed from {movement_method(moved.basis)}.",
             *basis_notes(used),

@@ -6,6 +6,7 @@ from collections.abc import Callable, Mapping
 from typing import TYPE_CHECKING
 
 from woodref.answers.provenance import sentence
+from woodref.answers.room_words import end_text, room_lines
 from woodref.answers.words import likely_text, percent_text
 from woodref.climate.seasons import MONTH_NAMES
 from woodref.joinery.clearance import Fixing
@@ -15,7 +16,6 @@ from woodref.units import KINDS, MM_PER_INCH, fraction_of_inch
 
 if TYPE_CHECKING:
     from woodref.climate.part_seasons import PartSeasons
-    from woodref.climate.seasons import Month
 
 #: The sizes to make by their keys, as they are told: '7/16 in (11.5 mm)'.
 Made = Mapping[NeedKey, str]
@@ -40,11 +40,7 @@ def moisture_words(seasons: PartSeasons) -> tuple[str, str, str]:
     fitted = percent_text(build.moisture_pct) + (f" ({of_build})" if of_build else "")
     if room is None:
         return fitted, percent_text(seasons.driest_pct), percent_text(seasons.wettest_pct)
-    return fitted, _at_month(room.season.driest), _at_month(room.season.wettest)
-
-
-def _at_month(month: Month) -> str:
-    return f"{percent_text(month.emc_pct)} ({month.name})"
+    return fitted, end_text(room.season.design_driest), end_text(room.season.design_wettest)
 
 
 def sets(need: Need) -> tuple[str, str]:
@@ -202,8 +198,9 @@ def _glued_lines(f: Fixing, seasons: PartSeasons) -> list[str]:
 
 def headline(f: Fixing, seasons: PartSeasons) -> list[str]:
     """The lines of the answer: the verdict, what to make, the travel."""
+    of_room = room_lines(seasons.room.season) if seasons.room else []
     if f.spec.kind == "glued":
-        return _glued_lines(f, seasons)
+        return [*_glued_lines(f, seasons), *of_room]
     made = {n.key: _made(n, f.spec.units) for n in f.needs}
     lines = (_verdict(f), _TO_MAKE[f.spec.kind](f, made), _travel_line(f, seasons))
-    return [line for line in lines if line]
+    return [*(line for line in lines if line), *of_room]

@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING, Any
 from woodref.answers.drying_notes import first_lines, physics_notes
 from woodref.answers.provenance import based_on, sentence, sentences, spread_notes
 from woodref.answers.render import Answer, Column, Section
+from woodref.answers.room_words import THROUGH_THE_RANGE, room_lines
 from woodref.answers.words import (
     identity,
     listed,
@@ -125,7 +126,7 @@ def lag_answer(lag: BoardLag, room: Room | None, units: str, monthly: bool) -> A
             *spread_notes(values[1:]),
         ]
     if room:
-        notes += sentences(room.notes)
+        notes += sentences((THROUGH_THE_RANGE, *room.notes))
     else:
         notes.append(
             "The year is a cosine between the two moisture contents (our own choice); for that of "
@@ -138,6 +139,7 @@ def lag_answer(lag: BoardLag, room: Room | None, units: str, monthly: bool) -> A
             f"movement: {made}.",
             f"Of the swing of a whole year reach it: {swing}.",
             *first_lines(lag.finishes),
+            *(room_lines(room.season) if room else ()),
         ],
         facts=[
             *wood_facts(wood),

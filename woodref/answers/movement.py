@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING
 from woodref.answers.method_words import movement_method
 from woodref.answers.provenance import based_on, computed_notes, sentence, sentences, unchecked_line
 from woodref.answers.render import Answer, Column, Section
+from woodref.answers.room_words import end_text, room_lines
 from woodref.answers.words import (
     cut_words,
     identity,
@@ -90,11 +91,11 @@ def year_movement_answer(
     room: Room,
     units: str,
 ) -> Answer:
-    """What a board does through the year in a room: its size in the driest and wettest month.
+    """What a board does through the year in a room: its size at the driest and the wettest.
 
-    Parameters: cuts, the movement of each from the driest month to the wettest; face 'width' or
-    'thickness'; made, size [mm] and moisture content [%] from which it came to the driest, None
-    where its size there was given; room; units 'us' or 'si'.
+    Parameters: cuts, the movement of each from the driest to design for to the wettest; face
+    'width' or 'thickness'; made, size [mm] and moisture content [%] from which it came to the
+    driest, None where its size there was given; room; units 'us' or 'si'.
     """
     cut, lead = next(iter(cuts.items()))
     season = room.season
@@ -107,9 +108,10 @@ def year_movement_answer(
     rows = ((name, m.size_mm, m.after_mm, *m.likely_change_mm) for name, m in cuts.items())
     return Answer(
         headline=[
-            f"{sentence(lead.wood.common_name)}, {cut_words(cut)}: a swing of "
+            f"{sentence(lead.wood.common_name)}, {cut_words(cut)}: design for a swing of "
             f"{KINDS['change'].text(lead.change_mm, units)} through the year, {room.label}.",
             _year_line(lead, face, made, season, units),
+            *room_lines(season),
             *unchecked_line(lead.basis.values),
         ],
         facts=[
@@ -128,12 +130,10 @@ def _year_line(
     m: Movement, face: str, made: tuple[float, float] | None, season: Season, units: str
 ) -> str:
     size, how = KINDS["size"].text, "wide" if face == "width" else "thick"
-    dry, wet = season.driest, season.wettest
     start = f"{size(made[0], units)} {how} at {percent_text(made[1])} is " if made else ""
-    return (
-        f"{start}{size(m.size_mm, units)} {how} in {dry.name}, the driest month "
-        f"({percent_text(dry.emc_pct)}), and {size(m.after_mm, units)} in {wet.name}, the "
-        f"wettest ({percent_text(wet.emc_pct)})."
+    return sentence(
+        f"{start}{size(m.size_mm, units)} {how} at the driest, {end_text(season.design_driest)}, "
+        f"and {size(m.after_mm, units)} at the wettest, {end_text(season.design_wettest)}."
     )
 
 
@@ -146,16 +146,16 @@ def cut_steps(cuts: Mapping[str, Movement], face: str) -> Iterator[Step]:
 def year_steps(
     cuts: Mapping[str, Movement], to_driest: Mapping[str, Movement], face: str
 ) -> Iterator[Step]:
-    """How the sizes in the driest and in the wettest month were computed, cut by cut.
+    """How the sizes at the driest and at the wettest were computed, cut by cut.
 
-    Parameters: cuts, the movement of each from the driest month to the wettest; to_driest, that
-    from the size as built to the driest, empty where the size in the driest was given; face
+    Parameters: cuts, the movement of each from the driest to the wettest; to_driest, that
+    from the size as built to the driest, empty where the size there was given; face
     'width' or 'thickness'.
     """
     for cut, m in cuts.items():
         ways = [(to_driest[cut], "driest")] if cut in to_driest else []
-        for move, month in (*ways, (m, "wettest")):
-            at = f"{face} in the {month} month, at {percent_text(move.to_moisture_pct)}"
+        for move, end in (*ways, (m, "wettest")):
+            at = f"{face} at the {end}, {percent_text(move.to_moisture_pct)}"
             yield from _size_steps(cut, move, at)
 
 

@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING
 from woodref.answers.method_words import movement_method
 from woodref.answers.provenance import based_on, computed_notes, sentences, unchecked_line
 from woodref.answers.render import Answer, Column, Section
+from woodref.answers.room_words import end_text, room_lines
 from woodref.answers.words import (
     change_text,
     identity,
@@ -78,13 +79,13 @@ def _lead(m: PanelMovement, units: str) -> str:
 
 def _year_lines(moves: Sequence[PanelMovement], room: Room, units: str) -> list[str]:
     to_driest, to_wettest, swing = moves
-    dry, wet, change = room.season.driest, room.season.wettest, KINDS["change"].text
+    season, change = room.season, KINDS["change"].text
     return [
-        f"{_name(to_driest, units)}, changes by {change(to_driest.change_mm, units)} to "
-        f"{dry.name}, the driest month ({percent_text(dry.emc_pct)}), and by "
-        f"{change(to_wettest.change_mm, units)} to {wet.name}, the wettest "
-        f"({percent_text(wet.emc_pct)}).",
-        f"The swing through the year is {change_text(swing, units)}: {room.label}.",
+        f"{_name(to_driest, units)}, changes by {change(to_driest.change_mm, units)} to the "
+        f"driest, {end_text(season.design_driest)}, and by {change(to_wettest.change_mm, units)} "
+        f"to the wettest, {end_text(season.design_wettest)}.",
+        f"Design for a swing of {change_text(swing, units)} through the year: {room.label}.",
+        *room_lines(season),
     ]
 
 

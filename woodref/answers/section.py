@@ -8,6 +8,7 @@ from typing import Any, NamedTuple, TypeAlias
 from woodref.answers.method_words import movement_method
 from woodref.answers.provenance import based_on, computed_notes, sentence, sentences, unchecked_line
 from woodref.answers.render import Answer, Column, Section
+from woodref.answers.room_words import end_text, room_lines
 from woodref.answers.words import (
     ends_text,
     identity,
@@ -23,7 +24,7 @@ from woodref.board.outline import FACES, Pith
 from woodref.board.panel_section import PanelSection, PanelShape
 from woodref.climate.part_seasons import YearSpan
 from woodref.climate.rooms import Room
-from woodref.climate.seasons import Month
+from woodref.climate.seasons import DesignEnd
 from woodref.quantity import Range
 from woodref.units import KINDS
 
@@ -94,19 +95,19 @@ def section_answer(piece: Piece, rings: str, units: str, year: SectionYear | Non
 
 def _year_lines(year: SectionYear, units: str) -> list[str]:
     season, span = year.room.season, year.span
-    names = {season.driest.month: "driest", season.wettest.month: "wettest"}
 
-    def told(month: Month, name: str) -> str:
-        return f"{month.name}, the {name} month ({percent_text(month.emc_pct)})"
+    def told(end: DesignEnd) -> str:
+        name = "driest" if end == season.design_driest else "wettest"
+        return f"the {name} to design for, {end_text(end)}"
 
     if span.first:
-        words = f"As made in {told(span.first, 'driest')}, then in {told(span.last, 'wettest')}"
+        words = f"As made at {told(span.first)}, then at {told(span.last)}"
     else:
-        words = f"Farthest from that in the year is {told(span.last, names[span.last.month])}"
+        words = f"Farthest from that in the year is {told(span.last)}"
     lines = [f"{words}: {year.room.label}."]
     if span.other and year.other:
-        lines.append(f"To {span.other.name}, the other end, {change_words(year.other, units)}.")
-    return lines
+        lines.append(f"To {told(span.other)}, {change_words(year.other, units)}.")
+    return [*lines, *room_lines(season)]
 
 
 def change_words(piece: Piece, units: str) -> str:

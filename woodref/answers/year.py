@@ -10,6 +10,7 @@ from woodref.answers.provenance import (
     sentences,
 )
 from woodref.answers.render import Answer, Column, Section
+from woodref.answers.room_words import end_text, room_lines
 from woodref.answers.words import percent_text
 from woodref.climate.rooms import LAG, Room
 from woodref.climate.seasons import MONTHS, Season
@@ -51,6 +52,11 @@ _ROOM = (
     Column("temperature", "room", "temperature"),
     Column("humidity", "humidity", "percent"),
     Column("emc", "wood", "percent"),
+    Column("emc_low", "from", "percent"),
+    Column("emc_high", "to", "percent"),
+    Column("humidity_low", "", "percent"),
+    Column("humidity_high", "", "percent"),
+    Column("held_by", "held by"),
 )
 
 
@@ -82,6 +88,11 @@ def month_section(season: Season, outdoors: bool = True, room: bool = True) -> S
             "temperature": m.temperature_c,
             "humidity": m.humidity_pct,
             "emc": m.emc_pct,
+            "emc_low": m.emcs_pct.low,
+            "emc_high": m.emcs_pct.high,
+            "humidity_low": m.humidities_pct.low,
+            "humidity_high": m.humidities_pct.high,
+            "held_by": m.machine.value if m.machine else None,
             "outdoor_extrapolated": m.outdoor_extrapolated,
             "extrapolated": m.extrapolated,
             "mark": _mark(m.outdoor_extrapolated, m.extrapolated),
@@ -107,18 +118,20 @@ def chart_section(season: Season, bar: str) -> Section:
 
 
 def extremes_facts(season: Season) -> list[tuple[Column, Any]]:
-    """The driest and the wettest month as single values for programs."""
+    """The driest and the wettest as expected, and to design for, as values for programs."""
     dry, wet = season.driest, season.wettest
     return [
         (Column("driest_month", ""), dry.name),
         (Column("driest_emc", "", "percent"), dry.emc_pct),
         (Column("wettest_month", ""), wet.name),
         (Column("wettest_emc", "", "percent"), wet.emc_pct),
+        (Column("design_driest", "", "percent"), season.design_driest.moisture_pct),
+        (Column("design_wettest", "", "percent"), season.design_wettest.moisture_pct),
     ]
 
 
 def season_answer(room: Room, chart: str = "") -> Answer:
-    """The year of a room in a town: driest and wettest month first, then the twelve months.
+    """The year of a room in a town: what to design for first, then the twelve months.
 
     Parameters: room; chart, the character of the bars of a chart, '' for none.
     """
@@ -153,11 +166,10 @@ def _season_answer(
     room_only: bool = False,
 ) -> Answer:
     """The year of a room, of a place or by the user's own figures."""
-    dry, wet = season.driest, season.wettest
     outdoors = [m.outdoor_emc_pct for m in season.months]
     lead = (
-        f"{sentence(label)}: wood comes to {percent_text(dry.emc_pct)} in {dry.name}, the driest "
-        f"month, and {percent_text(wet.emc_pct)} in {wet.name}, the wettest."
+        f"{sentence(label)}: design for wood from {end_text(season.design_driest)} to "
+        f"{end_text(season.design_wettest)}."
     )
     second = f"The mean of the year is {percent_text(season.mean_emc_pct)}"
     if not room_only:
@@ -166,7 +178,7 @@ def _season_answer(
             f"{percent_text(max(outdoors))}"
         )
     return Answer(
-        headline=[lead, f"{second}."],
+        headline=[lead, *room_lines(season), f"{second}."],
         facts=[
             *(place_facts(place) if place else []),
             (Column("setting", ""), season.setting.name),

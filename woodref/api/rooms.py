@@ -8,9 +8,10 @@ from pathlib import Path
 from woodref.api.shared import reference
 from woodref.board.movement import SizeChange
 from woodref.climate.monthly_csv import read_months
-from woodref.climate.rooms import USUAL_SETTING, Room, room_of
-from woodref.climate.seasons import Season, Setting, changed, setting_of, two_seasons
+from woodref.climate.rooms import Room, room_of
+from woodref.climate.seasons import Season, two_seasons
 from woodref.climate.seasons import season as year_of
+from woodref.climate.settings import changed, setting_of
 from woodref.climate.sizes_by_month import MonthSize, sizes_through_year
 from woodref.errors import InputError
 from woodref.reference.places import Place, find_place
@@ -45,30 +46,39 @@ def place(name: str) -> Place:
     return find_place(reference(), name)
 
 
-def _setting(
-    name: str,
-    indoor_temperature_c: float | None,
-    added_moisture_g_kg: float | None,
-    lowest_humidity_pct: float | None,
-    highest_humidity_pct: float | None,
-) -> Setting:
-    return changed(
-        setting_of(name),
-        indoor_c=indoor_temperature_c,
-        added_g_kg=added_moisture_g_kg,
-        low_pct=lowest_humidity_pct,
-        high_pct=highest_humidity_pct,
-    )
+def _figures(
+    heated_to_c: float | None,
+    cooled_to_c: float | None,
+    vapor_gain_g_m3: float | None,
+    humidifier_pct: float | None,
+    dehumidifier_pct: float | None,
+    cooler_pct: float | None,
+    band_pct: float | None,
+) -> dict[str, float]:
+    """Name what is changed of a room by the names of woodref.formulas.room.RoomFigures."""
+    given = {
+        "heated_c": heated_to_c,
+        "cooled_c": cooled_to_c,
+        "gain_g_m3": vapor_gain_g_m3,
+        "humidifier_pct": humidifier_pct,
+        "dehumidifier_pct": dehumidifier_pct,
+        "cooler_pct": cooler_pct,
+        "band_pct": band_pct,
+    }
+    return {name: value for name, value in given.items() if value is not None}
 
 
 def season(
     place: str,
-    setting: str = USUAL_SETTING,
+    setting: str = "",
     *,
-    indoor_temperature_c: float | None = None,
-    added_moisture_g_kg: float | None = None,
-    lowest_humidity_pct: float | None = None,
-    highest_humidity_pct: float | None = None,
+    heated_to_c: float | None = None,
+    cooled_to_c: float | None = None,
+    vapor_gain_g_m3: float | None = None,
+    humidifier_pct: float | None = None,
+    dehumidifier_pct: float | None = None,
+    cooler_pct: float | None = None,
+    band_pct: float | None = None,
 ) -> Room:
     """Compute what wood goes through in a year, in a kind of room in a town.
 
@@ -78,19 +88,23 @@ def season(
         As for :func:`woodref.place`.
     setting : str, optional
         'heated house', 'air-conditioned house', 'unheated shop', 'outdoors under cover' or
-        another of ``woodref.climate.seasons.SETTINGS``.
-    indoor_temperature_c : float, optional
-        The room is held at this at least [degC].
-    added_moisture_g_kg : float, optional
-        Water that living adds [g per kg of dry air].
-    lowest_humidity_pct, highest_humidity_pct : float, optional
-        Between which the relative humidity is held [%].
+        another of ``woodref.climate.settings.SETTINGS``; by the climate where none is named.
+    heated_to_c, cooled_to_c : float, optional
+        The room is held at this at least, and at most [degC].
+    vapor_gain_g_m3 : float, optional
+        Vapor that living adds in frost [g/m3]; none from 20 degC outdoors on.
+    humidifier_pct, dehumidifier_pct, cooler_pct : float, optional
+        Relative humidity that a humidifier keeps it above, a dehumidifier below, and an air
+        conditioner below while it cools [%].
+    band_pct : float, optional
+        How far either side of its set point a machine lets the humidity go [%].
 
     Returns
     -------
     Room
-        ``season.months`` with the air and the moisture content wood comes to in it,
-        ``season.driest`` and ``season.wettest`` of them, and ``notes``.
+        ``season.months`` with the air and the moisture content wood comes to in it;
+        ``season.driest`` and ``season.wettest`` as expected; ``season.design_pct``, the mean of
+        the year and the driest and the wettest to design for [%]; and ``notes``.
 
     Raises
     ------
@@ -99,9 +113,11 @@ def season(
 
     Notes
     -----
-    Monthly means of outdoor air, heated, cooled and given water as the setting says (common
-    practice, no source), and the equilibrium moisture content in it [1]_. That of a month is
-    where thin bare wood comes to rest in its mean air.
+    Monthly means of outdoor air, heated, cooled, given vapor and held by machines as the setting
+    says (common practice, no source; the vapor from memory), and the equilibrium moisture content
+    in it [1]_. That of a month is where thin bare wood comes to rest in its mean air. The range to
+    design for goes from the driest to the wettest the room may come to, and at least 2 % either
+    side of its mean (our choice: about what Table 13-2 prints for single pieces [1]_).
 
     References
     ----------
@@ -113,14 +129,16 @@ def season(
     >>> woodref.season("Duluth", "heated house").season.driest.name
     'January'
     """
-    chosen = _setting(
-        setting,
-        indoor_temperature_c,
-        added_moisture_g_kg,
-        lowest_humidity_pct,
-        highest_humidity_pct,
+    figures = _figures(
+        heated_to_c,
+        cooled_to_c,
+        vapor_gain_g_m3,
+        humidifier_pct,
+        dehumidifier_pct,
+        cooler_pct,
+        band_pct,
     )
-    return room_of(reference(), place, chosen)
+    return room_of(reference(), place, setting, figures)
 
 
 def own_season(
@@ -129,10 +147,13 @@ def own_season(
     summer: tuple[float, float] | None = None,
     months: str | Path | None = None,
     setting: str = _AS_IT_IS,
-    indoor_temperature_c: float | None = None,
-    added_moisture_g_kg: float | None = None,
-    lowest_humidity_pct: float | None = None,
-    highest_humidity_pct: float | None = None,
+    heated_to_c: float | None = None,
+    cooled_to_c: float | None = None,
+    vapor_gain_g_m3: float | None = None,
+    humidifier_pct: float | None = None,
+    dehumidifier_pct: float | None = None,
+    cooler_pct: float | None = None,
+    band_pct: float | None = None,
 ) -> Season:
     """Compute what wood goes through in a year of air that you measured.
 
@@ -146,9 +167,9 @@ def own_season(
     setting : str, optional
         The kind of room, where the air is that outdoors; the air is that of the room where
         nothing is said.
-    indoor_temperature_c, added_moisture_g_kg : float, optional
+    heated_to_c, cooled_to_c, vapor_gain_g_m3 : float, optional
         As for :func:`woodref.season`.
-    lowest_humidity_pct, highest_humidity_pct : float, optional
+    humidifier_pct, dehumidifier_pct, cooler_pct, band_pct : float, optional
         As for :func:`woodref.season`.
 
     Returns
@@ -163,13 +184,16 @@ def own_season(
     """
     if (months is None) == (winter is None or summer is None):
         raise InputError("give winter and summer, each a temperature and a humidity, or months")
-    chosen = _setting(
-        setting,
-        indoor_temperature_c,
-        added_moisture_g_kg,
-        lowest_humidity_pct,
-        highest_humidity_pct,
+    figures = _figures(
+        heated_to_c,
+        cooled_to_c,
+        vapor_gain_g_m3,
+        humidifier_pct,
+        dehumidifier_pct,
+        cooler_pct,
+        band_pct,
     )
+    chosen = changed(setting_of(setting), figures)
     if winter and summer:
         return year_of(two_seasons(winter, summer), chosen)
     return year_of(read_months(Path(months or ""), "C"), chosen)

@@ -35,9 +35,9 @@ def board_year(
     """A board through the year, a line for each cut.
 
     Parameters: wood; face 'width' or 'thickness'; cuts, ring angle by name; size_mm at
-    start_pct, or in the driest month where that is None [mm]; room; units 'us' or 'si'.
+    start_pct, or at the driest to design for where that is None [mm]; room; units 'us' or 'si'.
     """
-    base = room.season.driest.emc_pct if start_pct is None else start_pct
+    base = room.season.design_pct.low if start_pct is None else start_pct
     lines = [
         YearLine(
             cut_words(name),
@@ -47,7 +47,7 @@ def board_year(
         )
         for name, angle in cuts.items()
     ]
-    when = "in the driest month" if start_pct is None else f"at {percent_text(start_pct)}"
+    when = "at the driest" if start_pct is None else f"at {percent_text(start_pct)}"
     how = "wide" if face == "width" else "thick"
     return seasonal_width(
         f"{sentence(wood.common_name)}, {KINDS['size'].text(size_mm, units)} {how} {when}: "

@@ -109,8 +109,8 @@ def seasonal_width(
         figure, axes = new_figure(
             title,
             f"{subtitle}. Band: likely range (central 90 %), {lead.name}",
-            note="Months with the moisture content thin bare wood comes to rest at; thick or "
-            "finished wood lags behind by weeks and swings less.",
+            note="The expected course of thin bare wood; the range to design for is wider. Thick "
+            "or finished wood lags behind by weeks and swings less.",
         )
         low, high = ([_SIZE.convert(v, units) for v in ends] for ends in _band(lead))
         axes.fill_between(
@@ -154,6 +154,16 @@ def seasonal_width(
         _months(axes, season, [m.emc_pct for m in season.months])
         label_points(axes, names, points, colors, strokes)
     return figure
+
+
+def _design(axes: Axes, season: Season) -> None:
+    """What the room may come to, month by month, and the ends of the range to design for."""
+    low, high = ([getattr(m.emcs_pct, end) for m in season.months] for end in ("low", "high"))
+    axes.fill_between(
+        range(len(low)), low, high, color=COLORS[0], alpha=0.16, linewidth=0, zorder=1.0
+    )
+    for end in (season.design_pct.low, season.design_pct.high):
+        _level(axes, end)
 
 
 def _band(line: YearLine) -> tuple[list[float], list[float]]:
@@ -200,12 +210,13 @@ def seasonal_moisture(label: str, season: Season, room_only: bool = False) -> Fi
         figure, axes = new_figure(
             "What wood comes to through the year",
             label,
-            note="Moisture content at which thin bare wood comes to rest in the mean air of the "
-            "month; thick or finished wood lags behind by weeks and swings less.",
+            note="Line: where thin bare wood comes to rest in the mean air of the month. Band: "
+            "what the room may come to. Dashed: the range to design for.",
         )
         names, colors = [], []
         points: list[tuple[float, float]] = []
         strokes: list[_Stroke] = []
+        _design(axes, season)
         for i, (name, values) in enumerate(told):
             _line(axes, i, values)
             steps = list(enumerate(values))

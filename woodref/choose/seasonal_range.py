@@ -14,7 +14,7 @@ if TYPE_CHECKING:
 
 @dataclass(frozen=True)
 class SeasonalRange:
-    """Moisture contents of the driest and the wettest of a year [%].
+    """Moisture contents of the driest and the wettest of a year to design for [%].
 
     By default those of a heated house (common practice, no source).
     """
@@ -27,7 +27,8 @@ class SeasonalRange:
         """The year of a room, the usual one where there is none."""
         if room is None:
             return cls()
-        return cls(room.season.driest.emc_pct, room.season.wettest.emc_pct)
+        _, dry, wet = room.season.design_pct
+        return cls(dry, wet)
 
     @classmethod
     def of_piece(cls, piece: Piece) -> SeasonalRange:

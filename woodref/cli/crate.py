@@ -14,6 +14,7 @@ from woodref.cli.options import (
     Force,
     Format,
     PlaceOption,
+    RoomAsked,
     Save,
     Style,
     Units,
@@ -75,7 +76,7 @@ def _of_piece(
     from woodref.piece.piece import read_piece
     from woodref.reference.shipping import shipping_facts
 
-    read = read_piece(piece, rooms_asked(context, context.params["place"], ""))
+    read = read_piece(piece, rooms_asked(context, RoomAsked(context.params["place"])))
     # What is bought for it and the months after delivery weigh nothing and take long to plan.
     estimate = estimate_piece(reference(), replace(read, buying=None, room=None))
     if estimate.crate is None or read.shipping is None:

@@ -14,6 +14,8 @@ from woodref.cli.options import (
     Format,
     PlaceOption,
     Plot,
+    RoomAsked,
+    RoomFigures,
     Save,
     Setting,
     Species,
@@ -24,6 +26,7 @@ from woodref.cli.options import (
     example,
     length_unit,
     moisture,
+    outdoor_lines,
     reference,
     room_asked,
 )
@@ -63,12 +66,12 @@ def _seasons(
     units: UnitSystem,
     build: tuple[str, str],
     ends: tuple[str, str],
-    room_words: tuple[str, str],
+    asked: RoomAsked,
 ) -> PartSeasons:
     """When it is fitted, and the driest and the wettest of its life.
 
-    Parameters: build as moisture content and as month; ends driest and wettest; room_words
-    place and setting.
+    Parameters: build as moisture content and as month; ends driest and wettest; asked, the
+    room it lives in.
     """
     from woodref.climate.part_seasons import built_in, part_seasons
     from woodref.climate.seasons import month_number
@@ -76,7 +79,7 @@ def _seasons(
     built, month = build
     if bool(ends[0]) != bool(ends[1]):
         raise InputError("give both --driest and --wettest, or neither")
-    room = room_asked(context, *room_words, bool(ends[0]))
+    room = room_asked(context, asked, bool(ends[0]))
     if room and ends[0]:
         raise InputError("give --driest and --wettest, or a place, not both")
     if built and month:
@@ -150,6 +153,7 @@ def _answer(
     holes, held = _screw(fixing, into_mm)
     long = monthly or style is not Style.table
     answer = fixing_answer(fixing, seasons, reference(), long, holes, held)
+    answer.headline += outdoor_lines(seasons.room, fixing.wood)
     short = save and not long
     whole = fixing_answer(fixing, seasons, reference(), True, holes, held) if short else answer
     if explain:
@@ -225,6 +229,7 @@ def fixing_command(
     wettest: Wettest = "",
     place: PlaceOption = "",
     setting: Setting = "",
+    room_figures: RoomFigures = None,
     monthly: Annotated[
         bool, typer.Option("--monthly", help="What to make for each month of fitting it.")
     ] = False,
@@ -262,7 +267,8 @@ def fixing_command(
         staves=staves,
         units=units.value,
     )
-    seasons = _seasons(context, units, (built, month), (driest, wettest), (place, setting))
+    asked = RoomAsked(place, setting, room_figures)
+    seasons = _seasons(context, units, (built, month), (driest, wettest), asked)
     if monthly and not seasons.room:
         raise InputError("--monthly needs a town, for example --place Savannah")
     if plot and not seasons.room:
@@ -287,6 +293,7 @@ def gluing_command(
     wettest: Wettest = "",
     place: PlaceOption = "",
     setting: Setting = "",
+    room_figures: RoomFigures = None,
     units: Units = UnitSystem.us,
     explain: Explain = False,
     save: Save = None,
@@ -307,7 +314,8 @@ def gluing_command(
         staves=staves,
         units=units.value,
     )
-    seasons = _seasons(context, units, (built, month), (driest, wettest), (place, setting))
+    asked = RoomAsked(place, setting, room_figures)
+    seasons = _seasons(context, units, (built, month), (driest, wettest), asked)
     _answer(species, spec, seasons, False, units, style, save, explain, force)
 
 

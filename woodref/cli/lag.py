@@ -10,6 +10,8 @@ from woodref.cli.options import (
     Force,
     Format,
     PlaceOption,
+    RoomAsked,
+    RoomFigures,
     Save,
     Setting,
     Species,
@@ -66,18 +68,16 @@ def _finishes(names: list[str], coats: int | None, one_face: bool) -> list[Finis
     return list(dict.fromkeys(finish_on(rows, name, coats, one_face) for name in names))
 
 
-def _by_place(
-    context: typer.Context, place: str, setting: str, given: tuple[str, ...]
-) -> Room | None:
+def _by_place(context: typer.Context, asked: RoomAsked, given: tuple[str, ...]) -> Room | None:
     """The room asked for, None where moisture contents are given or taken instead.
 
     A place that is only a default gives way to moisture contents on the command line.
     """
     typed = [o for o in given if source_of(context, o) == "COMMANDLINE"]
-    if typed and place_named(context, place, setting):
+    if typed and place_named(context, asked):
         option = {"start": "--from", "end": "--to"}[typed[0]]
         raise InputError(f"{option} does not go with a place; leave one out")
-    return room_asked(context, place, setting, bool(typed))
+    return room_asked(context, asked, bool(typed))
 
 
 def _temperature(text: str, units: UnitSystem) -> float:
@@ -104,6 +104,7 @@ def lag_command(
     end: Annotated[str, typer.Option("--to", help="And in the wet season.")] = _TO,
     place: PlaceOption = "",
     setting: Setting = "",
+    room_figures: RoomFigures = None,
     days: Annotated[
         float, typer.Option("--days", help="Days of the wet season: what is left after them?")
     ] = 61.0,
@@ -120,7 +121,7 @@ def lag_command(
     """What is left of the movement: thickness and finish slow it.
 
     Bare wood is always among the answers. Both seasons as moisture contents, or with --place
-    and --setting the driest and the wettest month of a room.
+    and --setting a year from the driest to the wettest to design for in a room.
     """
     from woodref.answers.lag import lag_answer
     from woodref.board.movement import ring_angle
@@ -132,7 +133,7 @@ def lag_command(
     board = board_of(wood, parse_thickness(thickness, length_unit(units)))
     chosen = _finishes(finish or [], coats, one_face)
     finishes = [BARE, *(f for f in chosen if f != BARE)]
-    room = _by_place(context, place, setting, ("start", "end"))
+    room = _by_place(context, RoomAsked(place, setting, room_figures), ("start", "end"))
     if room:
         emc, temperature = air_of(room.season)
         first, second = min(emc), max(emc)
@@ -174,6 +175,7 @@ def acclimate_command(
     ] = "7",
     place: PlaceOption = "",
     setting: Setting = "",
+    room_figures: RoomFigures = None,
     month: Annotated[
         str, typer.Option("--month", help="Month in that room; else the mean of its year.")
     ] = "",
@@ -194,7 +196,7 @@ def acclimate_command(
 
     wood = reference().wood(species)
     size = parse_thickness(thickness, length_unit(units))
-    room = _by_place(context, place, setting, ("end",))
+    room = _by_place(context, RoomAsked(place, setting, room_figures), ("end",))
     if month and not room:
         raise InputError("--month needs a town, for example --place Savannah")
     taken = [
@@ -228,6 +230,7 @@ def delivery_command(
     ],
     place: PlaceOption = "",
     setting: Setting = "",
+    room_figures: RoomFigures = None,
     month: Annotated[
         str,
         typer.Option("--month", help="It arrives when this begins; else a month after the build."),
@@ -262,7 +265,7 @@ def delivery_command(
         raise InputError(f"a width is glued from 1 board or more, not {boards}")
     wood = reference().wood(species)
     unit = length_unit(units)
-    lives = room_named(place, setting)
+    lives = room_named(RoomAsked(place, setting, room_figures))
     build = built_moisture(built, units)
     arrives = month_number(month) if month else month_after(build.month)
     delivered = delivery(

@@ -14,6 +14,8 @@ from woodref.cli.options import (
     OwnShrinkage,
     PlaceOption,
     Plot,
+    RoomAsked,
+    RoomFigures,
     Save,
     Setting,
     Species,
@@ -23,6 +25,7 @@ from woodref.cli.options import (
     example,
     length_unit,
     moisture,
+    outdoor_lines,
     place_named,
     reference,
     room_named,
@@ -47,13 +50,13 @@ def _faced(width: str, thickness: str, unit: str) -> tuple[str, float]:
 
 
 def _through_the_year(
-    context: typer.Context, start: str, end: str, wanted: bool, place: str, setting: str
+    context: typer.Context, start: str, end: str, wanted: bool, asked: RoomAsked
 ) -> bool:
     """True where the year of a room is asked for, not two moisture contents.
 
     A place that is only a default gives way to moisture contents on the command line.
     """
-    if not place_named(context, place, setting) and (not place or start or end):
+    if not place_named(context, asked) and (not asked.place or start or end):
         for option, value in (("--from", start), ("--to", end)):
             if not value:
                 raise InputError(
@@ -61,8 +64,9 @@ def _through_the_year(
                     "a town and a room, for example --place Savannah --setting heated-house"
                 )
         return False
-    if not place:
-        raise InputError("--setting needs a town, for example --place Savannah")
+    if not asked.place:
+        option = "--setting" if asked.setting else "--room"
+        raise InputError(f"{option} needs a town, for example --place Savannah")
     if end or wanted:
         raise InputError(f"{'--to' if end else '--wanted'} does not go with a place; leave one out")
     return True
@@ -90,6 +94,7 @@ def movement_command(
     ] = False,
     place: PlaceOption = "",
     setting: Setting = "",
+    room_figures: RoomFigures = None,
     shrinkage: OwnShrinkage = "",
     plot: Plot = "",
     units: Units = UnitSystem.us,
@@ -101,8 +106,8 @@ def movement_command(
     """How a board moves from one moisture to another or in a year.
 
     With --wanted the other way round: how wide to start for a width wanted later.
-    With --place and --setting between the driest and the wettest month of a room; --plot
-    draws that year.
+    With --place and --setting between the driest and the wettest to design for in a room;
+    --plot draws that year.
     """
     from woodref.answers.movement import (
         cut_steps,
@@ -114,15 +119,17 @@ def movement_command(
 
     checked_plot(plot, force)
     face, size = _faced(width, thickness, length_unit(units))
-    if _through_the_year(context, start, end, wanted, place, setting):
-        room = room_named(place, setting)
+    asked = RoomAsked(place, setting, room_figures)
+    if _through_the_year(context, start, end, wanted, asked):
+        room = room_named(asked)
         made = moisture(start, units) if start else None
         wood, angles = with_own(reference().wood(species), shrinkage), face_angles(cut, face)
-        dry, wet = (m.emc_pct for m in (room.season.driest, room.season.wettest))
+        _, dry, wet = room.season.design_pct
         year = {c: seasonal_movement(wood, size, made, dry, wet, a) for c, a in angles.items()}
         answer = year_movement_answer(
             year, face, None if made is None else (size, made), room, units
         )
+        answer.headline += outdoor_lines(room, wood)
         if explain:
             to_driest = (
                 {}

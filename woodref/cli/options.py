@@ -5,7 +5,7 @@ from __future__ import annotations
 from enum import StrEnum
 from functools import cache
 from pathlib import Path
-from typing import TYPE_CHECKING, Annotated
+from typing import TYPE_CHECKING, Annotated, NamedTuple
 
 import typer
 
@@ -67,8 +67,17 @@ Setting = Annotated[
     str,
     typer.Option(
         "--setting",
-        help="The room: outdoors-under-cover, unheated-shop, heated-house, "
-        "air-conditioned-house or humidity-controlled-room.",
+        help="The room: outdoors, outdoors-under-cover, unheated-shop, heated-house, "
+        "air-conditioned-house or humidity-controlled-room; by the climate where none is named.",
+    ),
+]
+RoomFigures = Annotated[
+    list[str] | None,
+    typer.Option(
+        "--room",
+        metavar="KEY=VALUE",
+        help="Change a figure of that room, once for each: heated_to=68F, cooled_to=76F, "
+        "vapor_gain_g_m3=4, humidifier_pct=35, dehumidifier_pct=50, cooler_pct=55, band_pct=10.",
     ),
 ]
 PlaceOption = Annotated[
@@ -122,35 +131,69 @@ def source_of(context: typer.Context, name: str) -> str:
     return source.name if source else "DEFAULT"
 
 
-def place_named(context: typer.Context, place: str, setting: str) -> bool:
+class RoomAsked(NamedTuple):
+    """A room as the command line asks for it: a town, a setting, and figures of it to change."""
+
+    place: str = ""
+    setting: str = ""
+    figures: list[str] | None = None
+
+    @property
+    def described(self) -> bool:
+        """True where more than a town is given, which asks for one."""
+        return bool(self.setting or self.figures)
+
+
+def room_changes(figures: list[str] | None) -> dict[str, float]:
+    """Figures of a room from the option --room, bare temperatures in the units of the run."""
+    if not figures:
+        return {}
+    from woodref.climate.room_figures import read_room_option
+
+    return read_room_option(figures, temperature_unit(Asked.units))
+
+
+def place_named(context: typer.Context, asked: RoomAsked) -> bool:
     """True where a place is asked for, and is not only a default; a setting asks for one."""
-    return bool(setting) or (bool(place) and source_of(context, "place") == "COMMANDLINE")
+    named = bool(asked.place) and source_of(context, "place") == "COMMANDLINE"
+    return asked.described or named
 
 
-def room_named(place: str, setting: str) -> Room:
-    """The room of a place and a setting, '' for the usual one.
+def room_named(asked: RoomAsked) -> Room:
+    """The room asked for, of the usual setting where none is named.
 
     Raises: InputError without a place; as woodref.climate.rooms.room_of.
     """
     from woodref.climate.rooms import room_of
 
-    if not place:
-        raise InputError("--setting needs a town, for example --place Savannah")
-    return room_of(reference(), place, setting)
+    if not asked.place:
+        option = "--setting" if asked.setting else "--room"
+        raise InputError(f"{option} needs a town, for example --place Savannah")
+    return room_of(reference(), asked.place, asked.setting, room_changes(asked.figures))
 
 
-def room_asked(context: typer.Context, place: str, setting: str, moistures: bool) -> Room | None:
+def room_asked(context: typer.Context, asked: RoomAsked, moistures: bool) -> Room | None:
     """The room asked for; None where moisture contents are given, or nothing.
 
     A place that is only a default gives way to moisture contents on the command line.
 
-    Parameters: context; place and setting as given; moistures, true where moisture contents
+    Parameters: context; asked; moistures, true where moisture contents
     are given in place of a room.
     Raises: as room_named.
     """
-    if moistures and not place_named(context, place, setting):
+    if moistures and not place_named(context, asked):
         return None
-    return room_named(place, setting) if place or setting else None
+    return room_named(asked) if asked.place or asked.described else None
+
+
+def outdoor_lines(room: Room | None, wood: Wood) -> list[str]:
+    """The decay class of a wood whose room is outdoors, nothing elsewhere."""
+    if room is None or not room.season.setting.is_outdoors:
+        return []
+    from woodref.answers.provenance import sentences
+    from woodref.reference.ratings import decay_note
+
+    return sentences([decay_note(reference(), wood)])
 
 
 def built_moisture(text: str, units: UnitSystem) -> BuildMoisture:
@@ -165,7 +208,7 @@ def built_moisture(text: str, units: UnitSystem) -> BuildMoisture:
     if not slash:
         return BuildMoisture(moisture(text, units))
     setting, _, month = in_town.partition("/")
-    room = room_named(town, setting.strip())
+    room = room_named(RoomAsked(town, setting.strip()))
     return built_in(room, month_number(month) if month.strip() else 0)
 
 

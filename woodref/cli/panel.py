@@ -11,6 +11,8 @@ from woodref.cli.options import (
     Format,
     PlaceOption,
     Plot,
+    RoomAsked,
+    RoomFigures,
     Save,
     Setting,
     Species,
@@ -20,6 +22,7 @@ from woodref.cli.options import (
     example,
     length_unit,
     moisture,
+    outdoor_lines,
     reference,
     room_asked,
 )
@@ -75,6 +78,7 @@ def panel_command(
     ] = "",
     place: PlaceOption = "",
     setting: Setting = "",
+    room_figures: RoomFigures = None,
     plot: Plot = "",
     units: Units = UnitSystem.us,
     save: Save = None,
@@ -83,7 +87,7 @@ def panel_command(
 ) -> None:
     """How a panel of staves moves, each with its own rings.
 
-    From the build to one moisture content, or to the driest and the wettest month of a room.
+    From the build to one moisture content, or to the driest and the wettest of a room.
     --plot draws the staves before and after, or the width of the panel through the year.
     """
     from woodref.answers.panel import panel_answer
@@ -91,18 +95,21 @@ def panel_command(
 
     checked_plot(plot, force)
     staves = _staves(stave or [], width, narrowest, widest, cut, length_unit(units))
-    room = room_asked(context, place, setting, bool(end))
+    room = room_asked(context, RoomAsked(place, setting, room_figures), bool(end))
     if bool(end) == bool(room):
         raise InputError("give either --to, for example --to 11, or --place and --setting")
     thick = parse_thickness(thickness, length_unit(units)) if thickness else None
     wood, build = reference().wood(species), moisture(start, units)
     moves: tuple[PanelMovement, ...]
     if room:
-        dry, wet = room.season.driest, room.season.wettest
-        moves = panel_year(wood, staves, build, dry.emc_pct, wet.emc_pct, thick)
+        _, dry, wet = room.season.design_pct
+        moves = panel_year(wood, staves, build, dry, wet, thick)
     else:
         built = () if thick is None else (thick,) * len(staves)
         moves = (panel_movement(wood, staves, build, moisture(end, units), built),)
+
+    answer = panel_answer(moves, room, units)
+    answer.headline += outdoor_lines(room, wood)
 
     def draw() -> Figure:
         if room:
@@ -113,7 +120,7 @@ def panel_command(
 
         return staves_before_and_after(moves[0], units)
 
-    emit_with_plot(panel_answer(moves, room, units), units, style, plot, draw, save, force=force)
+    emit_with_plot(answer, units, style, plot, draw, save, force=force)
 
 
 def register(app: typer.Typer) -> None:

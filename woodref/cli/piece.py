@@ -14,12 +14,15 @@ from woodref.cli.options import (
     Force,
     Format,
     PlaceOption,
+    RoomAsked,
+    RoomFigures,
     Save,
     Setting,
     Style,
     UnitSystem,
     example,
     reference,
+    room_changes,
     source_of,
 )
 from woodref.cli.output import checked_save, emit
@@ -49,13 +52,15 @@ _FILES = {
 }
 
 
-def rooms_asked(context: typer.Context, place: str, setting: str) -> Rooms:
+def rooms_asked(context: typer.Context, asked: RoomAsked) -> Rooms:
     """How the room of the piece is found; a place that is only a default comes last."""
     from woodref.climate.rooms import room_of
     from woodref.piece.moisture_table import Rooms
 
     named = source_of(context, "place") == "COMMANDLINE"
-    return Rooms(partial(room_of, reference()), place if named else "", setting, place)
+    place = asked.place if named else ""
+    figures = room_changes(asked.figures)
+    return Rooms(partial(room_of, reference()), place, asked.setting, figures, asked.place)
 
 
 def _estimated(piece: Piece, prices: PriceList | None, force: bool) -> tuple[Estimate, list[str]]:
@@ -95,7 +100,7 @@ PieceUnits = Annotated[
 
 
 def estimate_of(
-    context: typer.Context, file: Path, prices: str, place: str, setting: str, force: bool
+    context: typer.Context, file: Path, prices: str, asked: RoomAsked, force: bool
 ) -> tuple[Estimate, list[str]]:
     """The estimate of a piece file, with its price list, room and boards; what to say of those.
 
@@ -106,7 +111,7 @@ def estimate_of(
     from woodref.cli.price_list import price_list
     from woodref.piece.piece import read_piece
 
-    read = read_piece(file, rooms_asked(context, place, setting))
+    read = read_piece(file, rooms_asked(context, asked))
     by_flag = source_of(context, "prices") == "COMMANDLINE"
     return _estimated(read, price_list(prices, by_flag, read), force)
 
@@ -123,6 +128,7 @@ def estimate_command(
     units: PieceUnits = UnitSystem.us,
     place: PlaceOption = "",
     setting: Setting = "",
+    room_figures: RoomFigures = None,
     explain: Explain = False,
     save: Save = None,
     force: Force = False,
@@ -130,12 +136,13 @@ def estimate_command(
 ) -> None:
     """What a piece weighs, costs, moves and needs.
 
-    With --place or --setting it stands in that room, whatever the file says of its use.
+    With --place, --setting or --room it stands in that room, whatever the file says of its use.
     """
     from woodref.answers.piece import answer_of
 
     checked_save(save, force, piece)
-    estimate, remarks = estimate_of(context, piece, prices, place, setting, force)
+    asked = RoomAsked(place, setting, room_figures)
+    estimate, remarks = estimate_of(context, piece, prices, asked, force)
     shown = units_of(context, units, estimate.piece)
     people = style in (Style.table, Style.markdown)
     answer = answer_of(estimate, shown, people, explain)

@@ -13,12 +13,14 @@ from woodref.cli.options import (
     Force,
     Format,
     Plot,
+    RoomFigures,
     Setting,
     Style,
     Units,
     UnitSystem,
     example,
     reference,
+    room_changes,
     source_of,
     temperature_unit,
 )
@@ -30,7 +32,6 @@ from woodref.units import parse_percent, parse_temperature
 if TYPE_CHECKING:
     from woodref.answers.render import Answer
     from woodref.charts.figure import Figure
-    from woodref.climate.seasons import Setting as Room
     from woodref.reference.places import Weather
 
 _At = Annotated[
@@ -122,20 +123,7 @@ def season_command(
     context: typer.Context,
     place: PlaceName = "",
     setting: Setting = "",
-    indoor_temperature: Annotated[
-        str,
-        typer.Option("--indoor-temperature", help="The room is held at this at least: 68F, 20C."),
-    ] = "",
-    added_moisture: Annotated[
-        float | None,
-        typer.Option("--added-moisture", help="Water living adds, g per kg of dry air."),
-    ] = None,
-    rh_low: Annotated[
-        float | None, typer.Option("--rh-low", help="Humidity is held above this, %.")
-    ] = None,
-    rh_high: Annotated[
-        float | None, typer.Option("--rh-high", help="Humidity is held below this, %.")
-    ] = None,
+    room_figures: RoomFigures = None,
     months: Annotated[
         Path | None,
         typer.Option(
@@ -159,8 +147,9 @@ def season_command(
     Your own figures are taken as the air of the room, or with --setting as that outdoors.
     """
     from woodref.answers.year import own_season_answer, season_answer
-    from woodref.climate.rooms import OUTDOORS, USUAL_SETTING, room_of
-    from woodref.climate.seasons import changed, season, setting_of
+    from woodref.climate.rooms import OUTDOORS, room_of
+    from woodref.climate.seasons import season
+    from woodref.climate.settings import changed, setting_of
 
     checked_plot(plot, force)
     own = _own_months(months, winter, summer, units)
@@ -168,24 +157,16 @@ def season_command(
         raise InputError("give either a place or your own figures, not both")
     if not (own or place):
         raise InputError("name a place, for example woodref season Duluth --setting heated-house")
-    usual = OUTDOORS if own else USUAL_SETTING
-    chosen: Room = changed(
-        setting_of(setting or usual),
-        indoor_c=parse_temperature(indoor_temperature, temperature_unit(units))
-        if indoor_temperature
-        else None,
-        added_g_kg=added_moisture,
-        low_pct=rh_low,
-        high_pct=rh_high,
-    )
+    figures = room_changes(room_figures)
     as_room = bool(own) and not setting
     if own:
         label, air = own
+        chosen = changed(setting_of(setting or OUTDOORS), figures)
         year = season(air, chosen)
         label = label if as_room else f"{label}, {chosen.name}"
         answer = own_season_answer(label, year, as_room, bool(winter), _chart(style))
     else:
-        room = room_of(reference(), place, chosen)
+        room = room_of(reference(), place, setting, figures)
         label, year = room.label, room.season
         answer = season_answer(room, _chart(style))
 

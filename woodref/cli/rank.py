@@ -13,6 +13,8 @@ import typer
 from woodref.cli.options import (
     Format,
     PlaceOption,
+    RoomAsked,
+    RoomFigures,
     Setting,
     Style,
     Units,
@@ -107,6 +109,7 @@ def rank_command(
     ] = False,
     place: PlaceOption = "",
     setting: Setting = "",
+    room_figures: RoomFigures = None,
     limit: Annotated[int, typer.Option("--limit", help="How many woods to show.")] = 20,
     units: Units = UnitSystem.us,
     style: Format = Style.table,
@@ -124,7 +127,7 @@ def rank_command(
     from woodref.lumber.nominal import parse_nominal
 
     profile = load_profile(use)
-    room = room_asked(context, place, setting, False)
+    room = room_asked(context, RoomAsked(place, setting, room_figures), False)
     listed = price_list(prices)
     if max_price is not None and listed is None:
         raise InputError("--max-price needs a price list: --prices FILE, or woodref own add")

@@ -9,7 +9,15 @@ from typing import Annotated
 
 import typer
 
-from woodref.cli.options import Force, PlaceOption, Setting, UnitSystem, example
+from woodref.cli.options import (
+    Force,
+    PlaceOption,
+    RoomAsked,
+    RoomFigures,
+    Setting,
+    UnitSystem,
+    example,
+)
 from woodref.cli.piece import PieceFile, PieceUnits, Prices, estimate_of, units_of
 
 _PAGES = {"client": "the page for the client", "shop": "the page for the shop wall"}
@@ -48,6 +56,7 @@ def report_command(
     units: PieceUnits = UnitSystem.us,
     place: PlaceOption = "",
     setting: Setting = "",
+    room_figures: RoomFigures = None,
     force: Force = False,
 ) -> None:
     """A piece on one page to print, for the client or the shop wall.
@@ -63,7 +72,8 @@ def report_command(
     printed = str(output) == "-"
     if not printed:
         checked_save(output, force, piece)
-    estimate, remarks = estimate_of(context, piece, prices, place, setting, force)
+    asked = RoomAsked(place, setting, room_figures)
+    estimate, remarks = estimate_of(context, piece, prices, asked, force)
     shown = units_of(context, units, estimate.piece)
     page = report_html(estimate, audience.value, shown, costs, sizes)
     if printed:

@@ -15,6 +15,8 @@ from woodref.cli.options import (
     Format,
     PlaceOption,
     Plot,
+    RoomAsked,
+    RoomFigures,
     Save,
     Setting,
     Species,
@@ -143,6 +145,7 @@ def section_command(
     ] = Rings.alike,
     place: PlaceOption = "",
     setting: Setting = "",
+    room_figures: RoomFigures = None,
     plot: Plot = "",
     units: Units = UnitSystem.us,
     save: Save = None,
@@ -152,7 +155,7 @@ def section_command(
     """How a board cups, a squared leg goes diamond, a dowel oval.
 
     The piece may come from anywhere in the log; say where the pith lies as seen on its end.
-    With --place and --setting between the driest and the wettest month of a room. --plot
+    With --place and --setting between the driest and the wettest of a room. --plot
     draws that end before and after.
     """
     from woodref.answers.section import SectionYear, section_answer
@@ -170,7 +173,7 @@ def section_command(
         sizes = (parse_length(diameter, unit),) * 2
     else:
         sizes = (parse_length(width, unit), parse_thickness(thickness, unit))
-    room = room_asked(context, place, setting, bool(end))
+    room = room_asked(context, RoomAsked(place, setting, room_figures), bool(end))
     if room and end:
         raise InputError("--to does not go with a place; leave one out")
     made = moisture(start, units) if start and room else None
@@ -192,7 +195,7 @@ def section_command(
     piece = compute(first, second)
     year = None
     if room and span:
-        other = compute(first, span.other.emc_pct) if span.other else None
+        other = compute(first, span.other.moisture_pct) if span.other else None
         year = SectionYear(room, span, other)
     answer = section_answer(piece, rings.value, units, year)
 

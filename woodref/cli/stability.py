@@ -10,6 +10,8 @@ from woodref.cli.options import (
     Force,
     Format,
     PlaceOption,
+    RoomAsked,
+    RoomFigures,
     Save,
     Setting,
     Species,
@@ -38,6 +40,7 @@ def stability_command(
     end: Annotated[str, typer.Option("--to", help="The wetter one; 6 and 10 where none.")] = "",
     place: PlaceOption = "",
     setting: Setting = "",
+    room_figures: RoomFigures = None,
     units: Units = UnitSystem.us,
     save: Save = None,
     force: Force = False,
@@ -53,11 +56,11 @@ def stability_command(
 
     if bool(start) != bool(end):
         raise InputError("give both --from and --to, or neither")
-    room = room_asked(context, place, setting, bool(start))
+    room = room_asked(context, RoomAsked(place, setting, room_figures), bool(start))
     if room and start:
         raise InputError("give --from and --to, or a place, not both")
     if room:
-        dry, wet = room.season.driest.emc_pct, room.season.wettest.emc_pct
+        _, dry, wet = room.season.design_pct
     elif start:
         dry, wet = sorted((moisture(start, units), moisture(end, units)))
     else:

@@ -10,6 +10,8 @@ import typer
 from woodref.cli.options import (
     Format,
     PlaceOption,
+    RoomAsked,
+    RoomFigures,
     Setting,
     Species,
     Style,
@@ -83,6 +85,7 @@ def substitute_command(
     ] = "",
     place: PlaceOption = "",
     setting: Setting = "",
+    room_figures: RoomFigures = None,
     limit: Annotated[int, typer.Option("--limit", help="How many woods to show.")] = 8,
     units: Units = UnitSystem.us,
     style: Format = Style.table,
@@ -103,8 +106,9 @@ def substitute_command(
     if part and piece is None:
         raise InputError("--part needs the piece it belongs to: --piece PIECE.toml")
     wood, profile = reference().wood(species), load_profile(use)
-    read = _read(context, piece, place, setting)
-    room = read.room if read else room_asked(context, place, setting, False)
+    asked_room = RoomAsked(place, setting, room_figures)
+    read = _read(context, piece, asked_room)
+    room = read.room if read else room_asked(context, asked_room, False)
     listing = price_list(prices, source_of(context, "prices") == "COMMANDLINE", read)
     if (max_price is not None or listed) and listing is None:
         option = "--listed" if listed else "--max-price"
@@ -134,10 +138,10 @@ def substitute_command(
     emit(substitute_answer(nearest, question, units.value, people), units, style)
 
 
-def _read(context: typer.Context, piece: Path | None, place: str, setting: str) -> Piece | None:
+def _read(context: typer.Context, piece: Path | None, asked: RoomAsked) -> Piece | None:
     from woodref.piece.piece import read_piece
 
-    return read_piece(piece, rooms_asked(context, place, setting)) if piece else None
+    return read_piece(piece, rooms_asked(context, asked)) if piece else None
 
 
 def _width(given: str, units: UnitSystem, piece: Piece | None, part: str) -> float:

@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from typing import NamedTuple
 
 from woodref.climate.rooms import LAG, Room
-from woodref.climate.seasons import MONTH_NAMES, Month, Season
+from woodref.climate.seasons import MONTH_NAMES, DesignEnd, Season
 from woodref.climate.usual_year import DAMPEST_PCT, DRIEST_PCT
 from woodref.note import Note
 from woodref.reference.bases import EDITORIAL
@@ -87,13 +87,13 @@ def part_seasons(
     """The moisture contents a fixing is worked out for.
 
     Parameters: build, None where nothing says when it is fitted: then the mean of the room's
-    year, or the middle between the ends; room the part lives in, whose driest and wettest
-    month are the ends; ends_pct the driest and the wettest in place of a room [%], DRIEST_PCT
+    year, or the middle between the ends; room the part lives in, whose range to design for gives
+    the ends; ends_pct the driest and the wettest in place of a room [%], DRIEST_PCT
     and DAMPEST_PCT where neither is given.
     Returns: PartSeasons.
     """
     if room:
-        dry, wet = room.season.driest.emc_pct, room.season.wettest.emc_pct
+        _, dry, wet = room.season.design_pct
         of_ends = (*room.notes, LAG)
     else:
         dry, wet = ends_pct or (DRIEST_PCT, DAMPEST_PCT)
@@ -110,25 +110,25 @@ def part_seasons(
 class YearSpan(NamedTuple):
     """Two moisture contents of a year between which a piece is looked at [%].
 
-    ``first`` the month of the first, None where it was given; ``last`` that of the second;
-    ``other`` the other end of the year, where it is not one of the two.
+    ``first`` the end of the range to design for at the first, None where it was given; ``last``
+    that at the second; ``other`` the other end, where it is not one of the two.
     """
 
     start_pct: float
     end_pct: float
-    first: Month | None
-    last: Month
-    other: Month | None
+    first: DesignEnd | None
+    last: DesignEnd
+    other: DesignEnd | None
 
 
 def year_span(season: Season, made_pct: float | None = None) -> YearSpan:
-    """From the driest month to the wettest, or from where a piece was made to the farther one.
+    """From the driest to design for to the wettest, or from a build to the farther of the two.
 
-    Parameters: season of the room; made_pct moisture content it was made at [%], None for that
-    of the driest month.
+    Parameters: season of the room; made_pct moisture content it was made at [%], None for the
+    driest.
     """
-    dry, wet = season.driest, season.wettest
+    dry, wet = season.design_driest, season.design_wettest
     if made_pct is None:
-        return YearSpan(dry.emc_pct, wet.emc_pct, dry, wet, None)
-    near, far = sorted((dry, wet), key=lambda m: abs(m.emc_pct - made_pct))
-    return YearSpan(made_pct, far.emc_pct, None, far, near if near is not far else None)
+        return YearSpan(dry.moisture_pct, wet.moisture_pct, dry, wet, None)
+    near, far = sorted((dry, wet), key=lambda end: abs(end.moisture_pct - made_pct))
+    return YearSpan(made_pct, far.moisture_pct, None, far, near)

@@ -2,17 +2,20 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from dataclasses import dataclass
 
-from woodref.climate.seasons import Season, Setting, season, setting_of
+from woodref.climate.seasons import Season, season
+from woodref.climate.settings import Setting, changed, setting_of, usual_setting
 from woodref.display import Grid, Shown, number
+from woodref.formulas.room import DESIGN_LEAST_PCT, HOT_C
 from woodref.note import Note
 from woodref.reference.bases import COMMON_PRACTICE, UNCHECKED
 from woodref.reference.library import Reference
 from woodref.reference.places import FAR_KM, Place, find_place, weather_of
 
-#: The setting where none is named, and the one of the air outdoors.
-USUAL_SETTING, OUTDOORS = "heated house", "outdoors under cover"
+#: The setting of the air outdoors.
+OUTDOORS = "outdoors under cover"
 LAG = Note(
     "thin-bare-wood",
     "the moisture content of a month is where thin bare wood comes to rest in its mean air; "
@@ -20,12 +23,32 @@ LAG = Note(
 )
 
 
+#: What the range to design for is, and what it leaves out where rain reaches the wood.
+DESIGN = Note(
+    "design-range",
+    "the range to design for goes from the driest to the wettest a room may come to, and at least "
+    f"{DESIGN_LEAST_PCT:g} % either side of its mean (our choice: about what Table 13-2 of the "
+    "handbook prints for single pieces)",
+    COMMON_PRACTICE,
+)
+OPEN_AIR = Note(
+    "rain-and-sun",
+    "in the open the range goes up to fiber saturation, which rain brings the surface to; the mean "
+    "of a board stays below. Not modelled: wetting by rain, drying by sun, checks, decay: see the "
+    "decay class of the wood",
+)
+
+
 @dataclass(frozen=True, repr=False)
 class Room(Shown):
-    """A place, and the twelve months of a room there."""
+    """A place, and the twelve months of a room there.
+
+    ``assumed`` is true where no setting was named, and that of the climate was taken.
+    """
 
     place: Place
     season: Season
+    assumed: bool = False
 
     @property
     def label(self) -> str:
@@ -36,16 +59,28 @@ class Room(Shown):
     def notes(self) -> tuple[Note, ...]:
         """The rule of the setting, what weakens the figures, and where they come from."""
         setting, place = self.season.setting, self.place
-        rule = f"{setting.name}: {setting.rule} (common practice, no source; change it)"
+        rule = f"{setting.name}: {setting.rule} (common practice, no source; change it by --room)"
         return (
+            *((self._assumption,) if self.assumed else ()),
             Note("setting-rule", rule, COMMON_PRACTICE),
+            OPEN_AIR if setting.figures.open_air else DESIGN,
             *self.season.notes,
             *place_notes(place),
         )
 
+    @property
+    def _assumption(self) -> Note:
+        hot = max(m.outdoor_c for m in self.season.months) > HOT_C
+        over = f"{'over' if hot else 'not over'} {HOT_C:g} C ({HOT_C * 1.8 + 32.0:.0f} F)"
+        text = (
+            f"no setting was named: {self.season.setting.name}, as its warmest month outdoors is "
+            f"{over}; --setting names another"
+        )
+        return Note("setting-assumed", text, COMMON_PRACTICE)
+
     def _line(self) -> str:
-        dry, wet = self.season.driest.emc_pct, self.season.wettest.emc_pct
-        return f"{self.label}, wood from {number(dry)} to {number(wet)} %"
+        design = self.season.design_pct
+        return f"{self.label}, design for {number(design.low)} to {number(design.high)} %"
 
     def _grid(self) -> Grid:
         return self.season._grid()
@@ -84,13 +119,24 @@ def _weather(place: Place) -> Note:
     return Note("weather", marked, UNCHECKED if unchecked else "")
 
 
-def room_of(reference: Reference, place: str, setting: Setting | str = "") -> Room:
+def room_of(
+    reference: Reference,
+    place: str,
+    setting: Setting | str = "",
+    figures: Mapping[str, float] | None = None,
+) -> Room:
     """The year of a room: where every command and every piece file gets its room from.
 
-    Parameters: reference library; place by name or coordinates; setting by name, or one with
-    changed figures, USUAL_SETTING where it is ''.
-    Raises: InputError for an unknown or ambiguous place, and an unknown setting.
+    Parameters: reference library; place by name or coordinates; setting, by name too, the usual
+    one of the climate where it is ''; figures of it that are changed, by the names of RoomFigures.
+    Raises: InputError for an unknown or ambiguous place, an unknown setting, and figures that
+    make no room.
     """
-    chosen = setting_of(setting or USUAL_SETTING) if isinstance(setting, str) else setting
     named = find_place(reference, place)
-    return Room(named, season(weather_of(reference, named), chosen, named.elevation_m))
+    weather = weather_of(reference, named)
+    if not setting:
+        chosen = usual_setting(weather)
+    else:
+        chosen = setting_of(setting) if isinstance(setting, str) else setting
+    year = season(weather, changed(chosen, figures) if figures else chosen)
+    return Room(named, year, assumed=not setting)

@@ -1,27 +1,33 @@
 """The year of the air around a piece, and the moisture content wood comes to in it.
 
-A setting turns the outdoor air of a month into the air of a room. Every figure of a setting
-is common practice without a source and can be changed.
+A setting turns the outdoor air of a month into the air of a room. A room is never still: beside
+the expected course of a year stands the range a maker designs for, from the driest end of what
+the room may come to, to the wettest.
 """
 
 from __future__ import annotations
 
 import re
 from collections.abc import Sequence
-from dataclasses import dataclass, fields, replace
+from dataclasses import dataclass
 from math import cos, pi
+from typing import NamedTuple
 
+from woodref.climate.settings import Machine, Setting
 from woodref.display import Grid, Shown, number
 from woodref.errors import InputError
-from woodref.formulas.air import STANDARD_PRESSURE_PA, standard_pressure
 from woodref.formulas.moisture import EMC_TEMPERATURE_RANGE_C
 from woodref.formulas.room import (
-    ROOM_FIGURES,
+    COOLING_BASE_C,
+    DESIGN_LEAST_PCT,
+    held_humidity,
     moisture_content_in_air,
     room_humidity,
     room_temperature,
 )
+from woodref.formulas.shrinkage import FIBER_SATURATION_PCT
 from woodref.note import Note
+from woodref.quantity import Range
 from woodref.reference.places import Weather
 
 MONTHS = ("Jan", "Feb", "Mar", "Apr", "May", "Jun", "Jul", "Aug", "Sep", "Oct", "Nov", "Dec")
@@ -44,62 +50,25 @@ COLD_C = -20.0
 #: Monthly means of the air outside these are a slip of unit [degC].
 COLDEST_C, HOTTEST_C = -60.0, 60.0
 _EPSILON = 1e-3
+#: An expected swing below this says nothing of when a room is dry [%].
+_STILL_PCT = 0.5
 
 
-@dataclass(frozen=True)
-class Setting:
-    """A kind of room: how it changes the outdoor air of a month.
+class IndoorAir(NamedTuple):
+    """The air of a room in a month: temperature [degC], humidity [%], and what holds it."""
 
-    The figures are those of woodref.formulas.room.RoomFigures.
-    """
-
-    name: str
-    indoor_c: float | None = None
-    cooled_c: float | None = None
-    warmer_c: float = 0.0
-    added_g_kg: float = 0.0
-    low_pct: float = 0.0
-    high_pct: float = 100.0
-
-    @property
-    def slug(self) -> str:
-        """The name as the command line writes it: 'heated-house'."""
-        return self.name.replace(" ", "-")
-
-    @property
-    def rule(self) -> str:
-        """The setting in a sentence without its end."""
-        said = []
-        if self.indoor_c is not None and self.indoor_c == self.cooled_c:
-            said.append(f"{_degrees(self.indoor_c)} all year")
-        else:
-            if self.indoor_c is not None:
-                said.append(f"the warmer of {_degrees(self.indoor_c)} and the outdoor mean")
-            if self.cooled_c is not None:
-                said.append(f"cooled to {_degrees(self.cooled_c)} at most")
-        if self.warmer_c:
-            said.append(f"{self.warmer_c:g} C ({self.warmer_c * 1.8:g} F) above the outdoor mean")
-        said = said or ["the outdoor temperature"]
-        water = f"outdoor air plus {self.added_g_kg:g} g of water per kg" if self.added_g_kg else ""
-        said.append(water or "the moisture of the outdoor air")
-        if self.low_pct > 0.0 or self.high_pct < 100.0:
-            said.append(f"relative humidity held between {self.low_pct:g} and {self.high_pct:g} %")
-        return ", ".join(said)
+    temperature_c: float
+    humidities_pct: Range
+    machine: Machine | None
 
 
-#: The settings, by name; their figures are common practice, no source.
-SETTINGS: dict[str, Setting] = {
-    name: Setting(name, **figures._asdict()) for name, figures in ROOM_FIGURES.items()
-}
-
-
-@dataclass(frozen=True)
-class Month:
+class Month(NamedTuple):
     """A month in a setting: the air outdoors and in the room, and the EMC of wood in each.
 
-    Temperatures [degC], humidities and moisture contents [%]. ``extrapolated`` and
-    ``outdoor_extrapolated`` are true where that air is below 30 degF, where the printed table
-    of equilibrium moisture content ends.
+    Temperatures [degC], humidities and moisture contents [%]; those of the room are what is
+    expected, and the ends of what the room may come to. ``machine`` is what holds the humidity,
+    None where nothing does. ``extrapolated`` and ``outdoor_extrapolated`` are true where that air
+    is below 30 degF, where the printed table of equilibrium moisture content ends.
     """
 
     month: int
@@ -107,8 +76,9 @@ class Month:
     outdoor_humidity_pct: float
     outdoor_emc_pct: float
     temperature_c: float
-    humidity_pct: float
-    emc_pct: float
+    humidities_pct: Range
+    emcs_pct: Range
+    machine: Machine | None
     extrapolated: bool
     outdoor_extrapolated: bool
 
@@ -116,6 +86,28 @@ class Month:
     def name(self) -> str:
         """'January'."""
         return MONTH_NAMES[self.month - 1]
+
+    @property
+    def humidity_pct(self) -> float:
+        """Expected relative humidity of the room [%]."""
+        return self.humidities_pct.expected
+
+    @property
+    def emc_pct(self) -> float:
+        """Moisture content wood is expected to come to in the room [%]."""
+        return self.emcs_pct.expected
+
+
+class DesignEnd(NamedTuple):
+    """An end of the range to design for [%], and the month in which wood comes nearest to it.
+
+    ``reached`` is true where the room may bring wood as far as that in this month, and false where
+    only the least width of the range, or rain, goes so far.
+    """
+
+    moisture_pct: float
+    month: Month
+    reached: bool
 
 
 @dataclass(frozen=True, repr=False)
@@ -127,18 +119,77 @@ class Season(Shown):
 
     @property
     def driest(self) -> Month:
-        """The month in which wood comes to the least moisture content."""
+        """The month in which wood is expected to come to the least moisture content."""
         return min(self.months, key=lambda m: m.emc_pct)
 
     @property
     def wettest(self) -> Month:
-        """The month in which it comes to the most."""
+        """The month in which it is expected to come to the most."""
         return max(self.months, key=lambda m: m.emc_pct)
 
     @property
     def mean_emc_pct(self) -> float:
-        """Mean of the twelve months [%]."""
+        """Mean of the twelve months as expected [%]."""
         return sum(m.emc_pct for m in self.months) / len(self.months)
+
+    @property
+    def design_driest(self) -> DesignEnd:
+        """The driest a maker designs for: the low end of the months, or DESIGN_LEAST_PCT off."""
+        month = min(self.months, key=lambda m: m.emcs_pct.low)
+        least = max(0.0, min(month.emcs_pct.low, self.mean_emc_pct - DESIGN_LEAST_PCT))
+        return DesignEnd(least, month, month.emcs_pct.low <= least)
+
+    @property
+    def design_wettest(self) -> DesignEnd:
+        """The wettest: the high end of the months, or DESIGN_LEAST_PCT off the mean.
+
+        Fiber saturation where rain reaches the wood.
+        """
+        month = max(self.months, key=lambda m: m.emcs_pct.high)
+        most = max(month.emcs_pct.high, self.mean_emc_pct + DESIGN_LEAST_PCT)
+        if self.setting.figures.open_air:
+            most = FIBER_SATURATION_PCT
+        most = min(most, FIBER_SATURATION_PCT)
+        return DesignEnd(most, month, month.emcs_pct.high >= most)
+
+    @property
+    def is_still(self) -> bool:
+        """True where the expected course hardly moves, and no month is driest or wettest."""
+        return self.wettest.emc_pct - self.driest.emc_pct < _STILL_PCT
+
+    @property
+    def design_pct(self) -> Range:
+        """The mean of the year, and the driest and the wettest to design for [%]."""
+        low, high = self.design_driest.moisture_pct, self.design_wettest.moisture_pct
+        return Range(self.mean_emc_pct, low, high)
+
+    @property
+    def design_course_pct(self) -> tuple[float, ...]:
+        """Moisture content of the months in a year that goes through the whole range [%].
+
+        The expected course, stretched from its driest to its wettest month onto the range to
+        design for; a cosine from the month outdoors is driest, half a year to its wettest, where
+        the room hardly moves by itself.
+        """
+        low, high = self.design_driest.moisture_pct, self.design_wettest.moisture_pct
+        dry, wet = self.driest, self.wettest
+        span = wet.emc_pct - dry.emc_pct
+        if not self.is_still:
+            shares = [(m.emc_pct - dry.emc_pct) / span for m in self.months]
+        else:
+            first = min(self.months, key=lambda m: m.outdoor_c).month
+            shares = [(1.0 - cos(2.0 * pi * (m.month - first) / 12.0)) / 2.0 for m in self.months]
+        return tuple(low + (high - low) * share for share in shares)
+
+    @property
+    def held(self) -> dict[Machine, tuple[Month, ...]]:
+        """The months in which each machine holds the humidity of the room."""
+        by_machine = {m.machine for m in self.months if m.machine}
+        return {
+            machine: tuple(m for m in self.months if m.machine is machine)
+            for machine in Machine
+            if machine in by_machine
+        }
 
     @property
     def notes(self) -> tuple[Note, ...]:
@@ -162,8 +213,8 @@ class Season(Shown):
         return tuple(notes)
 
     def _line(self) -> str:
-        dry, wet = self.driest.emc_pct, self.wettest.emc_pct
-        return f"{self.setting.name}, wood from {number(dry)} to {number(wet)} %"
+        design = self.design_pct
+        return f"{self.setting.name}, design for {number(design.low)} to {number(design.high)} %"
 
     def _grid(self) -> Grid:
         columns = ("month", "outdoors [degC]", "humidity [%]", "room [degC]", "humidity [%]")
@@ -180,65 +231,6 @@ class Season(Shown):
                 )
                 for m in self.months
             ),
-        )
-
-
-def _degrees(celsius: float) -> str:
-    return f"{celsius:.3g} C ({celsius * 1.8 + 32.0:.3g} F)"
-
-
-def setting_of(name: str) -> Setting:
-    """The setting of a name, with spaces or hyphens.
-
-    Raises: InputError with the nearest one.
-    """
-    by_key = {s.slug: s for s in SETTINGS.values()}
-    key = "-".join(name.lower().replace("-", " ").split())
-    if key in by_key:
-        return by_key[key]
-    from woodref.files import nearest
-
-    hint = nearest(key, by_key, f"use {', '.join(by_key)}")
-    raise InputError(f"no setting '{name}'; {hint}")
-
-
-def changed(setting: Setting, **figures: float | None) -> Setting:
-    """The setting with some of its figures replaced; None leaves a figure as it is.
-
-    A temperature given for the room replaces the rule of a room that has none; where the room
-    is also cooled, the cooling limit does not stay below it.
-
-    Raises: InputError for figures that make no room; TypeError for an unknown figure.
-    """
-    known = {f.name for f in fields(Setting)} - {"name"}
-    if unknown := set(figures) - known:
-        raise TypeError(f"a setting has no {', '.join(sorted(unknown))}")
-    given = {k: v for k, v in figures.items() if v is not None}
-    new = replace(setting, **given)  # type: ignore[arg-type]
-    if "indoor_c" in given:
-        new = replace(new, warmer_c=0.0)
-        steady = setting.indoor_c is not None and setting.indoor_c == setting.cooled_c
-        if new.cooled_c is not None and (steady or new.cooled_c < given["indoor_c"]):
-            new = replace(new, cooled_c=given["indoor_c"])
-    _check(new)
-    return new
-
-
-def _check(setting: Setting) -> None:
-    low, high = setting.low_pct, setting.high_pct
-    for name, value in (("lowest", low), ("highest", high)):
-        if not 0.0 <= value <= 100.0:
-            raise InputError(f"the {name} relative humidity is 0 to 100 %, not {value:g}")
-    if low > high:
-        raise InputError(
-            f"the lowest relative humidity {low:g} % is above the highest {high:g} %; exchange them"
-        )
-    if setting.indoor_c is not None and not -20.0 <= setting.indoor_c <= 60.0:
-        raise InputError(f"a room is held at -20 to 60 C, not {setting.indoor_c:g} C")
-    if not 0.0 <= setting.added_g_kg <= 20.0:
-        raise InputError(
-            f"the water added is 0 to 20 g per kg of air, not {setting.added_g_kg:g}; a lived-in "
-            "house adds about 2"
         )
 
 
@@ -289,53 +281,66 @@ def two_seasons(
     return checked_months(months)
 
 
-def indoor_air(
-    setting: Setting, outdoor: Weather, pressure_pa: float = STANDARD_PRESSURE_PA
-) -> tuple[float, float]:
-    """Temperature [degC] and relative humidity [%] of a room in a month.
+def indoor_air(setting: Setting, outdoor: Weather) -> IndoorAir:
+    """The air of a room in a month.
 
-    Parameters: setting; outdoor air; pressure_pa of the air [Pa].
+    Parameters: setting; outdoor air.
     Source: woodref.formulas.room; the figures of the setting are common practice, no source.
     """
-    celsius = room_temperature(
-        outdoor.temperature_c, setting.warmer_c, setting.indoor_c, setting.cooled_c
+    f = setting.figures
+    celsius = float(room_temperature(outdoor.temperature_c, f.warmer_c, f.heated_c, f.cooled_c))
+    ceilings = {Machine.DEHUMIDIFIER: f.dehumidifier_pct}
+    if outdoor.temperature_c > COOLING_BASE_C:
+        ceilings[Machine.AIR_CONDITIONER] = f.cooler_pct
+    ceiling = min(ceilings.values())
+
+    def natural(gain_g_m3: float) -> float:
+        return float(
+            room_humidity(outdoor.temperature_c, outdoor.humidity_pct, celsius, max(0.0, gain_g_m3))
+        )
+
+    def held(gain_off_g_m3: float, off_pct: float) -> float:
+        least = f.humidifier_pct + off_pct if f.humidifier_pct > 0.0 else 0.0
+        most = ceiling + off_pct if ceiling < 100.0 else 100.0
+        ends = (max(0.0, least), min(100.0, most))
+        return float(held_humidity(natural(f.gain_g_m3 + gain_off_g_m3), *ends))
+
+    humidities = Range(
+        held(0.0, 0.0), held(-f.gain_band_g_m3, -f.band_pct), held(f.gain_band_g_m3, f.band_pct)
     )
-    humidity = room_humidity(
-        outdoor.temperature_c,
-        outdoor.humidity_pct,
-        celsius,
-        setting.added_g_kg,
-        setting.low_pct,
-        setting.high_pct,
-        pressure_pa,
-    )
-    return float(celsius), float(humidity)
+    machine, unheld = None, natural(f.gain_g_m3)
+    if unheld > ceiling:
+        machine = min(ceilings, key=lambda m: ceilings[m])
+    elif unheld < f.humidifier_pct:
+        machine = Machine.HUMIDIFIER
+    return IndoorAir(celsius, humidities, machine)
 
 
-def season(months: Sequence[Weather], setting: Setting, elevation_m: float = 0.0) -> Season:
+def season(months: Sequence[Weather], setting: Setting) -> Season:
     """Air and equilibrium moisture content through the year, outdoors and in a setting.
 
-    Parameters: months, twelve, in any order; setting; elevation_m of the place [m], which
-    sets the pressure of the air.
+    Parameters: months, twelve, in any order; setting.
     Returns: Season.
     Raises: InputError for a missing, doubled or impossible month.
     Source: FPL-GTR-282 (2021), Eq. 4-5; woodref.formulas.air.
     """
-    pressure = standard_pressure(elevation_m)
     coldest = EMC_TEMPERATURE_RANGE_C[0] - _EPSILON
     year = []
     for m in checked_months(months):
-        celsius, humidity = indoor_air(setting, m, pressure)
+        air = indoor_air(setting, m)
         year.append(
             Month(
                 month=m.month,
                 outdoor_c=m.temperature_c,
                 outdoor_humidity_pct=m.humidity_pct,
                 outdoor_emc_pct=moisture_content_in_air(m.temperature_c, m.humidity_pct),
-                temperature_c=celsius,
-                humidity_pct=humidity,
-                emc_pct=moisture_content_in_air(celsius, humidity),
-                extrapolated=celsius < coldest,
+                temperature_c=air.temperature_c,
+                humidities_pct=air.humidities_pct,
+                emcs_pct=Range(
+                    *(moisture_content_in_air(air.temperature_c, h) for h in air.humidities_pct)
+                ),
+                machine=air.machine,
+                extrapolated=air.temperature_c < coldest,
                 outdoor_extrapolated=m.temperature_c < coldest,
             )
         )

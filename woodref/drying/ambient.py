@@ -83,8 +83,5 @@ def vapor_per_pct(air: AmbientAir) -> float:
 
 
 def air_of(season: Season) -> tuple[tuple[float, ...], tuple[float, ...]]:
-    """Moisture content [%] and temperature [degC] of the twelve months of a room."""
-    return (
-        tuple(m.emc_pct for m in season.months),
-        tuple(m.temperature_c for m in season.months),
-    )
+    """Moisture content [%] and temperature [degC] of the months of a room, to design for."""
+    return season.design_course_pct, tuple(m.temperature_c for m in season.months)

@@ -2,12 +2,18 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
-from dataclasses import dataclass
+from collections.abc import Callable, Mapping
+from dataclasses import dataclass, field
+from functools import partial
 from typing import TYPE_CHECKING
 
+from woodref.climate.room_figures import ROOM_KEYS, room_figures
 from woodref.errors import InputError
-from woodref.formulas.moisture import EMC_TEMPERATURE_RANGE_C, equilibrium_moisture_content
+from woodref.formulas.moisture import (
+    EMC_TEMPERATURE_RANGE_C,
+    equilibrium_moisture_content,
+    relative_humidity_for,
+)
 from woodref.formulas.shrinkage import FIBER_SATURATION_PCT
 from woodref.note import Note
 from woodref.toml_reader import PERCENT, TomlTable
@@ -15,11 +21,12 @@ from woodref.units import KINDS, parse_temperature
 
 if TYPE_CHECKING:
     from woodref.climate.rooms import Room
+    from woodref.climate.seasons import DesignEnd
 
 #: Keys of a table that gives a moisture content.
 AIR = ("moisture_pct", "temperature", "humidity_pct")
-#: Keys of [use] that name a room in a town.
-ROOM = ("place", "setting")
+#: Keys of [use] that name a room in a town, and what is changed of it.
+ROOM = ("place", "setting", *ROOM_KEYS)
 #: Keys of [build]: a moisture content, air, or a room in a town in a month.
 BUILD = (*AIR, *ROOM, "month")
 #: Keys of [use]: two conditions, or a room in a town with the month the piece arrives in.
@@ -39,14 +46,15 @@ class PieceAir:
 class Rooms:
     """How the room of [use] is found: the look-up, and what goes before or behind the file.
 
-    ``find`` takes a place and a setting ('' for the usual one); None where there is no
-    reference library. ``place`` and ``setting`` replace those of the file; ``usual_place``
-    serves a file that names a setting alone.
+    ``find`` takes a place, a setting ('' for the usual one) and the figures of it that are
+    changed; None where there is no reference library. ``place``, ``setting`` and ``figures``
+    replace those of the file; ``usual_place`` serves a file that names a setting alone.
     """
 
-    find: Callable[[str, str], Room] | None = None
+    find: Callable[[str, str, Mapping[str, float]], Room] | None = None
     place: str = ""
     setting: str = ""
+    figures: Mapping[str, float] = field(default_factory=dict)
     usual_place: str = ""
 
 
@@ -77,10 +85,10 @@ def read_use(top: TomlTable, units: str, rooms: Rooms = NO_ROOMS) -> Use:
     Parameters: top of the file; units of bare temperatures; rooms, how a room is looked up.
     Raises: InputError naming file, table, key and problem.
     """
-    replaced = bool(rooms.place or rooms.setting)
+    replaced = bool(rooms.place or rooms.setting or rooms.figures)
     use = top.table("use", USE) if "use" in top or not replaced else None
     if use is None or replaced or any(key in use for key in (*ROOM, "month")):
-        return _room_use(use, top, rooms, replaced)
+        return _room_use(use, top, rooms, replaced, units)
     driest, wettest = (read_air(use.table(key, AIR), units) for key in ("driest", "wettest"))
     if driest.moisture_pct > wettest.moisture_pct:
         raise use.error(
@@ -123,7 +131,9 @@ def read_build(top: TomlTable, units: str, rooms: Rooms = NO_ROOMS) -> Build:
     number = _month(build)
     setting = _setting(build, _SHOP)
     find = rooms.find
-    room = build.parsed("place" if "place" in build else "setting", lambda: find(place, setting))
+    figures = _figures(build, units)
+    key = "place" if "place" in build else "setting"
+    room = build.parsed(key, lambda: find(place, setting, figures))
     if number:
         at = room.season.months[number - 1]
         air = PieceAir(at.emc_pct, at.temperature_c, at.humidity_pct)
@@ -157,7 +167,7 @@ def _setting(table: TomlTable, usual: str) -> str:
     """
     if "setting" not in table:
         return usual
-    from woodref.climate.seasons import SETTINGS, setting_of
+    from woodref.climate.settings import SETTINGS, setting_of
 
     text = table.text("setting")
     try:
@@ -169,8 +179,38 @@ def _setting(table: TomlTable, usual: str) -> str:
     return text
 
 
-def _room_use(use: TomlTable | None, top: TomlTable, rooms: Rooms, replaced: bool) -> Use:
-    """Driest and wettest month of a room in a town."""
+def _figures(table: TomlTable, units: str) -> dict[str, float]:
+    """What a table changes of its room; bare temperatures are in the units of the file."""
+    unit = "F" if units == "us" else "C"
+    figures: dict[str, float] = {}
+    for key in (k for k in ROOM_KEYS if k in table):
+        value = table.data[key]
+        text = table.text(key) if isinstance(value, str) else str(table.number(key, -500.0, 1000.0))
+        figures |= table.parsed(key, partial(_figure, key, text, unit))
+    return figures
+
+
+def _figure(key: str, text: str, unit: str) -> dict[str, float]:
+    return room_figures({key: text}, unit)
+
+
+def _end_air(end: DesignEnd) -> PieceAir:
+    """The moisture content of an end of the range, and the air of its month that brings it about.
+
+    Without air where no air makes wood as wet.
+    """
+    celsius = end.month.temperature_c
+    try:
+        humidity = float(relative_humidity_for(end.moisture_pct, celsius))
+    except ValueError:
+        return PieceAir(end.moisture_pct)
+    return PieceAir(end.moisture_pct, celsius, humidity)
+
+
+def _room_use(
+    use: TomlTable | None, top: TomlTable, rooms: Rooms, replaced: bool, units: str
+) -> Use:
+    """The driest and the wettest to design for of a room in a town."""
     month = _month(use) if use is not None else 0
     if use is not None and not replaced:
         for key in ("driest", "wettest"):
@@ -184,13 +224,17 @@ def _room_use(use: TomlTable | None, top: TomlTable, rooms: Rooms, replaced: boo
     if rooms.find is None:
         raise where.error("place", "a town needs the reference library; give driest and wettest")
     find = rooms.find
+    figures = {**(_figures(use, units) if use else {}), **rooms.figures}
     key = "place" if "place" in where else "setting"
-    room = find(place, setting) if replaced else where.parsed(key, lambda: find(place, setting))
-    dry, wet = room.season.driest, room.season.wettest
-    driest, wettest = (PieceAir(m.emc_pct, m.temperature_c, m.humidity_pct) for m in (dry, wet))
+    if replaced:
+        room = find(place, setting, figures)
+    else:
+        room = where.parsed(key, lambda: find(place, setting, figures))
+    dry, wet = room.season.design_driest, room.season.design_wettest
+    driest, wettest = _end_air(dry), _end_air(wet)
     label = (
-        f"{room.label}: driest in {dry.name} ({dry.emc_pct:.1f} %), wettest in {wet.name} "
-        f"({wet.emc_pct:.1f} %)"
+        f"{room.label}: designed for {dry.moisture_pct:.1f} % (nearest to it in {dry.month.name}) "
+        f"to {wet.moisture_pct:.1f} % (in {wet.month.name})"
     )
     return Use(driest, wettest, (Note("room-of-use", label), *room.notes), room, month)
 

@@ -25,6 +25,7 @@ def remarks(resolved: ResolvedPiece, parts: Sequence[PartEstimate]) -> tuple[Not
         for wood in resolved.woods.values()
         if wood.note
     ]
+    said += resolved.decay
     for part in parts:
         said += _of_part(part)
     return (*dict.fromkeys(said), *_prices(resolved), *_graded(resolved))

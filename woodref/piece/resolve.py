@@ -12,11 +12,13 @@ from woodref.lumber.rough import Allowances, usual
 from woodref.lumber.stock_on_hand import WrittenBoard, with_woods
 from woodref.lumber.tally import Board
 from woodref.lumber.waste import Waste, WasteOrigin, waste_for
+from woodref.note import Note
 from woodref.piece.piece import Piece
 from woodref.quantity import Range
 from woodref.reference.bases import COMMON_PRACTICE
 from woodref.reference.cautions import Notice, cautions_for, recorded_notices
 from woodref.reference.library import Reference
+from woodref.reference.ratings import decay_note
 from woodref.reference.sag_rules import SagRules, sag_rules
 from woodref.reference.shipping import ShippingFacts, shipping_facts
 from woodref.reference.trade import (
@@ -70,6 +72,7 @@ class ResolvedPiece:
     allowances: Allowances | None = None
     finish: Finish | None = None
     cautions: tuple[Notice, ...] = ()
+    decay: tuple[Note, ...] = ()
     lifting: LiftingLimit | None = None
     shipping: ShippingFacts | None = None
     sag_rules: SagRules | None = None
@@ -108,10 +111,18 @@ def resolve(
         waste=waste_of_piece(piece, grades(reference) if piece.grade else ()),
         sheet_waste=sheet_waste_of_piece(piece),
         cautions=recorded_notices(cautions_for(reference, ids)),
+        decay=_decay(reference, piece, woods),
         lifting=lifting_limit(reference),
         shipping=shipping_facts(reference) if piece.shipping else None,
         sag_rules=sag_rules(reference) if piece.spans else None,
     )
+
+
+def _decay(reference: Reference, piece: Piece, woods: Mapping[str, Wood]) -> tuple[Note, ...]:
+    """The decay class of each wood of a piece that stands outdoors."""
+    if piece.room is None or not piece.room.season.setting.is_outdoors:
+        return ()
+    return tuple(decay_note(reference, wood) for wood in woods.values())
 
 
 def find_woods(piece: Piece, find: Callable[[str], Wood]) -> dict[str, Wood]:

@@ -3,10 +3,14 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
-from typing import Any, NamedTuple
+from typing import TYPE_CHECKING, Any, NamedTuple
 
+from woodref.note import Note
 from woodref.reference.bases import UNCHECKED
 from woodref.reference.library import Reference, marks
+
+if TYPE_CHECKING:
+    from woodref.reference.woods import Wood
 
 #: What makers ask first, by the first words of the scale; the rest follows by name.
 _ORDER = (
@@ -79,3 +83,28 @@ def ratings_for(reference: Reference, species_ids: Iterable[str]) -> tuple[Ratin
     )
     ratings = [Rating(**_without_nulls(row)) for row in rows]
     return tuple(sorted(ratings, key=lambda r: (_place(r.scale), r.scale)))
+
+
+#: The scale a decay class is told on, where there are several: the newest, of four classes.
+_DECAY = "decay resistance of heartwood"
+
+
+def decay_note(reference: Reference, wood: Wood) -> Note:
+    """The decay class of the heartwood of a wood, for one that stands where rain reaches it.
+
+    Source: the newest printed scale that names the wood; that it is not known where none does.
+    """
+    rated = [r for r in ratings_for(reference, wood.species_ids) if r.scale.startswith(_DECAY)]
+    if not rated:
+        text = f"{wood.common_name}: no decay class is known; take it as not resistant outdoors"
+        return Note("decay-class", text)
+    newest = [r for r in rated if r.scale == rated[0].scale]
+    classes = dict.fromkeys(
+        f"{r.rating.lower()}{f' ({r.condition})' if r.condition else ''}" for r in newest
+    )
+    text = (
+        f"{wood.common_name}: decay resistance of heartwood {' or '.join(classes)}, "
+        f"{newest[0].table}; sapwood of no wood resists"
+    )
+    unchecked = any(r.unchecked for r in newest)
+    return Note("decay-class", text, UNCHECKED if unchecked else "")

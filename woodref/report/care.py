@@ -41,10 +41,10 @@ def humidity_words(estimate: Estimate, units: str) -> str:
     given = dry.humidity_pct is not None and wet.humidity_pct is not None
     at = "" if given else f", at {KINDS['temperature'].text(ROOM_C, units)}"
     if round(low) == round(high):
-        return f"Keep the air of the room near {low:.0f} % relative humidity{at}."
+        return f"Built for a room at about {low:.0f} % relative humidity{at}."
     return (
-        f"Keep the air of the room between {low:.0f} and {high:.0f} % relative humidity{at}: that "
-        "is what the piece was worked out for. Weeks of drier or damper air move the wood farther."
+        f"Built for rooms between about {low:.0f} and {high:.0f} % relative humidity{at}; a few "
+        "days outside are fine, weeks of drier or damper air move the wood farther."
     )
 
 
