@@ -14,6 +14,7 @@ from woodref.units import (
     parse_density,
     parse_length,
     parse_mass,
+    parse_modulus,
     parse_percent,
     parse_temperature,
     parse_thickness,
@@ -298,3 +299,22 @@ def test_the_last_bit_of_a_sum_does_not_tip_a_value_that_lies_halfway(n, decimal
     half = (n + 0.5) / 10**decimals
     texts = {fixed(nextafter(half, to), decimals) for to in (-inf, half, inf)}
     assert len(texts) == 1
+
+
+@pytest.mark.parametrize(
+    ("text", "mpa"),
+    [
+        ("1.8 million psi", 12410.6),
+        ("950,000 psi", 6550.0),
+        ("7.5 GPa", 7500.0),
+        ("8000MPa", 8000.0),
+    ],
+)
+def test_a_modulus_is_read_in_its_units(text, mpa):
+    assert parse_modulus(text) == pytest.approx(mpa, abs=0.1)
+
+
+@pytest.mark.parametrize("text", ["", "1.8", "psi", "2 GPA psi", "-3 MPa", "1.8 million"])
+def test_what_is_no_modulus_is_refused(text):
+    with pytest.raises(InputError, match="is not a modulus of elasticity"):
+        parse_modulus(text)

@@ -253,6 +253,27 @@ def parse_density(text: str | float, default_unit: str = "") -> float:
     return float(match[1]) * _DENSITY_KG_M3[unit]
 
 
+_MODULUS_MPA = {"psi": PSI_TO_MPA, "million psi": PSI_TO_MPA * 1e6, "mpa": 1.0, "gpa": 1000.0}
+_MODULUS = re.compile(r"\s*([0-9][0-9,]*\.?[0-9]*|\.[0-9]+)\s*([A-Za-z ]+?)\s*")
+
+
+def parse_modulus(text: str) -> float:
+    """A modulus of elasticity in MPa: '1.8 million psi', '950000 psi', '7.5 GPa', '7500 MPa'.
+
+    Raises: InputError for anything else.
+    """
+    match = _MODULUS.fullmatch(text)
+    unit = " ".join(match[2].lower().split()) if match else ""
+    if not match or unit not in _MODULUS_MPA:
+        raise UnitsError(
+            lambda u: (
+                f"'{_shortened(text)}' is not a modulus of elasticity; write for example "
+                + either_unit(u, "1.2 million psi", "8000 MPa")
+            )
+        )
+    return float(match[1].replace(",", "")) * _MODULUS_MPA[unit]
+
+
 _NEWTON = {"n": 1.0, "kn": 1000.0, "kg": KGF_TO_N, "lb": LBF_TO_N, "lbf": LBF_TO_N}
 _PER_METER = {unit: 1000.0 / _LENGTH_MM[unit] for unit in ("m", "ft", "foot", "in", "mm")}
 _LOAD = re.compile(r"\s*([0-9]+(?:\.[0-9]*)?|\.[0-9]+)\s*([A-Za-z]+)\s*(?:/\s*([A-Za-z]+))?\s*")

@@ -7,13 +7,14 @@ from examples import FEW_OF_A_FIXTURE
 from hypothesis import given
 from hypothesis import strategies as st
 
-from woodref.board.beam_material import modulus_in_use, of_wood
+from woodref.board.beam_material import Spread, modulus_in_use, of_panel, of_wood
 from woodref.board.deflection import SagVerdict, deflection
 from woodref.board.sag_limits import LimitKind, parse_limit
 from woodref.board.span import LoadNotNamedError, Span, carried, carrying
 from woodref.errors import InputError, NoDataError
 from woodref.formulas.strength import property_at
 from woodref.reference.library import Reference
+from woodref.reference.panels import panel_figures
 from woodref.reference.sag_rules import Carried, sag_rules
 
 SHELF = Span(914.4, 254.0, 19.05, uniform_n_m=291.878)  # 36 in, 10 in, 3/4 in, 20 lb/ft
@@ -157,6 +158,26 @@ def test_needed_thickness_and_longest_span_just_meet_their_limit(
                 reach = sag_of(dry, replace(span, span_mm=span_mm))
                 check = next(x for x in reach.checks if x.limit == c.limit)
                 assert check.met is met
+
+
+def test_a_panel_by_print_or_by_figures_of_ones_own():
+    figures = panel_figures(LIBRARY, "plywood")
+    printed = of_panel("plywood", figures)
+    assert printed.modulus_mpa == figures.modulus_mpa
+    assert printed.density_kg_m3 == 500.0
+    assert printed.spread is Spread.PRODUCTS
+    own = of_panel("birch plywood", figures, 9000.0, 680.0)
+    assert (own.modulus_mpa.low, own.modulus_mpa.high) == (9000.0, 9000.0)
+    assert own.density_kg_m3 == 680.0
+    assert own.spread is Spread.NONE
+    assert "panel-creep" in {n.code for n in own.notes}
+    span = carrying(BARE, Carried.BOOKS, RULES)
+    weightless = replace(span, own_weight=False)
+    ratio = sag_of(printed, weightless).now_mm.expected / sag_of(own, weightless).now_mm.expected
+    assert ratio == pytest.approx(9000.0 / 7755.0)
+    for known in ({}, {"modulus_mpa": 9000.0}, {"density_kg_m3": 600.0}):
+        with pytest.raises(InputError, match="nothing says how stiff and heavy"):
+            of_panel("tray", **known)
 
 
 def test_the_modulus_moves_with_moisture(pine):

@@ -59,7 +59,7 @@ def test_a_short_load_tells_no_creep(woodref):
     data = json.loads(woodref(*SHELF, "--point", "250 lb", "--short", "--format", "json").out)
     assert data["sag_later_least_in"] is None
     assert len(data["sags"]) == 1
-    assert "No creep is told: the load comes and goes." in data["notes"]
+    assert "No creep where the load comes and goes." in data["notes"]
 
 
 @pytest.mark.parametrize(

@@ -10,7 +10,9 @@ from woodref.errors import InputError
 from woodref.formulas.moisture import equilibrium_moisture_content
 from woodref.lumber.nominal import parse_nominal
 from woodref.piece.piece import parse_piece, piece_from, read_piece
-from woodref.piece.resolve import USUAL_WASTE, waste_of_piece
+from woodref.piece.resolve import USUAL_WASTE, resolve, waste_of_piece
+from woodref.piece.weigh import weigh
+from woodref.reference.library import Reference
 
 TOP = """
 name = "stool"
@@ -101,6 +103,21 @@ def test_sheet_goods_carry_their_own_density():
     assert part.thickness_mm == pytest.approx(12.7)
     metric = SHEET.replace("density = 40", 'density = "640 kg/m3"')
     assert parse_piece(TOP + metric, "x").parts[0].sheet.density_kg_m3 == 640.0
+
+
+def test_sheet_goods_of_a_panel_weigh_what_print_says_of_it():
+    """Plywood: specific gravity 0.4 to 0.6, Wood Handbook FPL-GTR-190 (2010), Table 12-1."""
+    plain = SHEET.replace("density = 40", 'panel = "plywood"')
+    resolved = resolve(Reference(own=False), parse_piece(TOP + plain, "x"))
+    part = resolved.piece.parts[0]
+    assert tuple(part.sheet.density) == pytest.approx((500.0, 400.0, 600.0))
+    assert part.sheet.density_basis == "checked"
+    whole = weigh(resolved).whole["build"]
+    volume = part.volume_m3
+    assert tuple(whole) == pytest.approx((500.0 * volume, 400.0 * volume, 600.0 * volume))
+    own = resolve(Reference(own=False), parse_piece(TOP + SHEET, "x")).piece.parts[0].sheet
+    assert own.density_basis == "given"
+    assert not own.density.is_range
 
 
 @pytest.mark.parametrize(

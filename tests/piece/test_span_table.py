@@ -9,6 +9,7 @@ from woodref.board.span import Span
 from woodref.errors import InputError
 from woodref.piece.in_use import spans_of
 from woodref.piece.piece import parse_piece
+from woodref.piece.resolve import resolve
 from woodref.reference.library import Reference
 from woodref.reference.sag_rules import Carried, sag_rules
 
@@ -131,12 +132,41 @@ def test_an_unknown_part_is_told_with_the_nearest():
         parse_piece(text, "x.toml")
 
 
-def test_sheet_goods_and_a_load_outside_are_refused(pine):
-    sheet = parse_piece(PIECE.replace('[[span]]\npart = "board"', '[[span]]\npart = "back"'), "x")
-    with pytest.raises(InputError, match="of sheet goods, whose stiffness no table here holds"):
-        spans_of(sheet, {"eastern white pine": pine}, RULES)
+def test_a_load_outside_is_refused(pine):
     with pytest.raises(InputError, match=r"x\.toml: span\[1\]: the point load stands at 37 in"):
         spans_of(piece('span = 36\npoint = "5 lb"\nat = 37\n'), {"eastern white pine": pine}, RULES)
+
+
+def back(*sheet, more=""):
+    """The back of sheet goods as the span, with these lines in its sheet and in the span."""
+    lines = "\n".join(("density = 40", *sheet))
+    text = PIECE.replace("density = 40", lines).replace(
+        '[[span]]\npart = "board"', '[[span]]\npart = "back"'
+    )
+    return resolve(LIBRARY, parse_piece(text + more, "x"))
+
+
+def test_sheet_goods_sag_by_their_panel_or_by_a_modulus_of_their_own():
+    resolved = back('panel = "plywood"')
+    (printed,) = spans_of(resolved.piece, resolved.woods, RULES)
+    assert printed.sag.material.name == "ply"
+    assert printed.sag.material.modulus_mpa.expected == pytest.approx(7755.0)
+    assert printed.sag.material.density_kg_m3 == pytest.approx(640.74, abs=0.01)  # the maker's own
+    resolved = back('modulus = "1.8 million psi"')
+    (own,) = spans_of(resolved.piece, resolved.woods, RULES)
+    assert own.sag.material.modulus_mpa.expected == pytest.approx(12411.0, abs=1.0)
+
+
+def test_sheet_goods_of_unknown_stiffness_are_refused():
+    with pytest.raises(InputError, match=r"x: span\[1\]: nothing says how stiff and heavy ply is"):
+        spans_of(back().piece, {}, RULES)
+    damp = back('panel = "MDF"', more="moisture_pct = 8\n").piece
+    with pytest.raises(InputError, match="are for a part of solid wood"):
+        spans_of(damp, {}, RULES)
+    with pytest.raises(InputError, match="did you mean 'plywood'"):
+        back('panel = "plywod"')
+    with pytest.raises(InputError, match="modulus: '12' is not a modulus of elasticity"):
+        back('modulus = "12"')
 
 
 def test_a_wood_without_a_modulus_is_said_not_guessed():

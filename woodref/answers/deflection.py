@@ -9,6 +9,7 @@ from woodref.answers.render import FACTS, Answer, Column, Section
 from woodref.answers.sag_words import (
     LIMIT_COLUMNS,
     VERDICTS,
+    limber_note,
     limit_rows,
     load_words,
     modulus_in_units,
@@ -72,7 +73,8 @@ def _lines(d: Deflection, units: str) -> list[str]:
         lines = [f"{name} sags {sag} under {load_words(d.span, units)}."]
     if d.creep_factors:
         ends = dict.fromkeys(change(sag.expected, units) for sag in d.later_mm)
-        lines.append(f"After years of it {' to '.join(ends)}.")
+        more = " or more" if d.material.is_panel else ""
+        lines.append(f"After years of it {' to '.join(ends)}{more}.")
     if d.span.loaded:
         lines.append(f"{needed_words(d, units)} Never a structural value.")
     else:
@@ -81,14 +83,13 @@ def _lines(d: Deflection, units: str) -> list[str]:
 
 
 def _notes(d: Deflection, units: str) -> list[str]:
+    what = "A panel" if d.material.is_panel else "A board"
     return [
         NEVER,
-        f"A board {SUPPORTED[d.span.support]}, its own weight counted; where two loads have "
-        "their worst spots apart, the two largest sags are added.",
+        f"{what} {SUPPORTED[d.span.support]}, its own weight counted; where two loads have their "
+        "worst spots apart, the two largest sags are added.",
         *sag_notes(d, units),
         *sentences(d.material.notes),
-        "A limber board is one at the low end of the likely range of stiffness: coefficient of "
-        f"variation {d.material.values[0].cv_pct:.0f} %, of that 22 % between boards, FPL-GTR-190 "
-        "(2010), Table 5-6, p. 5-26 (checked), the rest that of the mean itself.",
+        *limber_note(d.material),
         *basis_notes(d.material.values),
     ]

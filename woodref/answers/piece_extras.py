@@ -11,6 +11,7 @@ from woodref.answers.render import Column, Section
 from woodref.answers.sag_words import (
     LIMIT_COLUMNS,
     VERDICTS,
+    limber_note,
     limit_rows,
     load_words,
     modulus_in_units,
@@ -29,10 +30,6 @@ if TYPE_CHECKING:
     from woodref.piece.in_use import SpanResult
 
 NEVER = "Sag is never a structural value here: it does not say that a shelf or a rail is safe."
-SPREAD = (
-    "Likely range of a sag by the coefficient of variation of the modulus between boards, 22 % "
-    "(checked), and that of its mean."
-)
 
 
 def finish_section(estimate: Estimate) -> Section:
@@ -207,7 +204,8 @@ def span_notes(estimate: Estimate, units: str) -> list[str]:
     sags = [r.sag for r in estimate.spans if r.sag]
     said = [*(n for d in sags for n in sag_notes(d, units))]
     said += [line for d in sags for line in sentences(d.material.notes)]
-    return [*notes, NEVER, *dict.fromkeys(said), SPREAD]
+    said += [line for d in sags for line in limber_note(d.material)]
+    return [*notes, NEVER, *dict.fromkeys(said)]
 
 
 def finish_notes(estimate: Estimate) -> list[str]:

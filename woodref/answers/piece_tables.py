@@ -22,6 +22,7 @@ from woodref.answers.render import Column, Section
 from woodref.answers.words import likely_columns, range_columns, range_row
 from woodref.piece.estimate import Estimate
 from woodref.piece.moisture_table import PieceAir
+from woodref.piece.parts_table import Sheet
 
 if TYPE_CHECKING:
     pass
@@ -252,6 +253,13 @@ def lumber_section(estimate: Estimate, for_people: bool) -> Section:
     return Section("lumber", "Lumber to buy, waste included", columns, rows)
 
 
+def _density(sheet: Sheet) -> tuple[float, float | None, float | None]:
+    """The density of sheet goods, and its ends where it has any."""
+    density = sheet.density
+    ends = (density.low, density.high) if density.is_range else (None, None)
+    return density.expected, *ends
+
+
 def sheet_section(estimate: Estimate) -> Section:
     """The sheet goods to buy."""
     return Section.of(
@@ -260,7 +268,8 @@ def sheet_section(estimate: Estimate) -> Section:
         [
             Column("sheet", "sheet"),
             Column("thickness", "thick", "size"),
-            Column("density", "density", "density"),
+            *range_columns("density", "density", "density"),
+            Column("density_basis", "density is"),
             Column("area", "area", "area"),
             Column("buy_area", "to buy", "area"),
             Column("sheets", "sheets", "count"),
@@ -271,7 +280,8 @@ def sheet_section(estimate: Estimate) -> Section:
             (
                 line.sheet.name,
                 line.sheet.thickness_mm,
-                line.sheet.density_kg_m3,
+                *_density(line.sheet),
+                line.sheet.density_basis,
                 line.net_area_m2,
                 line.buy_area_m2.expected,
                 line.sheets.expected if line.sheets else None,

@@ -10,6 +10,7 @@ from typing import TYPE_CHECKING
 from woodref.answers.provenance import sentence
 from woodref.answers.render import Column, Section
 from woodref.answers.words import likely_columns, listed
+from woodref.board.beam_material import Spread
 from woodref.board.deflection import THICKEST_MM, SagVerdict
 from woodref.board.sag_limits import STRAIGHT_DIVISOR, LimitKind
 from woodref.reference.bases import READ, in_words
@@ -129,8 +130,11 @@ def needed_words(d: Deflection, units: str) -> str:
         return f"more than {size(THICKEST_MM, units)}"
 
     each = [f"{thickness(c.needed_mm)} for {c.limit.written}" for c in d.checks]
+    if d.material.spread is Spread.NONE:
+        return f"Thickness needed: {listed(each)}."
     limber = [thickness(c.needed_high_mm) for c in d.checks]
-    return f"Thickness needed: {listed(each)}; of a limber board {listed(limber)}."
+    what = "panel" if d.material.spread is Spread.PRODUCTS else "board"
+    return f"Thickness needed: {listed(each)}; of a limber {what} {listed(limber)}."
 
 
 def sag_section(d: Deflection) -> Section:
@@ -152,7 +156,7 @@ LIMIT_COLUMNS = (
     Column("sag_limit", "allows", "change_end"),
     Column("limit_met", "met"),
     Column("needed_thickness", "thickness needed", "size_up"),
-    Column("needed_thickness_high", "limber board", "size_up"),
+    Column("needed_thickness_high", "limber one", "size_up"),
     Column("longest_span", "longest span", "size"),
 )
 
@@ -179,6 +183,19 @@ def sag_notes(d: Deflection, units: str) -> list[str]:
     Parameters: d; units 'us' or 'si'.
     """
     return [*_load_notes(d, units), *_limit_notes(d), _creep_note(d, units)]
+
+
+def limber_note(material: BeamMaterial) -> list[str]:
+    """What a limber board or panel is, and where that range is from; nothing for none."""
+    if material.spread is Spread.NONE:
+        return ["The modulus is your own, without a range."]
+    if material.spread is Spread.PRODUCTS:
+        return ["A limber panel has the lowest modulus that print gives for its kind."]
+    return [
+        "A limber board is one at the low end of the likely range of stiffness: coefficient of "
+        f"variation {material.values[0].cv_pct:.0f} %, of that 22 % between boards, FPL-GTR-190 "
+        "(2010), Table 5-6, p. 5-26 (checked), the rest that of the mean itself."
+    ]
 
 
 def _load_notes(d: Deflection, units: str) -> list[str]:
@@ -209,7 +226,7 @@ def _limit_notes(d: Deflection) -> list[str]:
 
 def _creep_note(d: Deflection, units: str) -> str:
     if d.span.short:
-        return "No creep is told: the load comes and goes."
+        return "No creep where the load comes and goes."
     if d.own_creep:
         return f"After years {d.creep_factors[0]:g} times the first sag, as you gave it."
     rules = "; ".join(

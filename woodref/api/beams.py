@@ -4,10 +4,11 @@ from __future__ import annotations
 
 from woodref.api.shared import reference, wood_of
 from woodref.board import deflection as bending
-from woodref.board.beam_material import of_wood
+from woodref.board.beam_material import of_panel, of_wood
 from woodref.board.deflection import Deflection
 from woodref.board.sag_limits import parse_limit
 from woodref.board.span import Span, carried, carrying
+from woodref.reference.panels import panel_called, panel_figures
 from woodref.reference.sag_rules import sag_rules
 from woodref.reference.woods import Wood
 
@@ -25,11 +26,11 @@ def deflection(
     Parameters
     ----------
     name : Wood or str
-        The wood.
+        The wood, or a panel: 'plywood', 'MDF', 'particleboard', 'hardboard' or 'OSB'.
     span : Span
         Sizes [mm], how the ends are held, and loads [N/m, N].
     moisture_pct : float, optional
-        Moisture content in use [%].
+        Moisture content in use [%]; of no account for a panel.
     load : str, optional
         A usual load in place of one in ``span``: 'shelf', 'books' or 'row of books'; or
         'nothing', for its own weight alone. Where neither names a load, a board that lies flat
@@ -62,8 +63,13 @@ def deflection(
     that looks straight.
     """
     rules = sag_rules(reference())
+    panel = panel_called(name) if isinstance(name, str) else None
+    if panel:
+        material = of_panel(panel, panel_figures(reference(), panel))
+    else:
+        material = of_wood(wood_of(name), moisture_pct)
     return bending.deflection(
-        of_wood(wood_of(name), moisture_pct),
+        material,
         carrying(span.checked(), carried(load) if load else None, rules),
         rules,
         creep_factor,

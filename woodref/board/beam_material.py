@@ -1,8 +1,9 @@
-"""What a beam is made of: stiffness in use and density of a wood."""
+"""What a beam is made of: stiffness in use and density of a wood or a panel."""
 
 from __future__ import annotations
 
 from dataclasses import dataclass
+from enum import Enum
 
 from woodref.board.weight import density_of
 from woodref.errors import InputError, NoDataError
@@ -13,29 +14,58 @@ from woodref.formulas.strength import (
     property_at,
 )
 from woodref.note import Note
-from woodref.quantity import Range
-from woodref.reference.bases import ESTIMATED
+from woodref.quantity import Range, exactly
+from woodref.reference.bases import ESTIMATED, UNCHECKED
+from woodref.reference.panels import PANELS, PanelFigures
 from woodref.reference.woods import Value, Wood
 
 #: A limber board keeps at least this share of the mean modulus, however wide the spread is.
 _LEAST_SHARE = 0.2
 
 
+_PANEL_MODULUS = Note(
+    "panel-modulus",
+    "the modulus of a panel is that of a range of products, and yours may differ; of plywood it "
+    "is along the grain of the faces, and across it plywood is limper",
+)
+_PANEL_CREEP = Note(
+    "panel-creep",
+    "the rules of creep are those of solid wood: plywood creeps somewhat more, particleboard and "
+    "fiberboard far more (unchecked)",
+    UNCHECKED,
+)
+
+
+class Spread(Enum):
+    """What the range of a modulus of elasticity is that of."""
+
+    BOARDS = "single boards"
+    PRODUCTS = "products"
+    NONE = "none"
+
+
 @dataclass(frozen=True)
 class BeamMaterial:
-    """A wood as a beam takes it.
+    """A wood or a panel as a beam takes it.
 
-    ``modulus_mpa`` the modulus of elasticity in use, with the likely range of a single board;
-    ``shear_free`` True where the shear of the bending test was taken out of it.
+    ``modulus_mpa`` the modulus of elasticity in use, with its range, and ``spread`` what that is;
+    ``moisture_pct`` in use, None for a panel; ``shear_free`` True where the shear of the bending
+    test was taken out of the modulus.
     """
 
     name: str
     modulus_mpa: Range
     density_kg_m3: float
-    moisture_pct: float
-    shear_free: bool
-    values: tuple[Value, ...]
-    notes: tuple[Note, ...]
+    moisture_pct: float | None = None
+    shear_free: bool = False
+    values: tuple[Value, ...] = ()
+    notes: tuple[Note, ...] = ()
+    spread: Spread = Spread.NONE
+
+    @property
+    def is_panel(self) -> bool:
+        """True for a panel, whose figures hold for no moisture content of their own."""
+        return self.moisture_pct is None
 
     @property
     def modulus_as_printed(self) -> bool:
@@ -63,6 +93,40 @@ def of_wood(wood: Wood, moisture_pct: float, shear_free: bool = False) -> BeamMa
         shear_free,
         values,
         notes,
+        Spread.BOARDS,
+    )
+
+
+def of_panel(
+    name: str,
+    figures: PanelFigures | None = None,
+    modulus_mpa: float | None = None,
+    density_kg_m3: float | None = None,
+) -> BeamMaterial:
+    """A panel as a beam takes it: by figures of one's own, else as print has its like.
+
+    Parameters: name; figures of print, None where there are none; modulus_mpa and density_kg_m3 of
+    one's own, in their place.
+    Raises: InputError without a modulus or a density.
+    """
+    density = figures.density.expected if figures else None
+    if density_kg_m3 is not None:
+        density = density_kg_m3
+    if density is None or (figures is None and modulus_mpa is None):
+        raise InputError(
+            f"nothing says how stiff and heavy {name} is: name a panel ({', '.join(PANELS)}), or "
+            "give its modulus and density"
+        )
+    if modulus_mpa is not None:
+        return BeamMaterial(name, exactly(modulus_mpa), density, notes=(_PANEL_CREEP,))
+    assert figures
+    return BeamMaterial(
+        name,
+        figures.modulus_mpa,
+        density,
+        values=(figures.modulus,),
+        notes=(_PANEL_MODULUS, _PANEL_CREEP),
+        spread=Spread.PRODUCTS,
     )
 
 

@@ -12,7 +12,6 @@ from woodref.cli.options import (
     Force,
     Format,
     Save,
-    Species,
     Style,
     Units,
     UnitSystem,
@@ -22,11 +21,15 @@ from woodref.cli.options import (
     reference,
 )
 from woodref.cli.output import emit
+from woodref.errors import InputError
 from woodref.units import parse_length, parse_load, parse_thickness
 
 
 def deflection_command(
-    species: Species,
+    species: Annotated[
+        str,
+        typer.Argument(help="The wood, by any of its names; or plywood, MDF, particleboard, OSB."),
+    ],
     span: Annotated[str, typer.Option("--span", help="Free length between the supports.")],
     width: Annotated[str, typer.Option("--width", help="Width (the depth of a shelf).")],
     thickness: Annotated[str, typer.Option("--thickness", help="Thickness: 3/4in, 18mm, 4/4.")],
@@ -72,10 +75,11 @@ def deflection_command(
 ) -> None:
     """How much a shelf, top or rail sags, now and in years."""
     from woodref.answers.deflection import deflection_answer
-    from woodref.board.beam_material import of_wood
+    from woodref.board.beam_material import of_panel, of_wood
     from woodref.board.deflection import deflection
     from woodref.board.sag_limits import parse_limit
     from woodref.board.span import Span, carried, carrying
+    from woodref.reference.panels import panel_called, panel_figures
     from woodref.reference.sag_rules import sag_rules
 
     bare, rules = length_unit(units), sag_rules(reference())
@@ -89,8 +93,15 @@ def deflection_command(
         parse_length(at, bare) if at else None,
         short=short,
     )
+    panel = panel_called(species)
+    if panel and shear_free:
+        raise InputError("--shear-free is for solid wood")
+    if panel:
+        material = of_panel(panel, panel_figures(reference(), panel))
+    else:
+        material = of_wood(reference().wood(species), moisture(percent, units), shear_free)
     d = deflection(
-        of_wood(reference().wood(species), moisture(percent, units), shear_free),
+        material,
         carrying(bare_span.checked(), carried(load) if load else None, rules),
         rules,
         creep,

@@ -123,7 +123,7 @@ def _modulus_step(name: str, d: Deflection) -> Step | None:
     """The modulus of elasticity moved to the moisture content in use."""
     used = d.material
     values = {v.condition: v for v in used.values if v.property_id == "modulus_of_elasticity"}
-    if "green" not in values or len(values) < 2:
+    if used.moisture_pct is None or "green" not in values or len(values) < 2:
         return None
     crossing = [v.value for v in used.values if v.property_id == "intersection_moisture_content"]
     at = crossing[0] if crossing else INTERSECTION_MOISTURE_PCT

@@ -8,6 +8,7 @@ from woodref.formulas.shrinkage import FIBER_SATURATION_PCT
 from woodref.lumber.waste import WasteOrigin
 from woodref.note import Note
 from woodref.piece.cost import METHOD
+from woodref.piece.piece import Piece
 from woodref.piece.resolve import ResolvedPiece
 from woodref.reference.bases import EDITORIAL, UNCHECKED
 from woodref.reference.properties import PROPERTIES
@@ -45,10 +46,11 @@ def assumptions(resolved: ResolvedPiece, figures: Iterable[Value]) -> tuple[Note
         assumed.append(
             Note(
                 "sheet-goods",
-                "sheet goods: your own density and price, without spread; they do not move and "
-                "keep their weight; whole sheets by area alone, without a cutting plan",
+                "sheet goods do not move and keep their weight; a density of your own has no "
+                "spread; whole sheets by area alone, without a cutting plan",
             )
         )
+    assumed += _panels(piece)
     if any(air.temperature_c is not None for air in piece.conditions.values()):
         assumed.append(
             Note(
@@ -58,6 +60,25 @@ def assumptions(resolved: ResolvedPiece, figures: Iterable[Value]) -> tuple[Note
             )
         )
     return (*assumed, *piece.use_notes)
+
+
+def _panels(piece: Piece) -> list[Note]:
+    """Where the density of sheet goods comes from that is not the user's own."""
+    printed = {
+        p.sheet.panel: p.sheet.figures
+        for p in piece.parts
+        if p.sheet and p.sheet.figures and p.sheet.density_kg_m3 is None
+    }
+    return [
+        Note(
+            "panel-density",
+            f"density of {panel} from its specific gravity as printed, {figures.density_printed}, "
+            f"its ends those of the range: {figures.density_source}; print does not say at which "
+            "moisture content",
+            figures.density_basis,
+        )
+        for panel, figures in printed.items()
+    ]
 
 
 def _variation(figures: Iterable[Value]) -> list[Note]:

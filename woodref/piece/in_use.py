@@ -6,13 +6,14 @@ from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
-from woodref.board.beam_material import of_wood
+from woodref.board.beam_material import BeamMaterial, of_panel, of_wood
 from woodref.board.deflection import Deflection, deflection
 from woodref.board.span import LoadNotNamedError, carrying
 from woodref.errors import InputError, NoDataError
 from woodref.joinery.clearance import Fixing, fixing_of
 from woodref.joinery.fixing_types import FixingSpec
 from woodref.joinery.travel import MoistureRange
+from woodref.piece.parts_table import Sheet
 from woodref.piece.span_table import PieceSpan
 from woodref.reference.sag_rules import SagRules
 from woodref.reference.woods import Wood
@@ -45,12 +46,20 @@ def spans_of(
     """The sag of every span of a piece, at the wettest of its use where none is given.
 
     Parameters: piece; its woods by name; rules of sag, None for a piece without spans.
-    Raises: InputError naming file and table, for a span that cannot be, or a part of sheet
-    goods, whose modulus no table holds.
+    Raises: InputError naming file and table, for a span that cannot be, or a part of sheet goods
+    whose file names neither a panel nor a modulus.
     """
     if rules is None:
         return ()
     return tuple(_span_result(piece, woods, rules, spec) for spec in piece.spans)
+
+
+def _of_sheet(sheet: Sheet) -> BeamMaterial:
+    """Sheet goods as a beam takes them.
+
+    Raises: InputError where nothing says how stiff they are.
+    """
+    return of_panel(sheet.name, sheet.figures, sheet.modulus_mpa, sheet.density_kg_m3)
 
 
 def _span_result(
@@ -58,15 +67,15 @@ def _span_result(
 ) -> SpanResult:
     where = f"{piece.file}: {spec.place}: "
     part = next(p for p in piece.parts if p.name == spec.part)
-    if part.sheet:
-        raise InputError(
-            f"{where}part: '{part.name}' is of sheet goods, whose stiffness no table here "
-            "holds; name a part of solid wood"
-        )
     moisture = piece.wettest.moisture_pct if spec.moisture_pct is None else spec.moisture_pct
     try:
         span = carrying(spec.span, spec.load, rules)
-        material = of_wood(woods[part.species], moisture, spec.shear_free)
+        if part.sheet:
+            if spec.shear_free or spec.moisture_pct is not None:
+                raise InputError("moisture_pct and shear_free are for a part of solid wood")
+            material = _of_sheet(part.sheet)
+        else:
+            material = of_wood(woods[part.species], moisture, spec.shear_free)
         return SpanResult(spec, deflection(material, span, rules, spec.creep_factor, spec.limit))
     except NoDataError as error:
         return SpanResult(spec, None, str(error))

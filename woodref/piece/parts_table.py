@@ -15,17 +15,20 @@ from woodref.board.shapes import (
 )
 from woodref.lumber.nominal import Nominal, parse_nominal
 from woodref.piece.shipping_table import SHAPE_KEYS, read_shape
-from woodref.quantity import Range
+from woodref.quantity import Range, exactly
+from woodref.reference.panels import PANELS, PanelFigures
 from woodref.toml_reader import TomlTable
-from woodref.units import either_unit, length_unit, size_told
+from woodref.units import either_unit, length_unit, parse_modulus, size_told
 
 _PRICE_KEYS = ("price_per_ft2", "price_per_m2", "price_per_sheet")
 #: Keys of a table of [[sheets]].
-SHEET = ("name", "thickness", "density", "length", "width", *_PRICE_KEYS)
+SHEET = ("name", "thickness", "panel", "density", "modulus", "length", "width", *_PRICE_KEYS)
 _SIZES = ("name", "note", "quantity", "length", "width", "lift")
 _STAVES = ("staves", "stave_narrowest", "stave_widest")
 _LUMBER_PART = (*_SIZES, "thickness", "species", "cut", *_STAVES, "stock", *SHAPE_KEYS)
 _SHEET_PART = (*_SIZES, "sheet")
+#: How a figure is known that the user's file gives.
+GIVEN = "given"
 #: Staves may miss the width of their panel by this [mm].
 _SLACK_MM = 0.5
 #: Keys of a table of [[parts]].
@@ -34,17 +37,37 @@ PART = tuple(dict.fromkeys((*_LUMBER_PART, *_SHEET_PART)))
 
 @dataclass(frozen=True)
 class Sheet:
-    """Sheet goods with the user's own figures; area_m2 of one sheet where it is sold whole.
+    """Sheet goods: the user's own figures, or those of a panel; area_m2 of one sold whole.
 
-    ``price`` is per ``price_per``: 'm2', 'ft2' or 'sheet'; None where not given.
+    ``price`` is per ``price_per``: 'm2', 'ft2' or 'sheet'; None where not given. ``panel`` is a
+    word of woodref.reference.panels, '' where none is named, and ``figures`` what print says of
+    it, None until they are looked up. ``density_kg_m3`` and ``modulus_mpa`` of the user's own go
+    before them.
     """
 
     name: str
     thickness_mm: float
-    density_kg_m3: float
+    density_kg_m3: float | None = None
     price: Range | None = None
     price_per: str = ""
     area_m2: float | None = None
+    panel: str = ""
+    modulus_mpa: float | None = None
+    figures: PanelFigures | None = None
+
+    @property
+    def density(self) -> Range:
+        """Its density, with the range of print where it is not the user's own [kg/m3]."""
+        if self.density_kg_m3 is not None or self.figures is None:
+            return exactly(self.density_kg_m3 or 0.0)
+        return self.figures.density
+
+    @property
+    def density_basis(self) -> str:
+        """How its density is known: a basis of print, or 'given' by the user."""
+        if self.density_kg_m3 is not None or self.figures is None:
+            return GIVEN
+        return self.figures.density_basis
 
 
 @dataclass(frozen=True)
@@ -86,9 +109,11 @@ class Part:
         return self.face_m2 * self.thickness_mm * 1e-3
 
     @property
-    def mass_kg(self) -> float:
-        """Mass of all pieces of a part of sheet goods, by the user's own density [kg]."""
-        return self.volume_m3 * self.sheet.density_kg_m3 if self.sheet else 0.0
+    def sheet_kg(self) -> Range:
+        """Mass of one piece of a part of sheet goods, nothing for one of solid wood [kg]."""
+        if self.sheet is None:
+            return exactly(0.0)
+        return self.sheet.density.scaled(self.volume_m3 / self.quantity)
 
 
 def read_sheet(table: TomlTable, units: str) -> Sheet:
@@ -108,11 +133,20 @@ def read_sheet(table: TomlTable, units: str) -> Sheet:
     return Sheet(
         name=table.text("name"),
         thickness_mm=table.length("thickness", unit, THICKNESS_LIMIT_MM),
-        density_kg_m3=table.density("density", 3000.0),
+        density_kg_m3=_density(table),
         price=table.figure(given[0], 0.0, 1e9) if given else None,
         price_per=given[0].removeprefix("price_per_") if given else "",
         area_m2=area,
+        panel=table.choice("panel", tuple(PANELS)) if "panel" in table else "",
+        modulus_mpa=table.parsed("modulus", lambda: parse_modulus(table.text("modulus")))
+        if "modulus" in table
+        else None,
     )
+
+
+def _density(table: TomlTable) -> float | None:
+    """The density of sheet goods [kg/m3]; None where it is that of its panel."""
+    return table.density("density", 3000.0) if "density" in table or "panel" not in table else None
 
 
 def read_part(table: TomlTable, units: str, sheets: dict[str, Sheet]) -> Part:

@@ -18,6 +18,7 @@ from woodref.quantity import Range
 from woodref.reference.bases import COMMON_PRACTICE
 from woodref.reference.cautions import Notice, cautions_for, recorded_notices
 from woodref.reference.library import Reference
+from woodref.reference.panels import panel_figures
 from woodref.reference.ratings import decay_note
 from woodref.reference.sag_rules import SagRules, sag_rules
 from woodref.reference.shipping import ShippingFacts, shipping_facts
@@ -97,6 +98,7 @@ def resolve(
     board of no known wood, an allowance that cannot be, and where piece and price list name
     different currencies.
     """
+    piece = _with_panels(reference, piece)
     woods = find_woods(piece, reference.wood)
     ids = [i for wood in woods.values() for i in wood.species_ids]
     on_hand = with_woods(boards, woods, reference.wood)
@@ -123,6 +125,22 @@ def _decay(reference: Reference, piece: Piece, woods: Mapping[str, Wood]) -> tup
     if piece.room is None or not piece.room.season.setting.is_outdoors:
         return ()
     return tuple(decay_note(reference, wood) for wood in woods.values())
+
+
+def _with_panels(reference: Reference, piece: Piece) -> Piece:
+    """The piece, with what print says of the panels its sheet goods name."""
+    named = {p.sheet.name: p.sheet for p in piece.parts if p.sheet and p.sheet.panel}
+    if not named:
+        return piece
+    known = {
+        name: replace(sheet, figures=panel_figures(reference, sheet.panel))
+        for name, sheet in named.items()
+    }
+    parts = (
+        replace(p, sheet=known[p.sheet.name]) if p.sheet and p.sheet.name in known else p
+        for p in piece.parts
+    )
+    return replace(piece, parts=tuple(parts))
 
 
 def find_woods(piece: Piece, find: Callable[[str], Wood]) -> dict[str, Wood]:

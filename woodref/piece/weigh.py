@@ -76,8 +76,9 @@ def weigh(resolved: ResolvedPiece, finish_kg: float = 0.0) -> Masses:
         for p in lumber
     ]
     boards = [
-        Item(p.name, p.mass_kg / p.quantity, p.quantity, "sheet goods", p.lift or WHOLE)
+        Item(p.name, p.sheet_kg, p.quantity, "sheet goods", p.lift or WHOLE, p.sheet.density_basis)
         for p in sheets
+        if p.sheet
     ]
     coat = [Item("finish", finish_kg, 1, "finish")] if finish_kg else []
     items = [*boards, *piece.items, *coat]

@@ -112,7 +112,8 @@ def woods_block(view: View) -> Markup:
         )
     for line in estimate.sheets:
         parts = [p.part.name for p in estimate.parts if p.part.sheet == line.sheet]
-        density = KINDS["density"].text(line.sheet.density_kg_m3, view.units)
+        density = KINDS["density"].text(line.sheet.density.expected, view.units)
+        own = line.sheet.density_kg_m3 is not None
         rows.append(
             [
                 Cell(line.sheet.name),
@@ -120,7 +121,7 @@ def woods_block(view: View) -> Markup:
                 Cell(joined(map(name, parts), ", ")),
                 Cell(density, True),
                 Cell("", True),
-                Cell("the maker's own figure"),
+                Cell("the maker's own figure" if own else f"printed of {line.sheet.panel}"),
             ]
         )
     heads = [
