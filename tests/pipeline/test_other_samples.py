@@ -122,8 +122,24 @@ def test_a_unit_told_by_size_gives_way_to_a_printed_one(flooring):
     assert set(by_size["preference"]) == {"a printed unit"}
 
 
-def test_two_moisture_contents_of_one_list_do_not_disagree(frames, flooring):
-    beech = flooring[(flooring["species_id"] == "fagus-sylvatica")]
+@pytest.fixture(scope="module")
+def own_tests(m):
+    """Brinell hardness of the maker who prints it at two moisture contents."""
+    own = m["source_id"].eq("holzeigenschaften-flooring-maker-test-page")
+    return m[own & m["property_id"].eq("brinell_hardness")]
+
+
+def test_a_list_of_hardness_at_two_moisture_contents_stands_once(own_tests):
+    """21 woods, each at 10 and at 7 %, harder the drier; Douglas-fir from the United States."""
+    by_wood = own_tests.pivot(index="species_id", columns="moisture_content_pct", values="value")
+    assert by_wood.shape == (21, 2)
+    assert by_wood.notna().all(axis=None)
+    assert (by_wood[7.0] > by_wood[10.0]).all()
+    assert by_wood.loc["pseudotsuga-menziesii-coast"].to_dict() == {7.0: 22.0, 10.0: 20.0}
+
+
+def test_two_moisture_contents_of_one_list_do_not_disagree(frames, own_tests):
+    beech = own_tests[own_tests["species_id"] == "fagus-sylvatica"]
     dry = beech[beech["moisture_content_pct"] == 7.0].iloc[0]
     assert dry["preference"] == "printed at another moisture content"
     assert dry["measurement_id"] not in set(frames["disagreements"]["other_id"])
