@@ -318,3 +318,11 @@ def test_a_modulus_is_read_in_its_units(text, mpa):
 def test_what_is_no_modulus_is_refused(text):
     with pytest.raises(InputError, match="is not a modulus of elasticity"):
         parse_modulus(text)
+
+
+@given(st.floats(1.0, 9000.0), st.sampled_from(("us", "si")))
+def test_a_reach_is_never_told_longer_than_it_is(length_mm, units):
+    told = float(KINDS["reach"].text(length_mm, units).split()[0].replace(",", ""))
+    told_mm = told * 25.4 if units == "us" else told
+    assert told_mm <= length_mm + 1e-6
+    assert length_mm - told_mm < 25.4 + 1e-6

@@ -8,7 +8,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Callable, Mapping
-from math import ceil, gcd, isfinite
+from math import ceil, floor, gcd, isfinite
 from typing import NamedTuple
 
 from woodref.errors import InputError
@@ -383,6 +383,14 @@ def _tool_in(x: float) -> str:
     return f"{fraction_of_inch(x, 64, up=True)} in"
 
 
+def _reach_in(x: float) -> str:
+    return f"{floor(x + 1e-9)} in"
+
+
+def _reach_mm(x: float) -> str:
+    return f"{fixed(floor(x / 10.0 + 1e-9) * 10.0, 0)} mm"
+
+
 def _size_up_mm(x: float) -> str:
     return f"{fixed(ceil(x * 10.0 - 1e-6) / 10.0, 1)} mm"
 
@@ -446,6 +454,7 @@ KINDS: dict[str, Kind] = {
     "size": Kind("mm", "in", _LENGTHS, MM_PER_INCH, (1, 4), (1, 4), (None, _size_in)),
     "size_up": Kind("mm", "in", _LENGTHS, MM_PER_INCH, (1, 4), (1, 4), (_size_up_mm, _size_up_in)),
     "tool": Kind("mm", "in", _LENGTHS, MM_PER_INCH, (1, 4), (1, 4), (None, _tool_in)),
+    "reach": Kind("mm", "in", _LENGTHS, MM_PER_INCH, (1, 4), (0, 0), (_reach_mm, _reach_in)),
     "change": Kind("mm", "in", _LENGTHS, MM_PER_INCH, (2, 4), (2, 3), (None, _change_in)),
     "change_end": Kind("mm", "in", _LENGTHS, MM_PER_INCH, (2, 4), (2, 3)),
     "drop": Kind("mm", "in", _LENGTHS, MM_PER_INCH, (1, 2), (0, 0)),

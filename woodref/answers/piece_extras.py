@@ -158,11 +158,12 @@ def span_lines(estimate: Estimate, units: str) -> list[str]:
             lines.append(f"Sags too much: {name}, {sag_words(d, units)}. {needed_words(d, units)}")
     for name, d in sags:
         if d.verdict is SagVerdict.TRADE:
-            lines.append(f"Sag of the {name}, {sag_words(d, units)}.")
+            lines.append(f"The {name} sags {sag_words(d, units)}.")
     good = [d for _, d in sags if d.verdict in (SagVerdict.STRAIGHT, SagVerdict.OWN)]
     if good:
         spans = "span" if len(good) == 1 else "spans"
-        lines.append(f"Sag: ok ({len(good)} {spans}{_within(good)}).")
+        rest = "Sag of the rest" if lines else "Sag"
+        lines.append(f"{rest}: ok ({len(good)} {spans}{_within(good)}).")
     return lines
 
 

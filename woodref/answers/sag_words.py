@@ -157,7 +157,7 @@ LIMIT_COLUMNS = (
     Column("limit_met", "met"),
     Column("needed_thickness", "thickness needed", "size_up"),
     Column("needed_thickness_high", "limber one", "size_up"),
-    Column("longest_span", "longest span", "size"),
+    Column("longest_span", "longest span", "reach"),
 )
 
 
