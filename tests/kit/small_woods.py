@@ -6,6 +6,7 @@ standard thicknesses, rough and surfaced two sides.
 """
 
 from woodref.errors import AmbiguousNameError, UnknownNameError
+from woodref.lumber.thicknesses import ThicknessesSold
 from woodref.piece.estimate import estimate
 from woodref.piece.resolve import (
     ResolvedPiece,
@@ -94,4 +95,6 @@ def estimated(piece, prices=None):
     """The estimate of a piece of these woods and sizes, as of one resolved in the dataset."""
     waste, sheet_waste = waste_of_piece(piece), sheet_waste_of_piece(piece)
     woods = find_woods(piece, find)
-    return estimate(ResolvedPiece(piece, woods, SIZES, waste, sheet_waste, prices))
+    return estimate(
+        ResolvedPiece(piece, woods, ThicknessesSold.only(SIZES), waste, sheet_waste, prices)
+    )

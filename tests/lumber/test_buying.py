@@ -20,6 +20,7 @@ from woodref.lumber.nominal import parse_nominal
 from woodref.lumber.prices import parse_prices
 from woodref.lumber.rough import Allowances
 from woodref.lumber.tally import parse_board
+from woodref.lumber.thicknesses import ThicknessesSold
 from woodref.lumber.yard import Yard
 from woodref.quantity import Range
 
@@ -47,7 +48,16 @@ def hand(*boards, wood=WHITE_OAK):
 def plan(parts, boards=(), allowances=NONE, seconds=1.0, **more):
     given = {"sizes": SIZES, "waste": WASTE, **more}
     sizes, waste = given.pop("sizes"), given.pop("waste")
-    found = buying_plan(parts, WOODS, sizes, allowances, waste, boards, seconds=seconds, **given)
+    found = buying_plan(
+        parts,
+        WOODS,
+        ThicknessesSold.only(sizes),
+        allowances,
+        waste,
+        boards,
+        seconds=seconds,
+        **given,
+    )
     for lot in found.lots:
         check_plan(lot.plan)
     return found
@@ -298,8 +308,9 @@ def test_names_that_cannot_be_told_apart_are_refused():
         "white oak": WHITE_OAK,
         "oak": replace(WHITE_OAK, species_id="oak-group", members=(WHITE_OAK,)),
     }
+    sold = ThicknessesSold.only(SIZES)
     with pytest.raises(InputError, match="'white oak' and 'oak' are sold as one another"):
-        buying_plan([rail, replace(rail, name="other", species="oak")], woods, SIZES, NONE, WASTE)
+        buying_plan([rail, replace(rail, name="other", species="oak")], woods, sold, NONE, WASTE)
 
 
 def test_an_interrupt_ends_all_plans_with_the_best_so_far():

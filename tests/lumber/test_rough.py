@@ -1,8 +1,6 @@
 """From finished to rough sizes: the reference tables, and sizes written out here."""
 
 import pytest
-from hypothesis import given
-from hypothesis import strategies as st
 from small_woods import SIZES
 
 from woodref.errors import InputError, NoDataError
@@ -11,7 +9,6 @@ from woodref.lumber.rough import (
     Allowances,
     check_stock,
     dressed_thickness,
-    nominal_for,
     sawn_thicknesses,
     shortfall,
     size_words,
@@ -68,20 +65,6 @@ def test_the_stock_that_would_reach_is_named():
     check_stock(0.8125 * INCH, parse_nominal("4/4"), SIZES, 0.0)
 
 
-@given(st.floats(3.0, 69.0))
-def test_the_standard_stock_reaches_and_no_thinner_one_does(thickness):
-    chosen = nominal_for(thickness, SIZES)
-    assert not shortfall(thickness, chosen, SIZES, 0.0)
-    for s in SIZES:
-        if s.rough_mm < chosen.size_mm - 0.1:
-            assert shortfall(thickness, Nominal(s.nominal, s.rough_mm), SIZES, 0.0)
-
-
-def test_thicker_than_all_stock():
-    with pytest.raises(InputError, match=r"dresses to 4 in, the thickest to 2-3/4 in; enter its"):
-        nominal_for(4 * INCH, SIZES)
-
-
 def test_sawn_thicknesses_by_table_or_less_the_planing():
     found = sawn_thicknesses([Nominal("52 mm", 52.0), Nominal("4/4", 25.4)], SIZES, 5.0)
     assert [(s.nominal, s.dressed_mm) for s in found] == [
@@ -99,7 +82,6 @@ def test_softwood_is_sold_by_nominal_sizes(reference):
     assert thick["1 in"] == pytest.approx(0.75)
     assert thick["2 in"] == pytest.approx(1.5)
     assert list(thick.values()) == sorted(thick.values())
-    assert nominal_for(0.75 * INCH, softwood_thicknesses(sizes)).label == "1 in"
     widths = [softwood_width(w * INCH, sizes) / INCH for w in (4, 6, 8, 10)]
     assert widths == pytest.approx([3.5, 5.5, 7.25, 9.25])
     with pytest.raises(InputError, match=r"7-1/2 in is no nominal width of softwood; use one of 2"):

@@ -8,12 +8,14 @@ from small_woods import SIZES, WHITE_OAK, ids_of
 from woodref.errors import InputError
 from woodref.lumber.nominal import Nominal, choose_nominal, parse_nominal
 from woodref.lumber.prices import parse_prices
+from woodref.lumber.thicknesses import ThicknessesSold
 from woodref.piece.cost import lumber_line, part_board_feet, sheet_line, stock_for
 from woodref.piece.parts_table import Part, Sheet
 from woodref.quantity import Range, with_waste
 
 NO_WASTE = Range(0, 0, 0)
 IDS = frozenset(WHITE_OAK.species_ids)
+SOLD = ThicknessesSold.only(SIZES)
 
 
 def board(thickness_in, width_in=8.0, length_in=120.0, quantity=1, stock=None):
@@ -52,17 +54,17 @@ def test_least_nominal_whose_dressed_thickness_reaches(finished_in, nominal):
 def test_no_stock_reaches():
     assert choose_nominal(76.0, SIZES) is None
     with pytest.raises(InputError, match=r"no standard stock dresses to 2.992 in \(76 mm\)"):
-        stock_for(board(76 / 25.4), SIZES)
+        stock_for(board(76 / 25.4), WHITE_OAK, SOLD)
 
 
 def test_a_size_from_memory_keeps_that_word_and_a_tight_one_is_remarked():
-    assert stock_for(board(2.0), SIZES).unchecked
-    assert not stock_for(board(0.75, stock="4/4"), SIZES).unchecked
+    assert stock_for(board(2.0), WHITE_OAK, SOLD).unchecked
+    assert not stock_for(board(0.75, stock="4/4"), WHITE_OAK, SOLD).unchecked
 
 
 def test_stock_that_dresses_to_less_is_refused():
     with pytest.raises(InputError) as caught:
-        stock_for(board(0.875, stock="4/4"), SIZES)
+        stock_for(board(0.875, stock="4/4"), WHITE_OAK, SOLD)
     assert str(caught.value) == (
         "stock: 4/4 dresses to 13/16 in (20.64 mm): too thin for 7/8 in (22.22 mm); 5/4 reaches it"
     )

@@ -59,7 +59,8 @@ def test_assumptions_say_how_surely_they_are_known():
     known = {note.code: note.basis for note in of(part()).assumptions}
     assert known["likely-range"] == "editorial"
     assert known["waste"] == "common_practice"
-    assert known["board-feet"] == "unchecked"
+    assert known["stock"] == "common_practice"
+    assert "board-feet" not in known  # it is a metric piece
     assert known["fiber-saturation"] == ""
     given = of(part() + "[waste]\nlumber_pct = 10\n")
     assert {note.code: note.basis for note in given.assumptions}["waste"] == ""
@@ -134,11 +135,12 @@ def test_a_missing_price_is_said_and_left_out():
     assert found.currency == "EUR"
     assert found.unpriced == ("p.csv has no sugar maple 4/4", "no price for ply")
     a, b, bottom = found.parts
-    assert found.cost.expected == pytest.approx(a.board_feet * 1.25 * 10)
-    assert (found.cost.low, found.cost.high) == pytest.approx(
+    assert found.priced_cost.expected == pytest.approx(a.board_feet * 1.25 * 10)
+    assert (found.priced_cost.low, found.priced_cost.high) == pytest.approx(
         (a.board_feet * 1.2 * 10, a.board_feet * 1.3 * 10)
     )
     assert (b.cost, bottom.cost) == (None, None)
+    assert found.cost is None  # half of the lumber has no price: the rest is no cost
     assert of(part()).cost is None
 
 

@@ -109,7 +109,7 @@ def test_it_is_part_of_the_cost_and_of_the_weight(reference):
         ),
     )
     assert bare.cost is None
-    assert coated.cost.expected == pytest.approx(0.896 * 2 / 10 * 20)
+    assert coated.priced_cost.expected == pytest.approx(0.896 * 2 / 10 * 20)
     added = coated.mass_kg["build"].expected - bare.mass_kg["build"].expected
     assert added == pytest.approx(0.896 * 2 * 0.1)
 

@@ -110,7 +110,7 @@ def test_the_caution_is_about_the_heaviest_lift():
 
 def test_items_are_part_of_the_cost_and_said_where_they_have_no_price():
     found = of(PIECE + ITEMS)
-    assert found.cost.expected == pytest.approx(1.8)
+    assert found.priced_cost.expected == pytest.approx(1.8)
     assert "carton: no price" in found.unpriced
 
 

@@ -16,9 +16,10 @@ from woodref.lumber.rough import PRACTICE, size_words
 from woodref.lumber.waste import Waste, WasteOrigin
 from woodref.quantity import Range
 from woodref.reference.bases import UNCHECKED, in_words
+from woodref.units import KINDS
 
 if TYPE_CHECKING:
-    from woodref.lumber.rough import YardStock
+    from woodref.lumber.thicknesses import YardStock
 
 _LOTS = [
     Column("wood", "wood"),
@@ -117,17 +118,23 @@ def _money(cost: Range | None, currency: str) -> str:
     return f"{words} {currency}".strip()
 
 
-def _to_buy(plan: BuyingPlan) -> str:
+def _amount(plan: BuyingPlan, units: str) -> str:
+    """'24.5 board feet', '0.058 m3'."""
+    if units == "us":
+        return f"{sum(p.board_feet.expected for p in plan.purchases):.1f} board feet"
+    return KINDS["solid"].text(sum(p.buy_volume_m3.expected for p in plan.purchases), units)
+
+
+def _to_buy(plan: BuyingPlan, units: str) -> str:
     """What to buy and what it costs, or what is left over."""
     if not plan.purchases:
         spare = sum(board.quantity for _, board in plan.left_over)
         return f"Nothing to buy; {_many(spare, 'board')} left over whole."
-    feet = sum(p.board_feet.expected for p in plan.purchases)
     boards = sum(n for p in plan.purchases for _, _, n in p.boards)
     what = (
-        f"{_many(boards, 'board')}, {feet:.1f} board feet"
+        f"{_many(boards, 'board')}, {_amount(plan, units)}"
         if boards
-        else (f"about {feet:.1f} board feet with waste")
+        else (f"about {_amount(plan, units)} with waste")
     )
     cost = _money(plan.cost, plan.currency)
     if plan.unpriced and plan.cost:
@@ -213,7 +220,7 @@ def _buy_row(purchase: Purchase, currency: str) -> dict[str, Any]:
         "stock": purchase.nominal.label,
         "to_buy": _many(boards, "board") if boards else f"an amount, {waste:.0f} % waste in it",
         **range_row("buy_board_feet", purchase.board_feet),
-        "buy_volume_m3": purchase.volume_m3.expected,
+        "buy_volume_m3": purchase.buy_volume_m3.expected,
         "waste": waste,
         "prices_used": _price_words(purchase, currency) or purchase.unpriced,
         **range_row("cost", purchase.cost),
@@ -250,7 +257,7 @@ def _notes(
         f"holds loses {planing} in planing. What was not given is common practice, no source.",
     ]
     labels = {lot.nominal.label for lot in plan.lots} | {p.nominal.label for p in plan.purchases}
-    used = [s for s in stock.sizes if s.nominal in labels]
+    used = [s for s in stock.sold.all if s.nominal in labels]
     for s in used:
         if s.basis == UNCHECKED:
             notes.append(f"The dressed size of {s.nominal} is recalled, not seen in print.")
@@ -281,9 +288,9 @@ def _notes(
     return notes
 
 
-def plan_lines(plan: BuyingPlan) -> list[str]:
+def plan_lines(plan: BuyingPlan, units: str) -> list[str]:
     """Whether all parts come out of the boards in hand; what to buy, and its cost."""
-    head = [_lead(plan), _to_buy(plan)]
+    head = [_lead(plan), _to_buy(plan, units)]
     if plan.interrupted:
         head.append("Stopped by hand: these are the best plans found so far.")
     return head
@@ -349,7 +356,7 @@ def answer_of(
         *range_facts("cost", "money", plan.cost),
     ]
     return Answer(
-        headline=plan_lines(plan),
+        headline=plan_lines(plan, units),
         facts=facts,
         sections=plan_sections(plan, units),
         notes=_notes(plan, stock, waste, remarks, units),

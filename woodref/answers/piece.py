@@ -51,7 +51,12 @@ def headline(estimate: Estimate, units: str) -> list[str]:
     elif estimate.unweighed:
         weight += f", without {_count(len(estimate.unweighed), 'part')} of unknown weight"
     if estimate.cost is None:
-        cost = "not priced"
+        without, woods = estimate.unpriced_woods
+        have = "has" if without == 1 else "have"
+        said = f"{without} of {woods} woods {have} no price"
+        if without == woods:
+            said = "nothing has a price" if estimate.priced_cost is None else "no wood has a price"
+        cost = f"cost not known: {said}"
     else:
         cost = f"materials {_money(estimate.cost, estimate.currency)}"
         if estimate.unpriced:
@@ -62,17 +67,17 @@ def headline(estimate: Estimate, units: str) -> list[str]:
         *span_lines(estimate, units),
         *fixing_line(estimate, units),
         *crate_line(estimate, units),
-        *_plan_line(estimate),
+        *_plan_line(estimate, units),
     ]
 
 
-def _plan_line(estimate: Estimate) -> list[str]:
+def _plan_line(estimate: Estimate, units: str) -> list[str]:
     """The line of the headline about boards: do all parts come out, and what to buy."""
     if estimate.plan is None:
         return []
     from woodref.answers.buying import plan_lines
 
-    return [" ".join(plan_lines(estimate.plan))]
+    return [" ".join(plan_lines(estimate.plan, units))]
 
 
 def _count(n: int, what: str) -> str:
@@ -110,6 +115,7 @@ def _facts(estimate: Estimate) -> list[tuple[Column, Any]]:
         ("mass", "mass", estimate.mass_kg["build"]),
         ("heaviest_lift_mass", "mass", heaviest[1] if heaviest else None),
         ("cost", "money", estimate.cost),
+        ("priced_cost", "money", estimate.priced_cost),
     ):
         facts += range_facts(key, kind, figure)
     facts += [
@@ -123,6 +129,11 @@ def _facts(estimate: Estimate) -> list[tuple[Column, Any]]:
 
 def _notes(estimate: Estimate, units: str, explain: bool) -> list[str]:
     notes = [f"Not priced: {x}." for x in estimate.unpriced]
+    if estimate.cost is None and estimate.priced_cost:
+        notes.append(
+            f"What is priced comes to {_money(estimate.priced_cost, estimate.currency)}, which is "
+            "no cost of the piece."
+        )
     notes += [f"Not weighed: {x}." for x in estimate.unweighed]
     notes += [f"{sentence(n.text.rstrip('.'))}." for n in estimate.remarks]
     notes += [*fixing_notes(estimate), *extra_notes(estimate, units), *crate_notes(estimate, units)]

@@ -23,6 +23,7 @@ from woodref.answers.words import likely_columns, range_columns, range_row
 from woodref.piece.estimate import Estimate
 from woodref.piece.moisture_table import PieceAir
 from woodref.piece.parts_table import Sheet
+from woodref.quantity import total
 
 if TYPE_CHECKING:
     pass
@@ -206,8 +207,19 @@ def _year_section(estimate: Estimate) -> Section:
     return Section("movement", f"Change since the build, {at[0]}, of one piece", columns, rows)
 
 
-def lumber_section(estimate: Estimate, for_people: bool) -> Section:
-    """The lumber to buy by wood and stock, for people with its total."""
+def in_units(section: Section, units: str, for_people: bool) -> Section:
+    """A table of lumber, for people without board feet where they are no unit of theirs.
+
+    Parameters: section; units 'us' or 'si'; for_people.
+    """
+    if not for_people or units == "us":
+        return section
+    metric = [c for c in section.columns if "board_feet" not in c.key]
+    return section._replace(columns=metric)
+
+
+def lumber_section(estimate: Estimate, units: str, for_people: bool) -> Section:
+    """The lumber to buy by wood and stock, for people with its total, in board feet or m3."""
     rows = []
     for line in estimate.lumber:
         price = line.price
@@ -218,7 +230,8 @@ def lumber_section(estimate: Estimate, for_people: bool) -> Section:
                 "board_feet": line.net_board_feet,
                 # With a plan of boards the tables of the plan say what to buy.
                 **range_row("buy_board_feet", None if estimate.plan else line.buy_board_feet),
-                "buy_volume": None if estimate.plan else line.buy_volume_m3.expected,
+                "volume": line.net_volume_m3,
+                **range_row("buy_volume", None if estimate.plan else line.buy_volume_m3),
                 **range_row("price", price.price if price else None),
                 "price_per": price.per if price else None,
                 **range_row("cost", line.cost),
@@ -231,7 +244,8 @@ def lumber_section(estimate: Estimate, for_people: bool) -> Section:
                 "wood": "total",
                 "board_feet": estimate.board_feet,
                 **range_row("buy_board_feet", estimate.buy_board_feet),
-                "buy_volume": sum(line.buy_volume_m3.expected for line in estimate.lumber),
+                "volume": sum(line.net_volume_m3 for line in estimate.lumber),
+                **range_row("buy_volume", total([line.buy_volume_m3 for line in estimate.lumber])),
                 **range_row("cost", estimate.lumber_cost),
             }
         )
@@ -240,7 +254,8 @@ def lumber_section(estimate: Estimate, for_people: bool) -> Section:
         Column("stock", "stock"),
         Column("board_feet", "board feet", "board_feet"),
         *range_columns("buy_board_feet", "to buy", "board_feet"),
-        Column("buy_volume", "volume", "solid"),
+        Column("volume", "volume", "solid"),
+        *range_columns("buy_volume", "to buy", "solid"),
         *(
             [Column("price", "price", "money")]
             if for_people
@@ -250,7 +265,10 @@ def lumber_section(estimate: Estimate, for_people: bool) -> Section:
         *range_columns("cost", "cost", "money"),
         Column("unpriced", "not priced because"),
     ]
-    return Section("lumber", "Lumber to buy, waste included", columns, rows)
+    section = Section("lumber", "Lumber to buy, waste included", columns, rows)
+    if for_people and units == "us":
+        return section._replace(columns=[c for c in columns if "volume" not in c.key])
+    return in_units(section, units, for_people)
 
 
 def _density(sheet: Sheet) -> tuple[float, float | None, float | None]:
@@ -308,11 +326,11 @@ def _based_on(estimate: Estimate) -> Section:
     )
 
 
-def _bought_sections(estimate: Estimate, for_people: bool) -> list[Section]:
+def _bought_sections(estimate: Estimate, units: str, for_people: bool) -> list[Section]:
     """The lumber: what to buy with a waste factor, or boards by a plan; for programs both."""
     from woodref.answers.buying import plan_sections
 
-    lumber = lumber_section(estimate, for_people)
+    lumber = lumber_section(estimate, units, for_people)
     if estimate.plan is None:
         return [lumber]
     plan = plan_sections(estimate.plan, estimate.piece.units)
@@ -323,7 +341,7 @@ def sections_of(estimate: Estimate, units: str, for_people: bool) -> list[Sectio
     """The tables of an estimate: totals, parts, movement, what to buy, figures used."""
     sections = [
         total_section(estimate),
-        *_part_sections(estimate, for_people),
+        *(in_units(s, units, for_people) for s in _part_sections(estimate, for_people)),
         _year_section(estimate) if for_people else _movement_section(estimate),
         delivery_section(estimate),
         span_section(estimate, units, for_people),
@@ -331,7 +349,7 @@ def sections_of(estimate: Estimate, units: str, for_people: bool) -> list[Sectio
         fixing_section(estimate),
         need_section(estimate),
         check_section(estimate, for_people),
-        *_bought_sections(estimate, for_people),
+        *_bought_sections(estimate, units, for_people),
         sheet_section(estimate),
         finish_section(estimate),
         item_section(estimate),

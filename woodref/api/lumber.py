@@ -13,8 +13,7 @@ from woodref.lumber.cut_list import CutPart
 from woodref.lumber.rough import Allowances, usual
 from woodref.lumber.tally import Board, Lot, parse_board, read_pile, total
 from woodref.lumber.tally import tally as lots_of
-from woodref.lumber.yard import Yard
-from woodref.reference.trade import dressed_thicknesses
+from woodref.lumber.yard import Yard, thicknesses_sold
 
 
 class Tally(NamedTuple):
@@ -124,15 +123,17 @@ def buy(
     """
     practice = usual(reference())
     hand = [parse_board(text, units) for text in boards]
+    woods = {p.species: wood_of(p.species) for p in parts}
+    listed, allowed = price_list(prices), allowances or practice.allowances
     return buying_plan(
         parts,
-        {p.species: wood_of(p.species) for p in parts},
-        dressed_thicknesses(reference()),
-        allowances or practice.allowances,
+        woods,
+        thicknesses_sold(reference(), woods.values(), listed, units, allowed.planing_mm),
+        allowed,
         practice.waste.pct,
         [(wood_of(board.species), board) for board in hand],
         yard,
-        price_list(prices),
+        listed,
         grade,
         seconds,
         units=units,

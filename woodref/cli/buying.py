@@ -140,21 +140,21 @@ def buy_command(
         "kerf_mm": kerf,
         "planing_mm": planing,
     }
-    stock = inputs.stock_of(yard_thicknesses, softwood, flags, piece, given)
     parts, remarks = inputs.parts_of(file, piece, given, force)
     pile, more = inputs.boards_of(boards, board or (), piece, given, force)
     woods = woods_of(parts, str(file), reference().wood)
     on_hand = with_woods(pile, woods, reference().wood)
     wanted = grade or (piece.grade if piece else "")
-    added = inputs.waste_of(waste, wanted, piece, stock.usual_waste)
     listed = price_list(prices, source_of(context, "prices") == "COMMANDLINE", piece)
     listed = in_currency(listed, piece.currency) if listed and piece else listed
+    stock = inputs.stock_of(yard_thicknesses, softwood, flags, piece, given, woods.values(), listed)
+    added = inputs.waste_of(waste, wanted, piece, stock.usual_waste)
     ticker = Ticker()
     try:
         plan = buying_plan(
             parts,
             woods,
-            stock.sizes,
+            stock.sold,
             stock.allowances,
             added.pct,
             on_hand,

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import replace
 from pathlib import Path
 
@@ -12,9 +12,11 @@ from woodref.cli.options import reference
 from woodref.errors import InputError, WoodrefError
 from woodref.lumber.cut_list import CutPart, read_cut_list
 from woodref.lumber.nominal import parse_nominal
-from woodref.lumber.rough import YardStock, usual
+from woodref.lumber.prices import PriceList
+from woodref.lumber.rough import usual
 from woodref.lumber.stock_on_hand import WrittenBoard
 from woodref.lumber.tally import parse_board
+from woodref.lumber.thicknesses import YardStock
 from woodref.lumber.waste import Waste, waste_for
 from woodref.lumber.yard import Yard, softwood_yard, thicknesses_sold
 from woodref.piece.buy import cut_parts_of
@@ -22,6 +24,7 @@ from woodref.piece.piece import Piece
 from woodref.piece.resolve import allowances_of
 from woodref.quantity import exactly
 from woodref.reference.trade import grades, softwood_sizes
+from woodref.reference.woods import Wood
 from woodref.units import parse_length, parse_percent
 
 #: Flags by the field of the allowances they give.
@@ -93,6 +96,8 @@ def stock_of(
     allowances: Mapping[str, str],
     piece: Piece | None,
     units: str,
+    woods: Iterable[Wood],
+    prices: PriceList | None,
 ) -> YardStock:
     """The thicknesses a yard sells, and the allowances: flags, else the piece, else practice.
 
@@ -111,8 +116,12 @@ def stock_of(
         nominals = [parse_nominal(t, unit) for t in thicknesses.split(",")] if thicknesses else []
     except InputError as error:
         raise InputError(f"--yard-thicknesses: {error}") from None
-    sizes = thicknesses_sold(reference(), nominals, chosen.planing_mm, softwood)
-    return YardStock(sizes, chosen, practice.waste)
+    if not (nominals or softwood) and piece and piece.buying:
+        nominals = list(piece.buying.yard_thicknesses)
+    sold = thicknesses_sold(
+        reference(), woods, prices, units, chosen.planing_mm, nominals, softwood
+    )
+    return YardStock(sold, chosen, practice.waste)
 
 
 def yard_of(

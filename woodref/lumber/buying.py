@@ -18,12 +18,12 @@ from woodref.lumber.lots import GLUE_UP, LotPlan, Shop, why_left
 from woodref.lumber.nominal import Nominal
 from woodref.lumber.prices import PriceList
 from woodref.lumber.purchase import Purchase, amount_bought, boards_bought
-from woodref.lumber.rough import Allowances, check_stock, nominal_for
+from woodref.lumber.rough import Allowances, check_stock
 from woodref.lumber.stock_on_hand import StockOnHand, Uncut
 from woodref.lumber.tally import Board
+from woodref.lumber.thicknesses import ThicknessesSold
 from woodref.lumber.yard import Yard
 from woodref.quantity import Range, total
-from woodref.reference.trade import DressedSize
 from woodref.reference.woods import Wood
 
 
@@ -91,7 +91,7 @@ def _check_names(parts: Sequence[CutPart], woods: Mapping[str, Wood]) -> None:
 def buying_plan(
     parts: Sequence[CutPart],
     woods: Mapping[str, Wood],
-    sizes: Sequence[DressedSize],
+    sold: ThicknessesSold,
     allowances: Allowances,
     waste: Range,
     on_hand: Sequence[tuple[Wood, Board]] = (),
@@ -106,8 +106,8 @@ def buying_plan(
 ) -> BuyingPlan:
     """Cut parts from the boards in hand, and say what to buy for the rest.
 
-    Parameters: parts; woods by the species names of the parts; sizes the thicknesses the yard
-    sells; allowances; waste [%] added where no yard is given, so that no plan says what is
+    Parameters: parts; woods by the species names of the parts; sold the thicknesses that are
+    sold; allowances; waste [%] added where no yard is given, so that no plan says what is
     bought; on_hand the boards in hand with their woods; yard the sizes to buy; prices; grade
     to buy; seconds for all plans together, each at least half a second; seed of their random
     choices; report called with the lot and its progress; units of messages; surfaced, whether
@@ -121,11 +121,13 @@ def buying_plan(
     if not parts:
         raise InputError("there is nothing to cut; name a part")
     _check_names(parts, woods)
-    shop = Shop(allowances, sizes, surfaced, monotonic() + seconds, seed, report, units)
+    shop = Shop(allowances, sold, surfaced, monotonic() + seconds, seed, report, units)
     for part in parts:
         if part.stock and not surfaced:
             with _named(part):
-                check_stock(part.thickness_mm, part.stock, sizes, allowances.planing_mm, units)
+                check_stock(
+                    part.thickness_mm, part.stock, sold.dressed, allowances.planing_mm, units
+                )
     stocks = _stocks(shop, parts, woods, on_hand)
     shop.to_come = sum(len(s.thicknesses) for s in stocks) + (len(stocks) if yard else 0)
     for stock in stocks:
@@ -199,7 +201,7 @@ def _to_buy(
         wood, nominal = woods[u.part.species], u.part.stock
         if nominal is None:
             with _named(u.part):
-                nominal = nominal_for(u.part.thickness_mm, shop.sizes, shop.units)
+                nominal = shop.nominal_for(wood, u.part.thickness_mm)
         key = (wood.species_id, round(nominal.size_mm, 1))
         short.setdefault(key, (wood, nominal, []))[2].append(u)
     return list(short.values())

@@ -9,10 +9,11 @@ from typing import NamedTuple
 
 from woodref.cutting.model import Blank, CutPlan, Progress, StockBoard
 from woodref.cutting.pack import pack
+from woodref.errors import InputError
 from woodref.lumber.cut_list import CutPart
 from woodref.lumber.nominal import Nominal
 from woodref.lumber.rough import Allowances, Shortfall, dressed_thickness, shortfall, size_words
-from woodref.reference.trade import DressedSize
+from woodref.lumber.thicknesses import ThicknessesSold
 from woodref.reference.woods import Wood
 
 #: The least a plan is given, however little of the time is left [s].
@@ -94,7 +95,7 @@ class Shop:
     """What every plan is made with, and the time that is left for them."""
 
     allowances: Allowances
-    sizes: Sequence[DressedSize]
+    sold: ThicknessesSold
     surfaced: bool
     until: float
     seed: int
@@ -137,16 +138,33 @@ class Shop:
         sizes = tuple((s.width_mm, s.length_mm) for s in offered)
         return LotPlan(wood, nominal, tuple(parts), plan, sizes, bought)
 
+    def nominal_for(self, wood: Wood, thickness_mm: float) -> Nominal:
+        """The least thickness sold of a wood that dresses to a finished one.
+
+        Raises: InputError where none reaches.
+        """
+        chosen = self.sold.choose(wood, thickness_mm)
+        if chosen is None:
+            raise InputError(
+                f"no standard stock dresses to {self.words(thickness_mm)}, the thickest to "
+                f"{self.words(self.sold.most_mm(wood))}; enter its layers as parts of their own"
+            )
+        return Nominal(chosen.nominal, chosen.rough_mm)
+
     def words(self, mm: float) -> str:
         """A size in words."""
         return size_words(mm, self.units)
 
     def too_thick(self, part: CutPart, nominal: Nominal) -> bool:
         """True where more would be planed away than a shop planes: it would resaw instead."""
-        sizes, planing = ((), 0.0) if self.surfaced else (self.sizes, self.allowances.planing_mm)
+        sizes, planing = (
+            ((), 0.0) if self.surfaced else (self.sold.dressed, self.allowances.planing_mm)
+        )
         return dressed_thickness(nominal, sizes, planing) - part.thickness_mm > PLANED_AWAY_MM
 
     def too_thin(self, part: CutPart, nominal: Nominal) -> Shortfall | None:
         """How boards in hand of a thickness are too thin for a part, None where they are not."""
-        sizes, planing = ((), 0.0) if self.surfaced else (self.sizes, self.allowances.planing_mm)
+        sizes, planing = (
+            ((), 0.0) if self.surfaced else (self.sold.dressed, self.allowances.planing_mm)
+        )
         return shortfall(part.thickness_mm, nominal, sizes, planing)

@@ -90,6 +90,11 @@ class PriceList:
             ),
         )
 
+    def nominals(self, species_ids: frozenset[str]) -> tuple[Nominal, ...]:
+        """Nominal thicknesses the list names for a wood; without rows for any thickness."""
+        rows = [r.nominal for r in self.rows if r.nominal and species_ids <= r.species_ids]
+        return tuple(dict.fromkeys(rows))
+
     def thicknesses(self, species_ids: frozenset[str]) -> tuple[str, ...]:
         """Nominal thicknesses in which the list has a wood."""
         labels = [

@@ -27,7 +27,7 @@ class Purchase:
     nominal: Nominal
     boards: tuple[tuple[float, float, int], ...]
     board_feet: Range
-    volume_m3: Range
+    buy_volume_m3: Range
     waste: Range | None
     prices: tuple[Price, ...]
     cost: Range | None

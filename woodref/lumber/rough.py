@@ -142,21 +142,6 @@ def check_stock(
         raise InputError(f"{short.words(units)}; {hint}")
 
 
-def nominal_for(thickness_mm: float, sizes: Sequence[DressedSize], units: str = "us") -> Nominal:
-    """The least standard thickness that dresses to a finished one.
-
-    Raises: InputError where none reaches.
-    """
-    chosen = choose_nominal(thickness_mm, sizes)
-    if chosen is None:
-        most = max((s.dressed_mm for s in sizes), default=0.0)
-        raise InputError(
-            f"no standard stock dresses to {size_words(thickness_mm, units)}, the thickest to "
-            f"{size_words(most, units)}; enter its layers as parts of their own"
-        )
-    return Nominal(chosen.nominal, chosen.rough_mm)
-
-
 def softwood_thicknesses(sizes: Sequence[SoftwoodSize]) -> tuple[DressedSize, ...]:
     """The nominal thicknesses of softwood, thinnest first, as sizes to choose from.
 
@@ -199,11 +184,3 @@ def sawn_thicknesses(
         dressed = dressed_thickness(n, (), planing_mm)
         sawn.append(row or DressedSize(n.label, n.size_mm, dressed, PRACTICE, ""))
     return tuple(sawn)
-
-
-class YardStock(NamedTuple):
-    """The thicknesses a yard sells, the allowances, and the waste of shop practice."""
-
-    sizes: Sequence[DressedSize]
-    allowances: Allowances
-    usual_waste: Waste

@@ -2,20 +2,25 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
-from dataclasses import dataclass
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass, replace
 
 from woodref.errors import InputError
 from woodref.lumber.lots import Size
 from woodref.lumber.nominal import Nominal
+from woodref.lumber.prices import PriceList
 from woodref.lumber.rough import sawn_thicknesses, softwood_thicknesses, softwood_width
-from woodref.reference.library import Reference
-from woodref.reference.trade import (
-    DressedSize,
-    SoftwoodSize,
-    dressed_thicknesses,
-    softwood_sizes,
+from woodref.lumber.thicknesses import (
+    ThicknessesSold,
+    listed_thicknesses,
+    usual_thicknesses,
 )
+from woodref.reference.library import Reference
+from woodref.reference.look_words import AUSTRALIA_NZ, EUROPE
+from woodref.reference.trade import SoftwoodSize, dressed_thicknesses, softwood_sizes
+from woodref.reference.woods import Wood
+
+_METRIC_REGIONS = (EUROPE, AUSTRALIA_NZ)
 
 #: Sizes of boards offered to one plan at the most.
 _SIZES_LIMIT = 200
@@ -54,21 +59,33 @@ class Yard:
 
 def thicknesses_sold(
     reference: Reference,
+    woods: Iterable[Wood],
+    prices: PriceList | None,
+    units: str,
+    planing_mm: float,
     nominals: Sequence[Nominal] = (),
-    planing_mm: float = 0.0,
     softwood: bool = False,
-) -> tuple[DressedSize, ...]:
-    """The thicknesses a yard sells, thinnest first, with what they dress to.
+) -> ThicknessesSold:
+    """The thicknesses that are sold of woods, with what they dress to.
 
-    Parameters: reference; nominals it saws, none for all whole quarters of an inch; planing_mm
-    off both faces of those that no table holds [mm]; softwood, whether it sells dressed
-    softwood by nominal sizes, in the thicknesses of those.
-    Source: NHLA standard thicknesses; Voluntary Product Standard PS 20 for softwood.
+    By the yard where it is known, else as the price list has a wood, else as yards of the region
+    usually sell it: in quarters of an inch, or sawn in millimeters.
+
+    Parameters: reference, whose region it is; woods; prices, None where there is no list; units
+    'us' or 'si' of the piece; planing_mm off both faces of what no table holds [mm]; nominals the
+    yard saws; softwood, whether the yard sells dressed softwood by nominal sizes.
     """
+    dressed, pine = dressed_thicknesses(reference), softwood_sizes(reference)
+    metric = units == "si" or reference.region in _METRIC_REGIONS
+    usual = usual_thicknesses(metric, dressed, pine, planing_mm)
     if softwood:
-        return softwood_thicknesses(softwood_sizes(reference))
-    standard = dressed_thicknesses(reference)
-    return sawn_thicknesses(nominals, standard, planing_mm) if nominals else standard
+        return replace(usual, yard=softwood_thicknesses(pine))
+    if nominals:
+        return replace(usual, yard=sawn_thicknesses(nominals, dressed, planing_mm))
+    if prices is None:
+        return usual
+    listed = listed_thicknesses(list(woods), prices.nominals, dressed, planing_mm)
+    return replace(usual, listed=listed)
 
 
 def softwood_yard(

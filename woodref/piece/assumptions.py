@@ -7,10 +7,10 @@ from collections.abc import Iterable
 from woodref.formulas.shrinkage import FIBER_SATURATION_PCT
 from woodref.lumber.waste import WasteOrigin
 from woodref.note import Note
-from woodref.piece.cost import METHOD
+from woodref.piece.cost import BOARD_FEET_RULE, STOCK_RULE
 from woodref.piece.piece import Piece
 from woodref.piece.resolve import ResolvedPiece
-from woodref.reference.bases import EDITORIAL, UNCHECKED
+from woodref.reference.bases import COMMON_PRACTICE, EDITORIAL, UNCHECKED
 from woodref.reference.properties import PROPERTIES
 from woodref.reference.woods import Value
 from woodref.shipping.load import WEIGHT_RULE
@@ -35,7 +35,8 @@ def assumptions(resolved: ResolvedPiece, figures: Iterable[Value]) -> tuple[Note
             "one board",
         ),
         Note("ovendry-mass", "a mass at another moisture content keeps its ovendry mass"),
-        Note("board-feet", METHOD, UNCHECKED),
+        *([Note("board-feet", BOARD_FEET_RULE, UNCHECKED)] if piece.units == "us" else []),
+        Note("stock", STOCK_RULE, COMMON_PRACTICE),
         _waste(resolved),
         Note(
             "not-counted",

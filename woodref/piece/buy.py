@@ -15,7 +15,6 @@ from woodref.piece.cost import LumberLine, PartStock, SheetLine, lumber_line, sh
 from woodref.piece.parts_table import Part
 from woodref.piece.piece import Piece
 from woodref.piece.resolve import ResolvedPiece
-from woodref.reference.trade import DressedSize
 from woodref.units import told_in
 
 
@@ -56,7 +55,7 @@ def buy(resolved: ResolvedPiece, report: Callable[[str, Progress], None] | None 
     """
     plan = _plan(resolved, report)
     solid = [part for part in resolved.piece.parts if part.sheet is None]
-    stocks = {part.name: _stock(resolved.piece, part, resolved.sizes) for part in solid}
+    stocks = {part.name: _stock(resolved, part) for part in solid}
     lumber = _lumber(resolved, solid, stocks, planned=plan is not None)
     return Bought(plan, stocks, lumber, _sheets(resolved))
 
@@ -105,7 +104,7 @@ def _plan(
         return buying_plan(
             parts,
             resolved.woods,
-            resolved.sizes,
+            resolved.sold,
             resolved.allowances,
             resolved.waste.pct,
             resolved.boards,
@@ -120,9 +119,10 @@ def _plan(
         raise InputError(f"{piece.file}: {error}") from None
 
 
-def _stock(piece: Piece, part: Part, sizes: Sequence[DressedSize]) -> PartStock:
+def _stock(resolved: ResolvedPiece, part: Part) -> PartStock:
+    piece = resolved.piece
     try:
-        return stock_for(part, sizes)
+        return stock_for(part, resolved.woods[part.species], resolved.sold)
     except InputError as error:
         raise InputError(f"{piece.file}: {part.place}: {told_in(error, piece.units)}") from None
 

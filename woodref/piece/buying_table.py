@@ -3,15 +3,17 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from functools import partial
 
 from woodref.board.shapes import LENGTH_LIMIT_MM, WIDTH_LIMIT_MM
 from woodref.cutting.pack import SECONDS
+from woodref.lumber.nominal import Nominal, parse_nominal
 from woodref.toml_reader import TomlTable
 from woodref.units import length_unit
 
 _ALLOWANCES = ("kerf", "end_trim", "length_allowance", "width_allowance", "planing")
 #: Keys of the table [buying].
-BUYING = ("boards", "yard_widths", "yard_lengths", *_ALLOWANCES, "seconds")
+BUYING = ("boards", "yard_thicknesses", "yard_widths", "yard_lengths", *_ALLOWANCES, "seconds")
 _MOST_MM = 500.0
 
 
@@ -19,13 +21,14 @@ _MOST_MM = 500.0
 class PieceBuying:
     """How the boards of a piece are found.
 
-    ``boards`` a file of boards in hand, its path seen from the piece file; ``yard_widths_mm``
-    and ``yard_lengths_mm`` what the yard sells; ``allowances`` given, by key [mm]; ``seconds``
-    the search may take. ``place`` is where it stands in the file.
+    ``boards`` a file of boards in hand, its path seen from the piece file; ``yard_thicknesses``,
+    ``yard_widths_mm`` and ``yard_lengths_mm`` what the yard sells; ``allowances`` given, by key
+    [mm]; ``seconds`` the search may take. ``place`` is where it stands in the file.
     """
 
     place: str
     boards: str = ""
+    yard_thicknesses: tuple[Nominal, ...] = ()
     yard_widths_mm: tuple[float, ...] = ()
     yard_lengths_mm: tuple[float, ...] = ()
     allowances: tuple[tuple[str, float], ...] = ()
@@ -43,13 +46,16 @@ def read_buying(table: TomlTable, units: str) -> PieceBuying:
         raise table.error("yard_lengths", "is missing; a yard sells widths in lengths")
     if yard == (False, True):
         raise table.error("yard_widths", "is missing; a yard sells widths in lengths")
-    if not any(yard) and "boards" not in table:
+    if not any(yard) and not ("boards" in table or "yard_thicknesses" in table):
         raise table.error(
-            "boards", "is missing; name a file of boards in hand, or yard_widths and yard_lengths"
+            "boards",
+            "is missing; name a file of boards in hand, yard_thicknesses, or yard_widths and "
+            "yard_lengths",
         )
     return PieceBuying(
         place=table.place,
         boards=table.text("boards") if "boards" in table else "",
+        yard_thicknesses=_thicknesses(table, unit),
         yard_widths_mm=table.lengths("yard_widths", unit, WIDTH_LIMIT_MM) if yard[0] else (),
         yard_lengths_mm=table.lengths("yard_lengths", unit, LENGTH_LIMIT_MM) if yard[1] else (),
         allowances=tuple(
@@ -57,3 +63,15 @@ def read_buying(table: TomlTable, units: str) -> PieceBuying:
         ),
         seconds=table.number("seconds", 0.1, 600.0, "s") if "seconds" in table else SECONDS,
     )
+
+
+def _thicknesses(table: TomlTable, unit: str) -> tuple[Nominal, ...]:
+    """What the yard sells in thickness, as boards are written: '4/4', '27 mm'."""
+    key = "yard_thicknesses"
+    if key not in table:
+        return ()
+    values = table.data[key]
+    if not isinstance(values, list) or not values:
+        table.tell(table.error(key, 'must be a list, for example ["4/4", "8/4"]'))
+        return ()
+    return tuple(table.parsed(key, partial(parse_nominal, value, unit)) for value in values)

@@ -12,19 +12,24 @@ from dataclasses import dataclass
 from math import ceil
 
 from woodref.lumber.board_price import amounts_of
-from woodref.lumber.nominal import SAME_MM, SLACK_MM, Nominal, choose_nominal
+from woodref.lumber.nominal import SAME_MM, SLACK_MM, Nominal
 from woodref.lumber.price_rows import Price
 from woodref.lumber.prices import PriceList
+from woodref.lumber.thicknesses import ThicknessesSold
 from woodref.piece.parts_table import Part, Sheet
 from woodref.quantity import Range, times, with_waste
 from woodref.reference.bases import UNCHECKED
-from woodref.reference.trade import DressedSize
+from woodref.reference.woods import Wood
 from woodref.units import M2_PER_FT2, UnitsError, sizes_told
 
-METHOD = (
-    "board feet: finished face times nominal thickness, under 4/4 counted as 4/4 (grading "
-    "rules, unchecked); nominal thickness, where the file gives none, is the least whose "
-    "thickness surfaced two sides reaches the finished one"
+BOARD_FEET_RULE = (
+    "board feet: finished face times nominal thickness, under 4/4 counted as 4/4 (grading rules, "
+    "unchecked)"
+)
+STOCK_RULE = (
+    "nominal thickness, where the file gives none, is the least sold of that "
+    "wood (by the yard or the price list, else as yards usually sell it) whose thickness "
+    "surfaced two sides reaches the finished one"
 )
 
 
@@ -68,16 +73,16 @@ class SheetLine:
     unpriced: str = ""
 
 
-def stock_for(part: Part, sizes: Sequence[DressedSize]) -> PartStock:
-    """The rough stock of a part: as given, or chosen by choose_nominal.
+def stock_for(part: Part, wood: Wood, sold: ThicknessesSold) -> PartStock:
+    """The rough stock of a part: as given, or the least that is sold of its wood.
 
     Raises: InputError, without the place in the file, where no nominal thickness reaches, or
     the stock that is given dresses to less than the part.
     """
     if part.stock is None:
-        chosen = choose_nominal(part.thickness_mm, sizes)
+        chosen = sold.choose(wood, part.thickness_mm)
         if chosen is None:
-            most = max((s.dressed_mm for s in sizes), default=0.0)
+            most = sold.most_mm(wood)
             raise UnitsError(
                 sizes_told(
                     "thickness: no standard stock dresses to {} (the thickest to {}); write "
@@ -87,9 +92,11 @@ def stock_for(part: Part, sizes: Sequence[DressedSize]) -> PartStock:
                 )
             )
         return PartStock(Nominal(chosen.nominal, chosen.rough_mm), chosen.basis == UNCHECKED)
-    dressed = next((s for s in sizes if abs(s.rough_mm - part.stock.size_mm) < SAME_MM), None)
+    dressed = next(
+        (s for s in sold.dressed if abs(s.rough_mm - part.stock.size_mm) < SAME_MM), None
+    )
     if dressed and dressed.dressed_mm + SLACK_MM < part.thickness_mm:
-        better = choose_nominal(part.thickness_mm, sizes)
+        better = sold.choose(wood, part.thickness_mm)
         hint = f"; {better.nominal} reaches it" if better else ""
         raise UnitsError(
             sizes_told(

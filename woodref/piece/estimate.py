@@ -12,6 +12,7 @@ from woodref.cutting.model import Progress
 from woodref.display import Grid, Shown, ranged
 from woodref.lumber.buying import BuyingPlan
 from woodref.lumber.prices import PriceList
+from woodref.lumber.purchase import Purchase
 from woodref.lumber.stock_on_hand import WrittenBoard
 from woodref.note import Note
 from woodref.piece.assumptions import assumptions
@@ -35,6 +36,10 @@ from woodref.shipping.crate import Crate
 
 if TYPE_CHECKING:
     from woodref.drying.delivery import Delivery
+
+
+#: Share of the volume of the lumber that may be without a price for the rest to be called a cost.
+UNPRICED_LIMIT = 0.1
 
 
 @dataclass(frozen=True, repr=False)
@@ -73,8 +78,29 @@ class Estimate(Shown):
         return self.masses.whole
 
     @property
+    def unpriced_woods(self) -> tuple[int, int]:
+        """How many woods that are bought have no price, and how many are bought."""
+        bought = self._bought
+        return len({x.wood for x in bought if x.cost is None}), len({x.wood for x in bought})
+
+    @property
     def cost(self) -> Range | None:
-        """Cost of all that is priced, None where nothing is."""
+        """Cost of the piece, None where nothing is priced, or too much of its lumber is not.
+
+        That is more than UNPRICED_LIMIT of the volume of what is bought.
+        """
+        bought = self._bought
+        whole = sum(x.buy_volume_m3.expected for x in bought)
+        without = sum(x.buy_volume_m3.expected for x in bought if x.cost is None)
+        return self.priced_cost if without <= UNPRICED_LIMIT * whole else None
+
+    @property
+    def _bought(self) -> Sequence[LumberLine | Purchase]:
+        return self.lumber if self.plan is None else self.plan.purchases
+
+    @property
+    def priced_cost(self) -> Range | None:
+        """Cost of all that is priced, whatever is left out; None where nothing is."""
         lines: list[LumberLine | SheetLine | FinishLine] = [*self.lumber, *self.sheets]
         lines += [self.finish] if self.finish else []
         costs = [line.cost for line in lines if line.cost]

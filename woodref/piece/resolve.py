@@ -11,7 +11,9 @@ from woodref.lumber.prices import PriceList, in_currency
 from woodref.lumber.rough import Allowances, usual
 from woodref.lumber.stock_on_hand import WrittenBoard, with_woods
 from woodref.lumber.tally import Board
+from woodref.lumber.thicknesses import ThicknessesSold
 from woodref.lumber.waste import Waste, WasteOrigin, waste_for
+from woodref.lumber.yard import thicknesses_sold
 from woodref.note import Note
 from woodref.piece.piece import Piece
 from woodref.quantity import Range
@@ -23,10 +25,8 @@ from woodref.reference.ratings import decay_note
 from woodref.reference.sag_rules import SagRules, sag_rules
 from woodref.reference.shipping import ShippingFacts, shipping_facts
 from woodref.reference.trade import (
-    DressedSize,
     Grade,
     LiftingLimit,
-    dressed_thicknesses,
     grades,
     lifting_limit,
 )
@@ -54,7 +54,7 @@ _ALLOWANCES = {
 class ResolvedPiece:
     """A piece and what it names; every later step computes from this alone.
 
-    ``woods`` by the species names of its parts; ``sizes`` the standard nominal thicknesses;
+    ``woods`` by the species names of its parts; ``sold`` the thicknesses that are sold;
     ``prices`` in the currency of the piece, None where there is no list; ``boards`` on hand
     with their woods; ``allowances`` for cutting them, None where the piece is not cut from
     boards; ``finish`` as the table of finishes has it, None where it has none; ``cautions``
@@ -65,7 +65,7 @@ class ResolvedPiece:
 
     piece: Piece
     woods: Mapping[str, Wood]
-    sizes: Sequence[DressedSize]
+    sold: ThicknessesSold
     waste: Waste = USUAL_WASTE
     sheet_waste: Waste = USUAL_SHEET_WASTE
     prices: PriceList | None = None
@@ -102,14 +102,22 @@ def resolve(
     woods = find_woods(piece, reference.wood)
     ids = [i for wood in woods.values() for i in wood.species_ids]
     on_hand = with_woods(boards, woods, reference.wood)
+    allowances = allowances_of(reference, piece)
     return ResolvedPiece(
         piece=piece,
         woods=woods,
         boards=on_hand,
         finish=_finish(reference, piece),
         prices=in_currency(prices, piece.currency) if prices else None,
-        allowances=allowances_of(reference, piece) if piece.buying else None,
-        sizes=dressed_thicknesses(reference),
+        allowances=allowances if piece.buying else None,
+        sold=thicknesses_sold(
+            reference,
+            woods.values(),
+            prices,
+            piece.units,
+            allowances.planing_mm,
+            piece.buying.yard_thicknesses if piece.buying else (),
+        ),
         waste=waste_of_piece(piece, grades(reference) if piece.grade else ()),
         sheet_waste=sheet_waste_of_piece(piece),
         cautions=recorded_notices(cautions_for(reference, ids)),

@@ -146,7 +146,7 @@ def purchase_section(plan: BuyingPlan, units: str, costs: bool) -> Section:
             "wood": p.wood,
             "stock": p.nominal.label,
             **range_row("board_feet", p.board_feet),
-            "volume": p.volume_m3.expected,
+            "volume": p.buy_volume_m3.expected,
             "boards": "; ".join(
                 f"{n} of {size(width, units)} x {size(length, units)}"
                 for width, length, n in p.boards

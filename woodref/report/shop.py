@@ -35,6 +35,7 @@ from woodref.report.blocks import (
 from woodref.report.boards import plan_blocks, purchase_section
 from woodref.report.markup import Markup, bullets, element
 from woodref.report.tables import Cell, Grid, facts, grid_of, section_table, table
+from woodref.units import KINDS
 
 if TYPE_CHECKING:
     from woodref.report.view import View
@@ -95,7 +96,11 @@ def cut_list(view: View) -> Markup:
     grid = grid_of(section, view.units)
     box = Cell(element("span", class_="tick", aria_hidden="true"))
     rows = [[*row, box] for row in grid.rows]
-    total = f"{view.estimate.board_feet:.2f} board feet of lumber in the finished parts."
+    volume_m3 = sum(line.net_volume_m3 for line in view.estimate.lumber)
+    amount = f"{view.estimate.board_feet:.2f} board feet"
+    if view.units == "si":
+        amount = KINDS["solid"].text(volume_m3, "si")
+    total = f"{amount} of lumber in the finished parts."
     return block(
         "Cut list",
         table(Grid([*grid.heads, Cell("done")], rows), section.title),
@@ -110,7 +115,7 @@ def buying_block(view: View) -> Markup:
     lumber = (
         purchase_section(estimate.plan, units, view.costs)
         if estimate.plan
-        else lumber_section(estimate, for_people=True)
+        else lumber_section(estimate, units, for_people=True)
     )
     return block(
         "To buy",
