@@ -208,23 +208,24 @@ def _reason(row: dict[str, object]) -> str:  # noqa: PLR0911 one return per reas
     return ""
 
 
-def _cell_bases(cells: pd.DataFrame, own: pd.DataFrame) -> pd.Series:
-    """How each cell of one table is known: as its row, but where cell_bases.csv says otherwise.
+def _with_cells(cells: pd.DataFrame, own: pd.DataFrame) -> pd.DataFrame:
+    """Basis and sample of each cell of a table: its row's, but where cell_bases.csv says otherwise.
 
-    Parameters: cells of the table; own, the rows of cell_bases.csv.
+    Parameters: cells of the table; own, the rows of cell_bases.csv, an empty cell for what is
+    as in the row.
 
     Raises: ValueError for a row of cell_bases.csv that names no cell of the table.
     """
     own = own[own["in_table"].isin(cells["source_table"])]
-    bases = {(r.printed_name, r.column): r.basis for r in own.itertuples()}
     keys = list(zip(cells["printed_name"], cells["source_column"], strict=True))
-    idle = sorted(set(bases) - set(keys))
+    idle = sorted(set(zip(own["printed_name"], own["column"], strict=True)) - set(keys))
     if idle:
         raise ValueError(f"cell_bases.csv: no cell goes by {idle[0]}")
-    return pd.Series(
-        [bases.get(key, basis) for key, basis in zip(keys, cells["basis"], strict=True)],
-        index=cells.index,
-    )
+    out = cells.copy()
+    for name in ("basis", "sample"):
+        told = {(r["printed_name"], r["column"]): r[name] for r in own.to_dict("records")}
+        out[name] = [told.get(k) or v for k, v in zip(keys, cells[name], strict=True)]
+    return out
 
 
 def _sets(sheets: pd.DataFrame) -> pd.Series:
@@ -297,7 +298,7 @@ def normalize(
             )
         ]
     if cell_bases is not None:
-        good["basis"] = _cell_bases(good, cell_bases)
+        good = _with_cells(good, cell_bases)
     if "density_sd_or_cv" in good:
         density = good["source_column"].eq("density_kg_m3")
         good["printed_spread"] = good["density_sd_or_cv"].where(density, "")

@@ -13,12 +13,15 @@ from woodref.answers.rank import Asked, rank_answer
 from woodref.answers.render import Answer
 from woodref.answers.show_page import page_of, show_answer
 from woodref.answers.substitute import Question, substitute_answer
+from woodref.answers.weight import density_answer, weight_answer
 from woodref.board.beam_material import of_wood
 from woodref.board.deflection import deflection
+from woodref.board.shapes import Shape
 from woodref.board.span import Span
+from woodref.board.weight import density_of, weight_of
 from woodref.choose.compare import compare
 from woodref.choose.overview import USUAL_BOARDS
-from woodref.choose.profile import Profile, parse_profile
+from woodref.choose.profile import Profile, load_profile, parse_profile
 from woodref.choose.rank import rank
 from woodref.choose.substitute import substitutes
 from woodref.reference.library import Reference
@@ -134,6 +137,32 @@ def test_deflection_tells_the_printed_modulus_where_it_is_used_as_printed(
     facts = {c.key: v for c, v in deflection_answer(sag, units).facts}
     shown = _shown(reference, name, units)["modulus_of_elasticity"]
     assert KINDS["modulus"].convert(facts["modulus_of_elasticity"], units) == pytest.approx(shown)
+
+
+@pytest.mark.parametrize("name", ["karri", "blue gum", "alpine ash"])
+def test_one_wood_has_one_density_and_a_conflict_of_print_is_told(
+    reference: Reference, name: str
+) -> None:
+    wood = reference.wood(name)
+    density = density_of(wood, 12.0)
+    page = show_answer(page_of(reference, name, "si"), "si")
+    facts = {c.key: v for c, v in page.facts}
+    assert facts["density_at_12pct"] == density.density_kg_m3
+    ranking = rank(reference, load_profile("tabletop"), where=f"common_name = '{name}'")
+    asked = Asked(None, None, "", reference.woods(wood.species_ids))
+    ranked = rank_answer(ranking, asked, "si", True, False)
+    assert ranking.woods[0].figures["density_kg_m3"] == pytest.approx(density.density_kg_m3)
+    board = USUAL_BOARDS["si"]
+    beside = compare([wood, reference.wood("teak")], board)
+    assert beside.row("density").cells[0].value == density.density_kg_m3
+    compared = compare_answer(beside, "si")
+    of_board = weight_of(wood, 1000.0, 200.0, 25.0, 12.0)
+    assert of_board.mass_kg.expected == pytest.approx(density.density_kg_m3 * 0.005)
+    weighed = weight_answer(of_board, Shape("box", 1000.0, 200.0, 25.0), "si")
+    for answer in (page, density_answer(density, "si"), weighed):
+        assert any("printed densities of this wood disagree" in note for note in answer.notes)
+    for answer in (ranked, compared):
+        assert any(f"Printed densities disagree of {name}" in note for note in answer.notes)
 
 
 def test_black_walnut_as_printed_in_either_system(reference: Reference) -> None:

@@ -145,6 +145,20 @@ def test_two_moisture_contents_of_one_list_do_not_disagree(frames, own_tests):
     assert dry["measurement_id"] not in set(frames["disagreements"]["other_id"])
 
 
+def test_one_range_printed_for_three_woods_is_no_sample_of_one(m):
+    """Tasmanian oak: 675 to 770 kg/m3 of mountain ash, alpine ash and messmate together."""
+    shared = m[m["printed_value"].eq("675-770") & m["property_id"].eq("density_12pct")]
+    assert set(shared["sample"]) == {"the three species of Tasmanian oak together"}
+    assert len(shared) == 3
+    # The changes per 1 % of those rows are each of one species.
+    lines = m["source_line"].isin(shared["source_line"]) & m["source_table"].isin(
+        shared["source_table"]
+    )
+    changes = m.loc[lines & m["property_id"].str.startswith("change_per")]
+    assert len(changes) == 6
+    assert changes["sample"].isna().all()
+
+
 def test_a_genus_is_rejected_with_its_reason(frames):
     rejected = frames["rejected"]
     mine = rejected[rejected["source_table"] == "brinell_flooring.csv"]

@@ -16,11 +16,12 @@ from woodref.answers.property_text import (
     unit_of,
     value_text,
 )
-from woodref.answers.provenance import sentence, unchecked_line
+from woodref.answers.provenance import disagreeing_densities, sentence, unchecked_line
 from woodref.answers.render import Answer, Column, Section
 from woodref.choose.compare import COMPARED, COMPUTED, ComparedValue, Comparison, Contrast, Row
 from woodref.errors import InputError
 from woodref.formulas.spread import DIFFERENCE_RULE, Difference
+from woodref.reference.densities import DENSITIES
 from woodref.reference.names import fold
 from woodref.reference.properties import PROPERTIES
 from woodref.units import KINDS
@@ -40,6 +41,8 @@ _DIFFERENCES = {
     Difference.SLIGHT: "a slight difference",
     Difference.WITHIN_SPREAD: "within natural spread",
 }
+#: Rows that say how heavy a wood is.
+_OF_DENSITY = {"density", "board_mass", *DENSITIES}
 #: Figures that lead where none is asked for, with the most of them.
 _LEADS, _MOST_LEADS = ("side_hardness", "board_mass", "movement_flat"), 4
 
@@ -288,7 +291,7 @@ def _sample_notes(comparison: Comparison) -> list[str]:
 
 def _notes(comparison: Comparison, asked: Sequence[str] | None) -> list[str]:
     values = [v for r in comparison.rows for c in r.cells if c for v in c.values]
-    keys = {r.property_id for r in comparison.rows}
+    keys = {r.property_id or r.key for r in comparison.rows}
     unlike = any(r.condition not in ("", "12pct", "range", "green") for r in comparison.rows)
     told = (
         (True, f"{sentence(DIFFERENCE_RULE)}. Boards of two woods are independent."),
@@ -308,6 +311,7 @@ def _notes(comparison: Comparison, asked: Sequence[str] | None) -> list[str]:
         *_missing(comparison),
         *_group_notes(comparison),
         *_sample_notes(comparison),
+        *(disagreeing_densities(comparison.woods) if keys & _OF_DENSITY else []),
         *footnotes(marks(v) for v in values),
         *spread_lines(values),
         "Not structural design values. woodref show NAME --sources says where each number stands.",

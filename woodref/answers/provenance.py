@@ -11,7 +11,7 @@ from woodref.reference.bases import ESTIMATED, OWN
 if TYPE_CHECKING:
     from woodref.note import Note
     from woodref.reference.cautions import Notice
-    from woodref.reference.woods import Value
+    from woodref.reference.woods import Value, Wood
 
 UNCHECKED_LINE = "[unchecked] rests on a recalled figure that was not seen in print; see the end."
 
@@ -61,6 +61,21 @@ def basis_notes(values: Iterable[Value]) -> list[str]:
             if v.sample
         ),
     ]
+
+
+def disagreeing_densities(woods: Iterable[Wood]) -> list[str]:
+    """Names the woods whose printed densities disagree, and where to read by how much."""
+    from woodref.choose.overview import air_dry_density
+
+    names = [
+        wood.common_name
+        for wood in woods
+        if (density := air_dry_density(wood))
+        and any(note.code == "densities-disagree" for note in density.notes)
+    ]
+    if not names:
+        return []
+    return [f"Printed densities disagree of {', '.join(names)}: woodref show NAME says how far."]
 
 
 def computed_notes(method: str, values: Sequence[Value]) -> list[str]:

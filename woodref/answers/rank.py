@@ -6,7 +6,12 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from typing import TYPE_CHECKING, Any
 
-from woodref.answers.provenance import ESTIMATED_NOTE, UNCHECKED_LINE, sentence
+from woodref.answers.provenance import (
+    ESTIMATED_NOTE,
+    UNCHECKED_LINE,
+    disagreeing_densities,
+    sentence,
+)
 from woodref.answers.render import Answer, Column, Section
 from woodref.answers.uses import (
     LETTERS,
@@ -297,6 +302,8 @@ def _notes(ranking: Ranking, asked: Asked) -> list[str]:
         *_not_clearly(ranking),
         movement,
     ]
+    if any(s.criterion.column.name == "density_kg_m3" for s in ranking.scales):
+        notes += disagreeing_densities(asked.woods.values())
     if any(c.value is None for w in ranking.woods for c in w.contributions):
         notes.append(
             "? is not known of the wood; where the use lets it pass, it counts as middling."

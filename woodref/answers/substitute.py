@@ -6,7 +6,12 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field
 from typing import TYPE_CHECKING, Any
 
-from woodref.answers.provenance import ESTIMATED_NOTE, UNCHECKED_LINE, sentence
+from woodref.answers.provenance import (
+    ESTIMATED_NOTE,
+    UNCHECKED_LINE,
+    disagreeing_densities,
+    sentence,
+)
 from woodref.answers.render import Answer, Column, Section
 from woodref.answers.substitute_piece import piece_line, piece_notes, piece_sections
 from woodref.answers.substitute_tables import (
@@ -324,6 +329,7 @@ def _notes(substitutes: Substitutes, asked: Question) -> list[str]:
         notes.append("[unchecked] recalled, not seen in print: the figures and classes marked so.")
     if any(c.estimated for s in substitutes.woods for c in s.changes):
         notes.append(f"{ESTIMATED_NOTE}: the figures marked so.")
+    notes += disagreeing_densities([substitutes.wood, *asked.woods.values()])
     if asked.prices:
         money = f", {asked.prices.currency}" if asked.prices.currency else ""
         notes.append(f"Prices: {asked.prices.file}, {asked.thickness}{money}.")
