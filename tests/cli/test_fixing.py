@@ -17,7 +17,8 @@ def lead(result):
 
 def test_is_my_gap_enough(woodref):
     lines = lead(woodref(*PANEL, "--gap", "3/16in", "--month", "Feb", *COLUMBUS))
-    first, second, third, course = lines
+    first, second, third, gap, course = lines
+    assert "at the wettest, 13 % (August)" in gap
     assert course.startswith("Expected in an ordinary year: ")
     assert first.startswith("Yes, it holds: the gap on each side gives 0.188 in (about 3/16)")
     assert second.startswith("Leave at least 9/64 in (3.3 mm) on each side; with your 3/16 in")
@@ -113,9 +114,10 @@ def test_what_was_not_said_is_told(woodref):
 
 @pytest.mark.parametrize("kind", ["slotted-hole", "button", "drawer-bottom", "drawer-front"])
 def test_every_kind_has_its_line(woodref, kind):
-    first, second = lead(woodref("fixing", "cherry", "--kind", kind, "--width", "20in"))
+    first, second, *gap = lead(woodref("fixing", "cherry", "--kind", kind, "--width", "20in"))
     assert first.startswith(("Make the slot", "Leave"))
     assert second.startswith("Black cherry")
+    assert all(line.startswith("The gap is then ") for line in gap)
 
 
 @pytest.mark.parametrize(("screw", "words"), [("#8", "a #8 screw"), ("3/16in", "a 3/16 in screw")])

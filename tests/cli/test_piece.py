@@ -51,7 +51,7 @@ def test_the_answer_stands_in_the_first_two_lines(woodref):
     first, second, third = woodref("estimate", BENCH).out.splitlines()[:3]
     assert re.search(r"[\d.]+ lb \(likely [\d.]+ lb to [\d.]+ lb\)", first)
     assert re.search(r"[\d.]+ USD \([\d.]+ to [\d.]+\)", first)
-    assert second.startswith("Moves most: seat, 14-1/2 in wide, widens by ")
+    assert second.startswith("Moves most: seat, 14-1/2 in wide, bare: design for ")
     assert third.startswith("Sag: ok")
 
 

@@ -12,6 +12,7 @@ from woodref.joinery.hardware import (
     METRIC_BITS_MM,
     SCREW_NUMBERS,
     gap_up,
+    least_gap,
     next_bit,
     parse_screw,
     screw_number,
@@ -72,9 +73,11 @@ def test_no_bit_above_the_largest():
 
 @given(st.floats(0.0, 500.0), st.sampled_from(["us", "si"]))
 def test_sizes_round_up_by_less_than_a_step(size, units):
-    for rounded, step in (
-        (size_up(size, units), 25.4 / 32 if units == "us" else 0.5),
-        (gap_up(size, units), 25.4 / 64 if units == "us" else 0.1),
-    ):
+    gap = gap_up(size, units)
+    assert gap >= least_gap(units)
+    steps = [(size_up(size, units), 25.4 / 32 if units == "us" else 0.5)]
+    if size > least_gap(units):
+        steps.append((gap, 25.4 / 64 if units == "us" else 0.1))
+    for rounded, step in steps:
         assert -1e-5 <= rounded - size < step
         assert rounded / step == pytest.approx(round(rounded / step))

@@ -120,7 +120,7 @@ def test_spread_of_the_total():
 
 def test_sheet_goods_have_no_spread_do_not_move_and_keep_their_weight():
     found = of(PLY)
-    assert found.largest is None
+    assert found.leading is None
     assert found.board_feet == 0
     for mass in found.mass_kg.values():
         assert (mass.low, mass.expected, mass.high) == pytest.approx((3.0, 3.0, 3.0))

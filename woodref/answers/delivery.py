@@ -78,8 +78,9 @@ def delivery_answer(
         f"{MONTH_NAMES[high.month - 1]}."
     )
     second = (
-        f"In the years after it swings by {KINDS['change'].text(d.swing_mm.expected, units)}, "
-        f"likely {KINDS['change_end'].text(d.swing_mm.low, units)} to "
+        f"In the years after design for a swing of "
+        f"{KINDS['change'].text(d.swing_mm.expected, units)}, boards likely "
+        f"{KINDS['change_end'].text(d.swing_mm.low, units)} to "
         f"{KINDS['change_end'].text(d.swing_mm.high, units)}, from "
         f"{_moved(d.narrowest_mm.expected, units)} to {_moved(d.widest_mm.expected, units)} than "
         "built."
@@ -106,8 +107,11 @@ def delivery_answer(
         notes=[
             *identity(wood),
             f"Of the year's swing of the air ({year.swing_pct:.1f} %) "
-            f"{100.0 * year.mean_share.expected:.0f} % reach the mean of the board.",
-            "The range of a width joins what boards differ by and what is not known of the lag.",
+            f"{100.0 * year.mean_share.expected:.0f} % reach the mean of the board, as far as the "
+            f"lag is known {100.0 * year.mean_share.low:.0f} to "
+            f"{100.0 * year.mean_share.high:.0f} %.",
+            "The range of the swing is what boards differ by; that of a width in a month joins it "
+            "and what is not known of the lag.",
             *(
                 ["The width is taken as one board; a panel is its staves, give --boards."]
                 if d.boards == 1 and d.size_mm > ONE_BOARD_MM

@@ -122,7 +122,7 @@ def _peg_line(f: Fixing, made: Made) -> str:
 
 
 def _bottom_line(f: Fixing, made: Made) -> str:
-    return f"Leave {made[NeedKey.GAP]} behind the bottom. {_slot_line(f, made)}"
+    return f"{_leave(f, made, 'behind the bottom')}. {_slot_line(f, made)}"
 
 
 def _with_gap(f: Fixing) -> str:
@@ -133,21 +133,32 @@ def _with_gap(f: Fixing) -> str:
 
 def _button_line(f: Fixing, made: Made) -> str:
     return (
-        f"Leave at least {made[NeedKey.GAP]} between button and apron{_with_gap(f)}, "
+        f"{_leave(f, made, 'between button and apron')}{_with_gap(f)}, "
         f"the tongue is to be {made[NeedKey.TONGUE]} long, in a groove "
         f"{made[NeedKey.GROOVE]} deep."
     )
 
 
+def _leave(f: Fixing, made: Made, where: str) -> str:
+    """'Leave at least 3/16 in (4.8 mm) on each side', also where the wood needs no room there."""
+    gap = f.need(NeedKey.GAP)
+    if gap is not None and gap.size_mm < _NONE_MM:
+        return (
+            f"No extra gap is needed {where}: leave your usual clearance, at least "
+            f"{made[NeedKey.GAP]}"
+        )
+    return f"Leave at least {made[NeedKey.GAP]} {where}"
+
+
 def _panel_line(f: Fixing, made: Made) -> str:
     return (
-        f"Leave at least {made[NeedKey.GAP]} on each side{_with_gap(f)}, the grooves are to "
+        f"{_leave(f, made, 'on each side')}{_with_gap(f)}, the grooves are to "
         f"be {made[NeedKey.GROOVE]} deep."
     )
 
 
-def _front_line(_: Fixing, made: Made) -> str:
-    return f"Leave at least {made[NeedKey.GAP]} above the front."
+def _front_line(f: Fixing, made: Made) -> str:
+    return f"{_leave(f, made, 'above the front')}."
 
 
 _TO_MAKE: dict[str, Callable[[Fixing, Made], str]] = {
@@ -177,6 +188,21 @@ def _travel_line(f: Fixing, seasons: PartSeasons) -> str:
     )
 
 
+def _gap_line(f: Fixing, seasons: PartSeasons) -> str:
+    """What the gap is in the dry and in the wet part of the year; '' of a kind without one."""
+    if f.gap_mm is None:
+        return ""
+    units, (_, dry, wet) = f.spec.units, moisture_words(seasons)
+    at_driest, at_wettest = (
+        max(0.0, f.gap_mm - way.expected) for way in (f.travel.to_driest, f.travel.to_wettest)
+    )
+    text = KINDS["change"].text
+    return (
+        f"The gap is then {text(at_driest, units)} at the driest, {dry}, and "
+        f"{text(at_wettest, units)} at the wettest, {wet}."
+    )
+
+
 def _glued_lines(f: Fixing, seasons: PartSeasons) -> list[str]:
     units, check, size = f.spec.units, f.checks[0], KINDS["size"].text
     limit = f"the {size(check.room_mm, units)} of the trade (common practice, no source)"
@@ -202,5 +228,6 @@ def headline(f: Fixing, seasons: PartSeasons) -> list[str]:
     if f.spec.kind == "glued":
         return [*_glued_lines(f, seasons), *of_room]
     made = {n.key: _made(n, f.spec.units) for n in f.needs}
-    lines = (_verdict(f), _TO_MAKE[f.spec.kind](f, made), _travel_line(f, seasons))
+    kind = _TO_MAKE[f.spec.kind](f, made)
+    lines = (_verdict(f), kind, _travel_line(f, seasons), _gap_line(f, seasons))
     return [*(line for line in lines if line), *of_room]

@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING, Any
 from woodref.answers.piece_extras import extra_notes, span_lines
 from woodref.answers.piece_fixings import fixing_line, fixing_notes
 from woodref.answers.piece_shipping import crate_line, crate_notes
-from woodref.answers.piece_tables import SPANS, sections_of
+from woodref.answers.piece_tables import sections_of
 from woodref.answers.provenance import (
     caution_line,
     caution_row,
@@ -63,7 +63,7 @@ def headline(estimate: Estimate, units: str) -> list[str]:
             cost += f", without {_count(len(estimate.unpriced), 'item')} not priced"
     return [
         f"{weight}; {cost}.",
-        _largest(estimate, units),
+        _leading(estimate, units),
         *span_lines(estimate, units),
         *fixing_line(estimate, units),
         *crate_line(estimate, units),
@@ -84,19 +84,28 @@ def _count(n: int, what: str) -> str:
     return f"{n} {what}{'' if n == 1 else 's'}"
 
 
-def _largest(estimate: Estimate, units: str) -> str:
-    if estimate.largest is None:
+def _leading(estimate: Estimate, units: str) -> str:
+    """The movement to design for of the part that moves most, and what else it does."""
+    if estimate.leading is None:
         return "No part is known to move in width."
-    part, move = estimate.largest
-    start, end = SPANS[part.movements.index(move)]
+    part, move = estimate.leading
     text, ends = KINDS["change"].text, KINDS["change_end"].text
-    change = move.likely_change_mm.unsigned
-    verb = "widens" if move.change_mm >= 0 else "narrows"
+    change, delivery = move.likely_change_mm.unsigned, estimate.delivery
+    to_driest, to_wettest, bare = part.movements
+    since = (to_driest.change_mm, to_wettest.change_mm)
+    how, also = "bare", ""
+    if delivery:
+        how = delivery.finish.label if delivery.finish.name else "bare, at its thickness"
+        since = (delivery.narrowest_mm.expected, delivery.widest_mm.expected)
+        also = f"thin bare wood would do {text(abs(bare.change_mm), units)}; "
+    built = " to ".join(
+        f"{ends(abs(mm), units)} {'wider' if mm >= 0.0 else 'narrower'}" for mm in since
+    )
     return (
         f"Moves most: {part.part.name}, {KINDS['size'].text(part.part.width_mm, units)} wide, "
-        f"{verb} by {text(change.expected, units)} (likely {ends(change.low, units)} to "
-        f"{ends(change.high, units)}) from {start} {move.from_moisture_pct:.1f} % to {end} "
-        f"{move.to_moisture_pct:.1f} %."
+        f"{how}: design for {text(change.expected, units)} through the year, boards likely "
+        f"{ends(change.low, units)} to {ends(change.high, units)}; {also}from {built} "
+        "than built."
     )
 
 

@@ -176,7 +176,7 @@ def _within(good: Sequence[Deflection]) -> str:
 def delivery_section(estimate: Estimate) -> Section:
     """The part that moves most at the end of each month after delivery."""
     d = estimate.delivery
-    name = estimate.largest[0].part.name if estimate.largest else ""
+    name = estimate.leading[0].part.name if estimate.leading else ""
     return Section.of(
         "delivery",
         f"After delivery: {name} at the end of each month, through the lag of its thickness",
@@ -235,8 +235,8 @@ def delivery_notes(estimate: Estimate, units: str) -> list[str]:
     text, ends = KINDS["change"].text, KINDS["change_end"].text
     swing = d.swing_mm
     return [
-        f"In the years after delivery {estimate.largest[0].part.name if estimate.largest else ''} "
-        f"swings by {text(swing.expected, units)}, likely {ends(swing.low, units)} to "
+        f"In the years after delivery {estimate.leading[0].part.name if estimate.leading else ''} "
+        f"swings by {text(swing.expected, units)}, boards likely {ends(swing.low, units)} to "
         f"{ends(swing.high, units)}: {100.0 * d.year.mean_share.expected:.0f} % of the air's "
         f"swing reach its mean; it is {d.finish.label}. It arrives at the beginning of "
         f"{MONTH_NAMES[d.months[0].month - 1]}. The lag rests on a recalled relation (unchecked); "

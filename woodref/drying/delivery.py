@@ -50,8 +50,9 @@ class Delivery(Shown):
     """A piece built at one moisture content that lives in a room.
 
     ``months`` the twelve after delivery; ``year`` the year that repeats after them;
-    ``narrowest_mm`` and ``widest_mm`` what that year makes of the width since the build, and
-    ``swing_mm`` between the two [mm]; ``movement`` through that swing, for its figures.
+    ``narrowest_mm`` and ``widest_mm`` what that year makes of the width since the build [mm];
+    ``movement`` between the two, ends over boards alone: what is not known of the lag stands in
+    the shares of ``year``.
     """
 
     board: DryingBoard
@@ -63,8 +64,12 @@ class Delivery(Shown):
     year: LagYear
     narrowest_mm: Range
     widest_mm: Range
-    swing_mm: Range
     movement: Movement
+
+    @property
+    def swing_mm(self) -> Range:
+        """Change of the width through that year, its ends over boards [mm]."""
+        return self.movement.likely_change_mm
 
     def _line(self) -> str:
         swing = ranged(self.swing_mm, "mm")
@@ -135,12 +140,6 @@ def delivery(
 
     dry, wet = year.driest_pct, year.wettest_pct
     narrowest = size_mm + change(dry).expected
-    # A board that lags more is both less dry and less wet: the ends belong together.
-    reached = Range(
-        wet.expected,
-        dry.expected + (wet.low - dry.high),
-        dry.expected + (wet.high - dry.low),
-    )
     months = []
     for n in range(1, 13):
         mean = spread(moisture.mean_pct[n, cases_of(0)])
@@ -163,7 +162,6 @@ def delivery(
         year,
         change(dry),
         change(wet),
-        width_change(wood, narrowest, dry.expected, reached, ring_angle_deg, boards),
         movement(wood, narrowest, dry.expected, wet.expected, ring_angle_deg, boards),
     )
 

@@ -139,4 +139,4 @@ class Check(NamedTuple):
     @property
     def short_mm(self) -> float:
         """Room that a board at the high end lacks, 0 where it has enough [mm]."""
-        return max(0.0, -self.spare_mm)
+        return 0.0 if self.ok else -self.spare_mm

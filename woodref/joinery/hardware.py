@@ -116,6 +116,15 @@ def size_up(size_mm: float, units: str) -> float:
     return _up(size_mm, MM_PER_INCH / 32.0 if units == "us" else 0.5)
 
 
+def least_gap(units: str) -> float:
+    """The clearance a maker leaves where wood needs none: 1/32 in or 0.8 mm [mm].
+
+    Common practice, no source.
+    """
+    return MM_PER_INCH / 32.0 if units == "us" else 0.8
+
+
 def gap_up(size_mm: float, units: str) -> float:
-    """A gap to leave, rounded up to 1/64 in or 0.1 mm [mm]."""
-    return _up(size_mm, MM_PER_INCH / 64.0 if units == "us" else 0.1)
+    """A gap to leave, rounded up to 1/64 in or 0.1 mm, and at least least_gap [mm]."""
+    gap = _up(size_mm, MM_PER_INCH / 64.0 if units == "us" else 0.1)
+    return max(gap, least_gap(units))

@@ -19,7 +19,7 @@ from woodref.piece.assumptions import assumptions
 from woodref.piece.buy import buy
 from woodref.piece.cost import LumberLine, SheetLine
 from woodref.piece.finish_and_hardware import FinishLine, finish_line, item_cost
-from woodref.piece.in_use import FixingResult, SpanResult, in_use
+from woodref.piece.in_use import FixingResult, SpanResult, in_use, most_mobile_part
 from woodref.piece.move import move
 from woodref.piece.notices import general_notices
 from woodref.piece.pack import pack
@@ -133,10 +133,16 @@ class Estimate(Shown):
         return sum(p.part.volume_m3 for p in self.parts)
 
     @property
-    def largest(self) -> tuple[PartEstimate, Movement] | None:
-        """The part whose width changes most, and that change; None where none moves."""
-        moves = [(p, m) for p in self.parts for m in p.movements]
-        return max(moves, key=lambda pair: abs(pair[1].change_mm), default=None)
+    def leading(self) -> tuple[PartEstimate, Movement] | None:
+        """The part that moves most, and its movement to design for; None where none moves.
+
+        From the driest to the wettest of its year: as its thickness and its finish let it move
+        where ``delivery`` knows, else as bare thin wood does. Its ends are over boards.
+        """
+        mobile = most_mobile_part(self.parts)
+        if mobile is None:
+            return None
+        return mobile, self.delivery.movement if self.delivery else mobile.movements[-1]
 
     def _line(self) -> str:
         cost = f", {ranged(self.cost, self.currency)}" if self.cost else ""

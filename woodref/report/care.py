@@ -11,7 +11,6 @@ from woodref.climate.seasons import MONTH_NAMES
 from woodref.drying.ambient import ROOM_C
 from woodref.drying.delivery import extremes
 from woodref.formulas.moisture import relative_humidity_for
-from woodref.piece.in_use import most_mobile_part
 from woodref.units import KINDS
 
 if TYPE_CHECKING:
@@ -50,12 +49,12 @@ def humidity_words(estimate: Estimate, units: str) -> str:
 
 def movement_words(estimate: Estimate, units: str) -> str:
     """How far the part that moves most does, with its finish and its lag where they are known."""
-    mobile = most_mobile_part(estimate.parts)
-    if mobile is None:
+    if estimate.leading is None:
         return ""
+    mobile, leading = estimate.leading
     size = KINDS["size"].text
-    part, d, swing = mobile.part, estimate.delivery, mobile.movements[-1]
-    change = d.swing_mm if d else swing.likely_change_mm.unsigned
+    part, d = mobile.part, estimate.delivery
+    change = leading.likely_change_mm.unsigned
     said = (
         f"Solid wood takes up water from damp air and gives it off to dry air, and is wider or "
         f"narrower for it: that is no fault. The part that moves most is the {part.name}, "
