@@ -133,7 +133,7 @@ def test_built_here_lives_there(woodref):
     )
     assert lines[0].endswith("wider at the end of July.")
     assert lines[1].startswith("In the years after design for a swing of ")
-    assert "Built in Tucson, Arizona, unheated shop, at 5.9 %" in result.out
+    assert "Built in Tucson, Arizona, unheated shop, at 6.1 %" in result.out
     assert "a panel is its staves" in result.out
 
 
