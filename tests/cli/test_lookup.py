@@ -120,7 +120,9 @@ def test_recalled_and_quoted_figures_are_marked_and_explained(woodref):
     jarrah = woodref("show", "jarrah").out
     assert "7.7*" in jarrah
     assert "* [unchecked] recalled, not seen in print." in jarrah
-    assert "^ [second_hand]" in woodref("show", "European beech").out
+    assert (
+        "~ estimated, read only in a document that quotes" in woodref("show", "European beech").out
+    )
     found = data(woodref, "show", "jarrah")
     assert "unchecked" in {r["basis"] for r in found["figures"]}
 
@@ -163,8 +165,8 @@ def test_compare_three_woods_and_what_is_missing(woodref):
     result = woodref("compare", "white oak", "teak", "European ash", "--units", "si")
     assert result.code == 0
     assert "to teak" in result.out
-    assert "5,656+" in result.out
-    assert "+ [estimated] from the specific gravity" in result.out
+    assert "5,605~" in result.out
+    assert "~ estimated, read only in a document" in result.out
     assert "the two are never compared" in result.out
     assert "at least 0.9, slight at 0.7" in result.out
 

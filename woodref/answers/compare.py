@@ -79,9 +79,10 @@ def _label(row: Row) -> str:
 
 
 def _value(row: Row, cell: ComparedValue, units: str) -> str:
+    """The value with its unit and its marks."""
     if row.kind:
-        return KINDS[row.kind].text(cell.value, units)
-    return value_text(cell.values[0], units)
+        return KINDS[row.kind].text(cell.value, units) + marks(*cell.values)
+    return value_text(cell.values[0], units) + marks(*cell.values)
 
 
 def _range(row: Row, cell: ComparedValue, units: str) -> str:
@@ -148,7 +149,7 @@ def _hardness_lead(comparison: Comparison, row: Row, units: str) -> list[str]:
             continue
         one, two = (value_text(cell.values[0], u) for u in both)
         ends = [f"{_range(row, cell, u)} {_unit(row, u)}" for u in both]
-        values.append(f"{one} ({two})")
+        values.append(f"{one}{marks(*cell.values)} ({two})")
         ranges.append(f"{name} {ends[0]} ({ends[1]})")
     verdicts = _verdicts(row, names)
     return [
@@ -176,9 +177,8 @@ def _cell_text(row: Row, cell: ComparedValue | None, units: str) -> str:
         text = KINDS[row.kind].text(cell.value, units).removesuffix(KINDS[row.kind].label(units))
     else:
         text = number(row.property_id, cell.values[0].in_units(units).value, units)
-    mark = "".join(dict.fromkeys("".join(marks(v) for v in cell.values)))
     ends = _range(row, cell, units)
-    return f"{text.strip()}{mark}" + (f" ({ends})" if ends else "")
+    return f"{text.strip()}{marks(*cell.values)}" + (f" ({ends})" if ends else "")
 
 
 def _table(comparison: Comparison, units: str) -> Section:
@@ -312,7 +312,7 @@ def _notes(comparison: Comparison, asked: Sequence[str] | None) -> list[str]:
         *_group_notes(comparison),
         *_sample_notes(comparison),
         *(disagreeing_densities(comparison.woods) if keys & _OF_DENSITY else []),
-        *footnotes(marks(v) for v in values),
+        *footnotes(marks(*values)),
         *spread_lines(values),
         "Not structural design values. woodref show NAME --sources says where each number stands.",
     ]

@@ -8,9 +8,9 @@ from woodref.answers.property_text import footnotes, marks, value_text
 from woodref.answers.provenance import sentence
 from woodref.answers.render import Answer, Column, Section
 from woodref.choose.overview import AIR_DRY_PCT, air_dry_density
-from woodref.reference.bases import DATA_COVERAGE, NO_DATA
+from woodref.reference.bases import DATA_COVERAGE, NO_DATA, OWN
 from woodref.reference.search import Candidate, NameMatches
-from woodref.reference.woods import Value, Wood
+from woodref.reference.woods import Wood
 from woodref.units import KINDS
 
 #: The most rows of a list printed for people; programs get all of them.
@@ -25,8 +25,10 @@ def _coverage_text(coverage: str) -> str:
     return "known, no data" if coverage == NO_DATA else coverage
 
 
-def _marked(text: str, values: Sequence[Value]) -> str:
-    return text + "".join(dict.fromkeys("".join(marks(v) for v in values)))
+def _data(wood: Wood) -> str:
+    """How much print tells of a wood, or that the shop's own figures are all there is."""
+    own = _no_data(wood) and any(v.basis == OWN for v in wood.values.values())
+    return "your own figures" if own else _coverage_text(wood.data_coverage)
 
 
 def hardness_cells(wood: Wood, units: str) -> dict[str, object]:
@@ -56,10 +58,11 @@ def _row(c: Candidate, units: str) -> dict[str, object]:
         "density_at_12pct": density.density_kg_m3 if density else None,
         "density_basis": density.basis if density else None,
         **hardness_cells(c.wood, units),
-        "density_text": _marked(KINDS["density"].text(density.density_kg_m3, units), density.values)
+        "density_text": KINDS["density"].text(density.density_kg_m3, units) + marks(*density.values)
         if density
         else "-",
-        "data_coverage": _coverage_text(c.wood.data_coverage),
+        "data": _data(c.wood),
+        "data_coverage": c.wood.data_coverage,
     }
 
 
@@ -73,7 +76,7 @@ def _columns(for_people: bool, by_name: bool) -> list[Column]:
             *common,
             Column("hardness_text", "hardness"),
             Column("density_text", f"density, {AIR_DRY_PCT:g} %"),
-            Column("data_coverage", "data"),
+            Column("data", "data"),
         ]
     return [
         *names,

@@ -11,21 +11,14 @@ from woodref.reference.properties import CONDITIONS, PROPERTIES
 from woodref.reference.woods import Value
 from woodref.units import KINDS, fixed
 
-#: Marks behind a figure, with what each says at the end of the page.
-UNCHECKED_MARK, SECOND_HAND_MARK, MIDPOINT_MARK = "*", "^", "~"
-ESTIMATED_MARK, OTHER_MOISTURE_MARK = "+", "#"
+#: Marks behind a figure, with what each says at the end of the page. No mark: read in print.
+UNCHECKED_MARK, ROUGH_MARK = "*", "~"
 FOOTNOTES: dict[str, str] = {
     UNCHECKED_MARK: "* [unchecked] recalled, not seen in print.",
-    SECOND_HAND_MARK: "^ [second_hand] read only in another document that quotes the publication.",
-    MIDPOINT_MARK: "~ printed as a range; its midpoint is used.",
-    ESTIMATED_MARK: "+ [estimated] from the specific gravity of the wood, printed in no table.",
-    OTHER_MOISTURE_MARK: "# printed at another or an unstated moisture content of dry wood.",
+    ROUGH_MARK: "~ estimated, read only in a document that quotes the publication, or the middle "
+    "of a printed range.",
 }
-_MARKS = {
-    UNCHECKED: UNCHECKED_MARK,
-    SECOND_HAND: SECOND_HAND_MARK,
-    ESTIMATED: ESTIMATED_MARK,
-}
+_MARKS = {UNCHECKED: UNCHECKED_MARK, SECOND_HAND: ROUGH_MARK, ESTIMATED: ROUGH_MARK}
 #: Short words for the moisture conditions in a table.
 CONDITION_WORDS: dict[str, str] = {
     "green": "green",
@@ -94,13 +87,14 @@ def value_text(value: Value, units: str) -> str:
 
 
 def mark_of(basis: str) -> str:
-    """The mark of a figure or class that was recalled or only quoted; else nothing."""
+    """The mark of a figure or class that was recalled, quoted or estimated; else nothing."""
     return _MARKS.get(basis, "")
 
 
-def marks(value: Value) -> str:
-    """The marks of a figure: recalled or quoted, midpoint of a printed range."""
-    return mark_of(value.basis) + (MIDPOINT_MARK if value.is_midpoint else "")
+def marks(*values: Value) -> str:
+    """The marks of a figure, or of one computed from several: each mark once."""
+    used = [mark_of(v.basis) + (ROUGH_MARK if v.is_midpoint else "") for v in values]
+    return "".join(mark for mark in FOOTNOTES if mark in "".join(used))
 
 
 def footnotes(used: Iterable[str]) -> list[str]:

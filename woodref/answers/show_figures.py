@@ -2,10 +2,18 @@
 
 from __future__ import annotations
 
-from woodref.answers.property_text import boards_likely, exact, figure_label, marks, number, unit_of
+from woodref.answers.property_text import (
+    boards_likely,
+    exact,
+    figure_label,
+    mark_of,
+    marks,
+    number,
+    unit_of,
+)
 from woodref.answers.render import Column, Section
 from woodref.formulas.spread import likely_range
-from woodref.reference.bases import ESTIMATED, in_words
+from woodref.reference.bases import ESTIMATED, OWN, in_words
 from woodref.reference.fiber_saturation import FiberSaturation
 from woodref.reference.properties import PROPERTIES
 from woodref.reference.woods import Value, Wood
@@ -27,7 +35,8 @@ _STRENGTH = (
 def _text(value: Value | None, units: str) -> str:
     if value is None:
         return "-"
-    return number(value.property_id, value.in_units(units).value, units) + marks(value)
+    own = f" [{in_words(OWN)}]" if value.basis == OWN else ""
+    return number(value.property_id, value.in_units(units).value, units) + marks(value) + own
 
 
 def _strength_section(wood: Wood, units: str) -> Section:
@@ -100,7 +109,7 @@ def _other_section(wood: Wood, units: str) -> Section:
 def _fiber_saturation_row(point: FiberSaturation) -> tuple[str, str, str, str]:
     """The moisture content below which the wood moves: implied by its print, or general."""
     low, high = likely_range(point.pct, point.sd_pct)
-    known = f"{point.pct:.3g} [{in_words(point.basis)}]"
+    known = f"{point.pct:.3g}{mark_of(point.basis) or f' [{in_words(point.basis)}]'}"
     return "fiber saturation point", known, "%", f"{low:.3g} to {high:.3g}"
 
 

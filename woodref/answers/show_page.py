@@ -90,7 +90,8 @@ def _weight_line(page: Page, units: str) -> str:
         return f"{_name_of(page.wood)}: weight not known."
     return (
         f"{_name_of(page.wood)}: a board of {board.name} weighs "
-        f"{KINDS['mass'].text(w.mass_kg.expected, units)} at {SHOP_PCT:g} %, likely "
+        f"{KINDS['mass'].text(w.mass_kg.expected, units)}{marks(*w.density.values)} at "
+        f"{SHOP_PCT:g} %, likely "
         f"{ends_text(w.mass_kg, 'mass', units)}."
     )
 
@@ -99,7 +100,10 @@ def _movement_lines(page: Page, units: str) -> list[str]:
     g = page.overview
     if g.flat is None or g.quarter is None:
         return ["Movement through a year is not known: no table holds its shrinkage both ways."]
-    flat, quarter = (likely_text(m.likely_change_mm, "change", units) for m in (g.flat, g.quarter))
+    flat, quarter = (
+        likely_text(m.likely_change_mm, "change", units, marks(*m.basis.values))
+        for m in (g.flat, g.quarter)
+    )
     span = f"between {DRIEST_PCT:g} and {DAMPEST_PCT:g} %"
     return [
         f"A width of {g.board.across} moves, {span}, flat sawn {flat};",
@@ -115,7 +119,7 @@ def _hardness_line(page: Page, units: str) -> list[str]:
     if value.basis == ESTIMATED:
         at += ", estimated from specific gravity"
     return [
-        f"Side hardness {value_text(value, units)} {at}, single boards "
+        f"Side hardness {value_text(value, units)}{marks(value)} {at}, single boards "
         f"likely {boards_likely(value, units)} {unit_of('side_hardness', units)}."
     ]
 
@@ -265,6 +269,7 @@ def _marks_used(page: Page) -> list[str]:
     return [
         *(marks(v) for v in page.wood.values.values()),
         *(marks(v) for (p, _), v in page.wood.estimates.items() if p in ESTIMATED_PROPERTIES),
+        marks(*page.overview.values),
         *(mark_of(r.basis) for r in page.ratings),
         *look_marks(page.look),
     ]

@@ -105,10 +105,10 @@ def ends_text(likely: Range, kind: str, units: str) -> str:
     return f"{low.removesuffix(end.label(units)).rstrip()} to {high}"
 
 
-def likely_text(likely: Range, kind: str, units: str) -> str:
-    """'0.04 in (about 3/64), likely 0.03 to 0.06 in'."""
+def likely_text(likely: Range, kind: str, units: str, mark: str = "") -> str:
+    """'0.04 in (about 3/64), likely 0.03 to 0.06 in'; ``mark`` stands behind the first."""
     expected = KINDS[kind].text(likely.expected, units)
-    return f"{expected}, likely {ends_text(likely, kind, units)}"
+    return f"{expected}{mark}, likely {ends_text(likely, kind, units)}"
 
 
 def change_text(m: SizeChange, units: str) -> str:

@@ -6,7 +6,7 @@ import textwrap
 from collections.abc import Sequence
 from typing import TYPE_CHECKING, Any
 
-from woodref.answers.property_text import converted, figure_label, unit_of, with_unit
+from woodref.answers.property_text import converted, figure_label, marks, unit_of, with_unit
 from woodref.charts.figure import (
     INK,
     QUIET,
@@ -17,6 +17,7 @@ from woodref.charts.figure import (
     style,
     thousands,
 )
+from woodref.charts.legend import with_legend
 from woodref.choose.compare import ComparedValue, Comparison, Row
 from woodref.errors import NoDataError
 from woodref.formulas.spread import Difference
@@ -71,9 +72,12 @@ def dumbbells(
         figure, axes = new_figure(
             "Side by side: " + ", ".join(w.common_name for w in comparison.woods),
             height_px=height,
-            note="Gray bars: where nine of ten single boards lie. The line from the first wood's "
-            "value is solid where boards show the difference clearly, dashed where it is slight, "
-            "dotted where it is within natural spread. Scales need not begin at zero.",
+            note=with_legend(
+                "Gray bars: where nine of ten single boards lie. The line from the first wood's "
+                "value is solid where boards show the difference clearly, dashed where it is "
+                "slight, dotted where it is within natural spread. Scales need not begin at zero.",
+                [marks(*cell.values) for row in rows for cell in row.cells_in(units) if cell],
+            ),
         )
         axes.remove()
         strips = figure.subplots(len(rows), 1, squeeze=False)[:, 0]
@@ -121,7 +125,7 @@ def _strip(axes: Axes, row: Row, names: Sequence[str], units: str) -> None:
             axes.plot([start, x], [i, i], color=INK, linewidth=1.6, linestyle=joined, zorder=2.0)
             axes.plot([start], [i], marker="|", markersize=11, color=INK, zorder=2.5)
         axes.plot([x], [i], **point_style(i), zorder=3.0)
-        _write(axes, i, _text(row, cell.value, units))
+        _write(axes, i, _text(row, cell.value, units) + marks(*cell.values))
     _finish(axes, row, names, units, ends)
 
 

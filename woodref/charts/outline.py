@@ -13,11 +13,14 @@ from woodref.board.cross_section import CrossSection, Round
 from woodref.board.outline import FACES, Pith, Points, circle, rectangle
 from woodref.board.panel_section import PanelSection
 from woodref.charts.figure import COLORS, GRID, INK, QUIET, SMALL_PT, new_figure, style, thousands
+from woodref.charts.legend import mark_of_movement, with_legend
 from woodref.units import KINDS
 
 if TYPE_CHECKING:
     from matplotlib.axes import Axes
     from matplotlib.figure import Figure
+
+    from woodref.reference.woods import Wood
 
 _SIZE, _CHANGE = KINDS["size"], KINDS["change"]
 #: How much larger a change may be drawn, and the most share of half the size it comes to.
@@ -63,7 +66,8 @@ def board_before_and_after(s: CrossSection, units: str = "us") -> Figure:
         _around(before),
         _around(s.outline),
         [(s.pith, before)],
-        f"After: {_SIZE.text(s.faces['top'].after_mm, units)} wide above, "
+        s.wood,
+        f": {_SIZE.text(s.faces['top'].after_mm, units)} wide above, "
         f"{_SIZE.text(s.faces['bottom'].after_mm, units)} below, "
         f"{_SIZE.text(s.middle_mm, units)} thick in the middle{_bent(s, units)}.",
         units,
@@ -89,7 +93,8 @@ def round_before_and_after(r: Round, units: str = "us") -> Figure:
         before,
         r.outline,
         [(r.pith, {"round": before})],
-        f"After: {_SIZE.text(r.widest_mm, units)} at its widest, "
+        r.wood,
+        f": {_SIZE.text(r.widest_mm, units)} at its widest, "
         f"{_SIZE.text(r.narrowest_mm, units)} at its narrowest.",
         units,
     )
@@ -117,7 +122,8 @@ def panel_before_and_after(p: PanelSection, units: str = "us") -> Figure:
         _around(whole),
         _around(p.outline),
         [(b.pith, f) for b, f in zip(p.boards, faces, strict=True)],
-        f"After: {_SIZE.text(p.top_mm, units)} wide above, {_SIZE.text(p.bottom_mm, units)} below; "
+        p.wood,
+        f": {_SIZE.text(p.top_mm, units)} wide above, {_SIZE.text(p.bottom_mm, units)} below; "
         f"{_CHANGE.text(p.out_of_flat_mm.expected, units)} out of flat, "
         f"{PANEL_SHAPES[p.shape]}.",
         units,
@@ -134,10 +140,12 @@ def _figure(
     before: Points,
     after: Points,
     boards: Sequence[tuple[Pith, Any]],
-    note: str,
+    wood: Wood,
+    sizes: str,
     units: str,
 ) -> Figure:
-    """The outline before, dashed over its rings, and after, solid."""
+    """The outline before, dashed over its rings, and after, solid; the sizes after below it."""
+    mark = mark_of_movement(wood)
     times = enlarged(before, after)
     drawn = [a + times * (b - a) for a, b in zip(before, after, strict=True)]
     both = [*before, *drawn]
@@ -151,7 +159,7 @@ def _figure(
             "Dashed: before, with its rings. Solid: after"
             + (f", the change {times} times as large." if times > 1 else "."),
             height_px=round(min(max(px, _LOWEST_PX), _HIGHEST_PX)),
-            note=note,
+            note=with_legend(f"After{mark}{sizes}", mark),
         )
         for pith, faces in boards:
             _rings(axes, pith, faces, units)

@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING, NamedTuple
 from woodref.answers.words import percent_text
 from woodref.board.movement import Movement, movement
 from woodref.board.panel import PanelMovement, panel_movement
+from woodref.charts.legend import mark_of_movement
 from woodref.charts.year import Allowance, Built, YearLine, seasonal_width
 from woodref.climate.seasons import MONTH_NAMES
 from woodref.climate.sizes_by_month import sizes_through_year
@@ -59,6 +60,7 @@ def part_year(estimate: Estimate, units: str) -> PartYear | None:
         units,
         Built(part.width_mm, build),
         Allowance(*ends, "room of the fixing") if ends and any(ends) else None,
+        mark=mark_of_movement(wood),
     )
     size = KINDS["size"].text
     small, large = (f(months, key=lambda m: m.size_mm.expected) for f in (min, max))

@@ -11,6 +11,7 @@ from woodref.answers.provenance import sentence
 from woodref.answers.words import cut_words, percent_text
 from woodref.board.movement import movement
 from woodref.board.panel import Stave, panel_movement
+from woodref.charts.legend import mark_of_movement
 from woodref.charts.year import Allowance, Built, YearLine, seasonal_width
 from woodref.climate.rooms import Room
 from woodref.climate.sizes_by_month import sizes_through_year
@@ -58,6 +59,7 @@ def board_year(
         units,
         None if start_pct is None else Built(size_mm, start_pct),
         what=face,
+        mark=mark_of_movement(wood),
     )
 
 
@@ -79,6 +81,7 @@ def panel_year(
         room.season,
         units,
         Built(width_mm, build_pct),
+        mark=mark_of_movement(wood),
     )
 
 
@@ -117,4 +120,5 @@ def fixing_year(fixing: Fixing, room: Room, units: str) -> Figure:
         Built(spec.distance_mm, built),
         allowed,
         "distance from the fixed line",
+        mark_of_movement(fixing.wood),
     )

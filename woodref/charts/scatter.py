@@ -6,8 +6,10 @@ import textwrap
 from collections.abc import Sequence
 from typing import TYPE_CHECKING
 
+from woodref.answers.property_text import marks
 from woodref.charts.figure import COLORS, new_figure, point_style, style, thousands
 from woodref.charts.labels import label_points
+from woodref.charts.legend import with_legend
 from woodref.choose.compare import ComparedValue, Comparison
 from woodref.choose.overview import AIR_DRY_PCT
 from woodref.errors import NoDataError
@@ -44,7 +46,7 @@ def hardness_density(
     Raises: NoDataError where no wood has both.
     """
     density, hardness = comparison.row(DENSITY), comparison.row(HARDNESS)
-    names, points, ranges, lacking = [], [], [], []
+    names, points, ranges, lacking, sure = [], [], [], [], []
     for i, wood in enumerate(comparison.woods):
         d = density.cells[i] if density else None
         h = hardness.cells_in(units)[i] if hardness else None
@@ -53,6 +55,7 @@ def hardness_density(
             lacking.append(f"{wood.common_name} ({' and '.join(missing)} in no table)")
             continue
         names.append(wood.common_name)
+        sure.append(marks(*d.values, *h.values))
         points.append((_DENSITY.convert(d.value, units), _HARDNESS.convert(h.value, units)))
         ranges.append((_range(d, _DENSITY, units), _range(h, _HARDNESS, units)))
     if not names:
@@ -67,7 +70,7 @@ def hardness_density(
             "Thin lines: where nine of ten single boards lie."
             + (" Small dots: the other woods." if others else ""),
             height_px=560,
-            note=note,
+            note=with_legend(note, sure),
         )
         axes.set_xlabel(f"density at {AIR_DRY_PCT:g} % ({_DENSITY.label(units)})")
         axes.set_ylabel(f"side hardness, Janka, at 12 % ({_HARDNESS.label(units)})")
@@ -87,7 +90,9 @@ def hardness_density(
                 scalex=False,
                 scaley=False,
             )
-        told = [textwrap.fill(name, _NAME) for name in names]
+        told = [
+            textwrap.fill(f"{name}{mark}", _NAME) for name, mark in zip(names, sure, strict=True)
+        ]
         label_points(axes, told, points, [_color(i) for i in range(len(names))], lines)
     return figure
 

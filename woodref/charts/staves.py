@@ -20,6 +20,7 @@ from woodref.charts.figure import (
     style,
     thousands,
 )
+from woodref.charts.legend import mark_of_movement, with_legend
 from woodref.units import KINDS
 
 if TYPE_CHECKING:
@@ -51,20 +52,24 @@ def staves_before_and_after(m: PanelMovement, units: str = "us") -> Figure:
     Returns: a figure of 800 px; the change is drawn larger by the factor it states.
     """
     lead = m.staves[0]
+    mark = mark_of_movement(lead.wood)
     times = enlarged(m.change_mm, m.size_mm)
     drawn = [s.size_mm + times * s.change_mm for s in m.staves]
     numbers = f" ({_CHANGE.label(units)})" if len(drawn) <= _MOST_NAMED else ""
     with style():
         figure, axes = new_figure(
             f"A panel of {lead.wood.common_name}, {_SIZE.text(m.size_mm, units)} wide at "
-            f"{percent_text(lead.from_moisture_pct)}, is {_SIZE.text(m.after_mm, units)} at "
+            f"{percent_text(lead.from_moisture_pct)}, is {_SIZE.text(m.after_mm, units)}{mark} at "
             f"{percent_text(lead.to_moisture_pct)}",
             f"Staves seen on their ends, with their rings; the change{numbers} is drawn "
             f"{times} times as large.",
             height_px=380,
-            note=f"Likely {_SIZE.text(m.likely_mm.low, units)} to "
-            f"{_SIZE.text(m.likely_mm.high, units)} after: "
-            "central 90 %, a panel being the sum of its staves.",
+            note=with_legend(
+                f"Likely {_SIZE.text(m.likely_mm.low, units)} to "
+                f"{_SIZE.text(m.likely_mm.high, units)} after: "
+                "central 90 %, a panel being the sum of its staves.",
+                mark,
+            ),
         )
         before = [_SIZE.convert(s.size_mm, units) for s in m.staves]
         after = [_SIZE.convert(s, units) for s in drawn]

@@ -18,6 +18,7 @@ from woodref.charts.figure import (
     thousands,
 )
 from woodref.charts.labels import label_points
+from woodref.charts.legend import with_legend
 from woodref.climate.seasons import MONTHS, Season
 from woodref.climate.sizes_by_month import MonthSize
 from woodref.units import KINDS
@@ -96,12 +97,14 @@ def seasonal_width(
     built: Built | None = None,
     allowance: Allowance | None = None,
     what: str = "width",
+    mark: str = "",
 ) -> Figure:
     """The size of a part through the year, with the likely band of the first line.
 
     Parameters: title, subtitle; lines, one for each cut, the first with its band; season of
     the room; units 'us' or 'si'; built, the size when made, as a dashed line; allowance of a
-    fixing, bounded on one side at least, as a hatched band; what is measured, such as 'width'.
+    fixing, bounded on one side at least, as a hatched band; what is measured, such as 'width';
+    mark of the sizes (woodref.charts.legend), '' where their figures were read in print.
     Returns: a figure of 800 px, the smallest and largest size of each line written on it.
     """
     lead = lines[0]
@@ -109,8 +112,11 @@ def seasonal_width(
         figure, axes = new_figure(
             title,
             f"{subtitle}. Band: likely range (central 90 %), {lead.name}",
-            note="The expected course of thin bare wood; the range to design for is wider. Thick "
-            "or finished wood lags behind by weeks and swings less.",
+            note=with_legend(
+                "The expected course of thin bare wood; the range to design for is wider. Thick "
+                "or finished wood lags behind by weeks and swings less.",
+                mark,
+            ),
         )
         low, high = ([_SIZE.convert(v, units) for v in ends] for ends in _band(lead))
         axes.fill_between(
@@ -128,7 +134,7 @@ def seasonal_width(
                 # Where lines share their smallest size one label says it.
                 if k == 0 and any(abs(p[1] - values[at]) < 1e-9 for p in points):
                     continue
-                size = _SIZE.text(line.months[at].size_mm.expected, units)
+                size = _SIZE.text(line.months[at].size_mm.expected, units) + mark
                 names.append(f"{line.name} {size}" if k or len(lines) == 1 else size)
                 points.append((float(at), values[at]))
                 colors.append(COLORS[i % len(COLORS)])

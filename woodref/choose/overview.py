@@ -8,7 +8,7 @@ from typing import NamedTuple, TypeVar
 from woodref.board.movement import CUTS, Movement, movement
 from woodref.board.weight import BoardWeight, DensityEstimate, density_of, weight_of
 from woodref.climate.usual_year import DAMPEST_PCT, DRIEST_PCT
-from woodref.errors import NoDataError
+from woodref.errors import InputError, NoDataError
 from woodref.reference.woods import Value, Wood
 from woodref.units import MM_PER_INCH
 
@@ -84,10 +84,10 @@ class Overview(NamedTuple):
 
 
 def air_dry_density(wood: Wood) -> DensityEstimate | None:
-    """Density at 12 %, None where no table holds what it takes."""
+    """Density at 12 %, None where no table holds what it takes, or the wood cannot hold 12 %."""
     try:
         return density_of(wood, AIR_DRY_PCT)
-    except NoDataError:
+    except (InputError, NoDataError):
         return None
 
 
@@ -103,7 +103,7 @@ def overview(wood: Wood, board: UsualBoard) -> Overview:
     def known(compute: Callable[[], T]) -> T | None:
         try:
             return compute()
-        except NoDataError as error:
+        except (InputError, NoDataError) as error:
             missing.append(str(error))
             return None
 
@@ -119,7 +119,7 @@ def overview(wood: Wood, board: UsualBoard) -> Overview:
         weight,
         flat,
         across("quarter") if flat else None,
-        density_of(wood, AIR_DRY_PCT) if weight else None,
+        air_dry_density(wood) if weight else None,
         wood.known("side_hardness"),
         tuple(missing),
     )

@@ -18,6 +18,7 @@ from woodref.cli.options import (
     length_unit,
     mass_unit,
     moisture,
+    names_region,
     reference,
 )
 from woodref.cli.output import emit
@@ -148,7 +149,7 @@ def weigh_command(
         parse_mass(mass, mass_unit(units)),
         moisture(moisture_content, units),
         reference().relation_of(wood),
-        Reference(own=False).wood(species),
+        Reference(own=False, region=names_region()).wood(species),
     )
     batch = keep_board(board, origin) if keep else ""
     emit(weighed_answer(board, batch, units), units, style)

@@ -1,0 +1,19 @@
+"""The marks in a picture of a movement, and the words below it that say what they mean."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+
+from woodref.answers.property_text import footnotes, marks
+from woodref.board.movement import movement_basis
+from woodref.reference.woods import Wood
+
+
+def mark_of_movement(wood: Wood) -> str:
+    """The marks of a movement of the wood, '' where what it rests on was read in print."""
+    return marks(*movement_basis(wood).values)
+
+
+def with_legend(note: str, used: Iterable[str]) -> str:
+    """The words below a picture, then what the marks used in it mean."""
+    return " ".join([note, *footnotes(used)]).strip()
