@@ -5,7 +5,10 @@ import pytest
 from woodref.answers.compare import compare_answer
 from woodref.answers.find import find_answer
 from woodref.answers.property_text import FOOTNOTES, footnotes, marks
+from woodref.answers.rank import Asked as AskedOfRank
+from woodref.answers.rank import rank_answer
 from woodref.answers.show_page import page_of, show_answer
+from woodref.answers.substitute import Question, substitute_answer
 from woodref.choose.compare import compare
 from woodref.choose.overview import USUAL_BOARDS, air_dry_density, overview
 from woodref.reference.bases import ESTIMATED, OWN, SECOND_HAND, UNCHECKED
@@ -96,3 +99,52 @@ def test_a_wood_too_dense_to_hold_the_usual_moisture_breaks_no_list():
     assert overview(dense, USUAL_BOARDS["us"]).density is None
     (row,) = find_answer(find(LIBRARY, "Zygia selloi"), "us").sections[0].rows
     assert row["density_text"] == "-"
+
+
+@pytest.fixture(scope="module")
+def ranked():
+    from woodref.choose.filters import asked
+    from woodref.choose.profile import load_profile
+    from woodref.choose.rank import rank
+    from woodref.choose.seasonal_range import SeasonalRange
+
+    return rank(LIBRARY, load_profile("tabletop"), SeasonalRange(), asked(), limit=40)
+
+
+def test_rank_marks_each_figure(ranked):
+    """As a look-up of the wood does, by what the figure rests on."""
+    woods = LIBRARY.woods(w.species_id for w in ranked.woods)
+    answer = rank_answer(ranked, AskedOfRank(None, None, "", woods), "us", True, False)
+    rows = answer.sections[0].rows
+    letters = [c.column for c in ranked.woods[0].contributions]
+    hardness, density = (
+        f"figure_{'abcdefghij'[letters.index(name)]}"
+        for name in ("side_hardness_n", "density_kg_m3")
+    )
+    assert any("~" in row[hardness] for row in rows)
+    for row in rows:
+        looked_up = overview(woods[row["species_id"]], USUAL_BOARDS["us"])
+        # Where print is of another moisture content, a look-up says which.
+        if looked_up.hardness.condition == "12pct":
+            assert ("~" in row[hardness]) == (marks(looked_up.hardness) == "~")
+        assert ("~" in row[density]) == ("~" in marks(*looked_up.density.values))
+    assert FOOTNOTES["~"] in answer.notes
+
+
+def test_substitute_marks_either_side():
+    from woodref.choose.profile import load_profile
+    from woodref.choose.substitute import substitutes
+
+    found = substitutes(LIBRARY, LIBRARY.wood("black cherry"), load_profile("tabletop"), limit=12)
+    woods = LIBRARY.woods(s.species_id for s in (*found.woods, *found.own_group))
+    question = Question(300.0, None, None, "4/4", woods)
+    listed, *_ = substitute_answer(found, question, "us", True).sections
+    for row in listed.rows:
+        density = air_dry_density(woods[row["species_id"]])
+        assert ("~" in row["weight"]) == ("~" in marks(*density.values))
+    turned = substitutes(LIBRARY, LIBRARY.wood("California black oak"), load_profile("tabletop"))
+    woods = LIBRARY.woods(s.species_id for s in (*turned.woods, *turned.own_group))
+    answer = substitute_answer(turned, Question(300.0, None, None, "4/4", woods), "us", True)
+    changes = next(s for s in answer.sections if s.key == "changes")
+    before = {row["label"]: row["before"] for row in changes.rows}
+    assert before["side hardness"].endswith("~")

@@ -41,7 +41,7 @@ def _rows(connection: duckdb.DuckDBPyConnection, query: str) -> list[tuple[objec
 
 def test_one_row_per_wood_and_every_column(connection: duckdb.DuckDBPyConnection) -> None:
     columns = {r[0] for r in _rows(connection, "describe candidates")}
-    assert columns == {*COLUMNS, "unchecked", "estimated", "sds"}
+    assert columns == {*COLUMNS, "unchecked", "estimated", "rough", "sds"}
     counts = "select count(*), count(distinct species_id), (select count(*) from species)"
     total, distinct, woods = _rows(connection, f"{counts} from candidates")[0]
     assert total == distinct == woods

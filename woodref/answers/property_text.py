@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
+from typing import TYPE_CHECKING
 
 from woodref.answers.provenance import sentence
 from woodref.formulas.spread import RULE
@@ -11,12 +12,15 @@ from woodref.reference.properties import CONDITIONS, PROPERTIES
 from woodref.reference.woods import Value
 from woodref.units import KINDS, fixed
 
+if TYPE_CHECKING:
+    from woodref.choose.columns import Marked
+
 #: Marks behind a figure, with what each says at the end of the page. No mark: read in print.
 UNCHECKED_MARK, ROUGH_MARK = "*", "~"
 FOOTNOTES: dict[str, str] = {
     UNCHECKED_MARK: "* [unchecked] recalled, not seen in print.",
-    ROUGH_MARK: "~ estimated, read only in a document that quotes the publication, or the middle "
-    "of a printed range.",
+    ROUGH_MARK: "~ estimated, read only in a document that quotes the publication, the middle of a "
+    "printed range, or printed at another moisture content.",
 }
 _MARKS = {UNCHECKED: UNCHECKED_MARK, SECOND_HAND: ROUGH_MARK, ESTIMATED: ROUGH_MARK}
 #: Short words for the moisture conditions in a table.
@@ -95,6 +99,11 @@ def marks(*values: Value) -> str:
     """The marks of a figure, or of one computed from several: each mark once."""
     used = [mark_of(v.basis) + (ROUGH_MARK if v.is_midpoint else "") for v in values]
     return "".join(mark for mark in FOOTNOTES if mark in "".join(used))
+
+
+def marks_of(marked: Marked) -> str:
+    """The marks of a figure that rests on others, as ``marks``."""
+    return (UNCHECKED_MARK if marked.unchecked else "") + (ROUGH_MARK if marked.rough else "")
 
 
 def footnotes(used: Iterable[str]) -> list[str]:

@@ -16,8 +16,8 @@ if TYPE_CHECKING:
 UNCHECKED_LINE = "[unchecked] rests on a recalled figure that was not seen in print; see the end."
 
 ESTIMATED_NOTE = (
-    "[estimated] printed in no table at 12 %: from another moisture content, or from specific "
-    "gravity by the functions of Table 5-11, with the spread those have"
+    "Estimated strengths are printed in no table at 12 %: they come from another moisture content, "
+    "or from specific gravity by the functions of Table 5-11, with the spread those have"
 )
 
 

@@ -6,6 +6,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from typing import TYPE_CHECKING, Any
 
+from woodref.answers.property_text import footnotes, marks_of
 from woodref.answers.provenance import (
     ESTIMATED_NOTE,
     UNCHECKED_LINE,
@@ -124,20 +125,10 @@ def _ranking_section(ranking: Ranking, asked: Asked, units: str, people: bool) -
     rows = []
     for w in ranking.woods:
         row = _plain_row(w)
-        unchecked, estimated = [], []
         for letter, c in zip(LETTERS, w.contributions, strict=False):
-            figure = asked.figure(w, c, units)
-            row[f"figure_{letter}"] = short_text(c.scale.criterion.column, figure, units) or "?"
-            if c.unchecked:
-                unchecked.append(letter)
-            if c.estimated:
-                estimated.append(letter)
-        row["unchecked"], row["estimated"] = " ".join(unchecked), " ".join(estimated)
+            text = short_text(c.scale.criterion.column, asked.figure(w, c, units), units)
+            row[f"figure_{letter}"] = f"{text.strip()}{marks_of(c.marked)}" if text else "?"
         rows.append(row)
-    if any(w.unchecked for w in ranking.woods):
-        columns.append(Column("unchecked", "[unchecked]"))
-    if any(w.estimated for w in ranking.woods):
-        columns.append(Column("estimated", "[estimated]"))
     if asked.prices:
         columns.append(Column(price, "a board foot" if units == "us" else "a cubic meter", "money"))
     if any(r["trade_control"] for r in rows):
@@ -308,10 +299,9 @@ def _notes(ranking: Ranking, asked: Asked) -> list[str]:
         notes.append(
             "? is not known of the wood; where the use lets it pass, it counts as middling."
         )
-    if any(w.unchecked for w in ranking.woods):
-        notes.append("[unchecked] recalled, not seen in print: the figures under these letters.")
+    notes += footnotes(marks_of(c.marked) for w in ranking.woods for c in w.contributions)
     if any(w.estimated for w in ranking.woods):
-        notes.append(f"{ESTIMATED_NOTE}: the figures under these letters.")
+        notes.append(f"{ESTIMATED_NOTE}.")
     if asked.prices:
         money = f", {asked.prices.currency}" if asked.prices.currency else ""
         notes.append(f"Prices: {asked.prices.file}, {asked.thickness}{money}.")

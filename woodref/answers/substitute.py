@@ -6,6 +6,7 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field
 from typing import TYPE_CHECKING, Any
 
+from woodref.answers.property_text import UNCHECKED_MARK, footnotes, marks_of
 from woodref.answers.provenance import (
     ESTIMATED_NOTE,
     UNCHECKED_LINE,
@@ -16,16 +17,17 @@ from woodref.answers.render import Answer, Column, Section
 from woodref.answers.substitute_piece import piece_line, piece_notes, piece_sections
 from woodref.answers.substitute_tables import (
     NAMED,
+    changes_section,
     limits_section,
     listed,
     look_section,
     missing_section,
     names_section,
 )
-from woodref.answers.uses import exact, figure_text, label_of, unit_text
+from woodref.answers.uses import label_of
 from woodref.answers.words import percent_text, room_facts
 from woodref.choose.changes import Verdict, seasonal_change_mm
-from woodref.choose.figures_in_units import figure_in_units
+from woodref.choose.columns import COLUMNS, ChoiceColumn, Marked
 from woodref.choose.look import Similarity
 from woodref.choose.substitute import DISTANCE_RULE
 from woodref.formulas.spread import DIFFERENCE_RULE
@@ -71,6 +73,26 @@ def _signed(pct: float | None) -> str:
     return "" if pct is None else f"{pct:+.0f} %"
 
 
+#: The columns behind what a wood weighs, and what it moves.
+_DENSITY, _SWING = COLUMNS["density_kg_m3"], COLUMNS["seasonal_change_mm_per_300mm"]
+
+
+def _mark(s: Substitute, column: ChoiceColumn) -> str:
+    """The marks of a figure of a wood."""
+    return marks_of(column.marked(s.figures))
+
+
+def _first_mark(substitutes: Substitutes, column: ChoiceColumn) -> str:
+    """The marks of a figure of the first wood."""
+    return marks_of(substitutes.figures["marked"][column.name])
+
+
+def _weight_mark(substitutes: Substitutes, s: Substitute) -> str:
+    """The marks of what a wood weighs beside the first."""
+    both = substitutes.figures["marked"][_DENSITY.name], _DENSITY.marked(s.figures)
+    return marks_of(Marked.of(both))
+
+
 def _control(s: Substitute) -> str:
     return " (trade control)" if s.control else ""
 
@@ -84,10 +106,14 @@ def _movement(substitutes: Substitutes, s: Substitute, asked: Question, units: s
     after = seasonal_change_mm(s.figures, asked.width_mm)
     if before is None or after is None:
         return "movement is not known"
-    text, width = KINDS["change_end"].text, KINDS["size"].text(asked.width_mm, units)
-    both = f"{text(after, units)} for {text(before, units)} across {width}"
+    first, other = (
+        KINDS["change_end"].text(mm, units) + mark
+        for mm, mark in ((before, _first_mark(substitutes, _SWING)), (after, _mark(s, _SWING)))
+    )
+    width = KINDS["size"].text(asked.width_mm, units)
+    both = f"{other} for {first} across {width}"
     if abs(after - before) < 0.01 * before:
-        return f"moves as much ({text(after, units)} across {width})"
+        return f"moves as much ({other} across {width})"
     return f"moves {'more' if after > before else 'less'} ({both})"
 
 
@@ -116,6 +142,7 @@ def _headline(substitutes: Substitutes, asked: Question, units: str) -> list[str
     runners = ", ".join(s.common_name + _control(s) for s in others[:3])
     lead += f"; then {runners}." if runners else ", and nothing else passes."
     weight = _more(best.weight_change_pct, "more", "less", "the same")
+    weight += _weight_mark(substitutes, best) if weight else ""
     second = (
         f"{sentence(best.common_name)} weighs {weight or 'an unknown amount'}, "
         f"{_movement(substitutes, best, asked, units)}, {_cost(substitutes, best, asked)}; "
@@ -213,7 +240,11 @@ def _list_section(
         return Section(key, "", [Column(k, "", _KINDS.get(k, "")) for k in names], rows)
     for row, s in zip(rows, woods, strict=True):
         row |= {
-            "weight": _signed(s.weight_change_pct),
+            "weight": _signed(s.weight_change_pct)
+            + ("" if s.weight_change_pct is None else _weight_mark(substitutes, s)),
+            "moves": ""
+            if row["swing"] is None
+            else KINDS["change_end"].text(row["swing"], units) + _mark(s, _SWING),
             "cost": _signed(s.price_change_pct),
             "better": _labels(s.verdicts(Verdict.BETTER), units),
             "worse": _labels(s.verdicts(Verdict.WORSE), units),
@@ -225,7 +256,7 @@ def _list_section(
         Column("wood", "wood"),
         Column("distance", "apart", "ratio"),
         Column("weight", "weight"),
-        Column("swing", f"moves, {width}", "change_end"),
+        Column("moves", f"moves, {width}"),
         *([Column("cost", "cost")] if asked.prices else []),
         Column("better", "better"),
         Column("worse", "worse"),
@@ -233,61 +264,6 @@ def _list_section(
         *([Column("trade_control", "trade control")] if any(s.control for s in woods) else []),
     ]
     return Section(key, title, columns, rows)
-
-
-def _verdict(c: Change) -> str:
-    if c.verdict is Verdict.UNKNOWN:
-        return "not known"
-    if c.verdict is Verdict.SAME:
-        return "same" if c.before == c.after else "same, within natural spread"
-    return f"{c.verdict}, {'clearly' if c.clear else 'slightly'}"
-
-
-def _changes_section(
-    substitutes: Substitutes, asked: Question, units: str, people: bool
-) -> Section:
-    """Each criterion before and after; for people of the closest wood alone."""
-    woods = substitutes.woods[:1] if people else (*substitutes.woods, *substitutes.own_group)
-    rows = []
-    for s in woods:
-        for c in s.changes:
-            column = c.criterion.column
-            before = figure_in_units(substitutes.wood, column, c.before, units)
-            after = figure_in_units(asked.woods[s.species_id], column, c.after, units)
-            mark = (" [unchecked]" if c.unchecked else "") + (" [estimated]" if c.estimated else "")
-            row: dict[str, Any] = {"wood": s.common_name, "criterion": column.name}
-            if people:
-                row |= {
-                    "label": label_of(column, units),
-                    "before": figure_text(column, before, units) or "not known",
-                    "after": (figure_text(column, after, units) or "not known") + mark,
-                    "verdict": _verdict(c),
-                }
-            else:
-                row |= {
-                    "value_before": exact(column, before, units),
-                    "value": exact(column, after, units),
-                    "unit": unit_text(column, units),
-                    "beside_first": c.verdict,
-                    "clear": c.clear,
-                    "unchecked": c.unchecked,
-                    "estimated": c.estimated,
-                }
-            rows.append(row)
-    if people:
-        best = woods[0].common_name if woods else ""
-        columns = [
-            Column("label", "what counts"),
-            Column("before", substitutes.wood.common_name),
-            Column("after", best),
-            Column("verdict", "beside it"),
-        ]
-        return Section("changes", f"What changes with {best}", columns, rows)
-    keys = (
-        *("wood", "criterion", "value_before", "value", "unit"),
-        *("beside_first", "clear", "unchecked", "estimated"),
-    )
-    return Section("changes", "", [Column(k, "") for k in keys], rows)
 
 
 def _notes(substitutes: Substitutes, asked: Question) -> list[str]:
@@ -325,10 +301,19 @@ def _notes(substitutes: Substitutes, asked: Question) -> list[str]:
                 f"{sentence(s.common_name)} stands for the {_group(s.trade_group)}, with "
                 f"{listed(s.also)}."
             )
-    if any(_unchecked(s) for s in substitutes.woods):
-        notes.append("[unchecked] recalled, not seen in print: the figures and classes marked so.")
+    used = [
+        *(_weight_mark(substitutes, s) + _mark(s, _SWING) for s in substitutes.woods),
+        *(
+            marks_of(m)
+            for s in substitutes.woods
+            for c in s.changes
+            for m in (c.of_first, c.of_other)
+        ),
+        *(UNCHECKED_MARK for s in substitutes.woods if any(x.unchecked for x in s.look)),
+    ]
+    notes += footnotes(used)
     if any(c.estimated for s in substitutes.woods for c in s.changes):
-        notes.append(f"{ESTIMATED_NOTE}: the figures marked so.")
+        notes.append(f"{ESTIMATED_NOTE}.")
     notes += disagreeing_densities([substitutes.wood, *asked.woods.values()])
     if asked.prices:
         money = f", {asked.prices.currency}" if asked.prices.currency else ""
@@ -373,7 +358,7 @@ def substitute_answer(
                 "same_group", own_title, substitutes.own_group, substitutes, asked, units, people
             ),
             *piece_sections(substitutes, asked.replacements, asked.piece, people),
-            _changes_section(substitutes, asked, units, people),
+            changes_section(substitutes, asked.woods, units, people),
             look_section(substitutes, people),
             names_section(substitutes, people),
             limits_section(substitutes),

@@ -2,15 +2,20 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from typing import TYPE_CHECKING, Any
 
+from woodref.answers.property_text import UNCHECKED_MARK, marks_of
 from woodref.answers.render import Column, Section
-from woodref.answers.uses import filters_section, label_of
-from woodref.choose.columns import COLUMNS
+from woodref.answers.uses import exact, figure_text, filters_section, label_of, unit_text
+from woodref.choose.changes import Verdict
+from woodref.choose.columns import COLUMNS, ChoiceColumn, Marked
+from woodref.choose.figures_in_units import figure_in_units
 
 if TYPE_CHECKING:
+    from woodref.choose.changes import Change
     from woodref.choose.substitute import Substitutes
+    from woodref.reference.woods import Wood
 
 #: Woods named in a line, trade names told of a wood.
 NAMED, _NAMES = 6, 2
@@ -20,6 +25,68 @@ def listed(names: Sequence[str]) -> str:
     """Names in a line, the first few where there are many."""
     more = f" and {len(names) - NAMED} more" if len(names) > NAMED else ""
     return ", ".join(names[:NAMED]) + more
+
+
+def _marked_text(column: ChoiceColumn, value: float | None, units: str, marked: Marked) -> str:
+    text = figure_text(column, value, units)
+    return text + marks_of(marked) if text else "not known"
+
+
+def _verdict(c: Change) -> str:
+    if c.verdict is Verdict.UNKNOWN:
+        return "not known"
+    if c.verdict is Verdict.SAME:
+        return "same" if c.before == c.after else "same, within natural spread"
+    return f"{c.verdict}, {'clearly' if c.clear else 'slightly'}"
+
+
+def changes_section(
+    substitutes: Substitutes, others: Mapping[str, Wood], units: str, people: bool
+) -> Section:
+    """Each criterion before and after; for people of the closest wood alone.
+
+    Parameters: substitutes; others, the woods by species_id; units; people.
+    """
+    woods = substitutes.woods[:1] if people else (*substitutes.woods, *substitutes.own_group)
+    rows = []
+    for s in woods:
+        for c in s.changes:
+            column = c.criterion.column
+            before = figure_in_units(substitutes.wood, column, c.before, units)
+            after = figure_in_units(others[s.species_id], column, c.after, units)
+            row: dict[str, Any] = {"wood": s.common_name, "criterion": column.name}
+            if people:
+                row |= {
+                    "label": label_of(column, units),
+                    "before": _marked_text(column, before, units, c.of_first),
+                    "after": _marked_text(column, after, units, c.of_other),
+                    "verdict": _verdict(c),
+                }
+            else:
+                row |= {
+                    "value_before": exact(column, before, units),
+                    "value": exact(column, after, units),
+                    "unit": unit_text(column, units),
+                    "beside_first": c.verdict,
+                    "clear": c.clear,
+                    "unchecked": c.unchecked,
+                    "estimated": c.estimated,
+                }
+            rows.append(row)
+    if people:
+        best = woods[0].common_name if woods else ""
+        columns = [
+            Column("label", "what counts"),
+            Column("before", substitutes.wood.common_name),
+            Column("after", best),
+            Column("verdict", "beside it"),
+        ]
+        return Section("changes", f"What changes with {best}", columns, rows)
+    keys = (
+        *("wood", "criterion", "value_before", "value", "unit"),
+        *("beside_first", "clear", "unchecked", "estimated"),
+    )
+    return Section("changes", "", [Column(k, "") for k in keys], rows)
 
 
 def look_section(substitutes: Substitutes, people: bool) -> Section:
@@ -32,7 +99,7 @@ def look_section(substitutes: Substitutes, people: bool) -> Section:
                 "wood": s.common_name,
                 **{
                     x.feature: f"{(x.after or 'not known').lower()}: {x.verdict}"
-                    + (" [unchecked]" if x.unchecked else "")
+                    + (UNCHECKED_MARK if x.unchecked else "")
                     for x in s.look
                 },
             }

@@ -14,7 +14,7 @@ import duckdb
 from woodref.choose.columns import COLUMNS, RATED, ChoiceColumn
 from woodref.choose.computed import HELPERS, computed
 from woodref.choose.seasonal_range import SeasonalRange
-from woodref.reference.bases import IMPLIED, OWN, UNCHECKED
+from woodref.reference.bases import IMPLIED, OWN, SECOND_HAND, UNCHECKED
 from woodref.reference.densities import OTHER_DENSITIES, Printed, stand_ins
 from woodref.reference.fiber_saturation import GENERAL_PCT
 from woodref.reference.library import Reference, Values
@@ -25,6 +25,8 @@ from woodref.reference.woods import Value
 
 #: Condition of a class printed for wood of young growth.
 _YOUNG = "young growth"
+#: SQL: whether a figure is the middle of a printed range, as Value.is_midpoint.
+_MIDPOINT = "coalesce(abs(2.0 * m.value - m.value_low - m.value_high) < 1e-9 * m.value, false)"
 #: The table's name on the connection, and that of the figures behind it.
 TABLE, FIGURES = "candidates", "figures"
 _IDENTITY = tuple(c.name for c in COLUMNS.values() if c.type == "text" and c.of_species)
@@ -42,6 +44,8 @@ def candidates_connection(
 
     ``candidates`` has one row per wood and the columns of COLUMNS; ``unchecked`` and
     ``estimated``, the names of those of its columns that are recalled, and that no table prints;
+    ``rough``, those estimated, second hand or the middle of a printed range, and a density that
+    rests on an estimated shrinkage;
     ``sds``, the standard deviation of a single board by the name of the column, where it is
     known. ``figures`` has one row per printed, implied, estimated or own figure: species_id,
     name of the column, value, sd, basis.
@@ -131,17 +135,18 @@ def _make_figures(connection: duckdb.DuckDBPyConnection, own: Values) -> None:
     connection.execute(
         f"create table {FIGURES} as select species_id, name, value, "
         f"sqrt({_BOARDS} + coalesce(value_high - value_low, 0.0) ** 2 / 12.0) as sd, basis, "
-        "source_id, false as estimated "
-        "from measurements join offered using (property_id, condition) where preferred"
+        "source_id, false as estimated, "
+        f"{_MIDPOINT} as is_midpoint "
+        "from measurements m join offered using (property_id, condition) where preferred"
     )
     connection.execute(
         f"insert into {FIGURES} select species_id, name, value, sqrt({_BOARDS}), "
-        f"'{IMPLIED}', '', false from implied join offered using (property_id, condition) "
+        f"'{IMPLIED}', '', false, false from implied join offered using (property_id, condition) "
         "where property_id = 'basic_specific_gravity'"
     )
     connection.execute(
-        f"insert into {FIGURES} select species_id, name, value, sqrt({_BOARDS}), basis, '', true "
-        "from estimates join offered using (property_id, condition)"
+        f"insert into {FIGURES} select species_id, name, value, sqrt({_BOARDS}), basis, '', true, "
+        "false from estimates join offered using (property_id, condition)"
     )
     _temporary(
         connection,
@@ -154,7 +159,7 @@ def _make_figures(connection: duckdb.DuckDBPyConnection, own: Values) -> None:
         f"delete from {FIGURES} where (species_id, name) in "
         "(select species_id, name from own_figures)"
     )
-    connection.execute(f"insert into {FIGURES} select *, false from own_figures")
+    connection.execute(f"insert into {FIGURES} select *, false, false from own_figures")
 
 
 def _rated_sql(column: ChoiceColumn) -> str:
@@ -215,6 +220,8 @@ def _wide_sql() -> str:
             map_from_entries(list((name, sd)) filter (sd is not null)) as sds,
             list(name) filter (basis = '{UNCHECKED}') as unchecked_figures,
             list(name) filter (estimated) as estimated_figures,
+            list(name) filter (estimated or is_midpoint or basis = '{SECOND_HAND}')
+                as rough_figures,
             max(basis) filter (name = 'basic_specific_gravity') as gravity_basis,
             bool_or(basis = '{OWN}' and starts_with(name, 'shrinkage_')) as own_shrinkage,
             max(source_id) filter (name = 'change_per_pct_tangential_pct_per_pct')
@@ -230,8 +237,10 @@ def _wide_sql() -> str:
         where condition is distinct from '{_YOUNG}' or others = 0
         group by species_id),
     turned_back as (
-        select species_id, from_gravity, from_moisture_pct from implied
-        where property_id = 'basic_specific_gravity'),
+        select i.species_id, from_gravity, from_moisture_pct, m.basis = '{UNCHECKED}' as unsure,
+            m.basis = '{SECOND_HAND}' or {_MIDPOINT} as roughly
+        from implied i left join measurements m on m.measurement_id = i.computed_from
+        where i.property_id = 'basic_specific_gravity'),
     implied_shrinkage as (
         select species_id, value as implied_volumetric from implied
         where property_id = 'shrinkage_volumetric'),
@@ -239,11 +248,13 @@ def _wide_sql() -> str:
         select species_id, string_agg(distinct effect, ', ' order by effect) as control
         from cautions where kind = 'trade control' and shown group by species_id)
     select s.*,
-        wide.* exclude (species_id, unchecked_figures, estimated_figures, one_source,
-            gravity_basis, own_shrinkage),
+        wide.* exclude (species_id, unchecked_figures, estimated_figures, rough_figures,
+            one_source, gravity_basis, own_shrinkage),
         rated.* exclude (species_id, unchecked_ratings),
         control is not null as controlled, coalesce(control, '') as control,
-        list_concat(coalesce(unchecked_figures, []), coalesce(unchecked_ratings, [])) as unchecked,
+        list_concat(coalesce(unchecked_figures, []), coalesce(unchecked_ratings, []),
+            case when own_gravity is null and gravity_basis = '{IMPLIED}' and unsure
+            then ['density_kg_m3'] else [] end) as unchecked,
         coalesce(estimated_figures, []) as estimated,
         coalesce(s.fiber_saturation_pct, case s.shrinkage_relation {_general_points()} end)
             as point,
@@ -258,6 +269,11 @@ def _wide_sql() -> str:
         coalesce(shrinkage_volumetric_pct, pair_t + pair_r - pair_t * pair_r / 100.0,
             implied_volumetric, intercept_pct
             + slope_pct * least(basic_specific_gravity, greatest_gravity)) as volume,
+        list_concat(coalesce(rough_figures, []), case when
+            (own_gravity is null and gravity_basis = '{IMPLIED}' and roughly)
+            or (coalesce(gravity, gravity_at) is not null
+            and coalesce(shrinkage_volumetric_pct, pair_t, implied_volumetric) is null)
+            then ['density_kg_m3'] else [] end) as rough,
         price_per_m3
     from (select {", ".join(_IDENTITY)}, fiber_saturation_pct from species) s
     left join wide using (species_id) left join rated using (species_id)

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from enum import StrEnum
 from typing import Any
 
-from woodref.choose.columns import CHANGE_WIDTH_MM
+from woodref.choose.columns import CHANGE_WIDTH_MM, Marked
 from woodref.choose.distance import Axis
 from woodref.choose.profile import Criterion
 from woodref.formulas.spread import Difference, chance_greater, difference
@@ -31,7 +31,8 @@ class Change:
     """A criterion with the first wood and with the other.
 
     ``verdict`` of the other; ``clear`` true where single boards show it, by
-    woodref.formulas.spread.DIFFERENCE_RULE.
+    woodref.formulas.spread.DIFFERENCE_RULE; ``of_first`` and ``of_other`` how sure either figure
+    is; ``estimated`` true where one of them is printed in no table at 12 %.
     """
 
     criterion: Criterion
@@ -39,8 +40,14 @@ class Change:
     after: float | None
     verdict: Verdict
     clear: bool
-    unchecked: bool
+    of_first: Marked
+    of_other: Marked
     estimated: bool = False
+
+    @property
+    def unchecked(self) -> bool:
+        """True where one of the two figures rests on a recalled one."""
+        return self.of_first.unchecked or self.of_other.unchecked
 
 
 def changes_between(
@@ -49,8 +56,8 @@ def changes_between(
     """What changes by each axis from one wood to another.
 
     Parameters: axes; first and other the rows of the woods, with value and spread of the n-th
-    axis as ``v0``, ``s0``, ``unchecked`` the columns that were not seen in print and
-    ``estimated`` those no table prints at 12 %.
+    axis as ``v0``, ``s0``, and ``estimated`` the columns no table prints at 12 %; of the first
+    ``marked`` how sure each column is, of the other the columns of the table of candidates.
     """
     return tuple(_change(axis.criterion, n, first, other) for n, axis in enumerate(axes))
 
@@ -66,18 +73,16 @@ def seasonal_change_mm(figures: Mapping[str, Any], width_mm: float) -> float | N
 
 def _change(c: Criterion, n: int, first: Mapping[str, Any], other: Mapping[str, Any]) -> Change:
     before, after = first[f"v{n}"], other[f"v{n}"]
+    sure = first["marked"][c.column.name], c.column.marked(other)
     if before is None or after is None:
-        return Change(c, before, after, Verdict.UNKNOWN, False, False)
-    unchecked, estimated = (
-        c.column.name in {*(other[key] or ()), *(first[key] or ())}
-        for key in ("unchecked", "estimated")
-    )
+        return Change(c, before, after, Verdict.UNKNOWN, False, *sure)
+    estimated = c.column.name in {*(other["estimated"] or ()), *(first["estimated"] or ())}
     better = _better(c, before, after)
     shown = _shown(c, before, first[f"s{n}"] or 0.0, after, other[f"s{n}"] or 0.0)
     if better is None or shown is Difference.WITHIN_SPREAD:
-        return Change(c, before, after, Verdict.SAME, False, unchecked, estimated)
+        return Change(c, before, after, Verdict.SAME, False, *sure, estimated)
     verdict = Verdict.BETTER if better else Verdict.WORSE
-    return Change(c, before, after, verdict, shown is Difference.CLEAR, unchecked, estimated)
+    return Change(c, before, after, verdict, shown is Difference.CLEAR, *sure, estimated)
 
 
 def _shown(c: Criterion, before: float, sd_before: float, after: float, sd: float) -> Difference:

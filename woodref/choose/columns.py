@@ -7,9 +7,10 @@ them.
 
 from __future__ import annotations
 
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Iterable, Mapping
 from dataclasses import dataclass, field
 from math import hypot
+from typing import Any, NamedTuple
 
 from woodref.reference.declared.woods import SPECIES
 from woodref.reference.fiber_saturation import GENERAL_PCT, SD_PCT
@@ -21,6 +22,19 @@ CHANGE_WIDTH_MM = 300.0
 
 #: Groups of columns of which the first that is known whole is used.
 Alternatives = tuple[tuple[str, ...], ...]
+
+
+class Marked(NamedTuple):
+    """Whether a figure rests on a recalled one; on one estimated, second hand or of a range."""
+
+    unchecked: bool = False
+    rough: bool = False
+
+    @classmethod
+    def of(cls, marked: Iterable[Marked]) -> Marked:
+        """How sure a figure is that rests on several."""
+        every = tuple(marked)
+        return cls(any(m.unchecked for m in every), any(m.rough for m in every))
 
 
 @dataclass(frozen=True)
@@ -88,6 +102,14 @@ class ChoiceColumn:
         for alternatives in self.inputs:
             used.update(next((a for a in alternatives if all(map(known, a))), ()))
         return frozenset(used)
+
+    def marked(self, row: Mapping[str, Any]) -> Marked:
+        """How sure the column is of a wood, by what it rests on.
+
+        Parameters: row of the table of candidates.
+        """
+        rests_on = self.rests_on(lambda name: row[name] is not None)
+        return Marked(*(bool(rests_on & set(row[key] or ())) for key in Marked._fields))
 
     def words(self, value: object) -> str:
         """The printed class a number stands for, '' where the column is no class."""

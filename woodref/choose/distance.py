@@ -16,7 +16,7 @@ from typing import Any
 import duckdb
 
 from woodref.choose.candidates import TABLE
-from woodref.choose.columns import PRICED, valued_sql
+from woodref.choose.columns import COLUMNS, PRICED, Marked, valued_sql
 from woodref.choose.profile import Criterion, Profile
 from woodref.choose.screening import WELL_KNOWN, rows_of
 from woodref.errors import NoDataError
@@ -84,7 +84,7 @@ def target_of(
     """The figures of the wood; of a group the means, with the spread between its members.
 
     As in a look-up of the group, members of which a figure is estimated count where it is
-    printed of none.
+    printed of none. ``marked`` says by column how sure it is, of a group of any of its members.
     """
     values = [_pooled(n, axis) for n, axis in enumerate(axes)]
     told = [
@@ -94,7 +94,13 @@ def target_of(
     rest = "flatten(list(unchecked)) as unchecked, flatten(list(estimated)) as estimated, "
     rest += "bool_or(controlled) as controlled"
     query = f"select {', '.join([*values, *told, rest])} from ({_valued(axes)})"
-    return rows_of(connection, f"{query} where species_id in ({_quoted(wood)})")[0]
+    where = f"where species_id in ({_quoted(wood)})"
+    target = rows_of(connection, f"{query} {where}")[0]
+    members = rows_of(connection, f"select * from {TABLE} {where}")
+    target["marked"] = {
+        name: Marked.of(column.marked(row) for row in members) for name, column in COLUMNS.items()
+    }
+    return target
 
 
 def _pooled(n: int, axis: Axis) -> str:

@@ -9,7 +9,7 @@ from typing import Any
 import duckdb
 
 from woodref.choose.candidates import TABLE, candidates_connection
-from woodref.choose.columns import COLUMNS, PRICED
+from woodref.choose.columns import COLUMNS, PRICED, Marked
 from woodref.choose.compare import Contrast
 from woodref.choose.filters import Filter, of_comparison, of_limit
 from woodref.choose.prices import check_prices
@@ -39,7 +39,8 @@ class Contribution:
 
     ``value`` in the unit of the column, None where no table holds it and the criterion counts
     as middling; ``utility`` from 0 to 1; ``points`` of the score; ``unchecked`` true where the
-    value is recalled, ``estimated`` where no table prints it at 12 %.
+    value is recalled, ``estimated`` where no table prints it at 12 %, ``rough`` where it rests on
+    a figure that is estimated, second hand or the middle of a printed range.
     """
 
     scale: Scale
@@ -48,6 +49,12 @@ class Contribution:
     points: float
     unchecked: bool
     estimated: bool = False
+    rough: bool = False
+
+    @property
+    def marked(self) -> Marked:
+        """How sure its value is."""
+        return Marked(self.unchecked, self.rough)
 
     @property
     def column(self) -> str:
@@ -269,20 +276,21 @@ def _wood(
         chance = chance_greater(best["score"], best["score_sd"], row["score"], row["score_sd"])
         ratio = best["score"] / row["score"] if row["score"] else float("inf")
         contrast = Contrast(ratio, chance, difference(chance))
-    unchecked, estimated = set(row["unchecked"]), set(row["estimated"])
+    estimated = set(row["estimated"])
     parts = []
     for n, scale in enumerate(scales):
         column = scale.criterion.column
         rests_on = column.rests_on(lambda name: row[name] is not None)
-        known = row[f"v{n}"] is not None
+        known, marked = row[f"v{n}"] is not None, column.marked(row)
         parts.append(
             Contribution(
                 scale,
                 row[f"v{n}"],
                 row[f"u{n}"],
                 100.0 * scale.share * row[f"u{n}"],
-                known and bool(rests_on & unchecked),
+                known and marked.unchecked,
                 known and bool(rests_on & estimated),
+                known and marked.rough,
             )
         )
     return RankedWood(
