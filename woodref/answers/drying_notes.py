@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from woodref.answers.provenance import basis_notes, sentences
+from woodref.answers.provenance import basis_notes, sentence, sentences
 from woodref.answers.words import listed
 from woodref.drying.lag import CAUTION, RANGE_RULE, RELATION, DryingBoard, Finish
 from woodref.reference.bases import UNCHECKED, in_words
@@ -21,8 +21,16 @@ ONE_FACE = (
 
 def finish_notes(finishes: Sequence[Finish]) -> list[str]:
     """Where the resistance of each finish comes from, and how it is known."""
-    named = [f for f in finishes if f.name]
+    own = [f for f in finishes if f.resistance is not None]
+    named = [f for f in finishes if f.name and f.resistance is None]
     return [
+        *(f"{sentence(f.label)}: resistance as you gave it, of the whole film." for f in own),
+        *(
+            f"{sentence(f.sold_as)} was not tested; nearest tested: {f.name}: {f.why} (our "
+            "judgment); your own figure may take its place: sd 0.8 m, 2.5 perms."
+            for f in named
+            if f.sold_as
+        ),
         *(
             f"{f.label}: resistance fitted to the moisture it kept out in the test, "
             f"{'; '.join(f.sources)} [{in_words(f.basis)}]"

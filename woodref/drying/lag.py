@@ -8,7 +8,7 @@ heartwood and rings make boards differ, and the end grain, which is faster, is l
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from math import hypot
 from typing import TYPE_CHECKING
 
@@ -34,8 +34,15 @@ from woodref.formulas.diffusion import (
 )
 from woodref.note import Note
 from woodref.quantity import Range
-from woodref.reference.bases import EDITORIAL, UNCHECKED, weakest
-from woodref.reference.finishes import FinishRow, checked_coats, finish_of, usual_coats
+from woodref.reference.bases import EDITORIAL, OWN, UNCHECKED, weakest
+from woodref.reference.finish_kin import kin_of, own_resistance
+from woodref.reference.finishes import (
+    FinishRow,
+    checked_coats,
+    coats_of,
+    finish_of,
+    usual_coats,
+)
 from woodref.units import MM_PER_INCH
 
 if TYPE_CHECKING:
@@ -90,7 +97,8 @@ class Finish:
 
     ``one_face`` where the other face stays bare; ``basis`` the weakest of its printed rows;
     ``noted`` where they carry notes; ``rows`` the whole table, from which its resistance is
-    fitted.
+    fitted. ``sold_as`` is what the shop calls it where ``name`` is only its nearest kin in the
+    test, for the reason ``why``. ``resistance`` is its own, where it was given [Pa s m2/kg].
     """
 
     name: str = ""
@@ -100,12 +108,19 @@ class Finish:
     sources: tuple[str, ...] = ()
     noted: bool = False
     rows: tuple[FinishRow, ...] = field(default=(), repr=False)
+    sold_as: str = ""
+    why: str = ""
+    resistance: float | None = None
 
     @property
     def label(self) -> str:
-        """'bare', or 'Linseed oil, 2 coats'."""
+        """'bare', 'Linseed oil, 2 coats', or 'hardwax oil (as Linseed oil, 2 coats)'."""
         if not self.name:
             return "bare"
+        if self.resistance is not None:
+            return f"your finish, {self.name}{', one face' if self.one_face else ''}"
+        if self.sold_as:
+            return f"{self.sold_as} (as {replace(self, sold_as='').label})"
         coats = f"{self.coats} coat{'s' if self.coats > 1 else ''}"
         return f"{self.name}, {coats}{', one face' if self.one_face else ''}"
 
@@ -177,12 +192,24 @@ def board_of(wood: Wood, thickness_mm: float) -> DryingBoard:
 def finish_on(
     rows: tuple[FinishRow, ...], name: str, coats: int | None = None, one_face: bool = False
 ) -> Finish:
-    """A finish of the table by name, with a number of coats that was tested.
+    """A finish by name, with a number of coats that was tested.
 
-    Parameters: rows of the table; name; coats, by default those nearest to two that were
-    tested; one_face, true where the other face stays bare.
+    Parameters: rows of the table; name as printed or as shops call it, whose nearest tested kin
+    is taken, or a resistance of one's own, 'sd 0.8 m' or '2.5 perms'; coats, by default those
+    nearest to two that were tested; one_face, true where the other face stays bare.
     Raises: InputError with the nearest finish, or the nearest number of coats.
     """
+    resistance = own_resistance(name)
+    if resistance is not None:
+        known = " ".join(name.split())
+        return Finish(known, coats or 1, one_face, OWN, rows=rows, resistance=resistance)
+    kin = kin_of(name)
+    if kin:
+        tested = coats_of(rows, kin.tested)
+        wanted = 2.0 if coats is None else coats / kin.coats_each
+        nearest = min(tested, key=lambda n: (abs(n - wanted), n))
+        nearest_kin = finish_on(rows, kin.tested, nearest, one_face)
+        return replace(nearest_kin, sold_as=" ".join(name.split()), why=kin.why)
     finish = finish_of(rows, name)
     if not finish:
         return BARE
@@ -204,7 +231,9 @@ def _faces(board: DryingBoard, finishes: Sequence[Finish], air: AmbientAir) -> A
         for case in CASES:
             film = float(air_film_resistance(case.convection_w_m2k, air.mean_c))
             coat = 0.0
-            if finish.name:
+            if finish.resistance is not None:
+                coat = finish.resistance
+            elif finish.name:
                 fitted = fit_finishes(finish.rows, case).vapor_resistance
                 coat = fitted[finish.name, finish.coats]
             rows.append([film + coat, film + (0.0 if finish.one_face else coat)])

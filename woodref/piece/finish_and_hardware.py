@@ -7,6 +7,7 @@ from math import isfinite
 from typing import TYPE_CHECKING
 
 from woodref.errors import InputError
+from woodref.piece.parts_table import Coated
 from woodref.quantity import Range
 
 if TYPE_CHECKING:
@@ -31,12 +32,16 @@ class FinishLine:
 
 
 def faces_m2(piece: Piece) -> float:
-    """All faces of the parts of solid wood, edges and ends too, each part a box [m2]."""
+    """The coated faces of the parts of solid wood, edges and ends too, each part a box [m2].
+
+    A part coated on one face has its other wide face left out.
+    """
     area = 0.0
     for p in piece.parts:
-        if p.sheet is None:
+        if p.sheet is None and p.coated is not Coated.NONE:
             a, b, c = p.length_mm, p.width_mm, p.thickness_mm
-            area += 2.0 * (a * b + b * c + a * c) * 1e-6 * p.quantity
+            wide = a * b if p.coated is Coated.ONE else 2.0 * a * b
+            area += (wide + 2.0 * (b * c + a * c)) * 1e-6 * p.quantity
     return area
 
 

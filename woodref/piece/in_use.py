@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING
 
 from woodref.board.beam_material import BeamMaterial, of_panel, of_wood
@@ -13,7 +13,7 @@ from woodref.errors import InputError, NoDataError
 from woodref.joinery.clearance import Fixing, fixing_of
 from woodref.joinery.fixing_types import FixingSpec
 from woodref.joinery.travel import MoistureRange
-from woodref.piece.parts_table import Sheet
+from woodref.piece.parts_table import Coated, Part, Sheet
 from woodref.piece.span_table import PieceSpan
 from woodref.reference.sag_rules import SagRules
 from woodref.reference.woods import Wood
@@ -121,6 +121,15 @@ def most_mobile_part(parts: Sequence[PartEstimate]) -> PartEstimate | None:
     return max(moving, key=lambda p: abs(p.movements[-1].change_mm), default=None)
 
 
+def _on_part(finish: Finish, part: Part) -> Finish:
+    """The finish of the piece as it is on a part: on one face where the part says so, or none."""
+    from woodref.drying.lag import BARE
+
+    if part.coated is Coated.NONE or not finish.name:
+        return BARE
+    return replace(finish, one_face=True) if part.coated is Coated.ONE else finish
+
+
 def delivery_of(piece: Piece, part: PartEstimate | None, finish: Finish | None) -> Delivery | None:
     """The part that moves most, month by month after delivery, through the lag of its thickness.
 
@@ -143,7 +152,7 @@ def delivery_of(piece: Piece, part: PartEstimate | None, finish: Finish | None) 
             piece.build.moisture_pct,
             piece.room.season,
             piece.arrival_month or month_after(piece.build_month),
-            finish or BARE,
+            _on_part(finish or BARE, part.part),
             part.part.ring_angle_deg,
             part.part.staves,
         )

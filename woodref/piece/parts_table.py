@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from enum import StrEnum
 
 from woodref.board.movement import CUTS, ring_angle
 from woodref.board.panel import Stave, equal_staves
@@ -25,10 +26,20 @@ _PRICE_KEYS = ("price_per_ft2", "price_per_m2", "price_per_sheet")
 SHEET = ("name", "thickness", "panel", "density", "modulus", "length", "width", *_PRICE_KEYS)
 _SIZES = ("name", "note", "quantity", "length", "width", "lift")
 _STAVES = ("staves", "stave_narrowest", "stave_widest")
-_LUMBER_PART = (*_SIZES, "thickness", "species", "cut", *_STAVES, "stock", *SHAPE_KEYS)
+_LUMBER_PART = (*_SIZES, "thickness", "species", "cut", *_STAVES, "stock", "coated", *SHAPE_KEYS)
 _SHEET_PART = (*_SIZES, "sheet")
 #: How a figure is known that the user's file gives.
 GIVEN = "given"
+
+
+class Coated(StrEnum):
+    """Which faces of a part get the finish of the piece."""
+
+    ALL = "all faces"
+    ONE = "one face"
+    NONE = "none"
+
+
 #: Staves may miss the width of their panel by this [mm].
 _SLACK_MM = 0.5
 #: Keys of a table of [[parts]].
@@ -76,7 +87,7 @@ class Part:
 
     Exactly one of ``species`` and ``sheet`` is set. ``panel`` holds the staves where each has a
     width or a cut of its own; else there are ``staves`` equal ones. ``place`` is where it stands
-    in the file, ``lift`` what it is lifted with.
+    in the file, ``lift`` what it is lifted with, ``coated`` which faces get the finish.
     """
 
     name: str
@@ -95,6 +106,7 @@ class Part:
     note: str = ""
     shape: Shape | None = None
     lift: str = ""
+    coated: Coated = Coated.ALL
 
     @property
     def face_m2(self) -> float:
@@ -215,6 +227,9 @@ def read_part(table: TomlTable, units: str, sheets: dict[str, Sheet]) -> Part:
         shape=read_shape(table, units, length, width, thickness),
         lift=table.text("lift") if "lift" in table else "",
         note=table.text("note") if "note" in table else "",
+        coated=Coated(table.choice("coated", [c.value for c in Coated]))
+        if "coated" in table
+        else Coated.ALL,
     )
 
 
