@@ -66,6 +66,27 @@ def test_the_mean_of_several_boards_counts_as_many_and_gives_no_spread(reference
     assert "the mean of 3 of your own figures of 10 boards" in own.basis_reason
 
 
+def test_a_board_of_one_member_leaves_the_printed_mean_of_its_group(reference, table):
+    asked = ("side_hardness", "basic_specific_gravity", "density_12pct")
+    printed = Reference(own=False).wood("white oak group")
+    add(reference, table, 1500)
+    add(reference, table, 45.0, unit="lb/ft3", prop="density_12pct")
+    group = Reference().wood("white oak group")
+    assert [group.value(p) for p in asked] == [printed.value(p) for p in asked]
+    assert Reference().wood("white oak").value("side_hardness").basis == "own"
+
+
+def test_no_printed_figure_changes_for_figures_of_ones_own(reference, table):
+    printed = Reference(own=False).wood("white oak")
+    add(reference, table, 1500)
+    add(reference, table, 45.0, unit="lb/ft3", prop="density_12pct")
+    own = Reference().wood("white oak")
+    measured = {("side_hardness", "12pct"), ("density_12pct", "12pct")}
+    assert {k: v for k, v in own.values.items() if k not in measured} == {
+        k: v for k, v in printed.values.items() if k not in measured
+    }
+
+
 def test_origin_and_day_of_measuring_are_the_source(reference, table):
     rows = "white oak,side_hardness,1500,lbf,2026-03-02\n"
     take_in(reference, table(HEAD.replace("unit", "unit,date") + rows), "measurements", "bench")

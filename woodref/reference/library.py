@@ -166,16 +166,19 @@ class Reference:
                 values.setdefault(row["species_id"], {})[key] = by_id[row["measurement_id"]]
         return values
 
-    def woods(self, species_ids: Iterable[str], values: Values | None = None) -> dict[str, Wood]:
+    def woods(
+        self, species_ids: Iterable[str], values: Values | None = None, own: bool = True
+    ) -> dict[str, Wood]:
         """Woods by identifier, with their preferred values, in the order asked for.
 
-        Parameters: species_ids; values of these woods where they were read already.
+        Parameters: species_ids; values of these woods where they were read already; own, whether
+        figures of the shop's own go before the printed ones.
         """
         ids = list(dict.fromkeys(species_ids))
         if not ids:
             return {}
         values = self.values(ids) if values is None else values
-        own = own_values(self.store, ids) if self.uses_own else {}
+        measured = own_values(self.store, ids) if self.uses_own and own else {}
         woods: dict[str, Wood] = {}
         for row in self.store.rows(
             f"select {', '.join(_IDENTITY)} from {{species}} where species_id in ({marks(ids)})",
@@ -188,8 +191,8 @@ class Reference:
             )
             species_id = identity["species_id"]
             figures = values.get(species_id, {})
-            if species_id in own:
-                figures = figures | own[species_id]
+            if species_id in measured:
+                figures = figures | measured[species_id]
                 identity["note"] = "; ".join(n for n in (identity["note"], _OWN_NOTE) if n)
             wood = Wood(**identity, values=figures)
             woods[species_id] = replace(wood, estimates=self._estimates(wood))
@@ -247,8 +250,10 @@ class Reference:
             raise RegionalNameError(name, by_region(rows))
         if rows[0].get("candidates"):
             raise AmbiguousNameError(name, tuple(rows[0]["candidates"].split("; ")))
-        woods = self.woods((r["species_id"] for r in rows), values)
-        if rows[0]["name_kind"] == "group":
+        grouped = rows[0]["name_kind"] == "group"
+        # A board of one member says nothing of the mean of all; it would change what print gives.
+        woods = self.woods((r["species_id"] for r in rows), values, own=not grouped)
+        if grouped:
             group = group_of(
                 fold(rows[0]["name"]).replace(" ", "-"),
                 natural_order(rows[0]["name"]),
