@@ -90,7 +90,7 @@ def test_a_flat_board_without_a_load_is_a_shelf_and_an_upright_one_is_asked_abou
     assert span.usual.carried is Carried.SHELF
     assert span.usual_assumed
     assert carrying(SHELF, None, RULES) == SHELF
-    with pytest.raises(LoadNotNamedError, match="upright board has no usual load"):
+    with pytest.raises(LoadNotNamedError, match="upright or round part has no usual"):
         carrying(replace(BARE, width_mm=19.0, thickness_mm=90.0), None, RULES)
     assert carried("Row-of books") is Carried.BOOK_ROW
     with pytest.raises(InputError, match="did you mean 'books'"):

@@ -55,6 +55,15 @@ def test_an_empty_shelf_is_never_cleared(woodref):
     assert woodref(*upright).code == 2
 
 
+def test_a_round_rail_has_a_diameter(woodref):
+    rail = ["deflection", "teak", "--span", "36in", "--diameter", "1-1/4in"]
+    out = woodref(*rail, "--point", "60 lb").out
+    assert "Diameter needed:" in out
+    assert "upright or round part has no usual load" in woodref(*rail).err
+    assert "or the --diameter" in woodref(*rail, "--width", "2in").err
+    assert "or the --diameter" in woodref(*rail[:4]).err
+
+
 def test_a_short_load_tells_no_creep(woodref):
     data = json.loads(woodref(*SHELF, "--point", "250 lb", "--short", "--format", "json").out)
     assert data["sag_later_least_in"] is None

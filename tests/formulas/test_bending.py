@@ -1,6 +1,7 @@
 """Textbook beam cases, against the beam solver of a general mathematics library (SymPy)."""
 
 import pytest
+import sympy
 from hypothesis import given
 from hypothesis import strategies as st
 from sympy import Rational, Symbol
@@ -12,10 +13,30 @@ from woodref.formulas.bending import (
     deflection_point_fixed,
     deflection_point_simple,
     deflection_uniform,
+    disc_width,
     second_moment,
+    second_moment_round,
 )
 
 LENGTH, MODULUS, INERTIA = 900, 9000, 140_000
+
+
+def test_a_round_section_by_integration():
+    y = sympy.Symbol("y")
+    strip = 2 * sympy.sqrt(sympy.Rational(1, 4) - y**2)
+    by_hand = float(sympy.integrate(strip * y**2, (y, -sympy.Rational(1, 2), sympy.Rational(1, 2))))
+    assert second_moment_round(1.0) == pytest.approx(by_hand)
+    assert second_moment_round(30.0) == pytest.approx(by_hand * 30.0**4)
+
+
+def test_a_disc_sags_as_a_board_of_its_width_does():
+    """Unit load: the deflection under a load in the middle is the integral of M m / (E I)."""
+    u = sympy.Symbol("u", positive=True)
+    moment = u / 2
+    inertia = 2 * sympy.sqrt(u * (1 - u)) / 12
+    sag = 2 * sympy.Integral(moment**2 / inertia, (u, 0, sympy.Rational(1, 2))).evalf(12)
+    board = deflection_point_simple(1.0, 1.0, 0.5, 1.0, second_moment(disc_width(1.0), 1.0))
+    assert board == pytest.approx(float(sag), rel=1e-6)
 
 
 def solved(support, uniform=0, point=0, at=0):

@@ -9,6 +9,8 @@ import woodref.formulas
 #: Arguments of every engine-neutral formula: one list of values per parameter.
 CASES = {
     "bending.second_moment": {"width_mm": [250.0, 40.0], "thickness_mm": [19.0, 90.0]},
+    "bending.second_moment_round": {"diameter_mm": [32.0, 60.0]},
+    "bending.disc_width": {"diameter_mm": [350.0, 900.0]},
     "bending.deflection_uniform": {
         "load_n": [300.0, 50.0],
         "span_mm": [900.0, 1800.0],

@@ -132,6 +132,37 @@ def test_an_unknown_part_is_told_with_the_nearest():
         parse_piece(text, "x.toml")
 
 
+def shaped(shape, *span, width=10):
+    """The span of the board in another shape, 10 in long and 1 in thick."""
+    sizes = 'length = 38\nwidth = 10\nthickness = "3/4"'
+    assert sizes in PIECE
+    text = PIECE.replace(sizes, f"length = 10\nwidth = {width}\nthickness = 1\nshape = {shape}")
+    return parse_piece("\n".join((text.rstrip(), *span)) + "\n", "x").spans[0].span
+
+
+def test_a_cylinder_is_a_round_beam():
+    rail = shaped('"cylinder"', 'point = "50 lb"', width=1)
+    assert rail.is_round
+    assert rail.width_mm == rail.thickness_mm == pytest.approx(25.4)
+    assert rail.section_mm2 == pytest.approx(25.4**2 * 0.785398, rel=1e-5)
+
+
+def test_a_disc_is_the_board_that_sags_as_it_does():
+    seat = shaped('"disc"', 'point = "200 lb"', "short = true")
+    assert not seat.is_round
+    assert seat.width_mm == pytest.approx(0.9358 * 254.0, rel=1e-4)
+    assert seat.thickness_mm == pytest.approx(25.4)
+
+
+@pytest.mark.parametrize(
+    ("shape", "more", "kind"),
+    [('"disc"', "on_edge = true", "disc"), ('"ring"\ninner = 4', "", "ring")],
+)
+def test_other_shapes_are_no_beams(shape, more, kind):
+    with pytest.raises(InputError, match=f"is a {kind}, whose sag cannot be computed"):
+        shaped(shape, more)
+
+
 def test_a_load_outside_is_refused(pine):
     with pytest.raises(InputError, match=r"x\.toml: span\[1\]: the point load stands at 37 in"):
         spans_of(piece('span = 36\npoint = "5 lb"\nat = 37\n'), {"eastern white pine": pine}, RULES)

@@ -84,6 +84,7 @@ def _lines(d: Deflection, units: str) -> list[str]:
 
 def _notes(d: Deflection, units: str) -> list[str]:
     what = "A panel" if d.material.is_panel else "A board"
+    what = "A round part" if d.span.is_round else what
     return [
         NEVER,
         f"{what} {SUPPORTED[d.span.support]}, its own weight counted; where two loads have their "

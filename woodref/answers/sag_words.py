@@ -130,11 +130,12 @@ def needed_words(d: Deflection, units: str) -> str:
         return f"more than {size(THICKEST_MM, units)}"
 
     each = [f"{thickness(c.needed_mm)} for {c.limit.written}" for c in d.checks]
+    lead = "Diameter needed" if d.span.is_round else "Thickness needed"
     if d.material.spread is Spread.NONE:
-        return f"Thickness needed: {listed(each)}."
+        return f"{lead}: {listed(each)}."
     limber = [thickness(c.needed_high_mm) for c in d.checks]
     what = "panel" if d.material.spread is Spread.PRODUCTS else "board"
-    return f"Thickness needed: {listed(each)}; of a limber {what} {listed(limber)}."
+    return f"{lead}: {listed(each)}; of a limber {what} {listed(limber)}."
 
 
 def sag_section(d: Deflection) -> Section:

@@ -19,6 +19,7 @@ from woodref.formulas.bending import (
     deflection_point_simple,
     deflection_uniform,
     second_moment,
+    second_moment_round,
 )
 from woodref.quantity import Range
 from woodref.reference.sag_rules import SagRules
@@ -115,7 +116,11 @@ class Deflection(Shown):
 
 def _sag(span: Span, modulus_mpa: float, density_kg_m3: float) -> float:
     """Largest deflection under all loads [mm]; each load's largest is added, on the safe side."""
-    inertia = second_moment(span.width_mm, span.thickness_mm)
+    inertia = (
+        second_moment_round(span.thickness_mm)
+        if span.is_round
+        else second_moment(span.width_mm, span.thickness_mm)
+    )
     load = _own_weight(span, density_kg_m3) + span.uniform_n_m * span.span_mm / 1000.0
     sag = deflection_uniform(load, span.span_mm, modulus_mpa, inertia, UNIFORM[span.support])
     if span.point_n:
@@ -137,7 +142,7 @@ def _own_weight(span: Span, density_kg_m3: float) -> float:
     """The weight of the board over its span [N], 0 where it is not to be counted."""
     if not span.own_weight:
         return 0.0
-    volume = span.span_mm * span.width_mm * span.thickness_mm * 1e-9
+    volume = span.span_mm * span.section_mm2 * 1e-9
     return volume * density_kg_m3 * GRAVITY_M_S2
 
 
@@ -153,7 +158,7 @@ def _needed(span: Span, limit: SagLimit, modulus_mpa: float, density_kg_m3: floa
     """The least thickness whose sag stays within a limit [mm], rounded up; infinite for none."""
 
     def within(thickness_mm: float) -> bool:
-        thick = replace(span, thickness_mm=thickness_mm)
+        thick = span.as_thick_as(thickness_mm)
         return _sag(thick, modulus_mpa, density_kg_m3) <= limit.sag_mm(span.span_mm)
 
     if not within(THICKEST_MM):

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass, replace
+from math import pi
 
 from woodref.errors import InputError
 from woodref.files import did_you_mean
@@ -17,14 +18,15 @@ CARRIED = tuple(c.value for c in Carried)
 
 
 class LoadNotNamedError(UnitsError):
-    """Nothing says what an upright board carries, and there is no usual load to take."""
+    """Nothing says what an upright or round part carries, and no load of those is usual."""
 
 
 @dataclass(frozen=True)
 class Span:
     """A board as a beam: sizes and distances [mm], loads [N/m, N].
 
-    ``short`` True for a load that comes and goes, which does not make the board creep.
+    ``short`` True for a load that comes and goes, which does not make the board creep;
+    ``is_round`` True for a dowel or a turned rail, whose width and thickness are its diameter.
     ``usual`` is the usual load that ``uniform_n_m`` stands for, None where the load was given
     as a number; ``usual_assumed`` True where no load was named at all.
     """
@@ -38,6 +40,7 @@ class Span:
     point_at_mm: float | None = None
     own_weight: bool = True
     short: bool = False
+    is_round: bool = False
     usual: UsualLoad | None = None
     usual_assumed: bool = False
 
@@ -45,6 +48,22 @@ class Span:
     def loaded(self) -> bool:
         """True where it carries more than itself."""
         return self.uniform_n_m > 0.0 or self.point_n > 0.0
+
+    @property
+    def lies_flat(self) -> bool:
+        """True for a board that lies on its face, as a shelf does."""
+        return not self.is_round and self.thickness_mm <= self.width_mm
+
+    @property
+    def section_mm2(self) -> float:
+        """Area of its cross-section [mm2]."""
+        return self.width_mm * self.thickness_mm * (pi / 4.0 if self.is_round else 1.0)
+
+    def as_thick_as(self, thickness_mm: float) -> Span:
+        """The same span of another thickness, of a round one another diameter."""
+        if self.is_round:
+            return replace(self, width_mm=thickness_mm, thickness_mm=thickness_mm)
+        return replace(self, thickness_mm=thickness_mm)
 
     @property
     def load_n(self) -> float:
@@ -106,7 +125,7 @@ def carrying(span: Span, load: Carried | None, rules: SagRules) -> Span:
 
     Parameters: span; load, None where none is named; rules.
     Raises: InputError for two loads spread over one span; LoadNotNamedError where nothing says
-    what an upright board carries.
+    what an upright or a round part carries.
     """
     if load is Carried.NOTHING:
         if span.loaded:
@@ -116,10 +135,10 @@ def carrying(span: Span, load: Carried | None, rules: SagRules) -> Span:
         return span
     if load is not None and span.uniform_n_m > 0.0:
         raise InputError(f"give a load per length, or {load.value}, not both")
-    if load is None and span.thickness_mm > span.width_mm:
+    if load is None and not span.lies_flat:
         raise LoadNotNamedError(
             lambda u: (
-                "an upright board has no usual load; give one spread over it "
+                "an upright or round part has no usual load; give one spread over it "
                 f"({either_unit(u, '20 lb/ft', '300 N/m')}) or on one spot "
                 f"({either_unit(u, '50 lb', '200 N')}), or 'nothing' for its own weight alone"
             )

@@ -25,14 +25,29 @@ from woodref.errors import InputError
 from woodref.units import parse_length, parse_load, parse_thickness
 
 
+def _section(texts: tuple[str, str, str], bare: str) -> tuple[float, float]:
+    """Width and thickness [mm], of a round part its diameter twice."""
+    width, thickness, diameter = texts
+    if bool(diameter) == bool(width or thickness) or bool(width) != bool(thickness):
+        raise InputError("give --width and --thickness, or the --diameter of a round part")
+    if diameter:
+        return (parse_length(diameter, bare),) * 2
+    return parse_length(width, bare), parse_thickness(thickness, bare)
+
+
 def deflection_command(
     species: Annotated[
         str,
         typer.Argument(help="The wood, by any of its names; or plywood, MDF, particleboard, OSB."),
     ],
     span: Annotated[str, typer.Option("--span", help="Free length between the supports.")],
-    width: Annotated[str, typer.Option("--width", help="Width (the depth of a shelf).")],
-    thickness: Annotated[str, typer.Option("--thickness", help="Thickness: 3/4in, 18mm, 4/4.")],
+    width: Annotated[str, typer.Option("--width", help="Width (the depth of a shelf).")] = "",
+    thickness: Annotated[
+        str, typer.Option("--thickness", help="Thickness: 3/4in, 18mm, 4/4.")
+    ] = "",
+    diameter: Annotated[
+        str, typer.Option("--diameter", help="Of a dowel or turned rail, in place of both.")
+    ] = "",
     uniform: Annotated[
         str, typer.Option("--uniform", help="Load spread over the span: 20 lb/ft, 300 N/m.")
     ] = "",
@@ -85,13 +100,13 @@ def deflection_command(
     bare, rules = length_unit(units), sag_rules(reference())
     bare_span = Span(
         parse_length(span, bare),
-        parse_length(width, bare),
-        parse_thickness(thickness, bare),
+        *_section((width, thickness, diameter), bare),
         support.strip().lower(),
         parse_load(uniform, True) if uniform else 0.0,
         parse_load(point, False) if point else 0.0,
         parse_length(at, bare) if at else None,
         short=short,
+        is_round=bool(diameter),
     )
     panel = panel_called(species)
     if panel and shear_free:

@@ -17,6 +17,7 @@ from woodref.formulas.bending import (
     deflection_point_simple,
     deflection_uniform,
     second_moment,
+    second_moment_round,
 )
 from woodref.formulas.density import (
     density_at,
@@ -149,7 +150,11 @@ def _point(span: Span, stiffness: tuple[float, Worked]) -> Worked:
 def _sag(d: Deflection) -> Worked:
     """The sag of a span under all its loads."""
     span = d.span
-    inertia = worked(second_moment, span.width_mm, span.thickness_mm)._replace(apart=True)
+    inertia = (
+        worked(second_moment_round, span.thickness_mm)
+        if span.is_round
+        else worked(second_moment, span.width_mm, span.thickness_mm)
+    )._replace(apart=True)
     stiffness = (d.material.modulus_mpa.expected, inertia)
     load = d.own_weight_n + span.uniform_n_m * span.span_mm / 1000.0
     even = worked(deflection_uniform, load, span.span_mm, *stiffness, UNIFORM[span.support])

@@ -6,6 +6,8 @@ any textbook of mechanics of materials.
 
 from __future__ import annotations
 
+from math import pi
+
 from woodref.formulas.declaration import formula
 from woodref.formulas.engine import Q
 
@@ -31,6 +33,53 @@ def second_moment(width_mm: Q, thickness_mm: Q) -> Q:
         Second moment of area [mm4].
     """
     return width_mm * thickness_mm**3 / 12.0
+
+
+@formula("3.14159265359 d^4 / 64", ("d",), "FPL-GTR-190 (2010)", "9-3")
+def second_moment_round(diameter_mm: Q) -> Q:
+    """Compute the second moment of area of a dowel or a turned rail.
+
+    Parameters
+    ----------
+    diameter_mm : Q
+        Diameter d [mm].
+
+    Returns
+    -------
+    Q
+        Second moment of area [mm4].
+
+    Notes
+    -----
+    ``I = pi d^4 / 64`` [1]_.
+
+    References
+    ----------
+    .. [1] Forest Products Laboratory, Wood Handbook, FPL-GTR-190 (2010), Eq. 9-3, p. 9-2.
+    """
+    return pi * diameter_mm**4 / 64.0
+
+
+@formula("D / 1.06858347058", ("D",), _THEORY)
+def disc_width(diameter_mm: Q) -> Q:
+    """Compute the width of a board that sags as a disc does which rests on two opposite edges.
+
+    Parameters
+    ----------
+    diameter_mm : Q
+        Diameter D [mm].
+
+    Returns
+    -------
+    Q
+        Width [mm], 0.936 D, of a board as long and thick as the disc.
+
+    Notes
+    -----
+    A beam as wide at each place as the disc there, under a load in the middle; our derivation
+    from elementary beam theory. Under a load spread over it a disc sags less than that board.
+    """
+    return diameter_mm / (9.0 * pi / 4.0 - 6.0)
 
 
 @formula("k W L3 / (E I)", ("W", "L", "E", "I", "k"), _THEORY)

@@ -8,6 +8,7 @@ from dataclasses import dataclass
 from woodref.board.sag_limits import SagLimit, parse_limit
 from woodref.board.shapes import LENGTH_LIMIT_MM
 from woodref.board.span import CARRIED, SUPPORTS, Span
+from woodref.formulas.bending import disc_width
 from woodref.piece.parts_table import Part
 from woodref.reference.sag_rules import Carried
 from woodref.toml_reader import PERCENT, TomlTable
@@ -56,7 +57,7 @@ def read_span(table: TomlTable, units: str, parts: Mapping[str, Part]) -> PieceS
     """A span from a table of [[span]]; ``parts`` the parts of the piece by name.
 
     The sizes are those of the part; ``on_edge`` stands it upright, as a rail. Without ``span``
-    it is as long as the part.
+    it is as long as the part. A cylinder is a round beam, a disc the board that sags as it does.
 
     Raises: InputError naming file, table, key and problem.
     """
@@ -66,8 +67,7 @@ def read_span(table: TomlTable, units: str, parts: Mapping[str, Part]) -> PieceS
     if length > part.length_mm + 1e-6:
         given, most = (size_told(x, units) for x in (length, part.length_mm))
         raise table.error("span", f"{given} is more than the length of the part, {most}")
-    sizes = (part.width_mm, part.thickness_mm)
-    width, thickness = reversed(sizes) if table.truth("on_edge") else sizes
+    width, thickness = _section(table, part)
 
     def load(key: str, per_length: bool) -> float:
         if key not in table:
@@ -87,6 +87,7 @@ def read_span(table: TomlTable, units: str, parts: Mapping[str, Part]) -> PieceS
             load("point", False),
             table.length("at", unit, LENGTH_LIMIT_MM) if "at" in table else None,
             short=table.truth("short"),
+            is_round=_kind(part) == "cylinder",
         ),
         place=table.place,
         load=Carried(table.choice("load", CARRIED)) if "load" in table else None,
@@ -97,6 +98,24 @@ def read_span(table: TomlTable, units: str, parts: Mapping[str, Part]) -> PieceS
         shear_free=table.truth("shear_free"),
         limit=_limit(table) if "limit" in table else None,
     )
+
+
+def _kind(part: Part) -> str:
+    return part.shape.kind if part.shape else "box"
+
+
+def _section(table: TomlTable, part: Part) -> tuple[float, float]:
+    """The width and the thickness of a part as a beam [mm].
+
+    Raises: InputError for a shape that is no beam of one section, and for a disc on edge.
+    """
+    kind, on_edge = _kind(part), table.truth("on_edge")
+    if kind not in ("box", "cylinder", "disc") or (kind == "disc" and on_edge):
+        raise table.error("part", f"'{part.name}' is a {kind}, whose sag cannot be computed")
+    if kind == "disc":
+        return float(disc_width(part.width_mm)), part.thickness_mm
+    sizes = (part.width_mm, part.thickness_mm)
+    return (sizes[1], sizes[0]) if on_edge else sizes
 
 
 def _limit(table: TomlTable) -> SagLimit:
