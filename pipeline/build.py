@@ -29,7 +29,7 @@ from pipeline.schemas import shaped
 from pipeline.sources.auxiliary_tables import auxiliary_tables
 from pipeline.sources.cautions import cautions
 from pipeline.sources.climate import climate
-from pipeline.sources.looks import called, listed_names, looks
+from pipeline.sources.looks import called, listed_names, looks, plain_common_names
 from pipeline.sources.ratings import ratings
 from pipeline.sources.technical_tables import technical_tables
 from pipeline.sources.world import world
@@ -107,7 +107,10 @@ def assemble() -> dict[str, pd.DataFrame]:
     )
     registry.woods.update({k: v for k, v in more.woods.items() if k not in registry.woods})
     looked = looks(registry, origins)
-    names = pd.concat([names, listed_names(looked.tables["looks"], names, registry.woods)])
+    common = plain_common_names(looked.tables["looks"], names, registry.woods)
+    names = pd.concat([names, listed_names(looked.tables["looks"], names, common)])
+    for species_id, name in common.items():
+        registry.woods[species_id] = registry.woods[species_id] | {"common_name": name}
     meant = called(names, looked.tables["looks"], origins)
     say("looks", f"{len(looked.tables['looks'])} woods, {len(looked.tables['uses_of_woods'])} uses")
     origin = {i: relation_of(wood["origin"]) for i, wood in registry.woods.items()}

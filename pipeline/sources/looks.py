@@ -182,29 +182,44 @@ def looks(registry: _Woods, origins: Mapping[str, Any], folder: Path = SOURCES) 
     )
 
 
-def listed_names(
+def plain_common_names(
     looked: pd.DataFrame, names: pd.DataFrame, woods: Mapping[str, Mapping[str, str]]
-) -> pd.DataFrame:
-    """Names by which looks.csv lists woods that have none but their botanical one.
+) -> dict[str, str]:
+    """The names by which looks.csv lists woods that have none but their botanical one.
 
     Parameters: looked, the table looks; names, those there are; woods by identifier.
-    Returns: rows of the table names, for names that mean no wood yet; a name with a remark in
+    Returns: name by species_id, of names that mean no other wood; one with a remark in
     parentheses is that of another wood of the list.
+    """
+    meant = names.groupby("name_key")["species_id"].agg(set).to_dict()
+    return {
+        r["species_id"]: r["listed_name"]
+        for r in looked.to_dict("records")
+        if woods[r["species_id"]]["common_name"] == woods[r["species_id"]]["botanical_name"]
+        and "(" not in r["listed_name"]
+        and meant.get(fold(r["listed_name"]), {r["species_id"]}) == {r["species_id"]}
+    }
+
+
+def listed_names(
+    looked: pd.DataFrame, names: pd.DataFrame, common: Mapping[str, str]
+) -> pd.DataFrame:
+    """Rows of the table names for common names that are not in it.
+
+    Parameters: looked, the table looks; names, those there are; common as plain_common_names.
     """
     known = set(names["name_key"])
     bare = [
         r
         for r in looked.to_dict("records")
-        if woods[r["species_id"]]["common_name"] == woods[r["species_id"]]["botanical_name"]
-        and "(" not in r["listed_name"]
-        and fold(r["listed_name"]) not in known
+        if r["species_id"] in common and fold(r["listed_name"]) not in known
     ]
     return pd.DataFrame(
         {
             "name": r["listed_name"],
             "name_key": fold(r["listed_name"]),
             "species_id": r["species_id"],
-            "name_kind": "trade",
+            "name_kind": "commercial",
             "ambiguous": False,
             "note": "",
             "position": 0,

@@ -165,7 +165,7 @@ def test_what_is_not_known(reference: Reference) -> None:
             where="common_name = 'teak'",
         )
     listed = rank(reference, _profile(HARD), limit=1000)
-    names = {m.common_name: m.columns for m in listed.unranked}
+    names = {m.common_name: m.missing_columns for m in listed.unranked}
     assert set(names.values()) == {("side_hardness_n",)}
     assert not names.keys() & {w.common_name for w in listed.woods}
     assert listed.passed + len(listed.unranked) == listed.considered
@@ -369,7 +369,7 @@ def test_origins_by_region(reference: Reference) -> None:
         limit=1000,
     )
     assert "European beech" in {w.common_name for w in europe.woods}
-    unknown = [m for m in europe.unranked if m.columns == ("origin",)]
+    unknown = [m for m in europe.unranked if m.missing_columns == ("origin",)]
     nowhere = reference.store.rows(
         "select species_id from {species} where origin is null and data_coverage <> 'no data' "
         "and species_id in (select species_id from {density})"

@@ -213,7 +213,7 @@ def test_trade_names_that_cover_both_come_first(reference: Reference) -> None:
 
 def test_too_little_known_is_told_apart(reference: Reference) -> None:
     found = _closest(reference, "cherry", "tabletop", 100)
-    left = {x.species_id: x.missing for x in found.unranked}
+    left = {x.species_id: x.missing_columns for x in found.unranked}
     assert reference.wood("slash pine").species_id not in left  # its hardness is estimated
     assert left
     assert all(left.values())

@@ -281,6 +281,22 @@ def test_trade_names_of_the_list_lead_to_their_woods(frames):
     assert (counts[mine["name_key"]] == 1).all()
 
 
+def test_a_wood_goes_by_the_name_it_is_listed_by(frames):
+    """Common name and listed name are one, but where the listed one means another wood too, or
+    has a remark that tells it from one."""
+    names, woods = frames["names"], frames["species"].set_index("species_id")
+    meant = names.groupby("name_key")["species_id"].agg(set)
+    unlike = []
+    for r in frames["looks"].itertuples():
+        common = woods.loc[r.species_id, "common_name"]
+        if fold(common) == fold(r.listed_name):
+            continue
+        unlike.append(common)
+        assert "(" in r.listed_name or meant[fold(r.listed_name)] != {r.species_id}
+    assert len(unlike) < 20
+    assert woods.loc["cercidiphyllum-japonicum", "common_name"] == "katsura"
+
+
 def test_stock_classes_are_those_declared(frames):
     enum = next(f.enum for f in STOCK.fields if f.name == "class")
     assert set(frames["stock"]["class"]) == set(enum)

@@ -234,11 +234,11 @@ def _missing_section(ranking: Ranking, units: str, people: bool) -> Section:
             "unranked",
             "",
             [Column(k, "") for k in ("wood", "species_id", "missing_columns")],
-            ((m.common_name, m.species_id, list(m.columns)) for m in ranking.unranked),
+            ((m.common_name, m.species_id, list(m.missing_columns)) for m in ranking.unranked),
         )
     by_figures: dict[tuple[str, ...], list[str]] = {}
     for m in ranking.unranked:
-        figures = tuple(dict.fromkeys(_lacking(c, units) for c in m.columns))
+        figures = tuple(dict.fromkeys(_lacking(c, units) for c in m.missing_columns))
         if len(figures) > _LACKING:
             figures = (_SEVERAL,) * (_LACKING + 1)
         by_figures.setdefault(figures, []).append(m.common_name)

@@ -159,7 +159,11 @@ def missing_section(substitutes: Substitutes, units: str, people: bool) -> Secti
     """Woods of which too little is known, for people by what is missing."""
     if not people:
         rows: list[dict[str, Any]] = [
-            {"wood": x.common_name, "species_id": x.species_id, "missing_columns": list(x.missing)}
+            {
+                "wood": x.common_name,
+                "species_id": x.species_id,
+                "missing_columns": list(x.missing_columns),
+            }
             for x in substitutes.unranked
         ]
         return Section(
@@ -167,7 +171,7 @@ def missing_section(substitutes: Substitutes, units: str, people: bool) -> Secti
         )
     groups: dict[str, list[str]] = {}
     for x in substitutes.unranked:
-        labels = [label_of(COLUMNS[c], units) if c in COLUMNS else c for c in x.missing]
+        labels = [label_of(COLUMNS[c], units) for c in x.missing_columns] + list(x.unjudged)
         text = ", ".join(labels) if len(labels) < 3 else "three figures or more"
         groups.setdefault(text, []).append(x.common_name)
     rows = [

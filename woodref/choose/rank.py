@@ -318,7 +318,7 @@ def _why_empty(
     title = profile.title.lower()
     emptied = screening.emptied(counts, must_fail=False)
     if emptied is None or not emptied.count.removed:
-        labels = dict.fromkeys(COLUMNS[c].label for m in unranked for c in m.columns)
+        labels = dict.fromkeys(COLUMNS[c].label for m in unranked for c in m.missing_columns)
         lacks = f", which lack {' or '.join(labels)}" if labels else ""
         return f"no wood can be ranked for {title}: {len(unranked)} could pass{lacks}"
     could = ""

@@ -12,7 +12,6 @@ from typing import Any
 
 import duckdb
 
-from woodref.choose.columns import COLUMNS
 from woodref.choose.filters import Filter, nearest_sql
 from woodref.errors import InputError
 from woodref.reference.store import dict_rows
@@ -37,17 +36,14 @@ class FilterCount:
 class Unranked:
     """A wood no filter removes for sure, but of which a figure is not known.
 
-    ``missing`` names the columns no table fills, and the filters that cannot be judged.
+    ``missing_columns`` no table fills; ``unjudged`` the texts of filters that name no column
+    and cannot be judged.
     """
 
     species_id: str
     common_name: str
-    missing: tuple[str, ...]
-
-    @property
-    def columns(self) -> tuple[str, ...]:
-        """The columns no table fills."""
-        return tuple(name for name in self.missing if name in COLUMNS)
+    missing_columns: tuple[str, ...]
+    unjudged: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True)
@@ -181,16 +177,15 @@ class Screening:
             f"where {kept} and ({unsure}) order by common_name",
         )
         return tuple(
-            Unranked(row["species_id"], row["common_name"], self._missing(row)) for row in rows
+            Unranked(row["species_id"], row["common_name"], *self._missing(row)) for row in rows
         )
 
-    def _missing(self, row: dict[str, Any]) -> tuple[str, ...]:
-        unjudged = (
-            one.needed or one.text
-            for n, one in enumerate(self.filters)
-            if row[self._passes(n)] is None
-        )
-        return tuple(dict.fromkeys([*(() if row["is_known"] else row["lacking"]), *unjudged]))
+    def _missing(self, row: dict[str, Any]) -> tuple[tuple[str, ...], tuple[str, ...]]:
+        """The columns a wood lacks, and the filters without a column it cannot be judged by."""
+        open_ = [one for n, one in enumerate(self.filters) if row[self._passes(n)] is None]
+        lacking = [] if row["is_known"] else row["lacking"]
+        columns = dict.fromkeys([*lacking, *(one.needed for one in open_ if one.needed)])
+        return tuple(columns), tuple(one.text for one in open_ if not one.needed)
 
     def emptied(self, counts: Sequence[FilterCount], must_fail: bool) -> Emptied | None:
         """The filter that let no wood through, None where there is none.
