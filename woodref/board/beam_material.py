@@ -23,11 +23,6 @@ from woodref.reference.woods import Value, Wood
 _LEAST_SHARE = 0.2
 
 
-_PANEL_MODULUS = Note(
-    "panel-modulus",
-    "the modulus of a panel is that of a range of products, and yours may differ; of plywood it "
-    "is along the grain of the faces, and across it plywood is limper",
-)
 _PANEL_CREEP = Note(
     "panel-creep",
     "the rules of creep are those of solid wood: plywood creeps somewhat more, particleboard and "
@@ -125,9 +120,18 @@ def of_panel(
         figures.modulus_mpa,
         density,
         values=(figures.modulus,),
-        notes=(_PANEL_MODULUS, _PANEL_CREEP),
+        notes=(_panel_modulus(figures), _PANEL_CREEP),
         spread=Spread.PRODUCTS,
     )
+
+
+def _panel_modulus(figures: PanelFigures) -> Note:
+    text = (
+        f"the modulus of {figures.name} is that of a range of products, {figures.modulus.source}, "
+        "and yours may differ; of plywood it is along the grain of the faces (across it plywood is "
+        "limper)"
+    )
+    return Note("panel-modulus", text, figures.modulus.basis)
 
 
 def modulus_in_use(
