@@ -15,6 +15,7 @@ from woodref.answers.provenance import (
     sentences,
     unchecked_line,
 )
+from woodref.answers.ready import ready_line, ready_notes
 from woodref.answers.render import Answer, Column
 from woodref.answers.steps import step_section, step_text
 from woodref.answers.words import range_facts
@@ -68,6 +69,7 @@ def headline(estimate: Estimate, units: str) -> list[str]:
         *fixing_line(estimate, units),
         *crate_line(estimate, units),
         *_plan_line(estimate, units),
+        *ready_line(estimate.boards, estimate.piece),
     ]
 
 
@@ -146,6 +148,7 @@ def _notes(estimate: Estimate, units: str, explain: bool) -> list[str]:
     notes += [f"Not weighed: {x}." for x in estimate.unweighed]
     notes += [f"{sentence(n.text.rstrip('.'))}." for n in estimate.remarks]
     notes += [*fixing_notes(estimate), *extra_notes(estimate, units), *crate_notes(estimate, units)]
+    notes += ready_notes(estimate.boards)
     for wood, value in estimate.figures:
         label = f"{wood.common_name}, {PROPERTIES[value.property_id].label}"
         if value.unchecked:

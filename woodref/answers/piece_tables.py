@@ -18,6 +18,7 @@ from woodref.answers.piece_extras import (
 from woodref.answers.piece_fixings import check_section, fixing_section, need_section
 from woodref.answers.piece_shipping import charge_section, crate_section, item_section, lift_section
 from woodref.answers.provenance import figure_row
+from woodref.answers.ready import ready_sections
 from woodref.answers.render import Column, Section
 from woodref.answers.words import likely_columns, range_columns, range_row
 from woodref.piece.estimate import Estimate
@@ -350,6 +351,7 @@ def sections_of(estimate: Estimate, units: str, for_people: bool) -> list[Sectio
         need_section(estimate),
         check_section(estimate, for_people),
         *_bought_sections(estimate, units, for_people),
+        *ready_sections(estimate.boards),
         sheet_section(estimate),
         finish_section(estimate),
         item_section(estimate),

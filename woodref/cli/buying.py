@@ -112,6 +112,7 @@ def buy_command(
     FILE.rejects.csv.
     """
     from woodref.answers.buying import answer_of, heading
+    from woodref.answers.ready import add_ready
     from woodref.cli import buying_inputs as inputs
     from woodref.cli.price_list import price_list
     from woodref.cli.progress import Ticker
@@ -122,6 +123,7 @@ def buy_command(
     from woodref.lumber.stock_on_hand import with_woods
     from woodref.piece.moisture_table import Rooms
     from woodref.piece.piece import read_piece
+    from woodref.piece.ready import ready_boards
 
     checked_plot(plot, force, file, boards)
     checked_save(save, force, file, boards)
@@ -172,6 +174,8 @@ def buy_command(
     finally:
         ticker.end()
     answer = answer_of(plan, stock, added, [*remarks, *more], given)
+    if piece:
+        add_ready(answer, ready_boards(piece, woods, on_hand), piece)
 
     def draw() -> Figure:
         from woodref.charts.board_layout import layout

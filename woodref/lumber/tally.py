@@ -14,6 +14,7 @@ from woodref.formulas.lumber import (
     board_feet_of_surface,
     surface_measure,
 )
+from woodref.lumber.board_moisture import MOISTURE_COLUMNS, board_moisture
 from woodref.reference.names import fold
 from woodref.rows import RejectedRow, sort_rows, write_rejects
 from woodref.units import (
@@ -26,8 +27,9 @@ from woodref.units import (
     size_told,
 )
 
-#: Columns of a pile file; the last two may be missing.
-COLUMNS = ("thickness", "width", "length", "quantity", "species")
+_SIZES = ("thickness", "width", "length", "quantity", "species")
+#: Columns of a pile file; the first three are needed.
+COLUMNS = (*_SIZES, *MOISTURE_COLUMNS)
 _NEEDED = COLUMNS[:3]
 #: No board is larger: a guard against slips such as inches typed for feet.
 THICKNESS_LIMIT_MM, WIDTH_LIMIT_MM, LENGTH_LIMIT_MM = 500.0, 2_000.0, 20_000.0
@@ -37,7 +39,10 @@ _COUNT = re.compile(r"(?P<count>[0-9]+)(?:\s+(?P<species>\D.*))?", re.DOTALL)
 
 
 class Board(NamedTuple):
-    """Boards of one size: sizes [mm], the thickness as sold ('4/4' or '27 mm'), how many."""
+    """Boards of one size: sizes [mm], the thickness as sold ('4/4' or '27 mm'), how many.
+
+    ``moisture_pct`` None where nothing says how wet they are [%].
+    """
 
     thickness: str
     thickness_mm: float
@@ -45,6 +50,7 @@ class Board(NamedTuple):
     length_mm: float
     quantity: int
     species: str
+    moisture_pct: float | None = None
 
 
 class Lot(NamedTuple):
@@ -199,7 +205,8 @@ def read_pile(path: Path, units: str = "us") -> PileFile:
         if len(cells) > len(header):
             raise InputError(f"{len(cells)} cells under {len(header)} columns")
         given = {n: cells[i] if i < len(cells) else "" for n, i in where.items()}
-        return board_of(**given, units=units)
+        board = board_of(**{n: given[n] for n in _SIZES if n in given}, units=units)
+        return board._replace(moisture_pct=board_moisture(given, units))
 
     return PileFile(header, *sort_rows(rows, use))
 

@@ -25,6 +25,7 @@ from woodref.piece.notices import general_notices
 from woodref.piece.pack import pack
 from woodref.piece.part_estimate import PartEstimate, part_estimates
 from woodref.piece.piece import Piece
+from woodref.piece.ready import BoardReady, ready_boards
 from woodref.piece.remarks import remarks
 from woodref.piece.resolve import ResolvedPiece, resolve
 from woodref.piece.weigh import Masses, weigh
@@ -50,6 +51,8 @@ class Estimate(Shown):
     ``delivery`` what its most mobile part does month by month after delivery, None where the
     piece names no room it lives in.
 
+    ``boards`` in hand, whether they are ready for its room, where they say how wet they are.
+
     Totals hold the parts that are known; ``unweighed`` and ``unpriced`` say what is left out.
     """
 
@@ -71,6 +74,7 @@ class Estimate(Shown):
     assumptions: tuple[Note, ...]
     remarks: tuple[Note, ...]
     figures: tuple[tuple[Wood, Value], ...]
+    boards: tuple[BoardReady, ...] = ()
 
     @property
     def mass_kg(self) -> Mapping[str, Range]:
@@ -222,6 +226,7 @@ def estimate(
         assumptions=assumptions(resolved, (value for _, value in figures)),
         remarks=remarks(resolved, parts),
         figures=figures,
+        boards=ready_boards(piece, resolved.woods, resolved.boards),
     )
 
 
