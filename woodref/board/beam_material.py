@@ -16,7 +16,7 @@ from woodref.formulas.strength import (
 from woodref.note import Note
 from woodref.quantity import Range, exactly
 from woodref.reference.bases import ESTIMATED, UNCHECKED
-from woodref.reference.panels import PANELS, PanelFigures
+from woodref.reference.panels import PANELS, PLYWOOD, PanelFigures
 from woodref.reference.woods import Value, Wood
 
 #: A limber board keeps at least this share of the mean modulus, however wide the spread is.
@@ -128,9 +128,10 @@ def of_panel(
 def _panel_modulus(figures: PanelFigures) -> Note:
     text = (
         f"the modulus of {figures.name} is that of a range of products, {figures.modulus.source}, "
-        "and yours may differ; of plywood it is along the grain of the faces (across it plywood is "
-        "limper)"
+        "and yours may differ"
     )
+    if figures.name == PLYWOOD:
+        text += "; it is along the grain of the faces, and across it plywood is limper"
     return Note("panel-modulus", text, figures.modulus.basis)
 
 

@@ -13,9 +13,10 @@ from woodref.units import PSI_TO_MPA
 if TYPE_CHECKING:
     from woodref.reference.library import Reference
 
+PLYWOOD = "plywood"
 #: Panels by the words a shop has for them, as print names them.
 PANELS = {
-    "plywood": "plywood",
+    PLYWOOD: "plywood",
     "MDF": "medium-density fiberboard",
     "particleboard": "particleboard",
     "hardboard": "hardboard",
