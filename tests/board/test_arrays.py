@@ -215,3 +215,8 @@ def test_a_wood_without_figures_is_no_data():
         woodref.movement(["teak", "swamp tupelo"], 300, 6, 10)
     with pytest.raises(woodref.NoDataError, match="density of koa"):
         woodref.weight(["teak", "koa"], 300, 100, 20)
+
+
+def test_no_boards_are_no_boards():
+    assert woodref.movement([], [], [], []).likely_mm.expected.shape == (0,)
+    assert woodref.weight([], [], [], [], []).mass_kg.expected.shape == (0,)

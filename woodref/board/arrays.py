@@ -35,10 +35,9 @@ from woodref.formulas.density import (
 )
 from woodref.formulas.engine import choose
 from woodref.formulas.moisture import maximum_moisture_content
+from woodref.formulas.movement import cv_of_size_change, size_across
 from woodref.formulas.shrinkage import (
     FIBER_SATURATION_PCT,
-    cv_of_size_change,
-    share_of_green_size_on_curve,
     shrinkage_at_ring_angle,
     size_by_change_per_pct,
 )
@@ -69,6 +68,8 @@ if TYPE_CHECKING:
 Find: TypeAlias = "Callable[[Wood | str], Wood]"
 _Figure = TypeVar("_Figure")
 
+#: Numbers of a MovementBasis.curve.
+_CURVE = 5
 #: Sizes and quantities a board can have [mm, 1].
 _MOST_MM, _MOST_BOARDS = 100_000.0, 100_000.0
 
@@ -143,26 +144,13 @@ def _sizes_after(
     angle: Floats,
 ) -> Floats:
     """Sizes after a change of moisture content, as MovementBasis.size_after."""
-    point = np.array([b.fiber_saturation.pct for b in bases])[which]
     by_shrinkage = np.array([b.by_shrinkage for b in bases])[which]
-    figures = [
-        [np.array(column)[which] for column in zip(*directions, strict=True)]
-        for directions in zip(
-            *([(v.value, c) for v, c in b.directions] for b in bases), strict=True
-        )
-    ]
-
-    def share(moisture: Floats) -> Floats:
-        tangential, radial = (
-            share_of_green_size_on_curve(moisture, total, point, coefficient)
-            for total, coefficient in figures
-        )
-        return np.asarray(shrinkage_at_ring_angle(tangential, radial, angle))
-
-    (tangential, _), (radial, _) = figures
+    curves = np.array([b.curve for b in bases]).reshape(-1, _CURVE)[which]
+    tangential, radial, *rest = np.moveaxis(curves, -1, 0)
+    on_curve = size_across(size, start, end, angle, tangential, radial, *rest)
     change = shrinkage_at_ring_angle(tangential, radial, angle)
     by_change = size_by_change_per_pct(size, start, end, change)
-    return np.asarray(choose(by_shrinkage, size * share(end) / share(start), by_change))
+    return np.asarray(choose(by_shrinkage, on_curve, by_change))
 
 
 def _cvs(bases: Sequence[MovementBasis], which: NDArray[np.intp], angle: Floats) -> Floats:

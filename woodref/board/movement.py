@@ -9,12 +9,15 @@ from typing import NamedTuple
 
 from woodref.display import Shown, number, ranged
 from woodref.errors import InputError, NoDataError
+from woodref.formulas.movement import (
+    cv_of_size_change,
+    share_of_green_size_across,
+    size_across,
+)
 from woodref.formulas.shrinkage import (
     COEFFICIENT_GOVERNS_SHARE,
     FIBER_SATURATION_PCT,
     coefficient_off_shrinkage,
-    cv_of_size_change,
-    share_of_green_size_on_curve,
     shrinkage_at_ring_angle,
     shrinkage_of_coefficient,
     size_by_change_per_pct,
@@ -78,25 +81,22 @@ class MovementBasis(NamedTuple):
         return bool(self.radial_coefficient or self.tangential_coefficient)
 
     @property
-    def directions(self) -> tuple[tuple[Value, float], tuple[Value, float]]:
-        """Shrinkage and coefficient, nan for none, tangential and radial."""
-        pairs = (
-            (self.tangential, self.tangential_coefficient),
-            (self.radial, self.radial_coefficient),
-        )
-        first, second = ((v, c.value if c else nan) for v, c in pairs)
-        return first, second
+    def curve(self) -> tuple[float, float, float, float, float]:
+        """What size_across takes after the ring angle: shrinkages, fiber saturation, coefficients.
+
+        Tangential before radial; nan for a coefficient that does not govern.
+        """
+        coefficients = (self.tangential_coefficient, self.radial_coefficient)
+        tangential, radial = (c.value if c else nan for c in coefficients)
+        point = self.fiber_saturation.pct
+        return self.tangential.value, self.radial.value, point, tangential, radial
 
     def share_of_green(self, moisture_pct: float, ring_angle_deg: float) -> float:
         """Size across a face at a moisture content over its green size [1].
 
         Parameters: moisture_pct [%]; ring_angle_deg 0 flat to 90 quarter sawn.
         """
-        f = self.fiber_saturation.pct
-        tangential, radial = (
-            share_of_green_size_on_curve(moisture_pct, v.value, f, c) for v, c in self.directions
-        )
-        return float(shrinkage_at_ring_angle(tangential, radial, ring_angle_deg))
+        return float(share_of_green_size_across(moisture_pct, ring_angle_deg, *self.curve))
 
     def mixed(self, ring_angle_deg: float) -> float:
         """Shrinkage, or change per 1 %, across a face [% or %/%]."""
@@ -112,8 +112,9 @@ class MovementBasis(NamedTuple):
             return float(
                 size_by_change_per_pct(size_mm, from_moisture_pct, to_moisture_pct, change)
             )
-        after = self.share_of_green(to_moisture_pct, angle_deg)
-        return size_mm * after / self.share_of_green(from_moisture_pct, angle_deg)
+        return float(
+            size_across(size_mm, from_moisture_pct, to_moisture_pct, angle_deg, *self.curve)
+        )
 
     def cv(self, ring_angle_deg: float) -> float:
         """Coefficient of variation of a change of size between single boards [1].

@@ -20,9 +20,8 @@ from woodref.formulas.density import (
     specific_gravity_at,
     specific_gravity_at_general,
 )
+from woodref.formulas.movement import cv_of_size_change, size_across
 from woodref.formulas.shrinkage import (
-    cv_of_size_change,
-    share_of_green_size_on_curve,
     shrinkage_at_ring_angle,
     shrinkage_of_coefficient,
     size_at,
@@ -122,20 +121,12 @@ def _changes(seasonal_range: SeasonalRange) -> dict[str, Computed]:
     of_coefficients = _of_coefficients(point)
     point_cv = SD_PCT / point
 
-    def share(moisture_pct: float, angle: float) -> duckdb.Expression:
-        tangential, radial = (
-            share_of_green_size_on_curve(moisture_pct, total, point, _column(coefficient))
-            for total, coefficient in (
-                (shrinkages.tangential, "coefficient_t"),
-                (shrinkages.radial, "coefficient_r"),
-            )
-        )
-        expression: duckdb.Expression = shrinkage_at_ring_angle(tangential, radial, angle)
-        return expression
+    coefficients = (_column("coefficient_t"), _column("coefficient_r"))
+    curve = (shrinkages.tangential, shrinkages.radial, point, *coefficients)
 
     def change(angle: float) -> Computed:
         after = _first(
-            share(wet, angle) / share(dry, angle) * CHANGE_WIDTH_MM,
+            size_across(CHANGE_WIDTH_MM, dry, wet, angle, *curve),
             size_by_change_per_pct(CHANGE_WIDTH_MM, dry, wet, per_pct.mixed(angle)),
             size_at(CHANGE_WIDTH_MM, dry, wet, of_coefficients.mixed(angle), point),
         )

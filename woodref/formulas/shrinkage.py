@@ -50,42 +50,6 @@ def shrinkage_at_ring_angle(tangential_pct: Q, radial_pct: Q, ring_angle_deg: Q)
     return tangential_pct * c2 + radial_pct * (1.0 - c2)
 
 
-def cv_of_size_change(
-    tangential: Q,
-    radial: Q,
-    tangential_sd: Q,
-    radial_sd: Q,
-    ring_angle_deg: Q,
-    fiber_saturation_cv: Q = 0.0,
-) -> Q:
-    """Compute the coefficient of variation of a change of size between single boards.
-
-    Parameters
-    ----------
-    tangential, radial : Q
-        Shrinkage, or change per 1 % moisture content, along and across the rings [any one unit].
-    tangential_sd, radial_sd : Q
-        Their standard deviations in that unit.
-    ring_angle_deg : Q
-        As shrinkage_at_ring_angle [degree].
-    fiber_saturation_cv : Q, optional
-        Coefficient of variation of the fiber saturation point that a shrinkage is spread over;
-        0 for a change per 1 % [1].
-
-    Returns
-    -------
-    Q
-        Coefficient of variation [1].
-
-    Notes
-    -----
-    Shrinkages of one board go together, the point is independent of them (our assumption).
-    """
-    mixed = shrinkage_at_ring_angle(tangential, radial, ring_angle_deg)
-    of_figures = shrinkage_at_ring_angle(tangential_sd, radial_sd, ring_angle_deg) / mixed
-    return (of_figures**2 + fiber_saturation_cv**2) ** 0.5
-
-
 def shrinkage_to(
     total_pct: Q, moisture_pct: Q, fiber_saturation_pct: Q = FIBER_SATURATION_PCT
 ) -> Q:
