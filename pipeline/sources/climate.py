@@ -67,6 +67,20 @@ def _name_keys(name: str, others: str) -> str:
     return f"|{'|'.join(keys)}|"
 
 
+def _with_namesakes(places: pd.DataFrame, folder: Path) -> pd.DataFrame:
+    """The places with the towns that share their names and have no record.
+
+    Raises: ValueError for a row that means no place, or several.
+    """
+    shared = read_table("place_namesakes", folder)
+    key = ["station_id", "name"]
+    known = places[key].value_counts()
+    strange = [k for k in shared[key].itertuples(index=False, name=None) if known.get(k, 0) != 1]
+    if strange:
+        raise ValueError(f"place_namesakes.csv: no one place is meant by {strange}")
+    return places.merge(shared[[*key, "namesakes"]], on=key, how="left").fillna({"namesakes": ""})
+
+
 def _places(origins: Mapping[str, Any], folder: Path) -> pd.DataFrame:
     us = read_table("us_places", folder).assign(system="us", distance_km="0", population="")
     us = us.assign(station_latitude=us["latitude"], station_longitude=us["longitude"])
@@ -76,6 +90,7 @@ def _places(origins: Mapping[str, Any], folder: Path) -> pd.DataFrame:
     both = pd.concat(
         [us, world.drop(columns=["first_year", "last_year"])], ignore_index=True
     ).rename(columns={**_PRINT, "printed_station": "station"})
+    both = _with_namesakes(both, folder)
     sources = [source_id_of(r, origins, "edition") for r in both.to_dict("records")]
     return _numbers(both, list(_NUMBERS)).assign(
         source_id=sources,

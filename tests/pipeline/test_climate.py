@@ -65,9 +65,31 @@ def test_a_number_used_by_two_systems_does_not_mix_stations():
     assert stations[0] & stations[1], "the case this guards against is there"
 
 
-def test_a_station_without_all_months_is_an_error(tmp_path):
+def copied(folder):
+    """The tables of places and their months, in a folder."""
     for name in ("us_places", "us_monthly_climate", "world_places", "world_monthly_climate"):
-        shutil.copy(SOURCES / f"{name}.csv", tmp_path)
+        shutil.copy(SOURCES / f"{name}.csv", folder)
+    shutil.copy(SOURCES / "place_namesakes.csv", folder)
+
+
+def test_towns_of_a_shared_name_stand_with_the_place_they_share_it_with(frames):
+    shared = read_table("place_namesakes")
+    places = frames["places"].set_index(["station_id", "name"])["namesakes"]
+    for row in shared.itertuples():
+        assert places[row.station_id, row.name] == row.namesakes
+    assert places.notna().sum() == len(shared)
+
+
+def test_a_shared_name_of_no_place_is_an_error(tmp_path):
+    copied(tmp_path)
+    with (tmp_path / "place_namesakes.csv").open("a", encoding="utf-8") as file:
+        file.write('13876,Nowhere,Alabama,"Nowhere, Ohio",ours\n')
+    with pytest.raises(ValueError, match="Nowhere"):
+        climate(read_origins(), tmp_path)
+
+
+def test_a_station_without_all_months_is_an_error(tmp_path):
+    copied(tmp_path)
     path = tmp_path / "us_monthly_climate.csv"
     with path.open(encoding="utf-8", newline="") as file:
         rows = list(csv.reader(file))

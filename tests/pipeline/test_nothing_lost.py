@@ -25,7 +25,10 @@ PROVENANCE = {
 #: Columns that say which wood a row is about.
 IDENTITY = {"botanical", "name", "kind", "origin", "trade_name"}
 #: Lists of our own: nothing in them is printed.
-OURS = {"wood_identities", "wood_joins", "our_names", "woods_named", "cell_bases"}
+OURS = {
+    *("wood_identities", "wood_joins", "our_names", "woods_named", "cell_bases"),
+    "place_namesakes",
+}
 NAMES = {"species_names", "synonyms"}
 #: Tables of which one row becomes rows of several tables: tests/pipeline/test_looks.py.
 LOOKS = {"looks"}

@@ -158,3 +158,24 @@ def test_twelve_months(reference):
     assert [m.month for m in months] == list(range(1, 13))
     assert months[0].temperature_c == pytest.approx(-12.11, abs=0.01)
     assert months[0].humidity_pct == 74.0
+
+
+def test_a_town_that_shares_its_name_with_one_out_of_the_tables_is_asked_about(reference):
+    with pytest.raises(AmbiguousPlaceError) as caught:
+        find_place(reference, "santa fe")
+    assert caught.value.candidates == ("'Santa Fe, Argentina'",)
+    assert caught.value.unrecorded == ("Santa Fe, New Mexico",)
+    for text in ("Santa Fe, Argentina", "Santa Fe Argentina"):
+        assert find_place(reference, text).country == "Argentina"
+    with pytest.raises(AmbiguousPlaceError, match=r"Illinois' or .*, Massachusetts has no record"):
+        find_place(reference, "Springfield")
+    assert find_place(reference, "Portland ME").region == "Maine"
+
+
+def test_every_name_out_of_the_tables_is_out_of_them(reference):
+    rows = reference.store.rows("select namesakes from {places} where namesakes is not null")
+    names = [name.strip() for r in rows for name in r["namesakes"].split(";")]
+    assert len(names) > 30
+    for name in names:
+        with pytest.raises(UnknownPlaceError):
+            find_place(reference, name)

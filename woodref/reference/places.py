@@ -32,6 +32,7 @@ _COLUMNS = (
     "place_id",
     "name",
     "other_names",
+    "namesakes",
     "region",
     "region_code",
     "country",
@@ -65,11 +66,23 @@ class UnknownPlaceError(InputError):
 
 
 class AmbiguousPlaceError(InputError):
-    """Several places go by this name; ``candidates`` holds them with state or country."""
+    """Several places go by this name; ``candidates`` holds them with state or country.
 
-    def __init__(self, name: str, candidates: Sequence[str]) -> None:
+    ``unrecorded`` holds those that no table knows.
+    """
+
+    def __init__(
+        self, name: str, candidates: Sequence[str], unrecorded: Sequence[str] = ()
+    ) -> None:
         self.name, self.candidates = name, tuple(candidates)
-        super().__init__(f"several places are called '{name}'; write {' or '.join(candidates)}")
+        self.unrecorded = tuple(unrecorded)
+        told = f"several places are called '{name}'; write {' or '.join(candidates)}"
+        if unrecorded:
+            told += (
+                f"; {' and '.join(unrecorded)} {'has' if len(unrecorded) == 1 else 'have'} no "
+                "record here: give coordinates, for example 46.8,-92.1"
+            )
+        super().__init__(told)
 
 
 @dataclass(frozen=True, repr=False)
@@ -98,6 +111,7 @@ class Place(Shown):
     basis: str
     source_id: str
     source: str
+    namesakes: str = ""
 
     @property
     def label(self) -> str:
@@ -189,7 +203,7 @@ def find_place(reference: Reference, text: str) -> Place:
     Parameters: text, such as 'Duluth', 'Portland, Maine', 'Portland ME', 'Vienna, Austria' or
     '46.8,-92.1'.
     Raises: UnknownPlaceError with the nearest names; AmbiguousPlaceError where several towns
-    go by the name; InputError for impossible coordinates.
+    go by the name, in the tables or out of them; InputError for impossible coordinates.
     """
     if not text.strip(" ,"):
         raise InputError("the place is empty; write for example Duluth or 'Portland, Maine'")
@@ -200,10 +214,19 @@ def find_place(reference: Reference, text: str) -> Place:
     matches = _matches(reference, text)
     if not matches:
         raise UnknownPlaceError(text.strip(), _similar(reference, text))
-    if len(matches) > 1 and not _one_town(matches):
+    several = len(matches) > 1 and not _one_town(matches)
+    unrecorded = [n.strip() for p in matches if _is_bare(p, text) for n in p.namesakes.split(";")]
+    unrecorded = [name for name in unrecorded if name]
+    if several or unrecorded:
         labels = dict.fromkeys(p.label for p in matches)
-        raise AmbiguousPlaceError(text.strip(), [f"'{label}'" for label in labels])
+        raise AmbiguousPlaceError(text.strip(), [f"'{label}'" for label in labels], unrecorded)
     return matches[0]
+
+
+def _is_bare(place: Place, text: str) -> bool:
+    """True where a place is asked for by a name alone, without state or country."""
+    names = (place.name, *place.other_names.split(";"))
+    return fold_place(text) in {fold_place(name) for name in names if name.strip()}
 
 
 def coordinates(text: str) -> tuple[float, float] | None:

@@ -23,6 +23,12 @@ PLACES = Table(
         Field("place_id", "string", "identifier of the place", required=True, unique=True),
         string("name", "name of the town", required=True),
         string("other_names", "other names it answers to, parted by semicolons"),
+        string(
+            "namesakes",
+            "towns of the name that have no record here, parted by semicolons: those of 100,000 "
+            "people or more, capitals and a few well-known ones in North America, Europe and New "
+            "Zealand, our own list",
+        ),
         string("name_keys", "all its names folded for look-up, parted by '|'", required=True),
         string("region", "state or province"),
         string("region_code", "postal code of the state"),
