@@ -45,6 +45,7 @@ def test_hardwood_in_quarters_that_yards_stock(reference, cherry, finished_in, l
 def test_softwood_by_its_nominal_sizes(reference, pine):
     """Voluntary Product Standard PS 20: nominal 1 in dresses dry to 3/4, 1-1/4 to 1 in."""
     offered = sold(reference, pine)
+    assert offered.choose(pine, 0.5 * INCH).nominal == "1 in"
     assert offered.choose(pine, 0.75 * INCH).nominal == "1 in"
     assert offered.choose(pine, 0.875 * INCH).nominal == "1-1/4 in"
 

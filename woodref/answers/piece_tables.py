@@ -167,11 +167,13 @@ def _movement_section(estimate: Estimate) -> Section:
                 move.to_moisture_pct,
                 move.after_mm,
                 *move.likely_change_mm,
-                thickness.after_mm,
-                thickness.change_mm,
+                thickness.after_mm if thickness else None,
+                thickness.change_mm if thickness else None,
             )
             for p in estimate.parts
-            for span, move, thickness in zip(SPANS, p.movements, p.thicknesses, strict=False)
+            for span, move, thickness in zip(
+                SPANS, p.movements, p.thicknesses or (None,) * 3, strict=False
+            )
         ),
     )
 
@@ -191,7 +193,7 @@ def _year_section(estimate: Estimate) -> Section:
                     "swing": swing.change_mm,
                     "low": swing.likely_change_mm.low,
                     "high": swing.likely_change_mm.high,
-                    "thickness": p.thicknesses[2].change_mm,
+                    "thickness": p.thicknesses[2].change_mm if p.thicknesses else None,
                 }
             )
     at = [f"{air.moisture_pct:.1f} %" for air in estimate.piece.conditions.values()]

@@ -6,7 +6,7 @@ from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass, field
 from typing import NamedTuple
 
-from woodref.lumber.nominal import Nominal, choose_nominal
+from woodref.lumber.nominal import SAME_MM, Nominal, choose_nominal
 from woodref.lumber.rough import Allowances, sawn_thicknesses, softwood_thicknesses
 from woodref.lumber.waste import Waste
 from woodref.reference.trade import DressedSize, SoftwoodSize
@@ -15,6 +15,9 @@ from woodref.reference.woods import Wood
 #: Quarters of an inch in which yards usually stock hardwood; others only where a list names them
 #: (common practice, no source).
 _QUARTERS = ("4/4", "5/4", "6/4", "8/4", "10/4", "12/4", "16/4")
+#: Nominal softwood thinner than 1 in stands in the table and on few racks (common practice, no
+#: source) [mm].
+_LEAST_SOFTWOOD_MM = 25.4
 #: Thicknesses in which European mills usually saw [mm]: the preferred sizes of EN 1313-2 for
 #: hardwood and of EN 1313-1 for softwood (from memory).
 _SAWN_HARDWOOD_MM = (20.0, 27.0, 32.0, 40.0, 50.0, 60.0, 65.0, 70.0, 80.0, 100.0)
@@ -89,7 +92,9 @@ def usual_thicknesses(
         )
         return ThicknessesSold(dressed, hardwood, softwood)
     quarters = tuple(s for s in dressed if s.nominal in _QUARTERS)
-    return ThicknessesSold(dressed, quarters, softwood_thicknesses(softwood_sizes))
+    softwood = softwood_thicknesses(softwood_sizes)
+    usual = tuple(s for s in softwood if s.rough_mm >= _LEAST_SOFTWOOD_MM - SAME_MM)
+    return ThicknessesSold(dressed, quarters, usual)
 
 
 def listed_thicknesses(

@@ -19,11 +19,13 @@ class PartMovement:
     """How one piece of a part moves: build to driest, build to wettest, driest to wettest.
 
     ``widths`` and ``thicknesses`` are empty where it does not move, or ``unknown`` says why
-    nobody knows.
+    nobody knows. ``lengths`` are those of a part of end grain, which moves in both directions of
+    its face and not in its thickness.
     """
 
     widths: tuple[Movement, ...] = ()
     thicknesses: tuple[Movement, ...] = ()
+    lengths: tuple[Movement, ...] = ()
     unknown: str = ""
 
 
@@ -41,6 +43,9 @@ def move(resolved: ResolvedPiece) -> Mapping[str, PartMovement]:
 
 def _part_movement(piece: Piece, part: Part, wood: Wood) -> PartMovement:
     try:
+        if part.end_grain:
+            whole = replace(part, width_mm=part.length_mm, panel=(), staves=1)
+            return PartMovement(_widths(piece, part, wood), lengths=_widths(piece, whole, wood))
         return PartMovement(_widths(piece, part, wood), _thicknesses(piece, part, wood))
     except NoDataError as error:
         return PartMovement(unknown=str(error))

@@ -23,7 +23,8 @@ class PartEstimate:
     ``mass_kg`` by condition, None without a density; ``movements`` of the width of one piece,
     build to driest, build to wettest, driest to wettest, empty where it does not move or
     ``unmoved`` says why not known; ``thicknesses`` the same of its thickness; ``cost`` its
-    share of what is bought, None with the reason in ``unpriced``.
+    share of what is bought, None with the reason in ``unpriced``; ``lengths`` the movements of the
+    length of a part of end grain.
     """
 
     part: Part
@@ -37,6 +38,7 @@ class PartEstimate:
     unmoved: str = ""
     unpriced: str = ""
     thicknesses: tuple[Movement, ...] = ()
+    lengths: tuple[Movement, ...] = ()
 
     @property
     def material(self) -> str:
@@ -91,4 +93,5 @@ def _lumber_part(
         unmoved=movement.unknown,
         unpriced=line.unpriced,
         thicknesses=movement.thicknesses,
+        lengths=movement.lengths,
     )

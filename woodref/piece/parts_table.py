@@ -24,9 +24,12 @@ from woodref.units import either_unit, length_unit, parse_modulus, size_told
 _PRICE_KEYS = ("price_per_ft2", "price_per_m2", "price_per_sheet")
 #: Keys of a table of [[sheets]].
 SHEET = ("name", "thickness", "panel", "density", "modulus", "length", "width", *_PRICE_KEYS)
-_SIZES = ("name", "note", "quantity", "length", "width", "lift")
+_SIZES = ("name", "note", "quantity", "length", "width", "lift", "assembly")
 _STAVES = ("staves", "stave_narrowest", "stave_widest")
-_LUMBER_PART = (*_SIZES, "thickness", "species", "cut", *_STAVES, "stock", "coated", *SHAPE_KEYS)
+_LUMBER_PART = (
+    *(*_SIZES, "thickness", "species", "cut", *_STAVES, "stock", "coated", "grain"),
+    *SHAPE_KEYS,
+)
 _SHEET_PART = (*_SIZES, "sheet")
 #: How a figure is known that the user's file gives.
 GIVEN = "given"
@@ -87,7 +90,8 @@ class Part:
 
     Exactly one of ``species`` and ``sheet`` is set. ``panel`` holds the staves where each has a
     width or a cut of its own; else there are ``staves`` equal ones. ``place`` is where it stands
-    in the file, ``lift`` what it is lifted with, ``coated`` which faces get the finish.
+    in the file, ``lift`` what it is lifted with, ``coated`` which faces get the finish;
+    ``end_grain`` is true where the grain stands up through the face, as in a chopping board.
     """
 
     name: str
@@ -107,6 +111,7 @@ class Part:
     shape: Shape | None = None
     lift: str = ""
     coated: Coated = Coated.ALL
+    end_grain: bool = False
 
     @property
     def face_m2(self) -> float:
@@ -230,6 +235,7 @@ def read_part(table: TomlTable, units: str, sheets: dict[str, Sheet]) -> Part:
         coated=Coated(table.choice("coated", [c.value for c in Coated]))
         if "coated" in table
         else Coated.ALL,
+        end_grain="grain" in table and table.choice("grain", ("along", "end")) == "end",
     )
 
 

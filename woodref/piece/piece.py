@@ -18,6 +18,14 @@ from typing import TYPE_CHECKING, TypeVar
 
 from woodref.joinery.fixing_types import FixingSpec
 from woodref.note import Note
+from woodref.piece.assembly_table import (
+    ASSEMBLY,
+    Assembly,
+    assembly_named,
+    item_of,
+    part_of,
+    read_assembly,
+)
 from woodref.piece.buying_table import BUYING, PieceBuying, read_buying
 from woodref.piece.finish_table import FINISH, PieceFinish, read_finish
 from woodref.piece.fixing_table import FIXING_KEYS, read_fixing
@@ -44,6 +52,7 @@ _TABLES = (
     "use",
     "waste",
     "sheets",
+    "assemblies",
     "parts",
     "span",
     "fixing",
@@ -63,7 +72,8 @@ class Piece:
     ``waste`` and ``sheet_waste`` are added for offcuts [%], None where the file does not say.
     ``use_notes`` say where build, driest and wettest come from, where that is a room in a town;
     ``room`` is the one it lives in, ``build_month`` that of the build and ``arrival_month`` the
-    one it arrives in, 0 where none is given.
+    one it arrives in, 0 where none is given. ``assemblies`` are counted in the
+    quantities of their parts and items, and lifted one by one.
     """
 
     file: str
@@ -89,6 +99,7 @@ class Piece:
     buying: PieceBuying | None = None
     items: tuple[Item, ...] = ()
     shipping: ShippingPlan | None = None
+    assemblies: tuple[Assembly, ...] = ()
 
     @property
     def conditions(self) -> dict[str, PieceAir]:
@@ -148,7 +159,8 @@ def piece_from(data: dict[str, object], file: str, rooms: Rooms = NO_ROOMS) -> P
     name = top.text("name")
     build = mistakes.read(lambda: read_build(top, units, rooms))
     use = mistakes.read(lambda: read_use(top, units, rooms))
-    parts = _parts(top, mistakes)
+    assemblies = _assemblies(top, mistakes)
+    parts = _parts(top, assemblies, mistakes)
     waste = _table(top, "waste", _WASTE, lambda t: t, mistakes)
     currency = top.text("currency", '"USD"') if "currency" in top else ""
     lumber_waste, sheet_waste = (_percent(waste, key) for key in _WASTE)
@@ -156,7 +168,11 @@ def piece_from(data: dict[str, object], file: str, rooms: Rooms = NO_ROOMS) -> P
     grade = top.text("grade", '"FAS"') if "grade" in top else ""
     spans = _on_parts(top, "span", SPAN, read_span, parts, mistakes)
     fixings = _on_parts(top, "fixing", FIXING_KEYS, read_fixing, parts, mistakes)
-    items = _all(top.tables("items", ITEM_KEYS), lambda t: read_item(t, units), mistakes)
+    items = _all(
+        top.tables("items", ITEM_KEYS),
+        lambda t: item_of(read_item(t, units), assembly_named(t, assemblies)),
+        mistakes,
+    )
     finish = _table(top, "finish", FINISH, read_finish, mistakes)
     shipping = _table(top, "shipping", SHIPPING_KEYS, lambda t: read_shipping(t, units), mistakes)
     buying = _table(top, "buying", BUYING, lambda t: read_buying(t, units), mistakes)
@@ -187,6 +203,7 @@ def piece_from(data: dict[str, object], file: str, rooms: Rooms = NO_ROOMS) -> P
         items=items,
         shipping=shipping,
         buying=buying,
+        assemblies=tuple(assemblies.values()),
     )
 
 
@@ -244,7 +261,15 @@ def _good(named: Mapping[str, T | None]) -> dict[str, T]:
     return {name: one for name, one in named.items() if one is not None}
 
 
-def _parts(top: TomlTable, mistakes: Mistakes) -> dict[str, Part | None]:
+def _assemblies(top: TomlTable, mistakes: Mistakes) -> dict[str, Assembly]:
+    """The assemblies of the file by name, those without a mistake."""
+    tables, hint = top.tables("assemblies", ASSEMBLY), "give each assembly its own name"
+    return _good(_by_name(tables, read_assembly, hint, mistakes))
+
+
+def _parts(
+    top: TomlTable, assemblies: Mapping[str, Assembly], mistakes: Mistakes
+) -> dict[str, Part | None]:
     """The parts by name, None for one with a mistake in it, or in its sheet goods."""
     units = top.units
     sheets: dict[str, Sheet | None] = _by_name(
@@ -259,7 +284,7 @@ def _parts(top: TomlTable, mistakes: Mistakes) -> dict[str, Part | None]:
     def read(table: TomlTable) -> Part | None:
         if _spoilt(table, "sheet", sheets) or (no_sheets and "sheet" in table):
             return None
-        return read_part(table, units, _good(sheets))
+        return part_of(read_part(table, units, _good(sheets)), assembly_named(table, assemblies))
 
     tables = top.tables("parts", PART)
     if top.data.get("parts", []) == [] and not top.misspelt("parts"):

@@ -7,11 +7,16 @@ from collections.abc import Sequence
 from woodref.lumber.waste import WasteOrigin
 from woodref.note import Note
 from woodref.piece.part_estimate import PartEstimate
+from woodref.piece.parts_table import Part
 from woodref.piece.resolve import ResolvedPiece
 from woodref.reference.bases import COMMON_PRACTICE, UNCHECKED, in_words
+from woodref.units import KINDS
 
 #: Code of what the maker wrote of the whole piece.
 PIECE = "piece"
+#: Blanks shorter than this are not planed or ripped by themselves [mm] (12 in; common practice, no
+#: source).
+SAFE_LENGTH_MM = 304.8
 #: A single board wider than this is rare enough to remark on [mm] (common practice, no source).
 WIDE_BOARD_MM = 305.0
 
@@ -27,7 +32,8 @@ def remarks(resolved: ResolvedPiece, parts: Sequence[PartEstimate]) -> tuple[Not
     ]
     said += resolved.decay
     for part in parts:
-        said += _of_part(part)
+        said += [*_of_part(part), *_round_or_end(part, piece.units)]
+    said += _short([p.part for p in parts if p.wood], piece.units)
     return (*dict.fromkeys(said), *_prices(resolved), *_graded(resolved))
 
 
@@ -61,6 +67,39 @@ def _of_part(p: PartEstimate) -> list[Note]:
         said.append(Note("movement-method", f"{p.wood.common_name} {how}"))
     notes = [note for m in p.movements for note in m.notes]
     return said + [Note(n.code, f"{name}: {n.text}", n.basis) for n in notes]
+
+
+def _round_or_end(p: PartEstimate, units: str) -> list[Note]:
+    """That a round part turns oval, and that one of end grain moves along both sides."""
+    size, change, name = KINDS["size"].text, KINDS["change"].text, p.part.name
+    if p.lengths:
+        swing = change(abs(p.lengths[-1].change_mm), units)
+        text = (
+            f"{name}: end grain: its length moves by {swing} through the year too, its thickness "
+            "does not"
+        )
+        return [Note("end-grain", text)]
+    if p.part.shape and p.part.shape.kind in ("disc", "ring") and p.movements:
+        dry, wet, _ = p.movements
+        text = (
+            f"{name}: turns oval: {size(p.part.width_mm, units)} along the grain all year, across "
+            f"it {size(dry.after_mm, units)} at the driest and {size(wet.after_mm, units)} at the "
+            "wettest"
+        )
+        return [Note("turns-oval", text)]
+    return []
+
+
+def _short(parts: Sequence[Part], units: str) -> list[Note]:
+    """That short parts are not machined one by one."""
+    names = [p.name for p in parts if p.length_mm < SAFE_LENGTH_MM]
+    if not names:
+        return []
+    text = (
+        f"{', '.join(names)}: shorter than {KINDS['size'].text(SAFE_LENGTH_MM, units)}: plane and "
+        "rip several in one length and crosscut last; short pieces kick back"
+    )
+    return [Note("short-blank", text, COMMON_PRACTICE)]
 
 
 def _prices(resolved: ResolvedPiece) -> list[Note]:

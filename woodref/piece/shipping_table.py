@@ -14,7 +14,9 @@ from woodref.units import KINDS, LB_TO_KG, either_unit, parse_mass
 
 _SLAB = ("length", "width", "thickness")
 #: Keys of a table of [[items]].
-ITEM_KEYS = ("name", "note", "kind", "quantity", "mass", *_SLAB, "density", "price", "lift")
+ITEM_KEYS = (
+    *("name", "note", "kind", "quantity", "mass", *_SLAB, "density", "price", "lift", "assembly"),
+)
 #: Keys of the table [shipping].
 SHIPPING_KEYS = (
     "note",

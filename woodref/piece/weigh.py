@@ -3,12 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from woodref.board.shapes import Shape
 from woodref.board.weight import DensityEstimate, density_of
 from woodref.errors import NoDataError
 from woodref.piece.parts_table import Part
+from woodref.piece.piece import Piece
 from woodref.piece.resolve import ResolvedPiece
 from woodref.quantity import Range, exactly
 from woodref.reference.woods import Wood
@@ -98,9 +99,31 @@ def weigh(resolved: ResolvedPiece, finish_kg: float = 0.0) -> Masses:
         else (),
         {p.name: reasons[p.species] for p in piece.parts if p.species in reasons},
         densities,
-        loads["build"].lifts if loads["build"] else (),
+        _lifts(piece, loads["build"], wood_parts, kept) if loads["build"] else (),
         packed.shipped_kg if packed else NOTHING,
     )
+
+
+def _lifts(
+    piece: Piece, whole: Load, parts: Sequence[WoodPart], items: Sequence[Item]
+) -> tuple[tuple[str, Range], ...]:
+    """What is lifted together at the build: of an assembly, one of them."""
+    counts = {a.name: a.quantity for a in piece.assemblies}
+    lifts = []
+    for name, mass in whole.lifts:
+        count = counts.get(name, 1)
+        if count > 1:
+            own = [p for p in parts if p.lift == name]
+            one = load(
+                [replace(p, quantity=p.quantity // count) for p in own],
+                [replace(i, quantity=i.quantity // count) for i in items if i.lift == name],
+                piece.build.moisture_pct,
+                piece.build.moisture_pct,
+            )
+            lifts.append((f"{name}, each of {count}", one.shipped_kg))
+        else:
+            lifts.append((name, mass))
+    return tuple(lifts)
 
 
 def _load(
