@@ -13,7 +13,9 @@ from woodref.choose import profile
 from woodref.cli.main import COMMANDS, app
 from woodref.lumber import price_rows, tally
 from woodref.piece import (
+    assembly_table,
     buying_table,
+    carton_table,
     finish_table,
     fixing_table,
     moisture_table,
@@ -118,6 +120,8 @@ def test_every_key_of_a_piece_and_every_column_of_a_price_list_is_explained():
         *shipping_table.SHIPPING_KEYS,
         *fixing_table.FIXING_KEYS,
         *buying_table.BUYING,
+        *assembly_table.ASSEMBLY,
+        *carton_table.CARTON,
         *moisture_table.BUILD,
         *(key for key in moisture_table.USE if key not in ("driest", "wettest")),
         *piece._WASTE,

@@ -121,3 +121,48 @@ def test_short_blanks_are_cautioned_of(estimated):
     short = CASE.replace('length = "38"', 'length = "11"').replace('"20"', '"4"')
     assert "short-blank" in [n.code for n in estimated(short).remarks]
     assert "short-blank" not in [n.code for n in estimated(CASE).remarks]
+
+
+CARTONS = """
+[[cartons]]
+name = "three drawers"
+quantity = 2
+holds = ["drawer", "drawer", "drawer"]
+length = "18"
+depth = "8"
+height = "20"
+[[cartons]]
+name = "the rest"
+holds = ["rest"]
+length = "40"
+depth = "22"
+height = "12"
+packing_mass = "3 lb"
+"""
+
+
+def test_six_drawers_in_two_cartons(estimated):
+    """What does each weigh, and can I carry one alone?"""
+    chest = estimated(DRAWERS + CASE + CARTONS)
+    drawers, rest = chest.cartons
+    one = chest.masses.one_of["drawer"]
+    gross, packing = drawers.packed.gross_kg, drawers.packed.packing_kg
+    assert gross.expected - packing.expected == pytest.approx(3.0 * one.expected)
+    assert rest.packed.gross_kg.expected == pytest.approx(
+        chest.mass_kg["build"].expected - 6.0 * one.expected + 3.0 * 0.45359237
+    )
+    assert (drawers.packed.lifting.people, drawers.plan.quantity) == (1, 2)
+
+
+@pytest.mark.parametrize(
+    ("text", "said"),
+    [
+        (CARTONS.replace("quantity = 2", "quantity = 3"), "hold 9 of drawer, and there is 6"),
+        (CARTONS.replace('"drawer", "drawer", "drawer"', '"door"'), "nothing is lifted as 'door'"),
+        (CARTONS.replace('holds = ["rest"]', "holds = 1"), "must be a list"),
+        (CARTONS.replace('length = "40"\n', ""), "length: is missing"),
+    ],
+)
+def test_cartons_that_cannot_be_are_refused(estimated, text, said):
+    with pytest.raises(InputError, match=said):
+        estimated(DRAWERS + CASE + text)

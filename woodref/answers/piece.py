@@ -6,7 +6,7 @@ from typing import TYPE_CHECKING, Any
 
 from woodref.answers.piece_extras import extra_notes, span_lines
 from woodref.answers.piece_fixings import fixing_line, fixing_notes
-from woodref.answers.piece_shipping import crate_line, crate_notes
+from woodref.answers.piece_shipping import carton_line, crate_line, crate_notes
 from woodref.answers.piece_tables import sections_of
 from woodref.answers.provenance import (
     caution_line,
@@ -68,6 +68,7 @@ def headline(estimate: Estimate, units: str) -> list[str]:
         *span_lines(estimate, units),
         *fixing_line(estimate, units),
         *crate_line(estimate, units),
+        *carton_line(estimate, units),
         *_plan_line(estimate, units),
         *ready_line(estimate.boards, estimate.piece),
     ]

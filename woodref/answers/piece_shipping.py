@@ -89,6 +89,48 @@ def crate_section(estimate: Estimate) -> Section:
     return Section("crate", "Crate" if c and _walled(estimate) else "Carton", columns, rows)
 
 
+def carton_section(estimate: Estimate) -> Section:
+    """The cartons of a piece in several: what each weighs, and who lifts it."""
+    columns = [
+        Column("carton", "carton"),
+        Column("quantity", "no.", "count"),
+        Column("outer_length", "length", "size_up"),
+        Column("outer_depth", "depth", "size_up"),
+        Column("outer_height", "height", "size_up"),
+        *range_columns("gross_mass", "each weighs", "mass"),
+        Column("people", "people", "count"),
+        Column("limits_exceeded", "above parcel limits of"),
+    ]
+    rows = [
+        (
+            c.plan.name,
+            c.plan.quantity,
+            *c.packed.size_mm,
+            *c.packed.gross_kg,
+            c.packed.lifting.people,
+            ", ".join(c.packed.over) or None,
+        )
+        for c in estimate.cartons
+    ]
+    return Section.of("cartons", "Cartons", columns, rows)
+
+
+def carton_line(estimate: Estimate, units: str) -> list[str]:
+    """The line of the headline about cartons: what each weighs, and how many people it asks for."""
+    if not estimate.cartons:
+        return []
+    text, said = KINDS["mass"].text, []
+    for c in estimate.cartons:
+        gross, people = c.packed.gross_kg, c.packed.lifting.people
+        count = f"{c.plan.quantity} of " if c.plan.quantity > 1 else ""
+        who = "one person" if people == 1 else f"{people} people"
+        said.append(
+            f"{count}{c.plan.name} {text(gross.expected, units)} (likely "
+            f"{text(gross.low, units)} to {text(gross.high, units)}), {who}"
+        )
+    return [f"Cartons: {'; '.join(said)}."]
+
+
 def charge_section(estimate: Estimate) -> Section:
     """What the volume counts as by each divisor, and what is charged."""
     rows = [

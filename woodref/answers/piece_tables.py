@@ -16,7 +16,13 @@ from woodref.answers.piece_extras import (
     span_section,
 )
 from woodref.answers.piece_fixings import check_section, fixing_section, need_section
-from woodref.answers.piece_shipping import charge_section, crate_section, item_section, lift_section
+from woodref.answers.piece_shipping import (
+    carton_section,
+    charge_section,
+    crate_section,
+    item_section,
+    lift_section,
+)
 from woodref.answers.provenance import figure_row
 from woodref.answers.ready import ready_sections
 from woodref.answers.render import Column, Section
@@ -359,6 +365,7 @@ def sections_of(estimate: Estimate, units: str, for_people: bool) -> list[Sectio
         item_section(estimate),
         lift_section(estimate),
         crate_section(estimate),
+        carton_section(estimate),
         charge_section(estimate),
         _based_on(estimate),
     ]

@@ -22,7 +22,7 @@ from woodref.piece.finish_and_hardware import FinishLine, finish_line, item_cost
 from woodref.piece.in_use import FixingResult, SpanResult, in_use, most_mobile_part
 from woodref.piece.move import move
 from woodref.piece.notices import general_notices
-from woodref.piece.pack import pack
+from woodref.piece.pack import Carton, pack
 from woodref.piece.part_estimate import PartEstimate, part_estimates
 from woodref.piece.piece import Piece
 from woodref.piece.ready import BoardReady, ready_boards
@@ -51,7 +51,8 @@ class Estimate(Shown):
     ``delivery`` what its most mobile part does month by month after delivery, None where the
     piece names no room it lives in.
 
-    ``boards`` in hand, whether they are ready for its room, where they say how wet they are.
+    ``cartons`` it is packed in, where it names several; ``boards`` in hand, whether they are ready
+    for its room, where they say how wet they are.
 
     Totals hold the parts that are known; ``unweighed`` and ``unpriced`` say what is left out.
     """
@@ -75,6 +76,7 @@ class Estimate(Shown):
     remarks: tuple[Note, ...]
     figures: tuple[tuple[Wood, Value], ...]
     boards: tuple[BoardReady, ...] = ()
+    cartons: tuple[Carton, ...] = ()
 
     @property
     def mass_kg(self) -> Mapping[str, Range]:
@@ -226,6 +228,7 @@ def estimate(
         assumptions=assumptions(resolved, (value for _, value in figures)),
         remarks=remarks(resolved, parts),
         figures=figures,
+        cartons=packed.cartons,
         boards=ready_boards(piece, resolved.woods, resolved.boards),
     )
 

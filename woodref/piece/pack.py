@@ -5,20 +5,31 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from woodref.errors import InputError
+from woodref.piece.carton_table import CartonPlan, check_cartons
 from woodref.piece.notices import lifting_notice
 from woodref.piece.resolve import ResolvedPiece
 from woodref.piece.weigh import Masses
+from woodref.quantity import total
 from woodref.reference.cautions import Notice
 from woodref.shipping.crate import Crate, crate
 from woodref.shipping.load import WHOLE
 
 
 @dataclass(frozen=True)
+class Carton:
+    """A carton of several, as the file has it, and what it comes to packed."""
+
+    plan: CartonPlan
+    packed: Crate
+
+
+@dataclass(frozen=True)
 class Packed:
-    """The crate, None where the file says nothing of shipping; cautions about lifting."""
+    """The crate, None where the file says nothing of shipping; cartons; cautions about lifting."""
 
     crate: Crate | None
     cautions: tuple[Notice, ...]
+    cartons: tuple[Carton, ...] = ()
 
 
 def pack(resolved: ResolvedPiece, masses: Masses) -> Packed:
@@ -26,7 +37,30 @@ def pack(resolved: ResolvedPiece, masses: Masses) -> Packed:
 
     Raises: InputError naming the file, for a crate that cannot be.
     """
-    return Packed(_crate(resolved, masses), _lifting(resolved, masses))
+    cartons = _cartons(resolved, masses)
+    return Packed(_crate(resolved, masses), _lifting(resolved, masses), cartons)
+
+
+def _cartons(resolved: ResolvedPiece, masses: Masses) -> tuple[Carton, ...]:
+    """The cartons of a piece; the weights in one are added end to end.
+
+    Raises: InputError naming the file, for a carton that cannot be.
+    """
+    piece = resolved.piece
+    if not piece.cartons or resolved.shipping is None:
+        return ()
+    there = {a.name: a.quantity for a in piece.assemblies}
+    check_cartons(piece.file, piece.cartons, there, masses.one_of)
+    cartons = []
+    for spec in piece.cartons:
+        held_kg = total([masses.one_of[name].scaled(n) for name, n in spec.holds.items()])
+        plan = spec.plan
+        try:
+            around = crate(plan.size_mm, held_kg, plan.packing, resolved.shipping, plan.divisors)
+        except InputError as error:
+            raise InputError(f"{piece.file}: cartons: {spec.name}: {error}") from None
+        cartons.append(Carton(spec, around))
+    return tuple(cartons)
 
 
 def _crate(resolved: ResolvedPiece, masses: Masses) -> Crate | None:

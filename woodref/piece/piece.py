@@ -27,6 +27,7 @@ from woodref.piece.assembly_table import (
     read_assembly,
 )
 from woodref.piece.buying_table import BUYING, PieceBuying, read_buying
+from woodref.piece.carton_table import CARTON, CartonPlan, read_carton
 from woodref.piece.finish_table import FINISH, PieceFinish, read_finish
 from woodref.piece.fixing_table import FIXING_KEYS, read_fixing
 from woodref.piece.moisture_table import NO_ROOMS, PieceAir, Rooms, read_build, read_use
@@ -57,6 +58,7 @@ _TABLES = (
     "span",
     "fixing",
     "items",
+    "cartons",
     "finish",
     "buying",
     "shipping",
@@ -100,6 +102,7 @@ class Piece:
     items: tuple[Item, ...] = ()
     shipping: ShippingPlan | None = None
     assemblies: tuple[Assembly, ...] = ()
+    cartons: tuple[CartonPlan, ...] = ()
 
     @property
     def conditions(self) -> dict[str, PieceAir]:
@@ -173,6 +176,7 @@ def piece_from(data: dict[str, object], file: str, rooms: Rooms = NO_ROOMS) -> P
         lambda t: item_of(read_item(t, units), assembly_named(t, assemblies)),
         mistakes,
     )
+    cartons = _all(top.tables("cartons", CARTON), lambda t: read_carton(t, units), mistakes)
     finish = _table(top, "finish", FINISH, read_finish, mistakes)
     shipping = _table(top, "shipping", SHIPPING_KEYS, lambda t: read_shipping(t, units), mistakes)
     buying = _table(top, "buying", BUYING, lambda t: read_buying(t, units), mistakes)
@@ -204,6 +208,7 @@ def piece_from(data: dict[str, object], file: str, rooms: Rooms = NO_ROOMS) -> P
         shipping=shipping,
         buying=buying,
         assemblies=tuple(assemblies.values()),
+        cartons=cartons,
     )
 
 

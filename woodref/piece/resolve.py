@@ -123,7 +123,7 @@ def resolve(
         cautions=recorded_notices(cautions_for(reference, ids)),
         decay=_decay(reference, piece, woods),
         lifting=lifting_limit(reference),
-        shipping=shipping_facts(reference) if piece.shipping else None,
+        shipping=shipping_facts(reference) if piece.shipping or piece.cartons else None,
         sag_rules=sag_rules(reference) if piece.spans else None,
     )
 

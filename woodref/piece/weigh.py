@@ -9,7 +9,6 @@ from woodref.board.shapes import Shape
 from woodref.board.weight import DensityEstimate, density_of
 from woodref.errors import NoDataError
 from woodref.piece.parts_table import Part
-from woodref.piece.piece import Piece
 from woodref.piece.resolve import ResolvedPiece
 from woodref.quantity import Range, exactly
 from woodref.reference.woods import Wood
@@ -22,7 +21,8 @@ NOTHING = exactly(0.0)
 class Masses:
     """Masses by condition, of the piece, of each part and item by name [kg].
 
-    ``unweighed`` says why a part has none; ``lifts`` what is lifted together at the build;
+    ``unweighed`` says why a part has none; ``lifts`` what is lifted together at the build, and
+    ``one_of`` the same by the names of the file, of an assembly one;
     ``packed`` what is shipped, packaging among the items counted.
     """
 
@@ -33,6 +33,7 @@ class Masses:
     densities: Mapping[str, DensityEstimate]
     lifts: tuple[tuple[str, Range], ...]
     packed: Range
+    one_of: Mapping[str, Range]
 
     @property
     def heaviest_lift(self) -> tuple[str, Range] | None:
@@ -88,6 +89,8 @@ def weigh(resolved: ResolvedPiece, finish_kg: float = 0.0) -> Masses:
     known = [*lumber, *sheets]
     packed = _load(wood_parts, items, build, build)
     first = len(boards) + len(wood_parts)
+    counts = {a.name: a.quantity for a in piece.assemblies}
+    one_of = _one_of(counts, loads["build"], wood_parts, kept, build) if loads["build"] else {}
     return Masses(
         {name: each.settled_kg if each else NOTHING for name, each in loads.items()},
         {
@@ -99,31 +102,30 @@ def weigh(resolved: ResolvedPiece, finish_kg: float = 0.0) -> Masses:
         else (),
         {p.name: reasons[p.species] for p in piece.parts if p.species in reasons},
         densities,
-        _lifts(piece, loads["build"], wood_parts, kept) if loads["build"] else (),
+        tuple(
+            (f"{name}, each of {counts[name]}" if counts.get(name, 1) > 1 else name, mass)
+            for name, mass in one_of.items()
+        ),
         packed.shipped_kg if packed else NOTHING,
+        one_of,
     )
 
 
-def _lifts(
-    piece: Piece, whole: Load, parts: Sequence[WoodPart], items: Sequence[Item]
-) -> tuple[tuple[str, Range], ...]:
-    """What is lifted together at the build: of an assembly, one of them."""
-    counts = {a.name: a.quantity for a in piece.assemblies}
-    lifts = []
-    for name, mass in whole.lifts:
-        count = counts.get(name, 1)
-        if count > 1:
-            own = [p for p in parts if p.lift == name]
-            one = load(
-                [replace(p, quantity=p.quantity // count) for p in own],
-                [replace(i, quantity=i.quantity // count) for i in items if i.lift == name],
-                piece.build.moisture_pct,
-                piece.build.moisture_pct,
-            )
-            lifts.append((f"{name}, each of {count}", one.shipped_kg))
-        else:
-            lifts.append((name, mass))
-    return tuple(lifts)
+def _one_of(
+    counts: Mapping[str, int],
+    whole: Load,
+    parts: Sequence[WoodPart],
+    items: Sequence[Item],
+    build_pct: float,
+) -> dict[str, Range]:
+    """What is lifted together at the build, by name: of an assembly, one of its ``counts``."""
+    one_of = dict(whole.lifts)
+    for name, count in counts.items():
+        own = [replace(p, quantity=p.quantity // count) for p in parts if p.lift == name]
+        with_it = [replace(i, quantity=i.quantity // count) for i in items if i.lift == name]
+        if own or with_it:
+            one_of[name] = load(own, with_it, build_pct, build_pct).shipped_kg
+    return one_of
 
 
 def _load(
