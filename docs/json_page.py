@@ -86,6 +86,11 @@ QUESTIONS: dict[str, list[str]] = {
         "fastener 'black cherry' --lag 5/16in --into 2in --end-grain",
     ],
     "gluing": ["gluing 'black cherry' --length 4in"],
+    "joint": [
+        "joint 'black cherry' --kind miter --width 3in --explain",
+        "joint 'black cherry' --kind tenon --width 6in --place Duluth",
+        "joint 'black cherry' --kind veneer --width 1in --core 'white ash'",
+    ],
     "deflection": [
         "deflection 'black cherry' --span 36in --width 10in --thickness 3/4in --load books"
     ],

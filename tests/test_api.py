@@ -238,6 +238,16 @@ def test_a_joint_across_the_grain():
     assert short.travel == woodref.fixing("cherry", "glued", 8, 6, 10, distance_mm=20.0).travel
 
 
+def test_a_joint_opens_by_what_its_wood_moves():
+    panel = woodref.joint("cherry", "breadboard", 600.0, 8, 6, 10, fixed="edge")
+    shrunk = woodref.movement("cherry", 600.0, 8, 6)
+    assert panel.states[1].offset.expected == pytest.approx(600.0 - shrunk.after_mm)
+    strip = woodref.joint("cherry", "veneer", 20.0, 8, 6, 10, core="white ash", core_cut="quarter")
+    ash, cherry = (woodref.movement(w, 20.0, 8, 6).after_mm for w in ("white ash", "cherry"))
+    assert strip.states[1].offset.expected == pytest.approx((cherry - ash) / 2.0)
+    assert "<Joint: veneer, black cherry: at the driest" in repr(strip)
+
+
 def test_a_pile_is_counted(tmp_path):
     # NHLA rules: 6 in. x 8 ft is 4 ft2 of surface, in 4/4 4 board feet.
     boards = ["4/4 x 6 x 8ft x 3 red oak", "8/4 x 6 x 8ft red oak"]

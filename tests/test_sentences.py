@@ -35,6 +35,7 @@ QUESTIONS = [
     "fixing cherry --kind slotted-hole --distance 9in --screw '#8' --into 5/8in",
     "fastener cherry --nail '8d box' --through 3/4in",
     "gluing cherry --length 4in",
+    "joint cherry --kind tenon --width 6in --place Duluth --explain",
     'deflection cherry --span 36in --width 10in --thickness 3/4in --uniform "20 lb/ft" --explain',
     'tally --board "4/4 x 6 x 8ft ash"',
     "emc 68F --for 8",

@@ -27,7 +27,7 @@ if TYPE_CHECKING:
     from woodref.api.choosing import rank, substitute, uses
     from woodref.api.data import sources, sql, table, tables
     from woodref.api.drying import acclimate, delivery, finishes, lag, lag_year
-    from woodref.api.joints import fastener, fixing, gluing
+    from woodref.api.joints import fastener, fixing, gluing, joint
     from woodref.api.lumber import buy, tally
     from woodref.api.own import own_add, own_figures, own_remove, own_weigh
     from woodref.api.pieces import crate, estimate, load, page, template
@@ -105,6 +105,7 @@ __all__ = [
     "fixing",
     "gluing",
     "humidity_for",
+    "joint",
     "lag",
     "lag_year",
     "load",
@@ -147,7 +148,7 @@ _NAMES = {
     "api.choosing": ("rank", "substitute", "uses"),
     "api.data": ("sources", "sql", "table", "tables"),
     "api.drying": ("acclimate", "delivery", "finishes", "lag", "lag_year"),
-    "api.joints": ("fastener", "fixing", "gluing"),
+    "api.joints": ("fastener", "fixing", "gluing", "joint"),
     "api.lumber": ("buy", "tally"),
     "api.own": ("own_add", "own_figures", "own_remove", "own_weigh"),
     "api.pieces": ("crate", "estimate", "load", "page", "template"),

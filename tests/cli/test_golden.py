@@ -40,6 +40,7 @@ ANSWERS = {
     "fixing": "fixing 'soft maple' --kind drawer-front --width 7in --spare 1/32in --place Duluth "
     "--month March",
     "gluing": "gluing cherry --length 4in",
+    "joint": "joint cherry --kind miter --width 3in --place Duluth",
     "deflection": "deflection 'white oak' --span 36in --width 10in --thickness 3/4in --uniform "
     "'20 lb/ft' --point 40lbf",
     "crate": "crate --length 900 --depth 250 --height 300 --weight 9 --divisor '4000 cm3/kg' "

@@ -19,6 +19,7 @@ QUESTIONS = {
     "deflection": ["black cherry", "--span", "36in", "--width", "10in", "--thickness", "3/4in"],
     "fixing": ["black cherry", "--kind", "floating-panel", "--width", "14in"],
     "gluing": ["black cherry", "--length", "4in"],
+    "joint": ["black cherry", "--kind", "miter", "--width", "3in"],
     "crate": ["--length", "60in", "--depth", "18in", "--height", "34in", "--weight", "140lb"],
     "lag": ["black cherry", "--thickness", "20mm"],
     "acclimate": ["hard maple", "--thickness", "4/4"],
@@ -39,7 +40,7 @@ def test_the_whole_answer_is_saved_and_the_printed_one_stays(woodref, tmp_path, 
     assert saved == json.loads(woodref(*asked, "--format", "json").out)
 
 
-EXPLAINED = ("movement", "weight", "deflection", "fixing", "gluing", "crate")
+EXPLAINED = ("movement", "weight", "deflection", "fixing", "gluing", "joint", "crate")
 
 
 @pytest.mark.parametrize("command", EXPLAINED)

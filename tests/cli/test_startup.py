@@ -27,6 +27,7 @@ LOOK_UPS = [
     ["fixing", "sugar maple", "--kind", "button", "--width", "30in"],
     ["fastener", "sugar maple", "--screw", "#8", "--into", "1in"],
     ["gluing", "sugar maple", "--length", "4in"],
+    ["joint", "sugar maple", "--kind", "miter", "--width", "3in"],
     ["show", "white oak"],
     ["show", "white oak", "--sources"],
     ["find", "mahogany"],

@@ -60,6 +60,7 @@ sag: float = woodref.deflection("teak", shelf, limit="L/240").later_mm[-1].high
 # Joints.
 spare: list[float] = [c.spare_mm for c in woodref.fixing("teak", "button", 7, 6, 10, gap=6).checks]
 pulls: float = woodref.fastener("teak", nail="8d", through_mm=19).gravity.likely.high
+opens: float = woodref.joint("teak", "miter", 75.0, 8, 6, 10).states[1].offset.high
 moves: float = woodref.gluing("teak", 100.0, 7, 6, 10).travel.most.high
 
 # Air, rooms and time.

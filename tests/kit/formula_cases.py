@@ -65,6 +65,7 @@ CASES = {
     "fastening.long_time_load": {"average_maximum_n": [600.0, 5300.0]},
     "engine.exp": {"x": [-2.0, 0.0, 1.5]},
     "engine.log": {"x": [0.2, 1.0, 30.0]},
+    "engine.atan_degrees": {"x": [-1.0, 0.0, 0.98]},
     "engine.cos_degrees": {"x": [0.0, 45.0, 90.0]},
     "engine.floor": {"x": [-1.5, 2.0, 2.999]},
     "engine.smaller": {"a": [1.0, 2.0, -3.0], "b": [2.0, 1.0, -3.0]},
@@ -302,6 +303,9 @@ CASES = {
         "thickness_in": [0.75, 1.25],
     },
     "lumber.board_feet_of_volume": {"volume_m3": [0.01, 1.0]},
+    "miter.miter_angle": {"shrinkage": [0.0, 0.02, -0.03]},
+    "miter.corner_opening": {"shrinkage": [0.0, 0.02, -0.03]},
+    "miter.miter_gap": {"width": [3.0, 75.0], "shrinkage": [0.02, -0.03]},
     "lumber.volume_of_board_feet": {"board_feet": [6.67, 423.8]},
 }
 

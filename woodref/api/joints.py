@@ -10,6 +10,8 @@ from woodref.joinery.clearance import Fixing, fixing_of
 from woodref.joinery.fastener import named
 from woodref.joinery.fixing_types import SIZE_KEYS, Sizes, fixing_spec, known_kind
 from woodref.joinery.holding import Holding, holding
+from woodref.joinery.joint_types import joint_spec, known_joint
+from woodref.joinery.joints import Joint, joint_of
 from woodref.joinery.travel import MoistureRange
 from woodref.reference.fasteners import fastener_tables
 from woodref.reference.woods import Wood
@@ -140,6 +142,80 @@ def gluing(
         staves=staves,
         units=units,
     )
+
+
+def joint(
+    name: Wood | str,
+    kind: str,
+    width_mm: float,
+    build_pct: float,
+    driest_pct: float,
+    wettest_pct: float,
+    *,
+    fixed: str = "",
+    core: Wood | str | None = None,
+    core_cut: str | float = "flat",
+    cut: str | float = "flat",
+    staves: int = 1,
+    units: str = "si",
+) -> Joint:
+    """Compute how the parts of a joint move against each other, and the room to leave.
+
+    Parameters
+    ----------
+    name : Wood or str
+        The wood that moves.
+    kind : str
+        'miter', 'tenon', 'dowel', 'veneer' (an edge strip on a panel) or 'breadboard'.
+    width_mm : float
+        Across the grain of what moves: of the mitered member, of the rail, between the outer
+        dowels, of the panel at a breadboard end; of an edge strip the thickness of its panel [mm].
+    build_pct, driest_pct, wettest_pct : float
+        Moisture contents when it is fitted and in the driest and wettest of its life [%],
+        0 to 30.
+    fixed : str, optional
+        Where it is glued or held: 'center', 'edge' or a length from an edge; by default a tenon
+        at an edge, dowels and breadboard ends in the center.
+    core : Wood or str, optional
+        Wood of a solid core under an edge strip; without one the core keeps its thickness.
+    core_cut : str or float, optional
+        Cut of that core, as for :func:`woodref.movement`.
+    cut : str or float, optional
+        As for :func:`woodref.movement`.
+    staves : int, optional
+        Boards the width is glued of.
+    units : str, optional
+        'us' or 'si', the steps that sizes are rounded up to.
+
+    Returns
+    -------
+    Joint
+        ``states`` when fitted, at the driest and at the wettest, each with its ``offset`` [mm]
+        and the ``way`` it goes; ``needs``, the sizes to make.
+
+    Raises
+    ------
+    InputError
+        For an unknown kind, a size that cannot be, and as :func:`woodref.movement`.
+    NoDataError, UnknownNameError, AmbiguousNameError
+        As :func:`woodref.movement`.
+
+    Notes
+    -----
+    Movement as :func:`woodref.movement`; what follows from it is plane geometry, the rules of the
+    kinds are common practice, no source. Racking, tipping and strength are not covered.
+    """
+    spec = joint_spec(
+        known_joint(kind),
+        width_mm,
+        fixed=fixed,
+        ring_angle_deg=ring_angle(cut),
+        staves=staves,
+        core=None if core is None else wood_of(core),
+        core_ring_angle_deg=90.0 - ring_angle(core_cut),
+        units=units,
+    )
+    return joint_of(spec, wood_of(name), MoistureRange(build_pct, driest_pct, wettest_pct))
 
 
 def fastener(

@@ -22,13 +22,19 @@ from woodref.cli.options import (
     Style,
     Units,
     UnitSystem,
-    built_moisture,
     example,
     length_unit,
-    moisture,
     outdoor_lines,
     reference,
-    room_asked,
+)
+from woodref.cli.part_moisture import (
+    Built,
+    Cut,
+    Driest,
+    InMonth,
+    Staves,
+    Wettest,
+    seasons_asked,
 )
 from woodref.cli.plot import checked_plot, emit_with_plot
 from woodref.errors import InputError
@@ -40,57 +46,6 @@ if TYPE_CHECKING:
     from woodref.joinery.clearance import Fixing
     from woodref.joinery.fixing_types import FixingSpec, Sizes
     from woodref.joinery.holding import Holding, ScrewHoles
-
-Built = Annotated[
-    str,
-    typer.Option(
-        "--built",
-        help="Moisture content when it is fitted: 7, air 68F,35%, or TOWN/SETTING/MONTH.",
-    ),
-]
-InMonth = Annotated[
-    str, typer.Option("--month", help="Or the month it is fitted in, in the room of --place.")
-]
-Driest = Annotated[
-    str, typer.Option("--driest", help="Driest moisture content in use, in place of a town.")
-]
-Wettest = Annotated[str, typer.Option("--wettest", help="And the wettest.")]
-Cut = Annotated[
-    str, typer.Option("--cut", help="flat, rift, quarter, or the angle of the rings to the face.")
-]
-Staves = Annotated[int, typer.Option("--staves", help="Boards the part is glued of.")]
-
-
-def _seasons(
-    context: typer.Context,
-    units: UnitSystem,
-    build: tuple[str, str],
-    ends: tuple[str, str],
-    asked: RoomAsked,
-) -> PartSeasons:
-    """When it is fitted, and the driest and the wettest of its life.
-
-    Parameters: build as moisture content and as month; ends driest and wettest; asked, the
-    room it lives in.
-    """
-    from woodref.climate.part_seasons import built_in, part_seasons
-    from woodref.climate.seasons import month_number
-
-    built, month = build
-    if bool(ends[0]) != bool(ends[1]):
-        raise InputError("give both --driest and --wettest, or neither")
-    room = room_asked(context, asked, bool(ends[0]))
-    if room and ends[0]:
-        raise InputError("give --driest and --wettest, or a place, not both")
-    if built and month:
-        raise InputError("give --built or --month, not both")
-    if month and not room:
-        raise InputError("--month needs a town, for example --place Savannah")
-    ends_pct = (moisture(ends[0], units), moisture(ends[1], units)) if ends[0] else None
-    fitted = built_moisture(built, units) if built else None
-    if room and month:
-        fitted = built_in(room, month_number(month))
-    return part_seasons(fitted, room, ends_pct)
 
 
 def _sizes(given: dict[str, str], unit: str) -> Sizes:
@@ -268,7 +223,7 @@ def fixing_command(
         units=units.value,
     )
     asked = RoomAsked(place, setting, room_figures)
-    seasons = _seasons(context, units, (built, month), (driest, wettest), asked)
+    seasons = seasons_asked(context, units, (built, month), (driest, wettest), asked)
     if monthly and not seasons.room:
         raise InputError("--monthly needs a town, for example --place Savannah")
     if plot and not seasons.room:
@@ -315,7 +270,7 @@ def gluing_command(
         units=units.value,
     )
     asked = RoomAsked(place, setting, room_figures)
-    seasons = _seasons(context, units, (built, month), (driest, wettest), asked)
+    seasons = seasons_asked(context, units, (built, month), (driest, wettest), asked)
     _answer(species, spec, seasons, False, units, style, save, explain, force)
 
 

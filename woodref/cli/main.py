@@ -47,6 +47,7 @@ SECTIONS: dict[str, dict[str, str]] = {
         "section": "section",
         "fixing": "fixing",
         "gluing": "fixing",
+        "joint": "joint",
         "fastener": "fastener",
         "deflection": "deflection",
         "tally": "tally",

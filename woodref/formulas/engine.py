@@ -104,6 +104,30 @@ def cos_degrees(x: Q) -> Q:
     return math.cos(radians)
 
 
+def atan_degrees(x: Q) -> Q:
+    """Compute the angle in degrees whose tangent is x.
+
+    Parameters
+    ----------
+    x : Q
+        Tangent [1].
+
+    Returns
+    -------
+    Q
+        Angle [degree], from -90 to 90.
+    """
+    engine = _engine(x)
+    degrees = 180.0 / math.pi
+    if engine == "duckdb":
+        return _call("atan", x) * degrees
+    if engine == "numpy":
+        import numpy
+
+        return numpy.arctan(x) * degrees
+    return math.atan(x) * degrees
+
+
 def floor(x: Q) -> Q:
     """Compute the largest whole number not above x, as a float.
 

@@ -22,6 +22,12 @@ HIGH_END = Note(
     "sizes to make are for that too, and rounded up",
 )
 _PRACTICE = COMMON_PRACTICE
+BREADBOARD_GLUE = Note(
+    "breadboard-glue",
+    "glue and peg the middle alone; the outer holes are long in the tongue, along the end, and "
+    "round in the end; the end itself does not change in length (common practice, no source)",
+    _PRACTICE,
+)
 #: A shank is not set off the middle of its slot by less [mm].
 _HARDLY_OFF_MM = 0.4
 
@@ -140,15 +146,7 @@ def _breadboard(spec: FixingSpec, travel: Travel) -> Demand:
                 f"wettest and up to {short} short at the driest",
             )
         )
-    notes.append(
-        Note(
-            "breadboard-glue",
-            "glue and peg the middle alone; the outer holes are long in the tongue, along the end, "
-            "and round in the end; the end itself does not change in length (common practice, no "
-            "source)",
-            _PRACTICE,
-        )
-    )
+    notes.append(BREADBOARD_GLUE)
     return Demand(needs, checks, notes)
 
 
