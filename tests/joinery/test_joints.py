@@ -63,6 +63,17 @@ def test_a_wide_tenon_is_glued_in_part_and_has_room_for_the_rest():
     assert narrow.states[2].way is Way.WIDER
 
 
+def test_where_it_is_fixed_is_said_where_it_is_taken_for_granted():
+    def assumed(kind, width_mm=150.0, **said):
+        return {n.code for n in joint(kind, width_mm, **said).notes} & {"assumed-fixed-line"}
+
+    for kind in (JointKind.TENON, JointKind.DOWEL, JointKind.BREADBOARD):
+        assert assumed(kind)
+        assert not assumed(kind, fixed="center")
+    assert not assumed(JointKind.MITER)
+    assert not assumed(JointKind.TENON, 50.0)  # all of it is glued
+
+
 def test_outer_dowels_travel_from_the_fixed_one():
     middle, edge = (joint(JointKind.DOWEL, 300.0, fixed=f) for f in ("center", "edge"))
     assert middle.states[1].offset.expected == pytest.approx(-shrunk(WHITE_OAK, 150.0, 6.0))

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from typing import TYPE_CHECKING, Any
 
 from woodref.answers.fastener import (
@@ -130,14 +131,14 @@ def _month_section(f: Fixing, seasons: PartSeasons) -> Section:
     )
 
 
-def _trade_notes(f: Fixing, reference: Reference) -> list[str]:
-    """What the trade does, from the rules of practice."""
+def trade_notes(rules: Sequence[tuple[str, str]], reference: Reference, units: str) -> list[str]:
+    """What the trade does, from the rules of practice, each by its topic and words."""
     from woodref.reference.trade import practices
 
     notes = []
-    for topic, rule in FIXINGS[f.spec.kind].rules:
+    for topic, rule in rules:
         r = practices(reference, topic)[rule]
-        low, high = (KINDS["size"].text(end, f.spec.units) for end in (r.low_mm, r.high_mm))
+        low, high = (KINDS["size"].text(end, units) for end in (r.low_mm, r.high_mm))
         notes.append(f"{sentence(rule)}: {low} to {high} ({in_words(r.basis)}, no source).")
     return notes
 
@@ -194,7 +195,7 @@ def fixing_answer(
             *identity(f.wood),
             *sentences([*f.notes, *seasons.notes]),
             *(holding_notes(held, units) if held else []),
-            *_trade_notes(f, reference),
+            *trade_notes(FIXINGS[f.spec.kind].rules, reference, units),
             *computed_notes(movement_method(f.travel.basis), used),
         ],
         main="size_checks" if checked else "travels" if f.spec.kind == "glued" else "sizes_to_make",

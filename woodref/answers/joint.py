@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
+from woodref.answers.fixing import trade_notes
 from woodref.answers.fixing_words import moisture_words
 from woodref.answers.method_words import movement_method
 from woodref.answers.provenance import (
@@ -17,13 +18,14 @@ from woodref.answers.render import Answer, Column, Section
 from woodref.answers.room_words import room_lines
 from woodref.answers.words import identity, likely_columns, likely_text, room_facts, wood_facts
 from woodref.joinery.fit import Need, NeedKey
-from woodref.joinery.joint_types import JointKind, Way
+from woodref.joinery.joint_types import JOINTS, JointKind, Way
 from woodref.joinery.joints import Joint, JointState, Moment
 from woodref.quantity import Range
 from woodref.units import KINDS
 
 if TYPE_CHECKING:
     from woodref.climate.part_seasons import PartSeasons
+    from woodref.reference.library import Reference
 
 #: How the parts stand, with the offset in place of the braces.
 _STANDS: dict[Way, str] = {
@@ -153,10 +155,11 @@ def _degrees(angle: Range | None) -> tuple[float | None, ...]:
     return (None, None, None) if angle is None else tuple(round(a, 3) for a in angle)
 
 
-def joint_answer(j: Joint, seasons: PartSeasons) -> Answer:
+def joint_answer(j: Joint, seasons: PartSeasons, reference: Reference) -> Answer:
     """The answer about a joint: what moves against what, and what the trade does.
 
-    Parameters: joint; seasons it was worked out for.
+    Parameters: joint; seasons it was worked out for; reference library, for the rules of the
+    trade.
     """
     units, ats = j.spec.units, moisture_words(seasons)
     bases = [travel.basis for travel in (j.travel, j.core) if travel]
@@ -197,6 +200,7 @@ def joint_answer(j: Joint, seasons: PartSeasons) -> Answer:
             *identity(j.wood),
             *(identity(j.spec.core) if j.spec.core else []),
             *sentences([*j.notes, *seasons.notes]),
+            *trade_notes(JOINTS[j.spec.kind].practices, reference, units),
             *computed_notes(movement_method(j.travel.basis), used),
         ],
         main="joint_states",

@@ -105,7 +105,7 @@ def joint_command(
     asked = RoomAsked(place, setting, room_figures)
     seasons = seasons_asked(context, units, (built, month), (driest, wettest), asked)
     joint = joint_of(spec, reference().wood(species), MoistureRange(*seasons.moistures_pct))
-    answer = joint_answer(joint, seasons)
+    answer = joint_answer(joint, seasons, reference())
     answer.headline += outdoor_lines(seasons.room, joint.wood)
     if explain:
         from woodref.answers.steps import add_steps

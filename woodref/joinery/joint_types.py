@@ -9,7 +9,7 @@ from typing import NamedTuple
 from woodref.errors import InputError
 from woodref.files import did_you_mean
 from woodref.joinery.fixing_rules import BREADBOARD_GLUE, GLUED_LIMIT_MM
-from woodref.joinery.fixing_types import fixed_line
+from woodref.joinery.fixing_types import FIXINGS, fixed_line
 from woodref.note import Note
 from woodref.reference.bases import COMMON_PRACTICE
 from woodref.reference.woods import Wood
@@ -47,14 +47,17 @@ class Way(StrEnum):
 class JointType(NamedTuple):
     """One kind: how it stands above and below zero, what the trade does, where it is fixed.
 
-    ``fixed_share`` of the width, from the edge: 0.5 the middle, 0 that edge itself; None where
-    nothing is fixed.
+    ``fixed_share`` of the width, from the edge: 0.5 the middle, 0 that edge itself, None where
+    nothing is fixed; ``fixed_where`` the same in words. ``practices`` are topic and words of rules
+    of practice that hold numbers.
     """
 
     above: Way
     below: Way
     rules: tuple[Note, ...]
     fixed_share: float | None = None
+    fixed_where: str = ""
+    practices: tuple[tuple[str, str], ...] = ()
 
 
 def _rule(code: str, text: str) -> Note:
@@ -93,6 +96,7 @@ JOINTS: dict[JointKind, JointType] = {
             ),
         ),
         0.0,
+        "the tenon is glued at one edge",
     ),
     JointKind.DOWEL: JointType(
         Way.FARTHER,
@@ -106,6 +110,8 @@ JOINTS: dict[JointKind, JointType] = {
             ),
         ),
         0.5,
+        "the dowel or screw in the middle is the fixed one",
+        FIXINGS["slotted-hole"].rules,
     ),
     JointKind.VENEER: JointType(
         Way.PROUD,
@@ -135,6 +141,7 @@ JOINTS: dict[JointKind, JointType] = {
             ),
         ),
         0.5,
+        "the end is fixed in the middle of the panel",
     ),
 }
 #: A core whose thickness no figure is given for.
@@ -206,7 +213,9 @@ def _line(kind: JointKind, width_mm: float, fixed: str, units: str) -> float:
     line = 0.5 * width_mm if line is None else line
     if not 0.0 <= line <= width_mm:
         raise UnitsError(
-            sizes_told("the fixed line, {} from the edge, lies outside {}", line, width_mm)
+            sizes_told(
+                "the fixed line, {} from the edge, lies outside the width of {}", line, width_mm
+            )
         )
     return line
 
@@ -244,7 +253,11 @@ def joint_spec(
         # What is glued holds still about its own middle.
         line = min(max(line, glued / 2.0), width_mm - glued / 2.0)
     distance = max(line, width_mm - line)
-    steady = kind is JointKind.VENEER and core is None
+    assumed = []
+    if kind is JointKind.VENEER and core is None:
+        assumed.append(_STEADY_CORE)
+    if JOINTS[kind].fixed_where and not fixed and (glued is None or glued < width_mm):
+        assumed.append(Note("assumed-fixed-line", JOINTS[kind].fixed_where))
     return JointSpec(
         kind,
         width_mm,
@@ -255,5 +268,5 @@ def joint_spec(
         glued,
         core,
         core_ring_angle_deg,
-        (_STEADY_CORE,) if steady else (),
+        tuple(assumed),
     )

@@ -1,0 +1,53 @@
+"""joint at the command line."""
+
+import re
+
+import pytest
+
+
+def lead(result):
+    """The lines of the answer, before the tables."""
+    assert (result.code, result.err) == (0, "")
+    return result.out.split("\n\n")[0].splitlines()
+
+
+def test_which_side_of_a_miter_opens(woodref):
+    asked = ["joint", "cherry", "--kind", "miter", "--width", "3in", "--built", "8"]
+    _, fitted, dry, wet, turns = lead(woodref(*asked))
+    assert fitted == "Fitted at 8 %."
+    assert dry.startswith("At the driest, 6 %: the miter opens at the inside by 0.0")
+    assert wet.startswith("At the wettest, 10 %: the miter opens at the outside by 0.0")
+    assert turns.startswith("Each cut turns from 45.00 to 44.")
+    # Built in the damp of its life, it opens at the inside alone.
+    damp = lead(woodref(*asked[:-1], "12", "--driest", "6", "--wettest", "11"))
+    assert [line.split(" by ")[0][-10:] for line in damp[2:4]] == ["the inside", "the inside"]
+
+
+def test_metric_answers_hold_no_inches(woodref):
+    for kind in ("tenon", "dowel", "breadboard"):
+        asked = ["joint", "white ash", "--kind", kind, "--width", "150", "--units", "si"]
+        out = woodref(*asked).out
+        assert not re.search(r"\d in\b", out)
+        assert re.search(r"\d mm\b", out)
+
+
+def test_what_the_trade_prints_stands_beside_the_slots_of_dowels(woodref):
+    out = " ".join(woodref("joint", "cherry", "--kind", "dowel", "--width", "12in").out.split())
+    assert "moving end of a batten or cleat: 1/4 in to 1/2 in (common practice, no source)" in out
+    assert out.count("Racking, tipping and strength are not covered") == 1
+
+
+@pytest.mark.parametrize(
+    ("said", "words"),
+    [
+        (["--kind", "mitre", "--width", "3in"], "did you mean 'miter'?"),
+        (["--kind", "miter", "--width", "3in", "--fixed", "edge"], "--fixed does not go"),
+        (["--kind", "tenon", "--width", "3in", "--core", "cherry"], "--core does not go"),
+        (["--kind", "dowel", "--width", "3in", "--fixed", "4in"], "4 in (101.6 mm) from the edge"),
+        (["--kind", "dowel", "--width", "3in", "--month", "May"], "--month needs a town"),
+    ],
+)
+def test_wrong_use_is_one_line(woodref, said, words):
+    result = woodref("joint", "cherry", *said)
+    assert (result.code, result.out, result.err.count("\n")) == (2, "", 1)
+    assert words in result.err
