@@ -28,7 +28,7 @@ QUESTIONS: dict[str, list[str]] = {
     "estimate": [
         *(
             f"estimate datasets/demo/{name}.toml"
-            for name in ("wall-shelf", "sideboard", "trestle-table")
+            for name in ("wall-shelf", "sideboard", "trestle-table", "drawer-chest")
         ),
         "estimate datasets/demo/hall-bench.toml --explain",
     ],
