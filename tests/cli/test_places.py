@@ -93,6 +93,9 @@ def test_twelve_rows_with_every_number(woodref):
 def test_own_figures(woodref, tmp_path):
     two = woodref("season", "--winter", "66F,30%", "--summer", "76F,60%").out
     assert two.startswith("Your two seasons: design for wood from 6.2 % (January)")
+    south = woodref("season", "--winter", "66F,30%", "--summer", "76F,60%", "--southern").out
+    assert south.startswith("Your two seasons: design for wood from 6.2 % (July)")
+    assert woodref("season", "Duluth", "--southern").code == 2
     file = tmp_path / "mine.csv"
     rows = "\n".join(f"{n},{60 + n}F,{30 + n}" for n in range(1, 13))
     file.write_text(f"month,temperature,humidity_pct\n{rows}\n")

@@ -139,20 +139,26 @@ def season_answer(room: Room, chart: str = "") -> Answer:
 
 
 def own_season_answer(
-    label: str, season: Season, as_room: bool, interpolated: bool, chart: str = ""
+    label: str,
+    season: Season,
+    as_room: bool,
+    interpolated: bool,
+    southern: bool = False,
+    chart: str = "",
 ) -> Answer:
     """The year of a room by the user's own figures.
 
     Parameters: label of the figures; season; as_room, true where they are the air of the room
     itself and nothing is known of that outdoors; interpolated, true where they are two seasons
-    and what lies between; chart as in season_answer.
+    and what lies between; southern, true where winter is in July; chart as in season_answer.
     """
     setting = season.setting
     rule = f"{setting.name}: {setting.rule}"
     given = "the air of the room as you gave it"
     notes = (Note("setting-rule", given if as_room else rule), *season.notes)
     if interpolated:
-        text = "months between follow a cosine from January to July, our own choice"
+        depth = "July, the winter, to January" if southern else "January to July"
+        text = f"months between follow a cosine from {depth}, our own choice"
         notes = (*notes, Note("two-seasons", text, EDITORIAL))
     return _season_answer(label, season, notes, None, chart, as_room)
 

@@ -146,6 +146,7 @@ def own_season(
     winter: tuple[float, float] | None = None,
     summer: tuple[float, float] | None = None,
     months: str | Path | None = None,
+    southern: bool = False,
     setting: str = _AS_IT_IS,
     heated_to_c: float | None = None,
     cooled_to_c: float | None = None,
@@ -164,6 +165,8 @@ def own_season(
         between follow a cosine (our own choice).
     months : str or Path, optional
         In place of both, a CSV file with the columns month, temperature and humidity_pct.
+    southern : bool, optional
+        True where winter is in July.
     setting : str, optional
         The kind of room, where the air is that outdoors; the air is that of the room where
         nothing is said.
@@ -195,7 +198,7 @@ def own_season(
     )
     chosen = changed(setting_of(setting), figures)
     if winter and summer:
-        return year_of(two_seasons(winter, summer), chosen)
+        return year_of(two_seasons(winter, summer, southern), chosen)
     return year_of(read_months(Path(months or ""), "C"), chosen)
 
 

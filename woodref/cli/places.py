@@ -93,7 +93,7 @@ def _air(text: str, option: str, units: UnitSystem) -> tuple[float, float]:
 
 
 def _own_months(
-    months: Path | None, winter: str, summer: str, units: UnitSystem
+    months: Path | None, winter: str, summer: str, southern: bool, units: UnitSystem
 ) -> tuple[str, tuple[Weather, ...]] | None:
     """The user's own figures and what to call them, None where there are none."""
     from woodref.climate.seasons import two_seasons
@@ -104,11 +104,13 @@ def _own_months(
         from woodref.climate.monthly_csv import read_months
 
         return f"your figures of {months.name}", read_months(months, temperature_unit(units))
+    if southern and not (winter or summer):
+        raise InputError("--southern goes with --winter and --summer")
     if winter or summer:
         if not (winter and summer):
             raise InputError("give both, for example --winter 68F,30% --summer 76F,60%")
         air = _air(winter, "--winter", units), _air(summer, "--summer", units)
-        return "your two seasons", two_seasons(*air)
+        return "your two seasons", two_seasons(*air, southern)
     return None
 
 
@@ -137,6 +139,9 @@ def season_command(
         str, typer.Option("--winter", help="Or your own air at midwinter: 68F,30%.")
     ] = "",
     summer: Annotated[str, typer.Option("--summer", help="And at midsummer: 76F,60%.")] = "",
+    southern: Annotated[
+        bool, typer.Option("--southern", help="Winter is in July, summer in January.")
+    ] = False,
     plot: Plot = "",
     force: Force = False,
     units: Units = UnitSystem.us,
@@ -152,7 +157,7 @@ def season_command(
     from woodref.climate.settings import changed, setting_of
 
     checked_plot(plot, force)
-    own = _own_months(months, winter, summer, units)
+    own = _own_months(months, winter, summer, southern, units)
     if own and source_of(context, "place") == "COMMANDLINE":
         raise InputError("give either a place or your own figures, not both")
     if not (own or place):
@@ -164,7 +169,7 @@ def season_command(
         chosen = changed(setting_of(setting or OUTDOORS), figures)
         year = season(air, chosen)
         label = label if as_room else f"{label}, {chosen.name}"
-        answer = own_season_answer(label, year, as_room, bool(winter), _chart(style))
+        answer = own_season_answer(label, year, as_room, bool(winter), southern, _chart(style))
     else:
         room = room_of(reference(), place, setting, figures)
         label, year = room.label, room.season
