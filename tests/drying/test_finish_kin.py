@@ -47,6 +47,11 @@ def test_a_finish_of_the_shop_is_told_with_its_kin(rows):
     assert finish_on(rows, "mineral oil", 9, one_face=True).one_face
 
 
+def test_a_name_cut_short_is_sent_to_the_nearest_of_the_shop(rows):
+    with pytest.raises(InputError, match="nearest: hardwax oil"):
+        finish_on(rows, "hardwax")
+
+
 @given(st.floats(0.1, 50.0))
 def test_perms_and_layers_of_air_are_one_figure(perms):
     """1 perm is 5.72e-11 kg/(m2 s Pa): 2.5 perms are 1.4 m of still air (definitions)."""

@@ -6,6 +6,7 @@ from collections.abc import Iterable, Sequence
 from typing import NamedTuple
 
 from woodref.errors import InputError
+from woodref.reference.finish_kin import KIN
 from woodref.reference.library import Reference
 from woodref.reference.names import fold
 
@@ -90,8 +91,9 @@ def finish_of(rows: Sequence[FinishRow], name: str) -> str:
         )
     from rapidfuzz import fuzz, process
 
-    hit = process.extractOne(asked, list(known), scorer=fuzz.WRatio, score_cutoff=50.0)
-    near = f"; nearest: {known[hit[0]]}" if hit else ""
+    names = known | {kin: kin for kin in KIN}
+    hit = process.extractOne(asked, list(names), scorer=fuzz.WRatio, score_cutoff=50.0)
+    near = f"; nearest: {names[hit[0]]}" if hit else ""
     raise InputError(f"no finish is called '{name}'{near}; woodref finishes lists them all")
 
 
