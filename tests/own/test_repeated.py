@@ -1,5 +1,7 @@
 """A table that is stored already counts once; boards told apart by a date or a note are others."""
 
+import os
+
 import pytest
 
 from woodref.errors import InputError, WoodrefError
@@ -91,10 +93,12 @@ def test_a_folder_that_cannot_be_listed_is_no_folder_without_figures(data_home, 
 
 def test_a_folder_without_permission_is_told(data_home, monkeypatch):
     data_home.mkdir()
+    listed = os.listdir
 
-    def refuse(folder):
-        assert folder == own_folder()
-        raise PermissionError(13, "Permission denied")
+    def refuse(folder="."):
+        if folder == own_folder():
+            raise PermissionError(13, "Permission denied")
+        return listed(folder)
 
     monkeypatch.setattr("woodref.reference.overlay.os.listdir", refuse)
     with pytest.raises(WoodrefError, match="own figures cannot be read: permission denied"):
