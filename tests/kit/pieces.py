@@ -42,7 +42,7 @@ def rooms():
 def demo(name):
     """The estimate of a demo piece, with its prices, its room and the boards it names."""
     piece = read_piece(DEMO / f"{name}.toml", rooms())
-    prices = read_prices(DEMO / piece.prices, resolver(library()))
+    prices = read_prices(DEMO / piece.prices, resolver(library())) if piece.prices else None
     boards = boards_of_piece(piece, force=False)[0] if piece.buying else ()
     return estimate_piece(library(), piece, prices, boards)
 

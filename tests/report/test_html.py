@@ -244,3 +244,11 @@ def test_nothing_is_as_wide_as_a_fixed_number_of_pixels():
     style = (files("woodref") / "templates" / "report.css").read_text(encoding="utf-8")
     assert re.findall(r"width:[^;]*px", style) == []
     assert "@page" in style
+
+
+def test_the_cartons_of_a_piece_stand_on_its_pages_and_a_still_room_has_no_months():
+    for who in ("client", "shop"):
+        text = Page(report_html(demo("drawer-chest"), who)).text
+        assert "three drawers" in text
+        assert "expected at about 20-1/8 in all year" in text
+        assert "narrowest in" not in text.partition("Through the year")[2].partition("Woods")[0]

@@ -64,11 +64,14 @@ def part_year(estimate: Estimate, units: str) -> PartYear | None:
     )
     size = KINDS["size"].text
     small, large = (f(months, key=lambda m: m.size_mm.expected) for f in (min, max))
-    said = [
-        f"Built {size(part.width_mm, units)} wide at {percent_text(build)} moisture content",
-        f"narrowest in {MONTH_NAMES[small.month - 1]}, {size(small.size_mm.expected, units)}",
-        f"widest in {MONTH_NAMES[large.month - 1]}, {size(large.size_mm.expected, units)}",
-    ]
+    said = [f"Built {size(part.width_mm, units)} wide at {percent_text(build)} moisture content"]
+    if piece.room.season.is_still:
+        said.append(f"expected at about {size(large.size_mm.expected, units)} all year")
+    else:
+        said += [
+            f"narrowest in {MONTH_NAMES[small.month - 1]}, {size(small.size_mm.expected, units)}",
+            f"widest in {MONTH_NAMES[large.month - 1]}, {size(large.size_mm.expected, units)}",
+        ]
     if fixing and ends and any(ends):
         low, high = (size(e, units) if e is not None else "" for e in ends)
         room = (

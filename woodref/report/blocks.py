@@ -8,7 +8,13 @@ from typing import TYPE_CHECKING
 from woodref.answers.crate import crate_lines
 from woodref.answers.piece_extras import limit_section, span_notes, span_section
 from woodref.answers.piece_fixings import check_section, fixing_notes, fixing_section, need_section
-from woodref.answers.piece_shipping import charge_section, crate_notes, crate_section, lift_section
+from woodref.answers.piece_shipping import (
+    carton_section,
+    charge_section,
+    crate_notes,
+    crate_section,
+    lift_section,
+)
 from woodref.answers.piece_tables import total_section
 from woodref.answers.property_text import value_text
 from woodref.answers.provenance import caution_text, sentence, sentences
@@ -168,6 +174,7 @@ def weight_block(view: View, parts: str = "") -> Markup:
         parts,
         paragraphs(packed),
         section_table(lift_section(estimate), view.units),
+        section_table(carton_section(estimate), view.units),
         section_table(crate_section(estimate), view.units) if shop else "",
         section_table(charge_section(estimate), view.units) if shop else "",
         bullets(crate_notes(estimate, view.units), "note"),
