@@ -7,16 +7,13 @@ from collections.abc import Mapping
 import pandas as pd
 
 from pipeline.markdown import table as markdown_table
-from woodref.formulas.engine import choose, larger, smaller
+from woodref.formulas.engine import larger, smaller
 from woodref.formulas.room import (
-    COOLING_BASE_C,
     DESIGN_LEAST_PCT,
     HOT_C,
     ROOM_FIGURES,
     RoomFigures,
-    held_humidity,
     moisture_content_in_air,
-    room_humidity,
     room_temperature,
 )
 from woodref.reference.declared.climate import PLACE_FLAGS
@@ -68,18 +65,11 @@ def room_years(months: pd.DataFrame, room: RoomFigures) -> pd.DataFrame:
     outdoor_c, outdoor_pct = months["temperature_c"], months["relative_humidity_pct"]
     celsius = room_temperature(outdoor_c, room.warmer_c, room.heated_c, room.cooled_c)
 
-    def moisture(gain_off_g_m3: float, off_pct: float) -> pd.Series:
-        gain = max(0.0, room.gain_g_m3 + gain_off_g_m3)
-        cooler = room.cooler_pct + off_pct if room.cooler_pct < 100.0 else 100.0
-        most = choose(outdoor_c > COOLING_BASE_C, min(cooler, 100.0), 100.0)
-        natural = room_humidity(outdoor_c, outdoor_pct, celsius, gain)
-        return moisture_content_in_air(celsius, held_humidity(natural, 0.0, most))
+    def moisture(end: int) -> pd.Series:
+        humidity = room.humidity(outdoor_c, outdoor_pct, celsius, end)
+        return moisture_content_in_air(celsius, humidity)
 
-    ends = months[["place_id"]].assign(
-        expected=moisture(0.0, 0.0),
-        low=moisture(-room.gain_band_g_m3, -room.band_pct),
-        high=moisture(room.gain_band_g_m3, room.band_pct),
-    )
+    ends = months[["place_id"]].assign(expected=moisture(0), low=moisture(-1), high=moisture(1))
     years = ends.groupby("place_id").agg(
         mean_pct=("expected", "mean"),
         driest_pct=("expected", "min"),

@@ -20,7 +20,6 @@ from woodref.formulas.moisture import EMC_TEMPERATURE_RANGE_C
 from woodref.formulas.room import (
     COOLING_BASE_C,
     DESIGN_LEAST_PCT,
-    held_humidity,
     moisture_content_in_air,
     room_humidity,
     room_temperature,
@@ -294,21 +293,12 @@ def indoor_air(setting: Setting, outdoor: Weather) -> IndoorAir:
         ceilings[Machine.AIR_CONDITIONER] = f.cooler_pct
     ceiling = min(ceilings.values())
 
-    def natural(gain_g_m3: float) -> float:
-        return float(
-            room_humidity(outdoor.temperature_c, outdoor.humidity_pct, celsius, max(0.0, gain_g_m3))
-        )
+    def humidity(end: int) -> float:
+        return float(f.humidity(outdoor.temperature_c, outdoor.humidity_pct, celsius, end))
 
-    def held(gain_off_g_m3: float, off_pct: float) -> float:
-        least = f.humidifier_pct + off_pct if f.humidifier_pct > 0.0 else 0.0
-        most = ceiling + off_pct if ceiling < 100.0 else 100.0
-        ends = (max(0.0, least), min(100.0, most))
-        return float(held_humidity(natural(f.gain_g_m3 + gain_off_g_m3), *ends))
-
-    humidities = Range(
-        held(0.0, 0.0), held(-f.gain_band_g_m3, -f.band_pct), held(f.gain_band_g_m3, f.band_pct)
-    )
-    machine, unheld = None, natural(f.gain_g_m3)
+    humidities = Range(humidity(0), humidity(-1), humidity(1))
+    machine = None
+    unheld = room_humidity(outdoor.temperature_c, outdoor.humidity_pct, celsius, f.gain_g_m3)
     if unheld > ceiling:
         machine = min(ceilings, key=lambda m: ceilings[m])
     elif unheld < f.humidifier_pct:

@@ -10,7 +10,7 @@ from __future__ import annotations
 from typing import NamedTuple
 
 from woodref.formulas.air import saturation_vapor_pressure
-from woodref.formulas.engine import Q, larger, smaller
+from woodref.formulas.engine import Q, choose, larger, smaller
 from woodref.formulas.moisture import equilibrium_moisture_content
 from woodref.formulas.shrinkage import FIBER_SATURATION_PCT
 
@@ -57,6 +57,39 @@ class RoomFigures(NamedTuple):
     cooler_pct: float = 100.0
     band_pct: float = 10.0
     open_air: bool = False
+
+    def humidity(self, outdoor_c: Q, outdoor_humidity_pct: Q, room_c: Q, end: int = 0) -> Q:
+        """Compute the relative humidity of such a room, with its vapor and its machines.
+
+        Parameters
+        ----------
+        outdoor_c, outdoor_humidity_pct : Q
+            Air outdoors [degC, %].
+        room_c : Q
+            Temperature of the room [degC].
+        end : int, optional
+            0 what is expected, -1 the low end of what the room may come to, 1 the high end.
+
+        Returns
+        -------
+        Q
+            Relative humidity [%], 0 to 100.
+
+        Notes
+        -----
+        room_humidity and held_humidity, each figure moved by its band.
+        """
+        gain = max(0.0, self.gain_g_m3 + end * self.gain_band_g_m3)
+        off = end * self.band_pct
+        least = max(0.0, self.humidifier_pct + off) if self.humidifier_pct > 0.0 else 0.0
+        dry, cool = (
+            min(100.0, point + off) if point < 100.0 else 100.0
+            for point in (self.dehumidifier_pct, self.cooler_pct)
+        )
+        most = choose(outdoor_c > COOLING_BASE_C, min(dry, cool), dry)
+        return held_humidity(
+            room_humidity(outdoor_c, outdoor_humidity_pct, room_c, gain), least, most
+        )
 
 
 _DWELLING = RoomFigures(heated_c=21.0, gain_g_m3=4.0, gain_band_g_m3=2.0)
