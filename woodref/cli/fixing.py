@@ -9,6 +9,7 @@ import typer
 
 from woodref.answers.steps import add_steps
 from woodref.cli.options import (
+    Cut,
     Explain,
     Force,
     Format,
@@ -29,7 +30,6 @@ from woodref.cli.options import (
 )
 from woodref.cli.part_moisture import (
     Built,
-    Cut,
     Driest,
     InMonth,
     Staves,

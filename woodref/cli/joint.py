@@ -7,6 +7,7 @@ from typing import Annotated
 import typer
 
 from woodref.cli.options import (
+    Cut,
     Explain,
     Force,
     Format,
@@ -26,7 +27,6 @@ from woodref.cli.options import (
 )
 from woodref.cli.part_moisture import (
     Built,
-    Cut,
     Driest,
     InMonth,
     Staves,

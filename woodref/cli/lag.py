@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING, Annotated
 import typer
 
 from woodref.cli.options import (
+    Cut,
     Force,
     Format,
     PlaceOption,
@@ -45,9 +46,6 @@ Coats = Annotated[
     typer.Option("--coats", help="Coats; 2 where so many were tested, else the nearest."),
 ]
 OneFace = Annotated[bool, typer.Option("--one-face", help="The other face stays bare (it warps).")]
-Cut = Annotated[
-    str, typer.Option("--cut", help="flat, rift, quarter, or the angle of the rings to the face.")
-]
 #: Moisture contents between which a board is followed where none are given [%].
 _FROM, _TO = "6", "10"
 #: The width that moves where none is given, by system of units [mm].

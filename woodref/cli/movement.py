@@ -8,6 +8,7 @@ import typer
 
 from woodref.answers.steps import add_steps
 from woodref.cli.options import (
+    Cut,
     Explain,
     Force,
     Format,
@@ -22,6 +23,7 @@ from woodref.cli.options import (
     Style,
     Units,
     UnitSystem,
+    check_town,
     example,
     length_unit,
     moisture,
@@ -64,9 +66,7 @@ def _through_the_year(
                     "a town and a room, for example --place Savannah --setting heated-house"
                 )
         return False
-    if not asked.place:
-        option = "--setting" if asked.setting else "--room"
-        raise InputError(f"{option} needs a town, for example --place Savannah")
+    check_town(asked)
     if end or wanted:
         raise InputError(f"{'--to' if end else '--wanted'} does not go with a place; leave one out")
     return True
@@ -85,10 +85,7 @@ def movement_command(
     thickness: Annotated[
         str, typer.Option("--thickness", help="Thickness instead: 1in, 20mm or rough 8/4.")
     ] = "",
-    cut: Annotated[
-        str,
-        typer.Option("--cut", help="flat, rift, quarter, or the angle of the rings to the face."),
-    ] = "",
+    cut: Cut = "",
     wanted: Annotated[
         bool, typer.Option("--wanted", help="The size is the one wanted at --to: how big now?")
     ] = False,

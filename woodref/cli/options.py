@@ -80,6 +80,9 @@ RoomFigures = Annotated[
         "vapor_gain_g_m3=4, humidifier_pct=35, dehumidifier_pct=50, cooler_pct=55, band_pct=10.",
     ),
 ]
+Cut = Annotated[
+    str, typer.Option("--cut", help="flat, rift, quarter, or the angle of the rings to the face.")
+]
 PlaceOption = Annotated[
     str,
     typer.Option(
@@ -159,6 +162,13 @@ def place_named(context: typer.Context, asked: RoomAsked) -> bool:
     return asked.described or named
 
 
+def check_town(asked: RoomAsked) -> None:
+    """Refuse a room that is described without a town."""
+    if not asked.place:
+        option = "--setting" if asked.setting else "--room"
+        raise InputError(f"{option} needs a town, for example --place Savannah")
+
+
 def room_named(asked: RoomAsked) -> Room:
     """The room asked for, of the usual setting where none is named.
 
@@ -166,9 +176,7 @@ def room_named(asked: RoomAsked) -> Room:
     """
     from woodref.climate.rooms import room_of
 
-    if not asked.place:
-        option = "--setting" if asked.setting else "--room"
-        raise InputError(f"{option} needs a town, for example --place Savannah")
+    check_town(asked)
     return room_of(reference(), asked.place, asked.setting, room_changes(asked.figures))
 
 

@@ -26,9 +26,6 @@ Driest = Annotated[
     str, typer.Option("--driest", help="Driest moisture content in use, in place of a town.")
 ]
 Wettest = Annotated[str, typer.Option("--wettest", help="And the wettest.")]
-Cut = Annotated[
-    str, typer.Option("--cut", help="flat, rift, quarter, or the angle of the rings to the face.")
-]
 Staves = Annotated[int, typer.Option("--staves", help="Boards the part is glued of.")]
 
 
