@@ -9,7 +9,7 @@ from imports import ROOT, arrows, circles, imported, modules, room
 #: line those that stand left of it.
 ORDER = (
     ("formulas", "errors", "quantity", "note", "display", "arrays"),
-    ("files_in_use", "files", "rows", "units", "config", "toml_reader"),
+    ("files_in_use", "files", "rows", "units", "config", "toml_reader", "moisture_readings"),
     ("cutting",),
     ("reference",),
     ("board",),

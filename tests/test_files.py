@@ -54,6 +54,41 @@ def test_a_file_that_is_replaced_keeps_its_permissions(tmp_path):
     assert stat.S_IMODE(path.stat().st_mode) == 0o640
 
 
+@pytest.mark.skipif(not hasattr(os, "chown"), reason="a system without owners of files")
+@pytest.mark.parametrize("permitted", [True, False])
+def test_a_file_that_is_replaced_keeps_owner_and_group_where_permitted(
+    tmp_path, monkeypatch, permitted
+):
+    asked = []
+
+    def chown(file, owner, group):
+        asked.append((Path(file).parent, owner, group))
+        if not permitted:
+            raise PermissionError(1, "Operation not permitted")
+
+    monkeypatch.setattr(os, "chown", chown)
+    path = tmp_path / "plan.txt"
+    write_text(path, "first")
+    assert asked == []  # a new file is its writer's
+    path.chmod(0o640)
+    there = path.stat()
+    write_text(path, "second", overwrite=True)
+    assert asked == [(tmp_path, -1, there.st_gid), (tmp_path, there.st_uid, -1)]
+    assert path.read_text() == "second"
+    assert stat.S_IMODE(path.stat().st_mode) == 0o640
+
+
+@pytest.mark.skipif(
+    getattr(os, "geteuid", lambda: 1)() != 0, reason="only root may give files away"
+)
+def test_the_owner_of_a_replaced_file_is_kept_by_root(tmp_path):
+    path = tmp_path / "plan.txt"
+    path.write_text("first")
+    os.chown(path, 1234, 2345)
+    write_text(path, "second", overwrite=True)
+    assert (path.stat().st_uid, path.stat().st_gid) == (1234, 2345)
+
+
 def linked(path):
     path.symlink_to(path.with_name("kept.txt"))
 

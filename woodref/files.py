@@ -7,6 +7,7 @@ import os
 import stat
 import tempfile
 from collections.abc import Iterable, Iterator, Sequence
+from contextlib import suppress
 from pathlib import Path
 
 from woodref.errors import InputError, WoodrefError
@@ -201,24 +202,35 @@ def write_text(path: Path, text: str, overwrite: bool = False) -> None:
 def write_bytes(path: Path, data: bytes, overwrite: bool = False) -> None:
     """Write a file aside and rename it, so that it is never half there.
 
-    A file that is replaced keeps its permissions.
+    A file that is replaced keeps its permissions, and its owner and group where the system lets it.
 
     Raises: InputError as check_target; WoodrefError where the system refuses.
     """
     check_target(path, overwrite)
     aside = ""
     try:
-        mode = _mode_of(path)
+        mode, before = _mode_of(path), path.stat() if path.exists() else None
         with tempfile.NamedTemporaryFile(dir=path.parent, prefix=".", delete=False) as handle:
             aside = handle.name
             handle.write(data)
-        os.chmod(aside, mode)
+        if before:
+            _give_to(aside, before)
+        os.chmod(aside, mode)  # after the owner, whose change takes special permissions away
         os.replace(aside, path)
         remember(path)
     except OSError as error:
         if aside:
             Path(aside).unlink(missing_ok=True)
         raise _cannot_be_written(path, error) from error
+
+
+def _give_to(file: str, before: os.stat_result) -> None:
+    """Give a file the owner and the group of the one it replaces, as far as that is permitted."""
+    if not hasattr(os, "chown"):
+        return
+    for owner, group in ((-1, before.st_gid), (before.st_uid, -1)):
+        with suppress(OSError):
+            os.chown(file, owner, group)
 
 
 def _mode_of(path: Path) -> int:

@@ -106,7 +106,7 @@ def test_a_corrected_reading_outside_the_range_says_so(woodref):
         (["--wet", "412g"], "give --wet and --dry"),
         (["--meter", "11"], "give --wet and --dry"),
         (["--wet", "412g", "--dry", "371g", "--meter", "11"], "give --wet and --dry"),
-        (["--wet", "412g", "--dry", "0"], "--dry must be above 0"),
+        (["--wet", "412g", "--dry", "0"], "weighs more than 0 when dry"),
         (["--wet", "371g", "--dry", "412g"], "are they exchanged?"),
         (["--wet", "heavy", "--dry", "412g"], "'heavy' is not a mass"),
         (["--meter", "5", "--temperature", "50F"], "from 6 to 30 %"),

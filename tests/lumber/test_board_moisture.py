@@ -27,6 +27,9 @@ def test_as_known_by_a_meter_or_by_a_sample():
         ({"meter": "40", "wood_temperature": "70"}, "6 to 30 %"),
         ({"sample_wet": "412g"}, "sample_dry is missing"),
         ({"sample_wet": "371g", "sample_dry": "412g"}, "weighs less wet"),
+        # As woodref moisture refuses it: taken off for warm wood is more than the meter showed.
+        ({"meter": "6", "wood_temperature": "300"}, "leaves less than nothing"),
+        ({"sample_wet": "412g", "sample_dry": "0"}, "more than 0 when dry"),
         ({"moisture": "900"}, "at most 200 %"),
         ({"moisture": "damp"}, "damp"),
     ],

@@ -16,7 +16,7 @@ CELL = st.text(st.characters(codec="utf-8", exclude_characters=NOT_IN_A_CELL), m
 WORDS = {
     "measurements": ["teak", "side_hardness", "density_12pct", "1000", "640", "lbf", "kg/m3", ""],
     "prices": ["white ash", "teak", "4/4", "any", "27 mm", "6.5", "board foot", "m3", "USD", ""],
-    "places": ["Here", "here", "1", "Jan", "winter", "summer", "10C", "60", "160", ""],
+    "places": ["Here", "here", "1", "Jan", "winter", "summer", "10C", "60", "160", "south", ""],
 }
 
 

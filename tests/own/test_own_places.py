@@ -63,6 +63,33 @@ def test_two_seasons_become_twelve_months(reference, table):
     assert "cosine" in place.note
 
 
+@pytest.mark.parametrize("halves", [("south", "South"), ("south", ""), ("", "SOUTH")])
+def test_the_winter_of_a_southern_place_is_in_july(reference, table, halves):
+    """The same months as those of `season ... --southern`, which either row may say."""
+    head = HEAD.strip() + ",hemisphere\n"
+    text = f"Wharf Loft,winter,46F,75,{halves[0]}\nWharf Loft,summer,68F,60,{halves[1]}\n"
+    taken = take_in(reference, table(head + text), "places", "logger")
+    assert (taken.rows, taken.kept) == (2, 2)
+    place = find_place(Reference(), "wharf loft")
+    got = weather_of(Reference(), place)
+    wanted = two_seasons((70.0 / 9.0, 75.0), (20.0, 60.0), southern=True)
+    for month, other in zip(got, wanted, strict=True):
+        assert month.temperature_c == pytest.approx(other.temperature_c)
+        assert month.humidity_pct == pytest.approx(other.humidity_pct)
+    assert min(got, key=lambda m: m.temperature_c).month == 7
+
+
+@pytest.mark.parametrize(
+    ("halves", "words"), [(("south", "north"), "one hemisphere"), (("down", ""), "north or south")]
+)
+def test_a_place_lies_in_one_hemisphere(reference, table, halves, words):
+    head = HEAD.strip() + ",hemisphere\n"
+    text = f"Loft,winter,46F,75,{halves[0]}\nLoft,summer,68F,60,{halves[1]}\n"
+    taken = take_in(reference, table(head + text), "places", "logger")
+    assert taken.kept == 0
+    assert words in reasons(taken)[2, "hemisphere"]
+
+
 def test_one_season_is_not_enough(reference, table):
     found = add(reference, table, "Mill Loft,winter,66F,30\n")
     assert "winter and summer both" in reasons(found)[2, "month"]

@@ -6,15 +6,14 @@ from typing import TYPE_CHECKING, overload
 
 from woodref.arrays import is_array, one
 from woodref.climate.air import (
-    corrected_reading,
     humidities_to_keep,
     humidity_to_keep,
     moisture_in_air,
     moistures_in_air,
-    sample_moisture,
 )
 from woodref.errors import InputError
 from woodref.formulas.moisture import METER_CALIBRATION_C
+from woodref.moisture_readings import corrected_reading, sample_moisture
 
 if TYPE_CHECKING:
     from woodref.arrays import Floats, Numbers

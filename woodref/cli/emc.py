@@ -60,43 +60,21 @@ def emc_command(
 
 def _from_weights(wet: str, dry: str, units: UnitSystem) -> Answer:
     from woodref.answers.moisture import oven_answer
-    from woodref.formulas.moisture import moisture_content
+    from woodref.moisture_readings import sample_moisture
 
     wet_kg, dry_kg = parse_mass(wet, mass_unit(units)), parse_mass(dry, mass_unit(units))
-    if dry_kg <= 0.0:
-        raise InputError(f"--dry must be above 0, not '{dry}'")
-    if wet_kg < dry_kg:
-        raise InputError(
-            f"--wet ({wet}) is lighter than --dry ({dry}): a sample does not gain weight in the "
-            "oven; are they exchanged?"
-        )
-    return oven_answer(moisture_content(wet_kg, dry_kg), (wet_kg, dry_kg), (wet, dry))
+    return oven_answer(sample_moisture(wet_kg, dry_kg), (wet_kg, dry_kg), (wet, dry))
 
 
 def _from_meter(reading: str, temperature: str, calibration: str, units: UnitSystem) -> Answer:
     from woodref.answers.moisture import meter_answer
-    from woodref.formulas.moisture import (
-        METER_CALIBRATION_C,
-        METER_RANGE_PCT,
-        meter_moisture_content,
-    )
+    from woodref.formulas.moisture import METER_CALIBRATION_C
+    from woodref.moisture_readings import corrected_reading
 
-    low, high = METER_RANGE_PCT
-    shown = parse_percent(reading, "meter reading")
-    if not low <= shown <= high:
-        raise InputError(
-            f"a resistance meter can be used from {low:g} to {high:g} %, and {shown:g} is "
-            "outside; dry a sample in the oven and use --wet and --dry"
-        )
-    unit = temperature_unit(units)
+    shown, unit = parse_percent(reading, "meter reading"), temperature_unit(units)
     wood_c = parse_temperature(temperature, unit)
     meter_c = parse_temperature(calibration, unit) if calibration else METER_CALIBRATION_C
-    percent = float(meter_moisture_content(shown, wood_c, meter_c))
-    if percent < 0.0:
-        raise InputError(
-            f"the correction of {percent - shown:+.1f} % leaves less than nothing; check the "
-            "temperatures"
-        )
+    percent = corrected_reading(shown, wood_c, meter_c)
     return meter_answer(percent, shown, wood_c, meter_c, not calibration, units)
 
 

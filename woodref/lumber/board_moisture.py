@@ -5,11 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 
 from woodref.errors import InputError
-from woodref.formulas.moisture import (
-    METER_RANGE_PCT,
-    meter_moisture_content,
-    moisture_content,
-)
+from woodref.moisture_readings import corrected_reading, sample_moisture
 from woodref.units import parse_mass, parse_percent, parse_temperature
 
 #: Columns of a file of boards that say it; one way a row.
@@ -24,7 +20,8 @@ def board_moisture(cells: Mapping[str, str], units: str) -> float | None:
     Parameters: cells of MOISTURE_COLUMNS; units of bare temperatures and masses, 'us' or 'si'.
     A meter's reading is corrected for the temperature of the wood; its own correction for the
     wood comes before.
-    Raises: InputError for two ways in one row, half of one, or what cannot be.
+    Raises: InputError for two ways in one row, half of one, or what cannot be, as
+    woodref.moisture_readings has it.
     Source: woodref.formulas.moisture.
     """
     given = {key: cells.get(key, "").strip() for key in MOISTURE_COLUMNS}
@@ -49,19 +46,11 @@ def _by_meter(meter: str, warmth: str, units: str) -> float:
         missing = "wood_temperature" if meter else "meter"
         raise InputError(f"{missing} is missing: a reading is corrected for how warm the wood is")
     shown = parse_percent(meter, "meter reading")
-    low, high = METER_RANGE_PCT
-    if not low <= shown <= high:
-        raise InputError(
-            f"a resistance meter can be used from {low:g} to {high:g} %, not {shown:g}"
-        )
-    celsius = parse_temperature(warmth, "F" if units == "us" else "C")
-    return max(0.0, float(meter_moisture_content(shown, celsius)))
+    return corrected_reading(shown, parse_temperature(warmth, "F" if units == "us" else "C"))
 
 
 def _by_sample(wet: str, dry: str, units: str) -> float:
     if not (wet and dry):
         raise InputError(f"{'sample_dry' if wet else 'sample_wet'} is missing")
-    before, after = (parse_mass(text, "oz" if units == "us" else "g") for text in (wet, dry))
-    if before < after:
-        raise InputError(f"the sample weighs less wet, {wet}, than dry, {dry}")
-    return float(moisture_content(before, after))
+    unit = "oz" if units == "us" else "g"
+    return sample_moisture(parse_mass(wet, unit), parse_mass(dry, unit))

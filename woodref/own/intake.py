@@ -44,7 +44,7 @@ REQUIRED: dict[str, tuple[str, ...]] = {
 OPTIONAL: dict[str, tuple[str, ...]] = {
     "measurements": MEASURED_OPTIONAL,
     "prices": PRICES_OPTIONAL,
-    "places": ("note",),
+    "places": ("hemisphere", "note"),
 }
 
 

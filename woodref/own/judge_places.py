@@ -13,6 +13,8 @@ from woodref.units import parse_temperature
 
 #: Words for the depth of the two seasons, as a month of their own: winter 101, summer 107.
 SEASONS = {"winter": 101, "summer": 107}
+#: Where a place lies, for the months of its two seasons; a place that does not say is northern.
+HEMISPHERES = ("north", "south")
 #: Rows of one place in any spelling of its name.
 _PLACE = "lower(place)"
 
@@ -45,24 +47,31 @@ def _months(connection: duckdb.DuckDBPyConnection) -> None:
     look_up(connection, "calendar", "number bigint, name varchar", list(names))
 
 
+def _quoted(words: tuple[str, ...]) -> str:
+    return ", ".join(f"'{word}'" for word in words)
+
+
 def judge_places(connection: duckdb.DuckDBPyConnection, table: OwnTable) -> str:
     """Make ``judged`` from ``raw``: line, at_fault and reason of each month of a place.
 
-    A place is kept whole or not at all: twelve months, or winter and summer.
+    A place is kept whole or not at all: twelve months, or winter and summer. Winter is in January
+    where no row of the place says that it lies in the south.
 
     Returns: the query of the months to store, without origin, day, file and batch; between
     two seasons they follow a cosine from January to July, as in seasons.two_seasons.
     """
     _air(connection)
     _months(connection)
-    note = "note" if "note" in table.header else "'' as note"
+    optional = ", ".join(c if c in table.header else f"'' as {c}" for c in ("hemisphere", "note"))
     # 1: each row by itself; 2: what its place lacks; 3: a place with any fault is at fault.
     connection.execute(
         "create table alone as select r.*, m.number as month_number, a.celsius, a.why, "
         f"{number_reason('r.humidity_pct')} as no_number, "
         "try_cast(r.humidity_pct as double) as humidity, "
-        f"count(*) over (partition by {_PLACE}, m.number) as same "
-        f"from (select line, place, month, temperature, humidity_pct, {note} from raw) r "
+        "lower(r.hemisphere) as half, "
+        f"count(*) over (partition by {_PLACE}, m.number) as same, "
+        f"count(distinct nullif(lower(r.hemisphere), '')) over (partition by {_PLACE}) as halves "
+        f"from (select line, place, month, temperature, humidity_pct, {optional} from raw) r "
         "left join months m on m.word = lower(r.month) left join air a on a.text = r.temperature"
     )
     connection.execute(
@@ -82,13 +91,17 @@ def judge_places(connection: duckdb.DuckDBPyConnection, table: OwnTable) -> str:
         " when month_number is null or same > 1 then 'month' when why is not null "
         " then 'temperature' when no_number is not null or humidity < 0 or humidity > 100 "
         f" or {fraction('humidity')} "
-        " then 'humidity_pct' when lack is not null then 'month' end as column_at_fault, "
+        f" then 'humidity_pct' when half not in ('', {_quoted(HEMISPHERES)}) or halves > 1 "
+        " then 'hemisphere' when lack is not null then 'month' end as column_at_fault, "
         "case when place = '' then 'is empty' when month_number is null "
         "  then 'is not a month; write 1 to 12, a name such as Jan, or winter and summer' "
         " when same > 1 then 'is there more than once for this place' "
         " when why is not null then why when no_number is not null then no_number "
         " when humidity < 0 or humidity > 100 then 'must be 0 to 100 %' "
-        f" when {fraction('humidity')} then {fraction_reason('humidity')} else lack end as fault "
+        f" when {fraction('humidity')} then {fraction_reason('humidity')} "
+        f" when half not in ('', {_quoted(HEMISPHERES)}) then 'must be {' or '.join(HEMISPHERES)}' "
+        " when halves > 1 then 'a place lies in one hemisphere; its rows name two' "
+        " else lack end as fault "
         f"from alone left join lacking on key = {_PLACE}) "
         "select *, coalesce(column_at_fault, case when spoilt then 'place' end) as at_fault, "
         "coalesce(fault, case when spoilt then 'another row of this place is at fault; a place is "
@@ -97,7 +110,8 @@ def judge_places(connection: duckdb.DuckDBPyConnection, table: OwnTable) -> str:
     )
     return (
         "with good as (select * from judged where reason is null), "
-        "pairs as (select w.line, w.place, w.note, n, (1 - cos(2 * pi() * n / 12)) / 2 as share, "
+        "pairs as (select w.line, w.place, w.note, n, "
+        " (1 - cos(2 * pi() * (n + if('south' in (w.half, s.half), 6, 0)) / 12)) / 2 as share, "
         " w.celsius as t0, s.celsius as t1, w.humidity as h0, s.humidity as h1 "
         " from good w join good s on lower(s.place) = lower(w.place) and w.month_number = 101 "
         " and s.month_number = 107 cross join range(12) as months(n)) "
