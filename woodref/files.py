@@ -147,6 +147,13 @@ def csv_rows(
         raise InputError(f"{file}: line {begins}: not CSV: {problem}") from None
 
 
+def csv_delimiter(text: str) -> str:
+    """What parts the columns of CSV text: comma, semicolon or tab, by its heading."""
+    lines = (line.strip() for line in text.split("\n"))
+    heading = next((line for line in lines if line and not line.startswith("#")), "")
+    return max(",;\t", key=heading.count)
+
+
 def csv_header(
     cells: Sequence[str], where: str, required: Sequence[str], optional: Sequence[str]
 ) -> list[str]:

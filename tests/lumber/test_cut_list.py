@@ -79,7 +79,7 @@ def test_a_bad_row_is_rejected_with_its_reason_and_kept(tmp_path, row, reason):
         ("# only a remark\n", "holds remarks only; the first line is name,length"),
         ("name,length,width,thickness\n", "the column 'species' is missing"),
         ("name,lenght,width,thickness,species\n", "unknown column 'lenght'; did you mean 'length'"),
-        ("name;length;width;thickness;species\n", "columns are separated by semicolons"),
+        ("name|length|width|thickness|species\n", "columns are separated by bars"),
         ("", "the cut list is empty"),
     ],
 )

@@ -6,7 +6,7 @@ from collections.abc import Sequence
 from pathlib import Path
 from typing import NamedTuple
 
-from woodref.api.shared import price_list, reference, wood_of
+from woodref.api.shared import price_list, reference, refuse_rejects, wood_of
 from woodref.errors import InputError
 from woodref.lumber.buying import BuyingPlan, buying_plan
 from woodref.lumber.cut_list import CutPart
@@ -70,10 +70,7 @@ def tally(boards: Sequence[str] | str | Path, units: str = "us") -> Tally:
 def boards_of_file(path: Path, units: str) -> list[Board]:
     """Read the boards of a CSV file; InputError with the line where a row is none."""
     pile = read_pile(path, units)
-    if pile.rejects:
-        first, more = pile.rejects[0], len(pile.rejects) - 1
-        others = f" (and {more} more)" if more else ""
-        raise InputError(f"{path}, line {first.line}: {first.reason}{others}")
+    refuse_rejects(path, pile.rejects)
     return pile.boards
 
 

@@ -8,11 +8,13 @@ from importlib.resources import files
 from pathlib import Path
 
 from woodref.api.lumber import boards_of_file
-from woodref.api.shared import price_list, reference
+from woodref.api.shared import price_list, reference, refuse_rejects
 from woodref.climate.rooms import room_of
 from woodref.errors import InputError
 from woodref.files import did_you_mean
+from woodref.lumber.cut_list import is_cut_list
 from woodref.lumber.stock_on_hand import WrittenBoard
+from woodref.piece.cut_list_piece import read_cut_list_piece
 from woodref.piece.estimate import Estimate, estimate_piece
 from woodref.piece.moisture_table import Rooms
 from woodref.piece.piece import Piece, read_piece
@@ -69,17 +71,23 @@ def estimate(
     prices: str | Path | None = None,
     place: str = "",
     setting: str = "",
+    wood: str = "",
+    units: str = "us",
 ) -> Estimate:
     """Estimate what a piece of furniture weighs, costs, moves and needs.
 
     Parameters
     ----------
     file : str or Path
-        The piece, a TOML file; :func:`woodref.template` starts one.
+        The piece, a TOML file; :func:`woodref.template` starts one. Or its parts alone, a cut
+        list (.csv, .tsv or .txt), with ``place``.
     prices : str or Path, optional
         A price list, a CSV file; else the one the piece names, else the shop's own.
     place, setting : str, optional
         The room it stands in, as for :func:`woodref.season`, whatever the file says of its use.
+
+    wood, units : str, optional
+        Of a cut list: the wood of parts that name none, and 'us' or 'si' of bare sizes.
 
     Returns
     -------
@@ -90,7 +98,8 @@ def estimate(
     Raises
     ------
     InputError
-        For a file that cannot be read as a piece, naming table and key; for a price list or
+        For a file that cannot be read as a piece, naming table and key, or a row of a cut list
+        that is no part, naming its line; for a price list or
         boards that cannot be read, and for sizes that cannot be.
     UnknownNameError, AmbiguousNameError
         As :func:`woodref.wood`.
@@ -100,7 +109,15 @@ def estimate(
     What is not known, a density or a price, is told and left out of the totals.
     """
     rooms = Rooms(partial(room_of, reference()), place, setting)
-    piece = read_piece(Path(file), rooms)
+    path = Path(file)
+    if is_cut_list(path):
+        from_rows = read_cut_list_piece(path, units, wood, rooms)
+        refuse_rejects(path, from_rows.rejects)
+        piece = from_rows.piece
+    elif wood:
+        raise InputError(f"a wood goes with a cut list; {path} names that of each part")
+    else:
+        piece = read_piece(path, rooms)
     listed = price_list(prices or piece.price_file)
     return estimate_piece(reference(), piece, listed, _boards(piece))
 

@@ -20,6 +20,7 @@ from woodref.cli.options import (
     source_of,
 )
 from woodref.cli.output import checked_save
+from woodref.cli.piece_input import WoodOfParts, refuse_wood
 from woodref.cli.plot import checked_plot, emit_with_plot
 
 if TYPE_CHECKING:
@@ -33,6 +34,7 @@ def buy_command(
     file: Annotated[
         Path, typer.Argument(help="The parts: a cut list (CSV) or a piece (TOML).", metavar="parts")
     ],
+    wood: WoodOfParts = "",
     boards: Annotated[
         Path | None,
         typer.Option("--boards", metavar="FILE", help="CSV file of boards in hand, as for tally."),
@@ -132,6 +134,8 @@ def buy_command(
         if file.suffix.lower() == ".toml"
         else None
     )
+    if piece:
+        refuse_wood(file, wood)
     given = (
         units.value if piece is None or source_of(context, "units") != "DEFAULT" else piece.units
     )
@@ -142,7 +146,7 @@ def buy_command(
         "kerf_mm": kerf,
         "planing_mm": planing,
     }
-    parts, remarks = inputs.parts_of(file, piece, given, force)
+    parts, remarks = inputs.parts_of(file, wood, piece, given, force)
     pile, more = inputs.boards_of(boards, board or (), piece, given, force)
     woods = woods_of(parts, str(file), reference().wood)
     on_hand = with_woods(pile, woods, reference().wood)

@@ -23,6 +23,7 @@ from woodref.piece.buy import cut_parts_of
 from woodref.piece.piece import Piece
 from woodref.piece.resolve import allowances_of
 from woodref.quantity import exactly
+from woodref.reference.panels import panel_of
 from woodref.reference.trade import grades, softwood_sizes
 from woodref.reference.woods import Wood
 from woodref.units import parse_length, parse_percent
@@ -57,9 +58,11 @@ def _length(text: str, unit: str, option: str) -> float:
 
 
 def parts_of(
-    file: Path, piece: Piece | None, units: str, force: bool
+    file: Path, wood: str, piece: Piece | None, units: str, force: bool
 ) -> tuple[Sequence[CutPart], list[str]]:
     """The parts of a cut list, or of a piece, and what to say of rows that are none.
+
+    ``wood`` is that of the rows of a cut list that name none.
 
     Raises: WoodrefError where there is no part.
     """
@@ -67,14 +70,21 @@ def parts_of(
         parts = cut_parts_of(piece)
         if not parts:
             raise WoodrefError(f"{file}: no part is of solid wood")
-        sheets = sum(1 for p in piece.parts if p.sheet)
-        aside = f"Sheet goods are not in the plan ({sheets} of {len(piece.parts)} parts)."
-        return parts, [aside] if sheets else []
-    listed = read_cut_list(file, units)
+        return parts, _sheets_aside(sum(1 for p in piece.parts if p.sheet), len(piece.parts))
+    listed = read_cut_list(file, units, wood)
     said = keep_rejects(file, listed.header, listed.rejects, len(listed.parts), force)
     if not listed.parts:
         raise WoodrefError(f"{file}: no row is a part")
-    return listed.parts, said
+    solid = [part for part in listed.parts if not panel_of(part.species)]
+    if not solid:
+        raise WoodrefError(f"{file}: no part is of solid wood")
+    every = len(listed.parts)
+    return solid, [*said, *_sheets_aside(every - len(solid), every)]
+
+
+def _sheets_aside(sheets: int, parts: int) -> list[str]:
+    """What to say of parts of sheet goods, nothing where there are none."""
+    return [f"Sheet goods are not in the plan ({sheets} of {parts} parts)."] if sheets else []
 
 
 def boards_of(

@@ -26,6 +26,7 @@ from woodref.cli.options import (
     source_of,
 )
 from woodref.cli.output import checked_save, emit
+from woodref.cli.piece_input import WoodOfParts
 
 if TYPE_CHECKING:
     from woodref.lumber.prices import PriceList
@@ -80,7 +81,9 @@ def _estimated(piece: Piece, prices: PriceList | None, force: bool) -> tuple[Est
         ticker.end()
 
 
-PieceFile = Annotated[Path, typer.Argument(help="The piece, a TOML file.")]
+PieceFile = Annotated[
+    Path, typer.Argument(help="The piece, a TOML file; or its parts, a cut list (CSV).")
+]
 Prices = Annotated[
     str,
     typer.Option(
@@ -102,18 +105,20 @@ PieceUnits = Annotated[
 def estimate_of(
     context: typer.Context, file: Path, prices: str, asked: RoomAsked, force: bool
 ) -> tuple[Estimate, list[str]]:
-    """The estimate of a piece file, with its price list, room and boards; what to say of those.
+    """The estimate of a piece or a cut list, its prices, room and boards; what to say of those.
 
     With ``force`` a file of other rows that cannot be read is replaced.
 
     Raises: InputError, NoDataError, one line naming the file.
     """
+    from woodref.cli.piece_input import read_any_piece
     from woodref.cli.price_list import price_list
-    from woodref.piece.piece import read_piece
 
-    read = read_piece(file, rooms_asked(context, asked))
+    units, wood = str(context.params["units"]), context.params["wood"]
+    read, said = read_any_piece(file, rooms_asked(context, asked), units, wood, force)
     by_flag = source_of(context, "prices") == "COMMANDLINE"
-    return _estimated(read, price_list(prices, by_flag, read), force)
+    estimate, remarks = _estimated(read, price_list(prices, by_flag, read), force)
+    return estimate, [*said, *remarks]
 
 
 def units_of(context: typer.Context, units: UnitSystem, piece: Piece) -> str:
@@ -124,6 +129,7 @@ def units_of(context: typer.Context, units: UnitSystem, piece: Piece) -> str:
 def estimate_command(
     context: typer.Context,
     piece: PieceFile,
+    wood: WoodOfParts = "",
     prices: Prices = "",
     units: PieceUnits = UnitSystem.us,
     place: PlaceOption = "",
@@ -183,9 +189,13 @@ _NEXT = {
 
 def register(app: typer.Typer) -> None:
     """Add the commands of this module to the program."""
-    app.command("estimate", epilog=example("woodref estimate PIECE.toml --prices PRICES.csv"))(
-        estimate_command
-    )
+    app.command(
+        "estimate",
+        epilog=example(
+            "woodref estimate PIECE.toml --prices PRICES.csv",
+            'woodref estimate PARTS.csv --wood "white oak" --place Boston',
+        ),
+    )(estimate_command)
     app.command("template", epilog=example("woodref template piece -o bench.toml"))(
         template_command
     )

@@ -19,6 +19,7 @@ from woodref.cli.options import (
     example,
 )
 from woodref.cli.piece import PieceFile, PieceUnits, Prices, estimate_of, units_of
+from woodref.cli.piece_input import WoodOfParts
 
 _PAGES = {"client": "the page for the client", "shop": "the page for the shop wall"}
 
@@ -52,6 +53,7 @@ def report_command(
             "--sizes/--no-sizes", help="Give the sizes of fixings; by default for the shop."
         ),
     ] = None,
+    wood: WoodOfParts = "",
     prices: Prices = "",
     units: PieceUnits = UnitSystem.us,
     place: PlaceOption = "",

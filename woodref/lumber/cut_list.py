@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from pathlib import Path
 from typing import NamedTuple
 
+from woodref.board.movement import ring_angle
 from woodref.board.shapes import (
     LENGTH_LIMIT_MM,
     THICKNESS_LIMIT_MM,
@@ -16,14 +17,16 @@ from woodref.board.shapes import (
     volume_of,
 )
 from woodref.errors import InputError
-from woodref.files import read_text
+from woodref.files import csv_delimiter, csv_header, csv_rows, read_text
+from woodref.lumber.cut_list_heading import heading_of
 from woodref.lumber.nominal import Nominal, parse_nominal
 from woodref.reference.woods import Wood
-from woodref.rows import RejectedRow, by_column, open_rows, sort_rows
+from woodref.rows import RejectedRow, by_column, sort_rows
 from woodref.units import parse_length, parse_thickness, size_told
 
 REQUIRED = ("name", "length", "width", "thickness", "species")
-OPTIONAL = ("quantity", "staves", "stock", "shape", "end", "inner", "removed", "lift", "note")
+_SHAPE = ("shape", "end", "inner", "removed")
+OPTIONAL = ("quantity", "staves", "cut", "stock", *_SHAPE, "lift", "note")
 COLUMNS = (*REQUIRED, *OPTIONAL)
 _QUANTITY_LIMIT = 1000
 
@@ -49,11 +52,16 @@ class CutPart:
 
 
 class CutList(NamedTuple):
-    """A cut list as read: the header, the parts, and the rows that were no parts."""
+    """A cut list as read: the heading as written, the parts, and the rows that were no parts.
+
+    ``cells`` are those of each part by column of COLUMNS, as written, with the unit of the
+    heading and with the wood that is meant where none is written.
+    """
 
     header: tuple[str, ...]
     parts: list[CutPart]
     rejects: list[RejectedRow]
+    cells: list[dict[str, str]]
 
 
 def _count(cell: Mapping[str, str], column: str) -> int:
@@ -109,6 +117,8 @@ def part_of(cell: Mapping[str, str], units: str) -> CutPart:
     if kind == "volume":
         raise InputError("shape 'volume' has no place in a cut list; give the box and 'removed'")
     volume_of(shape)
+    if cell.get("cut"):
+        ring_angle(cell["cut"])
     return CutPart(
         cell["name"],
         length,
@@ -139,21 +149,58 @@ def woods_of(parts: Sequence[CutPart], file: str, find: Callable[[str], Wood]) -
     return woods
 
 
-def read_cut_list(path: Path, units: str = "us") -> CutList:
-    """The parts of a CSV file with the columns of COLUMNS.
+#: Endings of the files that hold a cut list; any other is a piece file.
+SUFFIXES = (".csv", ".tsv", ".txt")
 
+
+def is_cut_list(path: Path) -> bool:
+    """True for a file that holds a cut list, by the ending of its name."""
+    return path.suffix.lower() in SUFFIXES
+
+
+def read_cut_list(
+    path: Path,
+    units: str = "us",
+    wood: str = "",
+    check: Callable[[Mapping[str, str]], object] | None = None,
+) -> CutList:
+    """The parts of a CSV file with the columns of COLUMNS, or other words for them.
+
+    Parameters: path of the file, UTF-8, comma, semicolon or tab between cells; units of bare
+    sizes; wood of parts that name none; check of the cells of a part, which raises InputError
+    where more is asked of them than a cut list does.
     Returns: CutList; a row that is no part, or names one a second time, is in ``rejects``
     with its reason; blank rows and remarks, which begin with #, are skipped.
     Raises: InputError for a file that cannot be read, is empty or lacks a column.
     """
-    header, rows = open_rows(read_text(path, "cut list"), str(path), REQUIRED, OPTIONAL)
+    text = read_text(path, "cut list")
+    rows = csv_rows(text, str(path), csv_delimiter(text))
+    first = next(rows, None)
+    if first is None:
+        raise InputError(f"{path}: holds remarks only; the first line is {','.join(REQUIRED)}")
+    line, written = first
+    heading = heading_of(written)
+    where = f"{path}: line {line}"
+    sizes = [c for c in REQUIRED if c != "species"]
+    header = csv_header(heading.columns, where, sizes, ["species", *OPTIONAL])
+    if "species" not in header and not wood:
+        raise InputError(
+            f"{where}: the column 'species' is missing; add it, or name one wood for all parts "
+            "with --wood"
+        )
     names: set[str] = set()
 
-    def use(_line: int, cells: Sequence[str]) -> CutPart:
-        part = part_of(by_column(header, cells), units)
+    def use(_line: int, row: Sequence[str]) -> tuple[CutPart, dict[str, str]]:
+        cells = heading.with_units(by_column(header, row))
+        cells["species"] = cells.get("species") or wood
+        part = part_of(cells, units)
         if part.name in names:
             raise InputError(f"name '{part.name}' is there twice; raise its quantity")
+        if check:
+            check(cells)
         names.add(part.name)
-        return part
+        return part, cells
 
-    return CutList(tuple(header), *sort_rows(rows, use))
+    read, rejects = sort_rows(rows, use)
+    as_written = tuple(" ".join(cell.split()) for cell in written)
+    return CutList(as_written, [p for p, _ in read], rejects, [c for _, c in read])

@@ -8,7 +8,7 @@ from pathlib import Path
 from typing import NamedTuple
 
 from woodref.errors import InputError, WoodrefError
-from woodref.files import csv_rows, nearest, read_text
+from woodref.files import csv_delimiter, csv_rows, nearest, read_text
 from woodref.formulas.lumber import (
     board_feet,
     board_feet_of_surface,
@@ -192,9 +192,7 @@ def read_pile(path: Path, units: str = "us") -> PileFile:
     Raises: InputError for a file that cannot be read, is empty or lacks a column.
     """
     text = read_text(path, "list of boards", may_be_empty=True)
-    lines = (line.strip() for line in text.split("\n"))
-    heading = next((line for line in lines if line and not line.startswith("#")), "")
-    rows = csv_rows(text, str(path), max(",;\t", key=heading.count), strict=False)
+    rows = csv_rows(text, str(path), csv_delimiter(text), strict=False)
     first = next(rows, None)
     if first is None:
         raise InputError(f"{path}: is empty; the first line names the columns: {','.join(COLUMNS)}")

@@ -16,7 +16,9 @@ from functools import partial
 from pathlib import Path
 from typing import TYPE_CHECKING, TypeVar
 
+from woodref.errors import InputError
 from woodref.joinery.fixing_types import FixingSpec
+from woodref.lumber.cut_list import is_cut_list
 from woodref.note import Note
 from woodref.piece.assembly_table import (
     ASSEMBLY,
@@ -137,6 +139,11 @@ def read_piece(path: Path, rooms: Rooms = NO_ROOMS) -> Piece:
     Parameters: path; rooms, how the place and the setting of [use] are looked up.
     Raises: InputError, one line naming file, table, key and problem.
     """
+    if is_cut_list(path):
+        raise InputError(
+            f"{path}: is a cut list, and a piece file is needed here; woodref template table "
+            f"--from {path.name} makes one of it"
+        )
     return piece_from(load_toml(path, "piece file"), str(path), rooms)
 
 

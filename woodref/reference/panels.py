@@ -54,6 +54,11 @@ def panel_called(text: str) -> str | None:
     return None
 
 
+def panel_of(text: str) -> str | None:
+    """The panel that a shop's words for it end in: 'birch plywood' is plywood; else None."""
+    return panel_called(text) or panel_called(text[text.rfind(" ") + 1 :])
+
+
 def panel_figures(reference: Reference, panel: str) -> PanelFigures:
     """The density and the modulus of elasticity of a panel of PANELS.
 
