@@ -138,10 +138,18 @@ def test_a_plain_name_means_what_the_yards_of_a_region_mean(name, region, specie
 def test_a_plain_name_says_what_was_meant_and_how_to_ask_for_the_group(reference):
     note = reference.wood("red oak").note
     assert "'red oak' is northern red oak in North America (common practice)" in note
-    assert "ask for 'red oak group'" in note
     assert "European walnut in Europe" in reference.wood("walnut").note
-    assert "ask for 'hickory group'" in reference.wood("hickory").note
+    assert reference.wood("red oak").trade_name.group == "red oak group"
+    assert reference.wood("hickory").trade_name.group == "hickory group"
+    assert reference.wood("hickory group").trade_name is None
     assert reference.wood("teak").note == ""
+    assert reference.wood("teak").trade_name is None
+
+
+@pytest.mark.parametrize("name", ["white oak", "red oak", "hickory", "hard maple", "white ash"])
+def test_the_group_a_name_offers_has_as_many_woods_as_it_says(reference, name):
+    offered = reference.wood(name).trade_name
+    assert len(reference.wood(offered.group).members) == offered.woods
 
 
 @pytest.mark.parametrize("region", ["", ANZ])

@@ -14,6 +14,7 @@ from woodref.answers.words import (
     range_columns,
     range_facts,
     room_facts,
+    sold_as,
     wood_facts,
 )
 from woodref.climate.seasons import MONTH_NAMES
@@ -93,6 +94,7 @@ def acclimate_answer(
     values = stock.board.density.values[:1]
     return Answer(
         headline=[lead, *line, UNCHECKED_RELATION],
+        names=sold_as(wood),
         facts=[
             *wood_facts(wood),
             (Column("thickness", "", "size"), stock.board.thickness_mm),

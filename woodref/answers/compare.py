@@ -18,6 +18,7 @@ from woodref.answers.property_text import (
 )
 from woodref.answers.provenance import disagreeing_densities, sentence, unchecked_line
 from woodref.answers.render import Answer, Column, Section
+from woodref.answers.words import sold_as
 from woodref.choose.compare import COMPARED, COMPUTED, ComparedValue, Comparison, Contrast, Row
 from woodref.errors import InputError
 from woodref.formulas.spread import DIFFERENCE_RULE, Difference
@@ -341,6 +342,7 @@ def compare_answer(
     used = [v for r in _lead_rows(comparison, asked) for c in r.cells if c for v in c.values]
     return Answer(
         headline=[*(x for x in leads if x), *unchecked_line(used)],
+        names=sold_as(*comparison.woods),
         facts=[
             (Column("woods", ""), [w.common_name for w in comparison.woods]),
             (Column("rule", ""), DIFFERENCE_RULE),

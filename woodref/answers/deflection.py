@@ -18,7 +18,7 @@ from woodref.answers.sag_words import (
     sag_section,
     sag_words,
 )
-from woodref.answers.words import SUPPORTED, range_facts
+from woodref.answers.words import SUPPORTED, identity, range_facts, sold_as
 from woodref.units import KINDS
 
 if TYPE_CHECKING:
@@ -60,6 +60,7 @@ def deflection_answer(d: Deflection, units: str) -> Answer:
         ],
         notes=_notes(d, units),
         main=FACTS,
+        names=sold_as(d.material.wood) if d.material.wood else [],
     )
 
 
@@ -90,6 +91,7 @@ def _notes(d: Deflection, units: str) -> list[str]:
         f"{what} {SUPPORTED[d.span.support]}, its own weight counted; where two loads have their "
         "worst spots apart, the two largest sags are added.",
         *sag_notes(d, units),
+        *(identity(d.material.wood) if d.material.wood else []),
         *sentences(d.material.notes),
         *limber_note(d.material),
         *basis_notes(d.material.values),

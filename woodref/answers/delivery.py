@@ -16,6 +16,7 @@ from woodref.answers.words import (
     range_columns,
     range_facts,
     room_facts,
+    sold_as,
     wood_facts,
 )
 from woodref.climate.seasons import MONTH_NAMES, MONTHS
@@ -89,6 +90,7 @@ def delivery_answer(
     used = (moved.basis.tangential, moved.basis.radial)
     return Answer(
         headline=[first, second, *first_lines([d.finish]), *room_lines(lives.season)],
+        names=sold_as(wood),
         facts=[
             *wood_facts(wood),
             (Column("width", "", "size"), d.size_mm),

@@ -6,7 +6,7 @@ from typing import TYPE_CHECKING, Any
 
 from woodref.answers.provenance import based_on, basis_notes, sentence, unchecked_line
 from woodref.answers.render import Answer, Column, Section
-from woodref.answers.words import identity, likely_columns, wood_facts
+from woodref.answers.words import identity, likely_columns, sold_as, wood_facts
 from woodref.formulas.fastening import NAIL_SLIP_MM
 from woodref.joinery.fastener import FastenerKind
 from woodref.joinery.hardware import nearest_bit, next_bit
@@ -47,6 +47,7 @@ def fastener_answer(h: Holding, units: str) -> Answer:
     f = h.fastener
     return Answer(
         headline=[*holding_lines(h, units), *unchecked_line(h.gravity.values)],
+        names=sold_as(h.wood),
         facts=[
             *wood_facts(h.wood),
             (Column("fastener", ""), f.kind.value),

@@ -21,7 +21,7 @@ from woodref.answers.provenance import (
     unchecked_line,
 )
 from woodref.answers.render import Answer, Column, Section
-from woodref.answers.words import identity, likely_columns, room_facts, wood_facts
+from woodref.answers.words import identity, likely_columns, room_facts, sold_as, wood_facts
 from woodref.joinery.clearance import Fixing, first_needs
 from woodref.joinery.fixing_types import FIXINGS
 from woodref.quantity import exactly
@@ -167,6 +167,7 @@ def fixing_answer(
             *(holding_lines(held, units) if held else []),
             *unchecked_line(used),
         ],
+        names=sold_as(f.wood),
         facts=[
             *wood_facts(f.wood),
             *room_facts(seasons.room),

@@ -16,7 +16,14 @@ from woodref.answers.provenance import (
 )
 from woodref.answers.render import Answer, Column, Section
 from woodref.answers.room_words import room_lines
-from woodref.answers.words import identity, likely_columns, likely_text, room_facts, wood_facts
+from woodref.answers.words import (
+    identity,
+    likely_columns,
+    likely_text,
+    room_facts,
+    sold_as,
+    wood_facts,
+)
 from woodref.joinery.fit import Need, NeedKey
 from woodref.joinery.joint_types import JOINTS, JointKind, Way
 from woodref.joinery.joints import Joint, JointState, Moment
@@ -178,6 +185,7 @@ def joint_answer(j: Joint, seasons: PartSeasons, reference: Reference) -> Answer
             *(room_lines(seasons.room.season) if seasons.room else []),
             *unchecked_line(used),
         ],
+        names=sold_as(j.wood, *([j.spec.core] if j.spec.core else [])),
         facts=[
             *wood_facts(j.wood),
             *room_facts(seasons.room),

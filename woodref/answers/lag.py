@@ -16,6 +16,7 @@ from woodref.answers.words import (
     range_columns,
     range_row,
     room_facts,
+    sold_as,
     wood_facts,
 )
 from woodref.drying.board_lag import COURSE_DAYS, BoardLag
@@ -141,6 +142,7 @@ def lag_answer(lag: BoardLag, room: Room | None, units: str, monthly: bool) -> A
             *first_lines(lag.finishes),
             *(room_lines(room.season) if room else ()),
         ],
+        names=sold_as(wood),
         facts=[
             *wood_facts(wood),
             (Column("thickness", "", "size"), board.thickness_mm),

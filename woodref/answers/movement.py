@@ -15,6 +15,7 @@ from woodref.answers.words import (
     likely_columns,
     percent_text,
     room_notes,
+    sold_as,
     wood_facts,
 )
 from woodref.answers.year import EMC_SOURCE, extremes_facts, place_facts
@@ -48,6 +49,7 @@ def movement_answer(cuts: Mapping[str, Movement], face: str, units: str, wanted:
     )
     return Answer(
         headline=[_lead(lead, cut, face, units, wanted), *unchecked_line(lead.basis.values)],
+        names=sold_as(lead.wood),
         facts=[
             *wood_facts(lead.wood),
             (Column("from_moisture", "", "percent"), lead.from_moisture_pct),
@@ -114,6 +116,7 @@ def year_movement_answer(
             *room_lines(season),
             *unchecked_line(lead.basis.values),
         ],
+        names=sold_as(lead.wood),
         facts=[
             *wood_facts(lead.wood),
             *place_facts(room.place),

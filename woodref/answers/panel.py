@@ -16,6 +16,7 @@ from woodref.answers.words import (
     percent_text,
     room_facts,
     room_notes,
+    sold_as,
     wood_facts,
 )
 from woodref.units import KINDS
@@ -45,6 +46,7 @@ def panel_answer(moves: Sequence[PanelMovement], room: Room | None, units: str) 
             *(_year_lines(moves, room, units) if room else [_lead(moves[0], units)]),
             *unchecked_line(first.basis.values),
         ],
+        names=sold_as(first.wood),
         facts=[*wood_facts(first.wood), *room_facts(room)],
         sections=[
             _panel_section(moves, names),

@@ -100,7 +100,8 @@ class Answer:
     """What a command answers: headline lines first, tables under them, notes last.
 
     ``facts`` are single values for JSON only, as (column, value); ``main`` is the key of
-    the section written as CSV, the first one by default, FACTS for the single values.
+    the section written as CSV, the first one by default, FACTS for the single values; ``names``
+    what a name of the question means beside the wood answered for, said in the first line.
     """
 
     headline: list[str] = field(default_factory=list)
@@ -108,6 +109,14 @@ class Answer:
     sections: list[Section] = field(default_factory=list)
     notes: list[str] = field(default_factory=list)
     main: str = ""
+    names: list[str] = field(default_factory=list)
+
+    @property
+    def lead(self) -> list[str]:
+        """The lines of the headline, the first with what a name also means."""
+        if not self.headline:
+            return []
+        return [" ".join([self.headline[0], *self.names]), *self.headline[1:]]
 
 
 def _columns_text(section: Section, units: str) -> tuple[list[str], list[list[str]]]:
@@ -168,7 +177,7 @@ def as_table(
 
     Parameters: width of the notes; table_width to which columns of text are folded.
     """
-    blocks = ["\n".join(answer.headline)] if answer.headline else []
+    blocks = ["\n".join(answer.lead)] if answer.headline else []
     for section in answer.sections:
         if section.rows and section.headed:
             title = [section.title] if section.title else []
@@ -185,7 +194,7 @@ def as_table(
 
 def as_dict(answer: Answer, units: str) -> dict[str, Any]:
     """The answer as a plain dict with stable keys, units in the key names."""
-    out: dict[str, Any] = {"answer": answer.headline, "units": units}
+    out: dict[str, Any] = {"answer": answer.lead, "units": units}
     out.update({c.full_key(units): c.raw(v, units) for c, v in answer.facts})
     for section in answer.sections:
         if section.key:
@@ -227,7 +236,7 @@ def _escaped(text: str) -> str:
 
 def as_markdown(answer: Answer, units: str) -> str:
     """Markdown: headline in bold, pipe tables, notes as a list."""
-    lead = [f"**{_escaped(line)}**" for line in answer.headline]
+    lead = [f"**{_escaped(line)}**" for line in answer.lead]
     blocks = ["  \n".join(lead)] if lead else []
     for section in answer.sections:
         heads, rows = _columns_text(section, units)

@@ -17,6 +17,7 @@ from woodref.answers.words import (
     range_facts,
     room_facts,
     room_notes,
+    sold_as,
     wood_facts,
 )
 from woodref.board.cross_section import CrossSection, Face, FaceSide, Round
@@ -214,6 +215,7 @@ def _board_answer(s: CrossSection, units: str) -> Answer:
     outline = [z for n in FACES for z in s.outline[n][:: len(s.outline[n]) // _PIECES][:_PIECES]]
     return Answer(
         headline=headline,
+        names=sold_as(s.wood),
         facts=[
             *_facts(s),
             (Column("width", "", "size"), s.width_mm),
@@ -292,6 +294,7 @@ def _round_answer(r: Round, units: str) -> Answer:
             f"{sentence(r.wood.common_name)}, a round of "
             f"{KINDS['size'].text(r.diameter_mm, units)}, {placed}: {change_words(r, units)}."
         ],
+        names=sold_as(r.wood),
         facts=[
             *_facts(r),
             (Column("diameter", "", "size"), r.diameter_mm),
@@ -326,6 +329,7 @@ def _panel_answer(p: PanelSection, rings: str, units: str) -> Answer:
             f"{size(p.width_mm, units)} wide now, it is {size(p.top_mm, units)} then, straight "
             "across the top from edge to edge.",
         ],
+        names=sold_as(p.wood),
         facts=[
             *_facts(first),
             (Column("rings", ""), rings),

@@ -19,7 +19,7 @@ from woodref.answers.provenance import basis_notes, caution_row, sentence, sente
 from woodref.answers.render import Answer, Column, Section
 from woodref.answers.show_figures import figure_sections, figures_for_programs
 from woodref.answers.show_ratings import ratings_section
-from woodref.answers.words import ends_text, likely_text
+from woodref.answers.words import ends_text, likely_text, sold_as
 from woodref.choose.overview import (
     AIR_DRY_PCT,
     SHOP_PCT,
@@ -315,4 +315,11 @@ def show_answer(page: Page, units: str, sources: bool = False, for_people: bool 
 
         sections += source_sections(page.wood, page.printed, units)
         lead = [*lead, *sources_line(page.printed)]
-    return Answer(lead, _facts(page, units), sections, _notes(page, units), main="figures")
+    return Answer(
+        lead,
+        _facts(page, units),
+        sections,
+        _notes(page, units),
+        main="figures",
+        names=sold_as(page.wood),
+    )

@@ -25,7 +25,7 @@ from woodref.answers.substitute_tables import (
     names_section,
 )
 from woodref.answers.uses import label_of
-from woodref.answers.words import percent_text, room_facts
+from woodref.answers.words import percent_text, room_facts, sold_as
 from woodref.choose.changes import Verdict, seasonal_change_mm
 from woodref.choose.columns import COLUMNS, ChoiceColumn, Marked
 from woodref.choose.look import Similarity
@@ -337,6 +337,7 @@ def substitute_answer(
     own_title = "Of its own trade group, where the yard sells it apart"
     return Answer(
         headline=_headline(substitutes, asked, units),
+        names=sold_as(substitutes.wood),
         facts=[
             (Column("wood", ""), substitutes.wood.common_name),
             (Column("botanical_name", ""), substitutes.wood.botanical_name),

@@ -14,7 +14,14 @@ from woodref.answers.provenance import (
     unchecked_line,
 )
 from woodref.answers.render import Answer, Column, Section
-from woodref.answers.words import ends_text, identity, likely_columns, percent_text, wood_facts
+from woodref.answers.words import (
+    ends_text,
+    identity,
+    likely_columns,
+    percent_text,
+    sold_as,
+    wood_facts,
+)
 from woodref.board.shapes import end_of, volume_of
 from woodref.units import KINDS, fixed
 
@@ -45,6 +52,7 @@ def density_answer(d: DensityEstimate, units: str) -> Answer:
     )
     return Answer(
         headline=[lead, *unchecked_line(d.values)],
+        names=sold_as(d.wood),
         facts=wood_facts(d.wood),
         sections=[_density_section(d), based_on(d.values)],
         notes=_density_notes(d),
@@ -89,6 +97,7 @@ def weight_answer(w: BoardWeight, shape: Shape, units: str) -> Answer:
         rows.append((w.quantity, *w.total_kg, w.volume_m3 * w.quantity, basis))
     return Answer(
         headline=[_weight_lead(w, shape, units), *unchecked_line(w.density.values)],
+        names=sold_as(w.density.wood),
         facts=[*wood_facts(w.density.wood), *_shape_facts(shape)],
         sections=[
             Section.of("weights", "", columns, rows),

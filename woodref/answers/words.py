@@ -42,6 +42,12 @@ def identity(wood: Wood) -> list[str]:
     return [sentence(wood.note) + "."] if wood.note else []
 
 
+def sold_as(*woods: Wood) -> list[str]:
+    """Which names asked for the trade gives to several woods, and how to ask for those."""
+    names = dict.fromkeys(w.trade_name for w in woods if w.trade_name)
+    return [f"Yards sell {n.woods} woods as {n.name}: ask for '{n.group}'." for n in names]
+
+
 def wood_facts(wood: Wood) -> list[tuple[Column, Any]]:
     """The two names of a wood for programs."""
     return [

@@ -44,8 +44,8 @@ class BeamMaterial:
     """A wood or a panel as a beam takes it.
 
     ``modulus_mpa`` the modulus of elasticity in use, with its range, and ``spread`` what that is;
-    ``moisture_pct`` in use, None for a panel; ``shear_free`` True where the shear of the bending
-    test was taken out of the modulus.
+    ``moisture_pct`` in use and ``wood``, None for a panel; ``shear_free`` True where the shear of
+    the bending test was taken out of the modulus.
     """
 
     name: str
@@ -56,6 +56,7 @@ class BeamMaterial:
     values: tuple[Value, ...] = ()
     notes: tuple[Note, ...] = ()
     spread: Spread = Spread.NONE
+    wood: Wood | None = None
 
     @property
     def is_panel(self) -> bool:
@@ -89,6 +90,7 @@ def of_wood(wood: Wood, moisture_pct: float, shear_free: bool = False) -> BeamMa
         values,
         notes,
         Spread.BOARDS,
+        wood,
     )
 
 

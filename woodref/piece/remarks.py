@@ -30,6 +30,10 @@ def remarks(resolved: ResolvedPiece, parts: Sequence[PartEstimate]) -> tuple[Not
         for wood in resolved.woods.values()
         if wood.note
     ]
+    said += [
+        Note("trade-name", f"yards sell {n.woods} woods as {n.name}: '{n.group}' takes their mean")
+        for n in dict.fromkeys(w.trade_name for w in resolved.woods.values() if w.trade_name)
+    ]
     said += resolved.decay
     for part in parts:
         said += [*_of_part(part), *_round_or_end(part, piece.units)]

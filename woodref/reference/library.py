@@ -25,7 +25,7 @@ from woodref.reference.plain_names import REGIONAL, by_region
 from woodref.reference.store import Store
 from woodref.reference.strengths import lacks_strength, strength_estimates
 from woodref.reference.unit_systems import COUNTERPART_COLUMNS, values_of
-from woodref.reference.woods import Value, Wood, group_of
+from woodref.reference.woods import TradeName, Value, Wood, group_of
 
 #: Columns of the species table that identify a wood.
 _IDENTITY = (
@@ -86,6 +86,12 @@ def marks(items: Iterable[object]) -> str:
     return ", ".join("?" for _ in items)
 
 
+def _trade_name(name: str, row: dict[str, Any]) -> TradeName | None:
+    """The name asked for, where the row says that the trade sells several woods under it."""
+    together = row.get("sold_together") or 0
+    return TradeName(fold(name), together) if together else None
+
+
 class Reference:
     """The reference library: names in, woods and their printed numbers out.
 
@@ -128,7 +134,10 @@ class Reference:
         rows = meant_rows(key, self.rows_found(key), self.region)
         if len(rows) == 1 and rows[0].get("group_name"):
             members = self.name_rows(rows[0]["group_name"])
-            return [{**r, "plain_note": rows[0]["note"]} for r in members]
+            together = rows[0]["sold_together"]
+            return [
+                {**r, "plain_note": rows[0]["note"], "sold_together": together} for r in members
+            ]
         return rows or self._botanical_rows(name)
 
     def _botanical_rows(self, name: str) -> list[dict[str, Any]]:
@@ -260,11 +269,13 @@ class Reference:
                 tuple(woods.values()),
             )
             plain = rows[0].get("plain_note")
-            return replace(group, note="; ".join(n for n in (group.note, plain) if n))
+            note = "; ".join(n for n in (group.note, plain) if n)
+            return replace(group, note=note, trade_name=_trade_name(name, rows[0]))
         if len(woods) > 1:
             raise AmbiguousNameError(name, tuple(_asked_by(w, name) for w in woods.values()))
         wood = next(iter(woods.values()))
-        return replace(wood, note="; ".join(n for n in (wood.note, rows[0]["note"]) if n))
+        note = "; ".join(n for n in (wood.note, rows[0]["note"]) if n)
+        return replace(wood, note=note, trade_name=_trade_name(name, rows[0]))
 
     def _of_a_genus(self, name: str) -> Wood | None:
         """A species no table holds, of a genus they know; None where the name is another's slip."""

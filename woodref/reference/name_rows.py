@@ -27,16 +27,14 @@ def keys_of(key: str) -> list[str]:
     return [key, key + _GROUP, key.removesuffix(_GROUP)]
 
 
-def _group_note(key: str, rows: list[Row]) -> str:
-    """How to ask for the trade group of a name that means one wood; '' without such a group."""
+def _sold_together(key: str, rows: list[Row]) -> int:
+    """How many woods the trade group of a name has that means one wood; 0 without such a group."""
     members = {
         r["species_id"]
         for r in rows
         if r["name_key"] == key + _GROUP or (r["name_key"] == key and r["name_kind"] == "group")
     }
-    if len(members) < 2:
-        return ""
-    return f"the trade also sells {len(members)} woods together as {key}: ask for '{key}{_GROUP}'"
+    return len(members) if len(members) > 1 else 0
 
 
 def _noted(row: Row, *notes: str | None) -> Row:
@@ -47,15 +45,15 @@ def _noted(row: Row, *notes: str | None) -> Row:
 def chosen_rows(key: str, rows: list[Row]) -> list[Row]:
     """The rows of a folded name, of the first kind in NAME_ORDER that has any.
 
-    A wood that shares its name with a trade group says how to ask for that; a name with 'group'
-    behind it is that of the group.
+    The row of a wood that shares its name with a trade group says in ``sold_together`` how many
+    woods that has; a name with 'group' behind it is that of the group.
 
     Parameters: key; rows of the names table for the keys of keys_of.
     """
     for kind in NAME_ORDER:
         chosen = [r for r in rows if r["name_key"] == key and r["name_kind"] == kind]
         if len(chosen) == 1 and kind != "group":
-            return [_noted(chosen[0], chosen[0]["note"], _group_note(key, rows))]
+            return [{**chosen[0], "sold_together": _sold_together(key, rows)}]
         if chosen:
             return chosen
     of = key.removesuffix(_GROUP)
@@ -84,4 +82,5 @@ def meant_rows(key: str, rows: list[Row], region: str) -> list[Row]:
         return [{**r, "candidates": row["candidates"]} for r in chosen]
     same = [r["note"] for r in chosen if r["species_id"] == row["species_id"]]
     kept = same if len(chosen) == 1 else []
-    return [_noted(row, *kept, note_of(plain, row), _group_note(key, rows))]
+    told = _noted(row, *kept, note_of(plain, row))
+    return [{**told, "sold_together": _sold_together(key, rows)}]

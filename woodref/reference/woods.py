@@ -121,11 +121,28 @@ class Value(Shown):
         return f"{self.property_id} {self.condition} {figure}, {in_words(self.basis)}"
 
 
+@dataclass(frozen=True)
+class TradeName:
+    """A name that means one wood here, and under which the trade sells several.
+
+    ``name`` as asked for, ``woods`` how many species are sold under it.
+    """
+
+    name: str
+    woods: int
+
+    @property
+    def group(self) -> str:
+        """The name that asks for all of them."""
+        return f"{self.name} group"
+
+
 @dataclass(frozen=True, repr=False)
 class Wood(Shown):
     """A wood as traded, or a trade group with its members.
 
-    ``note`` says why the name asked for led here, where that is not plain.
+    ``note`` says why the name asked for led here, where that is not plain; ``trade_name`` is the
+    name it was asked by, where the trade sells several woods under it.
     """
 
     species_id: str
@@ -138,6 +155,7 @@ class Wood(Shown):
     data_coverage: str
     qualifier: str = ""
     note: str = ""
+    trade_name: TradeName | None = None
     shrinkage_relation: str = "other"
     fiber_saturation: FiberSaturation = GENERAL_FIBER_SATURATION
     members: tuple[Wood, ...] = ()
