@@ -20,6 +20,8 @@ FORMATS = ("table", "json", "csv", "markdown")
 FACTS = "facts"
 #: Width to which notes, and tables with columns of text, are folded where there is no terminal.
 NOTE_WIDTH, TABLE_WIDTH = 100, 120
+#: Width and height of one screen: what a short form is folded to, and keeps to.
+SCREEN_WIDTH, SCREEN_HEIGHT = 80, 24
 #: A column of text is not folded below this.
 _NARROWEST = 16
 
@@ -102,6 +104,7 @@ class Answer:
     ``facts`` are single values for JSON only, as (column, value); ``main`` is the key of
     the section written as CSV, the first one by default, FACTS for the single values; ``names``
     what a name of the question means beside the wood answered for, said in the first line.
+    ``screen`` is the short form of it, for one screen of a terminal; None where there is none.
     """
 
     headline: list[str] = field(default_factory=list)
@@ -110,6 +113,7 @@ class Answer:
     notes: list[str] = field(default_factory=list)
     main: str = ""
     names: list[str] = field(default_factory=list)
+    screen: Answer | None = None
 
     @property
     def lead(self) -> list[str]:
@@ -192,6 +196,24 @@ def as_table(
     return "\n\n".join(blocks)
 
 
+def as_screen(screen: Answer, units: str, width: int = SCREEN_WIDTH) -> str:
+    """The short form of an answer as plain text, folded to the width, its tables close together."""
+
+    def folded(text: str, hang: str = "  ") -> str:
+        return textwrap.fill(
+            text, width, subsequent_indent=hang, break_long_words=False, break_on_hyphens=False
+        )
+
+    blocks = ["\n".join(folded(line) for line in screen.lead)] if screen.headline else []
+    for section in screen.sections:
+        if section.rows and section.headed:
+            title = [section.title] if section.title else []
+            blocks.append("\n".join([*title, *_table_lines(section, units, width)]))
+    if screen.notes:
+        blocks.append("\n".join(folded(n) for n in screen.notes))
+    return "\n\n".join(blocks)
+
+
 def as_dict(answer: Answer, units: str) -> dict[str, Any]:
     """The answer as a plain dict with stable keys, units in the key names."""
     out: dict[str, Any] = {"answer": answer.lead, "units": units}
@@ -258,11 +280,14 @@ def as_markdown(answer: Answer, units: str) -> str:
     return "\n\n".join(blocks)
 
 
-def render(answer: Answer, units: str, style: str, terminal: int | None = None) -> str:
+def render(
+    answer: Answer, units: str, style: str, terminal: int | None = None, full: bool = True
+) -> str:
     """The answer in one of FORMATS, without a final newline.
 
     Parameters: units 'us' or 'si'; style one of FORMATS; terminal its width in characters,
-    None where the text goes elsewhere.
+    None where the text goes elsewhere; full false for the short form in a table, where there is
+    one.
     """
     if style == "json":
         import json
@@ -274,6 +299,8 @@ def render(answer: Answer, units: str, style: str, terminal: int | None = None) 
         return as_csv(answer, units)
     if style == "markdown":
         return as_markdown(answer, units)
+    if answer.screen and not full:
+        return as_screen(answer.screen, units, min(terminal or SCREEN_WIDTH, NOTE_WIDTH))
     if terminal is None:
         return as_table(answer, units)
     return as_table(answer, units, min(terminal, NOTE_WIDTH), terminal)

@@ -114,6 +114,9 @@ Explain = Annotated[
     ),
 ]
 Format = Annotated[Style, typer.Option("--format", help="Form of the output.")]
+Full = Annotated[
+    bool, typer.Option("--full", help="All tables and notes, not the first screen alone.")
+]
 
 Plot = Annotated[
     str,

@@ -32,15 +32,17 @@ def emit(
     save: Path | None = None,
     whole: Answer | None = None,
     force: bool = False,
+    full: bool = True,
 ) -> None:
     """Print the answer on stdout; with ``save`` write it to a file too, as JSON, before that.
 
     Parameters: save the file; whole the answer to save, where it is more than what is printed;
-    force, whether a file that exists may be replaced.
+    force, whether a file that exists may be replaced; full false for the short form of the
+    answer, where it has one and no other format is asked for.
     Raises: as woodref.files.write_text.
     """
     terminal = shutil.get_terminal_size().columns if sys.stdout.isatty() else None
-    text = render(answer, units, style, terminal)
+    text = render(answer, units, style, terminal, full)
     if save:
         from woodref.files import write_text
 
