@@ -246,4 +246,19 @@ def test_a_template_needs_a_folder_to_stand_in(woodref, tmp_path):
 def test_an_unknown_template_names_the_known_ones(woodref):
     result = woodref("template", "pice")
     assert result.code == 2
-    assert "piece, prices" in result.err
+    assert "use piece, table, cabinet" in result.err
+    assert "nearest: piece" in result.err
+
+
+def test_a_template_takes_the_parts_of_a_cut_list(woodref, tmp_path):
+    parts, piece = tmp_path / "parts.csv", tmp_path / "mine.toml"
+    parts.write_text("part,qty,L,W,T\nshelf,2,30,9,3/4\nodd,1,x,9,1\n")
+    result = woodref("template", "bookcase", "--from", parts, "--wood", "ash", "-o", piece)
+    assert result.code == 0
+    assert "1 of 2 rows" in result.err
+    assert woodref("estimate", piece, "--place", "Duluth").code == 0
+    unknown = woodref("template", "bookcase", "--from", parts, "--wood", "aash", "-o", piece)
+    assert (unknown.code, unknown.out) == (2, "")
+    alone = woodref("template", "prices", "--wood", "ash")
+    assert alone.code == 2
+    assert "--wood goes with table, cabinet" in alone.err

@@ -4,20 +4,19 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from functools import partial
-from importlib.resources import files
 from pathlib import Path
 
 from woodref.api.lumber import boards_of_file
 from woodref.api.shared import price_list, reference, refuse_rejects
 from woodref.climate.rooms import room_of
 from woodref.errors import InputError
-from woodref.files import did_you_mean
 from woodref.lumber.cut_list import is_cut_list
 from woodref.lumber.stock_on_hand import WrittenBoard
-from woodref.piece.cut_list_piece import read_cut_list_piece
+from woodref.piece.cut_list_piece import read_cut_list_piece, read_parts
 from woodref.piece.estimate import Estimate, estimate_piece
 from woodref.piece.moisture_table import Rooms
 from woodref.piece.piece import Piece, read_piece
+from woodref.piece.start_file import KINDS, Start, piece_file, template_file
 from woodref.quantity import Range, exactly
 from woodref.reference.shipping import Divisor, shipping_facts
 from woodref.report.html import report_html
@@ -26,22 +25,27 @@ from woodref.shipping import load as laden
 from woodref.shipping.crate import Crate, Packing
 from woodref.shipping.load import Item, Load, WoodPart
 
-#: The files to start from, by name.
-TEMPLATES = {
-    "piece": "piece.toml",
-    "prices": "prices.csv",
-    "measurements": "measurements.csv",
-    "places": "places.csv",
-}
 
-
-def template(name: str = "piece") -> str:
+def template(
+    name: str = "piece",
+    *,
+    units: str = "us",
+    wood: str = "",
+    place: str = "",
+    parts: str | Path | None = None,
+) -> str:
     """Read a commented file to start from.
 
     Parameters
     ----------
     name : str, optional
-        'piece', 'prices', or for own figures 'measurements' or 'places'.
+        'table', 'cabinet', 'bookcase', 'bench', 'chest', 'bed' or 'frame-and-panel-door', an
+        invented piece with every key that a piece file may have; 'piece', a short one;
+        'prices', or for own figures 'measurements' or 'places'.
+    units, wood, place : str, optional
+        Of a kind of piece: 'us' or 'si', its wood, the town it stands in.
+    parts : str or Path, optional
+        A cut list whose parts take the place of the invented ones.
 
     Returns
     -------
@@ -51,11 +55,16 @@ def template(name: str = "piece") -> str:
     Raises
     ------
     InputError
-        For another name.
+        For another name, and for a cut list with a row that is no part.
     """
-    if name not in TEMPLATES:
-        raise InputError(f"no template is called '{name}'{did_you_mean(name, TEMPLATES)}")
-    return (files("woodref") / "templates" / TEMPLATES[name]).read_text(encoding="utf-8")
+    if name not in KINDS:
+        return template_file(name)
+    if parts is None:
+        return piece_file(name, units, Start(wood=wood, place=place))
+    path = Path(parts)
+    listed = read_parts(path, units, wood)
+    refuse_rejects(path, listed.rejects)
+    return piece_file(name, units, Start(name=path.stem, place=place, rows=listed.cells))
 
 
 def _boards(piece: Piece) -> list[WrittenBoard]:

@@ -25,7 +25,7 @@ SECTIONS: dict[str, dict[str, str]] = {
         "estimate": "piece",
         "buy": "buying",
         "report": "report",
-        "template": "piece",
+        "template": "template",
         "crate": "crate",
     },
     "A wood, and one beside another": {

@@ -1,8 +1,7 @@
-"""Commands about a whole piece: estimate, template."""
+"""The command about a whole piece: estimate."""
 
 from __future__ import annotations
 
-from enum import StrEnum
 from functools import partial
 from pathlib import Path
 from typing import TYPE_CHECKING, Annotated
@@ -33,24 +32,6 @@ if TYPE_CHECKING:
     from woodref.piece.estimate import Estimate
     from woodref.piece.moisture_table import Rooms
     from woodref.piece.piece import Piece
-
-
-class Template(StrEnum):
-    """Files to start from."""
-
-    piece = "piece"
-    prices = "prices"
-    measurements = "measurements"
-    places = "places"
-
-
-#: The file in woodref/templates behind each.
-_FILES = {
-    Template.piece: "piece.toml",
-    Template.prices: "prices.csv",
-    Template.measurements: "measurements.csv",
-    Template.places: "places.csv",
-}
 
 
 def rooms_asked(context: typer.Context, asked: RoomAsked) -> Rooms:
@@ -159,36 +140,8 @@ def estimate_command(
     emit(answer, shown, style.value, save, whole, force)
 
 
-def template_command(
-    what: Annotated[Template, typer.Argument(help="Which file to start from.")],
-    output: Annotated[
-        Path | None, typer.Option("--output", "-o", metavar="FILE", help="Write to this file.")
-    ] = None,
-    force: Force = False,
-) -> None:
-    """A commented file to start from: a piece, prices, own figures."""
-    from importlib.resources import files
-
-    from woodref.files import write_text
-
-    text = (files("woodref") / "templates" / _FILES[what]).read_text(encoding="utf-8")
-    if output is None:
-        typer.echo(text, nl=False)
-        return
-    write_text(output, text, overwrite=force)
-    typer.echo(f"{output} written; edit it, then: {_NEXT[what].format(output)}")
-
-
-_NEXT = {
-    Template.piece: "woodref estimate {}",
-    Template.prices: "woodref estimate PIECE.toml --prices {}",
-    Template.measurements: 'woodref own add {} --kind measurements --origin "..."',
-    Template.places: 'woodref own add {} --kind places --origin "..."',
-}
-
-
 def register(app: typer.Typer) -> None:
-    """Add the commands of this module to the program."""
+    """Add the command of this module to the program."""
     app.command(
         "estimate",
         epilog=example(
@@ -196,6 +149,3 @@ def register(app: typer.Typer) -> None:
             'woodref estimate PARTS.csv --wood "white oak" --place Boston',
         ),
     )(estimate_command)
-    app.command("template", epilog=example("woodref template piece -o bench.toml"))(
-        template_command
-    )
