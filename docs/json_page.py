@@ -28,13 +28,14 @@ QUESTIONS: dict[str, list[str]] = {
     "estimate": [
         *(
             f"estimate datasets/demo/{name}.toml"
-            for name in ("wall-shelf", "sideboard", "trestle-table", "drawer-chest")
+            for name in ("wall-shelf", "sideboard", "trestle-table", "drawer-chest", "turned-stool")
         ),
         "estimate datasets/demo/hall-bench.toml --explain",
     ],
     "buy": [
         'buy datasets/demo/shelf-parts.csv --board "5/4 x 5in x 6ft black cherry" '
         "--yard-widths 6in --yard-lengths 8ft --prices datasets/demo/yard-prices.csv --seconds 1",
+        "buy datasets/demo/turned-stool.toml",
         'buy datasets/demo/shelf-parts.csv --board "5/4 x 5in x 6ft black cherry" '
         '--board "4/4 x 6in x 8ft x 9 black cherry" --seconds 1',
     ],

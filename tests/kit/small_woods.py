@@ -6,6 +6,7 @@ standard thicknesses, rough and surfaced two sides.
 """
 
 from woodref.errors import AmbiguousNameError, UnknownNameError
+from woodref.lumber.rough import Allowances
 from woodref.lumber.thicknesses import ThicknessesSold
 from woodref.piece.estimate import estimate
 from woodref.piece.resolve import (
@@ -19,6 +20,8 @@ from woodref.reference.properties import PROPERTIES
 from woodref.reference.trade import DressedSize
 from woodref.reference.woods import Value, Wood
 
+#: The usual allowances of practice: 1 in, 1/4 in, 1 in, 1/8 in and 3/16 in; the safe length 12 in.
+ALLOWANCES = Allowances(25.4, 6.35, 25.4, 3.175, 4.7625, 304.8)
 SHRINKAGE = ("shrinkage_radial", "shrinkage_tangential", "shrinkage_volumetric")
 
 
@@ -96,5 +99,7 @@ def estimated(piece, prices=None):
     waste, sheet_waste = waste_of_piece(piece), sheet_waste_of_piece(piece)
     woods = find_woods(piece, find)
     return estimate(
-        ResolvedPiece(piece, woods, ThicknessesSold.only(SIZES), waste, sheet_waste, prices)
+        ResolvedPiece(
+            piece, woods, ThicknessesSold.only(SIZES), ALLOWANCES, waste, sheet_waste, prices
+        )
     )

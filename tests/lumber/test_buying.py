@@ -15,7 +15,7 @@ from woodref.errors import InputError
 from woodref.lumber.buying import buying_plan
 from woodref.lumber.cut_list import CutPart
 from woodref.lumber.cutting_instructions import cut_words, rest_of, used_pct
-from woodref.lumber.lots import blank_of
+from woodref.lumber.multiples import multiples_of
 from woodref.lumber.nominal import parse_nominal
 from woodref.lumber.prices import parse_prices
 from woodref.lumber.rough import Allowances
@@ -78,9 +78,9 @@ def test_all_parts_come_out_of_the_boards_in_hand():
 
 def test_a_panel_is_cut_as_its_staves():
     top = part("top", 40, 20, staves=5, quantity=2)
-    blank = blank_of(top, USUAL)
+    (blank,) = multiples_of(top, USUAL)
     assert (blank.length_mm, blank.width_mm) == pytest.approx((41 * INCH, 4.25 * INCH))
-    assert blank.quantity == 10
+    assert (blank.pieces, blank.blanks) == (1, 10)
     # Half a stave more than half a board: two of ten come out of one board of 4-1/2 in x 8 ft.
     found = plan([top], hand("4/4 x 4-1/2 x 8ft x 4"), USUAL)
     assert [(u.quantity, u.parts_short, u.reason) for u in found.uncut] == [

@@ -160,3 +160,77 @@ def test_the_parts_of_a_piece_are_its_solid_ones_and_uneven_staves_are_parts():
         ("side, stave 1", 6.0, 1, 2),
         ("side, stave 2", 4.0, 1, 2),
     ]
+
+
+THICK_ONLY = "species,thickness,price,per\nwhite oak,8/4,12,board foot\n"
+
+
+def thicker(reference, top="", more="", thickness="1/2"):
+    text = PIECE.format(top=top, more=more).replace('"3/4"', f'"{thickness}"')
+    listed = parse_prices(THICK_ONLY, "p.csv", resolver(reference))
+    made = estimate_piece(reference, parse_piece(text, "x.toml"), listed)
+    return made, [n.text for n in made.remarks if n.code == "thicker-listed"]
+
+
+def test_thin_parts_of_a_wood_listed_thick_alone_are_remarked(reference):
+    """The list is what can be bought, and stays; that thinner is usual is told, and resawing."""
+    made, (said,) = thicker(reference)
+    # 1/2 in and 3/16 in of planing each, 1/8 in of kerf: two come from the 2 in of a rough 8/4.
+    assert "in the price list is 8/4" in said
+    assert "usually have 4/4" in said
+    assert said.endswith("resaw, 2 boards from one 8/4")
+    assert [line.nominal.label for line in made.lumber] == ["8/4"]
+    assert made.cost is not None
+    assert "resaw" not in thicker(reference, thickness="1")[1][0]
+
+
+@pytest.mark.parametrize(("more", "thickness"), [('stock = "8/4"', "1/2"), ("", "1-3/4")])
+def test_stock_that_is_given_or_usual_is_not_remarked(reference, more, thickness):
+    assert thicker(reference, more=more, thickness=thickness)[1] == []
+
+
+def test_what_a_plan_buys_is_remarked_too(reference):
+    made, (said,) = thicker(reference, more=YARD)
+    assert [name for name, _ in made.plan.thicker_listed] == ["slat"]
+    assert said.startswith("slat: ")
+
+
+@pytest.mark.parametrize(
+    ("more", "kinds"),
+    [
+        ("", [(5, 1), (4, 1)]),
+        ("safe_length = 0\n", []),
+        ('safe_length = "20 in"\n', [(9, 1)]),
+        ('safe_length = "8 in"\n', [(3, 3)]),
+    ],
+)
+def test_short_parts_are_cut_in_multiples_by_the_safe_length_of_the_table(
+    reference, prices, more, kinds
+):
+    text = PIECE.format(top="", more=YARD + more).replace("length = 22", "length = 2.5")
+    made = estimate_piece(
+        reference, parse_piece(text.replace("quantity = 8", "quantity = 9"), "x.toml"), prices
+    )
+    assert [(m.pieces, m.blanks) for m in made.multiples] == kinds
+    # The caution stays, whatever is planned.
+    assert "short-blank" in [n.code for n in made.remarks]
+
+
+def test_a_turned_part_too_thick_for_a_board_is_glued_from_staves(reference, prices):
+    text = PIECE.format(top="", more='shape = "cylinder"\nstock = "8/4"')
+    text = text.replace("width = 2\n", "width = 4\n").replace('"3/4"', "4")
+    made = estimate_piece(reference, parse_piece(text, "x.toml"), prices)
+    (part,) = made.parts
+    assert (part.part.staves, part.part.layers) == (3, 3)
+    # Eight of three staves of 2 in x 4 in x 22 in.
+    assert made.board_feet == pytest.approx(8 * 3 * 2 * 4 * 22 / 144)
+    assert part.part.volume_m3 == pytest.approx(8 * 3.14159265 * 4 * 22 * 25.4**3 * 1e-9)
+    (note,) = [n for n in made.remarks if n.code == "glued-turning"]
+    assert "3 staves 1-13/32 in thick, 8/4" in note.text
+    # A single board of that kind is likelier to be far off than the mean of three.
+    plain = estimate_piece(
+        reference, parse_piece(text.replace('"8/4"', '"20/4"'), "x.toml"), prices
+    ).parts[0]
+    assert plain.part.glued is None
+    wide, narrow = (p.movements[0].likely_mm for p in (plain, part))
+    assert wide.high - wide.low > narrow.high - narrow.low

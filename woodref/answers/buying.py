@@ -6,6 +6,7 @@ from collections import Counter
 from collections.abc import Sequence
 from typing import TYPE_CHECKING, Any
 
+from woodref.answers.blanks import multiple_section, turning_section
 from woodref.answers.render import Answer, Column, Section
 from woodref.answers.words import range_facts, range_row
 from woodref.lumber.buying import BuyingPlan
@@ -98,9 +99,7 @@ def _lead(plan: BuyingPlan) -> str:
     if plan.complete:
         return f"Yes: all {_many(blanks, 'blank')} come out of {used} of the {stock} in hand."
     left = sum(u.quantity for u in plan.uncut)
-    names = ", ".join(
-        f"{u.part.name} ({u.quantity} of {u.part.quantity * u.part.staves})" for u in plan.uncut[:4]
-    )
+    names = ", ".join(f"{u.part.name} ({u.quantity} of {u.part.pieces})" for u in plan.uncut[:4])
     more = len(plan.uncut) - 4
     also = f" and {_many(more, 'more part')}" if more > 0 else ""
     return (
@@ -161,8 +160,8 @@ def _lot_row(lot: LotPlan) -> dict[str, Any]:
         "wood": lot.wood.common_name,
         "stock": lot.nominal.label,
         "supply": "to buy" if lot.bought else "in hand",
-        "blanks_cut": sum(len(b.blanks) for b in plan.boards),
-        "blanks_left": sum(plan.left),
+        "blanks_cut": lot.pieces_cut,
+        "blanks_left": lot.pieces_left,
         "boards": len(plan.boards),
         "boards_at_least": None if plan.short or plan.too_large else plan.bound_boards,
         "gap_boards": plan.gap_boards,
@@ -252,6 +251,7 @@ def _notes(
     )
     notes = [
         *remarks,
+        *(f"{name}: {thicker.words}." for name, thicker in plan.thicker_listed),
         f"Rough blanks are {length} longer and {width} wider than the finished part; {trim} comes "
         f"off each end of a board, {kerf} is lost in a saw cut, and stock that no table of sizes "
         f"holds loses {planing} in planing. What was not given is common practice, no source.",
@@ -303,7 +303,7 @@ def plan_sections(plan: BuyingPlan, units: str) -> list[Section]:
             "part": u.part.name,
             "wood": u.part.species,
             "blanks_left": u.quantity,
-            "blanks": u.part.quantity * u.part.staves,
+            "blanks": u.part.pieces,
             "reason": u.reason,
         }
         for u in plan.uncut
@@ -331,6 +331,8 @@ def plan_sections(plan: BuyingPlan, units: str) -> list[Section]:
             _BOARDS,
             [r for lot in plan.lots for r in _board_rows(lot, units)],
         ),
+        multiple_section(plan.multiples),
+        turning_section(plan.parts),
         Section("lots", "How good the plan is", _LOTS, [_lot_row(lot) for lot in plan.lots]),
         Section("uncut", "What the boards in hand do not give", _UNCUT, uncut),
         Section("buy", "To buy", _BUY, [_buy_row(p, plan.currency) for p in plan.purchases]),

@@ -9,6 +9,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING, Any
 
+from woodref.answers.blanks import multiple_section, turning_section
 from woodref.answers.piece_extras import (
     delivery_section,
     finish_section,
@@ -335,13 +336,18 @@ def _based_on(estimate: Estimate) -> Section:
     )
 
 
+def blank_sections(estimate: Estimate) -> list[Section]:
+    """Blanks that are not one board for one part: of several short parts, of glued turnings."""
+    return [multiple_section(estimate.multiples), turning_section(p.part for p in estimate.parts)]
+
+
 def _bought_sections(estimate: Estimate, units: str, for_people: bool) -> list[Section]:
     """The lumber: what to buy with a waste factor, or boards by a plan; for programs both."""
     from woodref.answers.buying import plan_sections
 
     lumber = lumber_section(estimate, units, for_people)
     if estimate.plan is None:
-        return [lumber]
+        return [*blank_sections(estimate), lumber]
     plan = plan_sections(estimate.plan, estimate.piece.units)
     return plan if for_people else [lumber, *plan]
 

@@ -118,7 +118,7 @@ def buy(
     UnknownNameError, AmbiguousNameError
         As :func:`woodref.wood`.
     """
-    practice = usual(reference())
+    practice = usual(reference(), units)
     hand = [parse_board(text, units) for text in boards]
     woods = {p.species: wood_of(p.species) for p in parts}
     listed, allowed = price_list(prices), allowances or practice.allowances

@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING, NamedTuple
 from woodref.charts.figure import HATCHES, INK, PIXELS_PER_INCH, QUIET, SMALL_PT, new_figure, style
 from woodref.cutting.model import CutBoard, CutPlan, blank_positions
 from woodref.errors import InputError
-from woodref.lumber.cutting_instructions import alike, used_pct
+from woodref.lumber.cutting_instructions import alike, blank_words, used_pct
 from woodref.lumber.rough import size_words
 
 if TYPE_CHECKING:
@@ -120,7 +120,8 @@ def _draw(axes: Axes, row: _Row, top: float, scale: float, units: str) -> None:
             Rectangle((x, y), wide, high, facecolor=_BLANK, edgecolor=INK, linewidth=0.8)
         )
         size = f"{size_words(blank.length_mm, units)} x {size_words(blank.width_mm, units)}"
-        words = _fitting((f"{blank.name}, {size}", blank.name, size), wide)
+        name = blank_words(blank)
+        words = _fitting((f"{name}, {size}", name, size), wide)
         if words and high >= _LOW_PX:
             points = min(SMALL_PT, high * 0.75 * 72.0 / PIXELS_PER_INCH)
             axes.text(x + wide / 2.0, y + high / 2.0, words, size=points, ha="center", va="center")

@@ -90,6 +90,13 @@ def buy_command(
         str,
         typer.Option("--planing", help="Off both faces of stock that no table of sizes holds."),
     ] = "",
+    safe_length: Annotated[
+        str,
+        typer.Option(
+            "--safe-length",
+            help="Shorter blanks are cut several end to end; 0 for each by itself.",
+        ),
+    ] = "",
     seconds: Annotated[
         float, typer.Option("--seconds", min=0.1, max=_MOST_SECONDS, help="Time for the search.")
     ] = 10.0,
@@ -145,6 +152,7 @@ def buy_command(
         "end_trim_mm": end_trim,
         "kerf_mm": kerf,
         "planing_mm": planing,
+        "safe_length_mm": safe_length,
     }
     parts, remarks = inputs.parts_of(file, wood, piece, given, force)
     pile, more = inputs.boards_of(boards, board or (), piece, given, force)

@@ -35,6 +35,7 @@ _FLAGS = {
     "end_trim_mm": "--end-trim",
     "kerf_mm": "--kerf",
     "planing_mm": "--planing",
+    "safe_length_mm": "--safe-length",
 }
 
 
@@ -114,7 +115,7 @@ def stock_of(
     Raises: InputError for what cannot be read, and thicknesses beside softwood sizes.
     """
     unit = "in" if units == "us" else "mm"
-    practice = usual(reference())
+    practice = usual(reference(), units)
     base = allowances_of(reference(), piece) if piece else practice.allowances
     given = {
         field: _length(text, unit, _FLAGS[field]) for field, text in allowances.items() if text

@@ -7,12 +7,16 @@ from dataclasses import dataclass
 
 @dataclass(frozen=True)
 class Blank:
-    """A rough blank to cut, ``quantity`` times; its length runs with the grain [mm]."""
+    """A rough blank to cut, ``quantity`` times; its length runs with the grain [mm].
+
+    ``pieces`` it holds end to end, which are cut apart last.
+    """
 
     name: str
     length_mm: float
     width_mm: float
     quantity: int = 1
+    pieces: int = 1
 
     @property
     def area_m2(self) -> float:

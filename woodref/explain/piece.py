@@ -62,7 +62,8 @@ def _lumber_steps(estimate: Estimate, line: LumberLine) -> list[Step]:
     name = f"{line.wood} {line.nominal.label}"
     parts = [p.part for p in estimate.parts if p.stock and p.wood and _bought(p, line)]
     finished = total(
-        times(p.quantity, _board_feet(line.nominal.size_mm, p.width_mm, p.length_mm)) for p in parts
+        times(p.quantity * p.layers, _board_feet(line.nominal.size_mm, p.width_mm, p.length_mm))
+        for p in parts
     )
     net, buy = line.net_board_feet, line.buy_board_feet
     steps = [

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections import Counter, defaultdict
 from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 from contextlib import contextmanager
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from itertools import combinations
 from time import monotonic
 
@@ -15,13 +15,15 @@ from woodref.display import Shown, ranged
 from woodref.errors import InputError
 from woodref.lumber.cut_list import CutPart
 from woodref.lumber.lots import GLUE_UP, LotPlan, Shop, why_left
+from woodref.lumber.multiples import Multiple, multiples_of
 from woodref.lumber.nominal import Nominal
 from woodref.lumber.prices import PriceList
 from woodref.lumber.purchase import Purchase, amount_bought, boards_bought
 from woodref.lumber.rough import Allowances, check_stock
 from woodref.lumber.stock_on_hand import StockOnHand, Uncut
 from woodref.lumber.tally import Board
-from woodref.lumber.thicknesses import ThicknessesSold
+from woodref.lumber.thicknesses import ThickerListed, ThicknessesSold
+from woodref.lumber.turning import glued_turning, is_turned
 from woodref.lumber.yard import Yard
 from woodref.quantity import Range, total
 from woodref.reference.woods import Wood
@@ -33,7 +35,9 @@ class BuyingPlan(Shown):
 
     ``parts`` are those that were asked for, and ``boards_on_hand`` how many boards there were;
     ``uncut`` is what the boards in hand do not give, ``left_over`` the boards in hand that
-    stay whole; ``cost`` holds what is priced, None where nothing is.
+    stay whole; ``multiples`` the blanks that hold several short parts; ``thicker_listed`` the
+    parts, by name, that are bought in thicker stock than yards usually have for them; ``cost``
+    holds what is priced, None where nothing is.
     """
 
     parts: tuple[CutPart, ...]
@@ -45,6 +49,8 @@ class BuyingPlan(Shown):
     cost: Range | None
     currency: str
     interrupted: bool
+    multiples: tuple[Multiple, ...] = ()
+    thicker_listed: tuple[tuple[str, ThickerListed], ...] = ()
 
     @property
     def complete(self) -> bool:
@@ -53,8 +59,8 @@ class BuyingPlan(Shown):
 
     @property
     def blanks(self) -> int:
-        """How many blanks the parts need."""
-        return sum(p.quantity * p.staves for p in self.parts)
+        """How many blanks the parts need, one that holds several pieces counted as those."""
+        return sum(p.pieces for p in self.parts)
 
     @property
     def unpriced(self) -> tuple[str, ...]:
@@ -114,7 +120,9 @@ def buying_plan(
     the boards in hand are planed already, their thickness being what is there.
     Returns: BuyingPlan. A part takes the thinnest stock in hand of its wood that dresses to
     it, what is left of it the next thicker, as far as a shop planes; what no board in hand
-    gives is bought. An interrupt (KeyboardInterrupt) gives the best plans found so far.
+    gives is bought. A part whose blank is shorter than the safe length is cut in multiples; a
+    turned one too thick for all stock is glued from staves. An interrupt (KeyboardInterrupt)
+    gives the best plans found so far.
     Raises: InputError where there is nothing to cut, a part has a name another has, its stock
     is too thin for it, or it is too thick or too large for all that the yard sells.
     """
@@ -122,11 +130,12 @@ def buying_plan(
         raise InputError("there is nothing to cut; name a part")
     _check_names(parts, woods)
     shop = Shop(allowances, sold, surfaced, monotonic() + seconds, seed, report, units)
+    parts = [_as_glued(part, woods, sold, allowances) for part in parts]
     for part in parts:
         if part.stock and not surfaced:
             with _named(part):
                 check_stock(
-                    part.thickness_mm, part.stock, sold.dressed, allowances.planing_mm, units
+                    part.blank_thickness_mm, part.stock, sold.dressed, allowances.planing_mm, units
                 )
     stocks = _stocks(shop, parts, woods, on_hand)
     shop.to_come = sum(len(s.thicknesses) for s in stocks) + (len(stocks) if yard else 0)
@@ -135,13 +144,13 @@ def buying_plan(
     uncut = [u for stock in stocks for u in stock.uncut()]
     lots = [lot for stock in stocks for lot in stock.lots]
     purchases: list[Purchase] = []
+    unplanned: list[Multiple] = []
     short = _to_buy(shop, uncut, woods)
     shop.to_come = len(short)
     for wood, nominal, missing in short:
         if yard is None:
-            faces = [
-                (u.part.width_mm / u.part.staves, u.part.length_mm, u.quantity) for u in missing
-            ]
+            faces = [(u.part.blank_width_mm, u.part.length_mm, u.quantity) for u in missing]
+            unplanned += [m for u in missing for m in multiples_of(u.part, allowances, u.quantity)]
             purchases.append(amount_bought(wood, nominal, faces, waste, prices, grade))
             continue
         lot = _from_yard(shop, wood, nominal, missing, yard)
@@ -161,7 +170,49 @@ def buying_plan(
         total(costs) if costs else None,
         prices.currency if prices else "",
         any(lot.plan.interrupted for lot in lots),
+        _multiples(lots, unplanned),
+        tuple(
+            (u.part.name, thicker)
+            for wood, _, missing in short
+            for u in missing
+            if (thicker := _thicker(u.part, wood, sold, allowances))
+        ),
     )
+
+
+def _thicker(
+    part: CutPart, wood: Wood, sold: ThicknessesSold, allowances: Allowances
+) -> ThickerListed | None:
+    """That a part is bought in thicker stock than usual; nothing where its stock is given."""
+    if part.stock:
+        return None
+    a = allowances
+    return sold.thicker_listed(wood, part.blank_thickness_mm, a.planing_mm, a.kerf_mm)
+
+
+def _as_glued(
+    part: CutPart,
+    woods: Mapping[str, Wood],
+    sold: ThicknessesSold,
+    allowances: Allowances,
+) -> CutPart:
+    """A part with its staves, where it is a turning glued from some."""
+    if part.glued or not is_turned(part.shape):
+        return part
+    wood = woods[part.species]
+    glued = glued_turning(part.width_mm, part.staves, part.stock, wood, sold, allowances)
+    return replace(part, staves=glued.staves, glued=glued) if glued else part
+
+
+def _multiples(lots: Sequence[LotPlan], unplanned: Sequence[Multiple]) -> tuple[Multiple, ...]:
+    """Blanks that hold several pieces: those the plans cut, and those of amounts to buy."""
+    cut = [
+        Multiple(part, blank.pieces, count, blank.length_mm, blank.width_mm)
+        for lot in lots
+        for i, (part, blank) in enumerate(zip(lot.parts, lot.plan.blanks, strict=True))
+        if (count := sum(b.blanks.count(i) for b in lot.plan.boards))
+    ]
+    return tuple(m for m in [*cut, *unplanned] if m.pieces > 1)
 
 
 @contextmanager
@@ -201,7 +252,7 @@ def _to_buy(
         wood, nominal = woods[u.part.species], u.part.stock
         if nominal is None:
             with _named(u.part):
-                nominal = shop.nominal_for(wood, u.part.thickness_mm)
+                nominal = shop.nominal_for(wood, u.part.blank_thickness_mm)
         key = (wood.species_id, round(nominal.size_mm, 1))
         short.setdefault(key, (wood, nominal, []))[2].append(u)
     return list(short.values())

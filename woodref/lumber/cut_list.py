@@ -20,6 +20,7 @@ from woodref.errors import InputError
 from woodref.files import csv_delimiter, csv_header, csv_rows, read_text
 from woodref.lumber.cut_list_heading import heading_of
 from woodref.lumber.nominal import Nominal, parse_nominal
+from woodref.lumber.turning import GluedTurning
 from woodref.reference.woods import Wood
 from woodref.rows import RejectedRow, by_column, sort_rows
 from woodref.units import parse_length, parse_thickness, size_told
@@ -36,7 +37,8 @@ class CutPart:
     """A part, ``quantity`` times, finished sizes [mm]; a panel of ``staves`` side by side.
 
     ``stock`` the rough thickness it must come from, None where any may do. ``shape`` is what it
-    is when it is finished, a box where None; its blank is the box around it.
+    is when it is finished, a box where None; its blank is the box around it. The staves of a
+    turned part lie face to face, as ``glued`` has them once its stock is known.
     """
 
     name: str
@@ -49,6 +51,22 @@ class CutPart:
     shape: Shape | None = None
     lift: str = ""
     stock: Nominal | None = None
+    glued: GluedTurning | None = None
+
+    @property
+    def pieces(self) -> int:
+        """Boards it is cut from: one for each stave of each."""
+        return self.quantity * self.staves
+
+    @property
+    def blank_width_mm(self) -> float:
+        """Width of one of them without allowance: of a turning its diameter [mm]."""
+        return self.width_mm if self.glued else self.width_mm / self.staves
+
+    @property
+    def blank_thickness_mm(self) -> float:
+        """Thickness that its stock must dress to [mm]."""
+        return self.glued.stave_mm if self.glued else self.thickness_mm
 
 
 class CutList(NamedTuple):

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from itertools import groupby
 
-from woodref.cutting.model import CutBoard, CutPlan
+from woodref.cutting.model import Blank, CutBoard, CutPlan
 from woodref.lumber.rough import size_words
 
 #: What is narrower than this is no longer worth keeping [mm].
@@ -16,6 +16,11 @@ def _times(words: Sequence[str]) -> list[str]:
     """Words that follow one another more than once are told once: 'rail 3 in (2 times)'."""
     runs = [(w, len(list(run))) for w, run in groupby(words)]
     return [w if n == 1 else f"{w} ({n} times)" for w, n in runs]
+
+
+def blank_words(blank: Blank) -> str:
+    """What a blank is for: 'rail', or 'block (4 end to end)' where it holds several."""
+    return f"{blank.name} ({blank.pieces} end to end)" if blank.pieces > 1 else blank.name
 
 
 def cut_words(plan: CutPlan, board: CutBoard, units: str) -> str:
@@ -34,7 +39,7 @@ def cut_words(plan: CutPlan, board: CutBoard, units: str) -> str:
             trim = (
                 f", trimmed to {size_words(other, units)}" if strip.size_mm - other > 0.05 else ""
             )
-            inside.append(f"{blank.name} {size_words(size, units)}{trim}")
+            inside.append(f"{blank_words(blank)} {size_words(size, units)}{trim}")
         strips.append((f"{verb} {size_words(strip.size_mm, units)}", ", ".join(_times(inside))))
     cuts = []
     for (cut, inside_words), run in groupby(strips):

@@ -11,6 +11,7 @@ from woodref.cutting.model import Blank, CutPlan, Progress, StockBoard
 from woodref.cutting.pack import pack
 from woodref.errors import InputError
 from woodref.lumber.cut_list import CutPart
+from woodref.lumber.multiples import multiples_of
 from woodref.lumber.nominal import Nominal
 from woodref.lumber.rough import Allowances, Shortfall, dressed_thickness, shortfall, size_words
 from woodref.lumber.thicknesses import ThicknessesSold
@@ -38,7 +39,9 @@ class Size:
 class LotPlan:
     """Parts of one wood cut from boards of one rough thickness, in hand or ``bought``.
 
-    ``sizes`` are width and length of the boards as sold [mm], in the order of the plan.
+    ``parts`` are those of the blanks of the plan, in their order: a part whose blanks are not
+    all alike stands there more than once. ``sizes`` are width and length of the boards as sold
+    [mm], in the order of the plan.
     """
 
     wood: Wood
@@ -48,15 +51,23 @@ class LotPlan:
     sizes: tuple[tuple[float, float], ...]
     bought: bool
 
+    @property
+    def pieces_cut(self) -> int:
+        """Pieces that its boards give."""
+        return sum(self.plan.blanks[i].pieces for b in self.plan.boards for i in b.blanks)
 
-def blank_of(part: CutPart, allowances: Allowances, quantity: int | None = None) -> Blank:
-    """The rough blanks of a part, all of them or ``quantity``; a panel is its staves."""
-    return Blank(
-        part.name,
-        part.length_mm + allowances.length_mm,
-        part.width_mm / part.staves + allowances.width_mm,
-        part.quantity * part.staves if quantity is None else quantity,
-    )
+    @property
+    def pieces_left(self) -> int:
+        """Pieces that its boards do not give."""
+        return sum(self.left.values())
+
+    @property
+    def left(self) -> dict[str, int]:
+        """Pieces of each part, by its name, that its boards do not give."""
+        left = dict.fromkeys((p.name for p in self.parts), 0)
+        for part, blank, count in zip(self.parts, self.plan.blanks, self.plan.left, strict=True):
+            left[part.name] += count * blank.pieces
+        return left
 
 
 GLUE_UP = "glue it up: give it staves"
@@ -130,13 +141,15 @@ class Shop:
                 self.report(words, progress)
 
         seconds = max(_LEAST_SECONDS, (self.until - monotonic()) / max(1, self.to_come))
-        blanks = [blank_of(p, a, needed[p.name]) for p in parts]
+        longest = max((s.length_mm for s in stock), default=0.0)
+        kinds = [m for p in parts for m in multiples_of(p, a, needed[p.name], longest)]
+        blanks = [Blank(m.part.name, m.length_mm, m.width_mm, m.blanks, m.pieces) for m in kinds]
         aim = "wood" if bought else "boards"
         plan = pack(blanks, stock, a.kerf_mm, aim, seconds, self.seed, tell)
         if plan.interrupted:
             self.until = monotonic()  # the plans to come are quick ones
         sizes = tuple((s.width_mm, s.length_mm) for s in offered)
-        return LotPlan(wood, nominal, tuple(parts), plan, sizes, bought)
+        return LotPlan(wood, nominal, tuple(m.part for m in kinds), plan, sizes, bought)
 
     def nominal_for(self, wood: Wood, thickness_mm: float) -> Nominal:
         """The least thickness sold of a wood that dresses to a finished one.
@@ -160,11 +173,12 @@ class Shop:
         sizes, planing = (
             ((), 0.0) if self.surfaced else (self.sold.dressed, self.allowances.planing_mm)
         )
-        return dressed_thickness(nominal, sizes, planing) - part.thickness_mm > PLANED_AWAY_MM
+        spare = dressed_thickness(nominal, sizes, planing) - part.blank_thickness_mm
+        return spare > PLANED_AWAY_MM
 
     def too_thin(self, part: CutPart, nominal: Nominal) -> Shortfall | None:
         """How boards in hand of a thickness are too thin for a part, None where they are not."""
         sizes, planing = (
             ((), 0.0) if self.surfaced else (self.sold.dressed, self.allowances.planing_mm)
         )
-        return shortfall(part.thickness_mm, nominal, sizes, planing)
+        return shortfall(part.blank_thickness_mm, nominal, sizes, planing)

@@ -17,6 +17,9 @@ from woodref.units import MM_PER_INCH, UnitsError, fraction_of_inch, sizes_told
 
 #: Basis of what no table says.
 PRACTICE = COMMON_PRACTICE
+#: Blanks shorter than this are not planed or ripped by themselves [mm]: 12 in, 300 mm (common
+#: practice, no source).
+SAFE_LENGTH_MM = {"us": 304.8, "si": 300.0}
 _RULES = {
     "length": "length allowance over finished part",
     "width": "width allowance over finished part",
@@ -34,6 +37,7 @@ class Allowances:
     ``length_mm`` and ``width_mm`` over the finished part (trimming both ends; jointing both
     edges); ``end_trim_mm`` off each end of a rough board; ``kerf_mm`` of the saw;
     ``planing_mm`` off both faces together, of stock that no table of dressed sizes holds.
+    ``safe_length_mm``: shorter blanks are cut in multiples, 0 where each is cut by itself.
     """
 
     length_mm: float
@@ -41,14 +45,16 @@ class Allowances:
     end_trim_mm: float
     kerf_mm: float
     planing_mm: float
+    safe_length_mm: float = 0.0
 
     def __post_init__(self) -> None:
         """Refuse an allowance that cannot be."""
         for name, value in vars(self).items():
-            if not 0.0 <= value <= 500.0:
+            most = 1_000.0 if name == "safe_length_mm" else 500.0
+            if not 0.0 <= value <= most:
                 words = name.removesuffix("_mm").replace("_", " ")
                 raise UnitsError(
-                    sizes_told(f"an allowance for {words} is 0 to {{}}, not {{}}", 500.0, value)
+                    sizes_told(f"an allowance for {words} is 0 to {{}}, not {{}}", most, value)
                 )
 
 
@@ -60,8 +66,10 @@ class Usual:
     waste: Waste
 
 
-def usual(reference: Reference) -> Usual:
+def usual(reference: Reference, units: str = "us") -> Usual:
     """The usual allowances: the low end of each rule of practice, as a tight plan has them.
+
+    Parameters: reference; units 'us' or 'si', in which the safe length is a round one.
 
     Raises: NoDataError where the dataset lacks a rule.
     """
@@ -78,6 +86,7 @@ def usual(reference: Reference) -> Usual:
             practice["end"].low_mm,
             practice["kerf"].low_mm,
             practice["planing"].low_mm,
+            SAFE_LENGTH_MM[units],
         ),
         Waste(Range((low + high) / 2.0, low, high), WasteOrigin.PRACTICE, practice["waste"].basis),
     )

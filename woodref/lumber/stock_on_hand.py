@@ -73,7 +73,7 @@ class StockOnHand:
         self.boards = boards
         self.used: Counter[int] = Counter()
         self.lots: list[LotPlan] = []
-        self.left = {p.name: p.quantity * p.staves for p in parts}
+        self.left = {p.name: p.pieces for p in parts}
         self.why: dict[str, Left] = {}
         self.thicknesses: list[list[int]] = []
         trims = 2.0 * shop.allowances.end_trim_mm
@@ -114,7 +114,7 @@ class StockOnHand:
         alone = self._plan(nominal, group, fresh)
         if again:
             both = self._plan(nominal, group, [*fresh, *again])
-            if all(b <= a for a, b in zip(alone.plan.left, both.plan.left, strict=False)):
+            if all(both.left[name] <= left for name, left in alone.left.items()):
                 self._take(both, group)
                 return
         self._take(alone, group)
@@ -134,8 +134,8 @@ class StockOnHand:
         if lot.plan.boards:
             self.lots.append(lot)
         self.used.update(group[b.stock] for b in lot.plan.boards)
+        self.left.update(lot.left)
         for i, part in enumerate(lot.parts):
-            self.left[part.name] = lot.plan.left[i]
             if lot.plan.left[i]:
                 self.why[part.name] = why_left(lot, i)
 

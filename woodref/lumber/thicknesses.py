@@ -24,6 +24,30 @@ _SAWN_HARDWOOD_MM = (20.0, 27.0, 32.0, 40.0, 50.0, 60.0, 65.0, 70.0, 80.0, 100.0
 _SAWN_SOFTWOOD_MM = (16.0, 19.0, 22.0, 25.0, 32.0, 38.0, 44.0, 50.0, 63.0, 75.0, 100.0)
 
 
+class ThickerListed(NamedTuple):
+    """Stock that a price list has for a part, while yards usually have thinner stock for it.
+
+    ``resawn`` boards of the part's thickness come from one of the listed thickness.
+    """
+
+    wood: str
+    listed: DressedSize
+    usual: DressedSize
+    resawn: int
+
+    @property
+    def words(self) -> str:
+        """What is counted, what yards have, and what a saw gets from the thick stock."""
+        said = (
+            f"the thinnest {self.wood} for it in the price list is {self.listed.nominal}, and is "
+            f"counted whole; yards usually have {self.usual.nominal}: ask for it, and give it as "
+            "the stock of the part"
+        )
+        if self.resawn < 2:
+            return said
+        return f"{said}; or resaw, {self.resawn} boards from one {self.listed.nominal}"
+
+
 @dataclass(frozen=True)
 class ThicknessesSold:
     """What is sold of each wood, the thinnest first.
@@ -55,6 +79,26 @@ class ThicknessesSold:
             if chosen:
                 return chosen
         return None
+
+    def thicker_listed(
+        self, wood: Wood, thickness_mm: float, planing_mm: float, kerf_mm: float
+    ) -> ThickerListed | None:
+        """That a price list has thicker stock alone than yards usually have for a part.
+
+        The listed stock stays the one chosen: it can be bought, and what it costs is known.
+
+        Parameters: wood; thickness_mm finished [mm]; planing_mm off both faces of a resawn board,
+        kerf_mm of the saw.
+        Returns: None where the yard is known, or nothing thinner is usual.
+        """
+        if self.yard:
+            return None
+        listed, usual = (choose_nominal(thickness_mm, sizes) for sizes in self._offers(wood))
+        if listed is None or usual is None or usual.rough_mm > listed.rough_mm - SAME_MM:
+            return None
+        each = thickness_mm + planing_mm
+        resawn = int((listed.rough_mm + kerf_mm) / (each + kerf_mm) + 1e-9)
+        return ThickerListed(wood.common_name, listed, usual, resawn)
 
     def most_mm(self, wood: Wood) -> float:
         """The thickest that anything sold of a wood dresses to [mm]."""

@@ -10,6 +10,8 @@ from woodref.cutting.model import Progress
 from woodref.errors import InputError
 from woodref.lumber.buying import BuyingPlan, buying_plan
 from woodref.lumber.cut_list import CutPart
+from woodref.lumber.multiples import Multiple, multiples_of
+from woodref.lumber.thicknesses import ThickerListed
 from woodref.lumber.yard import Yard
 from woodref.piece.cost import LumberLine, PartStock, SheetLine, lumber_line, sheet_line, stock_for
 from woodref.piece.parts_table import Part
@@ -24,13 +26,17 @@ class Bought:
 
     ``plan`` of boards, None where an amount with a waste is bought; ``stocks`` the rough stock
     and ``lumber`` the lumber of each part of solid wood, by its name; parts of one wood and
-    stock share a line. ``sheets`` the sheet goods by their name.
+    stock share a line. ``sheets`` the sheet goods by their name;
+    ``multiples`` the blanks that hold several short parts; ``thicker_listed`` the parts, by name,
+    that are bought in thicker stock than yards usually have for them.
     """
 
     plan: BuyingPlan | None
     stocks: Mapping[str, PartStock]
     lumber: Mapping[str, LumberLine]
     sheets: Mapping[str, SheetLine]
+    multiples: tuple[Multiple, ...] = ()
+    thicker_listed: tuple[tuple[str, ThickerListed], ...] = ()
 
     @property
     def lumber_lines(self) -> tuple[LumberLine, ...]:
@@ -57,7 +63,14 @@ def buy(resolved: ResolvedPiece, report: Callable[[str, Progress], None] | None 
     solid = [part for part in resolved.piece.parts if part.sheet is None]
     stocks = {part.name: _stock(resolved, part) for part in solid}
     lumber = _lumber(resolved, solid, stocks, planned=plan is not None)
-    return Bought(plan, stocks, lumber, _sheets(resolved))
+    return Bought(
+        plan,
+        stocks,
+        lumber,
+        _sheets(resolved),
+        plan.multiples if plan else _multiples(resolved),
+        plan.thicker_listed if plan else _thicker_listed(resolved, solid),
+    )
 
 
 def cut_parts_of(piece: Piece) -> tuple[CutPart, ...]:
@@ -80,6 +93,7 @@ def cut_parts_of(piece: Piece) -> tuple[CutPart, ...]:
             p.shape,
             p.lift,
             p.stock,
+            p.glued,
         )
         if len({round(s.width_mm, 3) for s in p.panel}) <= 1:
             parts.append(whole)
@@ -97,7 +111,7 @@ def _plan(
     """The plan that cuts the parts of a piece from boards, None where it asks for none."""
     piece, spec = resolved.piece, resolved.piece.buying
     parts = cut_parts_of(piece)
-    if spec is None or resolved.allowances is None or not parts:
+    if spec is None or not parts:
         return None
     try:
         yard = Yard(spec.yard_widths_mm, spec.yard_lengths_mm) if spec.yard_widths_mm else None
@@ -117,6 +131,29 @@ def _plan(
         )
     except InputError as error:
         raise InputError(f"{piece.file}: {error}") from None
+
+
+def _multiples(resolved: ResolvedPiece) -> tuple[Multiple, ...]:
+    """The blanks that hold several short parts, where no plan of boards has them."""
+    parts = cut_parts_of(resolved.piece)
+    blanks = (m for part in parts for m in multiples_of(part, resolved.allowances))
+    return tuple(m for m in blanks if m.pieces > 1)
+
+
+def _thicker_listed(
+    resolved: ResolvedPiece, solid: Sequence[Part]
+) -> tuple[tuple[str, ThickerListed], ...]:
+    """The parts that are bought in thicker stock than yards usually have for them."""
+    sold, a = resolved.sold, resolved.allowances
+    listed = (
+        (
+            p.name,
+            sold.thicker_listed(resolved.woods[p.species], p.stock_mm, a.planing_mm, a.kerf_mm),
+        )
+        for p in solid
+        if p.stock is None
+    )
+    return tuple((name, thicker) for name, thicker in listed if thicker)
 
 
 def _stock(resolved: ResolvedPiece, part: Part) -> PartStock:

@@ -13,8 +13,11 @@ from woodref.units import length_unit
 
 _ALLOWANCES = ("kerf", "end_trim", "length_allowance", "width_allowance", "planing")
 #: Keys of the table [buying].
-BUYING = ("boards", "yard_thicknesses", "yard_widths", "yard_lengths", *_ALLOWANCES, "seconds")
-_MOST_MM = 500.0
+BUYING = (
+    *("boards", "yard_thicknesses", "yard_widths", "yard_lengths"),
+    *(*_ALLOWANCES, "safe_length", "seconds"),
+)
+_MOST_MM, _MOST_SAFE_MM = 500.0, 1_000.0
 
 
 @dataclass(frozen=True)
@@ -58,11 +61,21 @@ def read_buying(table: TomlTable, units: str) -> PieceBuying:
         yard_thicknesses=_thicknesses(table, unit),
         yard_widths_mm=table.lengths("yard_widths", unit, WIDTH_LIMIT_MM) if yard[0] else (),
         yard_lengths_mm=table.lengths("yard_lengths", unit, LENGTH_LIMIT_MM) if yard[1] else (),
-        allowances=tuple(
-            (key, table.length(key, unit, _MOST_MM)) for key in _ALLOWANCES if key in table
+        allowances=(
+            *((key, table.length(key, unit, _MOST_MM)) for key in _ALLOWANCES if key in table),
+            *_safe_length(table, unit),
         ),
         seconds=table.number("seconds", 0.1, 600.0, "s") if "seconds" in table else SECONDS,
     )
+
+
+def _safe_length(table: TomlTable, unit: str) -> tuple[tuple[str, float], ...]:
+    """The length below which blanks are cut in multiples, 0 for none; empty where not given."""
+    key = "safe_length"
+    if key not in table:
+        return ()
+    off = table.data[key] in (0, "0") and not isinstance(table.data[key], bool)
+    return ((key, 0.0 if off else table.length(key, unit, _MOST_SAFE_MM)),)
 
 
 def _thicknesses(table: TomlTable, unit: str) -> tuple[Nominal, ...]:

@@ -1,8 +1,9 @@
 """What the lumber and sheet goods of a piece measure and cost.
 
 Board feet of a part are its finished face times its nominal thickness, under 4/4 counted as
-4/4; what to buy is that and an allowance for offcuts. A cost has a low and a high where the
-allowance or the price has; it never comes from a coefficient of variation.
+4/4, for each stave of a glued turning; what to buy is that and an allowance for offcuts. A cost
+has a low and a high where the allowance or the price has; it never comes from a coefficient of
+variation.
 """
 
 from __future__ import annotations
@@ -80,14 +81,14 @@ def stock_for(part: Part, wood: Wood, sold: ThicknessesSold) -> PartStock:
     the stock that is given dresses to less than the part.
     """
     if part.stock is None:
-        chosen = sold.choose(wood, part.thickness_mm)
+        chosen = sold.choose(wood, part.stock_mm)
         if chosen is None:
             most = sold.most_mm(wood)
             raise UnitsError(
                 sizes_told(
                     "thickness: no standard stock dresses to {} (the thickest to {}); write "
                     'stock = "..." or enter its layers as staves or parts',
-                    part.thickness_mm,
+                    part.stock_mm,
                     most,
                 )
             )
@@ -95,14 +96,14 @@ def stock_for(part: Part, wood: Wood, sold: ThicknessesSold) -> PartStock:
     dressed = next(
         (s for s in sold.dressed if abs(s.rough_mm - part.stock.size_mm) < SAME_MM), None
     )
-    if dressed and dressed.dressed_mm + SLACK_MM < part.thickness_mm:
-        better = sold.choose(wood, part.thickness_mm)
+    if dressed and dressed.dressed_mm + SLACK_MM < part.stock_mm:
+        better = sold.choose(wood, part.stock_mm)
         hint = f"; {better.nominal} reaches it" if better else ""
         raise UnitsError(
             sizes_told(
                 f"stock: {part.stock.label} dresses to {{}}: too thin for {{}}{hint}",
                 dressed.dressed_mm,
-                part.thickness_mm,
+                part.stock_mm,
             )
         )
     return PartStock(part.stock)
@@ -113,7 +114,8 @@ def part_board_feet(part: Part, nominal: Nominal) -> float:
 
     Source: woodref.formulas.lumber.board_feet.
     """
-    return part.quantity * amounts_of(nominal, part.width_mm, part.length_mm)[0]
+    boards = part.quantity * part.layers
+    return boards * amounts_of(nominal, part.width_mm, part.length_mm)[0]
 
 
 def lumber_line(
@@ -132,7 +134,7 @@ def lumber_line(
     amount has no price of its own.
     """
     feet = sum(part_board_feet(p, nominal) for p in parts)
-    volume = sum(p.face_m2 for p in parts) * nominal.size_mm * 1e-3
+    volume = sum(p.face_m2 * p.layers for p in parts) * nominal.size_mm * 1e-3
     buy_feet, buy_volume = with_waste(feet, waste), with_waste(volume, waste)
     price = prices.find(species_ids, nominal, grade) if prices and not planned else None
     cost, unpriced = None, ""

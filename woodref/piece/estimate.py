@@ -11,6 +11,7 @@ from woodref.board.weight import DensityEstimate
 from woodref.cutting.model import Progress
 from woodref.display import Grid, Shown, ranged
 from woodref.lumber.buying import BuyingPlan
+from woodref.lumber.multiples import Multiple
 from woodref.lumber.prices import PriceList
 from woodref.lumber.purchase import Purchase
 from woodref.lumber.stock_on_hand import WrittenBoard
@@ -51,8 +52,9 @@ class Estimate(Shown):
     ``delivery`` what its most mobile part does month by month after delivery, None where the
     piece names no room it lives in.
 
-    ``cartons`` it is packed in, where it names several; ``boards`` in hand, whether they are ready
-    for its room, where they say how wet they are.
+    ``multiples`` are blanks that hold several short parts; ``cartons`` what it is packed in, where
+    it names several; ``boards`` in hand, whether they are ready for its room, where they say how
+    wet they are.
 
     Totals hold the parts that are known; ``unweighed`` and ``unpriced`` say what is left out.
     """
@@ -77,6 +79,7 @@ class Estimate(Shown):
     figures: tuple[tuple[Wood, Value], ...]
     boards: tuple[BoardReady, ...] = ()
     cartons: tuple[Carton, ...] = ()
+    multiples: tuple[Multiple, ...] = ()
 
     @property
     def mass_kg(self) -> Mapping[str, Range]:
@@ -226,9 +229,10 @@ def estimate(
         crate=packed.crate,
         notices=(*resolved.cautions, *packed.cautions, *general_notices(bool(bought.sheets))),
         assumptions=assumptions(resolved, (value for _, value in figures)),
-        remarks=remarks(resolved, parts),
+        remarks=remarks(resolved, parts, bought),
         figures=figures,
         cartons=packed.cartons,
+        multiples=bought.multiples,
         boards=ready_boards(piece, resolved.woods, resolved.boards),
     )
 

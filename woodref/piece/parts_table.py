@@ -15,6 +15,7 @@ from woodref.board.shapes import (
     volume_of,
 )
 from woodref.lumber.nominal import Nominal, parse_nominal
+from woodref.lumber.turning import GluedTurning, is_turned
 from woodref.piece.shipping_table import SHAPE_KEYS, read_shape
 from woodref.quantity import Range, exactly
 from woodref.reference.panels import PANELS, PanelFigures
@@ -91,7 +92,9 @@ class Part:
     Exactly one of ``species`` and ``sheet`` is set. ``panel`` holds the staves where each has a
     width or a cut of its own; else there are ``staves`` equal ones. ``place`` is where it stands
     in the file, ``lift`` what it is lifted with, ``coated`` which faces get the finish;
-    ``end_grain`` is true where the grain stands up through the face, as in a chopping board.
+    ``end_grain`` is true where the grain stands up through the face, as in a chopping board. The
+    staves of a turned part lie face to face; ``glued`` has them once its stock is known, where it
+    is glued from some.
     """
 
     name: str
@@ -112,6 +115,17 @@ class Part:
     lift: str = ""
     coated: Coated = Coated.ALL
     end_grain: bool = False
+    glued: GluedTurning | None = None
+
+    @property
+    def layers(self) -> int:
+        """How many boards lie over one another in one piece: the staves of a turning, else 1."""
+        return self.glued.staves if self.glued else 1
+
+    @property
+    def stock_mm(self) -> float:
+        """Thickness that its stock must dress to [mm]."""
+        return self.glued.stave_mm if self.glued else self.thickness_mm
 
     @property
     def face_m2(self) -> float:
@@ -210,7 +224,10 @@ def read_part(table: TomlTable, units: str, sheets: dict[str, Sheet]) -> Part:
     cut, angle = _cut(table)
     staves, panel = _panel(table, unit, width, angle)
     stock = _stock(table, unit) if "stock" in table else None
-    if stock and stock.size_mm < thickness:
+    shape = read_shape(table, units, length, width, thickness)
+    if panel and is_turned(shape):
+        raise table.error("staves", "those of a turned part are alike; write how many there are")
+    if stock and stock.size_mm < thickness and not is_turned(shape):
         rough, thick = (size_told(x, units) for x in (stock.size_mm, thickness))
         raise table.error(
             "stock",
@@ -229,7 +246,7 @@ def read_part(table: TomlTable, units: str, sheets: dict[str, Sheet]) -> Part:
         staves=staves,
         panel=panel,
         stock=stock,
-        shape=read_shape(table, units, length, width, thickness),
+        shape=shape,
         lift=table.text("lift") if "lift" in table else "",
         note=table.text("note") if "note" in table else "",
         coated=Coated(table.choice("coated", [c.value for c in Coated]))

@@ -4,8 +4,11 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
+from woodref.lumber.multiples import Multiple
+from woodref.lumber.rough import SAFE_LENGTH_MM
 from woodref.lumber.waste import WasteOrigin
 from woodref.note import Note
+from woodref.piece.buy import Bought
 from woodref.piece.part_estimate import PartEstimate
 from woodref.piece.parts_table import Part
 from woodref.piece.resolve import ResolvedPiece
@@ -14,15 +17,17 @@ from woodref.units import KINDS
 
 #: Code of what the maker wrote of the whole piece.
 PIECE = "piece"
-#: Blanks shorter than this are not planed or ripped by themselves [mm] (12 in; common practice, no
-#: source).
-SAFE_LENGTH_MM = 304.8
 #: A single board wider than this is rare enough to remark on [mm] (common practice, no source).
 WIDE_BOARD_MM = 305.0
 
 
-def remarks(resolved: ResolvedPiece, parts: Sequence[PartEstimate]) -> tuple[Note, ...]:
-    """What the maker wrote, what is particular to a wood or a part, and which prices serve."""
+def remarks(
+    resolved: ResolvedPiece, parts: Sequence[PartEstimate], bought: Bought
+) -> tuple[Note, ...]:
+    """What the maker wrote, what is particular to a wood or a part, and which prices serve.
+
+    Parameters: resolved; parts; bought, what is bought for them.
+    """
     piece = resolved.piece
     said = [Note(PIECE, piece.note)] if piece.note else []
     said += [
@@ -36,8 +41,9 @@ def remarks(resolved: ResolvedPiece, parts: Sequence[PartEstimate]) -> tuple[Not
     ]
     said += resolved.decay
     for part in parts:
-        said += [*_of_part(part), *_round_or_end(part, piece.units)]
-    said += _short([p.part for p in parts if p.wood], piece.units)
+        said += [*_of_part(part), *_round_or_end(part, piece.units), *_glued(part, piece.units)]
+    said += _short(resolved, [p.part for p in parts if p.wood], bought.multiples)
+    said += [Note("thicker-listed", f"{name}: {t.words}") for name, t in bought.thicker_listed]
     return (*dict.fromkeys(said), *_prices(resolved), *_graded(resolved))
 
 
@@ -94,14 +100,48 @@ def _round_or_end(p: PartEstimate, units: str) -> list[Note]:
     return []
 
 
-def _short(parts: Sequence[Part], units: str) -> list[Note]:
-    """That short parts are not machined one by one."""
-    names = [p.name for p in parts if p.length_mm < SAFE_LENGTH_MM]
-    if not names:
+def _glued(p: PartEstimate, units: str) -> list[Note]:
+    """Of what a turning is glued, and the oval that its section becomes."""
+    glued, size, name = p.part.glued, KINDS["size"].text, p.part.name
+    if glued is None or p.stock is None:
         return []
+    lines = "glue line" if glued.glue_faces == 1 else "glue lines"
+    said = (
+        f"{name}: glued from {glued.staves} staves {size(glued.stave_mm, units)} thick, "
+        f"{p.stock.nominal.label}, face to face, {glued.glue_faces} {lines} in each; lay the rings "
+        "of all staves the same way"
+    )
+    if p.movements and p.thicknesses:
+        (dry, wet, _), (thin, thick, _) = p.movements, p.thicknesses
+        said += (
+            f". Turned round, it is {size(dry.after_mm, units)} along the glue lines by "
+            f"{size(thin.after_mm, units)} across them at the driest, {size(wet.after_mm, units)} "
+            f"by {size(thick.after_mm, units)} at the wettest"
+        )
+    return [Note("glued-turning", said, COMMON_PRACTICE)]
+
+
+def _short(
+    resolved: ResolvedPiece, parts: Sequence[Part], multiples: Sequence[Multiple]
+) -> list[Note]:
+    """That short parts are not machined one by one, and how many come from one blank."""
+    allowances, units = resolved.allowances, resolved.piece.units
+    safe = allowances.safe_length_mm or SAFE_LENGTH_MM[units]
+    size = KINDS["size"].text
+    short = [p.name for p in parts if p.length_mm + allowances.length_mm < safe]
+    if not short:
+        return []
+    names = []
+    for name in short:
+        blanks = dict.fromkeys(
+            f"{m.pieces} from one of {size(m.length_mm, units)}"
+            for m in multiples
+            if m.part.name == name or m.part.name.startswith(f"{name}, stave ")
+        )
+        names.append(f"{name} ({', '.join(blanks)})" if blanks else name)
     text = (
-        f"{', '.join(names)}: shorter than {KINDS['size'].text(SAFE_LENGTH_MM, units)}: plane and "
-        "rip several in one length and crosscut last; short pieces kick back"
+        f"{', '.join(names)}: blanks shorter than {size(safe, units)}: plane and rip several in "
+        "one length and crosscut last; short pieces kick back"
     )
     return [Note("short-blank", text, COMMON_PRACTICE)]
 

@@ -12,9 +12,11 @@ from woodref.lumber.rough import Allowances, usual
 from woodref.lumber.stock_on_hand import WrittenBoard, with_woods
 from woodref.lumber.tally import Board
 from woodref.lumber.thicknesses import ThicknessesSold
+from woodref.lumber.turning import glued_turning, is_turned
 from woodref.lumber.waste import Waste, WasteOrigin, waste_for
 from woodref.lumber.yard import thicknesses_sold
 from woodref.note import Note
+from woodref.piece.parts_table import Part
 from woodref.piece.piece import Piece
 from woodref.quantity import Range
 from woodref.reference.bases import COMMON_PRACTICE
@@ -47,6 +49,7 @@ _ALLOWANCES = {
     "length_allowance": "length_mm",
     "width_allowance": "width_mm",
     "planing": "planing_mm",
+    "safe_length": "safe_length_mm",
 }
 
 
@@ -56,21 +59,20 @@ class ResolvedPiece:
 
     ``woods`` by the species names of its parts; ``sold`` the thicknesses that are sold;
     ``prices`` in the currency of the piece, None where there is no list; ``boards`` on hand
-    with their woods; ``allowances`` for cutting them, None where the piece is not cut from
-    boards; ``finish`` as the table of finishes has it, None where it has none; ``cautions``
-    recorded for its woods; ``lifting`` the limit of one person's lift; ``shipping`` the tables
-    of carriers, None where nothing is shipped; ``sag_rules`` what print says of sag, None where
-    nothing spans.
+    with their woods; ``allowances`` for cutting parts from boards; ``finish`` as the table of
+    finishes has it, None where it has none; ``cautions`` recorded for its woods; ``lifting`` the
+    limit of one person's lift; ``shipping`` the tables of carriers, None where nothing is
+    shipped; ``sag_rules`` what print says of sag, None where nothing spans.
     """
 
     piece: Piece
     woods: Mapping[str, Wood]
     sold: ThicknessesSold
+    allowances: Allowances
     waste: Waste = USUAL_WASTE
     sheet_waste: Waste = USUAL_SHEET_WASTE
     prices: PriceList | None = None
     boards: Sequence[tuple[Wood, Board]] = ()
-    allowances: Allowances | None = None
     finish: Finish | None = None
     cautions: tuple[Notice, ...] = ()
     decay: tuple[Note, ...] = ()
@@ -103,21 +105,22 @@ def resolve(
     ids = [i for wood in woods.values() for i in wood.species_ids]
     on_hand = with_woods(boards, woods, reference.wood)
     allowances = allowances_of(reference, piece)
+    sold = thicknesses_sold(
+        reference,
+        woods.values(),
+        prices,
+        piece.units,
+        allowances.planing_mm,
+        piece.buying.yard_thicknesses if piece.buying else (),
+    )
     return ResolvedPiece(
-        piece=piece,
+        piece=_with_turnings(piece, woods, sold, allowances),
         woods=woods,
         boards=on_hand,
         finish=_finish(reference, piece),
         prices=in_currency(prices, piece.currency) if prices else None,
-        allowances=allowances if piece.buying else None,
-        sold=thicknesses_sold(
-            reference,
-            woods.values(),
-            prices,
-            piece.units,
-            allowances.planing_mm,
-            piece.buying.yard_thicknesses if piece.buying else (),
-        ),
+        allowances=allowances,
+        sold=sold,
         waste=waste_of_piece(piece, grades(reference) if piece.grade else ()),
         sheet_waste=sheet_waste_of_piece(piece),
         cautions=recorded_notices(cautions_for(reference, ids)),
@@ -151,6 +154,24 @@ def _with_panels(reference: Reference, piece: Piece) -> Piece:
     return replace(piece, parts=tuple(parts))
 
 
+def _with_turnings(
+    piece: Piece,
+    woods: Mapping[str, Wood],
+    sold: ThicknessesSold,
+    allowances: Allowances,
+) -> Piece:
+    """The piece, with the staves of each turned part that is glued from some."""
+
+    def of(part: Part) -> Part:
+        if part.sheet or not is_turned(part.shape):
+            return part
+        wood = woods[part.species]
+        glued = glued_turning(part.width_mm, part.staves, part.stock, wood, sold, allowances)
+        return replace(part, staves=glued.staves, glued=glued) if glued else part
+
+    return replace(piece, parts=tuple(of(part) for part in piece.parts))
+
+
 def find_woods(piece: Piece, find: Callable[[str], Wood]) -> dict[str, Wood]:
     """The woods of a piece by the name it uses for them.
 
@@ -178,7 +199,7 @@ def allowances_of(reference: Reference, piece: Piece) -> Allowances:
     """
     given = {_ALLOWANCES[key]: mm for key, mm in (piece.buying.allowances if piece.buying else ())}
     try:
-        return replace(usual(reference).allowances, **given)
+        return replace(usual(reference, piece.units).allowances, **given)
     except InputError as error:
         raise InputError(f"{piece.file}: buying: {told_in(error, piece.units)}") from None
 

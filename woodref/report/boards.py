@@ -10,7 +10,7 @@ from woodref.answers.provenance import sentence
 from woodref.answers.render import Column, Section
 from woodref.answers.words import range_row
 from woodref.cutting.model import blank_positions
-from woodref.lumber.cutting_instructions import cut_words, used_pct
+from woodref.lumber.cutting_instructions import blank_words, cut_words, used_pct
 from woodref.report.markup import Markup, element, joined
 from woodref.report.tables import section_table
 from woodref.units import KINDS
@@ -100,7 +100,7 @@ def _blanks(lot: LotPlan) -> Section:
     rows = [
         {
             "number": str(i + 1),
-            "part": blank.name,
+            "part": blank_words(blank),
             "quantity": cut[i],
             "length": blank.length_mm,
             "width": blank.width_mm,

@@ -14,7 +14,13 @@ from woodref.answers.piece_extras import (
 )
 from woodref.answers.piece_fixings import fixing_line
 from woodref.answers.piece_shipping import item_section
-from woodref.answers.piece_tables import SIZES, lumber_section, part_rows, sheet_section
+from woodref.answers.piece_tables import (
+    SIZES,
+    blank_sections,
+    lumber_section,
+    part_rows,
+    sheet_section,
+)
 from woodref.answers.provenance import sentence
 from woodref.answers.render import Column, Section
 from woodref.answers.words import percent_text, range_columns
@@ -104,6 +110,7 @@ def cut_list(view: View) -> Markup:
     return block(
         "Cut list",
         table(Grid([*grid.heads, Cell("done")], rows), section.title),
+        *(section_table(s, view.units) for s in blank_sections(view.estimate)),
         element("p", total, class_="note"),
     )
 
