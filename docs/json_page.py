@@ -31,6 +31,7 @@ QUESTIONS: dict[str, list[str]] = {
             for name in ("wall-shelf", "sideboard", "trestle-table", "drawer-chest", "turned-stool")
         ),
         "estimate datasets/demo/hall-bench.toml --explain",
+        'estimate datasets/demo/sideboard.toml --with "white oak=American beech"',
     ],
     "buy": [
         'buy datasets/demo/shelf-parts.csv --board "5/4 x 5in x 6ft black cherry" '
@@ -49,6 +50,7 @@ QUESTIONS: dict[str, list[str]] = {
         "rank --for shelf --place Duluth --limit 2",
     ],
     "substitute": [
+        "substitute 'white oak' --with teak --prices datasets/demo/yard-prices.csv",
         'substitute "white oak" --for tabletop --prices datasets/demo/yard-prices.csv --limit 3',
         'substitute "eastern white pine" --for shelf --place Duluth --limit 2',
         'substitute "white oak" --for tabletop --limit 1 --piece datasets/demo/sideboard.toml '

@@ -72,6 +72,21 @@ PIECES = {
     f"estimate-{name}": f"estimate datasets/demo/{name}.toml"
     for name in ("hall-bench", "wall-shelf", "trestle-table")
 }
+#: Each demo piece in other woods: the first screen, and one as JSON.
+WITH = {
+    "with-trestle-table.txt": "estimate datasets/demo/trestle-table.toml --with 'ash=European oak'",
+    "with-hall-bench.txt": "estimate datasets/demo/hall-bench.toml --with 'ash=European oak'",
+    "with-sideboard.txt": "estimate datasets/demo/sideboard.toml --with 'oak=European oak'",
+    "with-wall-shelf.txt": "estimate datasets/demo/wall-shelf.toml --with 'cherry=white ash'",
+    "with-drawer-chest.txt": "estimate datasets/demo/drawer-chest.toml --with 'pine=basswood' "
+    "--with 'ash=white oak' --units si",
+    "with-european-oak.txt": "substitute 'white oak' --with 'European oak' --place Duluth "
+    "--prices datasets/demo/yard-prices.csv",
+    "with-teak-part.txt": "substitute cherry --with teak --piece datasets/demo/wall-shelf.toml "
+    "--part shelf",
+    "with-sideboard.json": "estimate datasets/demo/sideboard.toml --with 'white oak=white ash' "
+    "--format json",
+}
 #: Every other format; of the longest answers the text, of which the pages show the beginning.
 FORMATS = {
     "format-panel.csv": "panel 'black cherry' --width 560 --from 7 --to 11 --units si --format csv",
@@ -85,6 +100,7 @@ CASES = (
     {f"{name}.json": f"{question} --format json" for name, question in ANSWERS.items()}
     | {f"{name}.json": f"{question} --format json" for name, question in PIECES.items()}
     | FORMATS
+    | WITH
 )
 
 

@@ -36,11 +36,11 @@ from woodref.units import KINDS
 if TYPE_CHECKING:
     from woodref.choose.changes import Change
     from woodref.choose.look import Likeness
-    from woodref.choose.replacement import Replacement
     from woodref.choose.substitute import Substitute, Substitutes
     from woodref.climate.rooms import Room
     from woodref.lumber.prices import PriceList
     from woodref.piece.piece import Piece
+    from woodref.piece.replaced import Replacement
     from woodref.reference.woods import Wood
 
 

@@ -2,21 +2,21 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Iterable, Mapping
 from typing import TYPE_CHECKING, Any
 
 from woodref.answers.fixing_words import VERDICTS
 from woodref.answers.render import Column, Section
 from woodref.answers.sag_words import VERDICTS as SAGS
 from woodref.board.deflection import SagVerdict
-from woodref.choose.replacement import Unjudged
 from woodref.joinery.fit import Verdict
+from woodref.piece.replaced import Unjudged
 from woodref.units import KINDS
 
 if TYPE_CHECKING:
-    from woodref.choose.replacement import Outcome, Replacement
     from woodref.choose.substitute import Substitute, Substitutes
     from woodref.piece.piece import Piece
+    from woodref.piece.replaced import Outcome, Replacement, Sized
 
 
 #: What is said where nothing could be judged.
@@ -88,6 +88,24 @@ def piece_line(
     return [f"{lead}: {_one(replaced.mass_kg, 'mass', units)}, {costs}; {_verdict(replaced)}."]
 
 
+def sized_rows(sized: Iterable[Sized]) -> list[dict[str, Any]]:
+    """Each fixing and span sized for the first wood, and what becomes of it, as rows."""
+    return [
+        {
+            "what": x.what,
+            "name": x.name,
+            x.what: x.name,
+            "part": x.part,
+            "verdict_before": _word(x.before),
+            "verdict": _word(x.after),
+            "spare_before": x.spare_before_mm,
+            "spare": x.spare_after_mm,
+            "broken": x.broken,
+        }
+        for x in sized
+    ]
+
+
 def piece_sections(
     substitutes: Substitutes,
     replacements: Mapping[str, Replacement],
@@ -116,22 +134,8 @@ def piece_sections(
                 "unpriced": "; ".join(replaced.unpriced) or None,
             }
         )
-        sized += [
-            {
-                "wood": s.common_name,
-                "what": x.what,
-                "name": x.name,
-                x.what: x.name,
-                "part": x.part,
-                "verdict_before": _word(x.before),
-                "verdict": _word(x.after),
-                "spare_before": x.spare_before_mm,
-                "spare": x.spare_after_mm,
-                "broken": x.broken,
-            }
-            for x in replaced.sized
-            if not people or s in substitutes.woods[:1] or x.broken
-        ]
+        kept = [x for x in replaced.sized if not people or s in substitutes.woods[:1] or x.broken]
+        sized += [{"wood": s.common_name, **row} for row in sized_rows(kept)]
     currency = next(
         (f", {w.before.currency}" for w in replacements.values() if w.before.currency), ""
     )

@@ -8,10 +8,12 @@ from typing import TYPE_CHECKING, Annotated
 
 import typer
 
+from woodref.cli.beside import Output, With, emit_piece_beside, pairs_of
 from woodref.cli.options import (
     Explain,
     Force,
     Format,
+    Full,
     PlaceOption,
     RoomAsked,
     RoomFigures,
@@ -26,6 +28,7 @@ from woodref.cli.options import (
 )
 from woodref.cli.output import checked_save, emit
 from woodref.cli.piece_input import WoodOfParts
+from woodref.errors import InputError
 
 if TYPE_CHECKING:
     from woodref.lumber.prices import PriceList
@@ -83,6 +86,22 @@ PieceUnits = Annotated[
 ]
 
 
+def piece_of(
+    context: typer.Context, file: Path, prices: str, asked: RoomAsked, force: bool
+) -> tuple[Piece, PriceList | None, list[str]]:
+    """A piece file or a cut list with its prices and room; what to say of rows that are no parts.
+
+    Raises: as estimate_of.
+    """
+    from woodref.cli.piece_input import read_any_piece
+    from woodref.cli.price_list import price_list
+
+    units, wood = str(context.params["units"]), context.params["wood"]
+    read, said = read_any_piece(file, rooms_asked(context, asked), units, wood, force)
+    by_flag = source_of(context, "prices") == "COMMANDLINE"
+    return read, price_list(prices, by_flag, read), said
+
+
 def estimate_of(
     context: typer.Context, file: Path, prices: str, asked: RoomAsked, force: bool
 ) -> tuple[Estimate, list[str]]:
@@ -92,13 +111,8 @@ def estimate_of(
 
     Raises: InputError, NoDataError, one line naming the file.
     """
-    from woodref.cli.piece_input import read_any_piece
-    from woodref.cli.price_list import price_list
-
-    units, wood = str(context.params["units"]), context.params["wood"]
-    read, said = read_any_piece(file, rooms_asked(context, asked), units, wood, force)
-    by_flag = source_of(context, "prices") == "COMMANDLINE"
-    estimate, remarks = _estimated(read, price_list(prices, by_flag, read), force)
+    read, listed, said = piece_of(context, file, prices, asked, force)
+    estimate, remarks = _estimated(read, listed, force)
     return estimate, [*said, *remarks]
 
 
@@ -120,15 +134,26 @@ def estimate_command(
     save: Save = None,
     force: Force = False,
     style: Format = Style.table,
+    replaced: With = None,
+    full: Full = False,
 ) -> None:
     """What a piece weighs, costs, moves and needs.
 
     With --place, --setting or --room it stands in that room, whatever the file says of its use.
+    With --with what another wood changes in it.
     """
     from woodref.answers.piece import answer_of
 
     checked_save(save, force, piece)
     asked = RoomAsked(place, setting, room_figures)
+    if replaced:
+        if explain:
+            raise InputError("--explain goes without --with: ask it of each of the two pieces")
+        pairs = pairs_of(replaced)
+        read, listed, remarks = piece_of(context, piece, prices, asked, force)
+        shown, out = units_of(context, units, read), Output(style, full, save, force)
+        emit_piece_beside(read, pairs, listed, shown, out, remarks=remarks)
+        return
     estimate, remarks = estimate_of(context, piece, prices, asked, force)
     shown = units_of(context, units, estimate.piece)
     people = style in (Style.table, Style.markdown)
@@ -147,5 +172,6 @@ def register(app: typer.Typer) -> None:
         epilog=example(
             "woodref estimate PIECE.toml --prices PRICES.csv",
             'woodref estimate PARTS.csv --wood "white oak" --place Boston',
+            'woodref estimate PIECE.toml --with "white oak=European oak"',
         ),
     )(estimate_command)

@@ -7,8 +7,16 @@ from typing import TYPE_CHECKING, Annotated
 
 import typer
 
+from woodref.cli.beside import (
+    Other,
+    Output,
+    emit_piece_beside,
+    emit_wood_beside,
+    refuse_ranking,
+)
 from woodref.cli.options import (
     Format,
+    Full,
     PlaceOption,
     RoomAsked,
     RoomFigures,
@@ -24,7 +32,7 @@ from woodref.cli.options import (
     source_of,
 )
 from woodref.cli.output import emit
-from woodref.cli.piece import rooms_asked
+from woodref.cli.piece import rooms_asked, units_of
 from woodref.cli.price_list import price_list
 from woodref.cli.rank import KindChoice, Prices, Use
 from woodref.errors import InputError
@@ -40,7 +48,7 @@ _WIDEST_MM = 5_000.0
 def substitute_command(
     context: typer.Context,
     species: Species,
-    use: Use,
+    use: Use = "",
     width: Annotated[
         str,
         typer.Option(
@@ -87,24 +95,46 @@ def substitute_command(
     setting: Setting = "",
     room_figures: RoomFigures = None,
     limit: Annotated[int, typer.Option("--limit", help="How many woods to show.")] = 8,
+    other: Other = "",
+    full: Full = False,
     units: Units = UnitSystem.us,
     style: Format = Style.table,
 ) -> None:
     """What comes closest to a wood for a use, and what changes.
 
     In work and in look; with a piece, whether what was sized for the first wood still holds.
+    --with sets one wood beside it, for no use and without an order.
     """
     from woodref.answers.substitute import Question, substitute_answer
     from woodref.choose.filters import asked, of_most
     from woodref.choose.prices import prices_per_m3
     from woodref.choose.profile import load_profile
-    from woodref.choose.replacement import parts_of_wood, replacements
+    from woodref.choose.replacement import replacements
     from woodref.choose.seasonal_range import SeasonalRange
     from woodref.choose.substitute import substitutes
     from woodref.lumber.nominal import parse_nominal
+    from woodref.piece.replaced import parts_of_wood
 
     if part and piece is None:
         raise InputError("--part needs the piece it belongs to: --piece PIECE.toml")
+    if other:
+        refuse_ranking(context)
+        out, asked_room = Output(style, full), RoomAsked(place, setting, room_figures)
+        read = _read(context, piece, asked_room)
+        listing = price_list(prices, source_of(context, "prices") == "COMMANDLINE", read)
+        if read:
+            told_in = units_of(context, units, read)
+            emit_piece_beside(read, [(species, other)], listing, told_in, out, part)
+            return
+        room = room_asked(context, asked_room, False)
+        width_mm = _width(width, units, None, "")
+        emit_wood_beside(species, other, width_mm, room, listing, thickness, out)
+        return
+    if not use:
+        raise InputError(
+            "--for is missing: the use, for example --for tabletop; --with OTHER sets one wood "
+            "beside it for no use"
+        )
     wood, profile = reference().wood(species), load_profile(use)
     asked_room = RoomAsked(place, setting, room_figures)
     read = _read(context, piece, asked_room)
@@ -165,5 +195,6 @@ def register(app: typer.Typer) -> None:
             'woodref substitute "black walnut" --for tabletop --prices PRICES.csv --listed',
             "woodref substitute teak --for outdoor-bench --place Savannah --width 4in",
             'woodref substitute "white oak" --for tabletop --piece PIECE.toml --part top',
+            'woodref substitute "white oak" --with "European oak"',
         ),
     )(substitute_command)

@@ -89,22 +89,42 @@ def ratings_for(reference: Reference, species_ids: Iterable[str]) -> tuple[Ratin
 _DECAY = "decay resistance of heartwood"
 
 
-def decay_note(reference: Reference, wood: Wood) -> Note:
-    """The decay class of the heartwood of a wood, for one that stands where rain reaches it.
+class DecayClass(NamedTuple):
+    """The class of the heartwood of a wood on one printed scale, with the table of that scale.
 
-    Source: the newest printed scale that names the wood; that it is not known where none does.
+    ``words`` each class once, in lower case, with what it holds for in parentheses.
+    """
+
+    words: tuple[str, ...]
+    table: str
+    unchecked: bool
+
+
+def decay_class(reference: Reference, wood: Wood) -> DecayClass | None:
+    """How the heartwood of a wood resists decay, None where no printed scale names the wood.
+
+    Source: the newest printed scale that names it.
     """
     rated = [r for r in ratings_for(reference, wood.species_ids) if r.scale.startswith(_DECAY)]
     if not rated:
+        return None
+    newest = [r for r in rated if r.scale == rated[0].scale]
+    words = (f"{r.rating.lower()}{f' ({r.condition})' if r.condition else ''}" for r in newest)
+    unchecked = any(r.unchecked for r in newest)
+    return DecayClass(tuple(dict.fromkeys(words)), newest[0].table, unchecked)
+
+
+def decay_note(reference: Reference, wood: Wood) -> Note:
+    """The decay class of the heartwood of a wood, for one that stands where rain reaches it.
+
+    Source: as decay_class; that it is not known where no scale names the wood.
+    """
+    known = decay_class(reference, wood)
+    if known is None:
         text = f"{wood.common_name}: no decay class is known; take it as not resistant outdoors"
         return Note("decay-class", text)
-    newest = [r for r in rated if r.scale == rated[0].scale]
-    classes = dict.fromkeys(
-        f"{r.rating.lower()}{f' ({r.condition})' if r.condition else ''}" for r in newest
-    )
     text = (
-        f"{wood.common_name}: decay resistance of heartwood {' or '.join(classes)}, "
-        f"{newest[0].table}; sapwood of no wood resists"
+        f"{wood.common_name}: decay resistance of heartwood {' or '.join(known.words)}, "
+        f"{known.table}; sapwood of no wood resists"
     )
-    unchecked = any(r.unchecked for r in newest)
-    return Note("decay-class", text, UNCHECKED if unchecked else "")
+    return Note("decay-class", text, UNCHECKED if known.unchecked else "")

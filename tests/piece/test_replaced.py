@@ -7,19 +7,19 @@ from types import SimpleNamespace
 import pytest
 
 from woodref.board.deflection import SagVerdict
-from woodref.choose.replacement import (
-    Outcome,
-    Sized,
-    Unjudged,
-    parts_of_wood,
-    replacement,
-    replacements,
-    with_wood,
-)
+from woodref.choose.replacement import replacements
 from woodref.errors import InputError
 from woodref.joinery.fit import Verdict
 from woodref.piece.estimate import estimate_piece
 from woodref.piece.piece import Piece, parse_piece
+from woodref.piece.replaced import (
+    Outcome,
+    Sized,
+    Unjudged,
+    parts_of_wood,
+    replaced,
+    with_woods,
+)
 from woodref.reference.library import Reference
 
 # An invented shelf: the front panel is of cherry in grooves that just do, the sides of ash.
@@ -83,14 +83,14 @@ def test_the_parts_of_a_wood(reference: Reference, piece: Piece) -> None:
     cherry = reference.wood("cherry")
     assert parts_of_wood(piece, reference.wood, cherry) == ["board", "panel"]
     assert parts_of_wood(piece, reference.wood, cherry, "panel") == ["panel"]
-    changed = with_wood(piece, ["panel"], "teak")
+    changed = with_woods(piece, {"panel": "teak"})
     assert [p.species for p in changed.parts] == ["black cherry", "teak", "white ash"]
     assert [p.width_mm for p in changed.parts] == [p.width_mm for p in piece.parts]
 
 
 def test_weight_movement_and_fixings_are_recomputed(reference: Reference, piece: Piece) -> None:
     before = estimate_piece(reference, piece)
-    found = replacement(reference, before, ["board", "panel"], "American beech")
+    found = replaced(reference, before, dict.fromkeys(["board", "panel"], "American beech"))
     # The same as the piece written down in beech from the start.
     written = parse_piece(SHELF.replace("black cherry", "American beech"), "shelf.toml")
     whole = estimate_piece(reference, written)
@@ -106,13 +106,13 @@ def test_weight_movement_and_fixings_are_recomputed(reference: Reference, piece:
 
 
 def test_parts_that_stay_are_not_told(reference: Reference, piece: Piece) -> None:
-    found = replacement(reference, estimate_piece(reference, piece), ["side"], "teak")
+    found = replaced(reference, estimate_piece(reference, piece), {"side": "teak"})
     assert found.sized == ()
     assert found.cost == (None, None)  # no price list
 
 
 def test_the_same_wood_changes_nothing(reference: Reference, piece: Piece) -> None:
-    found = replacement(reference, estimate_piece(reference, piece), ["panel"], "cherry")
+    found = replaced(reference, estimate_piece(reference, piece), {"panel": "cherry"})
     assert found.mass_kg[0] == found.mass_kg[1]
     assert not any(x.broken for x in found.sized)
 
@@ -158,7 +158,7 @@ def test_a_wood_whose_common_name_means_several_can_stand_in_a_piece(
     with pytest.raises(InputError, match="'roble' is sold as several woods"):
         reference.wood("roble")
     before = estimate_piece(reference, piece)
-    found = replacement(reference, before, ["panel"], roble)
+    found = replaced(reference, before, {"panel": roble})
     assert found.mass_kg[1] > found.mass_kg[0]
     near = SimpleNamespace(
         woods=(SimpleNamespace(species_id=roble),),

@@ -1,0 +1,88 @@
+"""Sizes, changes, weights and sums as a shop reads them: short, with one form of range."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+
+from woodref.answers.property_text import ROUGH_MARK, UNCHECKED_MARK
+from woodref.quantity import Range
+from woodref.units import KINDS, MM_PER_INCH, fixed, fraction_of_inch
+
+#: Changes below these are told as under them: 1/64 in, 0.3 mm.
+_LEAST = {"us": (MM_PER_INCH / 64.0, "1/64"), "si": (0.3, "0.3")}
+_UNIT = {"us": "in", "si": "mm"}
+
+
+def bare_size(size_mm: float, units: str) -> str:
+    """'15/32', '11.5', '12': a size without its unit."""
+    if units == "us":
+        return fraction_of_inch(size_mm / MM_PER_INCH, 64)
+    return fixed(size_mm, 1).removesuffix(".0")
+
+
+def size_text(size_mm: float, units: str) -> str:
+    """'15/32 in', '11.5 mm', '12 mm'."""
+    return f"{bare_size(size_mm, units)} {_UNIT[units]}"
+
+
+def is_seen(change_mm: float, units: str) -> bool:
+    """True for a change that can be measured: 1/64 in, 0.3 mm or more."""
+    return abs(change_mm) >= _LEAST[units][0]
+
+
+def change_text(change_mm: float, units: str) -> str:
+    """As size_text, with 'under 1/64 in' for a change that nobody measures."""
+    if not is_seen(change_mm, units):
+        return f"under {_LEAST[units][1]} {_UNIT[units]}"
+    return size_text(abs(change_mm), units)
+
+
+def change_range(change: Range, units: str) -> str:
+    """'15/64 in (11/64 to 19/64)'."""
+    ends = " to ".join(bare_size(abs(x), units) for x in sorted((change.low, change.high), key=abs))
+    return f"{change_text(change.expected, units)} ({ends})"
+
+
+def _mass(mass_kg: float, units: str) -> str:
+    x = KINDS["mass"].convert(mass_kg, units)
+    return fixed(x, 1 if abs(x) < 99.95 else 0).removesuffix(".0")
+
+
+def mass_text(mass_kg: float, units: str) -> str:
+    """'38.5 lb', '115 lb'."""
+    return f"{_mass(mass_kg, units)} {KINDS['mass'].label(units)}"
+
+
+def mass_range(mass: Range, units: str) -> str:
+    """'38.5 lb (32 to 45)'."""
+
+    def end(kg: float) -> str:
+        x = KINDS["mass"].convert(kg, units)
+        return fixed(x, 0) if x >= 9.5 else _mass(kg, units)
+
+    if not mass.is_range:
+        return mass_text(mass.expected, units)
+    return f"{mass_text(mass.expected, units)} ({end(mass.low)} to {end(mass.high)})"
+
+
+def money_range(sum_: Range, currency: str) -> str:
+    """'575.99 USD (541 to 620)'."""
+    unit = f" {currency}" if currency else ""
+    ends = f" ({fixed(sum_.low, 0)} to {fixed(sum_.high, 0)})" if sum_.is_range else ""
+    return f"{fixed(sum_.expected, 2)}{unit}{ends}"
+
+
+def people_text(n: int) -> str:
+    """'1 person', '3 people'."""
+    return "1 person" if n == 1 else f"{n} people"
+
+
+#: The marks in a few words, for the one line that a screen has for them.
+_LEGEND = {UNCHECKED_MARK: "* unchecked, from memory", ROUGH_MARK: "~ estimated or second-hand"}
+
+
+def legend(used: Iterable[str]) -> list[str]:
+    """'~ estimated or second-hand; * unchecked, from memory.': the marks used, in one line."""
+    seen = "".join(used)
+    told = "; ".join(text for mark, text in _LEGEND.items() if mark in seen)
+    return [f"{told}."] if told else []
