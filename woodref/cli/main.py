@@ -22,6 +22,7 @@ from woodref.files_in_use import remembered
 #: Commands by what they answer, in the order a maker asks, with the module of each.
 SECTIONS: dict[str, dict[str, str]] = {
     "A whole piece": {
+        "begin": "begin",
         "estimate": "piece",
         "buy": "buying",
         "report": "report",

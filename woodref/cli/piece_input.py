@@ -19,6 +19,12 @@ WoodOfParts = Annotated[
         "--wood", metavar="WOOD", help="With a cut list: the wood of parts that name none."
     ),
 ]
+Town = Annotated[
+    str,
+    typer.Option(
+        "--place", envvar="WOODREF_PLACE", metavar="TOWN", help="The town it will stand in."
+    ),
+]
 
 
 def refuse_wood(file: Path, wood: str) -> None:

@@ -8,7 +8,8 @@ from typing import Annotated
 
 import typer
 
-from woodref.cli.options import Force, PlaceOption, Units, UnitSystem, example, source_of
+from woodref.cli.options import Force, Units, UnitSystem, example, source_of
+from woodref.cli.piece_input import Town
 from woodref.errors import InputError
 
 
@@ -60,7 +61,7 @@ def template_command(
             "--wood", metavar="WOOD", help="The wood; of a cut list, that of parts without one."
         ),
     ] = "",
-    place: PlaceOption = "",
+    place: Town = "",
     units: Units = UnitSystem.us,
     output: Annotated[
         Path | None, typer.Option("--output", "-o", metavar="FILE", help="Write to this file.")

@@ -7,6 +7,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
+from functools import partial
 from pathlib import Path
 from typing import Any
 
@@ -83,23 +84,27 @@ def _part_table(row: Mapping[str, str], sheet: Table | None) -> Table:
     return table
 
 
+def check_row(row: Mapping[str, str], units: str) -> None:
+    """Refuse a row of a cut list that a piece file cannot hold as a part.
+
+    Raises: InputError naming the key.
+    """
+    tables = tables_of([row])
+    sheets = [
+        read_sheet(TomlTable(sheet, "", "", SHEET, units), units)
+        for sheet in tables.get("sheets", ())
+    ]
+    (part,) = tables["parts"]
+    read_part(TomlTable(part, "", "", PART, units), units, {s.name: s for s in sheets})
+
+
 def read_parts(path: Path, units: str, wood: str = "") -> CutList:
     """The rows of a cut list that a piece file can hold as parts.
 
     Parameters: path; units of bare sizes; wood of parts that name none.
     Raises: as woodref.lumber.cut_list.read_cut_list; WoodrefError where no row is a part.
     """
-
-    def check(row: Mapping[str, str]) -> None:
-        tables = tables_of([row])
-        sheets = [
-            read_sheet(TomlTable(sheet, "", "", SHEET, units), units)
-            for sheet in tables.get("sheets", ())
-        ]
-        (part,) = tables["parts"]
-        read_part(TomlTable(part, "", "", PART, units), units, {s.name: s for s in sheets})
-
-    listed = read_cut_list(path, units, wood, check)
+    listed = read_cut_list(path, units, wood, partial(check_row, units=units))
     if not listed.parts:
         first = f"; line {listed.rejects[0].line}: {listed.rejects[0].reason}"
         raise WoodrefError(f"{path}: no row is a part{first if listed.rejects else ''}")

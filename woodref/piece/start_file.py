@@ -28,7 +28,7 @@ _PAIR = re.compile(r"<([^<>|\n]*)\|([^<>|\n]*)>")
 #: A key in a remark with what it means, in columns.
 _KEY_TOLD = re.compile(r"^(# \w+ = [^#\n]*?) +# ", re.MULTILINE)
 #: The town of an example in each system of units.
-_USUAL_PLACE = {"us": "Columbus, Ohio", "si": "Hamburg"}
+USUAL_PLACE = {"us": "Columbus, Ohio", "si": "Hamburg"}
 _SETTING_KEY = '# setting = "heated-house"     # by the climate if left out'
 _PRICES_KEY = '# prices = "prices.csv"    # seen from this file'
 _EXAMPLES = (
@@ -41,6 +41,7 @@ _EXAMPLES = (
 class Start:
     """What a maker says of a new piece, '' and nothing where the example serves.
 
+    ``moisture_pct`` is that of the wood at the build [%] (8 is common practice, no source);
     ``rows`` are the parts by column of woodref.lumber.cut_list.COLUMNS, sizes as written;
     ``finish`` a finish of woodref finishes and its coats, ``fixing`` a part and the kind that
     holds it.
@@ -51,6 +52,7 @@ class Start:
     place: str = ""
     setting: str = ""
     prices: str = ""
+    moisture_pct: float = 8.0
     rows: Sequence[Mapping[str, str]] = ()
     finish: tuple[str, int] | None = None
     fixing: tuple[str, str] | None = None
@@ -146,7 +148,8 @@ def _values(example: Mapping[str, str], start: Start, units: str) -> dict[str, s
         "about": about,
         "name": _inside(start.name) or defaults["name"],
         "wood": _inside(start.wood) or defaults.get("wood", ""),
-        "place": _inside(start.place) or _USUAL_PLACE[units],
+        "place": _inside(start.place) or USUAL_PLACE[units],
+        "moisture": _toml(start.moisture_pct),
         "setting": f"setting = {_toml(start.setting)}" if start.setting else _SETTING_KEY,
         "prices": f"prices = {_toml(start.prices)}" if start.prices else _PRICES_KEY,
     }
