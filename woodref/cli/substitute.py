@@ -118,7 +118,7 @@ def substitute_command(
     if part and piece is None:
         raise InputError("--part needs the piece it belongs to: --piece PIECE.toml")
     if other:
-        refuse_ranking(context)
+        refuse_ranking(context, piece is not None)
         out, asked_room = Output(style, full), RoomAsked(place, setting, room_figures)
         read = _read(context, piece, asked_room)
         listing = price_list(prices, source_of(context, "prices") == "COMMANDLINE", read)
