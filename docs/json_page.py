@@ -124,11 +124,13 @@ QUESTIONS: dict[str, list[str]] = {
         "--moisture-content 8 --keep --origin 'an invented board'",
     ],
     "own list": ["own list"],
+    "words": ["words", "words fsp"],
     "sources": ["sources", "sources wood-handbook-2021"],
     "sql": ["sql 'select 1 as one'"],
 }
 #: Commands that print no JSON, and why.
 SILENT = {
+    "begin": "asks, and writes a piece file",
     "own remove": "says in a line what it took out",
     "report": "writes a page for a browser",
     "template": "writes a file to fill in",

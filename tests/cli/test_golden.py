@@ -57,6 +57,7 @@ ANSWERS = {
     "'urethane varnish' --coats 3",
     "place": "place Duluth",
     "season": "season Duluth --setting heated-house",
+    "words": "words fsp",
     "sources": "sources 'handbook 607'",
 }
 #: Commands without an answer of their own kept here, and what holds them.

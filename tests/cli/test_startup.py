@@ -15,6 +15,7 @@ HEAVY = {
 OF_NO_TABLE = [
     ["emc", "68F", "40%"],
     ["tally", "--board", "4/4 x 6 x 8ft ash"],
+    ["words", "MC"],
 ]
 LOOK_UPS = [
     ["movement", "sugar maple", "--width", "38in", "--from", "7", "--to", "9"],

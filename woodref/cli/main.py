@@ -66,6 +66,7 @@ SECTIONS: dict[str, dict[str, str]] = {
         "delivery": "lag",
     },
     "The data behind the answers": {
+        "words": "words",
         "own": "own",
         "sources": "sources",
         "sql": "sources",
@@ -136,7 +137,8 @@ app = typer.Typer(
     pretty_exceptions_enable=False,
     rich_markup_mode=None,
     context_settings={"help_option_names": ["-h", "--help"]},
-    epilog="Defaults: a flag beats the environment (WOODREF_UNITS=si), which beats the "
+    epilog="Terms: woodref words lists them, and woodref words MC tells what one means.\n\n"
+    "Defaults: a flag beats the environment (WOODREF_UNITS=si), which beats the "
     "configuration file, a TOML file with the keys units, prices, place and region: config.toml in "
     "your configuration directory under woodref, or the file WOODREF_CONFIG names.",
 )
@@ -177,7 +179,9 @@ def root(
 
         leave_out()
     if context.invoked_subcommand is None:
-        typer.echo(context.get_help())
+        from woodref.cli.questions import screen
+
+        typer.echo(screen())
     elif not context.resilient_parsing:
         from woodref.cli.options import Asked, UnitSystem, known_region
         from woodref.config import load_config
