@@ -118,10 +118,10 @@ QUESTIONS: dict[str, list[str]] = {
     "delivery": ["delivery 'black cherry' --thickness 3/4in --built 7 --place Duluth"],
     "own add": ["own add OWN.csv --kind measurements --origin 'an invented table'"],
     "own weigh": [
-        "own weigh --species 'white ash' --length 4ft --width 6in --thickness 1in --mass 9lb "
-        "--moisture-content 8",
-        "own weigh --species 'white ash' --length 4ft --width 6in --thickness 1in --mass 8.8lb "
-        "--moisture-content 8 --keep --origin 'an invented board'",
+        "own weigh --species 'white ash' --length 4ft --width 6in --thickness 1in --weight 9lb "
+        "--moisture 8",
+        "own weigh --species 'white ash' --length 4ft --width 6in --thickness 1in --weight 8.8lb "
+        "--moisture 8 --keep --origin 'an invented board'",
     ],
     "own list": ["own list"],
     "words": ["words", "words fsp"],

@@ -51,3 +51,8 @@ def test_any_text_is_a_moisture_content_or_refused_in_one_line(text):
         assert "\n" not in found
     else:
         assert found >= 0.0
+
+
+def test_an_option_cut_short_is_answered_with_the_one_that_begins_so(woodref):
+    asked = ["section", "red oak", "--width", "10in", "--thickness", "1in", "--pith", "1in"]
+    assert "no option --pith; nearest: --pith-distance" in woodref(*asked).err

@@ -40,9 +40,9 @@ def test_json_of_add_list_and_weigh(woodref, table):
         "6in",
         "--thickness",
         "1in",
-        "--mass",
+        "--weight",
         "7 lb",
-        "--moisture-content",
+        "--moisture",
         "8",
     )
     assert weighed == common | {
@@ -90,7 +90,7 @@ def test_mistakes_are_one_line(woodref, words, message):
 
 
 WEIGH = ["own", "weigh", "--species", "white oak", "--length", "48in", "--width", "6in"]
-WEIGH += ["--thickness", "1in", "--mass", "10 lb", "--moisture-content", "8"]
+WEIGH += ["--thickness", "1in", "--weight", "10 lb", "--moisture", "8"]
 
 
 def test_a_second_board_is_set_against_print_as_the_first(woodref, monkeypatch):

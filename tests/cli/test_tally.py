@@ -9,9 +9,9 @@ def test_boards_of_the_command_line(woodref):
     # NHLA rules: 7.5 x 10 / 12 = 6.25, surface measure 6, three boards 18;
     # 6 x 8 / 12 = 4, at 2 in 8.
     lines = result.out.splitlines()
-    assert lines[0] == "26.0 board feet in 4 boards (surface measure 22 ft2; 0.063 m3)."
-    assert lines[3].split() == ["red", "oak", "4/4", "3", "18", "18.0", "18.8", "0.044"]
-    assert lines[4].split() == ["ash", "8/4", "1", "4", "8.0", "8.0", "0.019"]
+    assert lines[0] == "26.0 board feet in 4 boards (surface measure 22 ft2)."
+    assert lines[3].split() == ["red", "oak", "4/4", "3", "18", "18.0", "18.8"]
+    assert lines[4].split() == ["ash", "8/4", "1", "4", "8.0", "8.0"]
 
 
 def test_bad_rows_are_counted_and_kept(woodref, tmp_path):
@@ -47,6 +47,8 @@ def test_nothing_to_tally(woodref, tmp_path):
 
 def test_millimeters(woodref):
     result = woodref("tally", "--board", "27 x 180 x 2400 x 4 beech", "--units", "si")
-    assert result.out.startswith(
-        "0.047 m3 in 4 boards (17.0 board feet by surface measure 16 ft2).\n"
-    )
+    assert result.out.startswith("0.047 m3 in 4 boards.\n")
+    # What a metric yard does not count in is told to programs alone.
+    assert "feet" not in result.out
+    asked = ("tally", "--board", "27 x 180 x 2400 x 4 beech", "--units", "si", "--format", "json")
+    assert json.loads(woodref(*asked).out)["board_feet"] == 17.01

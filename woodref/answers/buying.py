@@ -288,6 +288,12 @@ def _notes(
     return notes
 
 
+def _bought_in(units: str) -> list[Column]:
+    """The columns of what is bought: for people board feet, or m3, never both."""
+    other = "buy_volume_m3" if units == "us" else "buy_board_feet"
+    return [c._replace(head="") if c.key == other else c for c in _BUY]
+
+
 def plan_lines(plan: BuyingPlan, units: str) -> list[str]:
     """Whether all parts come out of the boards in hand; what to buy, and its cost."""
     head = [_lead(plan), _to_buy(plan, units)]
@@ -335,7 +341,9 @@ def plan_sections(plan: BuyingPlan, units: str) -> list[Section]:
         turning_section(plan.parts),
         Section("lots", "How good the plan is", _LOTS, [_lot_row(lot) for lot in plan.lots]),
         Section("uncut", "What the boards in hand do not give", _UNCUT, uncut),
-        Section("buy", "To buy", _BUY, [_buy_row(p, plan.currency) for p in plan.purchases]),
+        Section(
+            "buy", "To buy", _bought_in(units), [_buy_row(p, plan.currency) for p in plan.purchases]
+        ),
         Section("buy_boards", "Boards to buy", _SIZES, sizes),
         Section("left_over", "Boards left whole", _SIZES, whole),
     ]

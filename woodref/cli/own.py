@@ -113,7 +113,7 @@ def remove(
     "weigh",
     epilog=example(
         'woodref own weigh --species "white oak" --length 48in --width 6in --thickness 1in '
-        '--mass "8 lb" --moisture-content 8'
+        '--weight "8 lb" --moisture 8'
     ),
 )
 def weigh_command(
@@ -121,9 +121,9 @@ def weigh_command(
     length: Annotated[str, typer.Option("--length", help="Length of the board.")],
     width: Annotated[str, typer.Option("--width", help="Width of the board.")],
     thickness: Annotated[str, typer.Option("--thickness", help="Its true thickness.")],
-    mass: Annotated[str, typer.Option("--mass", help="What it weighs: 8 lb, 3.1 kg, 2 lb 4 oz.")],
+    mass: Annotated[str, typer.Option("--weight", help="What it weighs: 8 lb, 3.1 kg, 2 lb 4 oz.")],
     moisture_content: Annotated[
-        str, typer.Option("--moisture-content", help="Its moisture content, 8 or air 68F,40%.")
+        str, typer.Option("--moisture", help="Its moisture content, 8 or air 68F,40%.")
     ],
     keep: Annotated[bool, typer.Option("--keep", help="Keep it as your own figure.")] = False,
     origin: Annotated[

@@ -14,7 +14,9 @@ _CHOICE = re.compile(r"'(?P<given>.*)' is not one of (?P<choices>.*?)\.?$", re.D
 
 def nearest(word: str, choices: Iterable[str]) -> str:
     """'; nearest: flat' for a misspelt word, '' where nothing is near."""
-    near = closest(word, choices)
+    known = list(choices)
+    begun = [choice for choice in known if choice.startswith(word)]
+    near = begun[0] if len(word) > 3 and begun else closest(word, known)
     return f"; nearest: {near}" if near else ""
 
 
