@@ -56,3 +56,10 @@ def test_any_text_is_a_moisture_content_or_refused_in_one_line(text):
 def test_an_option_cut_short_is_answered_with_the_one_that_begins_so(woodref):
     asked = ["section", "red oak", "--width", "10in", "--thickness", "1in", "--pith", "1in"]
     assert "no option --pith; nearest: --pith-distance" in woodref(*asked).err
+
+
+def test_a_weight_given_as_a_usual_load_and_a_porch_are_shown_the_way(woodref):
+    shelf = ["deflection", "cherry", "--span", "36in", "--width", "10in", "--thickness", "3/4in"]
+    assert "is a uniform load" in woodref(*shelf, "--load", "20 lb/ft").err
+    room = ["movement", "cherry", "--width", "8in", "--place", "Savannah", "--setting", "porch"]
+    assert "a porch is outdoors-under-cover or" in woodref(*room).err

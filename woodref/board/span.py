@@ -113,7 +113,9 @@ def carried(text: str) -> Carried:
     """
     word = " ".join(text.lower().replace("-", " ").split())
     if word not in CARRIED:
-        raise InputError(f"no usual load is called '{text}'{did_you_mean(word, CARRIED)}")
+        own = "; a weight of your own is a uniform load, so much a foot, or a point load"
+        hint = own if word[:1].isdigit() else did_you_mean(word, CARRIED)
+        raise InputError(f"no usual load is called '{text}'{hint}")
     return Carried(word)
 
 

@@ -91,6 +91,15 @@ def _temperature_rule(f: RoomFigures) -> str:
     return " and ".join(said) or "the air outdoors"
 
 
+#: What people call rooms that are no settings by name, and the settings such a room may be.
+_WORDS = {
+    "porch": ("outdoors-under-cover", "unheated-shop where it is closed in"),
+    "garage": ("unheated-shop", "heated-house where it is heated"),
+    "shop": ("unheated-shop", "heated-house where it is heated"),
+    "house": ("heated-house", "air-conditioned-house"),
+}
+
+
 def setting_of(name: str) -> Setting:
     """The setting of a name, with spaces or hyphens.
 
@@ -102,6 +111,8 @@ def setting_of(name: str) -> Setting:
         return by_key[key]
     from woodref.files import nearest
 
+    if key in _WORDS:
+        raise InputError(f"no setting '{name}'; a {name.strip()} is {' or '.join(_WORDS[key])}")
     hint = nearest(key, by_key, f"use {', '.join(by_key)}")
     raise InputError(f"no setting '{name}'; {hint}")
 
