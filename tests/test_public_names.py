@@ -55,6 +55,7 @@ def test_every_public_name_is_there_and_documented():
 
 #: Commands whose answer Python gives by other names, and why.
 OTHER_NAMES = {
+    "begin": ("template",),  # asks at a terminal; here the file of your own parts
     "show": ("wood", "printed", "ratings", "cautions", "stability"),  # a page; here its parts
     "report": ("page",),  # a room of the package has the name of the command
     "own": ("own_add", "own_figures", "own_remove", "own_weigh"),  # a group of commands

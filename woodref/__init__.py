@@ -25,7 +25,7 @@ if TYPE_CHECKING:
     from woodref.api.beams import deflection
     from woodref.api.boards import density, movement, panel, section, size_for, weight
     from woodref.api.choosing import rank, substitute, uses
-    from woodref.api.data import sources, sql, table, tables
+    from woodref.api.data import sources, sql, table, tables, words
     from woodref.api.drying import acclimate, delivery, finishes, lag, lag_year
     from woodref.api.joints import fastener, fixing, gluing, joint
     from woodref.api.lumber import buy, tally
@@ -139,6 +139,7 @@ __all__ = [
     "uses",
     "weight",
     "wood",
+    "words",
 ]
 
 #: The public names of each module.
@@ -147,7 +148,7 @@ _NAMES = {
     "api.beams": ("deflection",),
     "api.boards": ("density", "movement", "panel", "section", "size_for", "weight"),
     "api.choosing": ("rank", "substitute", "uses"),
-    "api.data": ("sources", "sql", "table", "tables"),
+    "api.data": ("sources", "sql", "table", "tables", "words"),
     "api.drying": ("acclimate", "delivery", "finishes", "lag", "lag_year"),
     "api.joints": ("fastener", "fixing", "gluing", "joint"),
     "api.lumber": ("buy", "tally"),

@@ -36,6 +36,14 @@ def test_report_and_buy_take_it_too(woodref, parts):
     assert "Sheet goods are not in the plan (1 of 2 parts)." in bought.out
 
 
+def test_substitute_takes_it_with_its_parts_of_the_wood_asked_about(woodref, parts):
+    words = ("substitute", "white ash", "--for", "tabletop", "--limit", "1", "--piece", parts)
+    result = woodref(*words, "--place", "Boston", "--format", "json")
+    assert result.code == 0
+    assert "1 of 3 rows" in result.err
+    assert "parts in " in " ".join(json.loads(result.out)["answer"])
+
+
 def test_a_wood_beside_a_piece_file_is_refused(woodref, tmp_path):
     for command in ("estimate", "buy"):
         result = woodref(command, "datasets/demo/wall-shelf.toml", "--wood", "ash")

@@ -5,6 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING, Literal, overload
 
 from woodref.api.shared import reference
+from woodref.reference.glossary import Word, glossary, word_of
 from woodref.reference.sources import Source, sources_of
 from woodref.reference.tables import sql as frame_of
 from woodref.reference.tables import table as whole_table
@@ -25,6 +26,27 @@ def sources() -> tuple[Source, ...]:
         are used and how they are known.
     """
     return tuple(sources_of(reference().store))
+
+
+def words(term: str = "") -> tuple[Word, ...]:
+    """Tell what a term means, or list the whole glossary.
+
+    Parameters
+    ----------
+    term : str, optional
+        A term, an abbreviation such as 'MC', or another name of it.
+
+    Returns
+    -------
+    tuple of Word
+        The term, or all of them, in plain words of our own.
+
+    Raises
+    ------
+    InputError
+        For a term that the glossary has not, with the nearest ones.
+    """
+    return (word_of(term),) if term else glossary()
 
 
 def tables() -> dict[str, str]:

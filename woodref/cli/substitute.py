@@ -85,7 +85,7 @@ def substitute_command(
     piece: Annotated[
         Path | None,
         typer.Option(
-            "--piece", help="A piece of this wood, a TOML file: what the change does to it."
+            "--piece", help="A piece of this wood, a TOML file or a cut list: what the change does."
         ),
     ] = None,
     part: Annotated[
@@ -120,7 +120,7 @@ def substitute_command(
     if other:
         refuse_ranking(context, piece is not None)
         out, asked_room = Output(style, full), RoomAsked(place, setting, room_figures)
-        read = _read(context, piece, asked_room)
+        read = _read(context, piece, asked_room, species)
         listing = price_list(prices, source_of(context, "prices") == "COMMANDLINE", read)
         if read:
             told_in = units_of(context, units, read)
@@ -137,7 +137,7 @@ def substitute_command(
         )
     wood, profile = reference().wood(species), load_profile(use)
     asked_room = RoomAsked(place, setting, room_figures)
-    read = _read(context, piece, asked_room)
+    read = _read(context, piece, asked_room, species)
     room = read.room if read else room_asked(context, asked_room, False)
     listing = price_list(prices, source_of(context, "prices") == "COMMANDLINE", read)
     if (max_price is not None or listed) and listing is None:
@@ -168,10 +168,17 @@ def substitute_command(
     emit(substitute_answer(nearest, question, units.value, people), units, style)
 
 
-def _read(context: typer.Context, piece: Path | None, asked: RoomAsked) -> Piece | None:
-    from woodref.piece.piece import read_piece
+def _read(
+    context: typer.Context, piece: Path | None, asked: RoomAsked, species: str
+) -> Piece | None:
+    """The piece; of a cut list the parts that name no wood are of the one asked about."""
+    if piece is None:
+        return None
+    from woodref.cli.piece_input import read_any_piece
+    from woodref.lumber.cut_list import is_cut_list
 
-    return read_piece(piece, rooms_asked(context, asked)) if piece else None
+    units, wood = str(context.params["units"]), species if is_cut_list(piece) else ""
+    return read_any_piece(piece, rooms_asked(context, asked), units, wood, force=False)[0]
 
 
 def _width(given: str, units: UnitSystem, piece: Piece | None, part: str) -> float:
