@@ -8,6 +8,7 @@ A page marks what is generated with comments that Markdown does not show:
     <!-- run: woodref emc 68F 40% -->           the fenced block below holds the output
     <!-- run, first 3 lines: woodref ... -->    the same, cut after so many lines
     <!-- run, from "Ratings", first 3 lines: woodref ... -->    the same, from that line on
+    <!-- run, answer: woodref ... -->           the same, as far as the first blank line
     <!-- run: python -->                        output of the Python block above the comment
     <!-- insert: woodref sources ... -->        Markdown printed by the program, in place,
     <!-- end insert -->                         up to this comment
@@ -43,8 +44,8 @@ PAGES = (
 #: Width at which help is folded.
 _COLUMNS = "80"
 _RUN = re.compile(
-    r'^<!-- run(?:, from "(?P<start>[^"]+)")?(?:, first (?P<lines>\d+) lines?)?: '
-    r"(?P<command>.+?) -->\n"
+    r'^<!-- run(?:, from "(?P<start>[^"]+)")?(?:, first (?P<lines>\d+) lines?)?'
+    r"(?P<answer>, answer)?: (?P<command>.+?) -->\n"
     r"```text\n(?P<body>.*?)^```$",
     re.MULTILINE | re.DOTALL,
 )
@@ -69,6 +70,7 @@ class Example(NamedTuple):
     fenced: bool = True
     start: str = ""
     lines: int | None = None
+    answer: bool = False
     code: str = ""
 
 
@@ -93,7 +95,9 @@ def examples(text: str) -> Iterator[Example]:
         example = Example(match["command"], match["body"], match.span("body"), fenced, code=code)
         if fenced:
             lines = int(match["lines"]) if match["lines"] else None
-            example = example._replace(start=match["start"] or "", lines=lines)
+            example = example._replace(
+                start=match["start"] or "", lines=lines, answer=bool(match["answer"])
+            )
         yield example
 
 
@@ -163,6 +167,8 @@ def body_of(example: Example) -> str:
         return f"\n{out.strip()}\n\n"
     shown = out.rstrip("\n").split("\n")
     before = []
+    if example.answer and "" in shown:
+        shown = [*shown[: shown.index("")], "..."]
     if example.start:
         first = next((n for n, x in enumerate(shown) if x.startswith(example.start)), None)
         if first is None:

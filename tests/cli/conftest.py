@@ -41,6 +41,12 @@ def sideboard():
 
 
 @pytest.fixture
+def whole_pages(monkeypatch):
+    """Whole pages, as with --full, for tests of what stands behind the first screen."""
+    monkeypatch.setenv("WOODREF_FULL", "1")
+
+
+@pytest.fixture
 def woodref(capsys, monkeypatch, tmp_path):
     """Run the command line in this process, away from the user's own defaults."""
     empty = tmp_path / "empty-config.toml"

@@ -12,6 +12,8 @@ import pytest
 
 from woodref.reference.trade import dressed_thicknesses
 
+pytestmark = pytest.mark.usefixtures("whole_pages")
+
 ROOT = Path(__file__).resolve().parents[2]
 DEMO = ROOT / "datasets" / "demo"
 PARTS = "name,length,width,thickness,species,quantity,staves\n"

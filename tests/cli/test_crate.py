@@ -8,6 +8,8 @@ from examples import FEW_OF_A_FIXTURE
 from hypothesis import given
 from hypothesis import strategies as st
 
+pytestmark = pytest.mark.usefixtures("whole_pages")
+
 DEMO = Path(__file__).resolve().parents[2] / "datasets" / "demo"
 LB = 0.45359237
 SIZE = ["--length", "60in", "--depth", "18in", "--height", "34in"]

@@ -4,6 +4,8 @@ import json
 
 import pytest
 
+pytestmark = pytest.mark.usefixtures("whole_pages")
+
 LIST = "part,qty,L,W,T,wood\ntop,1,60,18,7/8,\nrail,2,x,2,1,\nback,1,50,20,1/4,plywood\n"
 
 

@@ -10,6 +10,8 @@ from hypothesis import strategies as st
 from woodref.errors import InputError
 from woodref.units import parse_load
 
+pytestmark = pytest.mark.usefixtures("whole_pages")
+
 SHELF = [
     "deflection",
     "eastern white pine",

@@ -9,6 +9,7 @@ from pathlib import Path
 import pytest
 
 from woodref import config
+from woodref.answers.render import SCREEN_HEIGHT, SCREEN_WIDTH
 from woodref.choose import profile
 from woodref.cli.main import COMMANDS, app
 from woodref.lumber import price_rows, tally
@@ -67,6 +68,47 @@ def command_of(name):
 @pytest.mark.parametrize("example", EXAMPLES)
 def test_output_is_what_is_printed_now(example):
     assert example.body == refresh.body_of(example), "run make docs"
+
+
+#: Examples that are no first screen, each with the reason.
+NO_SCREEN = {
+    "--help": "help folds itself to the terminal",
+    "--full": "asks for the whole page",
+    "--explain": "asks for each formula with its numbers",
+    "--sources": "asks where each figure stands",
+    "--monthly": "asks for the table of the months",
+    "woodref begin": "writes a piece file",
+    "woodref report": "writes a page to print",
+    "woodref template": "writes a file to fill in",
+    "woodref sources": "a list by nature",
+    "woodref sql": "prints what the query asks for",
+    "woodref words": "a list by nature",
+    "woodref rank": "its screen is tested with the choice of a wood",
+    "woodref uses": "its screen is tested with the choice of a wood",
+    "woodref substitute": "its screen is tested with the choice of a wood",
+}
+
+
+def shown(example):
+    """What an example prints in full, without running it again where the page holds all of it."""
+    cut = example.answer or example.start or example.lines is not None
+    return refresh.printed_by(example.command) if cut else example.body.partition("\n")[2]
+
+
+@pytest.mark.parametrize(
+    "example",
+    [
+        p
+        for p in EXAMPLES
+        if p.values[0].command.startswith("woodref ")
+        and p.values[0].fenced
+        and not any(f"{why} " in f"{p.values[0].command} " for why in NO_SCREEN)
+    ],
+)
+def test_an_answer_fits_one_screen(example):
+    lines = shown(example).splitlines()
+    assert len(lines) <= SCREEN_HEIGHT
+    assert [line for line in lines if len(line) > SCREEN_WIDTH] == []
 
 
 @pytest.mark.parametrize("name", COMMANDS)

@@ -2,6 +2,8 @@ import json
 
 import pytest
 
+pytestmark = pytest.mark.usefixtures("whole_pages")
+
 SI = ("--units", "si")
 
 

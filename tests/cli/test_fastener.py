@@ -4,6 +4,8 @@ import json
 
 import pytest
 
+pytestmark = pytest.mark.usefixtures("whole_pages")
+
 OAK = ["fastener", "white oak"]
 FIXING = ["fixing", "white oak", "--kind", "slotted-hole", "--distance", "9in", "--screw", "#8"]
 

@@ -95,8 +95,8 @@ FORMATS = {
     "format-estimate.csv": "estimate datasets/demo/hall-bench.toml --units si --format csv",
     "format-section.md": "section 'white ash' --width 50 --thickness 50 --ring-angle 45 --from 12 "
     "--to 6 --units si --format markdown",
-    "format-show.txt": "show teak --units si",
-    "format-estimate.txt": "estimate datasets/demo/sideboard.toml",
+    "format-show.txt": "show teak --units si --full",
+    "format-estimate.txt": "estimate datasets/demo/sideboard.toml --full",
 }
 CASES = (
     {f"{name}.json": f"{question} --format json" for name, question in ANSWERS.items()}

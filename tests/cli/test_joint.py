@@ -4,6 +4,8 @@ import re
 
 import pytest
 
+pytestmark = pytest.mark.usefixtures("whole_pages")
+
 
 def lead(result):
     """The lines of the answer, before the tables."""

@@ -4,6 +4,8 @@ import json
 
 import pytest
 
+pytestmark = pytest.mark.usefixtures("whole_pages")
+
 ASH = ("lag", "white ash", "--thickness", "3/4in")
 MAPLE = ("acclimate", "hard maple group", "--thickness", "8/4")
 OAK = ("delivery", "white oak", "--thickness", "7/8in", "--width", "30in")

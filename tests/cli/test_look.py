@@ -4,6 +4,8 @@ import json
 
 import pytest
 
+pytestmark = pytest.mark.usefixtures("whole_pages")
+
 
 def data(woodref, *arguments):
     result = woodref(*arguments, "--format", "json")

@@ -3,6 +3,8 @@ import json
 import pytest
 from shelf import Shelf
 
+pytestmark = pytest.mark.usefixtures("whole_pages")
+
 
 @pytest.fixture
 def shelf(monkeypatch):

@@ -10,6 +10,8 @@ from pathlib import Path
 
 import pytest
 
+pytestmark = pytest.mark.usefixtures("whole_pages")
+
 ROOT = Path(__file__).resolve().parents[2]
 DEMO = ROOT / "datasets" / "demo"
 BENCH = DEMO / "hall-bench.toml"

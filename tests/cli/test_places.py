@@ -11,6 +11,8 @@ from woodref.cli.places import _chart
 from woodref.climate.rooms import room_of
 from woodref.reference.library import Reference
 
+pytestmark = pytest.mark.usefixtures("whole_pages")
+
 SHELF = """
 name = "Shelf (invented)"
 units = "us"

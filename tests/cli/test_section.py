@@ -6,6 +6,8 @@ from math import hypot
 import pytest
 from shelf import Shelf
 
+pytestmark = pytest.mark.usefixtures("whole_pages")
+
 BOARD = ["section", "sugar maple", "--width", "8in", "--thickness", "1in"]
 NEAR = ["--pith-distance", "2in"]
 DRYING = ["--from", "12", "--to", "6"]

@@ -1,5 +1,9 @@
 import json
 
+import pytest
+
+pytestmark = pytest.mark.usefixtures("whole_pages")
+
 
 def test_boards_of_the_command_line(woodref):
     result = woodref(

@@ -22,6 +22,8 @@ FACTS = "facts"
 NOTE_WIDTH, TABLE_WIDTH = 100, 120
 #: Width and height of one screen: what a short form is folded to, and keeps to.
 SCREEN_WIDTH, SCREEN_HEIGHT = 80, 24
+#: What a terminal is told to print in bold, and no longer.
+_BOLD, _NORMAL = "\x1b[1m", "\x1b[0m"
 #: A column of text is not folded below this.
 _NARROWEST = 16
 
@@ -75,13 +77,29 @@ class Column(NamedTuple):
         return bool(self.kind)
 
 
+class Heed(str):
+    """A line that needs attention: it stands on the first screen, and is marked on a terminal."""
+
+    __slots__ = ()
+
+
+class WholePage(str):
+    """A line of the headline that the first screen does without."""
+
+    __slots__ = ()
+
+
 class Section(NamedTuple):
-    """A titled table: ``key`` names it in JSON, '' where it is for people alone."""
+    """A titled table: ``key`` names it in JSON, '' where it is for people alone.
+
+    ``rest`` is the number of rows that a screen has no room for.
+    """
 
     key: str
     title: str
     columns: Sequence[Column]
     rows: Sequence[dict[str, Any]]
+    rest: int = 0
 
     @classmethod
     def of(
@@ -129,26 +147,43 @@ def _columns_text(section: Section, units: str) -> tuple[list[str], list[list[st
     return heads, rows
 
 
-def _fitted_widths(widths: Sequence[int], columns: Sequence[Column], width: int) -> list[int]:
-    """Widths that fit the page, taken from the widest columns of text.
+def _fitted_widths(
+    widths: Sequence[int], words: Sequence[int], columns: Sequence[Column], width: int
+) -> list[int]:
+    """Widths that fit the page, taken from the widest columns of text, no word of which is cut.
 
     Where there is too much to fit, every column of text is as narrow as it may be.
     """
     fitted = list(widths)
     text = [i for i, c in enumerate(columns) if not c.numeric]
     while sum(fitted) + 2 * len(fitted) > width:
-        widest = max(text, key=fitted.__getitem__, default=None)
-        if widest is None or fitted[widest] <= _NARROWEST:
+        wide = [i for i in text if fitted[i] > max(_NARROWEST, words[i])]
+        if not wide:
             return fitted
-        fitted[widest] -= 1
+        fitted[max(wide, key=fitted.__getitem__)] -= 1
     return fitted
+
+
+def narrowest(section: Section, units: str) -> int:
+    """Width of a table whose columns of text are as narrow as they may be."""
+    heads, rows = _columns_text(section, units)
+    widths = []
+    for cells, column in zip(zip(heads, *rows, strict=True), section.headed, strict=True):
+        natural = max(map(len, cells))
+        word = max((len(w) for cell in cells for w in cell.split()), default=0)
+        widths.append(natural if column.numeric else min(natural, max(_NARROWEST, word)))
+    return sum(widths) + 2 * len(widths)
 
 
 def _table_lines(section: Section, units: str, width: int) -> list[str]:
     columns = section.headed
     heads, rows = _columns_text(section, units)
     widths = [max(len(x) for x in column) for column in zip(heads, *rows, strict=True)]
-    fitted = _fitted_widths(widths, columns, width)
+    words = [
+        max((len(w) for x in column for w in x.split()), default=0)
+        for column in zip(heads, *rows, strict=True)
+    ]
+    fitted = _fitted_widths(widths, words, columns, width)
     folded = fitted != widths
     lines = []
     for cells in [heads, *rows]:
@@ -171,46 +206,62 @@ def _table_lines(section: Section, units: str, width: int) -> list[str]:
                 )
             ]
             lines.append(("  " + "  ".join(line)).rstrip())
-    return lines
+    return [*lines, f"  and {section.rest} more: --full"] if section.rest else lines
+
+
+def _folded(text: str, width: int) -> str:
+    return textwrap.fill(
+        text, width, subsequent_indent="  ", break_long_words=False, break_on_hyphens=False
+    )
+
+
+def _prose(lines: Sequence[str], width: int | None, styled: bool, bold_first: bool = False) -> str:
+    """Lines folded to a width, None for as they are; on a terminal with what matters marked."""
+    told = []
+    for n, line in enumerate(lines):
+        mark = "! " if styled and isinstance(line, Heed) else ""
+        text = _folded(mark + line, width) if width else mark + line
+        loud = styled and (mark or (bold_first and n == 0))
+        told.append(f"{_BOLD}{text}{_NORMAL}" if loud else text)
+    return "\n".join(told)
 
 
 def as_table(
-    answer: Answer, units: str, width: int = NOTE_WIDTH, table_width: int = TABLE_WIDTH
+    answer: Answer,
+    units: str,
+    width: int = NOTE_WIDTH,
+    table_width: int = TABLE_WIDTH,
+    terminal: bool = False,
+    styled: bool = False,
 ) -> str:
     """Plain text: headline, tables with aligned columns, notes.
 
-    Parameters: width of the notes; table_width to which columns of text are folded.
+    Parameters: width of the notes; table_width to which columns of text are folded; terminal,
+    whether the headline is folded too; styled with what matters marked.
     """
-    blocks = ["\n".join(answer.lead)] if answer.headline else []
+    fold = width if terminal else None
+    blocks = [_prose(answer.lead, fold, styled, bold_first=True)] if answer.headline else []
     for section in answer.sections:
         if section.rows and section.headed:
             title = [section.title] if section.title else []
             blocks.append("\n".join(title + _table_lines(section, units, table_width)))
     if answer.notes:
-        blocks.append(
-            "\n".join(
-                textwrap.fill(n, width, subsequent_indent="  ", break_long_words=False)
-                for n in answer.notes
-            )
-        )
+        blocks.append(_prose(answer.notes, width, styled))
     return "\n\n".join(blocks)
 
 
-def as_screen(screen: Answer, units: str, width: int = SCREEN_WIDTH) -> str:
-    """The short form of an answer as plain text, folded to the width, its tables close together."""
+def as_screen(screen: Answer, units: str, width: int = SCREEN_WIDTH, styled: bool = False) -> str:
+    """The short form of an answer as plain text, folded to the width, its tables close together.
 
-    def folded(text: str, hang: str = "  ") -> str:
-        return textwrap.fill(
-            text, width, subsequent_indent=hang, break_long_words=False, break_on_hyphens=False
-        )
-
-    blocks = ["\n".join(folded(line) for line in screen.lead)] if screen.headline else []
+    Parameters: screen; units; width; styled with what matters marked, for a terminal.
+    """
+    blocks = [_prose(screen.lead, width, styled, bold_first=True)] if screen.headline else []
     for section in screen.sections:
         if section.rows and section.headed:
             title = [section.title] if section.title else []
             blocks.append("\n".join([*title, *_table_lines(section, units, width)]))
     if screen.notes:
-        blocks.append("\n".join(folded(n) for n in screen.notes))
+        blocks.append(_prose(screen.notes, width, styled))
     return "\n\n".join(blocks)
 
 
@@ -281,13 +332,18 @@ def as_markdown(answer: Answer, units: str) -> str:
 
 
 def render(
-    answer: Answer, units: str, style: str, terminal: int | None = None, full: bool = True
+    answer: Answer,
+    units: str,
+    style: str,
+    terminal: int | None = None,
+    full: bool = True,
+    styled: bool = False,
 ) -> str:
     """The answer in one of FORMATS, without a final newline.
 
     Parameters: units 'us' or 'si'; style one of FORMATS; terminal its width in characters,
     None where the text goes elsewhere; full false for the short form in a table, where there is
-    one.
+    one; styled with what matters marked, for a terminal.
     """
     if style == "json":
         import json
@@ -300,7 +356,12 @@ def render(
     if style == "markdown":
         return as_markdown(answer, units)
     if answer.screen and not full:
-        return as_screen(answer.screen, units, min(terminal or SCREEN_WIDTH, NOTE_WIDTH))
+        return as_screen(answer.screen, units, screen_width(terminal), styled)
     if terminal is None:
         return as_table(answer, units)
-    return as_table(answer, units, min(terminal, NOTE_WIDTH), terminal)
+    return as_table(answer, units, min(terminal, NOTE_WIDTH), terminal, True, styled)
+
+
+def screen_width(terminal: int | None) -> int:
+    """Width of a short form on a terminal of so many characters, None for none."""
+    return min(terminal or SCREEN_WIDTH, NOTE_WIDTH)

@@ -43,9 +43,35 @@ def change_range(change: Range, units: str) -> str:
     return f"{change_text(change.expected, units)} ({ends})"
 
 
+def shown(kind: str, value: float, units: str, with_unit: bool = True) -> str:
+    """A quantity of a kind of woodref.units.KINDS as a shop reads it in a table.
+
+    Changes in 64ths of an inch, and as under that where nobody measures them; no decimals in
+    whole numbers. Without its unit it is the end of a range.
+    """
+    if kind in ("change", "change_end"):
+        sign = "-" if value < 0.0 and is_seen(value, units) else ""
+        if not with_unit:
+            return sign + bare_size(abs(value), units)
+        return sign + change_text(value, units)
+    if kind == "mass":
+        return mass_text(value, units) if with_unit else _mass_end(value, units)
+    text = KINDS[kind].text(value, units)
+    label = KINDS[kind].label(units)
+    number = text.removesuffix(label).rstrip() if label else text
+    if kind in ("size", "size_up", "percent") and "/" not in number:
+        number = number.removesuffix(".0")
+    return f"{number} {label}".rstrip() if with_unit else number
+
+
 def _mass(mass_kg: float, units: str) -> str:
     x = KINDS["mass"].convert(mass_kg, units)
     return fixed(x, 1 if abs(x) < 99.95 else 0).removesuffix(".0")
+
+
+def _mass_end(mass_kg: float, units: str) -> str:
+    x = KINDS["mass"].convert(mass_kg, units)
+    return fixed(x, 0) if x >= 9.5 else _mass(mass_kg, units)
 
 
 def mass_text(mass_kg: float, units: str) -> str:
@@ -55,14 +81,10 @@ def mass_text(mass_kg: float, units: str) -> str:
 
 def mass_range(mass: Range, units: str) -> str:
     """'38.5 lb (32 to 45)'."""
-
-    def end(kg: float) -> str:
-        x = KINDS["mass"].convert(kg, units)
-        return fixed(x, 0) if x >= 9.5 else _mass(kg, units)
-
     if not mass.is_range:
         return mass_text(mass.expected, units)
-    return f"{mass_text(mass.expected, units)} ({end(mass.low)} to {end(mass.high)})"
+    low, high = (_mass_end(kg, units) for kg in (mass.low, mass.high))
+    return f"{mass_text(mass.expected, units)} ({low} to {high})"
 
 
 def money_range(sum_: Range, currency: str) -> str:

@@ -72,6 +72,9 @@ SECTIONS: dict[str, dict[str, str]] = {
         "sql": "sources",
     },
 }
+#: Commands whose answer is a document or a list by nature, which is printed whole, and those
+#: that are told whole as yet.
+DOCUMENTS = ("begin", "report", "template", "sources", "sql", "words", "rank", "uses")
 COMMANDS: dict[str, str] = {
     name: module for section in SECTIONS.values() for name, module in section.items()
 }
@@ -85,9 +88,36 @@ def _command(name: str) -> Any:
     import_module(f"woodref.cli.{COMMANDS[name]}").register(holder)
     for group in holder.registered_groups:
         if group.name == name and group.typer_instance:
-            return typer.main.get_command(group.typer_instance)
+            commands: Any = typer.main.get_command(group.typer_instance)
+            for each in commands.commands.values():
+                _add_full(each)
+            return commands
     holder.registered_commands = [c for c in holder.registered_commands if c.name == name]
-    return typer.main.get_command(holder)
+    command = typer.main.get_command(holder)
+    if name not in DOCUMENTS:
+        _add_full(command)
+    return command
+
+
+def _add_full(command: Any) -> None:
+    """Give a command the option --full, where it has none of its own."""
+    if any("--full" in p.opts for p in command.params):
+        return
+    from typer.core import TyperOption
+
+    from woodref.cli.options import FULL_HELP, keep_full
+
+    option = TyperOption(
+        param_decls=["--full"],
+        is_flag=True,
+        default=False,
+        envvar="WOODREF_FULL",
+        callback=lambda context, _, full: keep_full(context, full),
+        expose_value=False,
+        help=FULL_HELP,
+    )
+    # Before --help, after the options of the command.
+    command.params.append(option)
 
 
 class Commands(TyperGroup):
@@ -190,6 +220,7 @@ def root(
         context.default_map = {context.invoked_subcommand: defaults}
         Asked.region = known_region(region or defaults.get("region", ""))
         Asked.units = UnitSystem(defaults.get("units", UnitSystem.us))
+        Asked.full, Asked.ways = True, ()
 
 
 def _complain(text: str) -> None:

@@ -42,10 +42,16 @@ Species = Annotated[str, typer.Argument(help="The wood, by any of its names.")]
 
 
 class Asked:
-    """What this run of the program is asked in: the region of the trade, '' for none named."""
+    """What this run of the program is asked in: the region of the trade, '' for none named.
+
+    ``full`` is true where the whole page is asked for, not the first screen; ``ways`` are the
+    options by which this command tells more.
+    """
 
     region = ""
     units = UnitSystem.us
+    full = True
+    ways: tuple[str, ...] = ()
 
 
 def _keep_units(units: UnitSystem) -> UnitSystem:
@@ -114,8 +120,20 @@ Explain = Annotated[
     ),
 ]
 Format = Annotated[Style, typer.Option("--format", help="Form of the output.")]
+FULL_HELP = "All tables and notes, not the first screen alone."
+
+
+def keep_full(context: typer.Context, full: bool) -> bool:
+    """Remember whether the whole page is asked for: by --full, or by what only it can hold."""
+    Asked.full = full or any(context.params.get(name) for name in ("explain", "sources"))
+    options = {option for p in context.command.params for option in p.opts}
+    Asked.ways = tuple(o for o in ("--sources", "--explain") if o in options)
+    return full
+
+
 Full = Annotated[
-    bool, typer.Option("--full", help="All tables and notes, not the first screen alone.")
+    bool,
+    typer.Option("--full", envvar="WOODREF_FULL", callback=keep_full, help=FULL_HELP),
 ]
 
 Plot = Annotated[

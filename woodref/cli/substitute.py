@@ -165,7 +165,7 @@ def substitute_command(
     shown = reference().woods(s.species_id for s in (*nearest.woods, *nearest.own_group))
     question = Question(width_mm, room, listing, nominal.label, shown, read, others)
     people = style in (Style.table, Style.markdown)
-    emit(substitute_answer(nearest, question, units.value, people), units, style)
+    emit(substitute_answer(nearest, question, units.value, people), units, style, full=True)
 
 
 def _read(

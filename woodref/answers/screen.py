@@ -1,0 +1,153 @@
+"""The first screen of an answer that has none of its own: the answer, what matters, no method."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator, Sequence
+from functools import partial
+from typing import Any, NamedTuple
+
+from woodref.answers.property_text import mark_of
+from woodref.answers.render import (
+    SCREEN_HEIGHT,
+    SCREEN_WIDTH,
+    Answer,
+    Column,
+    Heed,
+    Section,
+    WholePage,
+    as_screen,
+    narrowest,
+)
+from woodref.answers.shop_words import legend, shown
+
+#: Sections that say where the figures come from: for the whole page.
+_WHOLE_PAGE = ("based_on", "steps")
+#: The column that says how a row is known; a screen has a mark at its first figure instead.
+_BASIS = "basis"
+#: A table is told with no fewer rows than these, or not at all.
+_FEWEST_ROWS = 2
+_RANGES = "In parentheses: where 9 boards in 10 fall."
+
+
+class _Range(NamedTuple):
+    """A figure and the columns of the ends of its range."""
+
+    figure: Column
+    low: Column
+    high: Column
+
+
+def first_screen(
+    answer: Answer, units: str, ways: Sequence[str] = (), width: int = SCREEN_WIDTH
+) -> Answer:
+    """The short form of an answer: its own, or one made of the answer and its first tables.
+
+    Headline first, then what needs attention, then the tables in their order as far as they
+    fit: ranges in the column of their figure, columns left out from the right, rows from the end.
+    An answer that loses nothing thereby does not say how to see more.
+
+    Parameters: answer; units 'us' or 'si'; ways, other options that tell more of it
+    ('--explain'); width of the screen.
+    """
+    if answer.screen:
+        return answer.screen
+    lead = [line for line in answer.lead if not isinstance(line, WholePage)]
+    heeded = [note for note in answer.notes if isinstance(note, Heed)]
+    kept = [s for s in answer.sections if s.key not in _WHOLE_PAGE and s.rows and s.headed]
+    made = [_narrow(s, units, width) for s in kept]
+    less = len(heeded) < len(answer.notes) or len(kept) < len(answer.sections)
+    less = less or any(cut for _, cut in made)
+    sections = [section for section, _ in made]
+    likely = any(c.low.head == "likely from" for s in kept for c in _ranges(s.columns))
+    tail = partial(_tail, lead, heeded=heeded, likely=likely)
+    if not less:
+        whole = Answer(lead, sections=sections, notes=tail(sections))
+        if _height(whole, units, width) <= SCREEN_HEIGHT:
+            return whole
+    more = f"More: {', '.join(['--full', *ways])}."
+    rows = [min(len(s.rows), SCREEN_HEIGHT) for s in sections]
+    while True:
+        cut = [_cut(s, n) for s, n in zip(sections, rows, strict=True) if n]
+        screen = Answer(lead, sections=cut, notes=[*tail(cut), more])
+        if _height(screen, units, width) <= SCREEN_HEIGHT:
+            return screen
+        if not cut:
+            break
+        last = max(i for i, n in enumerate(rows) if n)
+        rows[last] = rows[last] - 1 if rows[last] > _FEWEST_ROWS else 0
+    while len(screen.headline) > 1 and _height(screen, units, width) > SCREEN_HEIGHT:
+        screen.headline = screen.headline[:-1]
+    return screen
+
+
+def _cut(section: Section, rows: int) -> Section:
+    """A table with so many rows, and how many more there are."""
+    return section._replace(rows=section.rows[:rows], rest=len(section.rows) - rows)
+
+
+def _height(screen: Answer, units: str, width: int) -> int:
+    return len(as_screen(screen, units, width).splitlines())
+
+
+def _tail(
+    lead: Iterable[str], sections: Sequence[Section], heeded: Sequence[str], likely: bool
+) -> list[str]:
+    """What stands under the tables: what needs attention, and what the marks used mean."""
+    cells = (str(v) for s in sections for row in s.rows for v in row.values() if v is not None)
+    ranges = [_RANGES] if likely and sections else []
+    return [*heeded, *ranges, *legend([*lead, *cells])]
+
+
+def _ranges(columns: Sequence[Column]) -> Iterator[_Range]:
+    """The columns that are a figure and the ends of its range."""
+    by_key = {c.key: c for c in columns if c.head}
+    for c in by_key.values():
+        low, high = by_key.get(f"{c.key}_low"), by_key.get(f"{c.key}_high")
+        if low and high:
+            yield _Range(c, low, high)
+
+
+def _narrow(section: Section, units: str, width: int) -> tuple[Section, bool]:
+    """A table with the range of each figure in its column, as wide as a screen.
+
+    Returns: the table in words, and whether a column was left out.
+    """
+    ranges = {r.figure.key: r for r in _ranges(section.headed)}
+    ends = {c.key for r in ranges.values() for c in (r.low, r.high)}
+    columns = [c for c in section.headed if c.key not in ends]
+    marked = any(c.key == _BASIS for c in columns)
+    columns = [
+        c
+        for c in columns
+        if c.key != _BASIS and any(row.get(c.key) not in (None, "") for row in section.rows)
+    ]
+    first = next((c.key for c in columns if c.numeric), None)
+    rows = []
+    for row in section.rows:
+        mark = mark_of(str(row.get(_BASIS) or "")) if marked else ""
+        rows.append(
+            {
+                c.key: _cell(c, row, ranges.get(c.key), units, mark if c.key == first else "")
+                for c in columns
+            }
+        )
+    told = Section(section.key, section.title, columns, rows)
+    count = len(columns)
+    while len(columns) > 1 and narrowest(told, units) > width:
+        columns = columns[:-1]
+        told = told._replace(columns=columns)
+    return told, len(columns) < count
+
+
+def _cell(column: Column, row: dict[str, Any], ends: _Range | None, units: str, mark: str) -> str:
+    """A figure as a shop reads it with its mark, and its range in parentheses."""
+    value = row.get(column.key)
+    if not column.numeric or isinstance(value, str | bool) or value is None:
+        return column.text(value, units)
+    text = shown(column.kind, float(value), units) + mark
+    if ends is None or row.get(ends.low.key) is None:
+        return text
+    low, high = (
+        shown(c.kind, float(row[c.key]), units, with_unit=False) for c in (ends.low, ends.high)
+    )
+    return text if low == high else f"{text} ({low} to {high})"
