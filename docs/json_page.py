@@ -47,12 +47,14 @@ QUESTIONS: dict[str, list[str]] = {
     "stability": ["stability 'black cherry'", "stability 'black cherry' --place Duluth"],
     "rank": [
         "rank --for tabletop --prices datasets/demo/yard-prices.csv --limit 3",
-        "rank --for shelf --place Duluth --limit 2",
+        "rank --for tabletop --piece datasets/demo/sideboard.toml --part top",
+        "rank --for shelf --place Duluth --limit 2 --region 'North America'",
     ],
     "substitute": [
         "substitute 'white oak' --with teak --prices datasets/demo/yard-prices.csv",
         'substitute "white oak" --for tabletop --prices datasets/demo/yard-prices.csv --limit 3',
-        'substitute "eastern white pine" --for shelf --place Duluth --limit 2',
+        "substitute 'eastern white pine' --for shelf --place Duluth --limit 2 "
+        "--region 'North America'",
         'substitute "white oak" --for tabletop --limit 1 --piece datasets/demo/sideboard.toml '
         "--part top",
     ],
@@ -91,7 +93,6 @@ QUESTIONS: dict[str, list[str]] = {
     "gluing": ["gluing 'black cherry' --length 4in"],
     "joint": [
         "joint 'black cherry' --kind miter --width 3in --explain",
-        "joint 'black cherry' --kind miter --width 3in --other 'white ash'",
         "joint 'black cherry' --kind tenon --width 6in --place Duluth",
         "joint 'black cherry' --kind veneer --width 1in --core 'white ash'",
     ],

@@ -1,7 +1,8 @@
 """The user's defaults: a TOML file in the platform's configuration directory.
 
 Keys: ``units`` ('us' or 'si'), ``prices`` (path of a price list, relative to the file),
-``place`` (a town) and ``region`` (of the trade, for plain names and what yards stock).
+``place`` (a town), ``region`` (of the trade, for plain names and what yards stock) and ``yard``
+(a list of the woods the shop's own yard has).
 A flag beats an environment variable, which beats the file.
 """
 
@@ -19,6 +20,7 @@ KEYS: dict[str, str] = {
     "prices": "path of the price list",
     "place": "town of commands that take a place",
     "region": "region of the trade, whose plain names hold and whose yards are asked about",
+    "yard": 'names of the woods your own yard has: ["cherry", "white oak"]',
 }
 _UNITS = ("us", "si")
 
@@ -48,6 +50,18 @@ def _is_there(file: Path) -> bool:
     return True
 
 
+def _listed(file: Path, names: object) -> str:
+    """Names of a list, parted by commas as an option takes them.
+
+    Raises: InputError for anything else, and for an empty list.
+    """
+    if not isinstance(names, list) or not all(isinstance(n, str) and n.strip() for n in names):
+        raise InputError(f"{file}: yard must be a list: {KEYS['yard']}")
+    if not names:
+        raise InputError(f"{file}: the yard is empty; name its woods, or leave the key out")
+    return ", ".join(n.strip() for n in names)
+
+
 def load_config(path: Path | None = None) -> dict[str, str]:
     """The user's defaults by key; empty where there is no file.
 
@@ -74,6 +88,9 @@ def load_config(path: Path | None = None) -> dict[str, str]:
 
             hint = nearest(key, KEYS, f"use {', '.join(KEYS)}")
             raise InputError(f"{file}: unknown key '{key}'; {hint}")
+        if key == "yard":
+            settings[key] = _listed(file, value)
+            continue
         if not isinstance(value, str) or not value:
             raise InputError(f"{file}: {key} must be text: {KEYS[key]}")
         settings[key] = value

@@ -2,13 +2,15 @@
 
 import pytest
 
+from woodref.answers.choice_questions import Asked as AskedOfRank
+from woodref.answers.choice_questions import Question
 from woodref.answers.compare import compare_answer
 from woodref.answers.find import find_answer
 from woodref.answers.property_text import FOOTNOTES, footnotes, marks
-from woodref.answers.rank import Asked as AskedOfRank
 from woodref.answers.rank import rank_answer
+from woodref.answers.rank_screen import letters_of
 from woodref.answers.show_page import page_of, show_answer
-from woodref.answers.substitute import Question, substitute_answer
+from woodref.answers.substitute import substitute_answer
 from woodref.choose.compare import compare
 from woodref.choose.overview import USUAL_BOARDS, air_dry_density, overview
 from woodref.reference.bases import ESTIMATED, OWN, SECOND_HAND, UNCHECKED
@@ -118,7 +120,7 @@ def test_rank_marks_each_figure(ranked):
     rows = answer.sections[0].rows
     letters = [c.column for c in ranked.woods[0].contributions]
     hardness, density = (
-        f"figure_{'abcdefghij'[letters.index(name)]}"
+        f"figure_{letters_of(ranked.scales)[letters.index(name)]}"
         for name in ("side_hardness_n", "density_kg_m3")
     )
     assert any("~" in row[hardness] for row in rows)

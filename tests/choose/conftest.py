@@ -6,12 +6,13 @@ from woodref.choose.candidates import candidates_connection
 TABLES = {}
 
 
-def shared(reference, seasonal_range=None, prices_per_m3=None):
+def shared(reference, seasonal_range=None, prices_per_m3=None, buyable=None):
     if reference.uses_own:
-        return candidates_connection(reference, seasonal_range, prices_per_m3)
-    key = (reference.store.folder, seasonal_range, tuple(sorted((prices_per_m3 or {}).items())))
+        return candidates_connection(reference, seasonal_range, prices_per_m3, buyable)
+    prices = tuple(sorted((prices_per_m3 or {}).items()))
+    key = (reference.store.folder, seasonal_range, prices, buyable)
     if key not in TABLES:
-        TABLES[key] = candidates_connection(reference, seasonal_range, prices_per_m3)
+        TABLES[key] = candidates_connection(reference, seasonal_range, prices_per_m3, buyable)
     return TABLES[key].cursor()
 
 

@@ -23,6 +23,9 @@ from woodref.reference.properties import wide_columns
 from woodref.reference.woods import Wood
 from woodref.units import BOARD_FOOT_M3
 
+#: Columns that say how a wood is sold.
+SOLD = ("tier", "in_yard", "line", "line_name", "is_meant")
+
 
 @pytest.fixture(scope="module")
 def reference() -> Reference:
@@ -41,7 +44,7 @@ def _rows(connection: duckdb.DuckDBPyConnection, query: str) -> list[tuple[objec
 
 def test_one_row_per_wood_and_every_column(connection: duckdb.DuckDBPyConnection) -> None:
     columns = {r[0] for r in _rows(connection, "describe candidates")}
-    assert columns == {*COLUMNS, "unchecked", "estimated", "rough", "sds"}
+    assert columns == {*COLUMNS, "unchecked", "estimated", "rough", "sds", *SOLD}
     counts = "select count(*), count(distinct species_id), (select count(*) from species)"
     total, distinct, woods = _rows(connection, f"{counts} from candidates")[0]
     assert total == distinct == woods
@@ -102,12 +105,13 @@ def test_movement_and_density_are_those_of_the_look_up(
     for species_id, flat, quarter, density in found:
         wood = woods[str(species_id)]
         if flat is not None:
-            assert flat == pytest.approx(movement(wood, 300, 5, 12).change_mm)
-            assert quarter == pytest.approx(movement(wood, 300, 5, 12, 90).change_mm)
+            # An implied gravity is published to four digits.
+            near = 1e-4 if _basis(wood) == "estimated" else 1e-6
+            assert flat == pytest.approx(movement(wood, 300, 5, 12).change_mm, rel=near)
+            assert quarter == pytest.approx(movement(wood, 300, 5, 12, 90).change_mm, rel=near)
             compared += 1
         else:
-            # Only where no table holds a pair: an estimate is no ground to choose by.
-            assert _basis(wood) in ("estimated", "none")
+            assert _basis(wood) == "none"
         if density is not None:
             assert density == pytest.approx(density_of(wood, 12).density_kg_m3)
     assert compared > 200
@@ -130,12 +134,14 @@ def test_ranges_of_single_boards_are_those_of_the_look_up(
             for cut, change, angle in (("", flat, 0.0), ("_quarter", quarter, 90.0)):
                 m = movement(wood, 300, 5, 12, angle)
                 sd = sds[f"seasonal_change{cut}_mm_per_300mm"]
-                assert likely_range(change, sd) == pytest.approx(tuple(m.likely_change_mm)[1:])
+                assert likely_range(change, sd) == pytest.approx(
+                    tuple(m.likely_change_mm)[1:], rel=1e-4
+                )
             compared[m.basis.method] += 1
             pair = (m.basis.tangential, m.basis.radial)
-            assert even == pytest.approx(pair[0].value / pair[1].value)
+            assert even == pytest.approx(pair[0].value / pair[1].value, rel=1e-4)
             spread = hypot(*(v.sd / v.value for v in pair))
-            assert sds["tangential_over_radial"] == pytest.approx(even * spread)
+            assert sds["tangential_over_radial"] == pytest.approx(even * spread, rel=1e-4)
         if density is not None:
             ends = likely_range(density, sds["density_kg_m3"], high=greatest_density(12))
             d = density_of(wood, 12)

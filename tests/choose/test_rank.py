@@ -78,7 +78,7 @@ def test_a_score_worked_out_by_hand(reference: Reference) -> None:
 
 
 def test_order_ties_and_verdicts_follow_the_rule(reference: Reference) -> None:
-    found = rank(reference, load_profile("tabletop"), limit=200)
+    found = rank(reference, load_profile("tabletop"), limit=400)
     scores = [w.score for w in found.woods]
     assert scores == sorted(scores, reverse=True)
     assert all(0.0 <= s <= 100.0 for s in scores)
@@ -89,7 +89,8 @@ def test_order_ties_and_verdicts_follow_the_rule(reference: Reference) -> None:
         assert w.against_best is not None
         assert w.against_best.verdict == difference(chance)
         assert w.is_tie == (max(chance, 1 - chance) < 0.7)
-    assert found.passed == len(found.woods)
+    assert found.lines == len(found.woods)
+    assert found.passed == sum(1 + len(w.also) for w in found.woods)
     assert found.ties
 
 
@@ -215,7 +216,7 @@ def test_woods_known_by_density_alone(reference: Reference) -> None:
     europe = rank(reference, profile, filters=[filters.of_origin("Europe")])
     assert europe.considered == light.considered
     usual = rank(reference, _profile(HARD))
-    assert usual.considered < 400
+    assert usual.considered < 600  # those whose look and stock are told, estimates included
     assert usual.considered + usual.little_known == light.considered + light.little_known
 
 
@@ -268,12 +269,9 @@ def test_question_25(reference: Reference) -> None:
         filters.of_price("price_per_board_foot", 9, "at most 9"),
     ]
     found = rank(reference, load_profile("tabletop"), filters=asked, prices_per_m3=prices)
-    assert {w.common_name for w in found.woods} == {
-        "sapele",
-        "sugar maple",
-        "black maple",
-        "white oak",
-    }
+    # Hard maple is one line of a yard, of sugar maple; black maple is sold in it.
+    assert {w.name for w in found.woods} == {"sapele", "hard maple", "white oak"}
+    assert next(w for w in found.woods if w.name == "hard maple").also == ("black maple",)
     assert found.woods[0].common_name == "sapele"
     assert [s.filter.text for s in found.filter_counts][1:] == [x.text for x in asked]
     with pytest.raises(InputError, match="prices are counted"):

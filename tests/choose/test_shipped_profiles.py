@@ -47,7 +47,7 @@ FAR_DOWN = {
 def _names(reference: Reference, use: str, limit: int, region: str = "") -> list[str]:
     asked = [filters.of_origin(region)] if region else []
     found: Ranking = rank(reference, load_profile(use), filters=asked, limit=limit)
-    return [w.common_name for w in found.woods]
+    return [n for w in found.woods for n in (w.common_name, *w.also)]
 
 
 def test_makers_would_nod(reference: Reference) -> None:

@@ -37,7 +37,7 @@ def test_one_line(results, name):
 def test_a_notebook_shows_a_row_a_wood(results, name):
     html, frame = results[name]._repr_html_(), results[name].to_frame()
     assert html.count("<tr>") == 1 + len(frame)
-    assert all(f"<td>{wood}</td>" in html for wood in frame["wood"])
+    assert all(f"<td>{wood}</td>" in html for wood in frame["sold_as"])
 
 
 def test_a_notebook_shows_a_row_a_figure_with_its_unit(results):
@@ -85,8 +85,8 @@ def test_substitutes_as_a_frame(results):
             assert row[f"{name}_verdict"] == change.verdict
             missing = change.after is None
             assert math.isnan(row[name]) if missing else row[name] == change.after
-        for like in s.look:
-            assert row[f"{like.feature}_similarity"] == like.verdict
+        assert row["look"] == s.look.band
+        assert row["in_look"] == s.look.distance
 
 
 def test_a_comparison_as_a_frame(results):

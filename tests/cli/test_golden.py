@@ -26,7 +26,7 @@ ANSWERS = {
     "stability": "stability cherry",
     "rank": "rank --for shelf --place Duluth --kind softwood --limit 2",
     "substitute": "substitute cherry --for tabletop --place Duluth --prices "
-    "datasets/demo/yard-prices.csv --listed --limit 2",
+    "datasets/demo/yard-prices.csv --limit 2",
     "uses": "uses 'drawer side'",
     "estimate": "estimate datasets/demo/sideboard.toml",
     "movement": "movement cherry --width 14in --from 70F,30% --to 75F,60%",

@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
-from dataclasses import dataclass
 from typing import TYPE_CHECKING, Any
 
+from woodref.answers.choice_questions import Asked
+from woodref.answers.choice_words import gates_words, words_of
 from woodref.answers.property_text import footnotes, marks_of
 from woodref.answers.provenance import (
     ESTIMATED_NOTE,
@@ -13,9 +13,9 @@ from woodref.answers.provenance import (
     disagreeing_densities,
     sentence,
 )
+from woodref.answers.rank_screen import bar_of, letters_of, rank_screen
 from woodref.answers.render import Answer, Column, Section
 from woodref.answers.uses import (
-    LETTERS,
     criteria_section,
     exact,
     filters_section,
@@ -25,17 +25,13 @@ from woodref.answers.uses import (
     unit_text,
 )
 from woodref.answers.words import percent_text, room_facts
-from woodref.choose.columns import COLUMNS
-from woodref.choose.figures_in_units import figure_in_units
+from woodref.choose.columns import COLUMNS, price_column
 from woodref.choose.scoring import SCORE_RULE
 from woodref.formulas.spread import DIFFERENCE_RULE, Difference
 
 if TYPE_CHECKING:
     from woodref.choose.filters import Filter
-    from woodref.choose.rank import Contribution, RankedWood, Ranking
-    from woodref.climate.rooms import Room
-    from woodref.lumber.prices import PriceList
-    from woodref.reference.woods import Wood
+    from woodref.choose.rank import RankedWood, Ranking
 
 #: Longest bar of a score of 100 [characters], and woods named in a line of missing ones.
 _BAR, _NAMED = 50, 6
@@ -51,53 +47,56 @@ _STANDINGS = {
 }
 
 
-@dataclass(frozen=True)
-class Asked:
-    """What the question held beside the use, and ``woods``, those shown by species_id."""
-
-    room: Room | None
-    prices: PriceList | None
-    thickness: str
-    woods: Mapping[str, Wood]
-
-    def figure(self, w: RankedWood, c: Contribution, units: str) -> float | None:
-        """What a criterion looks at of a wood, as print gives it in the units [SI]."""
-        return figure_in_units(self.woods[w.species_id], c.scale.criterion.column, c.value, units)
-
-
 def _standing(wood: RankedWood) -> str:
     if wood.against_best is None:
         return "best"
-    return _STANDINGS[wood.against_best.verdict]
+    standing = _STANDINGS[wood.against_best.verdict]
+    return standing.replace("behind", "ahead") if wood.is_ahead else standing
 
 
 def _control(wood: RankedWood) -> str:
     return ", trade control" if wood.figures["controlled"] else ""
 
 
-def _headline(ranking: Ranking) -> list[str]:
+def _headline(ranking: Ranking, asked: Asked) -> list[str]:
     best, *others = ranking.woods
-    ties = [w for w in others if w.is_tie]
-    runners = ", ".join(f"{w.common_name} ({w.score:.0f}{_control(w)})" for w in others[:4])
+    runners = ", ".join(f"{w.name} ({w.score:.0f}{_control(w)})" for w in others[:4])
     lead = (
-        f"{sentence(ranking.profile.title)}: {best.common_name} comes first, {best.score:.0f} of "
+        f"{sentence(ranking.profile.title)}, of {gates_words(ranking.buyable, asked.kind)}: "
+        f"{best.name} comes first, {best.score:.0f} of 100{_control(best)}"
     )
-    lead += f"100{_control(best)}"
     lead += f"; then {runners}." if runners else ", and no other wood passes."
-    names = ", ".join(w.common_name for w in ties[:5])
-    more = f" and {len(ties) - 5} more" if len(ties) > 5 else ""
-    second = f"{ranking.passed} of {ranking.considered} woods pass"
-    given = [c.filter.text for c in ranking.filter_counts if not c.filter.why]
-    second += f" ({'; '.join(given)})" if given else ""
+    unchecked = [UNCHECKED_LINE] if any(w.unchecked for w in ranking.woods) else []
+    return [lead, _ties_line(ranking, asked), *unchecked]
+
+
+def _ties_line(ranking: Ranking, asked: Asked) -> str:
+    """How many pass what, and what single boards show of the first place."""
+    others, ties = ranking.woods[1:], ranking.ties
+    line = f"{ranking.lines} pass"
+    given = [
+        c.filter.text
+        for c in ranking.filter_counts
+        if not c.filter.why and (ranking.buyable is None or c.filter != ranking.buyable.filter)
+    ]
+    line += f" ({'; '.join(given)})" if given else ""
     if ties:
-        second += f"; on single boards it is a tie with {names}{more}."
+        names = ", ".join(w.name for w in ties[:5])
+        more = f" and {len(ties) - 5} more" if len(ties) > 5 else ""
+        line += f"; on single boards it is a tie with {names}{more}{_cheapest(ranking, asked)}"
     elif others:
         slight = any(w.against_best and w.against_best.verdict is Difference.SLIGHT for w in others)
-        second += f"; on single boards its lead is {'slight' if slight else 'clear'}."
-    else:
-        second += "."
-    unchecked = [UNCHECKED_LINE] if any(w.unchecked for w in ranking.woods) else []
-    return [lead, second, *unchecked]
+        line += f"; on single boards its lead is {'slight' if slight else 'clear'}"
+    return f"{line}."
+
+
+def _cheapest(ranking: Ranking, asked: Asked) -> str:
+    """Of the woods in a tie with the first, the one that costs least by the price list."""
+    if asked.prices is None:
+        return ""
+    tied = [w for w in (ranking.woods[0], *ranking.ties) if w.figures["price_per_m3"] is not None]
+    cheapest = min(tied, key=lambda w: float(w.figures["price_per_m3"]), default=None)
+    return f", of which {cheapest.name} costs least" if cheapest else ""
 
 
 def _ranking_section(ranking: Ranking, asked: Asked, units: str, people: bool) -> Section:
@@ -106,6 +105,9 @@ def _ranking_section(ranking: Ranking, asked: Asked, units: str, people: bool) -
         keys = ("rank", "wood", "botanical_name", "species_id", "trade_group")
         columns = [
             *(Column(k, "", "count" if k == "rank" else "") for k in keys),
+            Column("sold_as", ""),
+            Column("also", ""),
+            Column("stock_class", ""),
             Column("score", "", "tenths"),
             Column("score_sd", "", "tenths"),
             Column("beside_best", ""),
@@ -114,18 +116,23 @@ def _ranking_section(ranking: Ranking, asked: Asked, units: str, people: bool) -
             Column("trade_control", ""),
         ]
         return Section("ranking", "", columns, [_plain_row(w) for w in ranking.woods])
-    price = "price_per_board_foot" if units == "us" else "price_per_m3"
+    price = price_column(units)
     columns = [
         Column("rank", "#", "count"),
         Column("wood", "wood"),
         Column("score", "score", "count"),
         Column("beside_best", "beside the best"),
-        *(Column(f"figure_{c}", c, "count") for c in LETTERS[: len(ranking.scales)]),
+        Column("stock_class", "stock"),
+        *(
+            Column(f"figure_{c}", f"{c} {words_of(s.criterion.column).head}", "count")
+            for c, s in zip(letters_of(ranking.scales), ranking.scales, strict=True)
+        ),
     ]
     rows = []
     for w in ranking.woods:
         row = _plain_row(w)
-        for letter, c in zip(LETTERS, w.contributions, strict=False):
+        row["wood"] = w.name
+        for letter, c in zip(letters_of(ranking.scales), w.contributions, strict=True):
             text = short_text(c.scale.criterion.column, asked.figure(w, c, units), units)
             row[f"figure_{letter}"] = f"{text.strip()}{marks_of(c.marked)}" if text else "?"
         rows.append(row)
@@ -143,6 +150,9 @@ def _plain_row(w: RankedWood) -> dict[str, Any]:
         "botanical_name": w.botanical_name,
         "species_id": w.species_id,
         "trade_group": w.trade_group,
+        "sold_as": w.name,
+        "also": list(w.also),
+        "stock_class": w.stock or None,
         "score": w.score,
         "score_sd": w.score_sd,
         "beside_best": _standing(w),
@@ -153,21 +163,12 @@ def _plain_row(w: RankedWood) -> dict[str, Any]:
     }
 
 
-def _bar(w: RankedWood) -> str:
-    """The score as a bar of the letters of the criteria, each as long as its points."""
-    text, points = "", 0.0
-    for letter, c in zip(LETTERS, w.contributions, strict=False):
-        points += c.points
-        text += letter * (round(points * _BAR / 100.0) - len(text))
-    return text
-
-
 def _contribution_section(
     ranking: Ranking, asked: Asked, units: str, people: bool, bars: bool
 ) -> Section:
     """What each criterion brings to each score, for people a line per wood."""
     if people:
-        letters = LETTERS[: len(ranking.scales)]
+        letters = letters_of(ranking.scales)
         columns = [
             Column("wood", "wood"),
             *([Column("bar", "bar")] if bars else []),
@@ -176,12 +177,12 @@ def _contribution_section(
         ]
         rows = [
             {
-                "wood": w.common_name,
+                "wood": w.name,
                 "score": w.score,
-                "bar": _bar(w),
+                "bar": bar_of(w.contributions, letters, _BAR),
                 **{
                     f"points_{letter}": c.points
-                    for letter, c in zip(LETTERS, w.contributions, strict=False)
+                    for letter, c in zip(letters, w.contributions, strict=True)
                 },
             }
             for w in ranking.woods
@@ -325,11 +326,15 @@ def rank_answer(ranking: Ranking, asked: Asked, units: str, people: bool, bars: 
     row per fact; bars true for bars beside the points, at a terminal.
     """
     criteria = [(s.criterion, s.share, s.poor, s.good) for s in ranking.scales]
+    lead = _headline(ranking, asked)
+    buyable = ranking.buyable
     return Answer(
-        headline=_headline(ranking),
+        headline=lead,
+        screen=rank_screen(ranking, asked, lead[:2], units),
         facts=[
             (Column("use", ""), ranking.profile.name),
             (Column("use_title", ""), ranking.profile.title),
+            (Column("bought_where", ""), buyable.place if buyable else None),
             *room_facts(asked.room),
             (Column("from_moisture", "", "percent"), ranking.seasonal_range.driest_pct),
             (Column("to_moisture", "", "percent"), ranking.seasonal_range.wettest_pct),
@@ -337,13 +342,14 @@ def rank_answer(ranking: Ranking, asked: Asked, units: str, people: bool, bars: 
             (Column("currency", ""), asked.prices.currency if asked.prices else None),
             (Column("stock", ""), asked.thickness if asked.prices else None),
             (Column("passed", "", "count"), ranking.passed),
+            (Column("lines_passed", "", "count"), ranking.lines),
             (Column("considered", "", "count"), ranking.considered),
             (Column("little_known", "", "count"), ranking.little_known),
         ],
         sections=[
             _ranking_section(ranking, asked, units, people),
             _contribution_section(ranking, asked, units, people, bars),
-            criteria_section(criteria, units),
+            criteria_section(criteria, units, letters_of(ranking.scales)),
             _limits_section(ranking, units, people),
             _missing_section(ranking, units, people),
         ],

@@ -2,10 +2,11 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
-from dataclasses import dataclass, field
+from collections.abc import Sequence
 from typing import TYPE_CHECKING, Any
 
+from woodref.answers.choice_questions import Question
+from woodref.answers.choice_words import gates_words
 from woodref.answers.property_text import UNCHECKED_MARK, footnotes, marks_of
 from woodref.answers.provenance import (
     ESTIMATED_NOTE,
@@ -15,6 +16,7 @@ from woodref.answers.provenance import (
 )
 from woodref.answers.render import Answer, Column, Section
 from woodref.answers.substitute_piece import piece_line, piece_notes, piece_sections
+from woodref.answers.substitute_screen import look_word, printed_line, substitute_screen
 from woodref.answers.substitute_tables import (
     NAMED,
     changes_section,
@@ -25,39 +27,26 @@ from woodref.answers.substitute_tables import (
     names_section,
 )
 from woodref.answers.uses import label_of
+from woodref.answers.wood_pair import look_words
 from woodref.answers.words import percent_text, room_facts, sold_as
 from woodref.choose.changes import Verdict, seasonal_change_mm
 from woodref.choose.columns import COLUMNS, ChoiceColumn, Marked
-from woodref.choose.look import Similarity
+from woodref.choose.profile import LookCounts
 from woodref.choose.substitute import DISTANCE_RULE
 from woodref.formulas.spread import DIFFERENCE_RULE
 from woodref.units import KINDS
 
 if TYPE_CHECKING:
     from woodref.choose.changes import Change
-    from woodref.choose.look import Likeness
     from woodref.choose.substitute import Substitute, Substitutes
-    from woodref.climate.rooms import Room
-    from woodref.lumber.prices import PriceList
-    from woodref.piece.piece import Piece
-    from woodref.piece.replaced import Replacement
-    from woodref.reference.woods import Wood
 
 
-@dataclass(frozen=True)
-class Question:
-    """What was asked beside wood and use; ``woods`` those shown by species_id.
-
-    ``replacements``, the piece with each wood by its species_id.
-    """
-
-    width_mm: float
-    room: Room | None
-    prices: PriceList | None
-    thickness: str
-    woods: Mapping[str, Wood]
-    piece: Piece | None = None
-    replacements: Mapping[str, Replacement] = field(default_factory=dict)
+#: What the look counted, in words.
+_LOOK_COUNTS = {
+    LookCounts.DECIDES: "The look decides for this use: look-alikes first, then related woods.",
+    LookCounts.QUARTER: "The look counts a quarter beside the figures for this use.",
+    LookCounts.NOTHING: "The look is not counted: the use does not show it, or it was not asked.",
+}
 
 
 def _more(pct: float | None, more: str, less: str, same: str) -> str:
@@ -97,10 +86,6 @@ def _control(s: Substitute) -> str:
     return " (trade control)" if s.control else ""
 
 
-def _group(name: str) -> str:
-    return name if name.endswith("group") else f"{name} group"
-
-
 def _movement(substitutes: Substitutes, s: Substitute, asked: Question, units: str) -> str:
     before = seasonal_change_mm(substitutes.figures, asked.width_mm)
     after = seasonal_change_mm(s.figures, asked.width_mm)
@@ -131,22 +116,27 @@ def _cost(substitutes: Substitutes, s: Substitute, asked: Question) -> str:
 
 
 def _headline(substitutes: Substitutes, asked: Question, units: str) -> list[str]:
-    first_wood, use = substitutes.wood.common_name, substitutes.profile.title.lower()
-    lead = f"In place of {first_wood} ({use}): "
+    """What comes nearest, from which woods; then the first of them beside the wood."""
+    wood, use = substitutes.wood.common_name, substitutes.profile.title.lower()
+    lead = f"In place of {wood} ({use}), of {gates_words(substitutes.buyable, asked.kind)}: "
     own = ", ".join(s.common_name + _control(s) for s in substitutes.own_group[:NAMED])
     if not substitutes.woods:
-        lead += f"only woods of its own trade group pass, {own}."
-        return [lead]
+        return [f"{lead}only woods of its own trade group pass, {own}."]
     best, *others = substitutes.woods
-    lead += f"{best.common_name}{_control(best)} comes closest"
-    runners = ", ".join(s.common_name + _control(s) for s in others[:3])
-    lead += f"; then {runners}." if runners else ", and nothing else passes."
+    if _look_decides(substitutes) and not best.looks_alike:
+        lead += f"nothing looks like it. {_nearest(substitutes)}"
+    elif _look_decides(substitutes) and not substitutes.stocked_alike:
+        lead += f"nothing commonly stocked looks like it. {_nearest(substitutes)}"
+    else:
+        lead += f"{best.name}{_control(best)} comes closest"
+        runners = ", ".join(s.name + _control(s) for s in others[:3])
+        lead += f"; then {runners}." if runners else ", and nothing else passes."
     weight = _more(best.weight_change_pct, "more", "less", "the same")
     weight += _weight_mark(substitutes, best) if weight else ""
     second = (
-        f"{sentence(best.common_name)} weighs {weight or 'an unknown amount'}, "
+        f"{sentence(best.name)} weighs {weight or 'an unknown amount'}, "
         f"{_movement(substitutes, best, asked, units)}, {_cost(substitutes, best, asked)}; "
-        f"look: {_look_words(best)}."
+        f"look: {look_words(best.look)}."
     )
     lines = [lead, second]
     lines += piece_line(substitutes, asked.replacements, best, units)
@@ -155,40 +145,28 @@ def _headline(substitutes: Substitutes, asked: Question, units: str) -> list[str
     return [*lines, *([UNCHECKED_LINE] if _unchecked(best) else [])]
 
 
-def _look_words(s: Substitute) -> str:
-    """The features that can be compared, then what no table tells."""
-    seen = [x for x in s.look if x.feature != "kind"]
-    unknown = [x.feature for x in seen if x.verdict is Similarity.UNKNOWN]
-    words = [_likeness(x) for x in seen if x.verdict is not Similarity.UNKNOWN]
-    words += [f"{_and(unknown)} not known"] if unknown else []
-    return ", ".join(words)
+def _look_decides(substitutes: Substitutes) -> bool:
+    return substitutes.look_counts is LookCounts.DECIDES
 
 
-def _likeness(x: Likeness) -> str:
-    """'heartwood near (light brown for brown)'."""
-    before, after = (kind.lower() or "not known" for kind in (x.before, x.after))
-    both = after if after == before else f"{after} for {before}"
-    return f"{x.feature} {x.verdict} ({both})"
-
-
-def _and(words: Sequence[str]) -> str:
-    """'a, b and c'."""
-    *first, last = words
-    return f"{', '.join(first)} and {last}" if first else last
+def _nearest(substitutes: Substitutes) -> str:
+    """The nearest in work, and the nearest in look with how it is stocked."""
+    work, look = substitutes.nearest_in_work, substitutes.nearest_in_look
+    parts = [f"nearest in work: {work.name}"] if work else []
+    if look is not None and look.look.band is not None:
+        stock = f", {look.stock}" if look.stock and look.tier else ""
+        parts.append(f"nearest in look: {look.name} ({look.look.band}{stock})")
+    return sentence("; ".join(parts)) + "." if parts else ""
 
 
 def _unchecked(s: Substitute) -> bool:
-    return any(c.unchecked for c in s.changes) or any(x.unchecked for x in s.look)
+    return any(c.unchecked for c in s.changes) or s.look.unchecked
 
 
 def _labels(changes: Sequence[Change], units: str) -> str:
     return ", ".join(
         label_of(c.criterion.column, units) + ("" if c.clear else " (slightly)") for c in changes
     )
-
-
-def _short_look(s: Substitute) -> str:
-    return ", ".join(f"{x.feature} {x.verdict}" for x in s.look if x.feature != "kind")
 
 
 def _row(s: Substitute, n: int | None, substitutes: Substitutes, asked: Question) -> dict[str, Any]:
@@ -198,10 +176,13 @@ def _row(s: Substitute, n: int | None, substitutes: Substitutes, asked: Question
         "botanical_name": s.botanical_name,
         "species_id": s.species_id,
         "trade_group": s.trade_group or None,
+        "sold_as": s.name,
         "also": list(s.also),
+        "stock_class": s.stock or None,
         "distance": s.distance,
         "work_distance": s.in_work,
-        "look_distance": s.in_look,
+        "look_distance": s.look.distance,
+        "look_band": s.look.band,
         "weight_change": s.weight_change_pct,
         "swing": seasonal_change_mm(s.figures, asked.width_mm),
         "swing_before": seasonal_change_mm(substitutes.figures, asked.width_mm),
@@ -248,19 +229,20 @@ def _list_section(
             "cost": _signed(s.price_change_pct),
             "better": _labels(s.verdicts(Verdict.BETTER), units),
             "worse": _labels(s.verdicts(Verdict.WORSE), units),
-            "look": _short_look(s),
+            "wood": s.name,
+            "look": look_word(s),
         }
     width = KINDS["size"].text(asked.width_mm, units)
     columns = [
         Column("rank", "#", "count"),
         Column("wood", "wood"),
-        Column("distance", "apart", "ratio"),
+        Column("look", "look"),
+        Column("stock_class", "stock"),
         Column("weight", "weight"),
         Column("moves", f"moves, {width}"),
         *([Column("cost", "cost")] if asked.prices else []),
         Column("better", "better"),
         Column("worse", "worse"),
-        Column("look", "look"),
         *([Column("trade_control", "trade control")] if any(s.control for s in woods) else []),
     ]
     return Section(key, title, columns, rows)
@@ -276,19 +258,21 @@ def _notes(substitutes: Substitutes, asked: Question) -> list[str]:
         else ", which stand for a year in a heated house (common practice, no source)"
     )
     look = (
-        "Look goes by coarse printed classes: one color word covers many shades, and none of "
-        "figure, rays or how a wood ages; lay a finished sample beside the first wood."
+        "Look goes by hue, lightness, texture, pores, figure and luster as typical of a wood; one "
+        "word covers many shades: lay a finished sample beside the first wood."
     )
     notes = [
         f"Profile {substitutes.profile.name}: its weights are a judgment of ours, common practice, "
         "no source; woodref uses shows it.",
         f"{sentence(DISTANCE_RULE)}.",
-        look if substitutes.look_counts else "Look is not counted, as asked.",
+        _LOOK_COUNTS[substitutes.look_counts],
+        *([look] if substitutes.look_counts is not LookCounts.NOTHING else []),
         *(
             [f"No table tells how {substitutes.wood.common_name} looks, so the work alone decides."]
-            if not (substitutes.look.heartwood or substitutes.look.rings or substitutes.look.pores)
+            if substitutes.look is None
             else []
         ),
+        *printed_line(substitutes.printed),
         f"Better, worse, same: {DIFFERENCE_RULE}; a share of pieces must differ by 10 points.",
         f"Movement flat sawn between {percent_text(dry)} and {percent_text(wet)}{where}.",
     ]
@@ -297,10 +281,8 @@ def _notes(substitutes: Substitutes, asked: Question) -> list[str]:
         notes.append(f"{sentence(substitutes.wood.common_name)} itself does not meet: {fails}.")
     for s in substitutes.woods:
         if s.also:
-            notes.append(
-                f"{sentence(s.common_name)} stands for the {_group(s.trade_group)}, with "
-                f"{listed(s.also)}."
-            )
+            of = f" (figures of {s.common_name})" if s.name != s.common_name else ""
+            notes.append(f"Sold as {s.name}{of}: also {listed(s.also)}.")
     used = [
         *(_weight_mark(substitutes, s) + _mark(s, _SWING) for s in substitutes.woods),
         *(
@@ -309,7 +291,7 @@ def _notes(substitutes: Substitutes, asked: Question) -> list[str]:
             for c in s.changes
             for m in (c.of_first, c.of_other)
         ),
-        *(UNCHECKED_MARK for s in substitutes.woods if any(x.unchecked for x in s.look)),
+        *(UNCHECKED_MARK for s in substitutes.woods if s.look.unchecked),
     ]
     notes += footnotes(used)
     if any(c.estimated for s in substitutes.woods for c in s.changes):
@@ -335,13 +317,19 @@ def substitute_answer(
     row per fact.
     """
     own_title = "Of its own trade group, where the yard sells it apart"
+    lead, buyable = _headline(substitutes, asked, units), substitutes.buyable
+    best = substitutes.woods[:1]
+    of_piece = [x for s in best for x in piece_line(substitutes, asked.replacements, s, units)]
     return Answer(
-        headline=_headline(substitutes, asked, units),
+        headline=lead,
+        screen=substitute_screen(substitutes, asked, [lead[0], *of_piece], units),
         names=sold_as(substitutes.wood),
         facts=[
             (Column("wood", ""), substitutes.wood.common_name),
             (Column("botanical_name", ""), substitutes.wood.botanical_name),
             (Column("use", ""), substitutes.profile.name),
+            (Column("bought_where", ""), buyable.place if buyable else None),
+            (Column("look_counts", ""), substitutes.look_counts.value),
             *room_facts(asked.room),
             (Column("from_moisture", "", "percent"), substitutes.seasonal_range.driest_pct),
             (Column("to_moisture", "", "percent"), substitutes.seasonal_range.wettest_pct),

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 from typing import TYPE_CHECKING, Any
 
-from woodref.answers.property_text import UNCHECKED_MARK, marks_of
+from woodref.answers.property_text import mark_of, marks_of
 from woodref.answers.render import Column, Section
 from woodref.answers.uses import exact, figure_text, filters_section, label_of, unit_text
 from woodref.choose.changes import Verdict
@@ -15,6 +15,7 @@ from woodref.choose.figures_in_units import figure_in_units
 if TYPE_CHECKING:
     from woodref.choose.changes import Change
     from woodref.choose.substitute import Substitutes
+    from woodref.reference.looks import Look
     from woodref.reference.woods import Wood
 
 #: Woods named in a line, trade names told of a wood.
@@ -89,40 +90,54 @@ def changes_section(
     return Section("changes", "", [Column(k, "") for k in keys], rows)
 
 
+#: Cells of the look a table shows, after hue and lightness.
+_CELLS = ("texture", "pores", "pore_size", "figure", "luster", "color_with_age")
+
+
 def look_section(substitutes: Substitutes, people: bool) -> Section:
-    """The look of each wood beside the first, for people a line per wood."""
-    rows: list[dict[str, Any]]
-    if people:
-        seen = ("heartwood", "rings", "pores")
-        rows = [
-            {
-                "wood": s.common_name,
-                **{
-                    x.feature: f"{(x.after or 'not known').lower()}: {x.verdict}"
-                    + (UNCHECKED_MARK if x.unchecked else "")
-                    for x in s.look
-                },
-            }
-            for s in substitutes.woods
-        ]
-        first = {k: (getattr(substitutes.look, k) or "not known").lower() for k in seen}
-        rows.insert(0, {"wood": substitutes.wood.common_name, **first})
-        columns = [Column("wood", "wood"), *(Column(k, k) for k in seen)]
-        return Section("look", "Look, as far as printed classes tell", columns, rows)
-    rows = [
+    """The look of each wood beside the first: its class, then what it is made of."""
+    cells = ("hue", "lightness", *_CELLS)
+    woods = (*substitutes.woods, *(() if people else substitutes.own_group))
+    rows: list[dict[str, Any]] = [
         {
-            "wood": s.common_name,
-            "feature": x.feature,
-            "class_before": x.before or None,
-            "class": x.after or None,
-            "beside_first": x.verdict,
-            "unchecked": x.unchecked,
+            "wood": s.name if people else s.common_name,
+            "look_band": s.look.band or ("not known" if people else None),
+            "look_differs": ", ".join(s.look.differs) if people else list(s.look.differs),
+            "printed_alike": "; ".join(f"p. {r.page}" for r in s.look.printed)
+            if people
+            else [f"{r.edition}, p. {r.page}" for r in s.look.printed],
+            **_cells(s.look.other, people),
         }
-        for s in (*substitutes.woods, *substitutes.own_group)
-        for x in s.look
+        for s in woods
     ]
-    keys = ("wood", "feature", "class_before", "class", "beside_first", "unchecked")
-    return Section("look", "", [Column(k, "") for k in keys], rows)
+    if people:
+        first = _cells(substitutes.look, people)
+        rows.insert(0, {"wood": substitutes.wood.common_name, **first})
+    columns = [
+        Column("wood", "wood"),
+        Column("look_band", "look"),
+        Column("look_differs", "differs in"),
+        Column("printed_alike", ""),
+        *(Column(_key(c), c.replace("_", " ")) for c in cells),
+    ]
+    if people:
+        columns = [c for c in columns if c.key not in ("lightness", "luster", "printed_alike")]
+    return Section("look", "Look, as typical of the wood as sold", columns, rows)
+
+
+def _cells(look: Look | None, people: bool) -> dict[str, Any]:
+    """Cells of a look, with their marks for people."""
+    if look is None:
+        return {}
+    told = {**look.seen, **{c: look.cells[c] for c in _CELLS if c in look.cells}}
+    if not people:
+        return {_key(name): cell.value for name, cell in told.items()}
+    return {_key(name): f"{cell.value}{mark_of(cell.basis)}" for name, cell in told.items()}
+
+
+def _key(cell: str) -> str:
+    """The key of a cell: a figure is a number elsewhere."""
+    return "wood_figure" if cell == "figure" else cell
 
 
 def names_section(substitutes: Substitutes, people: bool) -> Section:

@@ -87,9 +87,14 @@ def _ends(c: Criterion, poor: float | None, good: float | None, units: str) -> t
 
 
 def criteria_section(
-    criteria: Sequence[tuple[Criterion, float, float | None, float | None]], units: str
+    criteria: Sequence[tuple[Criterion, float, float | None, float | None]],
+    units: str,
+    letters: Sequence[str] = LETTERS,
 ) -> Section:
-    """What counts: criterion, weight, both ends of its scale, and why."""
+    """What counts: criterion, weight, both ends of its scale, and why.
+
+    Parameters: criteria; units 'us' or 'si'; letters they go by in the tables beside it.
+    """
     columns = [
         Column("criterion", ""),
         Column("letter", " "),
@@ -102,7 +107,7 @@ def criteria_section(
         Column("why", "why"),
     ]
     rows = []
-    for letter, (c, share, poor, good) in zip(LETTERS, criteria, strict=False):
+    for letter, (c, share, poor, good) in zip(letters, criteria, strict=False):
         nothing, everything = _ends(c, poor, good, units)
         rows.append(
             {

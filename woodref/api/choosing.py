@@ -2,22 +2,26 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from pathlib import Path
 
 from woodref.api.shared import price_list, reference, wood_of
 from woodref.choose import rank as ranking
 from woodref.choose import substitute as substituting
+from woodref.choose.buyable import Buyable
+from woodref.choose.columns import COLUMNS
 from woodref.choose.filters import Filter, asked, compared_with, of_most
 from woodref.choose.prices import check_amounts, prices_per_m3
-from woodref.choose.profile import Profile, load_profile, profile_files
+from woodref.choose.profile import Profile, load_profile, profile_files, weighing_price
 from woodref.choose.rank import Ranking
 from woodref.choose.seasonal_range import SeasonalRange
 from woodref.choose.substitute import Substitutes
 from woodref.climate.rooms import Room
 from woodref.errors import InputError
+from woodref.files import did_you_mean
 from woodref.lumber.nominal import parse_nominal
 from woodref.lumber.prices import PriceList
+from woodref.reference.look_words import NORTH_AMERICA, REGIONS
 from woodref.reference.woods import Wood
 
 
@@ -57,6 +61,21 @@ def _priced(
     return per_m3, [of_most(max_price_per_m3, "si", listed.currency, nominal.label)]
 
 
+def _buyable(
+    region: str, yard: Sequence[Wood | str] | None, all_woods: bool, prices: str | Path | None
+) -> Buyable | None:
+    if all_woods:
+        return None
+    if region not in REGIONS:
+        raise InputError(f"no region is called '{region}'{did_you_mean(region, REGIONS)}")
+    has = None
+    if yard is not None:
+        has = frozenset(i for name in yard for i in wood_of(name).species_ids)
+        if not has:
+            raise InputError("the yard is empty; name its woods, or leave it out")
+    return Buyable(region, has, price_list=Path(prices).name if prices else "")
+
+
 def rank(
     use: str,
     where: str = "",
@@ -75,6 +94,9 @@ def rank(
     prices: str | Path | None = None,
     thickness: str = "4/4",
     max_price_per_m3: float | None = None,
+    region: str = NORTH_AMERICA,
+    yard: Sequence[Wood | str] | None = None,
+    all_woods: bool = False,
 ) -> Ranking:
     """Rank woods for a use, best first, each with what makes its score.
 
@@ -104,6 +126,14 @@ def rank(
         Nominal thickness of the prices: '4/4' or '27 mm'.
     max_price_per_m3 : float, optional
         Most a cubic meter may cost, in the currency of the list [1/m3].
+    region : str, optional
+        Whose yards, of 'North America', 'Europe' and 'Australia and New Zealand': woods they stock,
+        commonly or as a specialty, are ranked.
+    yard : sequence of Wood or str, optional
+        The woods your own yard has, in place of those the region stocks; else a price list that
+        is named says what can be bought.
+    all_woods : bool, optional
+        Every wood known, whether anyone sells it or not.
 
     Returns
     -------
@@ -130,7 +160,11 @@ def rank(
     beside = [compared_with(word, wood_of(o), year) for word, o in others.items() if o is not None]
     per_m3, most = _priced(prices, thickness, max_price_per_m3)
     filters = [*beside, *asked(kind, origin, exclude_controlled), *most]
-    return ranking.rank(reference(), load_profile(use), year, filters, where, limit, per_m3)
+    profile = load_profile(use)
+    if per_m3:
+        profile = weighing_price(profile, COLUMNS["price_per_m3"])
+    where_from = _buyable(region, yard, all_woods, prices if per_m3 else None)
+    return ranking.rank(reference(), profile, year, filters, where, limit, per_m3, where_from)
 
 
 def substitute(
@@ -148,6 +182,9 @@ def substitute(
     prices: str | Path | None = None,
     thickness: str = "4/4",
     max_price_per_m3: float | None = None,
+    region: str = NORTH_AMERICA,
+    yard: Sequence[Wood | str] | None = None,
+    all_woods: bool = False,
 ) -> Substitutes:
     """Find the woods that come closest to one for a use, in work and in look.
 
@@ -163,7 +200,9 @@ def substitute(
         Most woods returned.
     room : Room, optional
         As for :func:`woodref.rank`.
-    kind, origin : str, optional
+    kind : str, optional
+        'hardwood', 'softwood' or 'any'; that of the wood where none is named.
+    origin : str, optional
         As for :func:`woodref.rank`.
     exclude_controlled : bool, optional
         As for :func:`woodref.rank`.
@@ -174,6 +213,8 @@ def substitute(
     thickness : str, optional
         As for :func:`woodref.rank`.
     max_price_per_m3 : float, optional
+        As for :func:`woodref.rank`.
+    region, yard, all_woods : optional
         As for :func:`woodref.rank`.
 
     Returns
@@ -197,8 +238,10 @@ def substitute(
         wood_of(name),
         load_profile(use),
         _year(driest_pct, wettest_pct, room),
-        [*asked(kind, origin, exclude_controlled), *most],
+        [*asked("", origin, exclude_controlled), *most],
         limit,
         look_counts=not ignore_look,
         prices_per_m3=per_m3,
+        buyable=_buyable(region, yard, all_woods, prices if per_m3 else None),
+        kind=kind,
     )

@@ -7,17 +7,21 @@ prices are joined in SQL, and what is computed runs the formulas of woodref.form
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping
+from math import isfinite
 from typing import Any
 
 import duckdb
 
+from woodref.choose.buyable import Buyable, stock_sql, tier_sql
 from woodref.choose.columns import COLUMNS, RATED, ChoiceColumn
 from woodref.choose.computed import HELPERS, computed
 from woodref.choose.seasonal_range import SeasonalRange
+from woodref.choose.yard_lines import lines_sql
 from woodref.reference.bases import IMPLIED, OWN, SECOND_HAND, UNCHECKED
-from woodref.reference.densities import OTHER_DENSITIES, Printed, stand_ins
+from woodref.reference.densities import DENSITY_CLASSES, OTHER_DENSITIES, Printed, stand_ins
 from woodref.reference.fiber_saturation import GENERAL_PCT
 from woodref.reference.library import Reference, Values
+from woodref.reference.look_words import NORTH_AMERICA
 from woodref.reference.overlay import own_values, present, read_own
 from woodref.reference.properties import PROPERTIES, wide_columns
 from woodref.reference.query import locked_connection
@@ -30,6 +34,11 @@ _MIDPOINT = "coalesce(abs(2.0 * m.value - m.value_low - m.value_high) < 1e-9 * m
 #: The table's name on the connection, and that of the figures behind it.
 TABLE, FIGURES = "candidates", "figures"
 _IDENTITY = tuple(c.name for c in COLUMNS.values() if c.type == "text" and c.of_species)
+#: The columns that tell of movement, as a list in SQL.
+_MOVEMENTS = (
+    "['seasonal_change_mm_per_300mm', 'seasonal_change_quarter_mm_per_300mm', "
+    "'tangential_over_radial']"
+)
 #: Standard deviation of a printed or estimated figure of a single board: between boards, of the
 #: mean itself, and of a printed range.
 _BOARDS = "(cv / 100.0 * value) ** 2 + coalesce(uncertainty, 0.0) ** 2"
@@ -39,6 +48,7 @@ def candidates_connection(
     reference: Reference,
     seasonal_range: SeasonalRange | None = None,
     prices_per_m3: Mapping[str, float] | None = None,
+    buyable: Buyable | None = None,
 ) -> duckdb.DuckDBPyConnection:
     """A locked connection that holds the tables ``candidates`` and ``figures`` in memory.
 
@@ -50,15 +60,20 @@ def candidates_connection(
     known. ``figures`` has one row per printed, implied, estimated or own figure: species_id,
     name of the column, value, sd, basis.
 
+    ``tier`` how far it is from the shop (woodref.choose.buyable); ``line``, ``line_name`` and
+    ``is_meant`` what it is sold as (woodref.choose.yard_lines).
+
     Parameters: reference library, whose own figures go before printed ones where it uses them;
     seasonal_range, by default a year between 6 and 10 %; prices_per_m3 by species_id, none
-    where there is no price list.
+    where there is no price list; buyable, whose region tells stock and plain names, that of the
+    library where none is given.
     """
+    where = buyable or Buyable(reference.region or NORTH_AMERICA)
     own = _own_values(reference) if reference.uses_own else {}
 
     def prepare(connection: duckdb.DuckDBPyConnection) -> None:
         _make_figures(connection, own)
-        _make_candidates(connection, seasonal_range or SeasonalRange(), prices_per_m3 or {})
+        _make_candidates(connection, seasonal_range or SeasonalRange(), prices_per_m3 or {}, where)
 
     return locked_connection(reference.store.folder, prepare)
 
@@ -209,7 +224,39 @@ def _pair_sql() -> list[str]:
     return columns
 
 
-def _wide_sql() -> str:
+def _estimated_pair_sql() -> list[str]:
+    """Shrinkages along and across the rings as shares of the volumetric one, with their spread.
+
+    For a wood without the pair in print: as woodref.reference.estimated.estimated_shrinkage.
+    """
+    cv = (PROPERTIES["shrinkage_volumetric"].cv_pct or 0.0) / 100.0
+    of_line = " ".join(
+        f"when basic_specific_gravity < {below!r} then residual_sd_{name}_pct"
+        for name, below in DENSITY_CLASSES.items()
+        if isfinite(below)
+    )
+    last = list(DENSITY_CLASSES)[-1]
+    columns = [
+        f"case when implied_volumetric is not null then implied_uncertainty else sqrt(pow(case "
+        f"{of_line} else residual_sd_{last}_pct end, 2) + pow(case when basic_specific_gravity "
+        "< greatest_gravity then slope_pct else 0.0 end "
+        "* coalesce(wide.sds['basic_specific_gravity'], 0.0), 2)) end as volume_estimate_sd",
+        "case when shrinkage_volumetric_pct is not null "
+        "then wide.sds['shrinkage_volumetric_pct'] "
+        f"else sqrt(pow({cv!r} * volume, 2) + pow(volume_estimate_sd, 2)) end as volume_sd",
+    ]
+    for d, name in (("t", "tangential"), ("r", "radial")):
+        share, sd = f"{name}_share", f"{name}_share_sd"
+        known = f"basic_specific_gravity is not null and pair_{d} is null"
+        columns.append(f"case when {known} then {share} * volume end as share_{d}")
+        columns.append(
+            f"case when {known} then sqrt(pow({share} * volume_sd, 2) + pow({sd} * volume, 2)) "
+            f"end as share_{d}_sd"
+        )
+    return columns
+
+
+def _wide_sql(buyable: Buyable) -> str:
     pivot = ", ".join(f"max(value) filter (name = '{c}') as {c}" for _, _, c in wide_columns())
     rated = ", ".join(_rated_sql(c) for c in RATED)
     scale = " ".join(f"when starts_with(scale, '{c.scale}') then '{c.name}'" for c in RATED)
@@ -242,7 +289,8 @@ def _wide_sql() -> str:
         from implied i left join measurements m on m.measurement_id = i.computed_from
         where i.property_id = 'basic_specific_gravity'),
     implied_shrinkage as (
-        select species_id, value as implied_volumetric from implied
+        select species_id, value as implied_volumetric,
+            coalesce(uncertainty, 0.0) as implied_uncertainty from implied
         where property_id = 'shrinkage_volumetric'),
     controls as (
         select species_id, string_agg(distinct effect, ', ' order by effect) as control
@@ -255,7 +303,6 @@ def _wide_sql() -> str:
         list_concat(coalesce(unchecked_figures, []), coalesce(unchecked_ratings, []),
             case when own_gravity is null and gravity_basis = '{IMPLIED}' and unsure
             then ['density_kg_m3'] else [] end) as unchecked,
-        coalesce(estimated_figures, []) as estimated,
         coalesce(s.fiber_saturation_pct, case s.shrinkage_relation {_general_points()} end)
             as point,
         {", ".join(_pair_sql())},
@@ -269,18 +316,28 @@ def _wide_sql() -> str:
         coalesce(shrinkage_volumetric_pct, pair_t + pair_r - pair_t * pair_r / 100.0,
             implied_volumetric, intercept_pct
             + slope_pct * least(basic_specific_gravity, greatest_gravity)) as volume,
+        {", ".join(_estimated_pair_sql())},
+        coalesce(pair_t, change_t, only_coefficient_t) is null and share_t is not null
+            as moves_by_share,
+        list_concat(coalesce(estimated_figures, []),
+            case when moves_by_share then {_MOVEMENTS} else [] end) as estimated,
         list_concat(coalesce(rough_figures, []), case when
             (own_gravity is null and gravity_basis = '{IMPLIED}' and roughly)
             or (coalesce(gravity, gravity_at) is not null
             and coalesce(shrinkage_volumetric_pct, pair_t, implied_volumetric) is null)
-            then ['density_kg_m3'] else [] end) as rough,
-        price_per_m3
+            then ['density_kg_m3'] else [] end,
+            case when moves_by_share then {_MOVEMENTS} else [] end) as rough,
+        price_per_m3, stock, yard.species_id is not null as in_yard,
+        {tier_sql(buyable)} as tier, line, line_name, is_meant
     from (select {", ".join(_IDENTITY)}, fiber_saturation_pct from species) s
     left join wide using (species_id) left join rated using (species_id)
     left join shrinkage_relations on relation_id = s.shrinkage_relation
     left join own_densities using (species_id)
     left join turned_back using (species_id) left join implied_shrinkage using (species_id)
     left join controls using (species_id) left join prices using (species_id)
+    left join ({stock_sql(buyable.region)}) using (species_id)
+    left join ({lines_sql(buyable.region)}) using (species_id)
+    left join yard using (species_id)
     """
 
 
@@ -288,6 +345,7 @@ def _make_candidates(
     connection: duckdb.DuckDBPyConnection,
     seasonal_range: SeasonalRange,
     prices_per_m3: Mapping[str, float],
+    buyable: Buyable,
 ) -> None:
     _temporary(
         connection,
@@ -295,7 +353,10 @@ def _make_candidates(
         {"species_id": "varchar", "price_per_m3": "double"},
         list(prices_per_m3.items()),
     )
-    connection.execute(f"create temp table gathered as {_wide_sql()}")
+    _temporary(
+        connection, "yard", {"species_id": "varchar"}, [(i,) for i in buyable.yard or frozenset()]
+    )
+    connection.execute(f"create temp table gathered as {_wide_sql(buyable)}")
     columns = computed(seasonal_range)
     told = {f"sd_of_{name}": c.sd for name, c in columns.items() if c.sd is not None}
     woods = connection.table("gathered").select(

@@ -175,8 +175,8 @@ _COMPUTED = [
         "number",
         "change across 300 mm, flat sawn",
         "change of 300 mm of width, flat sawn, between the driest and the wettest month of the "
-        "place and setting, else between 6 and 10 % moisture content; printed shrinkages alone, "
-        "no estimates",
+        "place and setting, else between 6 and 10 % moisture content; by shrinkage estimated from "
+        "density where none is printed",
         "change_end",
         _MOVES_CV_PCT,
         ((_SHRINKAGES, _CHANGES, _COEFFICIENTS),),
@@ -249,6 +249,13 @@ _COMPUTED = [
         "true where a trade control is recorded for the wood; rules change, check the list",
     ),
     ChoiceColumn("control", "text", "trade control", "the listing recorded, empty for none"),
+    ChoiceColumn(
+        "stock",
+        "text",
+        "stock",
+        "how yards of the region stock it: commonly stocked, specialty, seldom, not in trade; "
+        "common practice",
+    ),
 ]
 
 _RATED = [
@@ -345,6 +352,11 @@ COLUMNS: dict[str, ChoiceColumn] = {c.name: c for c in (*_printed(), *_COMPUTED,
 RATED: tuple[ChoiceColumn, ...] = tuple(_RATED)
 #: The columns that need a price list.
 PRICED: tuple[str, ...] = tuple(c.name for c in COLUMNS.values() if c.priced)
+
+
+def price_column(units: str) -> str:
+    """The name of the price in a system of units: a board foot in 'us', a cubic meter in 'si'."""
+    return "price_per_board_foot" if units == "us" else "price_per_m3"
 
 
 def valued_sql(n: int, column: ChoiceColumn, known: str = "") -> str:

@@ -37,7 +37,8 @@ HELPERS = (
     *("change_t", "change_t_sd", "change_r", "change_r_sd"),
     *("only_coefficient_t", "only_coefficient_t_sd"),
     *("only_coefficient_r", "only_coefficient_r_sd"),
-    *("coefficient_t", "coefficient_r", "point", "volume"),
+    *("share_t", "share_t_sd", "share_r", "share_r_sd", "moves_by_share"),
+    *("coefficient_t", "coefficient_r", "point", "volume", "volume_sd", "volume_estimate_sd"),
     *("gravity", "gravity_cv", "gravity_at", "gravity_moisture"),
 )
 _column = duckdb.ColumnExpression
@@ -113,27 +114,31 @@ def _changes(seasonal_range: SeasonalRange) -> dict[str, Computed]:
     """Change of CHANGE_WIDTH_MM of width from the driest to the wettest, flat and quarter sawn.
 
     By shrinkage, with the coefficients where they govern; else by a printed change per 1 %;
-    else by coefficients alone. As woodref.board.movement.movement.
+    else by coefficients alone; else by shrinkage estimated from density. As
+    woodref.board.movement.movement.
     """
     dry, wet = seasonal_range.driest_pct, seasonal_range.wettest_pct
     point = _column("point")
     shrinkages, per_pct = _pair("pair"), _pair("change")
-    of_coefficients = _of_coefficients(point)
+    of_coefficients, estimated = _of_coefficients(point), _pair("share")
     point_cv = SD_PCT / point
 
     coefficients = (_column("coefficient_t"), _column("coefficient_r"))
     curve = (shrinkages.tangential, shrinkages.radial, point, *coefficients)
+    bare = (_column("share_t"), _column("share_r"), point, *coefficients)
 
     def change(angle: float) -> Computed:
         after = _first(
             size_across(CHANGE_WIDTH_MM, dry, wet, angle, *curve),
             size_by_change_per_pct(CHANGE_WIDTH_MM, dry, wet, per_pct.mixed(angle)),
             size_at(CHANGE_WIDTH_MM, dry, wet, of_coefficients.mixed(angle), point),
+            size_across(CHANGE_WIDTH_MM, dry, wet, angle, *bare),
         )
         cv = _first(
             shrinkages.cv(angle, point_cv),
             per_pct.cv(angle, 0.0),
             of_coefficients.cv(angle, point_cv),
+            estimated.cv(angle, point_cv),
         )
         moved = after - CHANGE_WIDTH_MM
         return Computed(moved, moved * cv)
@@ -146,7 +151,12 @@ def _changes(seasonal_range: SeasonalRange) -> dict[str, Computed]:
 
 def _evenness() -> Computed:
     """Tangential over radial movement, as woodref.board.stability."""
-    pairs = [_pair("pair"), _pair("change"), _of_coefficients(_column("point"))]
+    pairs = [
+        _pair("pair"),
+        _pair("change"),
+        _of_coefficients(_column("point")),
+        _pair("share"),
+    ]
     ratio = _first(*(p.ratio for p in pairs))
     return Computed(ratio, ratio * _first(*(p.ratio_cv for p in pairs)))
 

@@ -57,7 +57,8 @@ class Filter:
     ``text`` what it is in the answer; ``sql`` the condition over the candidates; ``column``,
     ``operator`` and ``value`` where it is a comparison, so that a nearest miss can be told;
     ``than`` the wood it is measured by, ``sd`` the spread of that wood's figure; ``why`` its
-    reason where a profile gives one; ``needs`` a column it looks at without comparing.
+    reason where a profile gives one; ``needs`` a column it looks at without comparing;
+    ``nearest`` SQL by which the nearest miss is found where it is no comparison.
     """
 
     text: str
@@ -69,6 +70,7 @@ class Filter:
     sd: float = 0.0
     why: str = ""
     needs: str = ""
+    nearest: str = ""
 
     @property
     def needed(self) -> str:
@@ -214,6 +216,8 @@ def asked(
 
 def nearest_sql(failed: Filter) -> str:
     """What to order woods by that fail a filter, the nearest miss first."""
+    if failed.nearest:
+        return f"{failed.nearest}, score desc nulls last, common_name"
     if failed.column is None:
         return "score desc nulls last, common_name"
     return f"abs({failed.column.name} - {failed.value!r}), score desc nulls last, common_name"

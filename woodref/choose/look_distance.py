@@ -75,6 +75,8 @@ _OTHER_PORES = 1.0
 #: The most a distance of each band is, and what the band says.
 BANDS: tuple[tuple[float, str], ...] = ((0.35, "close"), (0.60, "similar"), (0.85, "related"))
 NOT_ALIKE = "not alike"
+#: The bands that may be called look-alikes.
+LOOK_ALIKE = ("close", "similar")
 
 
 @dataclass(frozen=True)

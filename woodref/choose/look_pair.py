@@ -16,7 +16,11 @@ from woodref.choose.look_distance import (
     look_distances,
 )
 from woodref.reference.looks import Look, look_of_group, looks_of
-from woodref.reference.resemblances import Resemblance, resemblances_between
+from woodref.reference.resemblances import (
+    Resemblance,
+    resemblances_between,
+    resemblances_by_wood,
+)
 
 if TYPE_CHECKING:
     from woodref.reference.library import Reference
@@ -78,6 +82,34 @@ def look_pair(reference: Reference, first: Wood, other: Wood) -> LookPair:
     Parameters: reference library; first; other.
     """
     one, two = (looks_of(reference, wood.species_ids) for wood in (first, other))
+    printed = resemblances_between(reference, first.species_ids, other.species_ids)
+    return pair_of((first.species_id, one), (other.species_id, two), printed)
+
+
+def look_pairs(reference: Reference, first: Wood, others: Sequence[str]) -> dict[str, LookPair]:
+    """How many woods look beside one, read at once.
+
+    Parameters: reference library; first; others by species_id.
+    Returns: a pair for each of the others.
+    """
+    looks = {x.species_id: x for x in looks_of(reference, [*first.species_ids, *others])}
+    one = [looks[i] for i in first.species_ids if i in looks]
+    printed = resemblances_by_wood(reference, first.species_ids)
+    return {
+        i: pair_of(
+            (first.species_id, one), (i, [looks[i]] if i in looks else []), printed.get(i, ())
+        )
+        for i in others
+    }
+
+
+def pair_of(
+    first: tuple[str, Sequence[Look]],
+    other: tuple[str, Sequence[Look]],
+    printed: tuple[Resemblance, ...],
+) -> LookPair:
+    """Two woods side by side, each by its species_id and the looks of its members."""
+    (first_id, one), (other_id, two) = first, other
     pairs = list(product(one, two))
     distances = [look_distance(appearance_of(a), appearance_of(b)) for a, b in pairs]
     distance = sum(distances) / len(distances) if distances else None
@@ -85,7 +117,7 @@ def look_pair(reference: Reference, first: Wood, other: Wood) -> LookPair:
         distance,
         None if distance is None else band_of(distance),
         _parted_by(pairs) if pairs else (),
-        look_of_group(first.species_id, one),
-        look_of_group(other.species_id, two),
-        resemblances_between(reference, first.species_ids, other.species_ids),
+        look_of_group(first_id, one),
+        look_of_group(other_id, two),
+        printed,
     )

@@ -9,7 +9,8 @@ explains each key.
 from __future__ import annotations
 
 from collections.abc import Collection
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
+from enum import StrEnum
 from pathlib import Path
 
 from woodref.choose.columns import COLUMNS, ChoiceColumn
@@ -28,6 +29,7 @@ MIDDLING = 0.5
 #: Criteria of a profile, one for each letter of a table.
 MOST_CRITERIA = 26
 _MOST = 1e9
+_TOP_KEYS = ("title", "purpose", "look", "criterion", "limit")
 _HEAVIEST = 1000.0
 
 
@@ -67,9 +69,24 @@ class Limit:
         return f"{self.column.name} {self.operator} {value}"
 
 
+class LookCounts(StrEnum):
+    """What the look of a wood counts for a use, where another takes its place.
+
+    Under a clear finish it decides among woods that serve; outdoors it counts a quarter beside
+    the figures; under paint, in hidden parts and in bent work it counts nothing.
+    """
+
+    DECIDES = "decides"
+    QUARTER = "a quarter"
+    NOTHING = "nothing"
+
+
 @dataclass(frozen=True, repr=False)
 class Profile(Shown):
-    """What a use asks of a wood; ``file`` is where it stands, ``own`` true for a user's."""
+    """What a use asks of a wood; ``file`` is where it stands, ``own`` true for a user's.
+
+    ``look`` what the look counts in place of another wood.
+    """
 
     name: str
     title: str
@@ -78,6 +95,7 @@ class Profile(Shown):
     limits: tuple[Limit, ...]
     file: str
     own: bool = False
+    look: LookCounts = LookCounts.DECIDES
 
     @property
     def weights(self) -> tuple[float, ...]:
@@ -87,6 +105,27 @@ class Profile(Shown):
 
     def _line(self) -> str:
         return f"{self.title}, {len(self.criteria)} criteria, {len(self.limits)} limits"
+
+
+#: Share of the score that the price takes where a list is given (a judgment of ours).
+PRICE_SHARE = 0.2
+
+
+def weighing_price(profile: Profile, column: ChoiceColumn) -> Profile:
+    """The profile with the price as one more criterion, unless it has one.
+
+    Parameters: profile; column the price of the system of units.
+    """
+    if any(c.column.priced for c in profile.criteria):
+        return profile
+    total = sum(c.weight for c in profile.criteria)
+    price = Criterion(
+        column,
+        "lower",
+        total * PRICE_SHARE / (1.0 - PRICE_SHARE),
+        f"What the lumber costs: {100.0 * PRICE_SHARE:.0f} % of the score (a judgment of ours).",
+    )
+    return replace(profile, criteria=(*profile.criteria, price))
 
 
 def shipped_folder() -> Path:
@@ -150,7 +189,7 @@ def parse_profile(text: str, file: str, name: str) -> Profile:
 
     Raises: as read_profile.
     """
-    top = TomlTable(parse_toml(text, file), file, "", ("title", "purpose", "criterion", "limit"))
+    top = TomlTable(parse_toml(text, file), file, "", _TOP_KEYS)
     title, purpose = top.text("title", '"Tabletop"'), top.text("purpose")
     criteria = tuple(_criterion(t) for t in top.tables("criterion", _CRITERION_KEYS))
     limits = tuple(_limit(t) for t in top.tables("limit", _LIMIT_KEYS))
@@ -165,7 +204,9 @@ def parse_profile(text: str, file: str, name: str) -> Profile:
     if twice:
         raise top.error("criterion", f"the column '{twice}' is there twice; add up the weights")
     own = Path(file).parent.resolve() != shipped_folder()
-    return Profile(name, title, purpose, criteria, limits, file, own)
+    look = top.choice("look", [x.value for x in LookCounts]) if "look" in top else ""
+    counts = LookCounts(look) if look else LookCounts.DECIDES
+    return Profile(name, title, purpose, criteria, limits, file, own, counts)
 
 
 _CRITERION_KEYS = (

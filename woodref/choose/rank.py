@@ -8,6 +8,7 @@ from typing import Any
 
 import duckdb
 
+from woodref.choose.buyable import Buyable
 from woodref.choose.candidates import TABLE, candidates_connection
 from woodref.choose.columns import COLUMNS, PRICED, Marked
 from woodref.choose.compare import Contrast
@@ -18,6 +19,7 @@ from woodref.choose.scoring import Scale, scales_of, scored_sql
 from woodref.choose.screening import WELL_KNOWN, FilterCount, Screening, Unranked, check_limit
 from woodref.choose.seasonal_range import SeasonalRange
 from woodref.choose.wood_table import WoodTable
+from woodref.choose.yard_lines import Line, lines_of
 from woodref.display import Grid, Shown, number
 from woodref.errors import NoDataError
 from woodref.files import one_line
@@ -66,6 +68,10 @@ class Contribution:
 class RankedWood(Shown):
     """A wood that passes, with its score [0 to 100] and how it came about.
 
+    ``name`` what a yard sells it as, ``also`` other woods sold so that pass; ``stock`` the class
+    of the region, '' where no table tells it, ``tier`` how far it is from the shop
+    (woodref.choose.buyable).
+
     ``against_best`` the best wood's score against this one, on single boards: clear, slight
     or within natural spread; None for the best itself. ``figures`` the columns, and ``sds`` the
     standard deviations of single boards, where they are known, by the names of the columns.
@@ -76,6 +82,10 @@ class RankedWood(Shown):
     common_name: str
     botanical_name: str
     trade_group: str
+    name: str
+    also: tuple[str, ...]
+    stock: str
+    tier: int
     score: float
     score_sd: float
     against_best: Contrast | None
@@ -84,7 +94,7 @@ class RankedWood(Shown):
     sds: dict[str, float]
 
     def _line(self) -> str:
-        return f"{self.position} {self.common_name}, {number(self.score)} of 100"
+        return f"{self.position} {self.name}, {number(self.score)} of 100"
 
     @property
     def is_tie(self) -> bool:
@@ -92,6 +102,11 @@ class RankedWood(Shown):
         return self.against_best is not None and (
             self.against_best.verdict is Difference.WITHIN_SPREAD
         )
+
+    @property
+    def is_ahead(self) -> bool:
+        """True where it scores more than the first, which can be had more easily."""
+        return self.against_best is not None and self.against_best.ratio < 1.0
 
     @property
     def unchecked(self) -> bool:
@@ -106,23 +121,28 @@ class RankedWood(Shown):
 
 @dataclass(frozen=True, repr=False)
 class Ranking(WoodTable):
-    """The woods that pass, best first.
+    """The woods that pass, best first; what is commonly stocked before what dealers have.
 
-    ``passed`` how many do; ``woods`` the first of them; ``unranked`` those that lack a figure;
-    ``filter_counts`` what each filter removes; ``considered`` how many woods there are;
+    ``buyable`` where woods come from, None for any; ``passed`` how many pass; ``lines`` as how
+    many things they are sold; ``woods`` the first of them, one of each; ``unranked`` those that
+    lack a figure; ``filter_counts`` what each filter removes; ``considered`` how many woods
+    there are;
     ``little_known`` how many were left out because a density, or less, is all that is known of
     them.
 
-    A frame (``to_frame``) has for each wood shown ``rank``, ``wood``, ``botanical_name``,
-    ``species_id``, ``trade_group``, ``score`` and ``score_sd`` [0 to 100], ``difference`` and
-    ``chance_best_ahead`` of the best wood's score against it, prices, ``trade_control``; then of
-    each criterion the value under the name of its column, and its points of the score.
+    A frame (``to_frame``) has for each wood shown ``rank``, ``wood``, ``sold_as``, ``stock``,
+    ``botanical_name``, ``species_id``, ``trade_group``, ``score`` and ``score_sd`` [0 to 100],
+    ``difference`` and ``chance_best_ahead`` of the best wood's score against it, prices,
+    ``trade_control``; then of each criterion the value under the name of its column, and its
+    points of the score.
     """
 
     profile: Profile
     seasonal_range: SeasonalRange
+    buyable: Buyable | None
     scales: tuple[Scale, ...]
     passed: int
+    lines: int
     woods: tuple[RankedWood, ...]
     unranked: tuple[Unranked, ...]
     filter_counts: tuple[FilterCount, ...]
@@ -144,7 +164,7 @@ class Ranking(WoodTable):
             (
                 (
                     w.position,
-                    w.common_name,
+                    w.name,
                     w.botanical_name,
                     w.score,
                     w.against_best.verdict if w.against_best else "",
@@ -158,6 +178,8 @@ class Ranking(WoodTable):
             {
                 "rank": w.position,
                 "wood": w.common_name,
+                "sold_as": w.name,
+                "stock": w.stock,
                 "botanical_name": w.botanical_name,
                 "species_id": w.species_id,
                 "trade_group": w.trade_group,
@@ -186,6 +208,7 @@ def rank(
     where: str = "",
     limit: int = USUAL_LIMIT,
     prices_per_m3: Mapping[str, float] | None = None,
+    buyable: Buyable | None = None,
 ) -> Ranking:
     """Woods ranked for a use.
 
@@ -195,7 +218,7 @@ def rank(
     Parameters: reference library; profile of the use; seasonal_range, the year; filters beside
     the limits of the profile (woodref.choose.filters); where, a boolean expression of DuckDB
     over woodref.choose.columns.COLUMNS; limit on the woods returned; prices_per_m3 by
-    species_id (woodref.choose.prices).
+    species_id (woodref.choose.prices); buyable, where woods come from, None for every wood known.
     Returns: Ranking.
     Raises: InputError for a condition that is none, or a use that needs prices where there are
     none; NoDataError where no wood passes: which filter emptied the list, and the nearest miss.
@@ -205,14 +228,15 @@ def rank(
     used = [c.column.name for c in profile.criteria] + [x.column.name for x in profile.limits]
     used += [*(one.needed for one in filters), *(c for c in PRICED if c in where)]
     check_prices(used, prices)
-    connection = candidates_connection(reference, year, prices)
+    connection = candidates_connection(reference, year, prices, buyable)
     try:
-        every = [*(of_limit(x) for x in profile.limits), *filters]
+        gate = [buyable.filter] if buyable else []
+        every = [*(of_limit(x) for x in profile.limits), *gate, *filters]
         if where:
             check_condition(connection, TABLE, where, COLUMNS)
             parts = parts_of(where)
             every += [of_comparison(p) for p in parts] or [Filter(one_line(where, 120), "(asked)")]
-        return _ranked(connection, profile, year, every, where, limit)
+        return _ranked(connection, profile, year, buyable, every, where, limit)
     finally:
         connection.close()
 
@@ -233,6 +257,7 @@ def _ranked(
     connection: duckdb.DuckDBPyConnection,
     profile: Profile,
     seasonal_range: SeasonalRange,
+    buyable: Buyable | None,
     filters: Sequence[Filter],
     where: str,
     limit: int,
@@ -251,16 +276,20 @@ def _ranked(
     )
     screening = Screening(connection, scored, filters, known="len(lacking) = 0")
     counts, unranked = screening.filter_counts(), screening.unranked()
-    rows = screening.rows(limit)
+    rows = screening.rows()
     if not rows:
         raise NoDataError(_why_empty(screening, profile, counts, unranked))
-    considered = screening.considered
+    considered, lines = screening.considered, lines_of(rows)
+    lines.sort(key=lambda x: (x.wood["tier"] if buyable else 0, -x.wood["score"], x.name))
+    best = lines[0].wood
     return Ranking(
         profile,
         seasonal_range,
+        buyable,
         scales,
         screening.passed,
-        tuple(_wood(n, row, rows[0], scales) for n, row in enumerate(rows, 1)),
+        len(lines),
+        tuple(_wood(n, line, best, scales) for n, line in enumerate(lines[:limit], 1)),
         unranked,
         counts,
         considered,
@@ -268,10 +297,8 @@ def _ranked(
     )
 
 
-def _wood(
-    position: int, row: dict[str, Any], best: dict[str, Any], scales: Sequence[Scale]
-) -> RankedWood:
-    contrast = None
+def _wood(position: int, line: Line, best: dict[str, Any], scales: Sequence[Scale]) -> RankedWood:
+    row, contrast = line.wood, None
     if position > 1:
         chance = chance_greater(best["score"], best["score_sd"], row["score"], row["score_sd"])
         ratio = best["score"] / row["score"] if row["score"] else float("inf")
@@ -299,6 +326,10 @@ def _wood(
         row["common_name"],
         row["botanical_name"],
         row["trade_group"] or "",
+        line.name,
+        line.others,
+        row["stock"] or "",
+        row["tier"],
         row["score"],
         row["score_sd"],
         contrast,

@@ -16,8 +16,9 @@ from woodref.choose.filters import Filter, nearest_sql
 from woodref.errors import InputError
 from woodref.reference.store import dict_rows
 
-#: SQL for woods of which enough is known to be chosen by more than their density.
-WELL_KNOWN = "data_coverage in ('full', 'partial')"
+#: SQL for woods of which enough is known to be chosen by more than their density: printed, or
+#: estimated for the woods whose stock and look are told.
+WELL_KNOWN = "(data_coverage in ('full', 'partial') or stock is not null)"
 
 
 @dataclass(frozen=True)

@@ -1,25 +1,30 @@
-"""What comes closest to a wood for a use, in work and in look, and what changes with it.
+"""What could take the place of a wood for a use: what can be bought, looks like it, and serves.
 
-In work: woodref.choose.distance. In look: woodref.choose.look. Both are the same from either wood.
+Gates first: the limits of the use, hardwood for hardwood, what can be bought
+(woodref.choose.buyable), a hardness near the first wood's. Then the order, by how much the look
+counts for the use (woodref.choose.profile.LookCounts). In work: woodref.choose.distance; in look:
+woodref.choose.look_distance. Both are the same from either wood.
 """
 
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
-from math import sqrt
+from math import hypot
 from typing import Any
 
 import duckdb
 
+from woodref.choose.buyable import Buyable
 from woodref.choose.candidates import candidates_connection
 from woodref.choose.changes import Change, Verdict, changes_between
 from woodref.choose.columns import PRICED
 from woodref.choose.distance import Axis, axes_of, check_known, judged_sql, target_of
-from woodref.choose.filters import Filter, of_limit
-from woodref.choose.look import Likeness, Look, likeness, look_distance, looks_of, merged
+from woodref.choose.filters import Filter, of_kind, of_limit
+from woodref.choose.look_distance import LOOK_ALIKE, NOT_ALIKE
+from woodref.choose.look_pair import LookPair, look_pairs
 from woodref.choose.prices import check_prices
-from woodref.choose.profile import Profile
+from woodref.choose.profile import LookCounts, Profile
 from woodref.choose.screening import (
     FilterCount,
     Screening,
@@ -30,21 +35,31 @@ from woodref.choose.screening import (
 from woodref.choose.seasonal_range import SeasonalRange
 from woodref.choose.shared_names import SharedName, shared_names
 from woodref.choose.wood_table import WoodTable
-from woodref.display import Grid, Shown, number
+from woodref.choose.yard_lines import Line, lines_of
+from woodref.display import Grid, Shown
 from woodref.errors import NoDataError
 from woodref.reference.library import Reference
+from woodref.reference.looks import Look
 from woodref.reference.woods import Wood
 
 #: Woods shown where nobody says how many, and the most that can be asked for.
 USUAL_LIMIT, MOST = 8, 100
-#: What a wholly different look counts beside the work [standard deviations of a property]
-#: (a judgment of ours: as if every property were so far off).
-LOOK_WEIGHT = 1.0
+#: Side hardness another wood must have of the first one's, where the use asks for hardness
+#: (a judgment of ours).
+HARDNESS_SHARE = 0.7
+#: What the look counts beside the work.
+_LOOK_SHARES = {LookCounts.DECIDES: 1.0, LookCounts.QUARTER: 0.25, LookCounts.NOTHING: 0.0}
+#: Distance in look taken for a wood of unknown look, farther than any known one.
+_UNKNOWN_LOOK = 3.0
+_KINDS = ("hardwood", "softwood")
+#: The kind to ask for where hardwood may stand for softwood, and softwood for hardwood.
+ANY_KIND = "any"
+_HARDNESS = "side_hardness_n"
 DISTANCE_RULE = (
     "apart in work: standard deviations of single boards of all woods, over the criteria of the "
-    "use by their weights, one where a figure is not known; in look: 0 alike to 1 unlike, what "
-    "is not known as middling; together as the two sides of a right angle, a wholly different "
-    "look counted as one standard deviation (our judgment)"
+    "use by their weights, one where a figure is not known; apart in look: hue, lightness, "
+    "texture, pores, figure and luster (our own measure); where the look decides, woods that "
+    "look alike come first, then related ones, and no figure lifts a wood out of its class"
 )
 
 
@@ -52,19 +67,23 @@ DISTANCE_RULE = (
 class Substitute(Shown):
     """A wood that may take the place of another.
 
-    ``in_work`` and ``in_look`` how far apart, ``distance`` both together; ``figures`` its
-    columns; ``also`` other woods of its trade group that would come near; ``lacking`` the
-    criteria that could not be compared.
+    ``name`` what a yard sells it as; ``look`` beside the first wood; ``in_work`` how far apart
+    in work, ``distance`` in work and look as far as the look counts; ``stock`` the class of the
+    region, '' where no table tells it, and ``tier`` how far it is from the shop
+    (woodref.choose.buyable); ``figures`` its columns; ``also`` other woods sold as the same
+    thing that pass; ``lacking`` the criteria that could not be compared.
     """
 
     species_id: str
     common_name: str
     botanical_name: str
     trade_group: str
+    name: str
+    stock: str
+    tier: int
     distance: float
     in_work: float
-    in_look: float
-    look: tuple[Likeness, ...]
+    look: LookPair
     changes: tuple[Change, ...]
     weight_change_pct: float | None
     price_change_pct: float | None
@@ -75,7 +94,12 @@ class Substitute(Shown):
     names: tuple[SharedName, ...] = ()
 
     def _line(self) -> str:
-        return f"{self.common_name}, apart {number(self.distance)}"
+        return f"{self.name}, {self.look.band or 'look not known'}"
+
+    @property
+    def looks_alike(self) -> bool:
+        """True where it may be called a look-alike."""
+        return self.look.band in LOOK_ALIKE
 
     def verdicts(self, verdict: Verdict) -> tuple[Change, ...]:
         """The changes of one verdict."""
@@ -84,25 +108,28 @@ class Substitute(Shown):
 
 @dataclass(frozen=True, repr=False)
 class Substitutes(WoodTable):
-    """The woods closest to one, nearest first.
+    """The woods that could take the place of one, best first.
 
     ``own_group`` those of its own trade group, which yards often sell with it; ``fails`` the
     limits the first wood itself does not meet; ``figures`` of the first wood; ``unranked``
-    woods of which too little is known; ``filter_counts`` what each filter removes.
+    woods of which too little is known; ``filter_counts`` what each filter removes; ``buyable``
+    where woods come from, None for any; ``look_counts`` what the look counts;
+    ``nearest_in_work`` and ``nearest_in_look`` of all that pass.
 
-    A frame (``to_frame``) has the woods nearest first, then those of its own trade group, each
-    with ``wood``, ``botanical_name``, ``species_id``, ``trade_group``, ``own_group``,
-    ``distance``, ``in_work``, ``in_look``, ``weight_change_pct``, ``price_change_pct``, prices
-    and ``trade_control``; then of each criterion the value under the name of its column and the
-    verdict, of each feature of its look the class and the similarity.
+    A frame (``to_frame``) has the woods best first, then those of its own trade group, each
+    with ``wood``, ``sold_as``, ``botanical_name``, ``species_id``, ``trade_group``,
+    ``own_group``, ``stock``, ``look``, ``distance``, ``in_work``, ``in_look``,
+    ``weight_change_pct``, ``price_change_pct``, prices and ``trade_control``; then of each
+    criterion the value under the name of its column and the verdict.
     """
 
     wood: Wood
     profile: Profile
     seasonal_range: SeasonalRange
+    buyable: Buyable | None
     axes: tuple[Axis, ...]
-    look: Look
-    look_counts: bool
+    look: Look | None
+    look_counts: LookCounts
     figures: dict[str, Any]
     fails: tuple[str, ...]
     passed: int
@@ -111,16 +138,24 @@ class Substitutes(WoodTable):
     own_group: tuple[Substitute, ...]
     unranked: tuple[Unranked, ...]
     filter_counts: tuple[FilterCount, ...]
+    nearest_in_work: Substitute | None
+    nearest_in_look: Substitute | None
+    printed: tuple[Substitute, ...]
 
     def _line(self) -> str:
-        near = ", ".join(w.common_name for w in (*self.woods, *self.own_group)[:3])
+        near = ", ".join(w.name for w in (*self.woods, *self.own_group)[:3])
         return f"in place of {self.wood.common_name}, {self.profile.title}: {near}"
+
+    @property
+    def stocked_alike(self) -> tuple[Substitute, ...]:
+        """Look-alikes that are commonly stocked, on the list or in the yard."""
+        return tuple(s for s in self.woods if s.looks_alike and s.tier == 0)
 
     def _grid(self) -> Grid:
         return Grid(
-            ("wood", "botanical name", "distance", "in work", "in look"),
+            ("wood", "botanical name", "look", "in work", "stock"),
             (
-                (w.common_name, w.botanical_name, w.distance, w.in_work, w.in_look)
+                (w.name, w.botanical_name, w.look.band or "", w.in_work, w.stock)
                 for w in (*self.woods, *self.own_group)
             ),
         )
@@ -129,21 +164,22 @@ class Substitutes(WoodTable):
         return [
             {
                 "wood": s.common_name,
+                "sold_as": s.name,
                 "botanical_name": s.botanical_name,
                 "species_id": s.species_id,
                 "trade_group": s.trade_group,
                 "own_group": own_group,
+                "stock": s.stock,
+                "look": s.look.band,
                 "distance": s.distance,
                 "in_work": s.in_work,
-                "in_look": s.in_look,
+                "in_look": s.look.distance,
                 "weight_change_pct": s.weight_change_pct,
                 "price_change_pct": s.price_change_pct,
                 "trade_control": s.control,
                 **{name: s.figures[name] for name in PRICED},
                 **{c.criterion.column.name: c.after for c in s.changes},
                 **{f"{c.criterion.column.name}_verdict": c.verdict.value for c in s.changes},
-                **{x.feature: x.after for x in s.look},
-                **{f"{x.feature}_similarity": x.verdict.value for x in s.look},
             }
             for own_group, woods in ((False, self.woods), (True, self.own_group))
             for s in woods
@@ -159,15 +195,19 @@ def substitutes(
     limit: int = USUAL_LIMIT,
     look_counts: bool = True,
     prices_per_m3: Mapping[str, float] | None = None,
+    buyable: Buyable | None = None,
+    kind: str = "",
 ) -> Substitutes:
-    """The woods that come closest to one for a use, in work and in look.
+    """The woods that could take the place of one for a use.
 
-    Of several woods of one trade group the closest is shown, and names the others.
+    Of several woods sold as one thing one is shown, and names the others.
 
     Parameters: reference library; wood, or trade group, to be replaced; profile of the use;
     seasonal_range, the year; filters beside the limits of the profile; limit on the woods
-    returned; look_counts false to go by the work alone; prices_per_m3 by species_id
-    (woodref.choose.prices).
+    returned; look_counts false to go by the work alone, as under paint; prices_per_m3 by
+    species_id (woodref.choose.prices), by which woods that look alike are ordered; buyable,
+    where woods come from, None for every wood known; kind 'hardwood', 'softwood' or ANY_KIND,
+    '' for that of the wood.
     Returns: Substitutes.
     Raises: InputError for a limit out of range, or prices asked for without a list; NoDataError
     where too little is known of the wood, or no other passes: which filter emptied the list and
@@ -175,9 +215,10 @@ def substitutes(
     """
     year, prices = seasonal_range or SeasonalRange(), prices_per_m3 or {}
     check_limit(limit, MOST)
-    every = [*(of_limit(x) for x in profile.limits), *filters]
+    counts_look = profile.look if look_counts else LookCounts.NOTHING
+    every = _gates(wood, profile, buyable, kind, filters)
     check_prices((one.needed for one in every), prices)
-    connection = candidates_connection(reference, year, prices)
+    connection = candidates_connection(reference, year, prices, buyable)
     try:
         axes, target = _compared_by(connection, wood, profile)
         screening = Screening(
@@ -191,34 +232,74 @@ def substitutes(
         rows = screening.rows()
         if not rows:
             raise NoDataError(_why_empty(screening, wood, profile, counts, unranked))
-        looks = looks_of(reference, [*wood.species_ids, *(r["species_id"] for r in rows)])
-        look = merged(looks[i] for i in wood.species_ids if i in looks)
-        near = [
-            _substitute(row, likeness(look, looks[row["species_id"]]), axes, target, look_counts)
-            for row in rows
-        ]
-        near.sort(key=_nearest_first)
+        pairs = look_pairs(reference, wood, [r["species_id"] for r in rows])
         own = _own_groups(reference, wood)
-        others = _one_of_each_group([s for s in near if s.trade_group not in own])[:limit]
-        names = shared_names(reference, wood, [s.species_id for s in others])
+        others = _in_order(
+            [
+                _substitute(line, pairs, axes, target, counts_look)
+                for line in lines_of([r for r in rows if (r["trade_group"] or "") not in own])
+            ],
+            counts_look,
+            bool(prices),
+        )
+        kin = [
+            _substitute(Line([r]), pairs, axes, target, counts_look)
+            for r in rows
+            if (r["trade_group"] or "") in own
+        ]
+        shown = others[:limit]
+        names = shared_names(reference, wood, [s.species_id for s in shown])
         return Substitutes(
             wood=wood,
             profile=profile,
             seasonal_range=year,
+            buyable=buyable,
             axes=axes,
-            look=look,
-            look_counts=look_counts,
+            look=next(iter(pairs.values())).first,
+            look_counts=counts_look,
             figures=target,
-            fails=tuple(one.text for one in screening.failing("is_first")),
+            fails=tuple(one.text for one in screening.failing("is_first") if one.why),
             passed=len(rows),
             considered=screening.considered,
-            woods=tuple(replace(s, names=names.get(s.species_id, ())) for s in others),
-            own_group=tuple(s for s in near if s.trade_group in own)[:limit],
+            woods=tuple(replace(s, names=names.get(s.species_id, ())) for s in shown),
+            own_group=tuple(_in_order(kin, counts_look, bool(prices))[:limit]),
             unranked=unranked,
             filter_counts=counts,
+            nearest_in_work=min(others, key=lambda s: (s.tier, s.in_work, s.name), default=None),
+            nearest_in_look=min(others, key=lambda s: (_apart(s), s.name), default=None),
+            printed=tuple(s for s in [*others, *kin] if s.look.printed),
         )
     finally:
         connection.close()
+
+
+def _gates(
+    wood: Wood, profile: Profile, buyable: Buyable | None, kind: str, filters: Sequence[Filter]
+) -> list[Filter]:
+    """What another wood must pass, in order: the use, the kind, what can be bought, the rest."""
+    alike = kind or (wood.kind if wood.kind in _KINDS else ANY_KIND)
+    hardness = wood.known("side_hardness")
+    asks = {c.column.name for c in profile.criteria} | {x.column.name for x in profile.limits}
+    return [
+        *(of_limit(x) for x in profile.limits),
+        *([of_kind(alike)] if alike in _KINDS else []),
+        *([buyable.filter] if buyable else []),
+        *(
+            [_hard_enough(wood, HARDNESS_SHARE * hardness.value)]
+            if hardness and _HARDNESS in asks
+            else []
+        ),
+        *filters,
+    ]
+
+
+def _hard_enough(wood: Wood, least_n: float) -> Filter:
+    """Woods about as hard as the first; a wood of unknown hardness passes, and says so."""
+    return Filter(
+        f"side hardness at least {HARDNESS_SHARE:g} of {wood.common_name}",
+        f"({_HARDNESS} is null or {_HARDNESS} >= {least_n!r})",
+        nearest=f"abs({_HARDNESS} - {least_n!r})",
+    )
 
 
 def work_distances(
@@ -270,22 +351,24 @@ def _pct(before: float | None, after: float | None) -> float | None:
 
 
 def _substitute(
-    row: dict[str, Any],
-    look: tuple[Likeness, ...],
+    line: Line,
+    pairs: Mapping[str, LookPair],
     axes: Sequence[Axis],
     target: dict[str, Any],
-    look_counts: bool,
+    look_counts: LookCounts,
 ) -> Substitute:
-    in_look = look_distance(look)
-    weight = LOOK_WEIGHT if look_counts else 0.0
+    row, look = line.wood, pairs[line.wood["species_id"]]
+    in_look = _UNKNOWN_LOOK if look.distance is None else look.distance
     return Substitute(
         species_id=row["species_id"],
         common_name=row["common_name"],
         botanical_name=row["botanical_name"],
         trade_group=row["trade_group"] or "",
-        distance=sqrt(row["in_work"] ** 2 + (weight * in_look) ** 2),
+        name=line.name,
+        stock=row["stock"] or "",
+        tier=row["tier"],
+        distance=hypot(row["in_work"], _LOOK_SHARES[look_counts] * in_look),
         in_work=row["in_work"],
-        in_look=in_look,
         look=look,
         changes=changes_between(axes, target, row),
         weight_change_pct=_pct(target["density_kg_m3"], row["density_kg_m3"]),
@@ -293,6 +376,7 @@ def _substitute(
         control=row["control"],
         figures=row,
         lacking=tuple(row["lacking"]),
+        also=line.others,
     )
 
 
@@ -301,18 +385,33 @@ def _own_groups(reference: Reference, wood: Wood) -> set[str]:
     return {w.trade_group for w in members if w.trade_group}
 
 
-def _one_of_each_group(near: Sequence[Substitute]) -> list[Substitute]:
-    """One of each trade group, with the names of the others; woods of none as they are."""
-    groups: dict[str, list[Substitute]] = {}
-    for s in near:
-        groups.setdefault(s.trade_group or s.species_id, []).append(s)
-    nearest = []
-    for group in groups.values():
-        # What the price list has can be bought; else the nearest stands for the group.
-        chosen = next((s for s in group if s.figures["price_per_m3"] is not None), group[0])
-        nearest.append(replace(chosen, also=tuple(s.common_name for s in group if s is not chosen)))
-    return sorted(nearest, key=_nearest_first)
+def _apart(s: Substitute) -> float:
+    return _UNKNOWN_LOOK if s.look.distance is None else s.look.distance
 
 
-def _nearest_first(s: Substitute) -> tuple[float, str]:
-    return s.distance, s.common_name
+#: Classes of look in the order they come in; look-alikes first, an unknown look last.
+_CLASSES: dict[str | None, int] = {
+    **dict.fromkeys(LOOK_ALIKE, 0),
+    "related": 1,
+    NOT_ALIKE: 2,
+    None: 3,
+}
+
+
+def _in_order(
+    woods: Sequence[Substitute], look_counts: LookCounts, priced: bool
+) -> list[Substitute]:
+    """Woods, the best first.
+
+    Where the look decides: by the class of look, then what is nearest to the shop; woods that
+    look alike or are related by price, where prices are known; else by look and work together.
+    """
+    decides = look_counts is LookCounts.DECIDES
+
+    def key(s: Substitute) -> tuple[float, ...]:
+        price = s.figures["price_per_m3"]
+        by_price = priced and decides and s.look.band not in (NOT_ALIKE, None)
+        cost = (float("inf") if price is None else price) if by_price else 0.0
+        return (_CLASSES[s.look.band] if decides else 0, s.tier, cost, s.distance)
+
+    return sorted(woods, key=lambda s: (*key(s), s.common_name))

@@ -49,6 +49,7 @@ class OwnKind(StrEnum):
     measurements = "measurements"
     prices = "prices"
     places = "places"
+    yard = "yard"
 
 
 @own.command(

@@ -4,14 +4,24 @@ from __future__ import annotations
 
 import signal
 import sys
-from enum import StrEnum
 from pathlib import Path
 from typing import TYPE_CHECKING, Annotated
 
 import typer
 
+from woodref.cli.choice import (
+    AllWoods,
+    BuyingAsked,
+    KindChoice,
+    Stock,
+    StockClass,
+    Yard,
+    buyable,
+    priced,
+)
 from woodref.cli.options import (
     Format,
+    Full,
     PlaceOption,
     RoomAsked,
     RoomFigures,
@@ -25,19 +35,13 @@ from woodref.cli.options import (
     source_of,
 )
 from woodref.cli.output import emit
+from woodref.cli.piece import rooms_asked, units_of
 from woodref.cli.price_list import price_list
 from woodref.errors import InputError
 
 if TYPE_CHECKING:
     from woodref.choose.filters import Filter
     from woodref.choose.seasonal_range import SeasonalRange
-
-
-class KindChoice(StrEnum):
-    """Hardwood or softwood."""
-
-    hardwood = "hardwood"
-    softwood = "softwood"
 
 
 Use = Annotated[
@@ -107,10 +111,21 @@ def rank_command(
         bool,
         typer.Option("--exclude-controlled", help="Leave out woods with a recorded trade control."),
     ] = False,
+    all_woods: AllWoods = False,
+    stock: Stock = StockClass.specialty,
+    yard: Yard = "",
     place: PlaceOption = "",
     setting: Setting = "",
     room_figures: RoomFigures = None,
+    piece: Annotated[
+        Path | None,
+        typer.Option("--piece", help="Try the first woods in this piece, a TOML file."),
+    ] = None,
+    part: Annotated[
+        str, typer.Option("--part", help="The part of the piece a wood is sought for.")
+    ] = "",
     limit: Annotated[int, typer.Option("--limit", help="How many woods to show.")] = 20,
+    full: Full = False,
     units: Units = UnitSystem.us,
     style: Format = Style.table,
 ) -> None:
@@ -118,40 +133,54 @@ def rank_command(
 
     Each wood gets a score from the criteria of the use; what each criterion brings is shown.
     """
-    from woodref.answers.rank import Asked, rank_answer
-    from woodref.choose.filters import asked, of_most
-    from woodref.choose.prices import check_amounts, prices_per_m3
-    from woodref.choose.profile import load_profile
+    from woodref.answers.choice_questions import Asked
+    from woodref.answers.rank import rank_answer
+    from woodref.answers.rank_piece import rank_piece_answer
+    from woodref.choose.columns import COLUMNS, price_column
+    from woodref.choose.filters import asked
+    from woodref.choose.profile import load_profile, weighing_price
     from woodref.choose.rank import rank
+    from woodref.choose.rank_piece import parts_ranked, rank_in_piece
     from woodref.choose.seasonal_range import SeasonalRange
-    from woodref.lumber.nominal import parse_nominal
+    from woodref.piece.piece import read_piece
 
+    if part and piece is None:
+        raise InputError("--part needs the piece it belongs to: --piece PIECE.toml")
     profile = load_profile(use)
-    room = room_asked(context, RoomAsked(place, setting, room_figures), False)
-    listed = price_list(prices)
-    if max_price is not None and listed is None:
-        raise InputError("--max-price needs a price list: --prices FILE, or woodref own add")
-    nominal = parse_nominal(thickness, "in" if units == "us" else "mm")
-    seasonal_range = SeasonalRange.of_room(room)
-    per_m3 = prices_per_m3(listed, nominal) if listed else {}
-    wanted = max_price is not None or source_of(context, "prices") == "COMMANDLINE"
-    if listed and wanted:
-        check_amounts(listed, nominal, per_m3)
+    asked_room = RoomAsked(place, setting, room_figures)
+    read = read_piece(piece, rooms_asked(context, asked_room)) if piece else None
+    parts = parts_ranked(read, part) if read else ()
+    room = read.room if read else room_asked(context, asked_room, False)
+    by_flag = source_of(context, "prices") == "COMMANDLINE"
+    listing = price_list(prices, by_flag or read is None, read)
+    list_of = priced(listing, thickness, max_price, units, by_flag)
+    seasonal_range = SeasonalRange.of_piece(read) if read else SeasonalRange.of_room(room)
+    if list_of.per_m3:
+        profile = weighing_price(profile, COLUMNS[price_column(units.value)])
     others = {"harder": harder, "stiffer": stiffer, "steadier": steadier, "lighter": lighter}
     filters = _compared(others, seasonal_range)
-    filters += asked(kind.value if kind else "", origin, exclude_controlled)
-    if max_price is not None and listed:
-        filters.append(of_most(max_price, units.value, listed.currency, nominal.label))
+    filters += asked(kind.value if kind else "", origin, exclude_controlled) + list_of.limits
+    where_from = buyable(
+        BuyingAsked.of(context, all_woods, stock, yard), listing if list_of.per_m3 else None
+    )
     # A long condition looks at an interrupt late or not at all; nothing here is left half done.
     before = signal.signal(signal.SIGINT, signal.SIG_DFL)
     try:
-        ranking = rank(reference(), profile, seasonal_range, filters, where, limit, per_m3)
+        ranking = rank(
+            reference(), profile, seasonal_range, filters, where, limit, list_of.per_m3, where_from
+        )
     finally:
         signal.signal(signal.SIGINT, before)
     woods = reference().woods(w.species_id for w in ranking.woods)
-    question = Asked(room, listed, nominal.label, woods)
+    question = Asked(room, listing, list_of.nominal.label, woods, kind.value if kind else "")
     people = style in (Style.table, Style.markdown)
-    emit(rank_answer(ranking, question, units.value, people, _bars(style)), units, style)
+    if read:
+        tried = rank_in_piece(reference(), ranking, read, parts, listing)
+        told_in = units_of(context, units, read)
+        emit(rank_piece_answer(tried, question, told_in, people), told_in, style, full=full)
+        return
+    answer = rank_answer(ranking, question, units.value, people, _bars(style))
+    emit(answer, units, style, full=full)
 
 
 def _bars(style: Style) -> bool:

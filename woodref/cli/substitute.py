@@ -14,6 +14,16 @@ from woodref.cli.beside import (
     emit_wood_beside,
     refuse_ranking,
 )
+from woodref.cli.choice import (
+    AllWoods,
+    AnyKind,
+    BuyingAsked,
+    Stock,
+    StockClass,
+    Yard,
+    buyable,
+    priced,
+)
 from woodref.cli.options import (
     Format,
     Full,
@@ -34,7 +44,7 @@ from woodref.cli.options import (
 from woodref.cli.output import emit
 from woodref.cli.piece import rooms_asked, units_of
 from woodref.cli.price_list import price_list
-from woodref.cli.rank import KindChoice, Prices, Use
+from woodref.cli.rank import Prices, Use
 from woodref.errors import InputError
 from woodref.units import parse_length
 
@@ -66,12 +76,13 @@ def substitute_command(
     thickness: Annotated[
         str, typer.Option("--thickness", help="Nominal thickness of the prices: 4/4, 27 mm.")
     ] = "4/4",
-    listed: Annotated[
-        bool, typer.Option("--listed", help="Only woods the price list has in that thickness.")
-    ] = False,
     kind: Annotated[
-        KindChoice | None, typer.Option("--kind", help="Hardwoods or softwoods.")
+        AnyKind | None,
+        typer.Option("--kind", help="Hardwoods or softwoods; that of the wood where none is said."),
     ] = None,
+    all_woods: AllWoods = False,
+    stock: Stock = StockClass.specialty,
+    yard: Yard = "",
     origin: Annotated[
         str, typer.Option("--origin", help="Only woods from a region: Europe, North America ...")
     ] = "",
@@ -105,20 +116,19 @@ def substitute_command(
     In work and in look; with a piece, whether what was sized for the first wood still holds.
     --with sets one wood beside it, for no use and without an order.
     """
-    from woodref.answers.substitute import Question, substitute_answer
-    from woodref.choose.filters import asked, of_most
-    from woodref.choose.prices import prices_per_m3
+    from woodref.answers.choice_questions import Question
+    from woodref.answers.substitute import substitute_answer
+    from woodref.choose.filters import asked
     from woodref.choose.profile import load_profile
     from woodref.choose.replacement import replacements
     from woodref.choose.seasonal_range import SeasonalRange
     from woodref.choose.substitute import substitutes
-    from woodref.lumber.nominal import parse_nominal
     from woodref.piece.replaced import parts_of_wood
 
     if part and piece is None:
         raise InputError("--part needs the piece it belongs to: --piece PIECE.toml")
     if other:
-        refuse_ranking(context, piece is not None)
+        refuse_ranking(context)
         out, asked_room = Output(style, full), RoomAsked(place, setting, room_figures)
         read = _read(context, piece, asked_room, species)
         listing = price_list(prices, source_of(context, "prices") == "COMMANDLINE", read)
@@ -140,15 +150,12 @@ def substitute_command(
     read = _read(context, piece, asked_room, species)
     room = read.room if read else room_asked(context, asked_room, False)
     listing = price_list(prices, source_of(context, "prices") == "COMMANDLINE", read)
-    if (max_price is not None or listed) and listing is None:
-        option = "--listed" if listed else "--max-price"
-        raise InputError(f"{option} needs a price list: --prices FILE, or woodref own add")
-    nominal = parse_nominal(thickness, "in" if units == "us" else "mm")
+    list_of = priced(listing, thickness, max_price, units, False)
     seasonal_range = SeasonalRange.of_piece(read) if read else SeasonalRange.of_room(room)
-    per_m3 = prices_per_m3(listing, nominal) if listing else {}
-    filters = asked(kind.value if kind else "", origin, exclude_controlled, listed)
-    if max_price is not None and listing:
-        filters.append(of_most(max_price, units.value, listing.currency, nominal.label))
+    filters = asked("", origin, exclude_controlled) + list_of.limits
+    where_from = buyable(
+        BuyingAsked.of(context, all_woods, stock, yard), listing if list_of.per_m3 else None
+    )
     parts = parts_of_wood(read, reference().wood, wood, part) if read else []
     nearest = substitutes(
         reference(),
@@ -158,14 +165,17 @@ def substitute_command(
         filters,
         limit,
         look_counts=not ignore_look,
-        prices_per_m3=per_m3,
+        prices_per_m3=list_of.per_m3,
+        buyable=where_from,
+        kind=kind.value if kind else "",
     )
     width_mm = _width(width, units, read, part)
     others = replacements(reference(), read, parts, nearest, listing) if read else {}
     shown = reference().woods(s.species_id for s in (*nearest.woods, *nearest.own_group))
-    question = Question(width_mm, room, listing, nominal.label, shown, read, others)
+    alike = kind.value if kind else wood.kind
+    question = Question(width_mm, room, listing, list_of.nominal.label, shown, read, others, alike)
     people = style in (Style.table, Style.markdown)
-    emit(substitute_answer(nearest, question, units.value, people), units, style, full=True)
+    emit(substitute_answer(nearest, question, units.value, people), units, style, full=full)
 
 
 def _read(
@@ -199,7 +209,7 @@ def register(app: typer.Typer) -> None:
     app.command(
         "substitute",
         epilog=example(
-            'woodref substitute "black walnut" --for tabletop --prices PRICES.csv --listed',
+            'woodref substitute "black walnut" --for tabletop --prices PRICES.csv',
             "woodref substitute teak --for outdoor-bench --place Savannah --width 4in",
             'woodref substitute "white oak" --for tabletop --piece PIECE.toml --part top',
             'woodref substitute "white oak" --with "European oak"',

@@ -29,6 +29,7 @@ from woodref.own.prices import own_currency
 from woodref.own.repeated import repeated_batch
 from woodref.own.storage import add_rows
 from woodref.own.tables import REJECTED, OwnTable, read_own_table
+from woodref.own.yard import judge_yard
 from woodref.reference.many_names import rows_of_names
 from woodref.rows import RejectedRow, write_rejects
 
@@ -40,11 +41,13 @@ REQUIRED: dict[str, tuple[str, ...]] = {
     "measurements": ("species", "property", "value", "unit"),
     "prices": ("species", "thickness", "price", "per"),
     "places": ("place", "month", "temperature", "humidity_pct"),
+    "yard": ("species",),
 }
 OPTIONAL: dict[str, tuple[str, ...]] = {
     "measurements": MEASURED_OPTIONAL,
     "prices": PRICES_OPTIONAL,
     "places": ("hemisphere", "note"),
+    "yard": ("thickness", "note"),
 }
 
 
@@ -142,6 +145,10 @@ def take_in(
     elif kind == "measurements":
         good_query = judge_measurements(connection, table, reference)
         bad = _with_hints(_bad_rows(connection, table))
+    elif kind == "yard":
+        column = table.header.index("species")
+        names = dict.fromkeys(" ".join(c[column].split()) for _, c in table.rows)
+        good_query, bad = judge_yard(connection, table, _known(reference, names))
     else:
         good_query = judge_places(connection, table)
         bad = _bad_rows(connection, table)

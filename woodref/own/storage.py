@@ -18,7 +18,7 @@ from woodref.reference.store import dict_rows
 LOCK_SECONDS = 10.0
 _ASIDE = ".aside"
 #: Letter the batches of a kind begin with.
-_LETTER = {"measurements": "m", "prices": "p", "places": "a"}
+_LETTER = {"measurements": "m", "prices": "p", "places": "a", "yard": "y"}
 #: Columns of each kind, with their DuckDB types; the first five say where a row comes from.
 _COMMON = {
     "batch": "varchar",
@@ -65,6 +65,7 @@ COLUMNS: dict[str, dict[str, str]] = {
         "relative_humidity_pct": "double",
         "note": "varchar",
     },
+    "yard": {**_COMMON, "species": "varchar", "thickness": "varchar", "note": "varchar"},
 }
 
 

@@ -43,10 +43,14 @@ def printed_shrinkage(wood: Wood) -> float | None:
     own = wood.value("shrinkage_volumetric")
     if own:
         return own.value
+    pair = printed_pair(wood)
+    return float(volumetric_shrinkage(*(v.value for v in pair))) if pair else None
+
+
+def printed_pair(wood: Wood) -> tuple[Value, Value] | None:
+    """Radial and tangential shrinkage in print, None where either is missing."""
     radial, tangential = wood.value("shrinkage_radial"), wood.value("shrinkage_tangential")
-    if radial and tangential:
-        return float(volumetric_shrinkage(radial.value, tangential.value))
-    return None
+    return (radial, tangential) if radial and tangential else None
 
 
 def needs_estimates(wood: Wood) -> bool:
@@ -188,7 +192,17 @@ def estimated_shrinkage(
     shrinkage that is.
     """
     whole = implied or estimated_volumetric(gravity, relation)
-    out = {(whole.property_id, whole.condition): whole}
+    return {(whole.property_id, whole.condition): whole} | shares_of_volumetric(whole, relation)
+
+
+def shares_of_volumetric(whole: Value, relation: Mapping[str, Any]) -> dict[tuple[str, str], Value]:
+    """Tangential and radial shrinkage as the usual shares of the volumetric one.
+
+    Parameters: whole the volumetric shrinkage, printed, implied or estimated; relation a row of
+    the table shrinkage_relations.
+    Returns: values by (property, condition), basis 'estimated'.
+    """
+    out = {}
     for direction in ("tangential", "radial"):
         share, share_sd = relation[f"{direction}_share"], relation[f"{direction}_share_sd"]
         property_id, parts = f"shrinkage_{direction}", whole.known_parts.scaled(share)
@@ -197,9 +211,9 @@ def estimated_shrinkage(
             share * whole.value,
             parts._replace(estimate=hypot(parts.estimate, share_sd * whole.value)),
             ESTIMATED,
-            f"estimated: {share:.2f} of the volumetric shrinkage; {whole.source}"
-            if implied
-            else whole.source,
+            whole.source
+            if whole.basis == ESTIMATED
+            else f"estimated: {share:.2f} of the volumetric shrinkage; {whole.source}",
             f"{share:.2f} of the volumetric shrinkage {whole.printed}",
         )
     return out
@@ -217,7 +231,10 @@ def implied_and_estimated(wood: Wood, relation: Mapping[str, Any]) -> dict[tuple
         if gravity is None:
             return out
         out[gravity.property_id, gravity.condition] = gravity
-    if printed_shrinkage(wood) is None:
+    volumetric = wood.value("shrinkage_volumetric")
+    if volumetric and printed_pair(wood) is None:
+        out |= shares_of_volumetric(volumetric, relation)
+    elif printed_shrinkage(wood) is None:
         out |= estimated_shrinkage(gravity, relation, implied_volumetric(wood, relation))
     return out
 

@@ -25,6 +25,7 @@ KINDS: dict[str, str] = {
     "measurements": "measured boards",
     "prices": "price list",
     "places": "air of places, month by month",
+    "yard": "woods your own yard has",
 }
 #: From so many own figures on, their own spread is used instead of the published one.
 SPREAD_FROM = 3

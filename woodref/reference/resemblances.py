@@ -40,3 +40,26 @@ def resemblances_between(
         [*first, *other, *first, *other],
     )
     return tuple(Resemblance(**{k: v or "" for k, v in row.items()}) for row in rows)
+
+
+def resemblances_by_wood(
+    reference: Reference, first: Sequence[str]
+) -> dict[str, tuple[Resemblance, ...]]:
+    """What print says of a wood being like others, by the species_id of the other.
+
+    Parameters: reference library; first the species_ids of the wood.
+    """
+    own = marks(first)
+    rows = reference.store.rows(
+        f"select case when species_id in ({own}) then like_species_id "
+        "else species_id end as other, "
+        'wood, "like", what_print_compares as compares, edition, page, basis '
+        f"from {{resemblances}} where (species_id in ({own})) <> (like_species_id in ({own})) "
+        "order by source_line",
+        [*first, *first, *first],
+    )
+    pairs: dict[str, list[Resemblance]] = {}
+    for row in rows:
+        told = {k: v or "" for k, v in row.items() if k != "other"}
+        pairs.setdefault(row["other"], []).append(Resemblance(**told))
+    return {other: tuple(told) for other, told in pairs.items()}
