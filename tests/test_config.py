@@ -4,7 +4,7 @@ from pathlib import Path
 import platformdirs
 import pytest
 
-from woodref.config import config_path, load_config
+from woodref.config import config_path, load_config, maker_table
 from woodref.errors import InputError
 
 
@@ -32,6 +32,18 @@ def test_keys(tmp_path):
     assert load_config(file) == {"units": "si", "prices": str(tmp_path / "lists" / "prices.csv")}
     file.write_text("")
     assert load_config(file) == {}
+
+
+def test_the_maker_is_a_table_and_no_default_of_an_option(tmp_path):
+    file = tmp_path / "config.toml"
+    file.write_text('units = "si"\n[maker]\nname = "A shop"\n')
+    assert load_config(file) == {"units": "si"}
+    assert maker_table(file) == (file, {"name": "A shop"})
+    file.write_text('maker = "A shop"\n')
+    with pytest.raises(InputError, match=r"maker must be a table \[maker\]"):
+        load_config(file)
+    file.write_text("")
+    assert maker_table(file) is None
 
 
 def test_no_file_is_no_defaults_unless_it_was_named(monkeypatch, tmp_path):

@@ -2,7 +2,8 @@
 
 Keys: ``units`` ('us' or 'si'), ``prices`` (path of a price list, relative to the file),
 ``place`` (a town), ``region`` (of the trade, for plain names and what yards stock) and ``yard``
-(a list of the woods the shop's own yard has).
+(a list of the woods the shop's own yard has); the table ``[maker]`` names the shop, as in a
+piece file.
 A flag beats an environment variable, which beats the file.
 """
 
@@ -11,6 +12,7 @@ from __future__ import annotations
 import os
 import sys
 from pathlib import Path
+from typing import Any
 
 from woodref.errors import InputError
 
@@ -22,6 +24,8 @@ KEYS: dict[str, str] = {
     "region": "region of the trade, whose plain names hold and whose yards are asked about",
     "yard": 'names of the woods your own yard has: ["cherry", "white oak"]',
 }
+#: The one table of the file.
+MAKER = "maker"
 _UNITS = ("us", "si")
 
 
@@ -69,24 +73,16 @@ def load_config(path: Path | None = None) -> dict[str, str]:
     TOML, an unknown key or a wrong value.
     """
     file = path or config_path()
-    if not _is_there(file):
-        if path or os.environ.get("WOODREF_CONFIG"):
-            raise InputError(f"the configuration file {file} does not exist")
-        return {}
-    import tomllib
-
-    from woodref.files import read_text
-
-    try:
-        table = tomllib.loads(read_text(file, "configuration file", may_be_empty=True))
-    except (RecursionError, ValueError) as error:
-        raise InputError(f"{file}: cannot be read as TOML: {error}") from None
     settings: dict[str, str] = {}
-    for key, value in table.items():
+    for key, value in _tables(file, path is not None).items():
+        if key == MAKER:
+            if not isinstance(value, dict):
+                raise InputError(f"{file}: {key} must be a table [{key}]")
+            continue
         if key not in KEYS:
             from woodref.files import nearest
 
-            hint = nearest(key, KEYS, f"use {', '.join(KEYS)}")
+            hint = nearest(key, (*KEYS, MAKER), f"use {', '.join(KEYS)}, [{MAKER}]")
             raise InputError(f"{file}: unknown key '{key}'; {hint}")
         if key == "yard":
             settings[key] = _listed(file, value)
@@ -99,3 +95,29 @@ def load_config(path: Path | None = None) -> dict[str, str]:
     if "prices" in settings:
         settings["prices"] = str(file.parent / Path(settings["prices"]).expanduser())
     return settings
+
+
+def maker_table(path: Path | None = None) -> tuple[Path, dict[str, Any]] | None:
+    """The file and its table [maker] as written, None where there is none.
+
+    Raises: as load_config.
+    """
+    file = path or config_path()
+    maker = _tables(file, path is not None).get(MAKER)
+    return (file, maker) if isinstance(maker, dict) else None
+
+
+def _tables(file: Path, named: bool) -> dict[str, Any]:
+    """What the file holds; nothing where there is none and nobody named it."""
+    if not _is_there(file):
+        if named or os.environ.get("WOODREF_CONFIG"):
+            raise InputError(f"the configuration file {file} does not exist")
+        return {}
+    import tomllib
+
+    from woodref.files import read_text
+
+    try:
+        return tomllib.loads(read_text(file, "configuration file", may_be_empty=True))
+    except (RecursionError, ValueError) as error:
+        raise InputError(f"{file}: cannot be read as TOML: {error}") from None

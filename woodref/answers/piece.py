@@ -15,6 +15,7 @@ from woodref.answers.provenance import (
     sentences,
     unchecked_line,
 )
+from woodref.answers.quote import quote_facts, quote_notes
 from woodref.answers.ready import ready_line, ready_notes
 from woodref.answers.render import Answer, Column
 from woodref.answers.steps import step_section, step_text
@@ -131,6 +132,7 @@ def _facts(estimate: Estimate) -> list[tuple[Column, Any]]:
     ):
         facts += range_facts(key, kind, figure)
     facts += [
+        *quote_facts(estimate),
         (Column("unweighed", ""), list(estimate.unweighed)),
         (Column("unpriced", ""), list(estimate.unpriced)),
         (Column("cautions", ""), [caution_row(n) for n in estimate.notices]),
@@ -149,7 +151,7 @@ def _notes(estimate: Estimate, units: str, explain: bool) -> list[str]:
     notes += [f"Not weighed: {x}." for x in estimate.unweighed]
     notes += [f"{sentence(n.text.rstrip('.'))}." for n in estimate.remarks]
     notes += [*fixing_notes(estimate), *extra_notes(estimate, units), *crate_notes(estimate, units)]
-    notes += ready_notes(estimate.boards)
+    notes += [*ready_notes(estimate.boards), *quote_notes(estimate)]
     for wood, value in estimate.figures:
         label = f"{wood.common_name}, {PROPERTIES[value.property_id].label}"
         if value.unchecked:

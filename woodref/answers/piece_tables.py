@@ -25,6 +25,7 @@ from woodref.answers.piece_shipping import (
     lift_section,
 )
 from woodref.answers.provenance import figure_row
+from woodref.answers.quote import quote_section
 from woodref.answers.ready import ready_sections
 from woodref.answers.render import Column, Section
 from woodref.answers.words import likely_columns, range_columns, range_row
@@ -373,6 +374,7 @@ def sections_of(estimate: Estimate, units: str, for_people: bool) -> list[Sectio
         crate_section(estimate),
         carton_section(estimate),
         charge_section(estimate),
+        quote_section(estimate, for_people),
         _based_on(estimate),
     ]
     return [_filled(s) for s in sections] if for_people else sections

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from datetime import date
 from functools import partial
 from pathlib import Path
 
@@ -135,8 +136,10 @@ def page(
     estimate: Estimate,
     audience: str = "client",
     units: str = "",
-    costs: bool | None = None,
-    sizes: bool | None = None,
+    costs: bool = True,
+    price: bool = False,
+    sources: bool = False,
+    day: date | None = None,
 ) -> str:
     """Put a piece on one HTML page to print, which needs nothing else.
 
@@ -148,8 +151,14 @@ def page(
         'client', how to live with the piece, or 'shop', what to make and to buy.
     units : str, optional
         'us' or 'si'; else those of the piece.
-    costs, sizes : bool, optional
-        Whether costs, and the sizes of fixings, are told; by default for the shop alone.
+    costs : bool, optional
+        Whether the shop's page tells what things cost.
+    price : bool, optional
+        Whether the client's page gives the price of the quote of the piece.
+    sources : bool, optional
+        Whether a last page says what the page rests on.
+    day : datetime.date, optional
+        The date written on the page; none if left out.
 
     Returns
     -------
@@ -159,9 +168,12 @@ def page(
     Raises
     ------
     InputError
-        For another audience or unit.
+        For another audience or unit, a price without a quote, a logo that is no picture.
+    NoDataError
+        For the price of a quote that leaves something out.
     """
-    return report_html(estimate, audience, units or estimate.piece.units, costs, sizes)
+    own_units = units or estimate.piece.units
+    return report_html(estimate, audience, own_units, costs, price, sources, day=day)
 
 
 def load(

@@ -24,7 +24,6 @@ if TYPE_CHECKING:
         panel_before_and_after,
         round_before_and_after,
     )
-    from woodref.charts.piece_year import part_year
     from woodref.charts.room_year import board_year, fixing_year, panel_year
     from woodref.charts.scatter import hardness_density
     from woodref.charts.staves import staves_before_and_after
@@ -44,7 +43,6 @@ __all__ = [
     "new_figure",
     "panel_before_and_after",
     "panel_year",
-    "part_year",
     "png_bytes",
     "round_before_and_after",
     "save",
@@ -66,7 +64,6 @@ _NAMES = {
         "panel_before_and_after",
         "round_before_and_after",
     ),
-    "piece_year": ("part_year",),
     "room_year": ("board_year", "fixing_year", "panel_year"),
     "scatter": ("hardness_density",),
     "staves": ("staves_before_and_after",),

@@ -169,8 +169,9 @@ app = typer.Typer(
     context_settings={"help_option_names": ["-h", "--help"]},
     epilog="Terms: woodref words lists them, and woodref words MC tells what one means.\n\n"
     "Defaults: a flag beats the environment (WOODREF_UNITS=si), which beats the "
-    "configuration file, a TOML file with the keys units, prices, place and region: config.toml in "
-    "your configuration directory under woodref, or the file WOODREF_CONFIG names.",
+    "configuration file, a TOML file with the keys units, prices, place and region, and the table "
+    "[maker] of report: config.toml in your configuration directory under woodref, or the file "
+    "WOODREF_CONFIG names.",
 )
 
 

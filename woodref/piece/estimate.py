@@ -26,6 +26,7 @@ from woodref.piece.notices import general_notices
 from woodref.piece.pack import Carton, pack
 from woodref.piece.part_estimate import PartEstimate, part_estimates
 from woodref.piece.piece import Piece
+from woodref.piece.quote import Quote, quote
 from woodref.piece.ready import BoardReady, ready_boards
 from woodref.piece.remarks import remarks
 from woodref.piece.resolve import ResolvedPiece, resolve
@@ -33,6 +34,7 @@ from woodref.piece.weigh import Masses, weigh
 from woodref.quantity import Range, total
 from woodref.reference.cautions import Notice
 from woodref.reference.library import Reference
+from woodref.reference.looks import Look
 from woodref.reference.woods import Value, Wood
 from woodref.shipping.crate import Crate
 
@@ -54,7 +56,7 @@ class Estimate(Shown):
 
     ``multiples`` are blanks that hold several short parts; ``cartons`` what it is packed in, where
     it names several; ``boards`` in hand, whether they are ready for its room, where they say how
-    wet they are.
+    wet they are; ``looks`` how its woods look, of those that have one.
 
     Totals hold the parts that are known; ``unweighed`` and ``unpriced`` say what is left out.
     """
@@ -80,6 +82,7 @@ class Estimate(Shown):
     boards: tuple[BoardReady, ...] = ()
     cartons: tuple[Carton, ...] = ()
     multiples: tuple[Multiple, ...] = ()
+    looks: tuple[Look, ...] = ()
 
     @property
     def mass_kg(self) -> Mapping[str, Range]:
@@ -116,6 +119,23 @@ class Estimate(Shown):
         costs += [self.plan.cost] if self.plan and self.plan.cost else []
         costs += [cost for item in self.piece.items if (cost := item_cost(item))]
         return total(costs) if costs else None
+
+    @property
+    def price_dates(self) -> tuple[str, ...]:
+        """Dates of the prices of its lumber, YYYY-MM-DD, the oldest first."""
+        prices = [line.price for line in self.lumber if line.price]
+        prices += [price for p in (self.plan.purchases if self.plan else ()) for price in p.prices]
+        return tuple(sorted({price.date for price in prices if price.date}))
+
+    @property
+    def quote(self) -> Quote | None:
+        """What the shop asks for it, None where its file has no [quote]."""
+        if self.piece.quote is None:
+            return None
+        cost = self.priced_cost
+        unpriced = self.finish is not None and self.finish.cost is None
+        without = (*self.unpriced, *(("the finish: no price",) if unpriced else ()))
+        return quote(self.piece.quote, cost.expected if cost else 0.0, without)
 
     @property
     def board_feet(self) -> float:
@@ -234,6 +254,7 @@ def estimate(
         cartons=packed.cartons,
         multiples=bought.multiples,
         boards=ready_boards(piece, resolved.woods, resolved.boards),
+        looks=resolved.looks,
     )
 
 

@@ -4,7 +4,8 @@ The top of the file names the piece; ``[build]`` and ``[use]`` give moisture con
 ``[waste]`` the allowance for offcuts, ``[[sheets]]`` the sheet goods with their own density
 and price, ``[[parts]]`` the parts; ``[[span]]`` what must not sag, ``[[fixing]]`` what holds and
 lets move, ``[[items]]`` hardware, glass and the like, ``[finish]`` what is put on, ``[buying]``
-the boards in hand and those of the yard, ``[shipping]`` the crate. Sizes are finished sizes at
+the boards in hand and those of the yard, ``[size]`` the outside of the piece, ``[shipping]`` the
+crate, ``[maker]`` who makes it and ``[quote]`` what that costs. Sizes are finished sizes at
 the moisture content of the build. Each table is read by a module of its own.
 """
 
@@ -32,14 +33,18 @@ from woodref.piece.buying_table import BUYING, PieceBuying, read_buying
 from woodref.piece.carton_table import CARTON, CartonPlan, read_carton
 from woodref.piece.finish_table import FINISH, PieceFinish, read_finish
 from woodref.piece.fixing_table import FIXING_KEYS, read_fixing
+from woodref.piece.maker_table import MAKER, Maker, read_maker
 from woodref.piece.moisture_table import NO_ROOMS, PieceAir, Rooms, read_build, read_use
 from woodref.piece.parts_table import PART, SHEET, Part, Sheet, read_part, read_sheet
+from woodref.piece.quote_table import QUOTE, QuoteSpec, read_quote
 from woodref.piece.shipping_table import (
     ITEM_KEYS,
     SHIPPING_KEYS,
+    SIZE,
     ShippingPlan,
     read_item,
     read_shipping,
+    read_size,
 )
 from woodref.piece.span_table import SPAN, PieceSpan, read_span
 from woodref.quantity import Range
@@ -63,7 +68,10 @@ _TABLES = (
     "cartons",
     "finish",
     "buying",
+    "size",
     "shipping",
+    "maker",
+    "quote",
 )
 _TOP = ("name", "note", "units", "currency", "prices", "grade", *_TABLES)
 _WASTE = ("lumber_pct", "sheet_pct")
@@ -77,7 +85,8 @@ class Piece:
     ``use_notes`` say where build, driest and wettest come from, where that is a room in a town;
     ``room`` is the one it lives in, ``build_month`` that of the build and ``arrival_month`` the
     one it arrives in, 0 where none is given. ``assemblies`` are counted in the
-    quantities of their parts and items, and lifted one by one.
+    quantities of their parts and items, and lifted one by one. ``size_mm`` is the outside length,
+    depth and height of the piece as it stands [mm], None where the file does not say.
     """
 
     file: str
@@ -105,6 +114,9 @@ class Piece:
     shipping: ShippingPlan | None = None
     assemblies: tuple[Assembly, ...] = ()
     cartons: tuple[CartonPlan, ...] = ()
+    size_mm: tuple[float, float, float] | None = None
+    maker: Maker | None = None
+    quote: QuoteSpec | None = None
 
     @property
     def conditions(self) -> dict[str, PieceAir]:
@@ -185,7 +197,12 @@ def piece_from(data: dict[str, object], file: str, rooms: Rooms = NO_ROOMS) -> P
     )
     cartons = _all(top.tables("cartons", CARTON), lambda t: read_carton(t, units), mistakes)
     finish = _table(top, "finish", FINISH, read_finish, mistakes)
-    shipping = _table(top, "shipping", SHIPPING_KEYS, lambda t: read_shipping(t, units), mistakes)
+    size = _table(top, "size", SIZE, lambda t: read_size(t, units), mistakes)
+    shipping = _table(
+        top, "shipping", SHIPPING_KEYS, lambda t: read_shipping(t, units, size), mistakes
+    )
+    maker = _table(top, "maker", MAKER, read_maker, mistakes)
+    quote = _table(top, "quote", QUOTE, read_quote, mistakes)
     buying = _table(top, "buying", BUYING, lambda t: read_buying(t, units), mistakes)
     mistakes.refuse()
     assert build
@@ -216,6 +233,9 @@ def piece_from(data: dict[str, object], file: str, rooms: Rooms = NO_ROOMS) -> P
         buying=buying,
         assemblies=tuple(assemblies.values()),
         cartons=cartons,
+        size_mm=size,
+        maker=maker,
+        quote=quote,
     )
 
 

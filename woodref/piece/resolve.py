@@ -22,6 +22,7 @@ from woodref.quantity import Range
 from woodref.reference.bases import COMMON_PRACTICE
 from woodref.reference.cautions import Notice, cautions_for, recorded_notices
 from woodref.reference.library import Reference
+from woodref.reference.looks import Look, look_of
 from woodref.reference.panels import panel_figures
 from woodref.reference.ratings import decay_note
 from woodref.reference.sag_rules import SagRules, sag_rules
@@ -62,7 +63,8 @@ class ResolvedPiece:
     with their woods; ``allowances`` for cutting parts from boards; ``finish`` as the table of
     finishes has it, None where it has none; ``cautions`` recorded for its woods; ``lifting`` the
     limit of one person's lift; ``shipping`` the tables of carriers, None where nothing is
-    shipped; ``sag_rules`` what print says of sag, None where nothing spans.
+    shipped; ``sag_rules`` what print says of sag, None where nothing spans; ``looks`` how its
+    woods look, of those that have one.
     """
 
     piece: Piece
@@ -79,6 +81,7 @@ class ResolvedPiece:
     lifting: LiftingLimit | None = None
     shipping: ShippingFacts | None = None
     sag_rules: SagRules | None = None
+    looks: tuple[Look, ...] = ()
 
     @property
     def currency(self) -> str:
@@ -128,7 +131,15 @@ def resolve(
         lifting=lifting_limit(reference),
         shipping=shipping_facts(reference) if piece.shipping or piece.cartons else None,
         sag_rules=sag_rules(reference) if piece.spans else None,
+        looks=_looks(reference, woods),
     )
+
+
+def _looks(reference: Reference, woods: Mapping[str, Wood]) -> tuple[Look, ...]:
+    """How each wood of a piece looks, where that is known."""
+    once = {wood.species_id: wood for wood in woods.values()}
+    looks = (look_of(reference, key, wood.species_ids) for key, wood in once.items())
+    return tuple(look for look in looks if look)
 
 
 def _decay(reference: Reference, piece: Piece, woods: Mapping[str, Wood]) -> tuple[Note, ...]:

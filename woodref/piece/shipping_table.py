@@ -34,6 +34,8 @@ SHIPPING_KEYS = (
     "packing_mass",
     "divisors",
 )
+#: Keys of the table [size].
+SIZE = ("length", "depth", "height")
 #: Keys of the shape of a part, beside its sizes.
 SHAPE_KEYS = ("shape", "end_width", "end_thickness", "inner", "volume", "removed")
 _LENGTH_LIMIT_MM, _BATTEN_LIMIT_MM = 20_000.0, 500.0
@@ -167,9 +169,22 @@ def _mass(table: TomlTable, key: str, units: str) -> float:
     return mass
 
 
-def read_shipping(table: TomlTable, units: str) -> ShippingPlan:
-    """The table [shipping]: outside size of the piece, and what is packed around it.
+def read_size(table: TomlTable, units: str) -> tuple[float, float, float]:
+    """The table [size]: outside length, depth and height of the piece as it stands [mm].
 
+    Raises: InputError naming file, table and key.
+    """
+    length, depth, height = (table.length(key, _bare(units), _LENGTH_LIMIT_MM) for key in SIZE)
+    return length, depth, height
+
+
+def read_shipping(
+    table: TomlTable, units: str, outside_mm: tuple[float, float, float] | None = None
+) -> ShippingPlan:
+    """The table [shipping]: outside size of the piece as packed, and what is packed around it.
+
+    Parameters: table; units; outside_mm, the size of the piece where it stands, which holds
+    where the table gives none of its own.
     Raises: InputError naming file, table and key.
     """
     bare = _bare(units)
@@ -183,11 +198,8 @@ def read_shipping(table: TomlTable, units: str) -> ShippingPlan:
     def density(key: str, usual: float) -> float:
         return table.density(key, 9000.0) if key in table else usual
 
-    size = (
-        table.length("length", bare, _LENGTH_LIMIT_MM),
-        table.length("depth", bare, _LENGTH_LIMIT_MM),
-        table.length("height", bare, _LENGTH_LIMIT_MM),
-    )
+    own = outside_mm is None or any(key in table for key in SIZE)
+    size = read_size(table, units) if own or outside_mm is None else outside_mm
     battens = [key for key in ("batten_width", "batten_thickness") if key in table]
     if len(battens) == 1:
         other = "batten_width" if battens == ["batten_thickness"] else "batten_thickness"

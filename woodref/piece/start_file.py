@@ -22,7 +22,7 @@ KINDS = ("table", "cabinet", "bookcase", "bench", "chest", "bed", "frame-and-pan
 #: Blocks in the order of the file; those of a kind stand below the common text of the same name.
 _BLOCKS = (
     *("head", "build", "use", "waste", "assemblies", "parts", "sheets", "span", "fixing"),
-    *("items", "finish", "shipping", "cartons", "buying"),
+    *("items", "finish", "size", "shipping", "cartons", "buying", "quote", "maker"),
 )
 _PAIR = re.compile(r"<([^<>|\n]*)\|([^<>|\n]*)>")
 #: A key in a remark with what it means, in columns.

@@ -1,21 +1,21 @@
-"""How to live with a piece, in plain words, from what was computed for it."""
+"""How to live with a piece, in four lines, from what was computed for it."""
 
 from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from woodref.answers.provenance import sentence
 from woodref.answers.sag_words import load_words
-from woodref.answers.words import likely_text
-from woodref.climate.seasons import MONTH_NAMES
+from woodref.answers.shop_words import mass_text
 from woodref.drying.ambient import ROOM_C
-from woodref.drying.delivery import extremes
 from woodref.formulas.moisture import relative_humidity_for
-from woodref.units import KINDS
+from woodref.reference.bases import COMMON_PRACTICE
+from woodref.report.markup import Markup, bullets, element, joined, name
+from woodref.shipping.load import WHOLE
 
 if TYPE_CHECKING:
     from woodref.piece.estimate import Estimate
     from woodref.piece.moisture_table import PieceAir
+    from woodref.report.view import View
 
 
 def _humidity(air: PieceAir) -> float | None:
@@ -28,46 +28,15 @@ def _humidity(air: PieceAir) -> float | None:
         return None  # wetter than any air makes wood
 
 
-def humidity_words(estimate: Estimate, units: str) -> str:
-    """The humidity to keep the room between, '' where wood is wetter than air makes it.
-
-    Parameters: estimate; units 'us' or 'si'.
-    """
-    dry, wet = estimate.piece.driest, estimate.piece.wettest
-    low, high = _humidity(dry), _humidity(wet)
+def humidity_words(estimate: Estimate) -> str:
+    """The humidity the piece was built for, '' where wood is wetter than air makes it."""
+    low, high = _humidity(estimate.piece.driest), _humidity(estimate.piece.wettest)
     if low is None or high is None:
         return ""
-    given = dry.humidity_pct is not None and wet.humidity_pct is not None
-    at = "" if given else f", at {KINDS['temperature'].text(ROOM_C, units)}"
     if round(low) == round(high):
-        return f"Built for a room at about {low:.0f} % relative humidity{at}."
+        return f"Built for rooms around {low:.0f} % humidity; short spells outside are fine."
     return (
-        f"Built for rooms between about {low:.0f} and {high:.0f} % relative humidity{at}; a few "
-        "days outside are fine, weeks of drier or damper air move the wood farther."
-    )
-
-
-def movement_words(estimate: Estimate, units: str) -> str:
-    """How far the part that moves most does, with its finish and its lag where they are known."""
-    if estimate.leading is None:
-        return ""
-    mobile, leading = estimate.leading
-    size = KINDS["size"].text
-    part, d = mobile.part, estimate.delivery
-    change = leading.likely_change_mm.unsigned
-    said = (
-        f"Solid wood takes up water from damp air and gives it off to dry air, and is wider or "
-        f"narrower for it: that is no fault. The part that moves most is the {part.name}, "
-        f"{size(part.width_mm, units)} wide: between the driest and the dampest time of the year "
-        f"its width changes by {likely_text(change, 'change', units)}"
-    )
-    if not d:
-        return f"{said}."
-    dry, wet = extremes(d.months)
-    return (
-        f"{said}. In the first year it is narrowest at the end of {MONTH_NAMES[dry.month - 1]} and "
-        f"widest at the end of {MONTH_NAMES[wet.month - 1]}; how far it lags behind the air rests "
-        "on a recalled relation (unchecked)."
+        f"Built for rooms around {low:.0f} to {high:.0f} % humidity; short spells outside are fine."
     )
 
 
@@ -76,41 +45,65 @@ def fixings_hold(estimate: Estimate) -> bool:
     return all(r.fixing and r.fixing.holds for r in estimate.fixings)
 
 
-def span_words(estimate: Estimate, units: str) -> list[str]:
-    """What each span was worked out to carry, and how far it sags under that."""
-    change = KINDS["change"].text
-    lines = []
-    for r in estimate.spans:
-        d = r.sag
-        if d is None or not d.span.loaded:
-            continue
-        later = dict.fromkeys(change(sag.expected, units) for sag in d.later_mm)
-        years = f", {' to '.join(later)} after years of it" if later else ""
-        lines.append(
-            f"{sentence(r.spec.name)}: worked out for {load_words(d.span, units)}; it sags by "
-            f"about {change(d.now_mm.expected, units)} under that{years}."
-        )
-    return lines
-
-
-def care_lines(estimate: Estimate, units: str) -> list[str]:
-    """The care of a piece, a line for each matter, the first ones from its own figures.
-
-    Parameters: estimate; units 'us' or 'si'.
-    """
-    lines = [movement_words(estimate, units), humidity_words(estimate, units)]
-    if estimate.fixings and fixings_hold(estimate):
-        lines.append(
-            "Its joints leave the wood room for that. Do not glue, screw or nail fast what was "
-            "left free to move."
-        )
-    if estimate.finish and estimate.finish.finish.name:
-        lines.append(
-            f"Finish: {estimate.finish.finish.label}. A finish slows water down and does not keep "
-            "it out: wipe up spills at once (common practice, no source)."
-        )
-    lines.append(
-        "Keep it away from stoves, radiators, warm air vents and strong sun, which dry one face "
-        "faster than the other (common practice, no source)."
+def _air(view: View) -> str:
+    estimate = view.estimate
+    loose = (
+        " Its joints leave the wood room to move: do not glue or screw fast what is loose."
+        if estimate.fixings and fixings_hold(estimate)
+        else ""
     )
-    return [line for line in lines if line]
+    return f"{humidity_words(estimate)}{loose}".strip()
+
+
+def _damp(view: View) -> str:
+    finish = view.estimate.finish
+    slows = (
+        f" The finish ({finish.finish.label}) slows water and does not stop it."
+        if finish and finish.finish.name
+        else ""
+    )
+    return f"Wipe up spills at once{view.mark([COMMON_PRACTICE])}.{slows}"
+
+
+def _lifting(view: View) -> Markup:
+    """Who lifts the heaviest that is lifted together; nothing where nothing is weighed."""
+    masses = view.estimate.masses
+    if masses.heaviest_lift is None:
+        return Markup()
+    what, mass = masses.heaviest_lift
+    others = [name(lift) for lift in masses.one_of if lift not in (what, WHOLE)]
+    weight = mass_text(mass.expected, view.units)
+    if what == WHOLE and others:
+        loose = joined(others, ", ")
+        lead = joined(["Without its loose parts (", loose, f") it weighs {weight}"], "")
+    elif others:
+        lead = joined(["Heaviest to lift at once: ", name(what), f", {weight}"], "")
+    else:
+        lead = Markup(f"It weighs {weight}")
+    heavy = any(notice.kind == "lifting" for notice in view.estimate.notices)
+    who = "two people or more, or wheels" if heavy else "one person can lift it, held close"
+    return joined([lead, f": {who}. Lift it, do not drag it."], "")
+
+
+def care_list(view: View) -> Markup:
+    """The four lines: air, heat and sun, damp, lifting."""
+    heat = (
+        "Keep it away from stoves, radiators, warm air vents and strong sun, which dry one face "
+        f"first{view.mark([COMMON_PRACTICE])}."
+    )
+    lines = [
+        ("Air", _air(view)),
+        ("Heat and sun", heat),
+        ("Damp", _damp(view)),
+        ("Lifting", _lifting(view)),
+    ]
+    return bullets(joined([element("b", f"{head}."), said], " ") for head, said in lines if said)
+
+
+def carries(view: View) -> list[Markup]:
+    """What each span was worked out to carry."""
+    return [
+        joined([name(r.spec.name), f": {load_words(r.sag.span, view.units)}"], "")
+        for r in view.estimate.spans
+        if r.sag and r.sag.span.loaded
+    ]

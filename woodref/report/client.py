@@ -1,74 +1,185 @@
-"""The page a maker gives to the client: what the piece is, what it weighs, how to live with it."""
+"""The page a maker gives to the client: what the piece is, and how to live with it."""
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
+from datetime import date
+from typing import TYPE_CHECKING
 
-from woodref.answers.piece_extras import NEVER
-from woodref.report.blocks import (
-    block,
-    cautions_block,
-    cost,
-    fixings_block,
-    outside,
-    sources_block,
-    weight,
-    weight_block,
-    woods_block,
-    year_block,
-)
-from woodref.report.care import care_lines, span_words
-from woodref.report.markup import Markup, bullets, element, joined, name
+from woodref.answers.provenance import sentence
+from woodref.answers.shop_words import mass_range, size_text
+from woodref.report.blocks import block, sources_block
+from woodref.report.care import care_list, carries
+from woodref.report.drawing import drawing
+from woodref.report.markup import Markup, element, joined, name
+from woodref.report.masthead import day_words
 from woodref.report.tables import facts
-from woodref.report.view import View
-from woodref.units import KINDS
+from woodref.report.year_picture import year_parts
+from woodref.units import fixed
 
-#: Cautions that are for the shop alone.
-_SHOP_ONLY = frozenset({"tools", "sheet goods"})
+if TYPE_CHECKING:
+    from woodref.reference.looks import Cell, Look
+    from woodref.reference.woods import Wood
+    from woodref.report.view import View
+
+#: How a wood changes in light, by the word of its look.
+_AGES = {
+    "stable": "keeps its color",
+    "darkens": "darkens with light and age",
+    "lightens": "lightens with light and age",
+    "reddens": "reddens with light and age",
+    "browns": "turns brown with light and age",
+}
+#: What is noticed first in a wood, by the word of its look.
+_FIGURES = {
+    "growth rings plain": "plain growth rings",
+    "flecked rays": "flecks of the rays where it is quarter sawn",
+    "ribbon": "a ribbon stripe where it is quarter sawn",
+    "marbled": "darker streaks",
+    "mottled": "a mottled figure",
+    "curly common": "a curl now and then",
+}
+SCOPE = (
+    "Weights and movement are estimates; 9 pieces in 10 fall in a range given. Looks are typical; "
+    "every board differs. Nothing here is a structural design value."
+)
+
+
+def outside(view: View) -> str:
+    """The outside size of the piece as it stands, where its file gives one."""
+    size = view.estimate.piece.size_mm
+    if size is None:
+        return ""
+    length, depth, height = (size_text(mm, view.units) for mm in size)
+    return f"{length} long, {depth} deep, {height} high"
+
+
+def weight(view: View) -> str:
+    """What the piece weighs at the build, and what is left out of that."""
+    estimate = view.estimate
+    left = len(estimate.unweighed)
+    if left == len(estimate.parts):
+        return ""
+    densities = estimate.masses.densities.values()
+    mark = view.mark(
+        [item.basis for item in estimate.piece.items],
+        [value for density in densities for value in density.values],
+    )
+    without = f", not counting {left} part{'s' if left > 1 else ''}" if left else ""
+    return f"{mass_range(estimate.mass_kg['build'], view.units)}{mark}{without}"
+
+
+def _day(text: str, units: str) -> str:
+    return day_words(date.fromisoformat(text), units)
+
+
+def price(view: View) -> Markup:
+    """The one price of the quote, its tax and deposit, and the date of the prices it rests on."""
+    told, currency = view.estimate.quote, view.estimate.currency
+    if not view.price or told is None:
+        return Markup()
+
+    def money(amount: float) -> str:
+        return f"{fixed(amount, 2)} {currency}".strip()
+
+    n = told.spec.quantity
+    lines = [f"for {n} pieces" if n > 1 else "", "tax included" if told.tax else ""]
+    if told.deposit:
+        lines.append(f"deposit {money(told.deposit)} with the order")
+    dates = view.estimate.price_dates
+    if dates:
+        lines.append(f"lumber prices of {_day(dates[0], view.units)}")
+    return joined(
+        [
+            element("span", money(told.total), class_="price"),
+            element("span", "; ".join(line for line in lines if line), class_="terms"),
+        ],
+        " ",
+    )
 
 
 def summary(view: View) -> Markup:
     """The piece at a glance."""
-    estimate = view.estimate
-    woods = joined((name(w.common_name) for w in view.woods), ", ")
-    settled = estimate.mass_kg["settled"].expected
+    finish = view.estimate.finish
+    loads = carries(view)
     return facts(
         [
-            ("Woods", woods),
-            ("Outside", outside(view)),
+            ("Price", price(view)),
+            ("Size", outside(view)),
             ("Weight", weight(view)),
-            (
-                "Once settled in its room",
-                f"about {KINDS['mass'].text(settled, view.units)}" if settled else "",
-            ),
-            ("Finish", estimate.finish.finish.label if estimate.finish else ""),
-            ("Materials", cost(view) if view.costs else ""),
+            ("Finish", sentence(finish.finish.label) if finish and finish.finish.name else ""),
+            ("Worked out to carry", joined(loads, "; ") if loads else ""),
         ]
     )
 
 
-def care_block(view: View) -> Markup:
-    """How to live with the piece."""
-    spans = span_words(view.estimate, view.units)
-    return block(
-        "Care",
-        bullets(care_lines(view.estimate, view.units)),
-        element("h3", "What it carries") if spans else "",
-        bullets(spans),
-        element("p", NEVER, class_="note") if spans else "",
+def _cell(look: Look, *names: str) -> Cell | None:
+    """The first of some cells of a look that is filled."""
+    return next((look.cells[n] for n in names if n in look.cells), None)
+
+
+def _looks_like(view: View, look: Look) -> str:
+    """'grayish brown, coarse texture; browns with light': how a wood looks and ages."""
+    said: list[str] = []
+    hue = _cell(look, "sold_as_hue", "heartwood_hue")
+    if hue:
+        said.append(f"{hue.value}{view.mark([hue.basis])}")
+    texture, figure = _cell(look, "texture"), _cell(look, "figure")
+    if texture:
+        said.append(f"{texture.value} texture{view.mark([texture.basis])}")
+    if figure and figure.value in _FIGURES:
+        said.append(f"{_FIGURES[str(figure.value)]}{view.mark([figure.basis])}")
+    age = _cell(look, "color_with_age")
+    ages = (
+        f"; {_AGES.get(str(age.value), f'{age.value} with light')}{view.mark([age.basis])}"
+        if age
+        else ""
+    )
+    return f"{', '.join(said)}{ages}"
+
+
+def _parts(view: View, wood: Wood) -> Sequence[Markup]:
+    return [name(p.part.name) for p in view.estimate.parts if p.wood == wood]
+
+
+#: The most parts of a wood that are named.
+_MOST_PARTS = 4
+
+
+def _wood_line(view: View, wood: Wood) -> Markup:
+    look = next((x for x in view.estimate.looks if x.species_id == wood.species_id), None)
+    parts = list(_parts(view, wood))
+    told = [*parts[:_MOST_PARTS], *(["others"] if len(parts) > _MOST_PARTS else [])]
+    latin = f" ({wood.botanical_name})" if wood.botanical_name and not wood.is_group else ""
+    return joined(
+        [
+            element("b", sentence(wood.common_name)),
+            element("i", latin) if latin else "",
+            ", ",
+            joined(told[:-1], ", "),
+            " and " if len(told) > 1 else "",
+            told[-1],
+            f": {_looks_like(view, look)}." if look else ".",
+        ],
+        "",
     )
 
 
+def woods_block(view: View) -> Markup:
+    """The woods, each with a line on its look and how it ages."""
+    lines = [element("li", _wood_line(view, wood)) for wood in view.woods]
+    sheets = [line.sheet.name for line in view.estimate.sheets]
+    if sheets:
+        lines.append(element("li", "Sheet goods: ", joined(map(name, sheets), ", "), "."))
+    return block("Woods", element("ul", joined(lines)))
+
+
 def client_blocks(view: View) -> Iterator[Markup]:
-    """The blocks of the page, in order."""
-    yield summary(view)
-    yield care_block(view)
-    yield year_block(view, table_too=False)
+    """The blocks of the page, in order; the marks are told at its end."""
+    yield element("div", drawing(view), summary(view), class_="two")
     yield woods_block(view)
-    if view.sizes:
-        yield fixings_block(view)
-    yield weight_block(view)
-    notices = [n for n in view.estimate.notices if n.kind not in _SHOP_ONLY]
-    dust = [n for n in notices if n.kind == "dust"]
-    yield cautions_block([n for n in notices if n not in dust], dust)
-    yield sources_block(view)
+    yield block("Through the year", *year_parts(view))
+    yield block("Care", care_list(view))
+    yield element("p", SCOPE, element("br"), view.legend, class_="note end")
+    if view.sources:
+        yield sources_block(view)

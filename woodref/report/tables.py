@@ -6,6 +6,7 @@ from collections.abc import Sequence
 from typing import Any, NamedTuple
 
 from woodref.answers.render import Column, Section
+from woodref.answers.shop_words import size_text
 from woodref.report.markup import Markup, element, joined
 
 
@@ -39,6 +40,13 @@ def _range_text(low: Column, high: Column, row: dict[str, Any], units: str) -> s
     return f"{number} to {b}" if number and b.endswith(f" {unit}") else f"{a} to {b}"
 
 
+def _cell_text(column: Column, value: Any, units: str) -> str:
+    """A value as it is printed elsewhere, but a whole size in millimeters without decimals."""
+    if column.kind == "size" and units == "si" and isinstance(value, int | float):
+        return size_text(float(value), units)
+    return column.text(value, units)
+
+
 def grid_of(section: Section, units: str) -> Grid:
     """The table of a section: a likely range in one column, columns that say nothing left out."""
     columns = list(section.columns)
@@ -46,7 +54,7 @@ def grid_of(section: Section, units: str) -> Grid:
     heads: list[Cell] = []
     filled: list[list[Cell]] = []
     for column in (c for c in columns if c.head and id(c) not in ends):
-        texts = [column.text(r.get(column.key), units) for r in section.rows]
+        texts = [_cell_text(column, r.get(column.key), units) for r in section.rows]
         if any(texts):
             heads.append(Cell(column.head, column.numeric))
             filled.append([Cell(t, column.numeric) for t in texts])
@@ -82,7 +90,16 @@ def table(grid: Grid, caption: str = "", class_: str = "") -> Markup:
         element("thead", element("tr", joined(head, ""))),
         element("tbody", joined(body)),
     ]
-    return element("div", element("table", joined(parts), class_=class_), class_="wide")
+    named = caption or f"Table: {', '.join(h.text for h in grid.heads[:2])}"
+    return region(element("table", joined(parts), class_=class_), named)
+
+
+def region(inside: Markup, named: str) -> Markup:
+    """What may be wider than a screen, in a box of its own that scrolls, by the keyboard too.
+
+    Parameters: inside; named, what the box is called where it is read aloud.
+    """
+    return element("div", inside, class_="wide", role="region", aria_label=named, tabindex="0")
 
 
 def section_table(section: Section, units: str, caption: str | None = None) -> Markup:
