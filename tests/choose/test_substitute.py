@@ -10,6 +10,7 @@ from statistics import stdev
 import pytest
 
 from woodref.choose import filters
+from woodref.choose.buyable import Buyable
 from woodref.choose.candidates import candidates_connection
 from woodref.choose.profile import Profile, load_profile, parse_profile
 from woodref.choose.substitute import Substitutes, substitutes, work_distances
@@ -120,7 +121,7 @@ def test_white_ash_is_near_white_oak_under_a_price_list(reference: Reference) ->
         reference,
         reference.wood("white oak"),
         load_profile("tabletop"),
-        filters=[filters.listed()],
+        buyable=Buyable(price_list="few"),
         limit=5,
         prices_per_m3=dict.fromkeys(ids, 3000.0),
     )
@@ -191,7 +192,7 @@ def test_weight_and_price_change(reference: Reference) -> None:
         reference,
         oak,
         load_profile("tabletop"),
-        filters=[filters.listed()],
+        buyable=Buyable(price_list="few"),
         prices_per_m3=prices,
     )
     (only,) = found.woods

@@ -129,3 +129,8 @@ def gates_words(buyable: Buyable | None, kind: str) -> str:
     if buyable is None:
         return f"all {woods} known"
     return f"{woods} {buyable.place} (--all-woods for the rest)"
+
+
+def allergy_line(names: Sequence[str]) -> list[str]:
+    """The woods whose dust a document names for allergy; that of any wood harms."""
+    return [f"Dust named for allergy: {', '.join(names)}; a mask with any wood."] if names else []

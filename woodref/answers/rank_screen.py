@@ -5,7 +5,7 @@ from __future__ import annotations
 from string import ascii_lowercase
 from typing import TYPE_CHECKING, Any
 
-from woodref.answers.choice_words import strengths, words_of
+from woodref.answers.choice_words import allergy_line, strengths, words_of
 from woodref.answers.property_text import marks_of
 from woodref.answers.provenance import sentence
 from woodref.answers.render import SCREEN_WIDTH, Answer, Column, Section
@@ -20,7 +20,7 @@ if TYPE_CHECKING:
     from woodref.choose.scoring import Scale
 
 #: Woods of the table, criteria of it with a column of their own, woods told in words.
-_ROWS, _COLUMNS, _TOLD = 8, 3, 3
+_ROWS, _COLUMNS, _TOLD = 7, 3, 3
 #: Longest and shortest bar of a score of 100 [characters].
 _BAR, _SHORTEST = 20, 8
 _USUAL = ("density_kg_m3", "modulus_of_elasticity_mpa")
@@ -115,6 +115,7 @@ def rank_screen(ranking: Ranking, asked: Asked, lead: list[str], units: str) -> 
         sections=[Section("ranking", "", columns, rows)],
         notes=[
             *told,
+            *allergy_line([w.name for w in shown if w.figures["allergen"]]),
             *([f"Trade papers: {', '.join(papers)}."] if papers else []),
             f"Bar: {legend}." + (" ~ estimated, * unchecked." if marked else ""),
             "All woods, limits and sources: --full. Yours: woodref show NAME.",

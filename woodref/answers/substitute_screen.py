@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING, Any
 
-from woodref.answers.choice_words import beside, listed_and
+from woodref.answers.choice_words import allergy_line, beside, listed_and
 from woodref.answers.property_text import UNCHECKED_MARK, marks_of
 from woodref.answers.provenance import sentence
 from woodref.answers.render import Answer, Column, Section
@@ -158,6 +158,7 @@ def substitute_screen(
             *(reasons(s, substitutes, asked, units) for s in shown[:_TOLD]),
             *printed_line([s for s in substitutes.printed if s.tier <= 1][:3]),
             *papers_line(shown),
+            *allergy_line([s.name for s in shown if s.figures["allergen"]]),
             *([f"{', '.join(legend)}."] if legend else []),
             "More woods, limits, look and sources: --full.",
         ],

@@ -10,7 +10,7 @@ from woodref.choose import rank as ranking
 from woodref.choose import substitute as substituting
 from woodref.choose.buyable import Buyable
 from woodref.choose.columns import COLUMNS
-from woodref.choose.filters import Filter, asked, compared_with, of_most
+from woodref.choose.filters import SHADES, Filter, asked, compared_with, of_most
 from woodref.choose.prices import check_amounts, prices_per_m3
 from woodref.choose.profile import Profile, load_profile, profile_files, weighing_price
 from woodref.choose.rank import Ranking
@@ -61,6 +61,12 @@ def _priced(
     return per_m3, [of_most(max_price_per_m3, "si", listed.currency, nominal.label)]
 
 
+def _shade(shade: str) -> str:
+    if shade and shade not in SHADES:
+        raise InputError(f"no shade is called '{shade}'; use {', '.join(SHADES)}")
+    return shade
+
+
 def _buyable(
     region: str, yard: Sequence[Wood | str] | None, all_woods: bool, prices: str | Path | None
 ) -> Buyable | None:
@@ -87,6 +93,8 @@ def rank(
     kind: str = "",
     origin: str = "",
     exclude_controlled: bool = False,
+    exclude_allergens: bool = False,
+    shade: str = "",
     harder_than: Wood | str | None = None,
     stiffer_than: Wood | str | None = None,
     steadier_than: Wood | str | None = None,
@@ -118,6 +126,10 @@ def rank(
         A region: 'Europe', 'North America' or another.
     exclude_controlled : bool, optional
         Leave out woods with a recorded trade control.
+    exclude_allergens : bool, optional
+        Leave out woods whose dust a document names for allergy, asthma or dermatitis.
+    shade : str, optional
+        'pale', 'medium' or 'dark', as sold.
     harder_than, stiffer_than, steadier_than, lighter_than : Wood or str, optional
         Only woods that are so beside this one.
     prices : str or Path, optional
@@ -159,7 +171,8 @@ def rank(
     }
     beside = [compared_with(word, wood_of(o), year) for word, o in others.items() if o is not None]
     per_m3, most = _priced(prices, thickness, max_price_per_m3)
-    filters = [*beside, *asked(kind, origin, exclude_controlled), *most]
+    kept_out = (exclude_controlled, exclude_allergens)
+    filters = [*beside, *asked(kind, origin, *kept_out, _shade(shade)), *most]
     profile = load_profile(use)
     if per_m3:
         profile = weighing_price(profile, COLUMNS["price_per_m3"])
@@ -178,6 +191,8 @@ def substitute(
     kind: str = "",
     origin: str = "",
     exclude_controlled: bool = False,
+    exclude_allergens: bool = False,
+    shade: str = "",
     ignore_look: bool = False,
     prices: str | Path | None = None,
     thickness: str = "4/4",
@@ -204,7 +219,9 @@ def substitute(
         'hardwood', 'softwood' or 'any'; that of the wood where none is named.
     origin : str, optional
         As for :func:`woodref.rank`.
-    exclude_controlled : bool, optional
+    exclude_controlled, exclude_allergens : bool, optional
+        As for :func:`woodref.rank`.
+    shade : str, optional
         As for :func:`woodref.rank`.
     ignore_look : bool, optional
         Go by the work alone, as under paint.
@@ -238,7 +255,7 @@ def substitute(
         wood_of(name),
         load_profile(use),
         _year(driest_pct, wettest_pct, room),
-        [*asked("", origin, exclude_controlled), *most],
+        [*asked("", origin, exclude_controlled, exclude_allergens, _shade(shade)), *most],
         limit,
         look_counts=not ignore_look,
         prices_per_m3=per_m3,

@@ -34,6 +34,8 @@ _MIDPOINT = "coalesce(abs(2.0 * m.value - m.value_low - m.value_high) < 1e-9 * m
 #: The table's name on the connection, and that of the figures behind it.
 TABLE, FIGURES = "candidates", "figures"
 _IDENTITY = tuple(c.name for c in COLUMNS.values() if c.type == "text" and c.of_species)
+#: Effects of dust on those who are allergic, as documents word them.
+_ALLERGY = "sensitizer|allerg|asthma|dermatitis|nettle rash"
 #: The columns that tell of movement, as a list in SQL.
 _MOVEMENTS = (
     "['seasonal_change_mm_per_300mm', 'seasonal_change_quarter_mm_per_300mm', "
@@ -294,7 +296,14 @@ def _wide_sql(buyable: Buyable) -> str:
         where property_id = 'shrinkage_volumetric'),
     controls as (
         select species_id, string_agg(distinct effect, ', ' order by effect) as control
-        from cautions where kind = 'trade control' and shown group by species_id)
+        from cautions where kind = 'trade control' and shown group by species_id),
+    dusts as (
+        select species_id from cautions
+        where kind = 'dust' and regexp_matches(effect, '{_ALLERGY}')
+            and not starts_with(effect, 'unspecified') group by species_id),
+    seen as (
+        select species_id, coalesce(sold_as_hue, heartwood_hue) as hue,
+            coalesce(sold_as_lightness, heartwood_lightness) as lightness from looks)
     select s.*,
         wide.* exclude (species_id, unchecked_figures, estimated_figures, rough_figures,
             one_source, gravity_basis, own_shrinkage),
@@ -327,6 +336,7 @@ def _wide_sql(buyable: Buyable) -> str:
             and coalesce(shrinkage_volumetric_pct, pair_t, implied_volumetric) is null)
             then ['density_kg_m3'] else [] end,
             case when moves_by_share then {_MOVEMENTS} else [] end) as rough,
+        dusts.species_id is not null as allergen, hue, lightness,
         price_per_m3, stock, yard.species_id is not null as in_yard,
         {tier_sql(buyable)} as tier, line, line_name, is_meant
     from (select {", ".join(_IDENTITY)}, fiber_saturation_pct from species) s
@@ -338,6 +348,7 @@ def _wide_sql(buyable: Buyable) -> str:
     left join ({stock_sql(buyable.region)}) using (species_id)
     left join ({lines_sql(buyable.region)}) using (species_id)
     left join yard using (species_id)
+    left join dusts using (species_id) left join seen using (species_id)
     """
 
 

@@ -256,6 +256,23 @@ _COMPUTED = [
         "how yards of the region stock it: commonly stocked, specialty, seldom, not in trade; "
         "common practice",
     ),
+    ChoiceColumn(
+        "hue", "text", "hue", "hue of the wood as sold, brown or another word; typical, no test"
+    ),
+    ChoiceColumn(
+        "lightness",
+        "number",
+        "lightness",
+        "lightness of the wood as sold, 1 palest to 5 darkest; our judgment",
+        "tenths",
+    ),
+    ChoiceColumn(
+        "allergen",
+        "boolean",
+        "dust named for allergy",
+        "true where a document names its dust a sensitizer, or for asthma, allergy or dermatitis; "
+        "false says only that none of ours does",
+    ),
 ]
 
 _RATED = [

@@ -139,9 +139,28 @@ def uncontrolled() -> Filter:
     return Filter("without a recorded trade control", "(not controlled)")
 
 
-def listed() -> Filter:
-    """Woods the price list sells by amount in the thickness asked for."""
-    return Filter("in the price list", "(price_per_m3 is not null)")
+#: Shades by the lightness they lie between, 1 palest to 5 darkest (our judgment).
+SHADES: dict[str, tuple[float, float]] = {
+    "pale": (1.0, 2.0),
+    "medium": (2.0, 3.0),
+    "dark": (3.0, 5.0),
+}
+
+
+def of_shade(shade: str) -> Filter:
+    """Woods of a shade, a key of SHADES, as they reach the maker."""
+    low, high = SHADES[shade]
+    return Filter(
+        shade,
+        f"(lightness between {low!r} and {high!r})",
+        needs="lightness",
+        nearest=f"least(abs(lightness - {low!r}), abs(lightness - {high!r}))",
+    )
+
+
+def no_allergen() -> Filter:
+    """Woods whose dust no document of ours names for allergy, asthma or dermatitis."""
+    return Filter("dust not named for allergy", "(not allergen)")
 
 
 def of_most(most: float, units: str, currency: str, thickness: str) -> Filter:
@@ -198,19 +217,25 @@ def _figure(word: str, wood: Wood, seasonal_range: SeasonalRange) -> tuple[float
 
 
 def asked(
-    kind: str = "", origin: str = "", without_control: bool = False, only_listed: bool = False
+    kind: str = "",
+    origin: str = "",
+    without_control: bool = False,
+    without_allergen: bool = False,
+    shade: str = "",
 ) -> list[Filter]:
     """The filters of what a user asks of any wood, in order.
 
     Parameters: kind 'hardwood' or 'softwood', origin as of_origin, '' for any; without_control
-    true for woods without a recorded trade control; only_listed for those of the price list.
+    true for woods without a recorded trade control; without_allergen for those whose dust no
+    document names for allergy; shade a key of SHADES, '' for any.
     Raises: as of_origin.
     """
     return [
         *([of_kind(kind)] if kind else []),
         *([of_origin(origin)] if origin else []),
         *([uncontrolled()] if without_control else []),
-        *([listed()] if only_listed else []),
+        *([no_allergen()] if without_allergen else []),
+        *([of_shade(shade)] if shade else []),
     ]
 
 

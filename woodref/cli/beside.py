@@ -47,6 +47,8 @@ _RANKING = {
     "yard": "--yard",
     "origin": "--origin",
     "exclude_controlled": "--exclude-controlled",
+    "exclude_allergens": "--exclude-allergens",
+    "shade": "--shade",
     "ignore_look": "--ignore-look",
     "limit": "--limit",
 }

@@ -36,6 +36,14 @@ class AnyKind(StrEnum):
     any = "any"
 
 
+class Shade(StrEnum):
+    """How dark a wood is as sold."""
+
+    pale = "pale"
+    medium = "medium"
+    dark = "dark"
+
+
 class StockClass(StrEnum):
     """How a region stocks a wood, the most usual first."""
 
@@ -45,6 +53,16 @@ class StockClass(StrEnum):
     none = "not in trade"
 
 
+ShadeOption = Annotated[
+    Shade | None, typer.Option("--shade", help="How dark it is as sold: pale, medium or dark.")
+]
+ExcludeAllergens = Annotated[
+    bool,
+    typer.Option(
+        "--exclude-allergens",
+        help="Leave out woods whose dust a document names for allergy, asthma or dermatitis.",
+    ),
+]
 AllWoods = Annotated[
     bool, typer.Option("--all-woods", help="Every wood known, whether anyone sells it or not.")
 ]

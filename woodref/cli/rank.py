@@ -12,7 +12,9 @@ import typer
 from woodref.cli.choice import (
     AllWoods,
     BuyingAsked,
+    ExcludeAllergens,
     KindChoice,
+    ShadeOption,
     Stock,
     StockClass,
     Yard,
@@ -111,6 +113,8 @@ def rank_command(
         bool,
         typer.Option("--exclude-controlled", help="Leave out woods with a recorded trade control."),
     ] = False,
+    exclude_allergens: ExcludeAllergens = False,
+    shade: ShadeOption = None,
     all_woods: AllWoods = False,
     stock: Stock = StockClass.specialty,
     yard: Yard = "",
@@ -159,7 +163,12 @@ def rank_command(
         profile = weighing_price(profile, COLUMNS[price_column(units.value)])
     others = {"harder": harder, "stiffer": stiffer, "steadier": steadier, "lighter": lighter}
     filters = _compared(others, seasonal_range)
-    filters += asked(kind.value if kind else "", origin, exclude_controlled) + list_of.limits
+    filters += (
+        asked(
+            kind.value if kind else "", origin, exclude_controlled, exclude_allergens, shade or ""
+        )
+        + list_of.limits
+    )
     where_from = buyable(
         BuyingAsked.of(context, all_woods, stock, yard), listing if list_of.per_m3 else None
     )

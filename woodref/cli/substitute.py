@@ -18,6 +18,8 @@ from woodref.cli.choice import (
     AllWoods,
     AnyKind,
     BuyingAsked,
+    ExcludeAllergens,
+    ShadeOption,
     Stock,
     StockClass,
     Yard,
@@ -80,6 +82,8 @@ def substitute_command(
         AnyKind | None,
         typer.Option("--kind", help="Hardwoods or softwoods; that of the wood where none is said."),
     ] = None,
+    exclude_allergens: ExcludeAllergens = False,
+    shade: ShadeOption = None,
     all_woods: AllWoods = False,
     stock: Stock = StockClass.specialty,
     yard: Yard = "",
@@ -152,7 +156,7 @@ def substitute_command(
     listing = price_list(prices, source_of(context, "prices") == "COMMANDLINE", read)
     list_of = priced(listing, thickness, max_price, units, False)
     seasonal_range = SeasonalRange.of_piece(read) if read else SeasonalRange.of_room(room)
-    filters = asked("", origin, exclude_controlled) + list_of.limits
+    filters = asked("", origin, exclude_controlled, exclude_allergens, shade or "") + list_of.limits
     where_from = buyable(
         BuyingAsked.of(context, all_woods, stock, yard), listing if list_of.per_m3 else None
     )
