@@ -100,7 +100,7 @@ QUESTIONS: dict[str, list[str]] = {
         "deflection 'black cherry' --span 36in --width 10in --thickness 3/4in --load books"
     ],
     "tally": ['tally --board "4/4 x 6 x 8ft ash"'],
-    "emc": ["emc 68F 40%", "emc 68F --for 8"],
+    "emc": ["emc 68F 40%", "emc 68F --keep 8"],
     "moisture": [
         "moisture --wet 412g --dry 371g",
         "moisture --meter 11 --temperature 45F",

@@ -38,7 +38,7 @@ QUESTIONS = [
     "joint cherry --kind tenon --width 6in --place Duluth --explain",
     'deflection cherry --span 36in --width 10in --thickness 3/4in --uniform "20 lb/ft" --explain',
     'tally --board "4/4 x 6 x 8ft ash"',
-    "emc 68F --for 8",
+    "emc 68F --keep 8",
     "moisture --meter 11 --temperature 45F",
     'acclimate "hard maple" --thickness 4/4 --place Duluth --month May',
     "lag cherry --thickness 3/4in --finish shellac --width 16in",

@@ -46,6 +46,17 @@ class UnknownNameError(InputError):
         super().__init__(f"no wood is called '{name}'{near}")
 
 
+class PanelNameError(UnknownNameError):
+    """The name is that of a panel, not of a wood."""
+
+    def __init__(self, name: str) -> None:
+        super().__init__(name)
+        self.args = (
+            f"'{name}' is a panel, not a wood: a piece names it under [[sheets]], and woodref "
+            f"deflection {name} says how it sags",
+        )
+
+
 class AmbiguousNameError(InputError):
     """A trade name that covers several woods; ``candidates`` holds their names."""
 

@@ -82,8 +82,14 @@ def read_text(path: Path, what: str, may_be_empty: bool = False) -> str:
     try:
         data = _read_bytes(path)
     except FileNotFoundError:
-        near = closest(path.name, _files_in(path.parent))
-        hint = f"; did you mean '{near}'?" if near else ""
+        # By what stands before the suffix: every file of a folder ends in .toml or .csv.
+        stems = {
+            Path(name).stem: name
+            for name in sorted(_files_in(path.parent))
+            if Path(name).suffix.lower() == path.suffix.lower() or not path.suffix
+        }
+        near = closest(path.stem, stems)
+        hint = f"; did you mean '{stems[near]}'?" if near else ""
         raise InputError(f"{path}: there is no such {what}{hint}") from None
     except IsADirectoryError:
         raise InputError(f"{path}: is a folder, not a {what}; name a file in it") from None

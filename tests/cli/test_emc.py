@@ -30,15 +30,15 @@ def test_emc_leads_with_the_answer(woodref):
 
 
 def test_emc_backwards_is_the_humidity_that_brings_it(woodref):
-    result = woodref("emc", "68F", "--for", "8", "--format", "json")
+    result = woodref("emc", "68F", "--keep", "8", "--format", "json")
     humidity = facts(result)["humidity_pct"]
     assert humidity == pytest.approx(41.8, abs=0.1)
     there = facts(woodref("emc", "68F", f"{humidity}", "--format", "json"))
     assert there["emc_pct"] == pytest.approx(8.0, abs=0.01)
-    assert woodref("emc", "68F", "--for", "8").out.startswith(
+    assert woodref("emc", "68F", "--keep", "8").out.startswith(
         "At 68 F keep the air at 42 % relative humidity to hold wood at 8.0 %.\n"
     )
-    assert "At 70 F" in woodref("emc", "--for", "8").out  # the default, which the answer states
+    assert "At 70 F" in woodref("emc", "--keep", "8").out  # the default, which the answer states
 
 
 @pytest.mark.parametrize(
@@ -46,16 +46,16 @@ def test_emc_backwards_is_the_humidity_that_brings_it(woodref):
     [
         ([], "give the air"),
         (["68F"], "give the air"),
-        (["68F", "40", "--for", "8"], "give the air"),
+        (["68F", "40", "--keep", "8"], "give the air"),
         (["68F,40%", "40"], "give the air"),
         (["68K", "40"], "is not a temperature"),
         (["68F", "damp"], "is not a relative humidity"),
         (["68F", "100"], "0 to below 100 %"),
         (["201F", "40"], "30 to 200 F (-1 to 93 C)"),
         (["29F", "40"], "nearest: 30F"),
-        (["250F", "--for", "8"], "nearest: 200F"),
-        (["68F", "--for", "60"], "no air keeps wood at 60 %"),
-        (["68F", "--for", "-8"], "cannot be negative"),
+        (["250F", "--keep", "8"], "nearest: 200F"),
+        (["68F", "--keep", "60"], "no air keeps wood at 60 %"),
+        (["68F", "--keep", "-8"], "cannot be negative"),
     ],
 )
 def test_emc_refuses_in_one_line(woodref, arguments, message):

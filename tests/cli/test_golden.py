@@ -47,7 +47,7 @@ ANSWERS = {
     "--reach 400 --units si",
     "buy": "buy datasets/demo/shelf-parts.csv --grade 'No. 1 Common' --units si",
     "tally": "tally --board '27 x 180 x 2400 x 4 beech' --units si",
-    "emc": "emc 20C --for 8 --units si",
+    "emc": "emc 20C --keep 8 --units si",
     "moisture": "moisture --meter 11 --temperature 45F",
     "acclimate": "acclimate 'hard maple' --thickness 8/4",
     "lag": "lag 'black cherry' --thickness 20 --finish shellac --coats 3 --width 400 "

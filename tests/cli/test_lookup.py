@@ -199,3 +199,18 @@ def test_csv_and_markdown(woodref, arguments, column):
     markdown = woodref(*arguments, "--format", "markdown").out
     assert markdown.startswith("**")
     assert "| --- |" in markdown or "| ---" in markdown
+
+
+@pytest.mark.parametrize("command", ["find", "show"])
+def test_a_panel_is_no_wood_and_the_way_to_give_it_is_told(woodref, command):
+    result = woodref(command, "plywood")
+    assert result.code == 2
+    assert "'plywood' is a panel, not a wood: a piece names it under [[sheets]]" in result.err
+
+
+def test_a_missing_file_is_never_taken_for_one_of_another_name(woodref, tmp_path, monkeypatch):
+    monkeypatch.chdir(tmp_path)
+    (tmp_path / "pyproject.toml").write_text("")
+    (tmp_path / "bench.toml").write_text("")
+    assert "did you mean" not in woodref("estimate", "nofile.toml").err
+    assert "did you mean 'bench.toml'?" in woodref("estimate", "bensh.toml").err

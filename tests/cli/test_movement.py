@@ -92,7 +92,7 @@ def test_the_steps_of_a_year_tell_the_sizes_of_its_table(woodref, start):
 
 @pytest.mark.usefixtures("shelf")
 def test_wanted_asks_how_wide_to_start_and_rounds_up(woodref):
-    question = ["movement", "sugar maple", "--width", "8in", "--wanted"]
+    question = ["movement", "sugar maple", "--width", "8in", "--target"]
     answer = woodref(*question, "--from", "green", "--to", "8", "--format", "json")
     data = json.loads(answer.out)
     # D(M) = Dg (1 - St (1 - M/30)), so Dg = 8 / (1 - 0.099 (1 - 8/30)).

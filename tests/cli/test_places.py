@@ -173,8 +173,8 @@ def test_a_piece_in_a_town(woodref, tmp_path):
             "--to does not go with a place",
         ),
         (
-            ["movement", "cherry", "--width", "8in", "--wanted", "--place", "Duluth"],
-            "--wanted does not go with a place",
+            ["movement", "cherry", "--width", "8in", "--target", "--place", "Duluth"],
+            "--target does not go with a place",
         ),
     ],
 )

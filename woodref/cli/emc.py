@@ -30,20 +30,20 @@ def emc_command(
     humidity: Annotated[str, typer.Argument(help="Relative humidity of the air: 40%.")] = "",
     wanted: Annotated[
         str,
-        typer.Option("--for", help="Moisture content to keep the wood at: which humidity?"),
+        typer.Option("--keep", help="Moisture content to keep the wood at: which humidity?"),
     ] = "",
     units: Units = UnitSystem.us,
     style: Format = Style.table,
 ) -> None:
     """Moisture content wood comes to in air, and back.
 
-    With --for: the humidity that keeps wood at the moisture content you want.
+    With --keep: the humidity that keeps wood at the moisture content you want.
     """
     first, comma, second = temperature.partition(",")
     if (comma and humidity) or bool(second.strip() or humidity) == bool(wanted):
         raise InputError(
             "give the air, for example woodref emc 68F 40%, or a moisture content to keep, "
-            "for example woodref emc 68F --for 8"
+            "for example woodref emc 68F --keep 8"
         )
     celsius = parse_temperature(first, temperature_unit(units))
     from woodref.answers.emc import emc_answer
@@ -111,7 +111,7 @@ def moisture_command(
 
 def register(app: typer.Typer) -> None:
     """Add the commands of this module to the program."""
-    app.command("emc", epilog=example("woodref emc 68F 40%", "woodref emc 68F --for 8"))(
+    app.command("emc", epilog=example("woodref emc 68F 40%", "woodref emc 68F --keep 8"))(
         emc_command
     )
     app.command(

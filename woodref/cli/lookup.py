@@ -83,8 +83,9 @@ def find_command(
 
     An option of the look may be repeated: any of its words will do.
     """
-    from woodref.errors import UnknownNameError
+    from woodref.errors import PanelNameError, UnknownNameError
     from woodref.reference.look_search import wanted_look
+    from woodref.reference.panels import panel_of
     from woodref.reference.search import find
 
     wanted = wanted_look(
@@ -105,8 +106,11 @@ def find_command(
     from woodref.answers.find import find_answer
 
     matches = find(reference(), name)
-    if not (matches.exact or matches.containing or matches.near):
-        raise UnknownNameError(name)
+    if not (matches.exact or matches.containing):
+        if panel_of(name):
+            raise PanelNameError(name)
+        if not matches.near:
+            raise UnknownNameError(name)
     emit(find_answer(matches, units, style in _PEOPLE), units, style)
 
 

@@ -68,7 +68,7 @@ def _through_the_year(
         return False
     check_town(asked)
     if end or wanted:
-        raise InputError(f"{'--to' if end else '--wanted'} does not go with a place; leave one out")
+        raise InputError(f"{'--to' if end else '--target'} does not go with a place; leave one out")
     return True
 
 
@@ -87,7 +87,7 @@ def movement_command(
     ] = "",
     cut: Cut = "",
     wanted: Annotated[
-        bool, typer.Option("--wanted", help="The size is the one wanted at --to: how big now?")
+        bool, typer.Option("--target", help="The size is the one wanted at --to: how big now?")
     ] = False,
     place: PlaceOption = "",
     setting: Setting = "",
@@ -102,7 +102,7 @@ def movement_command(
 ) -> None:
     """How a board moves from one moisture to another or in a year.
 
-    With --wanted the other way round: how wide to start for a width wanted later.
+    With --target the other way round: how wide to start for a width wanted later.
     With --place and --setting between the driest and the wettest to design for in a room;
     --plot draws that year.
     """
@@ -162,7 +162,7 @@ def register(app: typer.Typer) -> None:
         epilog=example(
             'woodref movement "sugar maple" --width 38in --from 7 --to 11',
             "woodref movement cherry --width 14in --cut quarter --from 70F,30% --to 75F,60%",
-            'woodref movement "red oak" --width 8in --wanted --from green --to 8',
+            'woodref movement "red oak" --width 8in --target --from green --to 8',
             'woodref movement "red oak" --width 38in --place Savannah --setting heated-house '
             "--plot year.svg",
         ),

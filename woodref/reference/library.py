@@ -8,7 +8,12 @@ from functools import cached_property
 from pathlib import Path
 from typing import Any
 
-from woodref.errors import AmbiguousNameError, RegionalNameError, UnknownNameError
+from woodref.errors import (
+    AmbiguousNameError,
+    PanelNameError,
+    RegionalNameError,
+    UnknownNameError,
+)
 from woodref.reference.bases import NO_DATA
 from woodref.reference.estimated import (
     genus_density,
@@ -254,6 +259,10 @@ class Reference:
             stand_in = self._of_a_genus(name)
             if stand_in is not None:
                 return stand_in
+            from woodref.reference.panels import panel_of
+
+            if panel_of(name):
+                raise PanelNameError(name)
             raise UnknownNameError(name, self.nearest(name))
         if rows[0]["name_kind"] == REGIONAL:
             raise RegionalNameError(name, by_region(rows))
