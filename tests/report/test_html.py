@@ -108,7 +108,7 @@ def test_the_client_reads_one_movement_and_the_size_of_the_piece_itself(name):
     assert sentence.count(figure) == 1
     assert re.findall(r"changes its width by ([^*]+?)\*? over", sentence) == [figure]
     size = " ".join(f"{size_text(mm, units)}" for mm in estimate.piece.size_mm)
-    told = re.search(r"Size (.+?) long, (.+?) deep, (.+?) high", text)
+    told = re.search(r"Size (.+?) long ?, (.+?) deep ?, (.+?) high", text)
     assert " ".join(told.groups()) == size
     if estimate.crate:
         assert size_text(estimate.crate.size_mm[0], units) not in text

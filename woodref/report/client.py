@@ -11,7 +11,7 @@ from woodref.answers.shop_words import mass_range, size_text
 from woodref.report.blocks import block, sources_block
 from woodref.report.care import care_list, carries
 from woodref.report.drawing import drawing
-from woodref.report.markup import Markup, element, joined, name
+from woodref.report.markup import Markup, element, joined, name, unbroken
 from woodref.report.masthead import day_words
 from woodref.report.tables import facts
 from woodref.report.year_picture import year_parts
@@ -45,13 +45,16 @@ SCOPE = (
 )
 
 
-def outside(view: View) -> str:
+def outside(view: View) -> Markup:
     """The outside size of the piece as it stands, where its file gives one."""
     size = view.estimate.piece.size_mm
     if size is None:
-        return ""
-    length, depth, height = (size_text(mm, view.units) for mm in size)
-    return f"{length} long, {depth} deep, {height} high"
+        return Markup()
+    told = [
+        unbroken(f"{size_text(mm, view.units)} {way}")
+        for mm, way in zip(size, ("long", "deep", "high"), strict=True)
+    ]
+    return joined(told, ", ")
 
 
 def weight(view: View) -> str:

@@ -15,7 +15,7 @@ if TYPE_CHECKING:
 #: Width of a drawing and most height of an outline, in its own units: about mm on paper.
 _WIDE, _HIGH = 92.0, 44.0
 #: Room for sizes left of an outline, between two, at the right, and below them.
-_LEFT, _BETWEEN, _RIGHT, _BELOW = 21.0, 9.0, 1.0, 15.0
+_LEFT, _BETWEEN, _RIGHT, _BELOW = 26.0, 9.0, 1.0, 16.0
 #: Lengths a scale bar may have [mm], by system of units.
 _BARS = {
     "us": tuple(n * MM_PER_INCH for n in (1, 2, 6, 12, 24, 36, 60)),
@@ -153,9 +153,12 @@ def _of_part(part: Part, units: str) -> Markup:
 
 
 def drawing(view: View) -> Markup:
-    """The piece from the front and the side where its size is known, else its largest part."""
+    """The piece from the front and the side where its size is known, else its largest part.
+
+    A part of solid wood goes before one of sheet goods, which is seldom what is seen.
+    """
     piece = view.estimate.piece
     if piece.size_mm:
         return _of_piece(piece.size_mm, view.units)
-    largest = max(piece.parts, key=lambda p: p.length_mm * p.width_mm)
+    largest = max(piece.parts, key=lambda p: (p.sheet is None, p.length_mm * p.width_mm))
     return _of_part(largest, view.units)

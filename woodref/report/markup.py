@@ -61,6 +61,11 @@ def name(text: str) -> Markup:
     return element("bdi", text)
 
 
+def unbroken(text: str) -> Markup:
+    """Text that stays in one line, as a size with a fraction: 34-7/8 in."""
+    return element("span", text, class_="one-line")
+
+
 def bullets(lines: Iterable[str], class_: str = "") -> Markup:
     """A list, each line once; nothing where there are none."""
     items = [element("li", line) for line in dict.fromkeys(lines)]

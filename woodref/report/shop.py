@@ -42,7 +42,7 @@ from woodref.report.blocks import (
 )
 from woodref.report.boards import plan_blocks
 from woodref.report.client import outside
-from woodref.report.markup import Markup, bullets, element, joined
+from woodref.report.markup import Markup, bullets, element, joined, unbroken
 from woodref.report.tables import Cell, Grid, facts, grid_of, section_table, table
 from woodref.units import KINDS
 
@@ -205,11 +205,11 @@ def sizes_block(view: View) -> Markup:
         needs = r.fixing.needs if r.fixing else ()
         made = [(need.what, need.made_mm(r.spec.units)) for need in needs]
         told = (
-            f"{what} {size_text(mm, r.spec.units) if mm is not None else 'none'}"
+            joined([what, unbroken(size_text(mm, r.spec.units) if mm is not None else "none")], " ")
             for what, mm in made
         )
         if made:
-            rows.append([Cell(r.spec.name), Cell(r.spec.part), Cell("; ".join(told)), _tick()])
+            rows.append([Cell(r.spec.name), Cell(r.spec.part), Cell(joined(told, "; ")), _tick()])
     heads = [Cell("fixing"), Cell("part"), Cell("make"), Cell("done")]
     title = f"At {percent_text(view.estimate.piece.build.moisture_pct)} moisture content"
     return block("Joinery: make now", table(Grid(heads, rows), title))
@@ -291,7 +291,7 @@ def plan_page(view: View) -> Markup:
         block("Cutting plan", plan_blocks(plan, view.units)) if plan else Markup(),
         buying_block(view),
         quote_block(view),
-        block("Notes on the joinery", bullets(fixing_notes(view.estimate))),
+        block("Notes on the joinery", bullets(fixing_notes(view.estimate), "note")),
         cautions_block(view),
     ]
     return element("div", joined(parts), class_="new-page")
