@@ -4,6 +4,7 @@ import os
 import subprocess
 import sys
 from pathlib import Path
+from xml.etree import ElementTree
 
 import matplotlib
 import pytest
@@ -19,9 +20,11 @@ from woodref.charts.figure import (
     style,
     svg_text,
 )
+from woodref.charts.notebook import picture
 from woodref.errors import InputError, WoodrefError
 
 ROOT = Path(__file__).resolve().parents[2]
+SVG = "{http://www.w3.org/2000/svg}"
 PNG = b"\x89PNG\r\n\x1a\n"
 
 
@@ -38,10 +41,10 @@ def png_size(data):
     return int.from_bytes(data[16:20]), int.from_bytes(data[20:24])
 
 
-def test_a_png_is_800_pixels_wide_and_an_svg_as_wide_in_points(tmp_path):
+def test_a_png_has_two_pixels_for_each_of_an_svg(tmp_path):
     data = save(drawn(), tmp_path / "a.png").read_bytes()
     assert data.startswith(PNG)
-    assert png_size(data) == (800, 500)
+    assert png_size(data) == (1600, 1000)
     # CSS: 1 pt is 96/72 px.
     assert 'width="600pt" height="375pt"' in save(drawn(), tmp_path / "a.SVG").read_text()
 
@@ -79,8 +82,25 @@ def test_an_svg_is_the_same_in_another_process_and_holds_no_date():
     assert "dc:date" not in text
     assert "<title>A title</title>" in text
     assert "atplotlib v" not in text
-    # Letters are shapes: no font is needed to see them as drawn.
-    assert "<text" not in text
+
+
+def test_letters_of_an_svg_are_text_and_it_says_what_it_shows():
+    root = ElementTree.fromstring(svg_text(drawn("width <mm> & more")))
+    told = {t.text for t in root.iter(f"{SVG}text")}
+    assert {"A title", "what it holds for", "month", "width <mm> & more", "Source: none"} <= told
+    assert root.find(f"{SVG}title").text == "A title"
+    described = "what it holds for. across: month. up: width <mm> & more. Source: none"
+    assert root.find(f"{SVG}desc").text == described
+    # A reader without the font sees one of much the same width.
+    fonts = {t.get("style").partition("font-family: ")[2] for t in root.iter(f"{SVG}text")}
+    assert all(f.startswith("'DejaVu Sans', Verdana, sans-serif") for f in fonts)
+
+
+def test_a_notebook_shows_a_figure_at_its_own_width_with_words_for_it():
+    data, metadata = picture(drawn(), "a line that rises")._repr_mimebundle_()
+    assert png_size(data["image/png"]) == (1600, 1000)
+    assert metadata == {"image/png": {"alt": "a line that rises", "width": 800}}
+    assert repr(picture(drawn())) == data["text/plain"].replace("a line that rises", "A title")
 
 
 def test_the_settings_of_the_user_change_nothing_and_are_left_alone():

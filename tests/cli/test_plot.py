@@ -33,6 +33,12 @@ PLOTS = {
         ),
         *("--month", "February", "--place", "Columbus, Ohio"),
     ),
+    "rank": ("rank", "--for", "tabletop"),
+    "substitute": ("substitute", "black walnut", "--for", "tabletop"),
+    "three best": (
+        *("substitute", "white ash", "--for", "tabletop", "--limit", "4"),
+        *("--chart", "side-by-side"),
+    ),
     "panel year": ("panel", "black cherry", "--width", "560mm", "--from", "7", *HOUSE),
 }
 
@@ -46,7 +52,7 @@ def test_the_answer_is_the_same_and_the_picture_is_named(
     words = [*arguments, "--units", units, "--format", "json"]
     drawn = woodref(*words, "--plot", path)
     assert (drawn.code, drawn.err) == (0, f"woodref: drawn to {path}\n")
-    plain = woodref(*(w for w in words if w not in ("--chart", "hardness-weight")))
+    plain = woodref(*(w for w in words if w not in ("--chart", "hardness-weight", "side-by-side")))
     assert json.loads(drawn.out) == json.loads(plain.out)
     # The ending of the name says which kind of picture.
     if ending == "png":
@@ -79,6 +85,14 @@ def test_a_chart_without_a_file_says_what_is_missing(woodref):
     found = woodref(*FIVE, "--chart", "hardness-weight")
     assert (found.code, found.out) == (2, "")
     assert "--chart goes with --plot, for example --plot hardness-weight.svg" in found.err
+
+
+def test_a_wood_set_beside_one_has_no_order_to_draw(woodref, tmp_path):
+    found = woodref(
+        *("substitute", "white oak", "--with", "European oak", "--plot", tmp_path / "x.svg")
+    )
+    assert (found.code, found.out) == (2, "")
+    assert "--plot goes with a choice among woods: leave it out with --with" in found.err
 
 
 def test_the_year_needs_a_room(woodref, tmp_path):

@@ -123,12 +123,15 @@ def _changed(c: Change) -> str:
     return f"{'' if c.clear else 'slightly '}{words.more if more else words.less}"
 
 
-def gates_words(buyable: Buyable | None, kind: str) -> str:
-    """'hardwoods stocked in Europe (--all-woods for the rest)': which woods were looked at."""
+def woods_words(buyable: Buyable | None, kind: str) -> str:
+    """'hardwoods stocked in Europe': which woods were looked at."""
     woods = f"{kind}s" if kind in ("hardwood", "softwood") else "woods"
-    if buyable is None:
-        return f"all {woods} known"
-    return f"{woods} {buyable.place} (--all-woods for the rest)"
+    return f"all {woods} known" if buyable is None else f"{woods} {buyable.place}"
+
+
+def gates_words(buyable: Buyable | None, kind: str) -> str:
+    """As woods_words, with the way to the rest: '(--all-woods for the rest)'."""
+    return woods_words(buyable, kind) + (" (--all-woods for the rest)" if buyable else "")
 
 
 def allergy_line(names: Sequence[str]) -> list[str]:

@@ -15,15 +15,19 @@ from importlib import import_module
 from typing import TYPE_CHECKING
 
 if TYPE_CHECKING:
+    from woodref.charts.beside_first import best_beside
     from woodref.charts.board_layout import layout
     from woodref.charts.dumbbell import dumbbells
     from woodref.charts.figure import new_figure, png_bytes, save, style, svg_text
+    from woodref.charts.look_work import look_against_work
+    from woodref.charts.notebook import picture
     from woodref.charts.outline import (
         board_before_and_after,
         end_before_and_after,
         panel_before_and_after,
         round_before_and_after,
     )
+    from woodref.charts.ranking import rank_bars
     from woodref.charts.room_year import board_year, fixing_year, panel_year
     from woodref.charts.scatter import hardness_density
     from woodref.charts.staves import staves_before_and_after
@@ -33,6 +37,7 @@ __all__ = [
     "Allowance",
     "Built",
     "YearLine",
+    "best_beside",
     "board_before_and_after",
     "board_year",
     "dumbbells",
@@ -40,10 +45,13 @@ __all__ = [
     "fixing_year",
     "hardness_density",
     "layout",
+    "look_against_work",
     "new_figure",
     "panel_before_and_after",
     "panel_year",
+    "picture",
     "png_bytes",
+    "rank_bars",
     "round_before_and_after",
     "save",
     "seasonal_moisture",
@@ -55,15 +63,19 @@ __all__ = [
 
 #: The public names of each module.
 _NAMES = {
+    "beside_first": ("best_beside",),
     "board_layout": ("layout",),
     "dumbbell": ("dumbbells",),
     "figure": ("new_figure", "png_bytes", "save", "style", "svg_text"),
+    "look_work": ("look_against_work",),
+    "notebook": ("picture",),
     "outline": (
         "board_before_and_after",
         "end_before_and_after",
         "panel_before_and_after",
         "round_before_and_after",
     ),
+    "ranking": ("rank_bars",),
     "room_year": ("board_year", "fixing_year", "panel_year"),
     "scatter": ("hardness_density",),
     "staves": ("staves_before_and_after",),

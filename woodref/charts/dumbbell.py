@@ -53,11 +53,14 @@ def dumbbells(
     comparison: Comparison,
     keys: Sequence[str] | None = None,
     units: str = "us",
+    title: str = "",
+    note: str = "",
 ) -> Figure:
     """Woods side by side, a strip for each figure, with the likely range of single boards.
 
     Parameters: comparison; keys of the rows wanted, at most MOST of them are drawn; units 'us' or
-    'si', printed figures as print gives them in these.
+    'si', printed figures as print gives them in these; title, by default the
+    names; note, told first of those below.
     Returns: a figure of 800 px, as high as it takes.
     Raises: NoDataError where no wood has a figure asked for.
     """
@@ -70,12 +73,13 @@ def dumbbells(
     height = _TOP_PX + 40 + len(rows) * (_STRIP_PX + line_px * len(names))
     with style():
         figure, axes = new_figure(
-            "Side by side: " + ", ".join(w.common_name for w in comparison.woods),
+            title or "Side by side: " + ", ".join(w.common_name for w in comparison.woods),
             height_px=height,
             note=with_legend(
-                "Gray bars: where nine of ten single boards lie. The line from the first wood's "
-                "value is solid where boards show the difference clearly, dashed where it is "
-                "slight, dotted where it is within natural spread. Scales need not begin at zero.",
+                f"{note} Gray bars: where nine of ten single boards lie. The line from the first "
+                "wood's value is solid where boards show the difference clearly, dashed where it "
+                "is slight, dotted where it is within natural spread. Scales need not begin at "
+                "zero.",
                 [marks(*cell.values) for row in rows for cell in row.cells_in(units) if cell],
             ),
         )

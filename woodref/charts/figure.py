@@ -1,8 +1,9 @@
 """Figures in one style of ours, without global state, and files of them whole or not at all.
 
 Nothing is told by color alone: MARKERS, LINES and HATCHES go with COLORS, and what can be
-labeled directly has no legend. The font is the one the drawing package brings along, and in
-SVG files letters are shapes, so that a chart looks the same everywhere.
+labeled directly has no legend. The font is the one the drawing package brings along. In SVG
+files letters are text that can be searched, copied and read aloud; where the font is not at
+hand one of much the same width takes its place. A PNG has two pixels for each of the chart.
 """
 
 from __future__ import annotations
@@ -13,6 +14,7 @@ from contextlib import contextmanager
 from io import BytesIO
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
+from xml.sax.saxutils import escape
 
 from woodref.errors import InputError
 from woodref.files import check_target, write_bytes
@@ -21,10 +23,11 @@ if TYPE_CHECKING:
     from matplotlib.axes import Axes
     from matplotlib.axis import Axis
     from matplotlib.figure import Figure as Figure  # noqa: PLC0414 - named here for other rooms
-    from matplotlib.patheffects import AbstractPathEffect
 
-#: Pixels to the inch, so that an SVG of 800 CSS px and a PNG of 800 px are one size.
+#: Pixels to the inch, so that an SVG is 800 CSS px wide; a PNG has twice as many, so that it
+#: stays sharp at that size on a fine screen and on paper.
 PIXELS_PER_INCH = 96
+PNG_SCALE = 2
 #: Size of a chart where nothing else is said [px].
 WIDTH_PX, HEIGHT_PX = 800, 500
 #: What a chart may be saved as.
@@ -43,6 +46,9 @@ HATCHES: tuple[str, ...] = ("", "///", "...", "\\\\\\", "xxx", "---", "ooo", "++
 INK, QUIET, GRID = "#222222", "#5f5f5f", "#dddddd"
 #: Letters [pt] of the title, of text and of small print.
 TITLE_PT, TEXT_PT, SMALL_PT = 13.0, 10.0, 8.5
+
+#: The font letters are measured in, and what may take its place in an SVG.
+_FONT, _FONTS = "'DejaVu Sans'", "'DejaVu Sans', Verdana, sans-serif"
 
 _STYLE: dict[str, Any] = {
     "font.family": "DejaVu Sans",
@@ -69,7 +75,7 @@ _STYLE: dict[str, Any] = {
     "legend.frameon": False,
     "figure.dpi": PIXELS_PER_INCH,
     "savefig.dpi": PIXELS_PER_INCH,
-    "svg.fonttype": "path",
+    "svg.fonttype": "none",
     # Identifiers inside an SVG come from this word, not from chance.
     "svg.hashsalt": "woodref",
 }
@@ -172,11 +178,23 @@ def point_style(i: int) -> dict[str, Any]:
     }
 
 
-def halo() -> list[AbstractPathEffect]:
-    """A rim of white around letters, for names that lie on lines or dots."""
-    from matplotlib.patheffects import withStroke
+def tint(color: str, share: float = 0.3) -> str:
+    """A color on white, for areas that letters lie on.
 
-    return [withStroke(linewidth=2.5, foreground="white")]
+    Parameters: color '#rrggbb'; share of it, the rest white.
+    """
+    parts = (int(color[i : i + 2], 16) for i in (1, 3, 5))
+    return "#" + "".join(f"{round(255 - share * (255 - part)):02x}" for part in parts)
+
+
+def ground() -> dict[str, Any]:
+    """White behind letters, for names that lie on lines or dots; the letters stay text."""
+    return {
+        "boxstyle": "square,pad=0.05",
+        "facecolor": "white",
+        "edgecolor": "none",
+        "alpha": 0.75,
+    }
 
 
 def plot_path(text: str | Path, overwrite: bool = False) -> Path:
@@ -193,29 +211,45 @@ def plot_path(text: str | Path, overwrite: bool = False) -> Path:
     return path
 
 
-def _bytes(figure: Figure, kind: str) -> bytes:
+def description_of(figure: Figure) -> str:
+    """What a figure shows, for those who do not see it: what it holds for, its axes, its note."""
+    told = []
+    for axes in figure.axes:
+        across, up = axes.get_xlabel(), axes.get_ylabel()
+        told += [axes.get_title(loc="left"), f"across: {across}" if across else ""]
+        told.append(f"up: {up}" if up else "")
+    parts = (" ".join(x.split()).rstrip(".") for x in (*told, figure.get_supxlabel()))
+    return ". ".join(dict.fromkeys(p for p in parts if p))
+
+
+def _saved(figure: Figure, kind: str, scale: int, named: dict[str, Any]) -> bytes:
     """The figure as a file: the same bytes for the same figure, no date and no version in it."""
     out = BytesIO()
-    # A browser reads the title out, and shows it where the pointer rests.
     title = " ".join(figure.get_suptitle().split())
-    named: dict[str, Any] = (
-        {"Creator": "woodref", "Date": None} if kind == "svg" else {"Software": "woodref"}
-    )
-    if title:
-        named["Title"] = title
     with style():
-        figure.savefig(out, format=kind, metadata=named)
+        figure.savefig(
+            out,
+            format=kind,
+            dpi=PIXELS_PER_INCH * scale,
+            metadata={**named, **({"Title": title} if title else {})},
+        )
     return out.getvalue()
 
 
 def svg_text(figure: Figure) -> str:
-    """The figure as the text of an SVG file, the same for the same figure."""
-    return _bytes(figure, "svg").decode("utf-8")
+    """The figure as the text of an SVG file, the same for the same figure.
+
+    It begins with its title and a description, which a browser reads out.
+    """
+    text = _saved(figure, "svg", 1, {"Creator": "woodref", "Date": None}).decode("utf-8")
+    described = f"<desc>{escape(description_of(figure))}</desc>"
+    text = text.replace("</title>", f"</title>\n {described}", 1)
+    return text.replace(_FONT, _FONTS)
 
 
 def png_bytes(figure: Figure) -> bytes:
     """The figure as a PNG file, for a notebook or a page, the same for the same figure."""
-    return _bytes(figure, "png")
+    return _saved(figure, "png", PNG_SCALE, {"Software": "woodref"})
 
 
 def save(figure: Figure, path: str | Path, overwrite: bool = False) -> Path:
@@ -226,5 +260,7 @@ def save(figure: Figure, path: str | Path, overwrite: bool = False) -> Path:
     Raises: InputError as plot_path; WoodrefError where the system refuses to write.
     """
     checked = plot_path(path, overwrite)
-    write_bytes(checked, _bytes(figure, checked.suffix.lower()[1:]), overwrite)
+    svg = checked.suffix.lower() == ".svg"
+    data = svg_text(figure).encode("utf-8") if svg else png_bytes(figure)
+    write_bytes(checked, data, overwrite)
     return checked

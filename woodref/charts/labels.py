@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from math import cos, hypot, inf, pi, sin
 from typing import TYPE_CHECKING, NamedTuple
 
-from woodref.charts.figure import halo
+from woodref.charts.figure import ground
 
 if TYPE_CHECKING:
     from matplotlib.axes import Axes
@@ -182,13 +182,15 @@ def label_points(
     colors: Sequence[str],
     lines: Sequence[Sequence[tuple[float, float]]] = (),
     size: float = 9.5,
+    grounded: bool = True,
 ) -> None:
     """Write a name beside each point, none on another, with a thin line where it is far.
 
     Call it last: it settles the figure.
 
     Parameters: axes; names; points in the units of the axes; colors; lines, pairs of points,
-    that names had better not lie on; size of the letters [pt].
+    that names had better not lie on; size of the letters [pt]; grounded false for no white
+    behind them.
     """
     figure = axes.get_figure(root=True)
     assert figure is not None
@@ -222,7 +224,7 @@ def label_points(
             va="center",
             size=size,
             color=color,
-            path_effects=halo(),
+            bbox=ground() if grounded else None,
             arrowprops={
                 "arrowstyle": "-",
                 "color": color,

@@ -15,7 +15,7 @@ from woodref.charts.figure import (
     INK,
     QUIET,
     SMALL_PT,
-    halo,
+    ground,
     new_figure,
     style,
     thousands,
@@ -136,7 +136,7 @@ def _strip(
             va="center",
             size=SMALL_PT,
             color=INK,
-            path_effects=halo(),
+            bbox=ground(),
             zorder=4.0,
         )
         left += width

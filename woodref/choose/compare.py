@@ -9,6 +9,7 @@ from typing import Any
 
 from woodref.board.movement import Movement
 from woodref.choose.overview import AIR_DRY_PCT, SHOP_PCT, Overview, UsualBoard, overview
+from woodref.choose.seasonal_range import SeasonalRange
 from woodref.choose.wood_table import WoodTable
 from woodref.display import Grid
 from woodref.formulas.spread import Z90, Difference, chance_greater, difference
@@ -284,7 +285,10 @@ def _cell(wood: Wood, property_id: str, condition: str) -> ComparedValue | None:
 
 
 def compare(
-    woods: Sequence[Wood], board: UsualBoard, properties: Iterable[str] | None = None
+    woods: Sequence[Wood],
+    board: UsualBoard,
+    properties: Iterable[str] | None = None,
+    year: SeasonalRange | None = None,
 ) -> Comparison:
     """Woods side by side.
 
@@ -293,11 +297,11 @@ def compare(
 
     Parameters: woods, or trade groups; board the size weight and movement are told for;
     properties the rows wanted, each a property_id or one of COMPUTED; by default COMPUTED and
-    COMPARED.
+    COMPARED; year of the movement, by default that of a heated house.
     Returns: Comparison with a row for each figure that at least one wood has.
     Raises: KeyError for a property that does not exist.
     """
-    overviews = tuple(overview(w, board) for w in woods)
+    overviews = tuple(overview(w, board, year) for w in woods)
     wanted = list(dict.fromkeys(COMPARED if properties is None else properties))
     rows = _computed_rows(overviews, board)
     if properties is not None:

@@ -7,6 +7,7 @@ from typing import NamedTuple, TypeVar
 
 from woodref.board.movement import CUTS, Movement, movement
 from woodref.board.weight import BoardWeight, DensityEstimate, density_of, weight_of
+from woodref.choose.seasonal_range import SeasonalRange
 from woodref.climate.usual_year import DAMPEST_PCT, DRIEST_PCT
 from woodref.errors import InputError, NoDataError
 from woodref.reference.woods import Value, Wood
@@ -91,14 +92,15 @@ def air_dry_density(wood: Wood) -> DensityEstimate | None:
         return None
 
 
-def overview(wood: Wood, board: UsualBoard) -> Overview:
+def overview(wood: Wood, board: UsualBoard, year: SeasonalRange | None = None) -> Overview:
     """Weight of a board, movement through a year and hardness of a wood.
 
-    Parameters: wood; board the size it is told for.
+    Parameters: wood; board the size it is told for; year, by default that of a heated house.
     Returns: Overview, with None for what no table holds.
     Source: woodref.board.weight and woodref.board.movement.
     """
     missing: list[str] = []
+    between = year or SeasonalRange()
 
     def known(compute: Callable[[], T]) -> T | None:
         try:
@@ -108,7 +110,7 @@ def overview(wood: Wood, board: UsualBoard) -> Overview:
             return None
 
     def across(cut: str) -> Movement:
-        return movement(wood, board.across_mm, DRIEST_PCT, DAMPEST_PCT, CUTS[cut])
+        return movement(wood, board.across_mm, between.driest_pct, between.wettest_pct, CUTS[cut])
 
     size = (board.length_mm, board.width_mm, board.thickness_mm)
     weight = known(lambda: weight_of(wood, *size, SHOP_PCT))

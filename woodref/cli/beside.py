@@ -37,7 +37,8 @@ Other = Annotated[
         "--piece what it changes there.",
     ),
 ]
-#: Options of substitute that put woods in an order, or leave some out, by their parameters.
+#: Options of substitute that put woods in an order, leave some out or draw them, by their
+#: parameters.
 _RANKING = {
     "use": "--for",
     "max_price": "--max-price",
@@ -51,6 +52,8 @@ _RANKING = {
     "shade": "--shade",
     "ignore_look": "--ignore-look",
     "limit": "--limit",
+    "plot": "--plot",
+    "chart": "--chart",
 }
 
 
@@ -92,7 +95,7 @@ def refuse_ranking(context: typer.Context) -> None:
     """
     for name, option in _RANKING.items():
         if source_of(context, name) == "COMMANDLINE":
-            raise InputError(f"{option} chooses among woods: leave it out with --with")
+            raise InputError(f"{option} goes with a choice among woods: leave it out with --with")
 
 
 def emit_piece_beside(

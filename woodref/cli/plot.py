@@ -40,11 +40,12 @@ def emit_with_plot(
     save_to: Path | None = None,
     whole: Answer | None = None,
     force: bool = False,
+    full: bool | None = None,
 ) -> None:
     """Print the answer, and where a file is named draw to it first.
 
-    Parameters: answer, units, style, save_to, whole, force as woodref.cli.output.emit; file, ''
-    for no picture; draw makes the figure.
+    Parameters: answer, units, style, save_to, whole, force, full as woodref.cli.output.emit;
+    file, '' for no picture; draw makes the figure.
     Raises: as woodref.charts.figure.save; no answer is printed then.
     """
     checked_save(save_to, force)
@@ -53,7 +54,7 @@ def emit_with_plot(
 
         path = save(draw(), file, force)
         sys.stderr.write(f"woodref: drawn to {path}\n")
-    emit(answer, units, style, save_to, whole, force)
+    emit(answer, units, style, save_to, whole, force, full)
 
 
 def needs_room(file: str) -> None:

@@ -22,9 +22,11 @@ from woodref.cli.choice import (
     priced,
 )
 from woodref.cli.options import (
+    Force,
     Format,
     Full,
     PlaceOption,
+    Plot,
     RoomAsked,
     RoomFigures,
     Setting,
@@ -38,11 +40,14 @@ from woodref.cli.options import (
 )
 from woodref.cli.output import emit
 from woodref.cli.piece import rooms_asked, units_of
+from woodref.cli.plot import checked_plot, emit_with_plot
 from woodref.cli.price_list import price_list
 from woodref.errors import InputError
 
 if TYPE_CHECKING:
+    from woodref.charts.figure import Figure
     from woodref.choose.filters import Filter
+    from woodref.choose.rank import Ranking
     from woodref.choose.seasonal_range import SeasonalRange
 
 
@@ -129,6 +134,8 @@ def rank_command(
         str, typer.Option("--part", help="The part of the piece a wood is sought for.")
     ] = "",
     limit: Annotated[int, typer.Option("--limit", help="How many woods to show.")] = 20,
+    plot: Plot = "",
+    force: Force = False,
     full: Full = False,
     units: Units = UnitSystem.us,
     style: Format = Style.table,
@@ -136,6 +143,7 @@ def rank_command(
     """Which woods serve a use best, and why.
 
     Each wood gets a score from the criteria of the use; what each criterion brings is shown.
+    --plot draws the scores as bars.
     """
     from woodref.answers.choice_questions import Asked
     from woodref.answers.rank import rank_answer
@@ -150,6 +158,7 @@ def rank_command(
 
     if part and piece is None:
         raise InputError("--part needs the piece it belongs to: --piece PIECE.toml")
+    checked_plot(plot, force, piece)
     profile = load_profile(use)
     asked_room = RoomAsked(place, setting, room_figures)
     read = read_piece(piece, rooms_asked(context, asked_room)) if piece else None
@@ -183,13 +192,27 @@ def rank_command(
     woods = reference().woods(w.species_id for w in ranking.woods)
     question = Asked(room, listing, list_of.nominal.label, woods, kind.value if kind else "")
     people = style in (Style.table, Style.markdown)
+    told_in = units_of(context, units, read) if read else units.value
     if read:
         tried = rank_in_piece(reference(), ranking, read, parts, listing)
-        told_in = units_of(context, units, read)
-        emit(rank_piece_answer(tried, question, told_in, people), told_in, style, full=full)
-        return
-    answer = rank_answer(ranking, question, units.value, people, _bars(style))
-    emit(answer, units, style, full=full)
+        answer = rank_piece_answer(tried, question, told_in, people)
+    else:
+        answer = rank_answer(ranking, question, told_in, people, _bars(style))
+    emit_with_plot(
+        answer,
+        told_in,
+        style,
+        plot,
+        lambda: _drawn(ranking, question.kind),
+        force=force,
+        full=full,
+    )
+
+
+def _drawn(ranking: Ranking, kind: str) -> Figure:
+    from woodref.charts.ranking import rank_bars
+
+    return rank_bars(ranking, kind)
 
 
 def _bars(style: Style) -> bool:

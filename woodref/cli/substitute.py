@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from enum import StrEnum
 from pathlib import Path
 from typing import TYPE_CHECKING, Annotated
 
@@ -27,9 +28,11 @@ from woodref.cli.choice import (
     priced,
 )
 from woodref.cli.options import (
+    Force,
     Format,
     Full,
     PlaceOption,
+    Plot,
     RoomAsked,
     RoomFigures,
     Setting,
@@ -43,18 +46,28 @@ from woodref.cli.options import (
     room_asked,
     source_of,
 )
-from woodref.cli.output import emit
 from woodref.cli.piece import rooms_asked, units_of
+from woodref.cli.plot import checked_plot, emit_with_plot
 from woodref.cli.price_list import price_list
 from woodref.cli.rank import Prices, Use
 from woodref.errors import InputError
 from woodref.units import parse_length
 
 if TYPE_CHECKING:
+    from woodref.answers.choice_questions import Question
+    from woodref.charts.figure import Figure
+    from woodref.choose.substitute import Substitutes
     from woodref.piece.piece import Piece
 
 #: Largest width the movement is told for [mm].
 _WIDEST_MM = 5_000.0
+
+
+class Chart(StrEnum):
+    """What a picture of woods in place of another shows."""
+
+    look_work = "look-work"
+    side_by_side = "side-by-side"
 
 
 def substitute_command(
@@ -111,6 +124,15 @@ def substitute_command(
     room_figures: RoomFigures = None,
     limit: Annotated[int, typer.Option("--limit", help="How many woods to show.")] = 8,
     other: Other = "",
+    plot: Plot = "",
+    force: Force = False,
+    chart: Annotated[
+        Chart | None,
+        typer.Option(
+            "--chart",
+            help="What --plot shows: look against work, or the three best beside the first.",
+        ),
+    ] = None,
     full: Full = False,
     units: Units = UnitSystem.us,
     style: Format = Style.table,
@@ -118,7 +140,8 @@ def substitute_command(
     """What comes closest to a wood for a use, and what changes.
 
     In work and in look; with a piece, whether what was sized for the first wood still holds.
-    --with sets one wood beside it, for no use and without an order.
+    --with sets one wood beside it, for no use and without an order. --plot draws look against
+    work, or with --chart side-by-side movement, hardness and weight of the three best.
     """
     from woodref.answers.choice_questions import Question
     from woodref.answers.substitute import substitute_answer
@@ -131,6 +154,9 @@ def substitute_command(
 
     if part and piece is None:
         raise InputError("--part needs the piece it belongs to: --piece PIECE.toml")
+    if chart and not plot:
+        raise InputError(f"--chart goes with --plot, for example --plot {chart}.svg")
+    checked_plot(plot, force, piece)
     if other:
         refuse_ranking(context)
         out, asked_room = Output(style, full), RoomAsked(place, setting, room_figures)
@@ -179,7 +205,25 @@ def substitute_command(
     alike = kind.value if kind else wood.kind
     question = Question(width_mm, room, listing, list_of.nominal.label, shown, read, others, alike)
     people = style in (Style.table, Style.markdown)
-    emit(substitute_answer(nearest, question, units.value, people), units, style, full=full)
+    emit_with_plot(
+        substitute_answer(nearest, question, units.value, people),
+        units,
+        style,
+        plot,
+        lambda: _drawn(chart or Chart.look_work, nearest, question, units.value),
+        force=force,
+        full=full,
+    )
+
+
+def _drawn(chart: Chart, nearest: Substitutes, question: Question, units: str) -> Figure:
+    if chart is Chart.side_by_side:
+        from woodref.charts.beside_first import best_beside
+
+        return best_beside(nearest, question.woods, question.width_mm, units)
+    from woodref.charts.look_work import look_against_work
+
+    return look_against_work(nearest, question.kind)
 
 
 def _read(
