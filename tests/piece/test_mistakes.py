@@ -139,3 +139,8 @@ def test_a_file_hears_of_no_units_but_its_own(mistake, units):
         # Without what the file itself says.
         said = re.sub(r"'[^']*'|\"[^\"]*\" is |[0-9]+ mm is ", "", line)
         assert not (INCHES if units == "si" else METRIC).search(said), line
+
+
+def test_a_mistake_in_the_size_of_the_piece_is_told_once():
+    text = f"{TOP}{SEAT}[size]\nlength = 0\ndepth = 300\nheight = 400\n[shipping]\n"
+    assert lines(text) == ["size: length: 0 is 0 mm; must be above 0 and at most 20000 mm"]

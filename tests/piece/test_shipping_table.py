@@ -264,3 +264,15 @@ def test_every_shape_and_kind_can_be_written():
     for kind in SHAPES:
         text = f'shape = "{kind}"\n{more.get(kind, "")}'
         assert shape(text, (50.0, 50.0, 50.0)).kind == kind
+
+
+def test_shipping_takes_the_outside_of_the_piece_where_it_has_no_size_of_its_own():
+    outside = (600.0, 300.0, 700.0)
+    assert read_shipping(table("padding = 40", SHIPPING_KEYS, "si"), "si", outside).size_mm == (
+        outside
+    )
+    packed = "length = 650\ndepth = 310\nheight = 240"
+    own = read_shipping(table(packed, SHIPPING_KEYS, "si"), "si", outside)
+    assert own.size_mm == (650.0, 310.0, 240.0)
+    with pytest.raises(InputError, match="height: is missing"):
+        read_shipping(table("length = 650\ndepth = 310", SHIPPING_KEYS, "si"), "si", outside)

@@ -134,6 +134,26 @@ def test_in_print_no_table_runs_off_the_paper(window, page):
     assert window.run(_WIDEST.replace("PRINTED", "true")) == []
 
 
+#: Height of the smallest letters that are seen [px], those of drawings as they are scaled.
+_SMALLEST = """
+const own = e => [...e.childNodes].some(n => n.nodeType === 3 && n.textContent.trim());
+const scale = e => {
+  const svg = e.ownerSVGElement;
+  return svg ? svg.getBoundingClientRect().width / svg.viewBox.baseVal.width : 1;
+};
+return Math.min(...[...document.body.querySelectorAll('*')]
+  .filter(e => own(e) && e.localName !== 'style')
+  .map(e => parseFloat(getComputedStyle(e).fontSize) * scale(e)));
+"""
+
+
+def test_letters_of_the_shop_print_at_nine_points_or_more(window, page):
+    if page.who == "shop":
+        window.media("print")
+        window.resize(PRINTED_PX, 1000)
+        assert window.run(_SMALLEST) >= 9.0 / 72.0 * 96.0 - 0.01
+
+
 @pytest.mark.parametrize("paper", PAPER)
 def test_it_prints(window, page, paper):
     window.reset()

@@ -75,6 +75,8 @@ _TABLES = (
 )
 _TOP = ("name", "note", "units", "currency", "prices", "grade", *_TABLES)
 _WASTE = ("lumber_pct", "sheet_pct")
+#: Stands for a size that was refused, where others are still judged [mm].
+_ANY_SIZE = (1000.0, 1000.0, 1000.0)
 
 
 @dataclass(frozen=True)
@@ -198,8 +200,10 @@ def piece_from(data: dict[str, object], file: str, rooms: Rooms = NO_ROOMS) -> P
     cartons = _all(top.tables("cartons", CARTON), lambda t: read_carton(t, units), mistakes)
     finish = _table(top, "finish", FINISH, read_finish, mistakes)
     size = _table(top, "size", SIZE, lambda t: read_size(t, units), mistakes)
+    # A mistake in [size] is told there, and not once more as sizes that [shipping] lacks.
+    stands = size or (_ANY_SIZE if "size" in top else None)
     shipping = _table(
-        top, "shipping", SHIPPING_KEYS, lambda t: read_shipping(t, units, size), mistakes
+        top, "shipping", SHIPPING_KEYS, lambda t: read_shipping(t, units, stands), mistakes
     )
     maker = _table(top, "maker", MAKER, read_maker, mistakes)
     quote = _table(top, "quote", QUOTE, read_quote, mistakes)

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from typing import TYPE_CHECKING
 
 from woodref.answers.sag_words import load_words
@@ -100,10 +101,16 @@ def care_list(view: View) -> Markup:
     return bullets(joined([element("b", f"{head}."), said], " ") for head, said in lines if said)
 
 
+def few(lines: Sequence[Markup], most: int = 3) -> list[str]:
+    """The first of some lines, and how many more there are, so that the page stays one."""
+    more = len(lines) - most
+    return [*lines[:most], *([f"{more} more"] if more > 0 else [])]
+
+
 def carries(view: View) -> list[Markup]:
-    """What each span was worked out to carry."""
-    return [
-        joined([name(r.spec.name), f": {load_words(r.sag.span, view.units)}"], "")
-        for r in view.estimate.spans
-        if r.sag and r.sag.span.loaded
-    ]
+    """What spans were worked out to carry, those with the same load together."""
+    by_load: dict[str, list[Markup]] = {}
+    for r in view.estimate.spans:
+        if r.sag and r.sag.span.loaded:
+            by_load.setdefault(load_words(r.sag.span, view.units), []).append(name(r.spec.name))
+    return [joined([joined(few(spans), ", "), f": {load}"], "") for load, spans in by_load.items()]

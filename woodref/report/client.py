@@ -2,14 +2,14 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator
 from datetime import date
 from typing import TYPE_CHECKING
 
 from woodref.answers.provenance import sentence
 from woodref.answers.shop_words import mass_range, size_text
 from woodref.report.blocks import block, sources_block
-from woodref.report.care import care_list, carries
+from woodref.report.care import care_list, carries, few
 from woodref.report.drawing import drawing
 from woodref.report.markup import Markup, element, joined, name, unbroken
 from woodref.report.masthead import day_words
@@ -89,9 +89,9 @@ def price(view: View) -> Markup:
     lines = [f"for {n} pieces" if n > 1 else "", "tax included" if told.tax else ""]
     if told.deposit:
         lines.append(f"deposit {money(told.deposit)} with the order")
-    dates = view.estimate.price_dates
-    if dates:
-        lines.append(f"lumber prices of {_day(dates[0], view.units)}")
+    days = [_day(text, view.units) for text in view.estimate.price_dates]
+    if days:
+        lines.append(f"lumber prices of {' to '.join(dict.fromkeys((days[0], days[-1])))}")
     return joined(
         [
             element("span", money(told.total), class_="price"),
@@ -111,7 +111,7 @@ def summary(view: View) -> Markup:
             ("Size", outside(view)),
             ("Weight", weight(view)),
             ("Finish", sentence(finish.finish.label) if finish and finish.finish.name else ""),
-            ("Worked out to carry", joined(loads, "; ") if loads else ""),
+            ("Worked out to carry", joined(few(loads), "; ") if loads else ""),
         ]
     )
 
@@ -141,18 +141,15 @@ def _looks_like(view: View, look: Look) -> str:
     return f"{', '.join(said)}{ages}"
 
 
-def _parts(view: View, wood: Wood) -> Sequence[Markup]:
-    return [name(p.part.name) for p in view.estimate.parts if p.wood == wood]
-
-
-#: The most parts of a wood that are named.
-_MOST_PARTS = 4
+#: The most parts of a wood that are named, where there are few woods and where there are many.
+_MOST_PARTS, _FEWER_PARTS, _MANY_WOODS = 4, 2, 4
 
 
 def _wood_line(view: View, wood: Wood) -> Markup:
     look = next((x for x in view.estimate.looks if x.species_id == wood.species_id), None)
-    parts = list(_parts(view, wood))
-    told = [*parts[:_MOST_PARTS], *(["others"] if len(parts) > _MOST_PARTS else [])]
+    parts = [name(p.part.name) for p in view.estimate.parts if p.wood == wood]
+    most = _MOST_PARTS if len(view.woods) < _MANY_WOODS else _FEWER_PARTS
+    told = [*parts[:most], *(["others"] if len(parts) > most else [])]
     latin = f" ({wood.botanical_name})" if wood.botanical_name and not wood.is_group else ""
     return joined(
         [
@@ -181,7 +178,9 @@ def client_blocks(view: View) -> Iterator[Markup]:
     """The blocks of the page, in order; the marks are told at its end."""
     yield element("div", drawing(view), summary(view), class_="two")
     yield woods_block(view)
-    yield block("Through the year", *year_parts(view))
+    year = year_parts(view)
+    if year:
+        yield block("Through the year", element("div", joined(year), class_="beside"))
     yield block("Care", care_list(view))
     yield element("p", SCOPE, element("br"), view.legend, class_="note end")
     if view.sources:

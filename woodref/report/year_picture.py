@@ -16,7 +16,7 @@ if TYPE_CHECKING:
     from woodref.report.view import View
 
 #: The picture in its own units, about mm on paper: the curve, and room for words around it.
-_WIDE, _HIGH, _TOP, _LEFT, _RIGHT = 99.0, 14.0, 6.0, 8.0, 34.0
+_WIDE, _HIGH, _TOP, _LEFT, _RIGHT = 99.0, 14.0, 7.0, 10.0, 40.0
 #: Swings of the moisture content below this are drawn as a level line [%].
 _STILL_PCT = 0.3
 
@@ -71,13 +71,13 @@ def _picture(year: _Year, figure: str, said: str) -> Markup:
     parts = [
         element("path", class_="curve", d="M" + "L".join(f"{x:.1f} {y:.1f}" for x, y in points)),
         *(
-            element("text", word, x=f"{x:.1f}", y=f"{bottom + 9.5:.1f}")
+            element("text", word, x=f"{x:.1f}", y=f"{bottom + 11.0:.1f}")
             for word, (x, _) in zip(year.below, points, strict=True)
             if word
         ),
     ]
     if not year.is_still:
-        for point, down in ((year.dry, 4.8), (year.wet, -2.2)):
+        for point, down in ((year.dry, 5.4), (year.wet, -2.4)):
             x, y = points[point.at]
             near = min(max(x, _LEFT + 3.0), end - 3.0)
             parts += [
@@ -91,7 +91,7 @@ def _picture(year: _Year, figure: str, said: str) -> Markup:
             element("path", class_="measure", d=measure),
             element("text", figure, class_="figure", x=f"{x + 2.5:g}", y=middle),
         ]
-    high_ = bottom + (11.0 if any(year.below) else 6.0)
+    high_ = bottom + (12.5 if any(year.below) else 7.0)
     return element(
         "svg",
         joined(parts, ""),
