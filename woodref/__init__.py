@@ -30,7 +30,7 @@ if TYPE_CHECKING:
     from woodref.api.joints import fastener, fixing, gluing, joint
     from woodref.api.lumber import buy, tally
     from woodref.api.own import own_add, own_figures, own_remove, own_weigh
-    from woodref.api.pieces import crate, estimate, load, page, template
+    from woodref.api.pieces import crate, estimate, load, page, replace_woods, template
     from woodref.api.rooms import own_season, place, season, through_year
     from woodref.api.woods import (
         cautions,
@@ -123,6 +123,7 @@ __all__ = [
     "printed",
     "rank",
     "ratings",
+    "replace_woods",
     "season",
     "section",
     "size_for",
@@ -152,7 +153,7 @@ _NAMES = {
     "api.joints": ("fastener", "fixing", "gluing", "joint"),
     "api.lumber": ("buy", "tally"),
     "api.own": ("own_add", "own_figures", "own_remove", "own_weigh"),
-    "api.pieces": ("crate", "estimate", "load", "page", "template"),
+    "api.pieces": ("crate", "estimate", "load", "page", "replace_woods", "template"),
     "api.rooms": ("own_season", "place", "season", "through_year"),
     "api.woods": (
         "cautions",

@@ -72,12 +72,12 @@ def _in_short(beside: PieceBeside, units: str) -> str:
     if was is not None and now is not None:
         said.append(f"It weighs {_more(now - was, mass_text(abs(now - was), units), '0')}")
     first, then = beside.leads
-    if first and then:
+    if first and then and not beside.unmoved:
         more = then[1].expected - first[1].expected
         change = _more(more, change_text(more, units), "under")
         same = first[0] == then[0]
         said.append(f"the {then[0]} moves most, {change if same else f'it was the {first[0]}'}")
-    bands = dict.fromkeys(p.look.band or NO_DATA for p in beside.pairs)
+    bands = dict.fromkeys(p.look.band or "not known" for p in beside.pairs)
     said.append(f"look {' and '.join(bands)}")
     return f"{sentence('; '.join(said))}."
 
@@ -189,7 +189,11 @@ def _figures(beside: PieceBeside, units: str, full: bool) -> Section:
     rows: list[_Row] = [
         ("weight", _weight(first, units), _weight(then, units)),
         ("cost", _cost(first), _cost(then)),
-        ("moves most", _movement(first, units), _movement(then, units)),
+        (
+            "moves most",
+            _movement(first, units),
+            NO_DATA if beside.unmoved else _movement(then, units),
+        ),
         *_span_rows(beside, units),
         *_load_rows(beside, units),
         *_wood_rows(beside, units, full),

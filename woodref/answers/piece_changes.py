@@ -42,12 +42,10 @@ def _resized_words(sizes: tuple[Resized, ...], units: str) -> str:
 
 
 def fixing_line(change: FixingChange, units: str) -> str:
-    """What a fixing must become; '' where it holds as it is."""
+    """What a fixing must become; '' where it holds as it is, or nothing is known."""
     name = change.before.spec.name
-    if change.unknown:
-        return f"{name}: cannot be said, {change.unknown}."
     after = change.after.fixing
-    if change.holds or after is None:
+    if change.holds or after is None or change.before.fixing is None:
         return ""
     if change.sizes is None:
         verdict = VERDICTS[after.verdict] if after.verdict else "does not hold"
@@ -58,13 +56,9 @@ def fixing_line(change: FixingChange, units: str) -> str:
 
 
 def span_line(before: SpanResult, after: SpanResult, units: str) -> str:
-    """What a span must become; '' where it holds, or nothing is asked of it."""
+    """What a span must become; '' where it holds, or nothing is known or asked of it."""
     first, then, name = before.sag, after.sag, after.spec.name
-    if after.load_missing:
-        return ""
-    if then is None:
-        return f"{name}: sag cannot be said, {after.unknown}."
-    if then.verdict is not SagVerdict.SAGS:
+    if then is None or then.verdict is not SagVerdict.SAGS:
         return ""
     sags = change_text(then.now_mm.expected, units)
     was = f", was {change_text(first.now_mm.expected, units)}" if first else ""
@@ -105,6 +99,7 @@ def _pilot_lines(beside: PieceBeside, units: str) -> list[str]:
         f"{p.fixing}: pilot hole {size_text(nearest_bit(p.after_mm, units), units)}, was "
         f"{bare_size(nearest_bit(p.before_mm, units), units)}."
         for p in beside.pilots
+        if nearest_bit(p.after_mm, units) != nearest_bit(p.before_mm, units)
     ]
 
 
@@ -118,7 +113,10 @@ def _wood_lines(beside: PieceBeside) -> list[str]:
                 f"Decay outdoors: {name} {decay_words(pair.other)}, was {decay_words(pair.first)}."
             )
         if pair.newly_controlled:
-            lines.append(f"Trade in {name} is controlled: {trade_words(pair.other)}.")
+            lines.append(
+                f"Trade in {name} is controlled: {trade_words(pair.other)}; check the current "
+                "listing."
+            )
     return lines
 
 
@@ -135,24 +133,56 @@ def _unsized_lines(beside: PieceBeside, units: str) -> list[str]:
     ]
 
 
+def _unknown_lines(beside: PieceBeside) -> list[str]:
+    """What cannot be judged for want of a figure, a line for each wood that lacks it."""
+    both, lines = beside.replacement, []
+    for swap in beside.swaps:
+        name = swap.other.common_name
+        unjudged = [
+            f.after.spec.name
+            for f in beside.fixings
+            if f.after.fixing is None and f.after.spec.part in swap.parts
+        ]
+        unmoved = [p.part.name for p in both.after.parts if p.unmoved and p.part.name in swap.parts]
+        unsagged = [
+            then.spec.name
+            for _, then in both.spans
+            if then.sag is None and not then.load_missing and then.spec.part in swap.parts
+        ]
+        if unmoved:
+            what = ", ".join(unjudged or unmoved)
+            lines.append(f"No table says how {name} moves; not judged: {what}.")
+        if unsagged:
+            lines.append(
+                f"No table says how stiff {name} is; sag not judged: {', '.join(unsagged)}."
+            )
+    return lines
+
+
 def must_change(beside: PieceBeside, units: str) -> list[str]:
     """What held as drawn and must change, or be looked at, with the other wood, a line each.
 
     Parameters: beside; units 'us' or 'si'.
     """
-    fixings = (fixing_line(f, units) for f in beside.fixings if f.held or f.unknown)
+    fixings = (fixing_line(f, units) for f in beside.fixings if f.held)
     spans = (
         span_line(one, two, units)
         for one, two in beside.replacement.spans
         if one.sag is None or one.sag.verdict is not SagVerdict.SAGS
     )
-    lines = [*fixings, *spans, *_pilot_lines(beside, units), *_unsized_lines(beside, units)]
+    lines = [
+        *fixings,
+        *spans,
+        *_unknown_lines(beside),
+        *_pilot_lines(beside, units),
+        *_unsized_lines(beside, units),
+    ]
     return [*filter(None, lines), *_lifting_lines(beside), *_wood_lines(beside)]
 
 
 def failed_before(beside: PieceBeside, units: str) -> list[str]:
     """What did not hold as drawn either, and what it would have to be now."""
-    fixings = (fixing_line(f, units) for f in beside.fixings if not (f.held or f.unknown))
+    fixings = (fixing_line(f, units) for f in beside.fixings if not f.held)
     spans = (
         span_line(one, two, units)
         for one, two in beside.replacement.spans

@@ -30,6 +30,7 @@ if TYPE_CHECKING:
 
 _Row = tuple[str, str, str, str]
 _NO_CONTROL = "No trade control on record for either."
+_CONTROLLED = "Check the current listing of trade."
 #: What each cell of the look is called, in the order of the table.
 _CELLS = {
     "with light it": "color_with_age",
@@ -169,7 +170,8 @@ def _headline(beside: WoodBeside, units: str) -> list[str]:
         said.append("moves as much" if moves == "same" else f"moves {moves} across {width}")
     if hardness and (verdict := _verdict(hardness, "harder", "softer")):
         said.append("as hard" if verdict == "same" else verdict)
-    lead = f"{sentence(other)} in place of {first}: look {look_words(beside.pair.look)}."
+    look = look_words(beside.pair.look) if beside.pair.look.band else "not known"
+    lead = f"{sentence(other)} in place of {first}: look {look}."
     return [lead, *([f"{sentence(', '.join(said))}."] if said else [])]
 
 
@@ -225,9 +227,10 @@ def _table(beside: WoodBeside, rows: Sequence[_Row]) -> Section:
 
 def _screen(beside: WoodBeside, rows: Sequence[_Row], notes: Sequence[str], units: str) -> Answer:
     """The short form, without the rows that it has no room for."""
-    none = "" if beside.pair.first.controls or beside.pair.other.controls else _NO_CONTROL
+    controlled = beside.pair.first.controls or beside.pair.other.controls
+    trade = _CONTROLLED if controlled else _NO_CONTROL
     used = "".join(text for row in rows for text in row)
-    more = " ".join(filter(None, (none, "Every figure with its spread: --full.")))
+    more = f"{trade} Every figure with its spread: --full."
     screen = Answer(_headline(beside, units), notes=[*notes, *legend(used), more])
     for spared in range(len(_SPARE) + 1):
         kept = [row for row in rows if row[0] not in _SPARE[:spared]]

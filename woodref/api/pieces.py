@@ -2,13 +2,14 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from datetime import date
 from functools import partial
 from pathlib import Path
 
 from woodref.api.lumber import boards_of_file
 from woodref.api.shared import price_list, reference, refuse_rejects
+from woodref.choose.piece_beside import PieceBeside, piece_beside
 from woodref.climate.rooms import room_of
 from woodref.errors import InputError
 from woodref.lumber.cut_list import is_cut_list
@@ -18,6 +19,7 @@ from woodref.piece.estimate import Estimate, estimate_piece
 from woodref.piece.moisture_table import Rooms
 from woodref.piece.piece import Piece, read_piece
 from woodref.piece.start_file import KINDS, Start, piece_file, template_file
+from woodref.piece.swaps import swaps_of
 from woodref.quantity import Range, exactly
 from woodref.reference.shipping import Divisor, shipping_facts
 from woodref.report.html import report_html
@@ -130,6 +132,50 @@ def estimate(
         piece = read_piece(path, rooms)
     listed = price_list(prices or piece.price_file)
     return estimate_piece(reference(), piece, listed, _boards(piece))
+
+
+def replace_woods(
+    file: str | Path,
+    woods: Mapping[str, str],
+    *,
+    prices: str | Path | None = None,
+    place: str = "",
+    setting: str = "",
+) -> PieceBeside:
+    """Set a piece as drawn beside the same piece with other woods.
+
+    Parameters
+    ----------
+    file : str or Path
+        The piece, a TOML file.
+    woods : mapping of str to str
+        The woods of the piece by any of their names, each with the wood in its place.
+    prices : str or Path, optional
+        A price list, a CSV file; else the one the piece names, else the shop's own.
+    place, setting : str, optional
+        The room it stands in, as for :func:`woodref.estimate`.
+
+    Returns
+    -------
+    PieceBeside
+        ``replacement.before`` and ``replacement.after`` the two estimates, ``fixings`` with the
+        sizes that must change [mm], ``pairs`` of woods with their look, decay and trade control.
+
+    Raises
+    ------
+    InputError
+        For a wood that no part has, two woods for one part, the same wood on both sides; and as
+        :func:`woodref.estimate`.
+    UnknownNameError, AmbiguousNameError
+        As :func:`woodref.wood`.
+
+    Notes
+    -----
+    Sizes, stock, build and room are those of the file; boards in hand are left aside.
+    """
+    piece = read_piece(Path(file), Rooms(partial(room_of, reference()), place, setting))
+    swaps = swaps_of(reference(), piece, list(woods.items()))
+    return piece_beside(reference(), piece, swaps, price_list(prices or piece.price_file))
 
 
 def page(

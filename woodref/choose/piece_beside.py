@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from woodref.choose.wood_pair import WoodPair, wood_pair
+from woodref.display import Grid, Shown, number
 from woodref.joinery.holding import screw_holes
 from woodref.joinery.mend import Resized, resized
 from woodref.piece.estimate import Estimate, estimate_piece
@@ -38,18 +39,12 @@ class Pilot:
 class FixingChange:
     """A fixing before and after, and its sizes.
 
-    ``sizes`` None where no size mends it, or a figure of one of the woods is missing; ``unknown``
-    says why then.
+    ``sizes`` None where no size mends it, or a figure of one of the woods is missing.
     """
 
     before: FixingResult
     after: FixingResult
     sizes: tuple[Resized, ...] | None
-
-    @property
-    def unknown(self) -> str:
-        """Why nothing can be said, '' where it can."""
-        return self.after.unknown or self.before.unknown
 
     @property
     def held(self) -> bool:
@@ -64,8 +59,8 @@ class FixingChange:
         return not any(s.grows for s in self.sizes or ())
 
 
-@dataclass(frozen=True)
-class PieceBeside:
+@dataclass(frozen=True, repr=False)
+class PieceBeside(Shown):
     """A piece before and after, with the woods that give way to others.
 
     ``pairs`` of woods in the order of ``swaps``; ``pilots`` the holes of screws that change;
@@ -82,10 +77,35 @@ class PieceBeside:
     outdoors: bool
     boards_aside: bool
 
+    def _line(self) -> str:
+        was, now = self.replacement.mass_kg
+        woods = ", ".join(
+            f"{s.other.common_name} in place of {s.first.common_name}" for s in self.swaps
+        )
+        name, changed = self.replacement.before.piece.name, [f for f in self.fixings if f.held]
+        must = sum(not f.holds for f in changed)
+        return f"{name}, {woods}: {number(now)} kg, was {number(was)}; {must} fixings must change"
+
+    def _grid(self) -> Grid:
+        return Grid(
+            ("fixing", "size", "was [mm]", "make [mm]", "must change"),
+            (
+                (f.before.spec.name, s.key.value, s.was_mm, s.make_mm, s.grows)
+                for f in self.fixings
+                for s in f.sizes or ()
+            ),
+        )
+
     @property
     def leads(self) -> tuple[tuple[str, Range] | None, tuple[str, Range] | None]:
         """The part that moves most and its change through the year, before and after [mm]."""
         return _leads(self.replacement.before), _leads(self.replacement.after)
+
+    @property
+    def unmoved(self) -> bool:
+        """True where a part of another wood moves by nobody knows how much."""
+        species = self.replacement.species
+        return any(p.unmoved and p.part.name in species for p in self.replacement.after.parts)
 
     @property
     def unsized_mm(self) -> tuple[str, float] | None:
@@ -94,7 +114,7 @@ class PieceBeside:
         With how much more it moves than it did [mm]; None where it moves no more.
         """
         first, lead = self.leads
-        if lead is None or lead[0] not in self.replacement.species:
+        if self.unmoved or lead is None or lead[0] not in self.replacement.species:
             return None
         if any(f.before.spec.part == lead[0] for f in self.fixings):
             return None
@@ -163,6 +183,11 @@ def _lifters(reference: Reference, estimate: Estimate) -> int | None:
     return lifting(heaviest[1], shipping_facts(reference)).people
 
 
+def _soft(wood: Wood) -> bool:
+    """True for a softwood, which is bored for a screw by a share of its own."""
+    return wood.kind == "softwood"
+
+
 def _pilots(reference: Reference, both: Replacement) -> tuple[Pilot, ...]:
     """The pilot holes of screws that bite into a part, where hardwood turns to softwood or back.
 
@@ -171,7 +196,7 @@ def _pilots(reference: Reference, both: Replacement) -> tuple[Pilot, ...]:
     turned = [
         (one.spec, one.wood, two.wood)
         for one, two in both.fixings
-        if one.spec.bites and one.spec.sizes.screw and one.wood.kind != two.wood.kind
+        if one.spec.bites and one.spec.sizes.screw and _soft(one.wood) != _soft(two.wood)
     ]
     if not turned:
         return ()
@@ -179,7 +204,7 @@ def _pilots(reference: Reference, both: Replacement) -> tuple[Pilot, ...]:
 
     def hole(wood: Wood, shank_mm: float) -> float:
         holes = screw_holes(shank_mm, tables)
-        return holes.softwood_mm if wood.kind == "softwood" else holes.hardwood_mm
+        return holes.softwood_mm if _soft(wood) else holes.hardwood_mm
 
     return tuple(
         Pilot(spec.name, hole(first, spec.sizes.screw), hole(then, spec.sizes.screw))
