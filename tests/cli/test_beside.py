@@ -49,6 +49,10 @@ def test_the_piece_as_drawn_has_the_figures_of_its_estimate(woodref):
         (("substitute", "cherry", "--with", "a=teak"), "--with takes the wood in its place alone"),
         (("substitute", "cherry", "--with", "teak", "--limit", "3"), "--limit chooses among"),
         (("substitute", "cherry", "--with", "cherry"), "in place of itself changes nothing"),
+        (
+            ("substitute", "cherry", "--with", "teak", "--piece", SHELF, "--width", "9in"),
+            "--width is that of the piece",
+        ),
         (("substitute", "cherry"), "--for is missing"),
     ],
 )

@@ -88,11 +88,15 @@ def pairs_of(texts: Sequence[str]) -> list[tuple[str, str]]:
     return pairs
 
 
-def refuse_ranking(context: typer.Context) -> None:
-    """Refuse options that order woods where one wood is set beside another.
+def refuse_ranking(context: typer.Context, of_piece: bool) -> None:
+    """Refuse options that say nothing where one wood is set beside another.
 
+    Parameters: context; of_piece, whether a piece is asked about, which has its own sizes.
     Raises: InputError naming the option.
     """
+    for name in ("width", "thickness") if of_piece else ():
+        if source_of(context, name) == "COMMANDLINE":
+            raise InputError(f"--{name} is that of the piece: leave it out with --with and --piece")
     for name, option in _RANKING.items():
         if source_of(context, name) == "COMMANDLINE":
             raise InputError(f"{option} goes with a choice among woods: leave it out with --with")

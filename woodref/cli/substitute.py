@@ -158,7 +158,7 @@ def substitute_command(
         raise InputError(f"--chart goes with --plot, for example --plot {chart}.svg")
     checked_plot(plot, force, piece)
     if other:
-        refuse_ranking(context)
+        refuse_ranking(context, piece is not None)
         out, asked_room = Output(style, full), RoomAsked(place, setting, room_figures)
         read = _read(context, piece, asked_room, species)
         listing = price_list(prices, source_of(context, "prices") == "COMMANDLINE", read)
