@@ -61,6 +61,11 @@ CASES = {
     },
     "fastening.nail_lateral": {"coefficient": [50.04, 94.52], "diameter_mm": [2.87, 4.11]},
     "fastening.screw_lateral": {"coefficient": [23.17, 44.13], "diameter_mm": [2.84, 6.15]},
+    "fastening.lag_lateral": {
+        "coefficient": [26.34, 34.13],
+        "diameter_mm": [6.35, 9.525],
+        "factor": [0.62, 1.22],
+    },
     "fastening.screw_pilot_hole": {"shank_mm": [4.17, 5.49], "root_share_pct": [70.0, 90.0]},
     "fastening.long_time_load": {"average_maximum_n": [600.0, 5300.0]},
     "engine.exp": {"x": [-2.0, 0.0, 1.5]},

@@ -164,3 +164,13 @@ def test_lag_screw_factors_go_one_way():
         assert inches(r.inch if "/" not in r.inch else f"0-{r.inch}") * MM == pytest.approx(
             r.mm, abs=0.06
         )
+
+
+@pytest.mark.parametrize("shank_in", [0.25, 0.375, 0.5])
+def test_lag_screws_sideways_are_the_printed_equation_in_inches(loads, shank_in):
+    """FPL-GTR-190 (2010), Eq. 8-15: p = K D2 in lb and in., K of Table 8-4 in inch-pound units."""
+    lags = loads[(loads["fastener"] == "lag screw") & (loads["load"] == "lateral")]
+    assert len(lags) == 6
+    for r in lags.itertuples():
+        newton = fastening.lag_lateral(r.k_metric, shank_in * MM, 1.0)
+        assert newton / NEWTON_PER_LB == pytest.approx(r.k_inch_pound * shank_in**2, rel=0.002)

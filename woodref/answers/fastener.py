@@ -37,6 +37,7 @@ _EQUATIONS: dict[FastenerKind, str] = {
 }
 #: Names of the two loads, for programs and for people.
 _PULL, _SIDEWAYS = "pulled straight out", "pushed sideways"
+_ALONG, _ACROSS = "pushed sideways, along the grain", "pushed sideways, across the grain"
 
 
 def fastener_answer(h: Holding, units: str) -> Answer:
@@ -155,8 +156,11 @@ def load_section(h: Holding | None, units: str) -> Section:
         what = "proportional limit"
         if h.fastener.kind in _NAILS:
             what = f"at a slip of {KINDS['change_end'].text(NAIL_SLIP_MM, units)}"
-        load_n = h.sideways.load_n
-        rows.append((_SIDEWAYS, load_n, None, None, None, what))
+        side = h.sideways
+        lag = h.fastener.kind is FastenerKind.LAG
+        rows.append((_ALONG if lag else _SIDEWAYS, side.load_n, None, None, None, what))
+        if side.across_n is not None:
+            rows.append((_ACROSS, side.across_n, None, None, None, what))
     return Section.of(
         "held_loads",
         "",
@@ -257,12 +261,35 @@ def _load_notes(h: Holding, units: str) -> list[str]:
             "A screw of that gauge was not tested at that length (Table 8-8): the equation is "
             "stretched."
         )
-    if h.sideways and h.into_mm and h.into_mm < h.sideways.full_mm - 1e-6:
+    notes += _lag_notes(h)
+    full = h.sideways.full_mm if h.sideways else None
+    if full is not None and h.into_mm and h.into_mm < full - 1e-6:
         notes.append(
-            f"Sideways it holds that much from {size(h.sideways.full_mm, units)} deep on; less "
+            f"Sideways it holds that much from {size(full, units)} deep on; less "
             "where it is shallower."
         )
     return notes
+
+
+def _lag_notes(h: Holding) -> list[str]:
+    """What the loads across a lag screw are, or why there are none; what is not in print."""
+    if h.fastener.kind is FastenerKind.RING_NAIL:
+        return ["Sideways: print gives no figure here for ring nails."]
+    if h.fastener.kind is not FastenerKind.LAG:
+        return []
+    if h.sideways is None:
+        return [
+            "Sideways: give --through, the thickness of the piece it goes through; print has lag "
+            "screws from 2 shanks of it on, in woods of a specific gravity of 0.29 to 0.74."
+        ]
+    more = (
+        "" if h.sideways.across_n is not None else "; print has no factor across the grain for it"
+    )
+    return [
+        f"Sideways: FPL-GTR-190 (2010), Eq. 8-15 and Tables 8-4, 8-10 and 8-11, p. 8-13, times "
+        f"{h.sideways.factor:.2f} for the piece it goes through{more}. The direction is that of "
+        "the grain of the wood that holds; how deep it must be for it is not in our tables."
+    ]
 
 
 def long_time_basis(h: Holding) -> str:

@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING
 
 from woodref.explain.step import Step, n, step, times, worked
 from woodref.formulas.fastening import (
+    lag_lateral,
     long_time_load,
     nail_lateral,
     screw_lateral,
@@ -42,7 +43,14 @@ def holding_steps(h: Holding) -> Iterable[Step]:
             pulled = times(h.withdrawal.end_grain.shares.expected, pulled, "e")
         yield step(name, "load that pulls it out", pulled, "N", average)
         yield step(name, "for a load that stays", worked(long_time_load, average), "N")
-    if h.sideways:
+    if h.sideways and f.kind is FastenerKind.LAG:
+        side = h.sideways
+        load = worked(lag_lateral, side.coefficient, f.diameter_mm, side.factor)
+        yield step(name, "load across it, along the grain", load, "N", side.load_n)
+        if side.across_factor is not None:
+            load = worked(lag_lateral, side.coefficient, f.diameter_mm, side.across_factor)
+            yield step(name, "load across it, across the grain", load, "N", side.across_n)
+    elif h.sideways:
         across = screw_lateral if f.kind is FastenerKind.SCREW else nail_lateral
         load = worked(across, h.sideways.coefficient, f.diameter_mm)
         yield step(name, "load across it", load, "N", h.sideways.load_n)

@@ -192,6 +192,38 @@ def screw_lateral(coefficient: Q, diameter_mm: Q) -> Q:
     return coefficient * diameter_mm**2
 
 
+@formula("K D2 f", ("K", "D", "f"), "FPL-GTR-190 (2010)", "8-15")
+def lag_lateral(coefficient: Q, diameter_mm: Q, factor: Q) -> Q:
+    """Compute the load across a lag screw in side grain at its proportional limit.
+
+    Parameters
+    ----------
+    coefficient : Q
+        K of Table 8-4, by the specific gravity of the wood [N/mm2].
+    diameter_mm : Q
+        Shank D [mm].
+    factor : Q
+        That of the thickness of the side member, Table 8-10, for a load along the grain [1]; times
+        that of the shank, Table 8-11, for a load across it.
+
+    Returns
+    -------
+    Q
+        Load [N].
+
+    Notes
+    -----
+    The factor along the grain is 1 where the side member is 3.5 shanks thick [1]_; with a metal
+    plate in its place 25 % more.
+
+    References
+    ----------
+    .. [1] Forest Products Laboratory, Wood Handbook, FPL-GTR-190 (2010), Eq. 8-15, Tables 8-4,
+       8-10 and 8-11, p. 8-13.
+    """
+    return coefficient * diameter_mm**2 * factor
+
+
 @formula("2 / 3 D p / 100", ("D", "p"), HANDBOOK)
 def screw_pilot_hole(shank_mm: Q, root_share_pct: Q) -> Q:
     """Compute the pilot hole of the thread of a wood screw.

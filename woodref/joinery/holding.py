@@ -8,6 +8,7 @@ from __future__ import annotations
 
 from collections.abc import Callable
 from dataclasses import dataclass
+from itertools import pairwise
 from typing import Any
 
 from woodref.board.weight import density_of
@@ -15,6 +16,7 @@ from woodref.display import Shown, ranged
 from woodref.formulas.density import specific_gravity_from_density
 from woodref.formulas.fastening import (
     annular_nail_withdrawal,
+    lag_lateral,
     lag_withdrawal,
     long_time_load,
     nail_lateral,
@@ -75,11 +77,18 @@ class Gravity:
 
 @dataclass(frozen=True)
 class Sideways:
-    """The load across a fastener in side grain: ``load_n`` from a depth of ``full_mm`` on."""
+    """The load across a fastener in side grain: ``load_n`` from a depth of ``full_mm`` on.
+
+    Of a lag screw ``load_n`` is that along the grain, with its ``factor`` for the thickness of the
+    side member, ``across_n`` that across it, with ``across_factor``; print here says no depth.
+    """
 
     load_n: float
     coefficient: float
-    full_mm: float
+    full_mm: float | None
+    factor: float = 1.0
+    across_n: float | None = None
+    across_factor: float | None = None
 
 
 @dataclass(frozen=True)
@@ -166,7 +175,8 @@ def holding(
     Returns: Holding, its range that of the specific gravity of single boards.
     Raises: InputError for a depth or a thickness that cannot be; NoDataError for a wood of
     unknown density.
-    Source: FPL-GTR-282 (2021), Eq. 8-1, 8-2, 8-10, 8-13, 8-14, Table 8-4; distances p. 8-7, 8-12.
+    Source: FPL-GTR-282 (2021), Eq. 8-1, 8-2, 8-10, 8-13, 8-14, Table 8-4; distances p. 8-7, 8-12;
+    lag screws sideways FPL-GTR-190 (2010), Eq. 8-15, Tables 8-10, 8-11.
     """
     depth = _depth(fastener, into_mm, through_mm)
     gravity = gravity_of(wood, 0.0 if fastener.kind is FastenerKind.RING_NAIL else 12.0)
@@ -186,7 +196,7 @@ def holding(
         extended,
         None if fastener.kind in _NAILS else fastener.diameter_mm,
         _withdrawal(fastener, gravity, tables, depth, end_grain) if depth else None,
-        None if end_grain else _sideways(wood, fastener, tables, at_12.likely.expected),
+        None if end_grain else _sideways(wood, fastener, tables, at_12.likely.expected, through_mm),
         end.middle * through_mm if apart and through_mm else None,
         edge.middle * through_mm if apart and through_mm else None,
         _beyond_tests(fastener, tables, depth, through_mm),
@@ -224,17 +234,52 @@ def _withdrawal(
     return Withdrawal(average, Range(*(float(long_time_load(n)) for n in average)), share)
 
 
-def _sideways(
-    wood: Wood, fastener: Fastener, tables: FastenerTables, gravity: float
+def _between(rows: tuple[tuple[float, float], ...], at: float) -> float | None:
+    """A factor between two of a table, None outside it."""
+    if not rows or not rows[0][0] - 1e-6 <= at <= rows[-1][0] + 1e-6:
+        return None
+    for (low, first), (high, last) in pairwise(rows):
+        if at <= high + 1e-6:
+            return first + (last - first) * (at - low) / (high - low)
+    return None
+
+
+def _lag_sideways(
+    fastener: Fastener, tables: FastenerTables, coefficient: float, through_mm: float | None
 ) -> Sideways | None:
-    """The load across a screw or a nail; None for others and outside the classes of print."""
-    if fastener.kind not in (FastenerKind.SCREW, FastenerKind.NAIL):
+    """The load across a lag screw; None without a side member of a thickness that print covers."""
+    shank = fastener.diameter_mm
+    if through_mm is None:
+        return None
+    most = tables.lag_thickness[-1][0]
+    factor = _between(tables.lag_thickness, min(through_mm / shank, most))
+    if factor is None:
+        return None
+    along = float(lag_lateral(coefficient, shank, factor))
+    turned = _between(tables.lag_across, shank)
+    if turned is None:
+        return Sideways(along, coefficient, None, factor)
+    across = float(lag_lateral(coefficient, shank, factor * turned))
+    return Sideways(along, coefficient, None, factor, across, factor * turned)
+
+
+def _sideways(
+    wood: Wood,
+    fastener: Fastener,
+    tables: FastenerTables,
+    gravity: float,
+    through_mm: float | None,
+) -> Sideways | None:
+    """The load across a fastener; None for ring nails and outside the classes of print."""
+    if fastener.kind is FastenerKind.RING_NAIL:
         return None
     of = next(
         (c for c in tables.lateral.get(wood.kind, ()) if c.low <= round(gravity, 2) <= c.high), None
     )
     if of is None:
         return None
+    if fastener.kind is FastenerKind.LAG:
+        return _lag_sideways(fastener, tables, of.lag, through_mm)
     shank = fastener.diameter_mm
     if fastener.kind is FastenerKind.SCREW:
         full = tables.facts["screw lateral load", "penetration of the thread for the full load"]

@@ -36,6 +36,7 @@ class LateralClass:
     high: float
     nail: float
     screw: float
+    lag: float
     basis: str
     source: str
 
@@ -84,13 +85,18 @@ class FastenerTables:
     """What the tables hold of fasteners.
 
     ``sizes`` by kind and size; ``lateral`` by kind of wood, the lightest class first;
-    ``lag_holes`` in the order of print, the lightest woods first; ``facts`` by topic and item.
+    ``lag_holes`` in the order of print, the lightest woods first; ``lag_thickness`` the factor on
+    the lateral load of a lag screw by the thickness of the side member in shanks, ``lag_across``
+    that of a load across the grain by the shank [mm], each from the least; ``facts`` by topic and
+    item.
     """
 
     sizes: Mapping[str, Mapping[str, FastenerSize]]
     lateral: Mapping[str, tuple[LateralClass, ...]]
     screw_lengths: tuple[ScrewLength, ...]
     lag_holes: tuple[LagHole, ...]
+    lag_thickness: tuple[tuple[float, float], ...]
+    lag_across: tuple[tuple[float, float], ...]
     facts: Mapping[tuple[str, str], Fact]
 
 
@@ -109,6 +115,8 @@ def fastener_tables(reference: Reference) -> FastenerTables:
             for r in reference.store.rows("from {screw_length_limits} order by screw_length_mm")
         ),
         _lag_holes(reference),
+        _lag_factors(reference, "lateral load parallel to the grain"),
+        _lag_factors(reference, "lateral load perpendicular to the grain"),
         _facts(reference),
     )
 
@@ -128,16 +136,18 @@ def _sizes(reference: Reference) -> dict[str, dict[str, FastenerSize]]:
 def _lateral(reference: Reference) -> dict[str, tuple[LateralClass, ...]]:
     rows = reference.store.rows(
         "select n.wood, n.specific_gravity_min, n.specific_gravity_max, n.k_metric as nail, "
-        "w.k_metric as screw, n.basis, n.page, n.printed_table, s.short from {fastener_loads} n "
-        "join {fastener_loads} w using (source_table, source_line) "
+        "w.k_metric as screw, l.k_metric as lag, n.basis, n.page, n.printed_table, s.short "
+        "from {fastener_loads} n join {fastener_loads} w using (source_table, source_line) "
+        "join {fastener_loads} l using (source_table, source_line) "
         "join {sources} s on s.source_id = n.source_id "
-        "where n.fastener = 'nail' and w.fastener = 'wood screw' and n.load = 'lateral' "
+        "where n.fastener = 'nail' and w.fastener = 'wood screw' and l.fastener = 'lag screw' "
+        "and n.load = 'lateral' "
         "order by n.wood, n.specific_gravity_min"
     )
     classes: dict[str, tuple[LateralClass, ...]] = {}
     for r in rows:
         ends = r["specific_gravity_min"], r["specific_gravity_max"]
-        of = LateralClass(*ends, r["nail"], r["screw"], r["basis"], _cited(r))
+        of = LateralClass(*ends, r["nail"], r["screw"], r["lag"], r["basis"], _cited(r))
         classes[r["wood"]] = (*classes.get(r["wood"], ()), of)
     return classes
 
@@ -160,6 +170,15 @@ def _lag_holes(reference: Reference) -> tuple[LagHole, ...]:
         "where f.topic = 'lag screw lead hole' group by f.source_line order by f.source_line"
     )
     return tuple(LagHole(frozenset(r["woods"]), _fact(r)) for r in rows)
+
+
+def _lag_factors(reference: Reference, adjustment: str) -> tuple[tuple[float, float], ...]:
+    rows = reference.store.rows(
+        "select argument_value, factor from {lag_screw_factors} where adjustment = ? "
+        "order by argument_value",
+        [adjustment],
+    )
+    return tuple((r["argument_value"], r["factor"]) for r in rows)
 
 
 def _fact(row: Mapping[str, Any]) -> Fact:
