@@ -93,6 +93,7 @@ QUESTIONS: dict[str, list[str]] = {
     "gluing": ["gluing 'black cherry' --length 4in"],
     "joint": [
         "joint 'black cherry' --kind miter --width 3in --explain",
+        "joint 'black cherry' --kind miter --width 3in --other 'white ash'",
         "joint 'black cherry' --kind tenon --width 6in --place Duluth",
         "joint 'black cherry' --kind veneer --width 1in --core 'white ash'",
     ],

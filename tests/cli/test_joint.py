@@ -53,3 +53,28 @@ def test_wrong_use_is_one_line(woodref, said, words):
     result = woodref("joint", "cherry", *said)
     assert (result.code, result.out, result.err.count("\n")) == (2, "", 1)
     assert words in result.err
+
+
+def test_months_and_a_picture_with_a_place(woodref, tmp_path):
+    asked = ["joint", "cherry", "--kind", "miter", "--width", "2in", "--place", "Duluth"]
+    assert "Month by month" not in woodref(*asked).out
+    picture = tmp_path / "miter.svg"
+    full = woodref(*asked, "--full", "--plot", str(picture))
+    assert "Month by month" in full.out
+    assert len(re.findall(r"^  [A-Z][a-z]+ +\d+\.\d %", full.out, re.MULTILINE)) == 12
+    assert "above 0 open inside, below 0 open outside" in picture.read_text()
+    alone = woodref(*asked[:-2], "--plot", str(tmp_path / "none.svg"))
+    assert (alone.code, "add --place" in alone.err) == (2, True)
+
+
+def test_unlike_members_of_a_corner(woodref):
+    asked = ["joint", "cherry", "--kind", "miter", "--width", "2in", "--built", "8"]
+    first, *_, turns = lead(woodref(*asked, "--other", "walnut", "--other-width", "3in"))
+    assert first == (
+        "Black cherry member 2 in wide and black walnut member 3 in wide, mitered at 90 degrees "
+        "and closed."
+    )
+    assert turns.endswith("cut them at 33.69 and 56.31.")
+    assert "mitered at 120 degrees" in lead(woodref(*asked, "--corner", "120"))[0]
+    wrong = woodref(*asked, "--corner", "wide")
+    assert (wrong.code, "is not an angle" in wrong.err) == (2, True)

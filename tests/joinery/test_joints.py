@@ -12,7 +12,7 @@ from woodref.joinery.clearance import fixing_of
 from woodref.joinery.fit import NeedKey
 from woodref.joinery.fixing_types import fixing_spec
 from woodref.joinery.joint_types import JOINTS, JointKind, Way, joint_spec, known_joint
-from woodref.joinery.joints import NOT_COVERED, joint_of
+from woodref.joinery.joints import NOT_COVERED, joint_of, joint_through_year
 from woodref.joinery.travel import MoistureRange
 from woodref.reference.bases import COMMON_PRACTICE
 
@@ -148,3 +148,71 @@ def test_every_kind_says_what_the_trade_does_and_what_is_left_out(kind):
 def test_what_cannot_be_is_one_line(said, words):
     with pytest.raises(InputError, match=words):
         said()
+
+
+def test_like_members_given_twice_are_the_corner_of_one():
+    one = joint(JointKind.MITER, 75.0)
+    two = joint(JointKind.MITER, 75.0, other_width_mm=75.0, other_ring_angle_deg=0.0,
+                corner_deg=90.0)  # fmt: skip
+    assert one.states == two.states
+    assert one.states[1].cut_angle == one.states[1].other_cut_angle
+
+
+def test_unlike_members_open_by_the_angles_that_their_cuts_lose():
+    made = joint(JointKind.MITER, 50.0, other=BLACK_WALNUT, other_width_mm=75.0)
+    fitted, dry, wet = made.states
+    assert fitted.cut_angle.expected == pytest.approx(33.690, abs=1e-3)
+    assert fitted.other_cut_angle.expected == pytest.approx(56.310, abs=1e-3)
+    assert fitted.opening.expected == pytest.approx(0.0, abs=1e-9)
+    for state, way in ((dry, Way.OPEN_INSIDE), (wet, Way.OPEN_OUTSIDE)):
+        assert state.way is way
+        turned = 90.0 - state.cut_angle.expected - state.other_cut_angle.expected
+        assert state.opening.expected == pytest.approx(turned)
+        assert state.offset.low < state.offset.expected < state.offset.high
+    # Walnut moves less than oak: the corner is more at rest than one of oak alone.
+    oak = joint(JointKind.MITER, 50.0, other_width_mm=75.0).states[1]
+    assert abs(dry.opening.expected) < abs(oak.opening.expected)
+
+
+@SOME
+@given(
+    st.floats(20.0, 150.0),
+    st.floats(0.75, 1.3),
+    st.floats(40.0, 140.0),
+    st.floats(4.0, 7.9),
+    st.booleans(),
+)
+def test_any_corner_opens_inside_as_it_dries(width, ratio, corner, dry_pct, mixed):
+    made = joint(
+        JointKind.MITER,
+        width,
+        moisture=MoistureRange(8.0, dry_pct, 12.0),
+        other=BLACK_WALNUT if mixed else None,
+        other_width_mm=width * ratio,
+        corner_deg=corner,
+    )
+    _, dry, wet = made.states
+    assert dry.offset.expected >= 0.0 >= wet.offset.expected
+    assert dry.opening.low <= dry.opening.expected <= dry.opening.high
+
+
+@pytest.mark.parametrize(
+    ("kind", "said", "words"),
+    [
+        (JointKind.TENON, {"corner_deg": 90.0}, "go with miter"),
+        (JointKind.MITER, {"corner_deg": 5.0}, "20 to 170 degrees"),
+        (JointKind.MITER, {"corner_deg": 150.0, "other_width_mm": 20.0}, "meet in no miter"),
+        (JointKind.MITER, {"other_width_mm": 0.0}, "not above 0"),
+    ],
+)
+def test_members_that_meet_in_no_miter_are_refused(kind, said, words):
+    with pytest.raises(InputError, match=words):
+        joint_spec(kind, 75.0, **said)
+
+
+def test_the_months_of_a_year_are_the_joint_at_their_moisture():
+    made = joint(JointKind.BREADBOARD, 600.0)
+    same, dry, wet = joint_through_year(made, [8.0, 6.0, 11.0])
+    assert same.way is Way.STILL
+    assert dry.offset == made.states[1].offset
+    assert wet.offset == made.states[2].offset

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Any
 
 from woodref.answers.fixing import trade_notes
 from woodref.answers.fixing_words import moisture_words
@@ -26,12 +26,14 @@ from woodref.answers.words import (
 )
 from woodref.joinery.fit import Need, NeedKey
 from woodref.joinery.joint_types import JOINTS, JointKind, Way
-from woodref.joinery.joints import Joint, JointState, Moment
+from woodref.joinery.joints import Joint, JointState, Moment, joint_through_year
+from woodref.joinery.miter import SQUARE_DEG
 from woodref.quantity import Range
 from woodref.units import KINDS
 
 if TYPE_CHECKING:
     from woodref.climate.part_seasons import PartSeasons
+    from woodref.climate.seasons import Season
     from woodref.reference.library import Reference
 
 #: How the parts stand, with the offset in place of the braces.
@@ -111,18 +113,53 @@ def _lead(j: Joint) -> str:
             f"{wood} panel {size} wide with a breadboard end cut flush; its peg holes: woodref "
             "fixing --kind breadboard."
         )
-    return f"{wood} frame of members {size} wide, mitered and closed."
+    return _miter_line(j, wood, size)
+
+
+def _miter_line(j: Joint, wood: str, size: str) -> str:
+    """'Black cherry frame of members 3 in wide, mitered and closed.'."""
+    other = j.spec.other
+    if other is None or not _unlike(j):
+        corner = "" if _square(j) else f" at {_corner(j)} degrees"
+        return f"{wood} frame of members {size} wide, mitered{corner} and closed."
+    second = KINDS["size"].text(other.width_mm, j.spec.units)
+    named = other.wood.common_name if other.wood else j.wood.common_name
+    return (
+        f"{wood} member {size} wide and {named} member {second} wide, mitered at {_corner(j)} "
+        "degrees and closed."
+    )
+
+
+def _square(j: Joint) -> bool:
+    return j.spec.other is not None and j.spec.other.corner_deg == SQUARE_DEG
+
+
+def _corner(j: Joint) -> str:
+    return f"{j.spec.other.corner_deg:g}" if j.spec.other else ""
+
+
+def _unlike(j: Joint) -> bool:
+    """True where the two members of a miter differ."""
+    own = (j.spec.width_mm, None, j.spec.ring_angle_deg)
+    return j.spec.other is not None and j.spec.other[:3] != own
 
 
 def _angle_line(j: Joint) -> list[str]:
     """How far each cut turns; nothing of the other kinds."""
     angles = [s.cut_angle.expected for s in j.states if s.cut_angle]
+    others = [s.other_cut_angle.expected for s in j.states if s.other_cut_angle]
     if not angles:
         return []
     fitted, dry, wet = (f"{a:.2f}" for a in angles)
+    if not _unlike(j):
+        return [
+            f"Each cut turns from {fitted} to {dry} degrees at the driest and {wet} at the "
+            "wettest; the corner opens by twice the difference."
+        ]
+    second = "{:.2f} to {:.2f} and {:.2f}".format(*others)
     return [
-        f"Each cut turns from {fitted} to {dry} degrees at the driest and {wet} at the wettest; "
-        "the corner opens by twice the difference."
+        f"Its cut turns from {fitted} degrees to {dry} at the driest and {wet} at the wettest, "
+        f"that of the other from {second}; cut them at {fitted} and {others[0]:.2f}."
     ]
 
 
@@ -150,9 +187,18 @@ def _state_section(j: Joint, ats: tuple[str, str, str]) -> Section:
         Column("opening_deg", ""),
         Column("opening_low_deg", ""),
         Column("opening_high_deg", ""),
+        Column("other_cut_angle_deg", "other cut" if _unlike(j) else ""),
     ]
     rows = [
-        (s.moment, at, *s.offset, s.way, *_degrees(s.cut_angle), *_degrees(s.opening))
+        (
+            s.moment,
+            at,
+            *s.offset,
+            s.way,
+            *_degrees(s.cut_angle),
+            *_degrees(s.opening),
+            _degrees(s.other_cut_angle)[0],
+        )
         for s, at in zip(j.states, ats, strict=True)
     ]
     return Section.of("joint_states", "Through the year", columns, rows)
@@ -162,15 +208,43 @@ def _degrees(angle: Range | None) -> tuple[float | None, ...]:
     return (None, None, None) if angle is None else tuple(round(a, 3) for a in angle)
 
 
-def joint_answer(j: Joint, seasons: PartSeasons, reference: Reference) -> Answer:
+def _other_facts(j: Joint) -> list[tuple[Column, Any]]:
+    """The second member of a miter, and the corner; null of the other kinds."""
+    other = j.spec.other
+    named = (other.wood or j.wood).common_name if other else None
+    return [
+        (Column("other_wood", ""), named),
+        (Column("other_width", "", "size"), other.width_mm if other else None),
+        (Column("corner_deg", ""), other.corner_deg if other else None),
+    ]
+
+
+def _month_section(j: Joint, season: Season) -> Section:
+    """The joint in each month of its room, once thin wood has come to rest in its mean air."""
+    columns = [
+        Column("month", "month"),
+        Column("moisture", "moisture", "percent"),
+        *likely_columns("offset", _OFFSETS[j.spec.kind], "change"),
+        Column("joint_stands", "it is"),
+    ]
+    states = joint_through_year(j, [m.emc_pct for m in season.months])
+    rows = (
+        (m.name, m.emc_pct, *s.offset, s.way) for m, s in zip(season.months, states, strict=True)
+    )
+    return Section.of("months", "Month by month", columns, rows)
+
+
+def joint_answer(
+    j: Joint, seasons: PartSeasons, reference: Reference, monthly: bool = False
+) -> Answer:
     """The answer about a joint: what moves against what, and what the trade does.
 
     Parameters: joint; seasons it was worked out for; reference library, for the rules of the
-    trade.
+    trade; monthly with the table of the months of its room.
     """
     units, ats = j.spec.units, moisture_words(seasons)
-    bases = [travel.basis for travel in (j.travel, j.core) if travel]
-    used = [value for b in bases for value in (b.tangential, b.radial)]
+    bases = [travel.basis for travel in (j.travel, j.core, j.second) if travel]
+    used = list(dict.fromkeys(value for b in bases for value in (b.tangential, b.radial)))
     lines = [
         _state_line(s, at, units)
         for s, at in zip(j.states, ats, strict=True)
@@ -193,6 +267,7 @@ def joint_answer(j: Joint, seasons: PartSeasons, reference: Reference) -> Answer
             (Column("joint_width", "", "size"), j.spec.width_mm),
             (Column("fixed_line_distance", "", "size"), j.spec.distance_mm),
             (Column("glued_length", "", "size"), j.spec.glued_mm),
+            *_other_facts(j),
             (Column("core_wood", ""), j.spec.core.common_name if j.spec.core else None),
             (Column("ring_angle_deg", ""), j.spec.ring_angle_deg),
             (Column("build_moisture", "", "percent"), j.moisture.build_pct),
@@ -202,11 +277,13 @@ def joint_answer(j: Joint, seasons: PartSeasons, reference: Reference) -> Answer
         sections=[
             _make_section(j),
             _state_section(j, ats),
+            *([_month_section(j, seasons.room.season)] if monthly and seasons.room else []),
             based_on(used),
         ],
         notes=[
             *identity(j.wood),
             *(identity(j.spec.core) if j.spec.core else []),
+            *(identity(j.spec.other.wood) if j.spec.other and j.spec.other.wood else []),
             *sentences([*j.notes, *seasons.notes]),
             *trade_notes(JOINTS[j.spec.kind].practices, reference, units),
             *computed_notes(movement_method(j.travel.basis), used),

@@ -157,6 +157,10 @@ def joint(
     core_cut: str | float = "flat",
     cut: str | float = "flat",
     staves: int = 1,
+    other: Wood | str | None = None,
+    other_width_mm: float | None = None,
+    other_cut: str | float | None = None,
+    corner_deg: float | None = None,
     units: str = "si",
 ) -> Joint:
     """Compute how the parts of a joint move against each other, and the room to leave.
@@ -184,6 +188,14 @@ def joint(
         As for :func:`woodref.movement`.
     staves : int, optional
         Boards the width is glued of.
+    other : Wood or str, optional
+        Wood of the second member of a miter; without one that of the first, as its width and cut.
+    other_width_mm : float, optional
+        Width of the second member [mm].
+    other_cut : str or float, optional
+        Cut of the second member.
+    corner_deg : float, optional
+        Angle between the members of a miter [degree], 20 to 170; 90 without one.
     units : str, optional
         'us' or 'si', the steps that sizes are rounded up to.
 
@@ -213,6 +225,10 @@ def joint(
         staves=staves,
         core=None if core is None else wood_of(core),
         core_ring_angle_deg=90.0 - ring_angle(core_cut),
+        other=None if other is None else wood_of(other),
+        other_width_mm=other_width_mm,
+        other_ring_angle_deg=None if other_cut is None else ring_angle(other_cut),
+        corner_deg=corner_deg,
         units=units,
     )
     return joint_of(spec, wood_of(name), MoistureRange(build_pct, driest_pct, wettest_pct))

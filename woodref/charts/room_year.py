@@ -14,9 +14,11 @@ from woodref.board.panel import Stave, panel_movement
 from woodref.charts.legend import mark_of_movement
 from woodref.charts.year import Allowance, Built, YearLine, seasonal_width
 from woodref.climate.rooms import Room
-from woodref.climate.sizes_by_month import sizes_through_year
+from woodref.climate.sizes_by_month import MonthSize, sizes_through_year
 from woodref.errors import InputError
 from woodref.joinery.clearance import Fixing
+from woodref.joinery.joint_types import JOINTS
+from woodref.joinery.joints import Joint, joint_through_year
 from woodref.reference.woods import Wood
 from woodref.units import KINDS
 
@@ -82,6 +84,30 @@ def panel_year(
         units,
         Built(width_mm, build_pct),
         mark=mark_of_movement(wood),
+    )
+
+
+def joint_year(joint: Joint, room: Room, units: str) -> Figure:
+    """How far the parts of a joint stand from how they were fitted, through the year.
+
+    Parameters: joint, fitted in the room; room; units 'us' or 'si'.
+    """
+    season = room.season
+    states = joint_through_year(joint, [m.emc_pct for m in season.months])
+    months = [
+        MonthSize(m.month, m.emc_pct, s.offset) for m, s in zip(season.months, states, strict=True)
+    ]
+    known = JOINTS[joint.spec.kind]
+    return seasonal_width(
+        f"{sentence(joint.wood.common_name)}, {joint.spec.kind}: "
+        f"{KINDS['size'].text(joint.spec.width_mm, units)}, through the year",
+        room.label,
+        [YearLine(str(joint.spec.kind), months)],
+        season,
+        units,
+        what=f"above 0 {known.above}, below 0 {known.below}",
+        mark=mark_of_movement(joint.wood),
+        kind=KINDS["change_end"],
     )
 
 

@@ -21,7 +21,7 @@ from woodref.charts.labels import label_points
 from woodref.charts.legend import with_legend
 from woodref.climate.seasons import MONTHS, Season
 from woodref.climate.sizes_by_month import MonthSize
-from woodref.units import KINDS
+from woodref.units import KINDS, Kind
 
 if TYPE_CHECKING:
     from matplotlib.axes import Axes
@@ -98,13 +98,15 @@ def seasonal_width(
     allowance: Allowance | None = None,
     what: str = "width",
     mark: str = "",
+    kind: Kind = _SIZE,
 ) -> Figure:
     """The size of a part through the year, with the likely band of the first line.
 
     Parameters: title, subtitle; lines, one for each cut, the first with its band; season of
     the room; units 'us' or 'si'; built, the size when made, as a dashed line; allowance of a
     fixing, bounded on one side at least, as a hatched band; what is measured, such as 'width';
-    mark of the sizes (woodref.charts.legend), '' where their figures were read in print.
+    mark of the sizes (woodref.charts.legend), '' where their figures were read in print; kind of
+    what is drawn, a size, or a change above and below nothing.
     Returns: a figure of 800 px, the smallest and largest size of each line written on it.
     """
     lead = lines[0]
@@ -118,7 +120,7 @@ def seasonal_width(
                 mark,
             ),
         )
-        low, high = ([_SIZE.convert(v, units) for v in ends] for ends in _band(lead))
+        low, high = ([kind.convert(v, units) for v in ends] for ends in _band(lead))
         axes.fill_between(
             range(len(low)), low, high, color=COLORS[0], alpha=0.16, linewidth=0, zorder=1.0
         )
@@ -126,7 +128,7 @@ def seasonal_width(
         points: list[tuple[float, float]] = []
         strokes: list[_Stroke] = []
         for i, line in enumerate(lines):
-            values = [_SIZE.convert(m.size_mm.expected, units) for m in line.months]
+            values = [kind.convert(m.size_mm.expected, units) for m in line.months]
             _line(axes, i, values)
             steps = list(enumerate(values))
             strokes += pairwise(steps)
@@ -134,7 +136,7 @@ def seasonal_width(
                 # Where lines share their smallest size one label says it.
                 if k == 0 and any(abs(p[1] - values[at]) < 1e-9 for p in points):
                     continue
-                size = _SIZE.text(line.months[at].size_mm.expected, units) + mark
+                size = kind.text(line.months[at].size_mm.expected, units) + mark
                 names.append(f"{line.name} {size}" if k or len(lines) == 1 else size)
                 points.append((float(at), values[at]))
                 colors.append(COLORS[i % len(COLORS)])
@@ -155,7 +157,7 @@ def seasonal_width(
             points.append((1.0, ends[-1]))
             colors.append(QUIET)
             strokes += [_across(v) for v in ends]
-        axes.set_ylabel(f"{what} ({_SIZE.label(units)})")
+        axes.set_ylabel(f"{what} ({kind.label(units)})")
         axes.set_xlabel("month, and moisture content of wood in the room")
         _months(axes, season, [m.emc_pct for m in season.months])
         label_points(axes, names, points, colors, strokes)

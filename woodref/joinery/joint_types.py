@@ -10,6 +10,7 @@ from woodref.errors import InputError
 from woodref.files import did_you_mean
 from woodref.joinery.fixing_rules import BREADBOARD_GLUE, GLUED_LIMIT_MM
 from woodref.joinery.fixing_types import FIXINGS, fixed_line
+from woodref.joinery.miter import SQUARE_DEG, OtherMember, checked_corner
 from woodref.note import Note
 from woodref.reference.bases import COMMON_PRACTICE
 from woodref.reference.woods import Wood
@@ -71,8 +72,9 @@ JOINTS: dict[JointKind, JointType] = {
         (
             Note(
                 "miter-square",
-                "the frame is held square, and both members are of this wood, width and cut; what "
-                "glue, spline or keys hold back is left as strain in the corner",
+                "the corner is held at its angle, square where none is given; the second member "
+                "is like this one in what is not given; what glue, spline or keys hold back is "
+                "left as strain in the corner",
             ),
             _rule(
                 "miter-narrow",
@@ -161,7 +163,8 @@ class JointSpec:
     ``distance_mm`` from what is fixed to the point that goes farthest; ``staves`` the width is
     glued of.
     ``glued_mm`` of a tenon that may be glued, None of the other kinds. ``core`` of solid wood
-    under an edge strip, None for one that keeps its thickness.
+    under an edge strip, None for one that keeps its thickness; ``other`` member of a mitered
+    corner, None of the other kinds.
     """
 
     kind: JointKind
@@ -174,6 +177,7 @@ class JointSpec:
     core: Wood | None = None
     core_ring_angle_deg: float = 0.0
     assumed: tuple[Note, ...] = ()
+    other: OtherMember | None = None
 
     @property
     def boards(self) -> int:
@@ -229,6 +233,10 @@ def joint_spec(
     staves: int = 1,
     core: Wood | None = None,
     core_ring_angle_deg: float = 0.0,
+    other: Wood | None = None,
+    other_width_mm: float | None = None,
+    other_ring_angle_deg: float | None = None,
+    corner_deg: float | None = None,
     units: str = "us",
 ) -> JointSpec:
     """A joint from what a person says.
@@ -237,6 +245,8 @@ def joint_spec(
     '' for what the kind does: a tenon is glued at an edge, dowels and breadboard ends are fixed in
     the middle; ring_angle_deg of the width to the rings [degree]; staves the width is glued of;
     core wood of a solid core under an edge strip, and its ring angle across the panel's thickness;
+    other wood, width [mm] and ring angle [degree] of the second member of a miter, each that of the
+    first where None, and corner_deg between the two [degree], square where None;
     units 'us' or 'si', of the sizes to make.
     Raises: InputError, one line.
     """
@@ -246,6 +256,9 @@ def joint_spec(
         raise InputError(f"a width is glued from 1 board or more, not {staves}")
     if core is not None and kind is not JointKind.VENEER:
         raise InputError(f"--core does not go with the kind {kind}; it goes with veneer")
+    unlike = (other, other_width_mm, other_ring_angle_deg, corner_deg)
+    if kind is not JointKind.MITER and any(given is not None for given in unlike):
+        raise InputError(f"another member and a corner go with miter, not with the kind {kind}")
     line = _line(kind, width_mm, fixed, units)
     glued = None
     if kind is JointKind.TENON:
@@ -269,4 +282,23 @@ def joint_spec(
         core,
         core_ring_angle_deg,
         tuple(assumed),
+        _other_member(width_mm, ring_angle_deg, unlike) if kind is JointKind.MITER else None,
     )
+
+
+def _other_member(
+    width_mm: float,
+    ring_angle_deg: float,
+    given: tuple[Wood | None, float | None, float | None, float | None],
+) -> OtherMember:
+    """The second member of a miter, like the first in what is not given."""
+    wood, width, angle, corner = given
+    if width is not None and not 0.0 < width <= _WIDEST_MM:
+        raise UnitsError(sizes_told("width: {} is not above 0 and up to {}", width, _WIDEST_MM))
+    member = OtherMember(
+        width_mm if width is None else width,
+        wood,
+        ring_angle_deg if angle is None else angle,
+        SQUARE_DEG if corner is None else corner,
+    )
+    return checked_corner(width_mm, member)

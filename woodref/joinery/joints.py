@@ -2,20 +2,22 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 from enum import StrEnum
 from math import hypot
 from typing import NamedTuple
 
 from woodref.display import Grid, Shown, number, ranged
-from woodref.formulas.miter import corner_opening, miter_angle, miter_gap
 from woodref.joinery.fit import Made, Need, NeedKey
 from woodref.joinery.joint_types import JOINTS, JointKind, JointSpec, Way
+from woodref.joinery.miter import OtherMember, corner_after
 from woodref.joinery.travel import MoistureRange, Travel, travel_of
 from woodref.note import Note
 from woodref.quantity import Range, exactly
 from woodref.reference.woods import Wood
 
+_STILL = exactly(0.0)
 #: An offset below this is none [mm].
 _NONE_MM = 0.005
 NOT_COVERED = Note(
@@ -38,8 +40,9 @@ class JointState(NamedTuple):
     ``offset`` how far the parts stand from how they were fitted [mm], above zero the ``above`` of
     its kind: of a miter the gap; of a tenon the change of the whole rail; of dowels the way of
     the outer one; of an edge strip its height over each face; of a breadboard end how far it
-    stands beyond the panel. ``cut_angle`` of a miter to its outer edge and ``opening`` of the
-    corner [degree], None of the other kinds.
+    stands beyond the panel. ``cut_angle`` of a miter to the outer edge of the member,
+    ``other_cut_angle`` that of the second one, and ``opening`` of the corner [degree], None of the
+    other kinds.
     """
 
     moment: Moment
@@ -48,6 +51,7 @@ class JointState(NamedTuple):
     way: Way
     cut_angle: Range | None = None
     opening: Range | None = None
+    other_cut_angle: Range | None = None
 
 
 @dataclass(frozen=True, repr=False)
@@ -55,8 +59,9 @@ class Joint(Shown):
     """What moves against what in a joint, by how much, and the sizes to make for it.
 
     ``travel`` of what moves: the point that goes farthest from what is fixed, of a tenon the
-    whole rail, of a miter the mean of its two members; ``core`` that of the solid core under an
-    edge strip, None without one.
+    whole rail, of a miter the mean of its two members, or where they are of two woods the first;
+    ``core`` that of the solid core under an edge strip, None without one; ``second`` that of the
+    second member of a miter, None of the other kinds.
     """
 
     spec: JointSpec
@@ -67,6 +72,7 @@ class Joint(Shown):
     states: tuple[JointState, ...]
     needs: tuple[Need, ...]
     notes: tuple[Note, ...]
+    second: Travel | None = None
 
     def need(self, key: NeedKey) -> Need | None:
         """The size to make of a key, None where the joint asks for none."""
@@ -104,24 +110,10 @@ def _way(kind: JointKind, offset: Range) -> Way:
     return known.above if offset.expected > 0.0 else known.below
 
 
-def _mitered(
-    spec: JointSpec, moment: Moment, moisture_pct: float, both: Range, one: Range
-) -> JointState:
-    """A corner after the mean change of its two members, and that of either for its cut [mm]."""
-    corner, member = (_times(change, -1.0 / spec.width_mm) for change in (both, one))
-    gap = Range(*(float(miter_gap(spec.width_mm, s)) for s in corner))
-    opening = Range(*(float(corner_opening(s)) for s in corner))
-    wide = (member.expected, member.high, member.low)
-    angle = Range(*(float(miter_angle(s)) for s in wide))
-    return JointState(moment, moisture_pct, gap, _way(spec.kind, gap), angle, opening)
-
-
 def _state(
     spec: JointSpec, moment: Moment, moisture_pct: float, change: Range, other: Range
 ) -> JointState:
-    """The joint after a change of what moves, and of a core or of one mitered member [mm]."""
-    if spec.kind is JointKind.MITER:
-        return _mitered(spec, moment, moisture_pct, change, other)
+    """The joint after a change of what moves, and of a core [mm]."""
     offset = change
     if spec.kind is JointKind.VENEER:
         offset = _over_core(change, other)
@@ -153,6 +145,8 @@ def joint_of(spec: JointSpec, wood: Wood, moisture: MoistureRange) -> Joint:
     Source: as woodref.board.movement.movement; what follows from it is plane geometry; the rules
     of each kind are common practice, no source.
     """
+    if spec.other is not None:
+        return _mitered(spec, spec.other, wood, moisture)
     angle = spec.ring_angle_deg
     one = travel_of(wood, spec.distance_mm, moisture, angle, spec.boards)
     travel = one
@@ -160,27 +154,82 @@ def joint_of(spec: JointSpec, wood: Wood, moisture: MoistureRange) -> Joint:
     if spec.kind is JointKind.TENON:
         # It is told by the whole rail; the room to leave by what lies beyond the glue.
         travel = travel_of(wood, spec.width_mm, moisture, angle, spec.staves)
-    elif spec.kind is JointKind.MITER:
-        # Two members, which share part of their spread.
-        travel = travel_of(wood, spec.width_mm, moisture, angle, 2 * spec.staves)
     elif spec.core is not None:
         core = travel_of(spec.core, spec.width_mm, moisture, spec.core_ring_angle_deg)
-    still = exactly(0.0)
-    other = one if spec.kind is JointKind.MITER else core
-    others = (other.to_driest, other.to_wettest) if other else (still, still)
+    others = (core.to_driest, core.to_wettest) if core else (_STILL, _STILL)
     rows = (
-        (Moment.FITTED, moisture.build_pct, still, still),
+        (Moment.FITTED, moisture.build_pct, _STILL, _STILL),
         (Moment.DRIEST, moisture.driest_pct, travel.to_driest, others[0]),
         (Moment.WETTEST, moisture.wettest_pct, travel.to_wettest, others[1]),
     )
-    notes = dict.fromkeys(
-        (
-            *spec.assumed,
-            *travel.notes,
-            *(core.notes if core else ()),
-            *JOINTS[spec.kind].rules,
-            NOT_COVERED,
-        )
-    )
     states = tuple(_state(spec, *row) for row in rows)
-    return Joint(spec, wood, moisture, travel, core, states, _needs(spec, one), tuple(notes))
+    notes = _notes(spec, travel, core)
+    return Joint(spec, wood, moisture, travel, core, states, _needs(spec, one), notes)
+
+
+def _notes(spec: JointSpec, *travels: Travel | None) -> tuple[Note, ...]:
+    """What is assumed, what is so of the movements, the rules of the kind, each once."""
+    of_travels = (note for travel in travels if travel for note in travel.notes)
+    said = (*spec.assumed, *of_travels, *JOINTS[spec.kind].rules, NOT_COVERED)
+    return tuple(dict.fromkeys(said))
+
+
+def _mitered(spec: JointSpec, other: OtherMember, wood: Wood, moisture: MoistureRange) -> Joint:
+    """A corner of two members; of one wood they share part of their spread."""
+    boards = spec.staves * (2 if other.wood is None else 1)
+    members = (
+        (wood, spec.width_mm, spec.ring_angle_deg),
+        (other.wood or wood, other.width_mm, other.ring_angle_deg),
+    )
+
+    def moved(count: int) -> tuple[Travel, Travel]:
+        first, second = (travel_of(w, mm, moisture, angle, count) for w, mm, angle in members)
+        return first, second
+
+    both, alone = moved(boards), moved(spec.staves)
+
+    def lost(travels: tuple[Travel, Travel], end: str) -> tuple[Range, Range]:
+        first, second = (
+            _times(getattr(travel, end), -1.0 / travel.distance_mm) for travel in travels
+        )
+        return first, second
+
+    def state(moment: Moment, pct: float, end: str = "") -> JointState:
+        still = (_STILL, _STILL)
+        corner = corner_after(
+            spec.width_mm,
+            other,
+            lost(both, end) if end else still,
+            lost(alone, end) if end else still,
+        )
+        way = _way(spec.kind, corner.gap)
+        return JointState(
+            moment,
+            pct,
+            corner.gap,
+            way,
+            corner.cut_angle,
+            corner.opening,
+            corner.other_cut_angle,
+        )
+
+    states = (
+        state(Moment.FITTED, moisture.build_pct),
+        state(Moment.DRIEST, moisture.driest_pct, "to_driest"),
+        state(Moment.WETTEST, moisture.wettest_pct, "to_wettest"),
+    )
+    notes = _notes(spec, *both)
+    return Joint(spec, wood, moisture, both[0], None, states, (), notes, both[1])
+
+
+def joint_through_year(joint: Joint, moistures_pct: Sequence[float]) -> tuple[JointState, ...]:
+    """The joint at each of some moisture contents, such as those of the months of a room.
+
+    Parameters: joint, as fitted; moistures_pct [%].
+    """
+
+    def at(pct: float) -> JointState:
+        there = joint.moisture._replace(driest_pct=pct, wettest_pct=pct)
+        return joint_of(joint.spec, joint.wood, there).states[1]
+
+    return tuple(at(pct) for pct in moistures_pct)
