@@ -375,6 +375,10 @@ def _size_in(x: float) -> str:
     return f"{fraction_of_inch(x)} in"
 
 
+def _size_mm(x: float) -> str:
+    return f"{fixed(x, 1).removesuffix('.0')} mm"
+
+
 def _size_up_in(x: float) -> str:
     return f"{fraction_of_inch(x, up=True)} in"
 
@@ -392,7 +396,7 @@ def _reach_mm(x: float) -> str:
 
 
 def _size_up_mm(x: float) -> str:
-    return f"{fixed(ceil(x * 10.0 - 1e-6) / 10.0, 1)} mm"
+    return _size_mm(ceil(x * 10.0 - 1e-6) / 10.0)
 
 
 def _change_in(x: float) -> str:
@@ -451,9 +455,9 @@ class Kind(NamedTuple):
 _LENGTHS = ("mm", "in")
 _PLAIN_NUMBER = ("", "")
 KINDS: dict[str, Kind] = {
-    "size": Kind("mm", "in", _LENGTHS, MM_PER_INCH, (1, 4), (1, 4), (None, _size_in)),
+    "size": Kind("mm", "in", _LENGTHS, MM_PER_INCH, (1, 4), (1, 4), (_size_mm, _size_in)),
     "size_up": Kind("mm", "in", _LENGTHS, MM_PER_INCH, (1, 4), (1, 4), (_size_up_mm, _size_up_in)),
-    "tool": Kind("mm", "in", _LENGTHS, MM_PER_INCH, (1, 4), (1, 4), (None, _tool_in)),
+    "tool": Kind("mm", "in", _LENGTHS, MM_PER_INCH, (1, 4), (1, 4), (_size_mm, _tool_in)),
     "reach": Kind("mm", "in", _LENGTHS, MM_PER_INCH, (1, 4), (0, 0), (_reach_mm, _reach_in)),
     "change": Kind("mm", "in", _LENGTHS, MM_PER_INCH, (2, 4), (2, 3), (None, _change_in)),
     "change_end": Kind("mm", "in", _LENGTHS, MM_PER_INCH, (2, 4), (2, 3)),

@@ -32,7 +32,7 @@ def test_yes_they_all_come_out(woodref, parts):
     found = woodref("buy", parts, "--board", "4/4 x 6 x 9ft x 3 cherry")
     assert found.code == 0
     yes, buy = found.out.splitlines()[:2]
-    assert yes == "Yes: all 8 blanks come out of 2 of the 3 boards in hand."
+    assert yes == "Yes: your 3 boards give all 8 blanks; 2 are cut."
     assert buy == "Nothing to buy; 1 board left over whole."
     assert "proven best" in found.out
     assert "common practice, no source" in found.out
@@ -47,9 +47,9 @@ def test_no_and_what_to_buy_and_its_cost(woodref, parts):
     )
     assert found.code == 0
     no, buy = found.out.splitlines()[:2]
-    assert no == "No: 4 of 8 blanks do not come out of the 1 board in hand: rail (4 of 8)."
+    assert no == "Your 1 board gives 4 of 8 blanks. Still short: rail (4 of 8)."
     # 6 in x 9 ft x 4/4 is 4.5 board feet, 8.40 each, from 7.80 to 9.30.
-    assert buy == "To buy: 1 board, 4.5 board feet; 37.80 (35.10 to 41.85) USD."
+    assert buy == "To buy: 1 board, 4.5 board feet; 37.80 USD (35 to 42)."
     assert "8.40 USD per board foot, FAS, 2025-03-31" in found.out
 
 
@@ -77,7 +77,7 @@ def test_rows_that_are_none_are_kept_with_their_reason(woodref, tmp_path):
     pile.write_text("thickness,width,length,quantity,species\n4/4,6,9,3,cherry\n4/4,6,,1,cherry\n")
     found = woodref("buy", path, "--boards", pile)
     assert found.code == 0
-    assert found.out.startswith("Yes: all 8 blanks")
+    assert found.out.startswith("Yes: your ")
     assert found.out.count("Not counted: 1 row of") == 2
     assert found.err.count("not counted, kept in") == 2
     assert "'wide'" in (tmp_path / "parts.csv.rejects.csv").read_text().splitlines()[1]
@@ -172,7 +172,7 @@ def test_stock_too_thin_is_an_error(woodref, tmp_path):
 
 def test_boards_without_a_wood(woodref, parts, tmp_path):
     found = woodref("buy", parts, "--board", "4/4 x 6 x 9ft x 2")
-    assert found.out.startswith("Yes: all 8 blanks")
+    assert found.out.startswith("Yes: your ")
     parts.write_text(RAILS + "leg,28,1-1/2,1-1/2,white oak,4,\n")
     found = woodref("buy", parts, "--board", "4/4 x 6 x 9ft x 2")
     assert found.code == 2
@@ -237,4 +237,4 @@ def test_progress_is_for_a_terminal_alone_and_an_interrupt_takes_the_best_so_far
     assert process.returncode == 0
     assert "at least" in shown.decode()
     assert "Stopped by hand: these are the best plans found so far." in out
-    assert "No boards are in hand: all 60 blanks are to be bought." in out
+    assert "No boards in hand: all 60 blanks are to be bought." in out

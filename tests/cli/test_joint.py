@@ -17,8 +17,8 @@ def test_which_side_of_a_miter_opens(woodref):
     asked = ["joint", "cherry", "--kind", "miter", "--width", "3in", "--built", "8"]
     _, fitted, dry, wet, turns = lead(woodref(*asked))
     assert fitted == "Fitted at 8 %."
-    assert dry.startswith("At the driest, 6 %: the miter opens at the inside by 0.0")
-    assert wet.startswith("At the wettest, 10 %: the miter opens at the outside by 0.0")
+    assert dry.startswith("At the driest, 6 %: the miter opens at the inside by 1/64 in (")
+    assert wet.startswith("At the wettest, 10 %: the miter opens at the outside by 1/64 in (")
     assert turns.startswith("Each cut turns from 45.00 to 44.")
     # Built in the damp of its life, it opens at the inside alone.
     damp = lead(woodref(*asked[:-1], "12", "--driest", "6", "--wettest", "11"))
@@ -55,7 +55,8 @@ def test_wrong_use_is_one_line(woodref, said, words):
     assert words in result.err
 
 
-def test_months_and_a_picture_with_a_place(woodref, tmp_path):
+def test_months_and_a_picture_with_a_place(woodref, tmp_path, monkeypatch):
+    monkeypatch.delenv("WOODREF_FULL")
     asked = ["joint", "cherry", "--kind", "miter", "--width", "2in", "--place", "Duluth"]
     assert "Month by month" not in woodref(*asked).out
     picture = tmp_path / "miter.svg"

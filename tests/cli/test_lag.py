@@ -23,11 +23,13 @@ def test_oil_varnish_or_nothing(woodref):
     finishes = ("--finish", "linseed oil", "--finish", "urethane varnish", "--coats", "3")
     lines = woodref(*ASH, *finishes).out.splitlines()
     assert lines[0].startswith(
-        "White ash 3/4 in thick, after 61 days of the wet season (6 % to 10 %) has made of its "
-        "movement: bare 97 % (83 to 100), Linseed oil, 3 coats 96 % (80 to 100) and Urethane "
-        "varnish (oil-modified), 3 coats 62 % (44 to 78)."
+        "White ash 3/4 in thick: after 61 damp days (6 % to 10 %) it has moved, as part of the "
+        "way: bare 97 % (83 to 100), Linseed oil, 3 coats 96 % (80 to 100) and Urethane "
+        "varnish (oil-modified), 3 coats 62 % (44 to 78)*."
     )
-    assert lines[1].startswith("Of the swing of a whole year reach it: bare 92 % (80 to 97), ")
+    assert lines[1].startswith(
+        "Over a whole year it moves, as part of what thin bare wood does: bare 92 %"
+    )
     assert lines[2].startswith("[unchecked] rests on a recalled relation")
 
 
@@ -92,8 +94,12 @@ def test_how_long_should_maple_rest(woodref):
     """Question: how long should 8/4 hard maple rest in the shop before I mill it?"""
     out = woodref(*MAPLE).out
     lines = out.splitlines()
-    assert lines[0].startswith("Hard maple 2 in thick, 12 % to 7 %: about 190 days (95 to 380)")
-    assert lines[1].startswith("The trade lets stock rest 7 to 14 days [common practice]; after 14")
+    assert lines[0].startswith(
+        "Hard maple 2 in thick, 12 % to 7 %: about 6 months (3 to 13)* to come"
+    )
+    assert lines[1].startswith(
+        "The usual 7 to 14 days (common practice) is not enough here: still "
+    )
     assert "Taken, as it was not given: --from 12 %, --to 7 %." in out
     assert "Trust the trade's 7 to 14 days for stock" in out
     assert "Trust the estimate where" in " ".join(out.split())
@@ -133,8 +139,8 @@ def test_built_here_lives_there(woodref):
         "White oak 30 in wide, 7/8 in thick, bare, built at 6.1 %, in Portland, Maine, heated "
         "house from the beginning of April: "
     )
-    assert lines[0].endswith("wider at the end of July.")
-    assert lines[1].startswith("In the years after design for a swing of ")
+    assert "wider at the end of July." in lines[0]
+    assert lines[1].startswith("In the years after allow ")
     assert "Built in Tucson, Arizona, unheated shop, at 6.1 %" in result.out
     assert "a panel is its staves" in result.out
 

@@ -18,7 +18,7 @@ def test_the_first_screen_tells_look_working_uses_and_stock(woodref):
     look = next(line for line in lines if line.startswith("Look (typical, not a test of identity)"))
     assert "reddish brown heartwood" in look
     text = " ".join(lines)
-    assert "reddens with light* (* unchecked)" in look
+    assert "reddens with light*" in look
     assert "Structure: fine texture, diffuse-porous, straight grain." in lines
     assert "Used for: furniture, veneer" in text
     assert "Yards (common practice): commonly stocked in North America" in text
@@ -75,7 +75,7 @@ def test_slips_are_one_line(woodref, arguments, code, message):
 def test_us_units_mean_the_yards_of_north_america(woodref):
     assert woodref("show", "walnut").out.startswith("Black walnut (Juglans nigra)")
     assert woodref("show", "red oak").out.startswith("Northern red oak (Quercus rubra)")
-    assert "ask for 'red oak group'" in " ".join(woodref("show", "red oak").out.split())
+    assert 'for their mean: "red oak group"' in " ".join(woodref("show", "red oak").out.split())
 
 
 def test_si_units_refuse_a_name_that_differs_with_both_commands(woodref):

@@ -6,6 +6,7 @@ from collections.abc import Sequence
 from typing import TYPE_CHECKING
 
 from woodref.answers.drying_notes import UNCHECKED_RELATION, physics_notes
+from woodref.answers.property_text import UNCHECKED_MARK
 from woodref.answers.provenance import based_on, sentence, sentences
 from woodref.answers.render import Answer, Column, Section
 from woodref.answers.words import (
@@ -30,10 +31,22 @@ if TYPE_CHECKING:
     from woodref.reference.woods import Wood
 
 
+#: Beyond so many days a time is told in months, of so many days each.
+_LONG_DAYS, _MONTH_DAYS = 100.0, 365.25 / 12.0
+
+
 def days_text(days: Range) -> str:
     """'191 days (95 to 383)', to two figures beyond 100 days."""
     likely, low, high = (_rounded(d) for d in days)
     return f"{likely} day{'' if likely == '1' else 's'} ({low} to {high})"
+
+
+def time_text(days: Range) -> str:
+    """'26 days (13 to 52)', '6 months (3 to 13)': months beyond 100 days."""
+    if days.expected < _LONG_DAYS:
+        return days_text(days)
+    likely, low, high = (f"{d / _MONTH_DAYS:.0f}" for d in days)
+    return f"{likely} months ({low} to {high})"
 
 
 def _rounded(days: float) -> str:
@@ -47,13 +60,16 @@ def _trade_lines(stock: Acclimation, rule: AcclimationRule | None) -> tuple[list
         return [], []
     span = f"{rule.low_days:g} to {rule.high_days:g} days"
     then: AcclimationDay | None = next((d for d in stock.course if d.days == rule.high_days), None)
-    reached = (
-        f"; after {then.days:g} days the mean is at {then.mean_pct.expected:.1f} %, the middle at "
-        f"{then.middle_pct.expected:.1f} %"
-        if then and abs(stock.from_pct - stock.to_pct) > NEAR_PCT
-        else ""
-    )
-    line = f"The trade lets stock rest {span} [{in_words(rule.basis)}]{reached}."
+    reached = then is not None and abs(stock.from_pct - stock.to_pct) > NEAR_PCT
+    usual = f"The usual {span} ({in_words(rule.basis)})"
+    if reached and then and abs(then.mean_pct.expected - stock.to_pct) > NEAR_PCT:
+        still = f"still {then.mean_pct.expected:.1f} % after {then.days:g} days"
+        middle = f"{then.middle_pct.expected:.1f} % in the middle"
+        line = f"{usual} is not enough here: {still}, {middle}."
+    elif reached and then:
+        line = f"{usual} is enough here: {then.mean_pct.expected:.1f} % after {then.days:g} days."
+    else:
+        line = f"{usual} is enough."
     trust = (
         f"Trust the trade's {span} for stock that arrives within 1 to 2 % of the room and is not "
         f"thick ({rule.note}): the outer layers come to rest, and planing meets no surprise. Trust "
@@ -87,8 +103,8 @@ def acclimate_answer(
         lead = f"{board}, {ends}{where}: within {NEAR_PCT:g} % of the room already."
     else:
         lead = (
-            f"{board}, {ends}{where}: about {days_text(stock.mean_days)} until its mean is within "
-            f"{NEAR_PCT:g} % of the room, {days_text(stock.middle_days)} until its middle is."
+            f"{board}, {ends}{where}: about {time_text(stock.mean_days)}{UNCHECKED_MARK} to come "
+            f"within {NEAR_PCT:g} % of the room; its middle {time_text(stock.middle_days)}."
         )
     line, trust = _trade_lines(stock, rule)
     values = stock.board.density.values[:1]

@@ -4,10 +4,13 @@ from __future__ import annotations
 
 from collections import Counter
 from collections.abc import Sequence
+from dataclasses import replace
 from typing import TYPE_CHECKING, Any
 
 from woodref.answers.blanks import multiple_section, turning_section
-from woodref.answers.render import Answer, Column, Section
+from woodref.answers.render import Answer, Column, Heed, Section
+from woodref.answers.screen import first_screen
+from woodref.answers.shop_words import money_range
 from woodref.answers.words import range_facts, range_row
 from woodref.lumber.buying import BuyingPlan
 from woodref.lumber.cutting_instructions import alike, cut_words, rest_of, used_pct
@@ -22,15 +25,17 @@ from woodref.units import KINDS
 if TYPE_CHECKING:
     from woodref.lumber.thicknesses import YardStock
 
+#: Tables of the first screen, in its order.
+_ON_SCREEN = ("buy_boards", "buy", "uncut", "left_over")
 _LOTS = [
     Column("wood", "wood"),
     Column("stock", "thickness"),
     Column("supply", "boards"),
     Column("blanks_cut", "blanks cut", "count"),
-    Column("blanks_left", "left", "count"),
+    Column("blanks_left", "still short", "count"),
     Column("boards", "boards", "count"),
-    Column("boards_at_least", "at least", "count"),
-    Column("gap_boards", "gap", "count"),
+    Column("boards_at_least", "fewest possible", "count"),
+    Column("gap_boards", "boards over it", "count"),
     Column("offcuts", "offcuts", "share"),
     Column("plan_status", "result"),
 ]
@@ -93,28 +98,23 @@ def _lead(plan: BuyingPlan) -> str:
     """Whether all parts come out."""
     blanks, boards = plan.blanks, plan.boards_on_hand
     if not boards:
-        return f"No boards are in hand: all {_many(blanks, 'blank')} are to be bought."
+        return f"No boards in hand: all {_many(blanks, 'blank')} are to be bought."
     used = sum(len(lot.plan.boards) for lot in plan.lots if not lot.bought)
-    stock = _many(boards, "board")
+    stock, give = _many(boards, "board"), "gives" if boards == 1 else "give"
     if plan.complete:
-        return f"Yes: all {_many(blanks, 'blank')} come out of {used} of the {stock} in hand."
+        return f"Yes: your {stock} {give} all {_many(blanks, 'blank')}; {used} are cut."
     left = sum(u.quantity for u in plan.uncut)
     names = ", ".join(f"{u.part.name} ({u.quantity} of {u.part.pieces})" for u in plan.uncut[:4])
     more = len(plan.uncut) - 4
     also = f" and {_many(more, 'more part')}" if more > 0 else ""
-    return (
-        f"No: {left} of {_many(blanks, 'blank')} do not come out of the {stock} in hand: "
+    return Heed(
+        f"Your {stock} {give} {blanks - left} of {_many(blanks, 'blank')}. Still short: "
         f"{names}{also}."
     )
 
 
 def _money(cost: Range | None, currency: str) -> str:
-    if cost is None:
-        return "not priced"
-    words = f"{cost.expected:,.2f}"
-    if cost.high - cost.low > 0.005:
-        words += f" ({cost.low:,.2f} to {cost.high:,.2f})"
-    return f"{words} {currency}".strip()
+    return "not priced" if cost is None else money_range(cost, currency)
 
 
 def _amount(plan: BuyingPlan, units: str) -> str:
@@ -137,7 +137,7 @@ def _to_buy(plan: BuyingPlan, units: str) -> str:
     )
     cost = _money(plan.cost, plan.currency)
     if plan.unpriced and plan.cost:
-        cost += f" without what has no price ({'; '.join(plan.unpriced)})"
+        cost += f", not counting what has no price ({'; '.join(plan.unpriced)})"
     elif plan.unpriced:
         cost += f" ({'; '.join(plan.unpriced)})"
     return f"To buy: {what}; {cost}."
@@ -150,8 +150,8 @@ def _result(lot: LotPlan) -> str:
             return "proven best"
         return "fewest boards" if plan.gap_boards == 0 else "best found"
     if plan.short or plan.too_large:
-        return "proven: more is needed"
-    return "best found, some left"
+        return "cannot be done with these boards"
+    return "best found, some short"
 
 
 def _lot_row(lot: LotPlan) -> dict[str, Any]:
@@ -277,9 +277,9 @@ def _notes(
         )
     if plan.lots:
         notes.append(
-            "Grain runs along the length. "
-            "'At least' is a bound that no layout beats, whatever its cuts; a plan of two stages "
-            "(crosscut, then rip, or the other way round) may need more."
+            "Grain runs along the length. 'Fewest possible' is a bound that no layout beats, "
+            "whatever its cuts; a plan of two stages (crosscut, then rip, or the other way round) "
+            "may need more."
         )
         notes.append(
             "A plan sees no knots, checks or sapwood: look every board over and buy a spare. Short "
@@ -298,7 +298,7 @@ def plan_lines(plan: BuyingPlan, units: str) -> list[str]:
     """Whether all parts come out of the boards in hand; what to buy, and its cost."""
     head = [_lead(plan), _to_buy(plan, units)]
     if plan.interrupted:
-        head.append("Stopped by hand: these are the best plans found so far.")
+        head.append(Heed("Stopped by hand: these are the best plans found so far."))
     return head
 
 
@@ -339,7 +339,7 @@ def plan_sections(plan: BuyingPlan, units: str) -> list[Section]:
         ),
         multiple_section(plan.multiples),
         turning_section(plan.parts),
-        Section("lots", "How good the plan is", _LOTS, [_lot_row(lot) for lot in plan.lots]),
+        Section("lots", "Yield", _LOTS, [_lot_row(lot) for lot in plan.lots]),
         Section("uncut", "What the boards in hand do not give", _UNCUT, uncut),
         Section(
             "buy", "To buy", _bought_in(units), [_buy_row(p, plan.currency) for p in plan.purchases]
@@ -365,9 +365,19 @@ def answer_of(
         (Column("currency", ""), plan.currency),
         *range_facts("cost", "money", plan.cost),
     ]
-    return Answer(
+    answer = Answer(
         headline=plan_lines(plan, units),
         facts=facts,
         sections=plan_sections(plan, units),
         notes=_notes(plan, stock, waste, remarks, units),
     )
+    answer.screen = _screen(answer, units)
+    return answer
+
+
+def _screen(answer: Answer, units: str) -> Answer:
+    """What to buy; the cuts are for the saw, and told whole."""
+    first = [s for key in _ON_SCREEN for s in answer.sections if s.key == key]
+    screen = first_screen(replace(answer, sections=first), units)
+    screen.notes[-1] = "More: --full, with the cuts of each board."
+    return screen

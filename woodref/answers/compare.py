@@ -17,7 +17,7 @@ from woodref.answers.property_text import (
     value_text,
 )
 from woodref.answers.provenance import disagreeing_densities, sentence, unchecked_line
-from woodref.answers.render import Answer, Column, Section
+from woodref.answers.render import Answer, Column, Section, WholePage
 from woodref.answers.words import sold_as
 from woodref.choose.compare import COMPARED, COMPUTED, ComparedValue, Comparison, Contrast, Row
 from woodref.errors import InputError
@@ -118,7 +118,8 @@ def _verdict(c: Contrast, first: str, other: str) -> str:
         return "the spread between boards is not known"
     more = first if c.chance >= 0.5 else other
     share = round(100.0 * max(c.chance, 1.0 - c.chance))
-    return f"{_DIFFERENCES[c.verdict]}, {more} has more in {share} of 100 pairs of boards"
+    odds = f"of one board each, {more} has more {share} times in 100"
+    return f"{_DIFFERENCES[c.verdict]}; {odds}"
 
 
 def _verdicts(row: Row, names: Sequence[str]) -> str:
@@ -140,22 +141,19 @@ def _lead(comparison: Comparison, row: Row, units: str) -> list[str]:
 
 
 def _hardness_lead(comparison: Comparison, row: Row, units: str) -> list[str]:
-    """Hardness in both systems of units, and how far apart single boards are."""
+    """Hardness of each wood, and how far apart single boards are."""
     names = [w.common_name for w in comparison.woods]
-    both = (units, "si" if units == "us" else "us")
     values, ranges = [], []
     for name, cell in zip(names, row.cells, strict=True):
         if cell is None:
             values.append("- (in no table)")
             continue
-        one, two = (value_text(cell.values[0], u) for u in both)
-        ends = [f"{_range(row, cell, u)} {_unit(row, u)}" for u in both]
-        values.append(f"{one}{marks(*cell.values)} ({two})")
-        ranges.append(f"{name} {ends[0]} ({ends[1]})")
+        values.append(f"{value_text(cell.values[0], units)}{marks(*cell.values)}")
+        ranges.append(f"{name} {_range(row, cell, units)} {_unit(row, units)}")
     verdicts = _verdicts(row, names)
     return [
         f"{sentence(_label(row))}: {_told(row, values, names)}. {verdicts}".rstrip(),
-        f"Single boards likely: {', '.join(ranges)}.",
+        WholePage(f"Single boards likely: {', '.join(ranges)}."),
     ]
 
 

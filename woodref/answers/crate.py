@@ -5,9 +5,11 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator
 from typing import TYPE_CHECKING, Any
 
+from woodref.answers.property_text import UNCHECKED_MARK
 from woodref.answers.provenance import UNCHECKED_LINE
-from woodref.answers.render import Answer, Column, Section
-from woodref.answers.words import likely_columns, likely_text
+from woodref.answers.render import Answer, Column, Heed, Section
+from woodref.answers.shop_words import mass_range
+from woodref.answers.words import likely_columns
 from woodref.reference.bases import UNCHECKED
 from woodref.shipping.crate import (
     USUAL_BATTEN_KG_M3,
@@ -17,7 +19,7 @@ from woodref.shipping.crate import (
     UsualFigure,
 )
 from woodref.shipping.lifting import Certainty, lifting
-from woodref.units import KINDS, LB_TO_KG, MM_PER_INCH, fixed
+from woodref.units import KINDS, LB_TO_KG, MM_PER_INCH
 
 if TYPE_CHECKING:
     from woodref.quantity import Range
@@ -40,10 +42,8 @@ def _size(packed: Crate, units: str) -> str:
 
 
 def _weight_text(weight: Range, units: str) -> str:
-    """'152.3 lb, likely 140.0 to 164.9 lb'; the range only where there is one."""
-    if weight.is_range:
-        return likely_text(weight, "mass", units)
-    return KINDS["mass"].text(weight.expected, units)
+    """'152 lb (140 to 165)'; the range only where there is one."""
+    return mass_range(weight, units)
 
 
 def unchecked_words(packing: Packing) -> list[str]:
@@ -52,25 +52,23 @@ def unchecked_words(packing: Packing) -> list[str]:
 
 
 def _who(lift: Lifting, what: str) -> str:
-    """'Two people should not lift the crate: ...': the caution in a sentence."""
+    """'Crate: too heavy for two people; plan for 3, or wheels': the caution in a sentence."""
     if lift.people == 1:
         return f"One person can lift the {what}, held close"
     if lift.two_people is Certainty.YES:
         return f"Two people can lift the {what}"
     if lift.people > _BY_HAND:
-        rest = (
-            f"at the lifting limit it would take {fixed(lift.people, 0)}, so use wheels and a ramp"
-        )
-    else:
-        rest = f"plan for {lift.people} people, or wheels"
-    sure = "can perhaps" if lift.two_people is Certainty.PERHAPS else "should not"
-    return f"Two people {sure} lift the {what}: {rest}"
+        told = "too heavy to lift by hand; use a pallet jack or a liftgate"
+        return Heed(f"{what.capitalize()}: {told}")
+    if lift.two_people is Certainty.PERHAPS:
+        return f"Perhaps two people can lift the {what}; plan for {lift.people}, or wheels"
+    return Heed(f"{what.capitalize()}: too heavy for two people; plan for {lift.people}, or wheels")
 
 
 def _classes(packed: Crate) -> str:
-    """'freight density class 125 (100 to 175 by its likely weight)'."""
+    """'freight density class 125 (100 to 175 over its range of weight)'."""
     low, high = packed.freight_high.name, packed.freight_low.name
-    ends = f" ({low} to {high} by its likely weight)" if low != high else ""
+    ends = f" ({low} to {high} over its range of weight)" if low != high else ""
     return f"freight density class {packed.freight.name}{ends}"
 
 
@@ -233,11 +231,14 @@ def crate_lines(packed: Crate, packing: Packing, units: str) -> list[str]:
     """Gross weight and size; who can lift it, its freight class, and whether it is a parcel."""
     kind = packing.kind
     limits = ", ".join(x.name for x in packed.limits if x.over is Certainty.YES)
+    unsure = UNCHECKED_MARK if packing.unchecked else ""
+    who = _who(packed.lifting, kind)
     return [
-        f"The {kind} weighs {_weight_text(packed.gross_kg, units)}, and is {_size(packed, units)} "
-        f"outside{' on its pallet' if packing.pallet else ''}.",
-        f"{_who(packed.lifting, kind)}; {_classes(packed)}."
-        + (f" Too much for a parcel: {limits}." if limits else ""),
+        f"{kind.capitalize()} {_weight_text(packed.gross_kg, units)}{unsure}, "
+        f"{_size(packed, units)} outside{' on its pallet' if packing.pallet else ''}.",
+        Heed(f"{who}.") if isinstance(who, Heed) else f"{who}.",
+        *([Heed(f"Over parcel limits ({limits}): ship as freight.")] if limits else []),
+        f"{_classes(packed).capitalize()}.",
     ]
 
 

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
+from woodref.answers.property_text import marks
 from woodref.answers.provenance import based_on, basis_notes, sentence, sentences, unchecked_line
 from woodref.answers.render import FACTS, Answer, Column, Section
 from woodref.answers.sag_words import (
@@ -18,8 +19,8 @@ from woodref.answers.sag_words import (
     sag_section,
     sag_words,
 )
-from woodref.answers.words import SUPPORTED, identity, range_facts, sold_as
-from woodref.units import KINDS
+from woodref.answers.shop_words import change_text
+from woodref.answers.words import SUPPORTED, identity, likely_text, range_facts, sold_as
 
 if TYPE_CHECKING:
     from woodref.board.deflection import Deflection
@@ -65,19 +66,18 @@ def deflection_answer(d: Deflection, units: str) -> Answer:
 
 
 def _lines(d: Deflection, units: str) -> list[str]:
-    change = KINDS["change"].text
     name = sentence(d.material.name)
     if d.span.loaded:
         lines = [f"{name} sags {sag_words(d, units)}."]
     else:
-        sag = change(d.now_mm.expected, units)
+        sag = likely_text(d.now_mm, "change", units, marks(*d.material.values))
         lines = [f"{name} sags {sag} under {load_words(d.span, units)}."]
     if d.creep_factors:
-        ends = dict.fromkeys(change(sag.expected, units) for sag in d.later_mm)
+        ends = dict.fromkeys(change_text(sag.expected, units) for sag in d.later_mm)
         more = " or more" if d.material.is_panel else ""
         lines.append(f"After years of it {' to '.join(ends)}{more}.")
     if d.span.loaded:
-        lines.append(f"{needed_words(d, units)} Never a structural value.")
+        lines += [needed_words(d, units), "Never a structural value."]
     else:
         lines.append("What it is to carry is left out, so nothing is said for or against it.")
     return lines

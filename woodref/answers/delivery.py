@@ -7,11 +7,14 @@ from typing import TYPE_CHECKING
 
 from woodref.answers.drying_notes import first_lines, physics_notes
 from woodref.answers.method_words import movement_method
+from woodref.answers.property_text import UNCHECKED_MARK
 from woodref.answers.provenance import based_on, basis_notes, sentence, sentences, spread_notes
 from woodref.answers.render import Answer, Column, Section
 from woodref.answers.room_words import THROUGH_THE_RANGE, room_lines
+from woodref.answers.shop_words import change_text
 from woodref.answers.words import (
     identity,
+    likely_text,
     percent_text,
     range_columns,
     range_facts,
@@ -52,9 +55,9 @@ def _month_section(d: Delivery) -> Section:
 
 
 def _moved(change_mm: float, units: str) -> str:
-    """'0.411 in (about 13/32) wider'."""
+    """'13/32 in wider'."""
     word = "wider" if change_mm >= 0.0 else "narrower"
-    return f"{KINDS['change'].text(abs(change_mm), units)} {word}"
+    return f"{change_text(change_mm, units)} {word}"
 
 
 def delivery_answer(
@@ -79,12 +82,9 @@ def delivery_answer(
         f"{MONTH_NAMES[high.month - 1]}."
     )
     second = (
-        f"In the years after design for a swing of "
-        f"{KINDS['change'].text(d.swing_mm.expected, units)}, boards likely "
-        f"{KINDS['change_end'].text(d.swing_mm.low, units)} to "
-        f"{KINDS['change_end'].text(d.swing_mm.high, units)}, from "
-        f"{_moved(d.narrowest_mm.expected, units)} to {_moved(d.widest_mm.expected, units)} than "
-        "built."
+        f"In the years after allow {likely_text(d.swing_mm, 'change', units, UNCHECKED_MARK)} of "
+        f"movement over the year: {_moved(d.narrowest_mm.expected, units)} to "
+        f"{_moved(d.widest_mm.expected, units)} than built."
     )
     moved = d.movement
     used = (moved.basis.tangential, moved.basis.radial)

@@ -5,11 +5,13 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from woodref.answers.provenance import basis_notes, sentence, sentences
+from woodref.answers.render import Heed, WholePage
 from woodref.answers.words import listed
 from woodref.drying.lag import CAUTION, RANGE_RULE, RELATION, DryingBoard, Finish
 from woodref.reference.bases import UNCHECKED, in_words
 
-UNCHECKED_RELATION = (
+#: A screen has a mark at the figure instead.
+UNCHECKED_RELATION = WholePage(
     "[unchecked] rests on a recalled relation; the ranges below are part of the answer."
 )
 _RECALLED_FINISH = "[unchecked] the test of {} is recalled, not seen in print."
@@ -63,7 +65,7 @@ def first_lines(finishes: Sequence[Finish]) -> list[str]:
     """What must stand above the figures: the recalled relation, and a finish on one face."""
     unchecked = [f.label for f in finishes if f.basis == UNCHECKED]
     return [
-        *([ONE_FACE] if any(f.one_face for f in finishes) else []),
+        *([Heed(ONE_FACE)] if any(f.one_face for f in finishes) else []),
         UNCHECKED_RELATION,
         *([_RECALLED_FINISH.format(listed(unchecked))] if unchecked else []),
     ]

@@ -68,7 +68,7 @@ def _row(c: Candidate, units: str) -> dict[str, object]:
 
 def _columns(for_people: bool, by_name: bool) -> list[Column]:
     names = [Column("wood", "wood"), Column("botanical_name", "botanical name")]
-    common = [Column("kind", "kind"), Column("origin", "origin")]
+    common = [Column("kind", "kind", aside=True), Column("origin", "origin")]
     if for_people:
         return [
             *names,
@@ -76,7 +76,7 @@ def _columns(for_people: bool, by_name: bool) -> list[Column]:
             *common,
             Column("hardness_text", "hardness"),
             Column("density_text", f"density, {AIR_DRY_PCT:g} %"),
-            Column("data", "data"),
+            Column("data", "data", aside=True),
         ]
     return [
         *names,

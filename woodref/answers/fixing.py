@@ -47,7 +47,15 @@ def _travel_section(f: Fixing, seasons: PartSeasons) -> Section:
         *likely_columns("travel", "travel", "change"),
     ]
     rows = [("in, as it shrinks", dry, *t.toward), ("out, as it swells", wet, *t.away)]
-    return Section.of("travels", "Travel", columns, rows)
+    return Section.of("travels", "Movement at the fixing", columns, rows)
+
+
+def _set_columns(units: str, inch: str, metric: str) -> list[Column]:
+    """What the shop has in inches and in millimeters; a screen tells those of its own units."""
+    return [
+        Column("inch_set", inch, aside=units != "us"),
+        Column("metric_set", metric, aside=units == "us"),
+    ]
 
 
 def _make_section(f: Fixing) -> Section:
@@ -57,8 +65,7 @@ def _make_section(f: Fixing) -> Section:
         [
             Column("size", "what"),
             Column("needed", "needed", "change"),
-            Column("inch_set", "inch sizes"),
-            Column("metric_set", "metric sizes"),
+            *_set_columns(f.spec.units, "inch sizes", "metric sizes"),
             Column("made", "", "tool"),
         ],
         ((n.what, n.size_mm, *sets(n), n.made_mm(f.spec.units)) for n in f.needs),
@@ -124,8 +131,7 @@ def _month_section(f: Fixing, seasons: PartSeasons) -> Section:
             Column("build_moisture", "moisture", "percent"),
             Column("size", "what"),
             Column("needed", "needed", "change"),
-            Column("inch_set", "inch sizes"),
-            Column("metric_set", "metric sizes"),
+            *_set_columns(f.spec.units, "inch sizes", "metric sizes"),
         ],
         rows,
     )

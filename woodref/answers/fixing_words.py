@@ -5,8 +5,10 @@ from __future__ import annotations
 from collections.abc import Callable, Mapping
 from typing import TYPE_CHECKING
 
+from woodref.answers.property_text import marks
 from woodref.answers.provenance import sentence
 from woodref.answers.room_words import end_text, room_lines
+from woodref.answers.shop_words import change_text
 from woodref.answers.words import likely_text, percent_text
 from woodref.climate.seasons import MONTH_NAMES
 from woodref.joinery.clearance import Fixing
@@ -17,7 +19,7 @@ from woodref.units import KINDS, MM_PER_INCH, fraction_of_inch
 if TYPE_CHECKING:
     from woodref.climate.part_seasons import PartSeasons
 
-#: The sizes to make by their keys, as they are told: '7/16 in (11.5 mm)'.
+#: The sizes to make by their keys, as they are told: '7/16 in'.
 Made = Mapping[NeedKey, str]
 #: What is said of sizes by how they let the wood move.
 VERDICTS: dict[Verdict, str] = {
@@ -53,9 +55,9 @@ def sets(need: Need) -> tuple[str, str]:
 
 
 def _made(need: Need, units: str) -> str:
-    """'7/16 in (11.5 mm)', or the other way round."""
+    """'7/16 in', '11.5 mm'."""
     inch, metric = sets(need)
-    return f"{inch} ({metric})" if units == "us" else f"{metric} ({inch})"
+    return inch if units == "us" else metric
 
 
 def _given(size_mm: float, units: str) -> str:
@@ -69,26 +71,23 @@ def _given(size_mm: float, units: str) -> str:
 
 def _verdict(f: Fixing) -> str:
     """The line on the sizes that were given, by the one with the least room; '' for none."""
-    c, units, change = f.worst, f.spec.units, KINDS["change"].text
+    c, units, change = f.worst, f.spec.units, change_text
     if c is None:
         return ""
-    room = f"the {c.what} gives {change(c.room_mm, units)} of room"
+    lively = "a board that moves more than most"
+    room = f"the {c.what} gives {change(c.room_mm, units)}"
     if c.room_mm < 0.0:
         room = f"the {c.what} is {change(-c.room_mm, units)} short even before it moves"
     if c.ok:
-        return (
-            f"Yes, it holds: {room}, and a board at the high end of its range needs "
-            f"{change(c.need.high, units)}: {change(c.spare_mm, units)} to spare."
-        )
+        return f"Yes: {room}, enough; {lively} needs {change(c.need.high, units)}."
     if c.ok_expected:
         return (
-            f"Only for an average board: {room}, enough for its "
-            f"{change(c.need.expected, units)}, but one at the high end of its range needs "
-            f"{change(c.need.high, units)}: {change(c.short_mm, units)} short."
+            f"Only for an average board: {room}, which needs {change(c.need.expected, units)}; "
+            f"{lively} needs {change(c.need.high, units)}, {change(c.short_mm, units)} more."
         )
     return (
-        f"No, it does not hold: {room}, and it needs {likely_text(c.need, 'change', units)}; "
-        f"{change(c.short_mm, units)} short for a board at the high end of its range."
+        f"No, too little: {room}, and an average board needs {change(c.need.expected, units)}; "
+        f"{lively} needs {change(c.need.high, units)}, {change(c.short_mm, units)} more."
     )
 
 
@@ -113,8 +112,10 @@ def _slot_line(f: Fixing, made: Made, where: str = "slot", which: str = "screw")
         number = screw_number(shank) if f.spec.sizes.screw else None
         thick = f"#{number}" if number else _given(shank, f.spec.units)
         line = f"Make the {where} {middle} long for a {thick} {which} in the middle"
-    shortest = f", or {offset} with it set off the middle as told below" if offset else ""
-    return f"{line}{shortest}."
+    shortest = (
+        f" Shortest {where}: {offset}, the {which} off center as told below." if offset else ""
+    )
+    return f"{line}.{shortest}"
 
 
 def _peg_line(f: Fixing, made: Made) -> str:
@@ -140,11 +141,11 @@ def _button_line(f: Fixing, made: Made) -> str:
 
 
 def _leave(f: Fixing, made: Made, where: str) -> str:
-    """'Leave at least 3/16 in (4.8 mm) on each side', also where the wood needs no room there."""
+    """'Leave at least 3/16 in on each side', also where the wood needs no room there."""
     gap = f.need(NeedKey.GAP)
     if gap is not None and gap.size_mm < _NONE_MM:
         return (
-            f"No extra gap is needed {where}: leave your usual clearance, at least "
+            f"No extra gap is needed {where} in this room: leave your usual clearance, at least "
             f"{made[NeedKey.GAP]}"
         )
     return f"Leave at least {made[NeedKey.GAP]} {where}"
@@ -176,15 +177,16 @@ def _travel_line(f: Fixing, seasons: PartSeasons) -> str:
     """How far it travels, between which moisture contents."""
     units, (fitted, dry, wet) = f.spec.units, moisture_words(seasons)
     t, size = f.travel, KINDS["size"].text(f.spec.distance_mm, units)
-    inward = f"draws in by {likely_text(t.toward, 'change', units)}, at {dry}"
+    marked = marks(f.travel.basis.tangential, f.travel.basis.radial)
+    inward = f"shrinks {likely_text(t.toward, 'change', units, marked)} by the driest, {dry}"
     if t.toward.high < _NONE_MM:
-        inward = "does not draw in"
-    outward = f"goes out by {likely_text(t.away, 'change', units)}, at {wet}"
+        inward = "does not shrink"
+    outward = f"swells {likely_text(t.away, 'change', units, marked)} by the wettest, {wet}"
     if t.away.high < _NONE_MM:
-        outward = "does not go out"
+        outward = "does not swell"
     return (
-        f"{sentence(f.wood.common_name)} {size} from the fixed line, fitted at {fitted}, {inward}, "
-        f"and {outward}."
+        f"{sentence(f.wood.common_name)} {size} from where it is fixed, fitted at {fitted}: it "
+        f"{inward}, and {outward}."
     )
 
 
@@ -196,7 +198,7 @@ def _gap_line(f: Fixing, seasons: PartSeasons) -> str:
     at_driest, at_wettest = (
         max(0.0, f.gap_mm - way.expected) for way in (f.travel.to_driest, f.travel.to_wettest)
     )
-    text = KINDS["change"].text
+    text = change_text
     return (
         f"The gap is then {text(at_driest, units)} at the driest, {dry}, and "
         f"{text(at_wettest, units)} at the wettest, {wet}."
@@ -210,8 +212,8 @@ def _glued_lines(f: Fixing, seasons: PartSeasons) -> list[str]:
     fitted, dry, wet = moisture_words(seasons)
     where = dry if most == f.travel.toward else wet
     wants = (
-        f"{sentence(f.wood.common_name)} wants to change by "
-        f"{likely_text(most, 'change', units)}, over that length from {fitted} to {where}, a "
+        f"{sentence(f.wood.common_name)} wants to move "
+        f"{likely_text(most, 'change', units)} over that length from {fitted} to {where}, a "
         f"strain of {f.strain_pct:.2f} %"
     )
     if check.ok:

@@ -6,9 +6,11 @@ from collections.abc import Sequence
 from typing import TYPE_CHECKING, Any
 
 from woodref.answers.drying_notes import first_lines, physics_notes
+from woodref.answers.property_text import UNCHECKED_MARK
 from woodref.answers.provenance import based_on, sentence, sentences, spread_notes
 from woodref.answers.render import Answer, Column, Section
 from woodref.answers.room_words import THROUGH_THE_RANGE, room_lines
+from woodref.answers.shop_words import change_text
 from woodref.answers.words import (
     identity,
     listed,
@@ -123,7 +125,7 @@ def lag_answer(lag: BoardLag, room: Room | None, units: str, monthly: bool) -> A
         whole = lag.movement
         values = (*values, whole.basis.tangential, whole.basis.radial)
         notes += [
-            f"A full change of the width would be {KINDS['change'].text(whole.change_mm, units)}.",
+            f"A full change of the width would be {change_text(whole.change_mm, units)}.",
             *spread_notes(values[1:]),
         ]
     if room:
@@ -135,10 +137,10 @@ def lag_answer(lag: BoardLag, room: Room | None, units: str, monthly: bool) -> A
         )
     return Answer(
         headline=[
-            f"{sentence(wood.common_name)} {size} thick{where}, after {lag.days:g} days of the wet "
-            f"season ({percent_text(lag.from_pct)} to {percent_text(lag.to_pct)}) has made of its "
-            f"movement: {made}.",
-            f"Of the swing of a whole year reach it: {swing}.",
+            f"{sentence(wood.common_name)} {size} thick{where}: after {lag.days:g} damp days "
+            f"({percent_text(lag.from_pct)} to {percent_text(lag.to_pct)}) it has moved, as part "
+            f"of the way: {made}{UNCHECKED_MARK}.",
+            f"Over a whole year it moves, as part of what thin bare wood does: {swing}.",
             *first_lines(lag.finishes),
             *(room_lines(room.season) if room else ()),
         ],

@@ -7,7 +7,7 @@ from typing import NamedTuple
 
 from woodref.answers.property_text import mark_of
 from woodref.answers.render import Column, Section
-from woodref.reference.bases import COMMON_PRACTICE, UNCHECKED
+from woodref.reference.bases import COMMON_PRACTICE
 from woodref.reference.look_words import LOOK_CELLS
 from woodref.reference.looks import Look
 
@@ -39,8 +39,7 @@ def _lines(lead: str, parts: Sequence[_Part], more: int = 0) -> list[str]:
         return []
     told = ", ".join(part.text + mark_of(part.basis) for part in parts)
     rest = f" and {more} more" if more else ""
-    unchecked = " (* unchecked)" if any(part.basis == UNCHECKED for part in parts) else ""
-    return [f"{lead}: {told}{rest}{unchecked}."]
+    return [f"{lead}: {told}{rest}."]
 
 
 def _words(look: Look, sayings: dict[str, str], silent: Sequence[str] = ()) -> list[_Part]:

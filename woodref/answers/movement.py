@@ -6,6 +6,7 @@ from collections.abc import Iterator, Mapping
 from typing import TYPE_CHECKING
 
 from woodref.answers.method_words import movement_method
+from woodref.answers.property_text import marks
 from woodref.answers.provenance import based_on, computed_notes, sentence, sentences, unchecked_line
 from woodref.answers.render import Answer, Column, Section
 from woodref.answers.room_words import end_text, room_lines
@@ -13,9 +14,11 @@ from woodref.answers.words import (
     cut_words,
     identity,
     likely_columns,
+    likely_text,
     percent_text,
     room_notes,
     sold_as,
+    way_text,
     wood_facts,
 )
 from woodref.answers.year import EMC_SOURCE, extremes_facts, place_facts
@@ -71,18 +74,18 @@ def movement_notes(m: Movement, *others: str) -> list[str]:
 
 
 def _lead(m: Movement, cut: str, face: str, units: str, wanted: bool) -> str:
-    size, change = KINDS["size"].text, KINDS["change"].text
+    size, marked = KINDS["size"].text, marks(*m.basis.values)
     board = f"{sentence(m.wood.common_name)}, {cut_words(cut)}"
     how = "wide" if face == "width" else "thick"
     start, end = percent_text(m.from_moisture_pct), percent_text(m.to_moisture_pct)
     if wanted:
         return (
             f"{board}: start from {KINDS['size_up'].text(m.size_mm, units)} "
-            f"{how} at {start} for {size(m.after_mm, units)} at {end}."
+            f"{how} at {start} for {size(m.after_mm, units)} at {end}{marked}."
         )
     return (
-        f"{board}: {size(m.size_mm, units)} {how} at {start} is "
-        f"{size(m.after_mm, units)} at {end}, a change of {change(m.change_mm, units)}."
+        f"{board}: {size(m.size_mm, units)} {how} at {start} is {size(m.after_mm, units)} at "
+        f"{end}; it {way_text(m.change_mm, units)}{marked}."
     )
 
 
@@ -100,7 +103,7 @@ def year_movement_answer(
     driest, None where its size there was given; room; units 'us' or 'si'.
     """
     cut, lead = next(iter(cuts.items()))
-    season = room.season
+    season, marked = room.season, marks(*lead.basis.values)
     columns = [
         Column("cut", "cut"),
         Column("size_driest", f"{face} driest", "size"),
@@ -110,8 +113,9 @@ def year_movement_answer(
     rows = ((name, m.size_mm, m.after_mm, *m.likely_change_mm) for name, m in cuts.items())
     return Answer(
         headline=[
-            f"{sentence(lead.wood.common_name)}, {cut_words(cut)}: design for a swing of "
-            f"{KINDS['change'].text(lead.change_mm, units)} through the year, {room.label}.",
+            f"{sentence(lead.wood.common_name)}, {cut_words(cut)}: allow "
+            f"{likely_text(lead.likely_change_mm.unsigned, 'change', units, marked)} of movement "
+            f"over the year in {room.label}.",
             _year_line(lead, face, made, season, units),
             *room_lines(season),
             *unchecked_line(lead.basis.values),

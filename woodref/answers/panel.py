@@ -6,17 +6,19 @@ from collections.abc import Sequence
 from typing import TYPE_CHECKING
 
 from woodref.answers.method_words import movement_method
+from woodref.answers.property_text import marks
 from woodref.answers.provenance import based_on, computed_notes, sentences, unchecked_line
 from woodref.answers.render import Answer, Column, Section
 from woodref.answers.room_words import end_text, room_lines
 from woodref.answers.words import (
-    change_text,
     identity,
     likely_columns,
     percent_text,
     room_facts,
     room_notes,
     sold_as,
+    swing_text,
+    way_text,
     wood_facts,
 )
 from woodref.units import KINDS
@@ -63,6 +65,10 @@ def panel_answer(moves: Sequence[PanelMovement], room: Room | None, units: str) 
     )
 
 
+def _marks(m: PanelMovement) -> str:
+    return marks(*m.staves[0].basis.values)
+
+
 def _name(m: PanelMovement, units: str) -> str:
     """'A panel of 8 staves of cherry, 40 in wide at 7 %'."""
     first, count = m.staves[0], len(m.staves)
@@ -75,18 +81,20 @@ def _name(m: PanelMovement, units: str) -> str:
 def _lead(m: PanelMovement, units: str) -> str:
     return (
         f"{_name(m, units)}, is {KINDS['size'].text(m.after_mm, units)} at "
-        f"{percent_text(m.staves[0].to_moisture_pct)}, a change of {change_text(m, units)}."
+        f"{percent_text(m.staves[0].to_moisture_pct)}: it "
+        f"{'swells' if m.change_mm >= 0.0 else 'shrinks'} {swing_text(m, units)}{_marks(m)}."
     )
 
 
 def _year_lines(moves: Sequence[PanelMovement], room: Room, units: str) -> list[str]:
     to_driest, to_wettest, swing = moves
-    season, change = room.season, KINDS["change"].text
+    season = room.season
     return [
-        f"{_name(to_driest, units)}, changes by {change(to_driest.change_mm, units)} to the "
-        f"driest, {end_text(season.design_driest)}, and by {change(to_wettest.change_mm, units)} "
-        f"to the wettest, {end_text(season.design_wettest)}.",
-        f"Design for a swing of {change_text(swing, units)} through the year: {room.label}.",
+        f"{_name(to_driest, units)}: allow {swing_text(swing, units)}{_marks(swing)} of movement "
+        f"over the year in {room.label}.",
+        f"It {way_text(to_driest.change_mm, units)} by the driest, "
+        f"{end_text(season.design_driest)}, and {way_text(to_wettest.change_mm, units)} by the "
+        f"wettest, {end_text(season.design_wettest)}.",
         *room_lines(season),
     ]
 

@@ -8,6 +8,7 @@ from woodref.answers.piece_extras import extra_notes, span_lines
 from woodref.answers.piece_fixings import fixing_line, fixing_notes
 from woodref.answers.piece_shipping import carton_line, crate_line, crate_notes
 from woodref.answers.piece_tables import sections_of
+from woodref.answers.property_text import marks
 from woodref.answers.provenance import (
     caution_line,
     caution_row,
@@ -17,16 +18,27 @@ from woodref.answers.provenance import (
 )
 from woodref.answers.quote import quote_facts, quote_notes
 from woodref.answers.ready import ready_line, ready_notes
-from woodref.answers.render import Answer, Column
+from woodref.answers.render import Answer, Column, Heed, WholePage
+from woodref.answers.shop_words import (
+    change_range,
+    change_text,
+    legend,
+    mass_range,
+    money_range,
+    size_text,
+)
 from woodref.answers.steps import step_section, step_text
-from woodref.answers.words import range_facts
+from woodref.answers.words import percent_text, range_facts
 from woodref.explain.piece import steps_of
 from woodref.piece.estimate import Estimate
+from woodref.piece.notices import SCOPE
 from woodref.reference.bases import COMMON_PRACTICE, EDITORIAL, UNCHECKED
 from woodref.reference.properties import PROPERTIES
 from woodref.units import KINDS
 
 if TYPE_CHECKING:
+    from collections.abc import Sequence
+
     from woodref.quantity import Range
 
 
@@ -41,17 +53,28 @@ def _money(figure: Range, currency: str) -> str:
     return f"{text(figure.expected, 'us')}{unit}{ends}"
 
 
-def headline(estimate: Estimate, units: str) -> list[str]:
-    """Weight, cost and largest movement, in two lines; then what does not hold."""
-    mass, text = estimate.mass_kg["build"], KINDS["mass"].text
-    weight = (
-        f"{estimate.piece.name}: {text(mass.expected, units)} (likely {text(mass.low, units)} to "
-        f"{text(mass.high, units)}) at {estimate.piece.build.moisture_pct:.1f} % moisture content"
-    )
+def _weight(estimate: Estimate, units: str) -> str:
+    """'Hall bench: 34.5 lb (31 to 38) at 7 %'."""
     if len(estimate.unweighed) == len(estimate.parts):
-        weight = f"{estimate.piece.name}: weight not known"
-    elif estimate.unweighed:
-        weight += f", without {_count(len(estimate.unweighed), 'part')} of unknown weight"
+        return f"{estimate.piece.name}: weight not known"
+    used = [v for d in estimate.masses.densities.values() for v in d.values]
+    told = (
+        f"{estimate.piece.name}: {mass_range(estimate.mass_kg['build'], units)}{marks(*used)} at "
+        f"{percent_text(estimate.piece.build.moisture_pct)}"
+    )
+    if estimate.unweighed:
+        told += f", without {_count(len(estimate.unweighed), 'part')} of unknown weight"
+    return told
+
+
+def known_before(estimate: Estimate, units: str) -> list[str]:
+    """What a piece without its boards in hand tells already: all but what it costs."""
+    return [f"{_weight(estimate, units)}.", *headline(estimate, units)[1:]]
+
+
+def headline(estimate: Estimate, units: str) -> list[str]:
+    """Weight and cost, what needs attention, then the largest movement and what is good."""
+    weight = _weight(estimate, units)
     if estimate.cost is None:
         without, woods = estimate.unpriced_woods
         have = "has" if without == 1 else "have"
@@ -60,12 +83,11 @@ def headline(estimate: Estimate, units: str) -> list[str]:
             said = "nothing has a price" if estimate.priced_cost is None else "no wood has a price"
         cost = f"cost not known: {said}"
     else:
-        cost = f"materials {_money(estimate.cost, estimate.currency)}"
+        cost = f"materials {money_range(estimate.cost, estimate.currency)}"
         if estimate.unpriced:
-            cost += f", without {_count(len(estimate.unpriced), 'item')} not priced"
-    return [
-        f"{weight}; {cost}.",
-        _leading(estimate, units),
+            cost += f", not counting {_count(len(estimate.unpriced), 'item')} without a price"
+    lines = [
+        *_leading(estimate, units),
         *span_lines(estimate, units),
         *fixing_line(estimate, units),
         *crate_line(estimate, units),
@@ -73,44 +95,46 @@ def headline(estimate: Estimate, units: str) -> list[str]:
         *_plan_line(estimate, units),
         *ready_line(estimate.boards, estimate.piece),
     ]
+    heeded = [line for line in lines if isinstance(line, Heed)]
+    return [f"{weight}; {cost}.", *heeded, *(x for x in lines if not isinstance(x, Heed))]
 
 
 def _plan_line(estimate: Estimate, units: str) -> list[str]:
-    """The line of the headline about boards: do all parts come out, and what to buy."""
+    """The lines of the headline about boards: do all parts come out, and what to buy."""
     if estimate.plan is None:
         return []
     from woodref.answers.buying import plan_lines
 
-    return [" ".join(plan_lines(estimate.plan, units))]
+    return plan_lines(estimate.plan, units)
 
 
 def _count(n: int, what: str) -> str:
     return f"{n} {what}{'' if n == 1 else 's'}"
 
 
-def _leading(estimate: Estimate, units: str) -> str:
-    """The movement to design for of the part that moves most, and what else it does."""
+def _leading(estimate: Estimate, units: str) -> list[str]:
+    """The movement to design for of the part that moves most, and where it stands to the build."""
     if estimate.leading is None:
-        return "No part is known to move in width."
+        return ["No part is known to move in width."]
     part, move = estimate.leading
-    text, ends = KINDS["change"].text, KINDS["change_end"].text
-    change, delivery = move.likely_change_mm.unsigned, estimate.delivery
+    delivery = estimate.delivery
     to_driest, to_wettest, bare = part.movements
     since = (to_driest.change_mm, to_wettest.change_mm)
-    how, also = "bare", ""
+    how, also = "bare", []
     if delivery:
         how = delivery.finish.label if delivery.finish.name else "bare, at its thickness"
         since = (delivery.narrowest_mm.expected, delivery.widest_mm.expected)
-        also = f"thin bare wood would do {text(abs(bare.change_mm), units)}; "
+        thin = f"Thin bare wood would move {change_text(bare.change_mm, units)}."
+        also = [WholePage(thin)]
     built = " to ".join(
-        f"{ends(abs(mm), units)} {'wider' if mm >= 0.0 else 'narrower'}" for mm in since
+        f"{change_text(mm, units)} {'wider' if mm >= 0.0 else 'narrower'}" for mm in since
     )
-    return (
-        f"Moves most: {part.part.name}, {KINDS['size'].text(part.part.width_mm, units)} wide, "
-        f"{how}: design for {text(change.expected, units)} through the year, boards likely "
-        f"{ends(change.low, units)} to {ends(change.high, units)}; {also}from {built} "
-        "than built."
+    change = change_range(move.likely_change_mm.unsigned, units)
+    told = (
+        f"Moves most: {part.part.name}, {size_text(part.part.width_mm, units)} wide, {how}: "
+        f"{change}{marks(*move.basis.values)} over the year; {built} than built."
     )
+    return [told, *also]
 
 
 def _facts(estimate: Estimate) -> list[tuple[Column, Any]]:
@@ -182,10 +206,22 @@ def answer_of(
     without empty columns. ``explain`` adds what is assumed and how each figure was computed.
     """
     steps = [step_section(steps_of(estimate))] if explain and not for_people else []
+    lead = headline(estimate, units)
     return Answer(
-        headline=[*headline(estimate, units), *unchecked_line(v for _, v in estimate.figures)],
+        headline=[*lead, *unchecked_line(v for _, v in estimate.figures)],
         facts=_facts(estimate),
         sections=[*sections_of(estimate, units, for_people), *steps],
         notes=_notes(estimate, units, explain and for_people),
         main="parts",
+        screen=_screen(estimate, lead) if for_people else None,
     )
+
+
+def _screen(estimate: Estimate, lead: Sequence[str]) -> Answer:
+    """Weight, cost, what needs attention and what is good; the tables are for the whole page."""
+    shown = [line for line in lead if not isinstance(line, WholePage)]
+    kinds = dict.fromkeys(n.kind for n in estimate.notices if n.kind != SCOPE)
+    cautions = f"Cautions: {', '.join(kinds)}; read them once with --full."
+    never = "Nothing here is a structural value or shows that a piece is safe."
+    more = "Part by part, sizes to make, assumptions: --full; each formula: --explain."
+    return Answer(shown, notes=[cautions, never, *legend(shown), more])

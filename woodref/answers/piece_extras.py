@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING, Any
 
 from woodref.answers.drying_notes import ONE_FACE
 from woodref.answers.provenance import sentence, sentences
-from woodref.answers.render import Column, Section
+from woodref.answers.render import Column, Heed, Section
 from woodref.answers.sag_words import (
     LIMIT_COLUMNS,
     VERDICTS,
@@ -148,14 +148,14 @@ def span_lines(estimate: Estimate, units: str) -> list[str]:
     if not estimate.spans:
         return []
     sags = [(r.spec.name, r.sag) for r in estimate.spans if r.sag]
-    lines = [
-        f"Sag of the {r.spec.name} is not judged: give load, uniform or point in its [[span]]."
-        for r in estimate.spans
-        if r.load_missing
+    unjudged = "Sag of the {} is not judged: give load, uniform or point in its [[span]]."
+    lines: list[str] = [
+        Heed(unjudged.format(r.spec.name)) for r in estimate.spans if r.load_missing
     ]
     for name, d in sags:
         if d.verdict is SagVerdict.SAGS:
-            lines.append(f"Sags too much: {name}, {sag_words(d, units)}. {needed_words(d, units)}")
+            told = f"Sags too much: {name}, {sag_words(d, units)}. {needed_words(d, units)}"
+            lines.append(Heed(told))
     for name, d in sags:
         if d.verdict is SagVerdict.TRADE:
             lines.append(f"The {name} sags {sag_words(d, units)}.")

@@ -6,9 +6,9 @@ from typing import TYPE_CHECKING, Any
 
 from woodref.answers.fixing_words import VERDICTS
 from woodref.answers.provenance import sentence
-from woodref.answers.render import Column, Section
+from woodref.answers.render import Column, Heed, Section
+from woodref.answers.shop_words import change_text
 from woodref.answers.words import range_row
-from woodref.units import KINDS
 
 if TYPE_CHECKING:
     from woodref.piece.estimate import Estimate
@@ -46,9 +46,9 @@ def fixing_section(estimate: Estimate) -> Section:
         Column("fixing", "fixing"),
         Column("part", "part"),
         Column("fixing_kind", ""),
-        Column("fixed_line_distance", "from the fixed line", "size"),
-        *_way_columns("travel_toward", "draws in"),
-        *_way_columns("travel_away", "spreads"),
+        Column("fixed_line_distance", "from where it is fixed", "size"),
+        *_way_columns("travel_toward", "shrinks"),
+        *_way_columns("travel_away", "swells"),
         Column("verdict", "given sizes"),
         Column("spare", "room left", "change_end"),
         Column("unknown_reason", ""),
@@ -113,7 +113,7 @@ def check_section(estimate: Estimate, for_people: bool) -> Section:
 
 
 def fixing_line(estimate: Estimate, units: str) -> list[str]:
-    """The line of the headline about fixings: which do not hold, and by how much."""
+    """The lines of the headline about fixings: which do not hold, and by how much."""
     known = [r for r in estimate.fixings if r.fixing]
     bad = []
     for r in known:
@@ -121,13 +121,13 @@ def fixing_line(estimate: Estimate, units: str) -> list[str]:
         if fixing is None or fixing.holds or fixing.verdict is None or fixing.worst is None:
             continue
         worst, verdict = fixing.worst, VERDICTS[fixing.verdict]
-        short = KINDS["change"].text(worst.short_mm, units)
+        short = change_text(worst.short_mm, units)
         bad.append(f"{r.spec.name} ({r.spec.part}): {verdict}, {worst.what} {short} short")
     if bad:
-        return [f"Fixings: {'; '.join(bad)}."]
+        return [Heed(f"Fixings: {'; '.join(bad)}.")]
     given = sum(1 for r in known if r.fixing and r.fixing.checks)
     if given:
-        return [f"The sizes given for {given} fixing{'s' if given > 1 else ''} let the wood move."]
+        return [f"Fixings: ok ({given})."]
     return []
 
 

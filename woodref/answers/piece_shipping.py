@@ -6,6 +6,7 @@ from typing import TYPE_CHECKING, Any
 
 from woodref.answers.crate import crate_lines, unchecked_words
 from woodref.answers.render import Column, Section
+from woodref.answers.shop_words import mass_range, people_text
 from woodref.answers.words import range_columns, range_row
 from woodref.piece.finish_and_hardware import item_cost
 from woodref.reference.bases import UNCHECKED, in_words
@@ -119,15 +120,11 @@ def carton_line(estimate: Estimate, units: str) -> list[str]:
     """The line of the headline about cartons: what each weighs, and how many people it asks for."""
     if not estimate.cartons:
         return []
-    text, said = KINDS["mass"].text, []
+    said = []
     for c in estimate.cartons:
         gross, people = c.packed.gross_kg, c.packed.lifting.people
         count = f"{c.plan.quantity} of " if c.plan.quantity > 1 else ""
-        who = "one person" if people == 1 else f"{people} people"
-        said.append(
-            f"{count}{c.plan.name} {text(gross.expected, units)} (likely "
-            f"{text(gross.low, units)} to {text(gross.high, units)}), {who}"
-        )
+        said.append(f"{count}{c.plan.name} {mass_range(gross, units)}, {people_text(people)}")
     return [f"Cartons: {'; '.join(said)}."]
 
 
@@ -157,9 +154,9 @@ def _walled(estimate: Estimate) -> bool:
 
 
 def crate_line(estimate: Estimate, units: str) -> list[str]:
-    """The line of the headline about the crate: weight, size, lifting, class."""
+    """The lines of the headline about the crate: weight, size, lifting, class."""
     c, plan = estimate.crate, estimate.piece.shipping
-    return [" ".join(crate_lines(c, plan.packing, units))] if c and plan else []
+    return crate_lines(c, plan.packing, units) if c and plan else []
 
 
 def crate_notes(estimate: Estimate, units: str) -> list[str]:

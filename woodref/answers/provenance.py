@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Sequence
 from typing import TYPE_CHECKING, Any
 
-from woodref.answers.render import Column, Section
+from woodref.answers.render import Column, Section, WholePage
 from woodref.reference.bases import ESTIMATED, OWN
 
 if TYPE_CHECKING:
@@ -13,7 +13,10 @@ if TYPE_CHECKING:
     from woodref.reference.cautions import Notice
     from woodref.reference.woods import Value, Wood
 
-UNCHECKED_LINE = "[unchecked] rests on a recalled figure that was not seen in print; see the end."
+#: A screen has a mark at the figure instead.
+UNCHECKED_LINE = WholePage(
+    "[unchecked] rests on a recalled figure that was not seen in print; see the end."
+)
 
 ESTIMATED_NOTE = (
     "Estimated strengths are printed in no table at 12 %: they come from another moisture content, "

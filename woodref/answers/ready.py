@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from woodref.answers.render import Answer, Column, Section
+from woodref.answers.render import Answer, Column, Heed, Section
 from woodref.answers.words import percent_text, range_columns
 from woodref.piece.piece import Piece
 from woodref.piece.ready import READY_PCT, BoardReady, Readiness
@@ -28,7 +28,8 @@ def ready_line(boards: Sequence[BoardReady], piece: Piece) -> list[str]:
         for state, number in count.items()
         if number and state is not Readiness.READY
     ]
-    return [f"{line}{'; ' if others else ''}{', '.join(others)}."]
+    told = f"{line}{'; ' if others else ''}{', '.join(others)}."
+    return [Heed(told) if others else told]
 
 
 def ready_sections(boards: Sequence[BoardReady]) -> list[Section]:

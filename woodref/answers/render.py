@@ -24,6 +24,9 @@ NOTE_WIDTH, TABLE_WIDTH = 100, 120
 SCREEN_WIDTH, SCREEN_HEIGHT = 80, 24
 #: What a terminal is told to print in bold, and no longer.
 _BOLD, _NORMAL = "\x1b[1m", "\x1b[0m"
+#: Between a number and its unit no line ends.
+_NUMBER_AND_UNIT = re.compile(r"(?<=[0-9*~]) (?=(?:in|ft|mm|m|lb|lbf|psi|kg|N|C|F|%)(?![\w/]))")
+_UNBROKEN = "\N{NO-BREAK SPACE}"
 #: A column of text is not folded below this.
 _NARROWEST = 16
 
@@ -40,12 +43,14 @@ def _plain(value: Any) -> Any:
 class Column(NamedTuple):
     """One column: ``key`` without unit, heading, and the kind of quantity ('' for text).
 
-    A column without a heading is for programs alone: it stands in JSON and CSV.
+    A column without a heading is for programs alone: it stands in JSON and CSV. One that is
+    ``aside`` is left out of a first screen.
     """
 
     key: str
     head: str
     kind: str = ""
+    aside: bool = False
 
     def full_key(self, units: str) -> str:
         """The key with its unit: 'width' of kind size is 'width_mm' or 'width_in'."""
@@ -210,9 +215,11 @@ def _table_lines(section: Section, units: str, width: int) -> list[str]:
 
 
 def _folded(text: str, width: int) -> str:
-    return textwrap.fill(
-        text, width, subsequent_indent="  ", break_long_words=False, break_on_hyphens=False
+    bound = _NUMBER_AND_UNIT.sub(_UNBROKEN, text)
+    filled = textwrap.fill(
+        bound, width, subsequent_indent="  ", break_long_words=False, break_on_hyphens=False
     )
+    return filled.replace(_UNBROKEN, " ")
 
 
 def _prose(lines: Sequence[str], width: int | None, styled: bool, bold_first: bool = False) -> str:
@@ -248,6 +255,11 @@ def as_table(
     if answer.notes:
         blocks.append(_prose(answer.notes, width, styled))
     return "\n\n".join(blocks)
+
+
+def as_lines(lines: Sequence[str], width: int) -> list[str]:
+    """Lines of a headline folded to a width."""
+    return _prose(lines, width, styled=False).splitlines()
 
 
 def as_screen(screen: Answer, units: str, width: int = SCREEN_WIDTH, styled: bool = False) -> str:

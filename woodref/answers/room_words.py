@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
+from woodref.answers.render import Heed, WholePage
 from woodref.answers.words import listed, percent_text
 from woodref.climate.seasons import MONTH_NAMES, DesignEnd, Month, Season
 from woodref.note import Note
@@ -34,7 +35,9 @@ def room_lines(season: Season) -> list[str]:
     elif season.setting.is_outdoors:
         why = ""
     return [
-        f"Expected in an ordinary year: {course}; the range to design for is wider{why}.",
+        WholePage(
+            f"Expected in an ordinary year: {course}; the range to design for is wider{why}."
+        ),
         *machine_lines(season),
     ]
 
@@ -47,7 +50,7 @@ def machine_lines(season: Season) -> list[str]:
     parts = [f"the {m.value} {_months_text(months)}" for m, months in held.items()]
     text = listed(parts)
     point = "without it the wood goes farther" if len(held) == 1 else "without them it goes farther"
-    return [f"The humidity is held by {text}: {point}."]
+    return [Heed(f"The humidity is held by {text}: {point}.")]
 
 
 def _months_text(months: Sequence[Month]) -> str:

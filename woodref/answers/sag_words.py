@@ -7,9 +7,10 @@ from dataclasses import replace
 from math import isfinite
 from typing import TYPE_CHECKING
 
+from woodref.answers.property_text import marks
 from woodref.answers.provenance import sentence
 from woodref.answers.render import Column, Section
-from woodref.answers.words import likely_columns, listed
+from woodref.answers.words import likely_columns, likely_text, listed
 from woodref.board.beam_material import Spread
 from woodref.board.deflection import THICKEST_MM, SagVerdict
 from woodref.board.sag_limits import STRAIGHT_DIVISOR, LimitKind
@@ -91,7 +92,7 @@ def sag_words(d: Deflection, units: str) -> str:
 
     Parameters: d, with a load; units 'us' or 'si'.
     """
-    sag = KINDS["change"].text(d.now_mm.expected, units)
+    sag = likely_text(d.now_mm, "change", units, marks(*d.material.values))
     return f"{sag} under {load_words(d.span, units)}: {verdict_words(d, units)}"
 
 

@@ -24,6 +24,8 @@ from woodref.answers.shop_words import legend, shown
 _WHOLE_PAGE = ("based_on", "steps")
 #: The column that says how a row is known; a screen has a mark at its first figure instead.
 _BASIS = "basis"
+#: Kinds that count or place a row, and are no figure of print.
+_COUNTS = ("count", "percent")
 #: A table is told with no fewer rows than these, or not at all.
 _FEWEST_ROWS = 2
 _RANGES = "In parentheses: where 9 boards in 10 fall."
@@ -114,14 +116,17 @@ def _narrow(section: Section, units: str, width: int) -> tuple[Section, bool]:
     """
     ranges = {r.figure.key: r for r in _ranges(section.headed)}
     ends = {c.key for r in ranges.values() for c in (r.low, r.high)}
-    columns = [c for c in section.headed if c.key not in ends]
+    columns = [c for c in section.headed if c.key not in ends and not c.aside]
     marked = any(c.key == _BASIS for c in columns)
     columns = [
         c
         for c in columns
         if c.key != _BASIS and any(row.get(c.key) not in (None, "") for row in section.rows)
     ]
-    first = next((c.key for c in columns if c.numeric), None)
+    told_first = [c.key for c in columns if c.key in ranges] or [
+        c.key for c in columns if c.numeric and c.kind not in _COUNTS
+    ]
+    first = told_first[0] if told_first else None
     rows = []
     for row in section.rows:
         mark = mark_of(str(row.get(_BASIS) or "")) if marked else ""
@@ -136,7 +141,7 @@ def _narrow(section: Section, units: str, width: int) -> tuple[Section, bool]:
     while len(columns) > 1 and narrowest(told, units) > width:
         columns = columns[:-1]
         told = told._replace(columns=columns)
-    return told, len(columns) < count
+    return told, len(columns) < count or any(c.aside for c in section.headed)
 
 
 def _cell(column: Column, row: dict[str, Any], ends: _Range | None, units: str, mark: str) -> str:

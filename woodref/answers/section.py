@@ -7,17 +7,18 @@ from typing import Any, NamedTuple, TypeAlias
 
 from woodref.answers.method_words import movement_method
 from woodref.answers.provenance import based_on, computed_notes, sentence, sentences, unchecked_line
-from woodref.answers.render import Answer, Column, Section
+from woodref.answers.render import Answer, Column, Heed, Section
 from woodref.answers.room_words import end_text, room_lines
 from woodref.answers.words import (
-    ends_text,
     identity,
     likely_columns,
+    likely_text,
     percent_text,
     range_facts,
     room_facts,
     room_notes,
     sold_as,
+    way_text,
     wood_facts,
 )
 from woodref.board.cross_section import CrossSection, Face, FaceSide, Round
@@ -128,7 +129,7 @@ def change_words(piece: Piece, units: str) -> str:
 
 
 def _likely(figure: Range, units: str) -> str:
-    return f"likely {ends_text(figure, 'change', units)}"
+    return likely_text(figure, "change", units)
 
 
 def _placed(pith: Pith, half_width_mm: float, half_thickness_mm: float, units: str) -> str:
@@ -170,7 +171,7 @@ def _notes(s: CrossSection | Round, rocks: bool = False) -> list[str]:
     return [
         *identity(s.wood),
         *sentences(s.shares.notes),
-        *([_CAUTION] if rocks else []),
+        *([Heed(_CAUTION)] if rocks else []),
         *_NOTES,
         *computed_notes(movement_method(s.shares.basis), s.shares.basis.values),
     ]
@@ -255,8 +256,7 @@ def _cup_words(s: CrossSection, units: str) -> str:
         less = "half a thousandth of an inch" if units == "us" else "0.02 mm"
         return f"it stays flat, a cup of less than {less}"
     where = f"on the {_SIDES[face.side]}" if face.side else _above_or_below(face)
-    cup = KINDS["change"].text(face.cup_mm.expected, units)
-    return f"it cups {cup}, hollow {where}, {_likely(face.cup_mm, units)}"
+    return f"it cups {_likely(face.cup_mm, units)}, hollow {where}"
 
 
 def _corner_words(out_of_square_deg: float) -> str:
@@ -265,18 +265,18 @@ def _corner_words(out_of_square_deg: float) -> str:
 
 
 def _leg_words(s: CrossSection, units: str) -> str:
-    change, gap = KINDS["change"].text, s.diagonal_difference_mm
+    gap = s.diagonal_difference_mm
     if abs(gap.expected) < _FLAT_MM:
         wide, thick = (s.faces[n].after_mm - s.faces[n].before_mm for n in ("bottom", "right"))
         return (
-            f"its width changes by {change(wide, units)} and its thickness by "
-            f"{change(thick, units)}; its corners stay square"
+            f"its width {way_text(wide, units)} and its thickness {way_text(thick, units)}; its "
+            "corners stay square"
         )
     if gap.low * gap.high > 0.0:
         gap = gap.unsigned
     return (
-        f"it becomes a diamond, its diagonals {change(abs(gap.expected), units)} apart, "
-        f"{_likely(gap, units)}, and its corners {abs(s.out_of_square_deg):.1f} degrees off square"
+        f"it becomes a diamond, its diagonals {_likely(gap, units)} apart and its corners "
+        f"{abs(s.out_of_square_deg):.1f} degrees off square"
     )
 
 
@@ -309,10 +309,7 @@ def _oval_words(r: Round, units: str) -> str:
     if r.oval_mm.expected < _FLAT_MM:
         return "it stays round"
     across = "across the rings" if r.shares.tangential > 0.0 else "along the rings"
-    return (
-        f"it becomes oval, {KINDS['change'].text(r.oval_mm.expected, units)} thicker {across}, "
-        f"{_likely(r.oval_mm, units)}"
-    )
+    return f"it becomes oval, {_likely(r.oval_mm, units)} thicker {across}"
 
 
 def _panel_answer(p: PanelSection, rings: str, units: str) -> Answer:
@@ -371,7 +368,4 @@ def _boards_section(p: PanelSection) -> Section:
 def _flat_words(p: PanelSection, units: str) -> str:
     if p.out_of_flat_mm.expected < _FLAT_MM:
         return "it stays flat"
-    return (
-        f"it goes {KINDS['change'].text(p.out_of_flat_mm.expected, units)} out of flat, "
-        f"{PANEL_SHAPES[p.shape]}, {_likely(p.out_of_flat_mm, units)}"
-    )
+    return f"it goes {_likely(p.out_of_flat_mm, units)} out of flat, {PANEL_SHAPES[p.shape]}"

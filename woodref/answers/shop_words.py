@@ -10,6 +10,8 @@ from woodref.units import KINDS, MM_PER_INCH, fixed, fraction_of_inch
 
 #: Changes below these are told as under them: 1/64 in, 0.3 mm.
 _LEAST = {"us": (MM_PER_INCH / 64.0, "1/64"), "si": (0.3, "0.3")}
+#: A change below this is none at all [mm].
+_NOTHING_MM = 1e-9
 _UNIT = {"us": "in", "si": "mm"}
 
 
@@ -50,6 +52,8 @@ def shown(kind: str, value: float, units: str, with_unit: bool = True) -> str:
     whole numbers. Without its unit it is the end of a range.
     """
     if kind in ("change", "change_end"):
+        if abs(value) < _NOTHING_MM:
+            return "0" if not with_unit else f"0 {_UNIT[units]}"
         sign = "-" if value < 0.0 and is_seen(value, units) else ""
         if not with_unit:
             return sign + bare_size(abs(value), units)

@@ -12,14 +12,13 @@ from woodref.answers.property_text import (
     mark_of,
     marks,
     spread_lines,
-    unit_of,
     value_text,
 )
 from woodref.answers.provenance import basis_notes, caution_row, sentence, sentences, unchecked_line
 from woodref.answers.render import Answer, Column, Section
 from woodref.answers.show_figures import figure_sections, figures_for_programs
 from woodref.answers.show_ratings import ratings_section
-from woodref.answers.words import ends_text, likely_text, sold_as
+from woodref.answers.words import likely_text, sold_as
 from woodref.choose.overview import (
     AIR_DRY_PCT,
     SHOP_PCT,
@@ -42,7 +41,6 @@ from woodref.reference.printed import (
 from woodref.reference.ratings import Rating, ratings_for
 from woodref.reference.strengths import ESTIMATED_PROPERTIES
 from woodref.reference.woods import Wood
-from woodref.units import KINDS
 
 #: The most other names printed for people.
 _MOST_NAMES = 12
@@ -90,9 +88,7 @@ def _weight_line(page: Page, units: str) -> str:
         return f"{_name_of(page.wood)}: weight not known."
     return (
         f"{_name_of(page.wood)}: a board of {board.name} weighs "
-        f"{KINDS['mass'].text(w.mass_kg.expected, units)}{marks(*w.density.values)} at "
-        f"{SHOP_PCT:g} %, likely "
-        f"{ends_text(w.mass_kg, 'mass', units)}."
+        f"{likely_text(w.mass_kg, 'mass', units, marks(*w.density.values))} at {SHOP_PCT:g} %."
     )
 
 
@@ -105,10 +101,7 @@ def _movement_lines(page: Page, units: str) -> list[str]:
         for m in (g.flat, g.quarter)
     )
     span = f"between {DRIEST_PCT:g} and {DAMPEST_PCT:g} %"
-    return [
-        f"A width of {g.board.across} moves, {span}, flat sawn {flat};",
-        f"quarter sawn {quarter}.",
-    ]
+    return [f"A width of {g.board.across} moves {flat} flat sawn {span}, {quarter} quarter sawn."]
 
 
 def _hardness_line(page: Page, units: str) -> list[str]:
@@ -119,8 +112,8 @@ def _hardness_line(page: Page, units: str) -> list[str]:
     if value.basis == ESTIMATED:
         at += ", estimated from specific gravity"
     return [
-        f"Side hardness {value_text(value, units)}{marks(value)} {at}, single boards "
-        f"likely {boards_likely(value, units)} {unit_of('side_hardness', units)}."
+        f"Side hardness {value_text(value, units)}{marks(value)} ({boards_likely(value, units)}) "
+        f"{at}."
     ]
 
 
@@ -128,7 +121,7 @@ def _caution_lines(page: Page) -> list[str]:
     own = [c for c in page.cautions if c.species_id in page.wood.species_ids]
     dust = len({c.document for c in own if c.kind == "dust"})
     named = (
-        f", and {dust} document{'s' if dust > 1 else ''} name{'' if dust > 1 else 's'} this wood"
+        f"; {dust} source{'s' if dust > 1 else ''} single{'' if dust > 1 else 's'} this one out"
         if dust
         else ""
     )
@@ -140,10 +133,10 @@ def _caution_lines(page: Page) -> list[str]:
         )
     )
     return [
-        f"Dust harms, as that of any wood{named}: collect it and wear a mask.",
+        f"Dust: harmful like any wood's{named}. Collect it and wear a mask.",
         f"Trade control: {'; '.join(trade)}; check the current listing."
         if trade
-        else "Trade control: our table names none for this wood alone; check the current listing.",
+        else "No trade restriction on record; check the current list.",
     ]
 
 

@@ -5,12 +5,13 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from woodref.answers.movement import movement_notes
+from woodref.answers.property_text import marks
 from woodref.answers.provenance import based_on, sentence, sentences, unchecked_line
 from woodref.answers.render import Answer, Column, Section
+from woodref.answers.shop_words import change_text
 from woodref.answers.words import likely_columns, percent_text, room_facts, room_notes, wood_facts
 from woodref.board.stability import MovesAmong, Stability
 from woodref.climate.part_seasons import USUAL_YEAR
-from woodref.units import KINDS
 
 if TYPE_CHECKING:
     from woodref.climate.rooms import Room
@@ -53,18 +54,18 @@ def stability_answer(s: Stability, room: Room | None, units: str, example: bool 
 
 
 def _lines(s: Stability, room: Room | None, units: str) -> list[str]:
-    flat, change = s.flat, KINDS["change"].text
+    flat, marked = s.flat, marks(*s.flat.basis.values)
     where = f", {room.label}" if room else ""
     width = "a foot" if units == "us" else "300 mm"
-    evener = f"; {s.rank.evener} of the {s.rank.woods} are more even" if s.rank else ""
+    evener = f"; {s.rank.evener} of {s.rank.woods} woods are lower and cup less" if s.rank else ""
     return [
-        f"{sentence(flat.wood.common_name)}: {width} of width changes by "
-        f"{change(flat.change_mm, units)} flat sawn and {change(s.quarter.change_mm, units)} "
-        f"quarter sawn between {percent_text(flat.from_moisture_pct)} and "
+        f"{sentence(flat.wood.common_name)}: {width} of width moves "
+        f"{change_text(flat.change_mm, units)}{marked} flat sawn and "
+        f"{change_text(s.quarter.change_mm, units)}{marked} quarter sawn "
+        f"between {percent_text(flat.from_moisture_pct)} and "
         f"{percent_text(flat.to_moisture_pct)}{where}.",
         _ranked(s),
-        f"It moves {s.ratio:.1f} times as much along the rings as across them{evener}: the nearer "
-        "to 1, the less it cups.",
+        f"Tangential movement is {s.ratio:.1f} times radial{evener}.",
     ]
 
 
@@ -77,6 +78,5 @@ def _ranked(s: Stability) -> str:
     estimated = s.flat.basis.tangential.basis == "estimated"
     return (
         f"It {_MOVES[s.third]}{', as far as its density tells' if estimated else ''}: of "
-        f"{s.rank.woods} woods with printed shrinkages {s.rank.less} move less along the rings "
-        f"and {s.rank.more} move more."
+        f"{s.rank.woods} woods {s.rank.less} move less and {s.rank.more} move more, flat sawn."
     )

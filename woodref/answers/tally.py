@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from typing import TYPE_CHECKING
 
-from woodref.answers.render import Answer, Column, Section
+from woodref.answers.render import Answer, Column, Heed, Section
 from woodref.units import fixed
 
 if TYPE_CHECKING:
@@ -47,7 +47,7 @@ def tally_answer(lots: Sequence[Lot], whole: Lot, units: str) -> Answer:
         sections=[Section("lots", "", columns, rows)],
         notes=[
             _RULE if units == "us" else _TRUE,
-            "A stack of boards is heavy and slides: lift with two, strap the load.",
+            Heed("A stack of boards is heavy and slides: lift with two, strap the load."),
         ],
     )
 

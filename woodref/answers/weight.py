@@ -5,6 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING, Any
 
 from woodref.answers.method_words import density_method
+from woodref.answers.property_text import marks
 from woodref.answers.provenance import (
     based_on,
     basis_notes,
@@ -13,11 +14,11 @@ from woodref.answers.provenance import (
     spread_notes,
     unchecked_line,
 )
-from woodref.answers.render import Answer, Column, Section
+from woodref.answers.render import Answer, Column, Heed, Section
 from woodref.answers.words import (
-    ends_text,
     identity,
     likely_columns,
+    likely_text,
     percent_text,
     sold_as,
     wood_facts,
@@ -29,6 +30,8 @@ if TYPE_CHECKING:
     from woodref.board.shapes import Shape
     from woodref.board.weight import BoardWeight, DensityEstimate
 
+#: What one person lifts at most in a good lift: NIOSH 94-110 (1994), load constant [kg].
+LIFT_KG = 23.0
 #: What a piece of a shape is called, alone and with others.
 _CALLED = {
     "box": ("board", "boards"),
@@ -47,8 +50,7 @@ def density_answer(d: DensityEstimate, units: str) -> Answer:
     """
     lead = (
         f"{sentence(d.wood.common_name)} at {percent_text(d.moisture_pct)}: "
-        f"{KINDS['density'].text(d.density_kg_m3, units)}, single boards likely "
-        f"{ends_text(d.likely_kg_m3, 'density', units)}."
+        f"{likely_text(d.likely_kg_m3, 'density', units, marks(*d.values))}."
     )
     return Answer(
         headline=[lead, *unchecked_line(d.values)],
@@ -108,26 +110,29 @@ def weight_answer(w: BoardWeight, shape: Shape, units: str) -> Answer:
             f"The sizes are those at {percent_text(w.density.moisture_pct)}; volume is the "
             "true one, not counted up to 4/4.",
             *_density_notes(w.density),
-            "Long and wet boards are heavy: lift with two, or in parts.",
+            _lift_note(w),
         ],
     )
 
 
+def _lift_note(w: BoardWeight) -> str:
+    """What is said of lifting; on the first screen where one piece is too much for one person."""
+    told = "Long and wet boards are heavy: lift with two, or in parts."
+    return Heed(told) if w.mass_kg.high > LIFT_KG else told
+
+
 def _weight_lead(w: BoardWeight, shape: Shape, units: str) -> str:
-    mass = KINDS["mass"].text
+    marked = marks(*w.density.values)
     one, several = _CALLED[shape.kind]
     which = f"A {one} of" if w.quantity == 1 else f"Each of {fixed(w.quantity, 0)} {several} of"
     lead = (
         f"{which} {w.density.wood.common_name}{_size_words(shape, units)} weighs "
-        f"{mass(w.mass_kg.expected, units)} at {percent_text(w.density.moisture_pct)}, likely "
-        f"{ends_text(w.mass_kg, 'mass', units)}"
+        f"{likely_text(w.mass_kg, 'mass', units, marked)} at "
+        f"{percent_text(w.density.moisture_pct)}"
     )
     if w.quantity == 1:
         return f"{lead}."
-    return (
-        f"{lead}; together {mass(w.total_kg.expected, units)}, likely "
-        f"{ends_text(w.total_kg, 'mass', units)}."
-    )
+    return f"{lead}; together {likely_text(w.total_kg, 'mass', units, marked)}."
 
 
 def _size_words(shape: Shape, units: str) -> str:

@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING, Any
 
 from woodref.answers.provenance import sentence, sentences
 from woodref.answers.render import Column
+from woodref.answers.shop_words import change_text, shown
 from woodref.quantity import Range
 from woodref.units import KINDS
 
@@ -45,7 +46,9 @@ def identity(wood: Wood) -> list[str]:
 def sold_as(*woods: Wood) -> list[str]:
     """Which names asked for the trade gives to several woods, and how to ask for those."""
     names = dict.fromkeys(w.trade_name for w in woods if w.trade_name)
-    return [f"Yards sell {n.woods} woods as {n.name}: ask for '{n.group}'." for n in names]
+    return [
+        f'Yards sell {n.woods} species as {n.name}; for their mean: "{n.group}".' for n in names
+    ]
 
 
 def wood_facts(wood: Wood) -> list[tuple[Column, Any]]:
@@ -112,12 +115,19 @@ def ends_text(likely: Range, kind: str, units: str) -> str:
 
 
 def likely_text(likely: Range, kind: str, units: str, mark: str = "") -> str:
-    """'0.04 in (about 3/64), likely 0.03 to 0.06 in'; ``mark`` stands behind the first."""
-    expected = KINDS[kind].text(likely.expected, units)
-    return f"{expected}{mark}, likely {ends_text(likely, kind, units)}"
+    """'3/64 in* (1/32 to 1/16)': as a shop reads it; ``mark`` stands behind the first."""
+    ends = sorted((likely.low, likely.high), key=abs)
+    low, high = (shown(kind, x, units, with_unit=False) for x in ends)
+    return f"{shown(kind, likely.expected, units)}{mark} ({low} to {high})"
 
 
-def change_text(m: SizeChange, units: str) -> str:
-    """As likely_text of the change of a size, the smaller change first."""
-    change = m.likely_change_mm
-    return likely_text(Range(change.expected, *sorted(list(change)[1:], key=abs)), "change", units)
+def swing_text(m: SizeChange, units: str) -> str:
+    """'7/32 in (5/32 to 9/32)': how much a size changes, whichever way."""
+    return likely_text(m.likely_change_mm.unsigned, "change", units)
+
+
+def way_text(change_mm: float, units: str) -> str:
+    """'swells 7/32 in', 'shrinks under 1/64 in', 'stays as it is'."""
+    if not change_mm:
+        return "stays as it is"
+    return f"{'swells' if change_mm > 0.0 else 'shrinks'} {change_text(change_mm, units)}"

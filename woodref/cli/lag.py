@@ -116,7 +116,7 @@ def lag_command(
     force: Force = False,
     style: Format = Style.table,
 ) -> None:
-    """What is left of the movement: thickness and finish slow it.
+    """How much finish and thickness slow movement.
 
     Bare wood is always among the answers. Both seasons as moisture contents, or with --place
     and --setting a year from the driest to the wettest to design for in a room.
@@ -282,7 +282,7 @@ def delivery_command(
 
 
 def finishes_command(units: Units = UnitSystem.us, style: Format = Style.table) -> None:
-    """The finishes of the test, and what moisture they kept out."""
+    """How well finishes keep moisture out."""
     from woodref.answers.finishes import finishes_answer
     from woodref.reference.finishes import finish_rows
 

@@ -196,7 +196,7 @@ def compare_command(
     units: Units = UnitSystem.us,
     style: Format = Style.table,
 ) -> None:
-    """Woods side by side: how far apart, and do boards show it.
+    """Compare woods, and see if the difference shows from board to board.
 
     The first wood is set against each of the others. --plot draws the figures, or with
     --chart hardness-weight hardness against weight.

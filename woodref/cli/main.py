@@ -74,7 +74,7 @@ SECTIONS: dict[str, dict[str, str]] = {
 }
 #: Commands whose answer is a document or a list by nature, which is printed whole, and those
 #: that are told whole as yet.
-DOCUMENTS = ("begin", "report", "template", "sources", "sql", "words", "rank", "uses")
+DOCUMENTS = ("begin", "report", "template", "sources", "sql", "words", "uses")
 COMMANDS: dict[str, str] = {
     name: module for section in SECTIONS.values() for name, module in section.items()
 }

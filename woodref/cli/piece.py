@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from functools import partial
 from pathlib import Path
 from typing import TYPE_CHECKING, Annotated
@@ -48,8 +49,13 @@ def rooms_asked(context: typer.Context, asked: RoomAsked) -> Rooms:
     return Rooms(partial(room_of, reference()), place, asked.setting, figures, asked.place)
 
 
-def _estimated(piece: Piece, prices: PriceList | None, force: bool) -> tuple[Estimate, list[str]]:
-    """The piece estimated, with the boards in hand it names; what to say of rows that are none."""
+def _estimated(
+    piece: Piece, prices: PriceList | None, force: bool, units: str
+) -> tuple[Estimate, list[str]]:
+    """The piece estimated, with the boards in hand it names; what to say of rows that are none.
+
+    What is known of the piece shows on a terminal while the boards are planned.
+    """
     from woodref.piece.estimate import estimate_piece
 
     if piece.buying is None:
@@ -59,6 +65,11 @@ def _estimated(piece: Piece, prices: PriceList | None, force: bool) -> tuple[Est
 
     boards, remarks = boards_of_piece(piece, force)
     ticker = Ticker()
+    if ticker.shown:
+        from woodref.answers.piece import known_before
+
+        known = estimate_piece(reference(), replace(piece, buying=None), prices)
+        ticker.first(known_before(known, units))
     try:
         return estimate_piece(reference(), piece, prices, boards, ticker), remarks
     finally:
@@ -112,13 +123,14 @@ def estimate_of(
     Raises: InputError, NoDataError, one line naming the file.
     """
     read, listed, said = piece_of(context, file, prices, asked, force)
-    estimate, remarks = _estimated(read, listed, force)
+    shown = units_of(context, context.params["units"], read)
+    estimate, remarks = _estimated(read, listed, force, shown)
     return estimate, [*said, *remarks]
 
 
 def units_of(context: typer.Context, units: UnitSystem, piece: Piece) -> str:
     """The units of the output: those asked for, else those of the piece."""
-    return piece.units if source_of(context, "units") == "DEFAULT" else units.value
+    return piece.units if source_of(context, "units") == "DEFAULT" else str(units)
 
 
 def estimate_command(

@@ -2,9 +2,13 @@
 
 from __future__ import annotations
 
+import shutil
 import sys
+from collections.abc import Sequence
 from time import monotonic
 from typing import TYPE_CHECKING
+
+from woodref.answers.render import SCREEN_WIDTH, as_lines
 
 if TYPE_CHECKING:
     from woodref.cutting.model import Progress
@@ -14,11 +18,23 @@ _PROGRESS_SECONDS = 0.2
 
 
 class Ticker:
-    """Progress on a terminal, in one line that is wiped at the end; nothing elsewhere."""
+    """Progress on a terminal, wiped at the end; nothing elsewhere.
+
+    What is known before the search stands above the line of progress.
+    """
 
     def __init__(self) -> None:
         self.shown = sys.stderr.isatty()
-        self.last, self.width = 0.0, 0
+        self.last, self.width, self.above = 0.0, 0, 0
+
+    def first(self, known: Sequence[str]) -> None:
+        """Show what is known already."""
+        if self.shown:
+            width = min(shutil.get_terminal_size().columns, SCREEN_WIDTH)
+            lines = as_lines(known, width)
+            sys.stderr.write("\n".join([*lines, "Looking for a cutting plan ...", ""]))
+            sys.stderr.flush()
+            self.above = len(lines) + 1
 
     def __call__(self, lot: str, progress: Progress) -> None:
         """Show how far the search for a lot is."""
@@ -36,7 +52,9 @@ class Ticker:
         self.width = len(text)
 
     def end(self) -> None:
-        """Wipe the line."""
+        """Wipe what was shown."""
         if self.width:
             sys.stderr.write("\r" + " " * self.width + "\r")
-            sys.stderr.flush()
+        if self.above:
+            sys.stderr.write(f"\x1b[{self.above}A\x1b[J")
+        sys.stderr.flush()

@@ -7,6 +7,9 @@ from woodref.reference.cautions import Notice
 from woodref.reference.trade import LiftingLimit
 from woodref.units import LB_TO_KG
 
+#: The kind of the caution that tells what an estimate is no answer to.
+SCOPE = "scope"
+
 
 def general_notices(sheet_goods: bool) -> tuple[Notice, ...]:
     """Cautions that hold for any piece."""
@@ -21,7 +24,7 @@ def general_notices(sheet_goods: bool) -> tuple[Notice, ...]:
         "and splinters cut hands.",
     )
     scope = Notice(
-        "scope",
+        SCOPE,
         "Nothing here is a structural design value or shows that a piece is safe to sit, stand "
         "or climb on; local codes, product rules and licensed practice decide.",
     )

@@ -79,6 +79,7 @@ def _lifting(resolved: ResolvedPiece, masses: Masses) -> tuple[Notice, ...]:
     if heaviest is None:
         return ()
     name, mass = heaviest
-    rest = "The piece" if len(masses.lifts) == 1 else "What is left of the piece"
+    off = ", ".join(lift for lift, _ in masses.lifts if lift != WHOLE)
+    rest = f"Without {off} the piece still" if off else "The piece"
     what = rest if name == WHOLE else f"The heaviest lift, {name},"
     return lifting_notice(mass, resolved.lifting, what)
