@@ -100,6 +100,9 @@ QUESTIONS: dict[str, list[str]] = {
     "deflection": [
         "deflection 'black cherry' --span 36in --width 10in --thickness 3/4in --load books"
     ],
+    "batch": [
+        "batch datasets/demo/invented-catalog.csv --unit in --prices datasets/demo/yard-prices.csv"
+    ],
     "tally": ['tally --board "4/4 x 6 x 8ft ash"'],
     "emc": ["emc 68F 40%", "emc 68F --keep 8"],
     "moisture": [

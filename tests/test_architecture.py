@@ -17,6 +17,7 @@ ORDER = (
     ("drying",),
     ("piece",),
     ("choose", "own", "explain"),
+    ("catalog",),
     ("answers",),
     ("charts",),
     ("report", "api"),
@@ -116,7 +117,8 @@ def test_only_the_command_line_prints():
 def test_only_rooms_that_ask_the_tables_execute_sql():
     asks = re.compile(r".*\.(execute|executemany|sql|rows)")
     for module, file in WOODREF.items():
-        if room(module) not in {"reference", "choose", "own"}:
+        # catalog computes tables of millions of rows, which Python does not see one by one.
+        if room(module) not in {"reference", "choose", "own", "catalog"}:
             assert not [c for c in calls(file) if asks.fullmatch(c)], module
 
 

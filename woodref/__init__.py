@@ -22,6 +22,7 @@ from typing import TYPE_CHECKING
 
 if TYPE_CHECKING:
     from woodref.api.air import emc, humidity_for, moisture
+    from woodref.api.batch import Batch, batch
     from woodref.api.beams import deflection
     from woodref.api.boards import density, movement, panel, section, size_for, weight
     from woodref.api.choosing import rank, substitute, uses
@@ -70,6 +71,7 @@ __all__ = [
     "PROPERTIES",
     "Allowances",
     "AmbiguousNameError",
+    "Batch",
     "CutPart",
     "InputError",
     "Item",
@@ -88,6 +90,7 @@ __all__ = [
     "WoodrefError",
     "Yard",
     "acclimate",
+    "batch",
     "buy",
     "cautions",
     "compare",
@@ -145,6 +148,7 @@ __all__ = [
 #: The public names of each module.
 _NAMES = {
     "api.air": ("emc", "humidity_for", "moisture"),
+    "api.batch": ("Batch", "batch"),
     "api.beams": ("deflection",),
     "api.boards": ("density", "movement", "panel", "section", "size_for", "weight"),
     "api.choosing": ("rank", "substitute", "uses"),

@@ -62,6 +62,7 @@ ANSWERS = {
 }
 #: Commands without an answer of their own kept here, and what holds them.
 ELSEWHERE = {
+    "batch": "tests/catalog, and the pages show what it says",
     "begin": "test_begin.py, and the pages show a file it writes",
     "finishes": "tests/reference/test_finishes.py: it prints a table of the dataset",
     "own": "test_own.py: what it says depends on tables of the user's own",

@@ -96,6 +96,11 @@ board = woodref.WoodPart("shelf", maple, woodref.Shape("box", 900, 250, 19))
 loaded = woodref.load([board], [woodref.Item("screws", 0.01, 20)])
 gross: float = woodref.crate((900, 250, 800), loaded.shipped_kg, woodref.Packing(25.0)).volume_m3
 
+# Catalogs.
+done = woodref.batch(pd.DataFrame({"wood": ["teak"]}), want="movement", to_moisture_pct=12)
+assert_type(done.frame(), pd.DataFrame)
+rejected: int = done.summary.rejected
+
 # Data.
 assert_type(woodref.tables(), dict[str, str])
 assert_type(woodref.table("species"), pd.DataFrame)

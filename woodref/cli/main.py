@@ -52,6 +52,7 @@ SECTIONS: dict[str, dict[str, str]] = {
         "fastener": "fastener",
         "deflection": "deflection",
         "tally": "tally",
+        "batch": "batch",
     },
     "Moisture": {
         "emc": "emc",

@@ -8,6 +8,7 @@ import typer
 
 from woodref.cli.options import Format, Style, Units, UnitSystem, example, reference
 from woodref.cli.output import emit
+from woodref.errors import InputError
 
 
 def sources_command(
@@ -29,7 +30,10 @@ def sources_command(
 
 
 def sql_command(
-    query: Annotated[str, typer.Argument(help="One select statement.")],
+    query: Annotated[str, typer.Argument(help="One select statement.")] = "",
+    macros: Annotated[
+        bool, typer.Option("--macros", help="Print the formulas as macros of DuckDB instead.")
+    ] = False,
     units: Units = UnitSystem.us,
     style: Format = Style.table,
 ) -> None:
@@ -39,6 +43,13 @@ def sql_command(
     properties, measurements, ratings, sources, cautions and others; 'show tables' lists
     them and 'describe species' the columns of one.
     """
+    if macros:
+        from woodref.catalog.macros import macros as formulas
+
+        typer.echo(formulas())
+        return
+    if not query:
+        raise InputError('name a statement: woodref sql "select common_name from species limit 5"')
     import signal
 
     from woodref.answers.sources import query_answer
@@ -64,5 +75,6 @@ def register(app: typer.Typer) -> None:
             'woodref sql "select common_name, side_hardness_n from species '
             'order by 2 desc limit 5"',
             'woodref sql "describe measurements"',
+            "woodref sql --macros > formulas.sql",
         ),
     )(sql_command)

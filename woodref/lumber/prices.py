@@ -71,13 +71,12 @@ class PriceList:
         rows = [*whole, *by_foot, *(r for r in fitting if r.per in BY_AMOUNT)]
         return rows[0] if rows else None
 
-    def _fitting(self, species_ids: frozenset[str], nominal: Nominal, grade: str) -> list[Price]:
-        """Rows for a wood and a thickness, the closest first."""
+    def ranked(self, species_ids: frozenset[str], grade: str = "") -> list[Price]:
+        """Rows for a wood in any thickness, the closest first, as find takes them."""
         fitting = [
             row
             for row in self.rows
             if species_ids <= row.species_ids
-            and (row.nominal is None or abs(row.nominal.size_mm - nominal.size_mm) < SAME_MM)
             and (not grade or row.grade.lower() in ("", grade.lower()))
         ]
         return sorted(
@@ -89,6 +88,14 @@ class PriceList:
                 r.line,
             ),
         )
+
+    def _fitting(self, species_ids: frozenset[str], nominal: Nominal, grade: str) -> list[Price]:
+        """Rows for a wood and a thickness, the closest first."""
+        return [
+            row
+            for row in self.ranked(species_ids, grade)
+            if row.nominal is None or abs(row.nominal.size_mm - nominal.size_mm) < SAME_MM
+        ]
 
     def nominals(self, species_ids: frozenset[str]) -> tuple[Nominal, ...]:
         """Nominal thicknesses the list names for a wood; without rows for any thickness."""

@@ -1,0 +1,256 @@
+"""The files of a catalog, put before DuckDB as one table with the file and the row of each line."""
+
+from __future__ import annotations
+
+import csv
+from collections.abc import Sequence
+from itertools import takewhile
+from pathlib import Path
+from typing import TYPE_CHECKING, Any, NamedTuple
+
+import duckdb
+
+from woodref.catalog.headings import Headings, headings_of
+from woodref.catalog.request import NUMBERS, SIZES, Request
+from woodref.errors import InputError
+from woodref.files import csv_delimiter
+from woodref.files_in_use import remember
+
+if TYPE_CHECKING:
+    import pyarrow
+
+#: What reads a file, by its suffix.
+_KINDS = {
+    ".parquet": "parquet",
+    ".csv": "csv",
+    ".tsv": "csv",
+    ".jsonl": "json",
+    ".ndjson": "json",
+}
+#: Columns added to those of the catalog begin with this.
+OURS = "__"
+_NUMBER_TYPES = ("TINYINT", "SMALLINT", "INTEGER", "BIGINT", "HUGEINT", "FLOAT", "DOUBLE")
+_REJECTS = ".rejects.csv"
+
+
+class Parts(NamedTuple):
+    """A catalog on a connection.
+
+    ``table`` what it is selected from: its columns, ``__file`` and ``__row``, the first row
+    being 1. ``columns`` and ``types`` its own; ``texts`` the columns that hold text.
+    """
+
+    table: str
+    columns: tuple[str, ...]
+    types: dict[str, str]
+    headings: Headings
+    rows: int
+    folder: bool
+
+
+def quoted(name: str) -> str:
+    """A name as SQL takes it."""
+    return '"' + name.replace('"', '""') + '"'
+
+
+def text_of(value: str) -> str:
+    """A text as SQL takes it."""
+    return "'" + value.replace("'", "''") + "'"
+
+
+def files_of(path: Path) -> list[Path]:
+    """The file, or the files of a folder in the order of their names.
+
+    Raises: InputError where there is none, one is of no known kind, or they are of several.
+    """
+    if path.is_dir():
+        files = sorted(
+            f
+            for f in path.iterdir()
+            if f.suffix.lower() in _KINDS
+            and not f.name.startswith(".")
+            and not f.name.endswith(_REJECTS)
+        )
+        if not files:
+            raise InputError(f"{path}: holds no Parquet, CSV or JSON Lines file")
+    elif path.is_file():
+        files = [path]
+    else:
+        raise InputError(f"{path}: there is no such file or folder")
+    kinds = {_kind(f) for f in files}
+    if len(kinds) > 1:
+        raise InputError(f"{path}: holds files of several kinds; keep one kind in a folder")
+    for file in files:
+        remember(file)
+    return files
+
+
+def _kind(file: Path) -> str:
+    kind = _KINDS.get(file.suffix.lower())
+    if kind is None:
+        raise InputError(f"{file}: a catalog is a file .parquet, .csv or .jsonl")
+    return kind
+
+
+def read_files(connection: duckdb.DuckDBPyConnection, path: Path, request: Request) -> Parts:
+    """The catalog of a file or a folder.
+
+    Parquet is read where it lies; CSV and JSON Lines are read once into a table that DuckDB may
+    put on disk.
+
+    Raises: InputError, one line naming the file, for one that cannot be read, has other columns
+    than the first, or a column of a type that cannot be used.
+    """
+    files = files_of(path)
+    kind = _kind(files[0])
+    schemas = {file: _schema(connection, file, kind) for file in files}
+    first = schemas[files[0]]
+    for file, schema in schemas.items():
+        if list(schema) != list(first):
+            raise InputError(f"{file}: has other columns than {files[0].name}")
+        for name in first:
+            if kind == "parquet" and schema[name] != first[name]:
+                raise InputError(
+                    f"{file}: column '{name}' is {schema[name]}, and {first[name]} in "
+                    f"{files[0].name}"
+                )
+    headings = _checked(first, request, str(path))
+    listed = "[" + ", ".join(text_of(str(f)) for f in files) + "]"
+    if kind == "parquet":
+        table = (
+            "(select * exclude (filename, file_row_number), parse_filename(filename) as __file, "
+            "file_row_number + 1 as __row from "
+            f"read_parquet({listed}, filename = true, file_row_number = true))"
+        )
+        rows = _one(connection, f"select count(*) from read_parquet({listed})", path)
+    else:
+        fields = ", ".join(
+            f"{quoted(n)} ->> '$' as {quoted(n)}" if t == "JSON" else quoted(n)
+            for n, t in first.items()
+        )
+        for n, file in enumerate(files):
+            into = "insert into staged" if n else "create temp table staged as"
+            source = _reader(file, kind)
+            run(connection, f"{into} select {fields}, filename as __path from {source}", file)
+        rows = _one(connection, "select count(*) from staged", path)
+        table = (
+            "(select s.* exclude (__path), parse_filename(__path) as __file, "
+            "s.rowid - first_row + 1 as __row from staged s join (select __path, "
+            "min(rowid) as first_row from staged group by __path) using (__path))"
+        )
+        first = {n: "VARCHAR" if t == "JSON" else t for n, t in first.items()}
+    return Parts(table, tuple(first), first, headings, rows, path.is_dir())
+
+
+def read_table(
+    connection: duckdb.DuckDBPyConnection, given: pyarrow.Table, request: Request
+) -> Parts:
+    """The catalog of an Arrow table.
+
+    Raises: InputError as read_files.
+    """
+    connection.register("given", given)
+    rows = connection.execute("describe given").fetchall()
+    types = {r[0]: r[1] for r in rows}
+    headings = _checked(types, request, "the table")
+    connection.execute("create temp table staged as select * from given")
+    connection.unregister("given")
+    table = "(select *, '' as __file, rowid + 1 as __row from staged)"
+    return Parts(table, tuple(types), types, headings, given.num_rows, folder=False)
+
+
+def run(
+    connection: duckdb.DuckDBPyConnection, query: str, path: Path | None = None
+) -> duckdb.DuckDBPyConnection:
+    """Run a statement; InputError with the first line of what DuckDB says of the file."""
+    try:
+        return connection.execute(query)
+    except duckdb.OutOfMemoryException:
+        raise InputError("the memory given is too little for this catalog; give more") from None
+    except duckdb.Error as error:
+        said = str(error).strip().partition("\n")[0].partition("Error: ")
+        raise InputError(f"{path}: cannot be read: {(said[2] or said[0])[:160]}") from None
+
+
+def _one(connection: duckdb.DuckDBPyConnection, query: str, path: Path) -> int:
+    return int(run(connection, query, path).fetchall()[0][0])
+
+
+def _reader(file: Path, kind: str) -> str:
+    name = text_of(str(file))
+    if kind == "csv":
+        delimiter, names = _heading(file)
+        columns = ", ".join(f"{text_of(n)}: 'VARCHAR'" for n in names)
+        return (
+            f"read_csv({name}, auto_detect = false, header = true, columns = {{{columns}}}, "
+            f"delim = {text_of(delimiter)}, quote = '\"', escape = '\"', filename = true, "
+            f"skip = {_remarks(file)})"
+        )
+    return f"read_json({name}, format = 'newline_delimited', sample_size = -1, filename = true)"
+
+
+def _heading(file: Path) -> tuple[str, list[str]]:
+    """What parts the columns of a CSV file, and their names.
+
+    Raises: InputError where two columns have one name.
+    """
+    try:
+        with file.open(encoding="utf-8-sig", newline="") as lines:
+            text = next((x for x in lines if x.strip() and not x.lstrip().startswith("#")), "")
+    except UnicodeDecodeError:
+        raise InputError(f"{file}: is not UTF-8 text; save the file as UTF-8") from None
+    delimiter = csv_delimiter(text)
+    names = [cell.strip() for cell in next(csv.reader([text], delimiter=delimiter), [])]
+    twice = next((n for n in names if names.count(n) > 1), None)
+    if twice is not None:
+        raise InputError(f"{file}: two columns are called '{twice}'")
+    return delimiter, names
+
+
+def _remarks(file: Path) -> int:
+    """Lines above the heading of a CSV file that are remarks and begin with #."""
+    with file.open("rb") as lines:
+        return sum(1 for _ in takewhile(lambda line: line.lstrip().startswith(b"#"), lines))
+
+
+def _schema(connection: duckdb.DuckDBPyConnection, file: Path, kind: str) -> dict[str, str]:
+    """The names and types of the columns of a file."""
+    if not file.stat().st_size:
+        raise InputError(f"{file}: is empty")
+    if kind == "csv":
+        return dict.fromkeys(_heading(file)[1], "VARCHAR")
+    name = text_of(str(file))
+    source = f"read_parquet({name})" if kind == "parquet" else _reader(file, kind)
+    rows: list[Any] = run(connection, f"describe select * from {source}", file).fetchall()
+    return {r[0]: r[1] for r in rows if kind == "parquet" or r[0] != "filename"}
+
+
+def _checked(types: dict[str, str], request: Request, file: str) -> Headings:
+    """The headings, where every column that is used has a type that can be."""
+    for name in types:
+        if name.startswith(OURS):
+            raise InputError(f"{file}: column '{name}' begins with {OURS}; give it another name")
+    headings = headings_of(types, request, file)
+    for column, heading in headings.columns.items():
+        kind = types[heading]
+        number = kind in _NUMBER_TYPES or kind.startswith(("DECIMAL", "U"))
+        text = kind in ("VARCHAR", "JSON") or kind.startswith("ENUM")
+        takes_numbers = column in (*SIZES, *NUMBERS) or column == "cut"
+        if not (text or (number and takes_numbers)):
+            wanted = "a number or a text" if takes_numbers else "a text"
+            raise InputError(f"{file}: column '{heading}' is {kind}; {column} is {wanted}")
+    return headings
+
+
+def is_text(parts: Parts, heading: str) -> bool:
+    """Whether the cells of a column are texts."""
+    kind = parts.types[heading]
+    return kind == "VARCHAR" or kind.startswith("ENUM")
+
+
+def refuse_clashes(parts: Parts, answers: Sequence[str]) -> None:
+    """Raise InputError where the catalog has a column of the name of an answer."""
+    held = {c.lower() for c in parts.columns}
+    clash = next((a for a in answers if a.lower() in held), None)
+    if clash:
+        raise InputError(f"the catalog has a column '{clash}' already; rename it there first")

@@ -1,0 +1,246 @@
+"""What the texts of a catalog mean, each looked up once: sizes, cuts, places and names."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Callable, Iterable, Mapping, Sequence
+from dataclasses import fields
+from typing import Any
+
+import duckdb
+
+from woodref.board.movement import ring_angle
+from woodref.catalog.inputs import Parts, is_text, quoted, run
+from woodref.catalog.request import SIZES, Given, Request
+from woodref.choose.coefficients import Coefficients, coefficients, coefficients_of
+from woodref.climate.rooms import room_of
+from woodref.errors import InputError, NoDataError, UnknownNameError
+from woodref.formulas.moisture import maximum_moisture_content
+from woodref.reference.library import Reference
+from woodref.reference.many_names import rows_of_names
+from woodref.units import parse_length, parse_thickness, quarters
+
+#: Distinct written sizes of a column from which bare decimals are left to SQL.
+_MOST_TEXTS = 20_000
+#: Unknown names that are told the nearest known ones, which takes a search for each.
+_HINTED = 20
+#: Quarters of an inch from which a thickness is one of rough lumber, as it is sold.
+_LEAST_QUARTERS = 4
+_METRIC = re.compile(r"[0-9.]\s*(mm|cm|m)\s*$")
+_INCHES = re.compile(r"(in|inch|inches|ft|foot|feet|[\"'”’″′])\s*$", re.IGNORECASE)
+_TYPES = {str: "varchar", float: "double", bool: "boolean"}
+
+
+def number_sql(column: str) -> str:
+    """A cell that may be a bare number as one, null for any other text."""
+    return f"try_cast({column} as double)"
+
+
+def percent_sql(column: str) -> str:
+    """A cell such as 8 or '8 %' as a number, null for any other text."""
+    return f"try_cast(rtrim({column}, ' %') as double)"
+
+
+def distinct(
+    connection: duckdb.DuckDBPyConnection, parts: Parts, headings: Sequence[str], where: str = ""
+) -> list[tuple[Any, ...]]:
+    """The distinct cells of some columns together, in order."""
+    named = ", ".join(quoted(h) for h in headings)
+    query = f"select distinct {named} from {parts.table} {where and 'where ' + where} order by all"
+    return run(connection, query).fetchall()
+
+
+def fill(
+    connection: duckdb.DuckDBPyConnection,
+    table: str,
+    types: Mapping[str, str],
+    rows: Iterable[Sequence[Any]],
+) -> None:
+    """Add rows to a temporary table, made where it is not there."""
+    declared = ", ".join(f"{quoted(n)} {t}" for n, t in types.items())
+    connection.execute(f"create temp table if not exists {table} ({declared})")
+    held = [list(c) for c in zip(*rows, strict=True)]
+    if held:
+        columns = ", ".join(f"unnest(?::{t}[])" for t in types.values())
+        connection.execute(f"insert into {table} select {columns}", held)
+
+
+def look_up_sizes(
+    connection: duckdb.DuckDBPyConnection, parts: Parts, request: Request
+) -> set[Given]:
+    """Tables ``text_length``, ``text_width``, ``text_thickness`` of written sizes.
+
+    Each distinct text is read once; where a column has very many, bare decimals are left to SQL.
+
+    Returns: the columns whose bare decimals are.
+    Raises: InputError where bare numbers stand beside sizes of the other system of units, and
+    nothing says what unit the bare ones are in.
+    """
+    bare_in_sql: set[Given] = set()
+    for column in SIZES:
+        heading = parts.headings.columns.get(column)
+        table = f"text_{column}"
+        types = {"__text": "varchar", "mm": "double", "problem": "varchar", "rough": "boolean"}
+        fill(connection, table, types, [("", None, "", False)])
+        if heading is None or not is_text(parts, heading):
+            continue
+        unit = parts.headings.units[column]
+        name = quoted(heading)
+        texts = _texts(connection, parts, heading, f"{name} <> ''", _MOST_TEXTS)
+        if len(texts) > _MOST_TEXTS:
+            bare_in_sql.add(column)
+            written = f"{name} <> '' and {number_sql(name)} is null"
+            texts = _texts(connection, parts, heading, written)
+        others = {s for t in texts if (s := _system(t))}
+        fill(connection, table, types, [(t, *_size(t, column, unit)) for t in texts])
+        bare = "metric" if unit.endswith("m") else "inches"
+        if others - {bare} and not request.unit and _holds_bare(connection, parts, name):
+            other = (others - {bare}).pop()
+            raise InputError(
+                f"column '{heading}' mixes bare numbers and sizes in {other}; give every cell "
+                "its unit, or say that of the bare ones: --unit mm"
+            )
+    return bare_in_sql
+
+
+def _texts(
+    connection: duckdb.DuckDBPyConnection, parts: Parts, heading: str, where: str, most: int = 0
+) -> list[str]:
+    """The distinct texts of a column, one more than the most at the most."""
+    limit = f" limit {most + 1}" if most else ""
+    query = f"select distinct {quoted(heading)} from {parts.table} where {where} {limit}"
+    return sorted(row[0] for row in run(connection, query).fetchall())
+
+
+def _holds_bare(connection: duckdb.DuckDBPyConnection, parts: Parts, name: str) -> bool:
+    query = f"select 1 from {parts.table} where {number_sql(name)} is not null limit 1"
+    return bool(connection.execute(query).fetchall())
+
+
+def _system(text: str) -> str:
+    """The system of units a written size names, '' where it names none."""
+    if _METRIC.search(text):
+        return "metric"
+    return "inches" if _INCHES.search(text) else ""
+
+
+def _size(text: str, column: Given, unit: str) -> tuple[float | None, str, bool]:
+    """A written size [mm], why it is none, and whether it is a thickness of rough lumber."""
+    try:
+        if column is Given.THICKNESS:
+            rough = (quarters(text) or 0) >= _LEAST_QUARTERS
+            return parse_thickness(text, unit), "", rough
+        return parse_length(text, unit), "", False
+    except InputError as error:
+        return None, str(error), False
+
+
+def look_up_cuts(connection: duckdb.DuckDBPyConnection, parts: Parts) -> None:
+    """The table ``cuts``: the ring angle of every cut that is written [degree]."""
+    types = {"__text": "varchar", "angle": "double", "problem": "varchar"}
+    fill(connection, "cuts", types, [("", None, "")])
+    heading = parts.headings.columns.get(Given.CUT)
+    if heading is None or not is_text(parts, heading):
+        return
+    cells = distinct(connection, parts, [heading], f"{quoted(heading)} <> ''")
+    fill(connection, "cuts", types, [(text, *_tried(ring_angle, text)) for (text,) in cells])
+
+
+def _tried(read: Callable[[str], float], text: str) -> tuple[float | None, str]:
+    try:
+        return read(text), ""
+    except InputError as error:
+        return None, str(error)
+
+
+def look_up_places(
+    connection: duckdb.DuckDBPyConnection, parts: Parts, reference: Reference, request: Request
+) -> None:
+    """The table ``places``: the driest and the wettest moisture content of every room [%]."""
+    types = {"place": "varchar", "setting": "varchar", "driest": "double", "wettest": "double"}
+    types |= {"problem": "varchar"}
+    fill(connection, "places", types, [])
+    columns = parts.headings.columns
+    headings = [columns[c] for c in (Given.PLACE, Given.SETTING) if c in columns]
+    asked: set[tuple[str, str]] = set()
+    if headings:
+        for row in distinct(connection, parts, headings):
+            cells = dict(zip(headings, row, strict=True))
+            place = cells.get(columns.get(Given.PLACE, "")) or request.place
+            asked.add((place, cells.get(columns.get(Given.SETTING, "")) or request.setting))
+    elif request.place:
+        asked.add((request.place, request.setting))
+    rows = [(*pair, *_room(reference, *pair)) for pair in sorted(asked)]
+    fill(connection, "places", types, rows)
+
+
+def _room(reference: Reference, place: str, setting: str) -> tuple[Any, ...]:
+    if not place:
+        return None, None, "no place is named"
+    try:
+        design = room_of(reference, place, setting).season.design_pct
+    except (InputError, NoDataError) as error:
+        return None, None, str(error)
+    return design.low, design.high, ""
+
+
+def look_up_names(
+    connection: duckdb.DuckDBPyConnection, parts: Parts, reference: Reference
+) -> dict[str, tuple[Coefficients, frozenset[str]]]:
+    """The table ``names``: the coefficients of every name, or why it means no wood.
+
+    Returns: by the name, its coefficients and the species it stands for.
+    """
+    heading = parts.headings.columns[Given.WOOD]
+    texts = [row[0] for row in distinct(connection, parts, [heading]) if row[0]]
+    names = [text for text in texts if text.strip()]
+    blanks = [text for text in texts if not text.strip()]
+    known, problems = _woods(reference, names)
+    types = {"__text": "varchar", "problem": "varchar", "__most_pct": "double"}
+    types |= {f"__{f.name}": _sql_type(str(f.type)) for f in fields(Coefficients)}
+    blank = [None] * len(fields(Coefficients))
+    missing = {"": "is missing"} | dict.fromkeys(blanks, "is missing")
+    rows: list[list[Any]] = [
+        [name, why, None, *blank] for name, why in (missing | problems).items()
+    ]
+    for name, (c, _) in known.items():
+        basic = c.basic_specific_gravity
+        most = None if basic is None else float(maximum_moisture_content(basic))
+        rows.append([name, "", most, *(getattr(c, f.name) for f in fields(Coefficients))])
+    fill(connection, "names", types, rows)
+    return known
+
+
+def _sql_type(annotation: str) -> str:
+    return next(sql for kind, sql in _TYPES.items() if annotation.startswith(kind.__name__))
+
+
+def _woods(
+    reference: Reference, names: Sequence[str]
+) -> tuple[dict[str, tuple[Coefficients, frozenset[str]]], dict[str, str]]:
+    """What each name means, and why the others mean no wood."""
+    rows = rows_of_names(reference, names)
+    single: dict[str, str] = {}
+    known: dict[str, tuple[Coefficients, frozenset[str]]] = {}
+    problems: dict[str, str] = {}
+    unknown = 0
+    for name in names:
+        meant = rows[name]
+        ids = {r["species_id"] for r in meant}
+        plain = len(ids) == 1 and None not in ids
+        if plain and meant[0]["name_kind"] != "group" and not meant[0].get("candidates"):
+            single[name] = ids.pop()
+            continue
+        unknown += not meant
+        if not meant and unknown > _HINTED:
+            problems[name] = str(UnknownNameError(name, ()))
+            continue
+        try:
+            wood = reference.wood_of(name, meant)
+        except InputError as error:
+            problems[name] = str(error)
+        else:
+            known[name] = (coefficients_of(wood), frozenset(wood.species_ids))
+    table = coefficients(reference, sorted(set(single.values()))) if single else {}
+    known |= {name: (table[i], frozenset({i})) for name, i in single.items()}
+    return {n: known[n] for n in names if n in known}, problems

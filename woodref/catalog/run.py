@@ -1,0 +1,369 @@
+"""Compute a catalog: from files into a file, or from an Arrow table into another.
+
+What is written is written aside and put in its place whole, at the very end.
+"""
+
+from __future__ import annotations
+
+import os
+import shutil
+import tempfile
+from collections.abc import Iterator
+from contextlib import contextmanager
+from dataclasses import dataclass, replace
+from pathlib import Path
+from typing import TYPE_CHECKING, NamedTuple
+
+import duckdb
+
+from woodref.catalog.compute import computed_sql
+from woodref.catalog.inputs import (
+    Parts,
+    quoted,
+    read_files,
+    read_table,
+    refuse_clashes,
+    run,
+    text_of,
+)
+from woodref.catalog.lookups import (
+    look_up_cuts,
+    look_up_names,
+    look_up_places,
+    look_up_sizes,
+)
+from woodref.catalog.request import Given, Request, Want, needed_sizes
+from woodref.catalog.results import ABSENT, Result, answers_sql, results
+from woodref.catalog.sized import rejects_sql, sized_sql
+from woodref.catalog.stock import choose_stock, look_up_stocks, offer_stock, written_thickness
+from woodref.catalog.watch import Watch, watched
+from woodref.errors import InputError
+from woodref.files import check_target
+from woodref.own.prices import price_list
+from woodref.reference.library import Reference
+from woodref.reference.shipping import shipping_facts
+
+if TYPE_CHECKING:
+    import pyarrow
+
+#: Forms of the output by suffix.
+_FORMS = (".parquet", ".csv")
+#: Parquet whose rows stand in the order of the catalog, which a join does not keep by itself.
+_ORDERED = "format parquet, preserve_order true"
+#: What rejected rows are named, beside the output.
+REJECTS = ".rejects.csv"
+#: Reasons and woods told of at the most.
+_MOST_TOLD = 5
+
+
+class Reason(NamedTuple):
+    """Why rows were rejected: column, reason, how many, and the first of them."""
+
+    column: str
+    reason: str
+    rows: int
+    first_row: int
+
+
+@dataclass(frozen=True)
+class BatchSummary:
+    """What became of a catalog.
+
+    ``rows`` are ``written`` and ``rejected`` together. ``totals`` of the answers by the name of
+    their column; ``unanswered`` the number of rows without a figure, by answer; ``bases`` the
+    number of rows by the weakest basis of their weight, else of their movement. ``reasons`` the
+    commonest first; ``more_reasons`` how many are not told. ``output`` and ``rejects`` the files,
+    None where none was written.
+    """
+
+    rows: int
+    written: int
+    rejected: int
+    want: tuple[Want, ...]
+    totals: dict[str, float]
+    unanswered: dict[str, int]
+    bases: dict[str, int]
+    reasons: tuple[Reason, ...]
+    more_reasons: int
+    currency: str = ""
+    output: Path | None = None
+    rejects: Path | None = None
+
+
+class _Prepared(NamedTuple):
+    """The queries of a catalog whose texts are looked up."""
+
+    answers: str
+    rejects: str
+    made: list[Result]
+    want: tuple[Want, ...]
+    currency: str
+
+
+def compute_files(
+    reference: Reference,
+    path: Path,
+    output: Path | None,
+    request: Request,
+    force: bool = False,
+    watch: Watch | None = None,
+) -> BatchSummary:
+    """Compute the catalog of a file or a folder into a Parquet or CSV file.
+
+    Rejected rows go to OUTPUT.rejects.csv with file, row, column, value and reason. Nothing is
+    left behind by a run that fails or is interrupted; the same catalog gives the same bytes.
+
+    Parameters: reference; path; output, None to count and keep nothing; request; force, whether an
+    output that exists may be replaced; watch, told how far it is.
+    Raises: InputError, one line, where the catalog, the request or the output cannot be used.
+    """
+    request.check()
+    if output is not None and output.suffix.lower() not in _FORMS:
+        raise InputError(f"{output}: name a file .parquet or .csv")
+    with _aside(output) as scratch, _connected(request, scratch) as connection:
+        parts = read_files(connection, path, request)
+        if output is not None:
+            _check_output(path, output, force)
+        prepared = _prepare(connection, parts, reference, request, str(path))
+        whole, bad = scratch / "answers.parquet", scratch / "rejects.csv"
+        watched(connection, _copy(prepared.answers, whole, _ORDERED), path, parts.rows, watch)
+        if _count(connection, whole) < parts.rows:
+            run(connection, _copy(prepared.rejects, bad, "format csv, header"), path)
+        summary = _summary(connection, parts, prepared, whole, bad)
+        if output is None:
+            return summary
+        return _put_in_place(connection, summary, whole, bad, output)
+
+
+def _put_in_place(
+    connection: duckdb.DuckDBPyConnection,
+    summary: BatchSummary,
+    whole: Path,
+    bad: Path,
+    output: Path,
+) -> BatchSummary:
+    """Move the answers, in the form asked for, and the rejected rows to where they belong."""
+    ready, rejects = whole, _rejects_beside(output)
+    if output.suffix.lower() == ".csv":
+        ready = whole.with_suffix(".csv")
+        source = f"select * from read_parquet({text_of(str(whole))})"
+        run(connection, _copy(source, ready, "format csv, header"), output)
+    if summary.rejected:
+        os.replace(bad, rejects)
+    else:
+        rejects.unlink(missing_ok=True)
+    os.replace(ready, output)
+    return replace(summary, output=output, rejects=rejects if summary.rejected else None)
+
+
+def _rejects_beside(output: Path) -> Path:
+    return output.with_name(output.name + REJECTS)
+
+
+def compute_table(
+    reference: Reference, given: pyarrow.Table | Path, request: Request
+) -> tuple[pyarrow.Table, pyarrow.Table, BatchSummary]:
+    """Compute the catalog of an Arrow table, or of files, in memory.
+
+    Returns: the answers, the rejected rows, and what became of the catalog.
+    Raises: as compute_files.
+    """
+    request.check()
+    with tempfile.TemporaryDirectory() as folder:
+        scratch = Path(folder)
+        with _connected(request, scratch) as connection:
+            if isinstance(given, Path):
+                parts = read_files(connection, given, request)
+            else:
+                parts = read_table(connection, given, request)
+            file = str(given) if isinstance(given, Path) else "the table"
+            prepared = _prepare(connection, parts, reference, request, file)
+            whole = scratch / "answers.parquet"
+            run(connection, _copy(prepared.answers, whole, _ORDERED))
+            run(connection, f"create temp table rejects as {prepared.rejects}")
+            summary = _summary(connection, parts, prepared, whole, None)
+            answers = connection.sql(
+                f"select * from read_parquet({text_of(str(whole))})"
+            ).to_arrow_table()
+            rejects = connection.sql("select * from rejects").to_arrow_table()
+    return answers, rejects, summary
+
+
+@contextmanager
+def _aside(output: Path | None) -> Iterator[Path]:
+    """A folder beside the output, gone at the end; anywhere without one."""
+    if output is None:
+        with tempfile.TemporaryDirectory() as folder:
+            yield Path(folder)
+        return
+    if not output.parent.is_dir():
+        raise InputError(f"{output}: the folder {output.parent} does not exist; make it first")
+    try:
+        made = tempfile.mkdtemp(dir=output.parent, prefix=f".{output.name}-")
+    except OSError as error:
+        raise InputError(f"{output}: cannot be written: {(error.strerror or '').lower()}") from None
+    try:
+        yield Path(made)
+    finally:
+        shutil.rmtree(made, ignore_errors=True)
+
+
+@contextmanager
+def _connected(request: Request, scratch: Path) -> Iterator[duckdb.DuckDBPyConnection]:
+    """A connection that keeps to the memory given, and puts the rest into the folder."""
+    connection = duckdb.connect(":memory:")
+    try:
+        connection.execute(f"set temp_directory = {text_of(str(scratch / 'spilled'))}")
+        connection.execute("set autoload_known_extensions = false")
+        connection.execute("set autoinstall_known_extensions = false")
+        # Progress is asked for by us, and told by the command line alone.
+        connection.execute("set enable_progress_bar = true")
+        connection.execute("set enable_progress_bar_print = false")
+        # The catalog goes past the tables of texts, however few rows it has.
+        connection.execute("set disabled_optimizers = 'join_order,build_side_probe_side'")
+        if request.memory:
+            amount = request.memory.replace(" ", "").upper()
+            connection.execute(f"set memory_limit = {text_of(amount)}")
+        yield connection
+    finally:
+        connection.close()
+
+
+def _check_output(path: Path, output: Path, force: bool) -> None:
+    """Refuse an output that is an input, lies among them, or may not be replaced."""
+    if path.is_dir() and output.resolve().parent == path.resolve():
+        raise InputError(f"{output}: lies in the folder of the parts; name another folder")
+    check_target(output, overwrite=force)
+    check_target(_rejects_beside(output), overwrite=force)
+
+
+def _copy(query: str, file: Path, form: str) -> str:
+    return f"copy ({query}) to {text_of(str(file))} ({form})"
+
+
+def _count(connection: duckdb.DuckDBPyConnection, file: Path) -> int:
+    query = f"select count(*) from read_parquet({text_of(str(file))})"
+    return int(connection.execute(query).fetchall()[0][0])
+
+
+def _wanted(request: Request, parts: Parts, priced: bool) -> tuple[Want, ...]:
+    """The answers asked for, else those that what is given allows.
+
+    Raises: InputError where an answer asked for lacks what it needs.
+    """
+    columns = parts.headings.columns
+    goes = request.to_moisture_pct is not None or bool(request.place)
+    goes = goes or Given.TO_MOISTURE in columns or Given.PLACE in columns
+    want = request.want
+    if not want:
+        want = (Want.WEIGHT, Want.VOLUME if request.units == "si" else Want.BOARD_FEET)
+        want += (Want.MOVEMENT,) if goes else ()
+        want += (Want.COST,) if priced else ()
+    if Want.MOVEMENT in want and not goes:
+        raise InputError(
+            "movement needs to know where the wood goes: a column to_moisture or place, "
+            "or --to 6 or --place Duluth"
+        )
+    if Want.COST in want and not priced:
+        raise InputError("a cost needs a price list: --prices FILE, or your own stored prices")
+    return want
+
+
+def _prepare(
+    connection: duckdb.DuckDBPyConnection,
+    parts: Parts,
+    reference: Reference,
+    request: Request,
+    file: str,
+) -> _Prepared:
+    """Look up what is written, and build the queries."""
+    prices = price_list(reference, request.prices)
+    want = _wanted(request, parts, prices is not None)
+    headings = parts.headings.columns
+    for column in (Given.WOOD, *needed_sizes(want)):
+        if column not in headings:
+            raise InputError(f"{file}: has no column {column}; name it: --columns {column}=HEADING")
+    if Given.TO_MOISTURE in headings and Given.PLACE in headings and Want.MOVEMENT in want:
+        raise InputError(f"{file}: has both to_moisture and place; leave one out")
+    facts = shipping_facts(reference) if Want.SHIPPING in want else None
+    made = results(request, want, facts)
+    refuse_clashes(parts, [*(r.name for r in made), "unanswered"])
+    bare = look_up_sizes(connection, parts, request)
+    look_up_cuts(connection, parts)
+    look_up_places(connection, parts, reference, request)
+    look_up_stocks(connection, parts, request.bare_unit)
+    known = look_up_names(connection, parts, reference)
+    sized = sized_sql(parts, request, want, bare)
+    wood = quoted(headings[Given.WOOD])
+    if {Want.BOARD_FEET, Want.COST} & set(want):
+        offer_stock(connection, reference, known, prices, request.units)
+        choose_stock(connection, sized.sql, wood, written_thickness(parts))
+    computed = computed_sql(sized, request, want, wood, facts)
+    return _Prepared(
+        answers_sql(computed, parts, made, want),
+        rejects_sql(sized),
+        made,
+        want,
+        prices.currency if prices else "",
+    )
+
+
+#: The columns whose sum means something.
+_SUMMED = ("total_mass", "volume", "board_feet", "cost", "gross_mass", "chargeable_mass")
+
+
+def _summary(
+    connection: duckdb.DuckDBPyConnection,
+    parts: Parts,
+    prepared: _Prepared,
+    answers: Path,
+    rejects: Path | None,
+) -> BatchSummary:
+    """What became of a catalog, counted in the file of answers and in the rejects."""
+    made = {r.name for r in prepared.made}
+    source = f"read_parquet({text_of(str(answers))})"
+    summed = [n for n in made if n.startswith(_SUMMED) and not n.endswith(("_low", "_high"))]
+    summed = sorted(n for n in summed if "_low_" not in n and "_high_" not in n)
+    absent = [w for w in prepared.want if w in ABSENT]
+    counted = [
+        "count(*)",
+        *(f"coalesce(fsum({quoted(n)}), 0.0)" for n in summed),
+        *(f"count(*) filter (list_contains(string_split(unanswered, ','), '{w}'))" for w in absent),
+    ]
+    row = connection.execute(f"select {', '.join(counted)} from {source}").fetchall()[0]
+    written = int(row[0])
+    basis = next((b for b in ("mass_basis", "movement_basis") if b in made), None)
+    bases: dict[str, int] = {}
+    if basis:
+        rows = connection.execute(
+            f"select {basis}, count(*) as n from {source} where {basis} is not null "
+            f"group by all order by n desc, {basis}"
+        ).fetchall()
+        bases = dict(rows)
+    reasons: list[Reason] = []
+    if written < parts.rows:
+        bad = (
+            f"read_csv({text_of(str(rejects))}, header = true, types = {{'row': 'BIGINT'}}, "
+            "all_varchar = false, auto_detect = true)"
+            if rejects
+            else "rejects"
+        )
+        reasons = [
+            Reason(*r)
+            for r in connection.execute(
+                'select "column", reason, count(*) as n, min("row") '
+                f"from {bad} group by all order by n desc, 1, 2"
+            ).fetchall()
+        ]
+    return BatchSummary(
+        rows=parts.rows,
+        written=written,
+        rejected=sum(r.rows for r in reasons),
+        want=prepared.want,
+        totals=dict(zip(summed, row[1 : 1 + len(summed)], strict=True)),
+        unanswered={str(w): n for w, n in zip(absent, row[1 + len(summed) :], strict=True) if n},
+        bases=bases,
+        reasons=tuple(reasons[:_MOST_TOLD]),
+        more_reasons=max(0, len(reasons) - _MOST_TOLD),
+        currency=prepared.currency,
+    )

@@ -1,0 +1,298 @@
+"""The rows of a catalog with their sizes, moisture contents and coefficients, and what is wrong.
+
+Columns that begin with two underscores are ours.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Collection, Iterable
+from typing import NamedTuple
+
+from woodref.board.movement import CUTS
+from woodref.catalog.inputs import Parts, is_text, quoted, text_of
+from woodref.catalog.lookups import number_sql, percent_sql
+from woodref.catalog.request import SIZES, Given, Request, Want, needed_sizes
+from woodref.formulas.shrinkage import (
+    FIBER_SATURATION_PCT,
+)
+from woodref.units import (
+    MM_PER_FOOT,
+    MM_PER_INCH,
+)
+
+_MM = {"mm": 1.0, "cm": 10.0, "m": 1000.0, "in": MM_PER_INCH, "ft": MM_PER_FOOT}
+#: Sizes [mm] and quantities that a board can have, as for a single one.
+_MOST_MM, _MOST_BOARDS = 100_000, 100_000
+#: The column that tells the first check a row fails.
+BAD = "__bad"
+
+
+def double(value: float) -> str:
+    """A number as SQL takes it, all its digits kept."""
+    return f"{float(value)!r}::double"
+
+
+class Check(NamedTuple):
+    """What a row may fail: the heading, and in SQL its cell, what is wrong, and the reason."""
+
+    heading: str
+    cell: str
+    wrong: str
+    reason: str
+
+
+class Sized(NamedTuple):
+    """The rows of a catalog with sizes, moisture contents, coefficients, and ``__bad``.
+
+    ``__bad`` is the number of the first of ``checks`` that a row fails, null where it fails none.
+    """
+
+    sql: str
+    checks: list[Check]
+
+
+def sized_sql(
+    parts: Parts, request: Request, want: Iterable[Want], bare: Collection[Given] = ()
+) -> Sized:
+    """The rows of a catalog, ready to be computed.
+
+    Parameters: parts; request; want; bare, the columns of written sizes whose bare numbers stand
+    in no table of texts.
+    """
+    needed = needed_sizes(want)
+    columns, joins, checks = _wood(parts)
+    for size in SIZES:
+        if size in parts.headings.columns:
+            _add_size(parts, size, columns, joins, checks if size in needed else [], size in bare)
+        else:
+            columns.append(f"null::double as __{size}_mm")
+    columns.append(
+        "coalesce(text_thickness.rough, false) as __rough"
+        if any("text_thickness" in j for j in joins)
+        else "false as __rough"
+    )
+    _add_stock(parts, columns, joins, checks)
+    _add_quantity(parts, columns, checks)
+    _add_cut(parts, request, columns, joins, checks)
+    _add_moistures(parts, request, columns, joins, checks, list(want))
+    cases = " ".join(f"when {c.wrong} then {n}::utinyint" for n, c in enumerate(checks))
+    return Sized(
+        f"select *, case {cases} end as {BAD} from (select p.*, {', '.join(columns)} "
+        f"from {parts.table} p {' '.join(joins)})",
+        checks,
+    )
+
+
+def _join(table: str, key: str) -> str:
+    """A join to a table of texts, which has a row for every one, the empty one too.
+
+    A row without its other half would come after those of its neighbors that have one.
+    """
+    return f"left join {table} on {table}.__text = {key}"
+
+
+def _cell(heading: str) -> str:
+    return f"coalesce({quoted(heading)}::varchar, '')"
+
+
+def _wood(parts: Parts) -> tuple[list[str], list[str], list[Check]]:
+    heading = parts.headings.columns[Given.WOOD]
+    name = quoted(heading)
+    return (
+        ["names.* exclude (__text, problem)", "names.problem as __problem"],
+        [_join("names", f"coalesce(p.{name}, '')")],
+        [
+            Check(heading, _cell(heading), "__problem <> ''", "__problem"),
+        ],
+    )
+
+
+def _add_size(
+    parts: Parts,
+    size: Given,
+    columns: list[str],
+    joins: list[str],
+    checks: list[Check],
+    bare: bool,
+) -> None:
+    heading = parts.headings.columns[size]
+    name = quoted(heading)
+    factor = double(_MM[parts.headings.units[size]])
+    mm = f"__{size}_mm"
+    reason = "'is no size'"
+    if is_text(parts, heading):
+        table = f"text_{size}"
+        value, key = f"{table}.mm", f"coalesce(p.{name}, '')"
+        if bare:
+            number = number_sql(f"p.{name}")
+            value = f"coalesce({number} * {factor}, {value})"
+            key = f"case when {number} is null then {key} else '' end"
+        columns.append(f"{value} as {mm}")
+        columns.append(f"{table}.problem as __{size}_problem")
+        joins.append(_join(table, key))
+        reason = f"coalesce(nullif(__{size}_problem, ''), {reason})"
+    else:
+        columns.append(f"p.{name}::double * {factor} as {mm}")
+    cell = _cell(heading)
+    checks.append(Check(heading, cell, f"trim({cell}) = ''", "'is missing'"))
+    checks.append(Check(heading, cell, f"{mm} is null", reason))
+    checks.append(
+        Check(
+            heading,
+            cell,
+            f"not ({mm} > 0 and {mm} < {_MOST_MM})",
+            "'must be above 0 and below 100 m'",
+        )
+    )
+
+
+def _add_stock(parts: Parts, columns: list[str], joins: list[str], checks: list[Check]) -> None:
+    heading = parts.headings.columns.get(Given.STOCK)
+    if heading is None:
+        columns.append("null::double as __stock_mm, null::varchar as __stock_label")
+        return
+    columns.append("text_stock.mm as __stock_mm, text_stock.label as __stock_label")
+    columns.append("text_stock.problem as __stock_problem")
+    joins.append(_join("text_stock", f"coalesce(p.{quoted(heading)}, '')"))
+    checks.append(Check(heading, _cell(heading), "__stock_problem <> ''", "__stock_problem"))
+
+
+def _add_quantity(parts: Parts, columns: list[str], checks: list[Check]) -> None:
+    heading = parts.headings.columns.get(Given.QUANTITY)
+    if heading is None:
+        columns.append("1.0::double as __quantity")
+        return
+    cell = f"p.{quoted(heading)}"
+    value = number_sql(cell) if is_text(parts, heading) else f"{cell}::double"
+    # An empty cell is one board; a text that is no number is none.
+    columns.append(
+        f"case when trim(coalesce({cell}::varchar, '')) = '' then 1.0 else {value} end "
+        "as __quantity"
+    )
+    checks.append(
+        Check(
+            heading,
+            _cell(heading),
+            f"not coalesce(__quantity >= 1 and __quantity <= {_MOST_BOARDS} "
+            "and __quantity = floor(__quantity), false)",
+            "'is no whole number from 1 to 100000'",
+        )
+    )
+
+
+def _add_cut(
+    parts: Parts, request: Request, columns: list[str], joins: list[str], checks: list[Check]
+) -> None:
+    heading = parts.headings.columns.get(Given.CUT)
+    cut = request.cut.strip().lower()
+    default = double(CUTS[cut] if cut in CUTS else float(cut))
+    if heading is None:
+        columns.append(f"{default} as __angle")
+        return
+    cell = f"p.{quoted(heading)}"
+    if is_text(parts, heading):
+        joins.append(_join("cuts", f"coalesce({cell}, '')"))
+        columns.append(
+            f"case when trim(coalesce({cell}, '')) = '' then {default} else cuts.angle end "
+            "as __angle"
+        )
+        columns.append("cuts.problem as __cut_problem")
+        wrong = "__angle is null"
+        checks.append(Check(heading, _cell(heading), wrong, "__cut_problem"))
+    else:
+        columns.append(f"coalesce({cell}::double, {default}) as __angle")
+        checks.append(
+            Check(
+                heading,
+                _cell(heading),
+                "not (__angle >= 0 and __angle <= 90)",
+                "'is no ring angle from 0 to 90'",
+            )
+        )
+
+
+def _percent(parts: Parts, heading: str, default: str) -> str:
+    cell = f"p.{quoted(heading)}"
+    value = percent_sql(cell) if is_text(parts, heading) else f"{cell}::double"
+    return f"case when trim(coalesce({cell}::varchar, '')) = '' then {default} else {value} end"
+
+
+def _percent_checks(heading: str, name: str) -> list[Check]:
+    cell = _cell(heading)
+    return [
+        Check(heading, cell, f"{name} is null or not isfinite({name})", "'is no moisture content'"),
+        Check(heading, cell, f"{name} < 0", "'a moisture content is 0 or more'"),
+        Check(
+            heading,
+            cell,
+            f"{name} > 0 and {name} < 1 and not contains({cell}, '%')",
+            "'may be a fraction; write 0.5% or 50%'",
+        ),
+    ]
+
+
+def _add_moistures(
+    parts: Parts,
+    request: Request,
+    columns: list[str],
+    joins: list[str],
+    checks: list[Check],
+    want: list[Want],
+) -> None:
+    headings = parts.headings.columns
+    at = headings.get(Given.MOISTURE)
+    default = double(request.moisture_pct)
+    columns.append(f"{_percent(parts, at, default) if at else default} as __moisture")
+    where, cell = (at, _cell(at)) if at else (headings[Given.WOOD], _cell(headings[Given.WOOD]))
+    if at:
+        checks.extend(_percent_checks(at, "__moisture"))
+    if {Want.WEIGHT, Want.SHIPPING} & set(want):
+        checks.append(
+            Check(
+                where,
+                cell,
+                "__moisture > __most_pct",
+                "concat('the wood holds at most ', round(__most_pct)::integer, "
+                "' % moisture content')",
+            )
+        )
+    if Want.MOVEMENT not in want:
+        return
+    limit = f"{FIBER_SATURATION_PCT:g}"
+    above = f"'above {limit} % wood does not move'"
+    checks.append(Check(where, cell, f"__moisture > {limit}", above))
+    to = headings.get(Given.TO_MOISTURE)
+    if to or request.to_moisture_pct is not None:
+        fallback = "null" if request.to_moisture_pct is None else double(request.to_moisture_pct)
+        value = _percent(parts, to, fallback) if to else fallback
+        columns.append(f"__moisture as __start, {value}::double as __end")
+        if to:
+            checks.extend(_percent_checks(to, "__end"))
+            checks.append(Check(to, _cell(to), f"__end > {limit}", above))
+        return
+    place, setting = headings.get(Given.PLACE), headings.get(Given.SETTING)
+    keys = [
+        f"coalesce(nullif(p.{quoted(h)}, ''), {text_of(given)})" if h else text_of(given)
+        for h, given in ((place, request.place), (setting, request.setting))
+    ]
+    joins.append(f"left join places on places.place = {keys[0]} and places.setting = {keys[1]}")
+    columns.append("places.driest as __start, places.wettest as __end")
+    columns.append("places.problem as __place_problem")
+    shown = place or setting or headings[Given.WOOD]
+    checks.append(Check(shown, _cell(shown), "__place_problem <> ''", "__place_problem"))
+
+
+def rejects_sql(sized: Sized) -> str:
+    """The rows that cannot be computed: file, row, column, value and reason."""
+    headings, cells, reasons = (
+        "case __bad " + " ".join(f"when {n} then {x}" for n, x in enumerate(texts)) + " end"
+        for texts in (
+            [text_of(c.heading) for c in sized.checks],
+            [c.cell for c in sized.checks],
+            [c.reason for c in sized.checks],
+        )
+    )
+    return (
+        f'select __file as file, __row as row, {headings} as "column", {cells} as "value", '
+        f"{reasons} as reason from ({sized.sql}) where {BAD} is not null order by __file, __row"
+    )
