@@ -11,6 +11,7 @@ from woodref.units import (
     UnitsError,
     fixed,
     fraction_of_inch,
+    in_both,
     parse_density,
     parse_length,
     parse_mass,
@@ -326,3 +327,15 @@ def test_a_reach_is_never_told_longer_than_it_is(length_mm, units):
     told_mm = told * 25.4 if units == "us" else told
     assert told_mm <= length_mm + 1e-6
     assert length_mm - told_mm < 25.4 + 1e-6
+
+
+@pytest.mark.parametrize(
+    ("kind", "value", "told"),
+    [
+        ("mass", 21.6, "47.6 lb (21.6 kg)"),
+        ("size", 300.0, "11-13/16 in (300 mm)"),
+        ("change_end", 3.0, "0.118 in (3.00 mm)"),
+    ],
+)
+def test_a_quantity_for_both_systems(kind, value, told):
+    assert in_both(kind, value) == told

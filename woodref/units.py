@@ -486,3 +486,12 @@ KINDS: dict[str, Kind] = {
     "money": Kind("", "", _PLAIN_NUMBER, 1.0, (2, 2), (2, 2)),
     "board_feet": Kind("", "", _PLAIN_NUMBER, 1.0, (2, 2), (2, 2)),
 }
+
+
+def in_both(kind: str, value: float) -> str:
+    """A quantity in both systems of units, for a page both read: '47.6 lb (21.6 kg)'.
+
+    Parameters: kind by its name in KINDS; value [SI].
+    """
+    us, si = (KINDS[kind].text(value, units) for units in ("us", "si"))
+    return f"{us} ({si.replace('.0 mm', ' mm')})"

@@ -8,6 +8,7 @@ hand one of much the same width takes its place. A PNG has two pixels for each o
 
 from __future__ import annotations
 
+import re
 import textwrap
 from collections.abc import Iterator
 from contextlib import contextmanager
@@ -96,6 +97,10 @@ def style() -> Iterator[None]:
         yield
 
 
+#: The space between a number and its unit, which stay together.
+_UNITS = re.compile(r"(?<=\d) (?=%|(?:in|ft|mm|lb|kg)\b)")
+
+
 def wrapped(text: str, width_px: float, points: float) -> str:
     """Text in lines that fit a width.
 
@@ -104,9 +109,16 @@ def wrapped(text: str, width_px: float, points: float) -> str:
     # Letters of the font are on average a little narrower than 0.6 of their size, bold ones 0.63.
     wide = 0.63 if points >= TITLE_PT else 0.55
     letters = max(20, int(width_px / (points * PIXELS_PER_INCH / 72.0 * wide)))
-    # A number and its percent sign stay together.
-    together = text.replace(" %", "\N{NO-BREAK SPACE}%")
-    return "\n".join(textwrap.wrap(together, letters, break_long_words=False))
+    together = _UNITS.sub("\N{NO-BREAK SPACE}", text)
+    lines = textwrap.wrap(together, letters, break_long_words=False)
+    # A title breaks into lines of much the same length, so that no word stands alone.
+    while points >= TITLE_PT and len(lines) > 1 and letters > 20:
+        letters -= 1
+        narrower = textwrap.wrap(together, letters, break_long_words=False)
+        if len(narrower) > len(lines):
+            break
+        lines = narrower
+    return "\n".join(lines)
 
 
 def new_figure(

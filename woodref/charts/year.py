@@ -160,7 +160,7 @@ def seasonal_width(
         axes.set_ylabel(f"{what} ({kind.label(units)})")
         axes.set_xlabel("month, and moisture content of wood in the room")
         _months(axes, season, [m.emc_pct for m in season.months])
-        label_points(axes, names, points, colors, strokes)
+        label_points(axes, names, points, colors, strokes, grounded=False)
     return figure
 
 
@@ -237,5 +237,5 @@ def seasonal_moisture(label: str, season: Season, room_only: bool = False) -> Fi
         axes.set_ylabel("moisture content of wood (%)")
         axes.set_xlabel("month, and moisture content of wood in the room")
         _months(axes, season, room)
-        label_points(axes, names, points, colors, strokes)
+        label_points(axes, names, points, colors, strokes, grounded=False)
     return figure
