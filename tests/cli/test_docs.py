@@ -85,9 +85,8 @@ NO_SCREEN = {
     "woodref sources": "a list by nature",
     "woodref sql": "prints what the query asks for",
     "woodref words": "a list by nature",
-    "woodref rank": "its screen is tested with the choice of a wood",
-    "woodref uses": "its screen is tested with the choice of a wood",
-    "woodref substitute": "its screen is tested with the choice of a wood",
+    "woodref rank": "has the columns its use asks for, which may be wider",
+    "woodref uses": "a list by nature",
 }
 
 

@@ -73,8 +73,7 @@ SECTIONS: dict[str, dict[str, str]] = {
         "sql": "sources",
     },
 }
-#: Commands whose answer is a document or a list by nature, which is printed whole, and those
-#: that are told whole as yet.
+#: Commands whose answer is a document or a list by nature, which is printed whole.
 DOCUMENTS = ("begin", "report", "template", "sources", "sql", "words", "uses")
 COMMANDS: dict[str, str] = {
     name: module for section in SECTIONS.values() for name, module in section.items()
