@@ -52,7 +52,11 @@ def finding(ranking: Ranking) -> str:
     """'Sapele comes first; white ash and pecan hickory tie with it': what the picture shows."""
     first, ties = sentence(ranking.woods[0].name), ranking.ties
     if len(ranking.woods) == 1:
-        return f"{first} is the only wood that passes"
+        return (
+            f"{first} is the only wood that passes"
+            if ranking.lines == 1
+            else f"{first} comes first"
+        )
     if not ties:
         slight = any(
             w.against_best and w.against_best.verdict is Difference.SLIGHT for w in ranking.woods
