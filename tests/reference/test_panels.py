@@ -3,7 +3,8 @@
 import pytest
 
 from woodref.reference.library import Reference
-from woodref.reference.panels import PANELS, panel_called, panel_figures
+from woodref.reference.panel_names import PANELS, panel_called
+from woodref.reference.panels import panel_figures
 
 LIBRARY = Reference(own=False)
 

@@ -8,7 +8,8 @@ from woodref.board.beam_material import of_panel, of_wood
 from woodref.board.deflection import Deflection
 from woodref.board.sag_limits import parse_limit
 from woodref.board.span import Span, carried, carrying
-from woodref.reference.panels import panel_called, panel_figures
+from woodref.reference.panel_names import panel_called
+from woodref.reference.panels import panel_figures
 from woodref.reference.sag_rules import sag_rules
 from woodref.reference.woods import Wood
 

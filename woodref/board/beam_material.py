@@ -16,7 +16,8 @@ from woodref.formulas.strength import (
 from woodref.note import Note
 from woodref.quantity import Range, exactly
 from woodref.reference.bases import ESTIMATED, UNCHECKED
-from woodref.reference.panels import PANELS, PLYWOOD, PanelFigures
+from woodref.reference.panel_names import PANELS, PLYWOOD
+from woodref.reference.panels import PanelFigures
 from woodref.reference.woods import Value, Wood
 
 #: A limber board keeps at least this share of the mean modulus, however wide the spread is.

@@ -11,6 +11,7 @@ from woodref.answers.provenance import sentence
 from woodref.answers.words import cut_words, percent_text
 from woodref.board.movement import movement
 from woodref.board.panel import Stave, panel_movement
+from woodref.charts.gap_year import gap_year
 from woodref.charts.legend import mark_of_movement
 from woodref.charts.year import Allowance, Built, YearLine, seasonal_width
 from woodref.climate.rooms import Room
@@ -114,12 +115,16 @@ def joint_year(joint: Joint, room: Room, units: str) -> Figure:
 def fixing_year(fixing: Fixing, room: Room, units: str) -> Figure:
     """How far a fixing is from the fixed line through the year, and the room its sizes leave.
 
+    Of a floating panel the gap left beside it (woodref.charts.gap_year).
+
     Parameters: fixing, fitted in the room; room; units 'us' or 'si'.
     Raises: InputError for a glued joint, which has no travel to draw.
     """
     spec, built = fixing.spec, fixing.moisture.build_pct
     if spec.kind == "glued":
         raise InputError("a glued joint has no travel to draw; leave --plot out")
+    if fixing.gap_mm is not None:
+        return gap_year(fixing, room, units)
     moved = partial(
         movement,
         fixing.wood,

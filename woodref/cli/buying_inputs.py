@@ -23,7 +23,7 @@ from woodref.piece.buy import cut_parts_of
 from woodref.piece.piece import Piece
 from woodref.piece.resolve import allowances_of
 from woodref.quantity import exactly
-from woodref.reference.panels import panel_of
+from woodref.reference.panel_names import panel_of
 from woodref.reference.trade import grades, softwood_sizes
 from woodref.reference.woods import Wood
 from woodref.units import parse_length, parse_percent

@@ -94,7 +94,8 @@ def deflection_command(
     from woodref.board.deflection import deflection
     from woodref.board.sag_limits import parse_limit
     from woodref.board.span import Span, carried, carrying
-    from woodref.reference.panels import panel_called, panel_figures
+    from woodref.reference.panel_names import panel_called
+    from woodref.reference.panels import panel_figures
     from woodref.reference.sag_rules import sag_rules
 
     bare, rules = length_unit(units), sag_rules(reference())

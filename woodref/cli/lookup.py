@@ -85,7 +85,7 @@ def find_command(
     """
     from woodref.errors import PanelNameError, UnknownNameError
     from woodref.reference.look_search import wanted_look
-    from woodref.reference.panels import panel_of
+    from woodref.reference.panel_names import panel_of
     from woodref.reference.search import find
 
     wanted = wanted_look(

@@ -104,7 +104,7 @@ def _piece(
     from woodref.cli.boards_file import keep_rejects
     from woodref.lumber.cut_list import woods_of
     from woodref.piece.cut_list_piece import read_parts
-    from woodref.reference.panels import panel_of
+    from woodref.reference.panel_names import panel_of
 
     listed = read_parts(parts, units.value, wood)
     solid = [part for part in listed.parts if not panel_of(part.species)]

@@ -19,7 +19,7 @@ from woodref.piece.moisture_table import NO_ROOMS, Rooms
 from woodref.piece.parts_table import PART, SHEET, read_part, read_sheet
 from woodref.piece.piece import Piece, piece_from
 from woodref.reference.bases import EDITORIAL
-from woodref.reference.panels import panel_of
+from woodref.reference.panel_names import panel_of
 from woodref.rows import RejectedRow
 from woodref.toml_reader import TomlTable
 

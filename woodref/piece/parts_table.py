@@ -18,7 +18,8 @@ from woodref.lumber.nominal import Nominal, parse_nominal
 from woodref.lumber.turning import GluedTurning, is_turned
 from woodref.piece.shipping_table import SHAPE_KEYS, read_shape
 from woodref.quantity import Range, exactly
-from woodref.reference.panels import PANELS, PanelFigures
+from woodref.reference.panel_names import PANELS
+from woodref.reference.panels import PanelFigures
 from woodref.toml_reader import TomlTable
 from woodref.units import either_unit, length_unit, parse_modulus, size_told
 

@@ -259,7 +259,7 @@ class Reference:
             stand_in = self._of_a_genus(name)
             if stand_in is not None:
                 return stand_in
-            from woodref.reference.panels import panel_of
+            from woodref.reference.panel_names import panel_of
 
             if panel_of(name):
                 raise PanelNameError(name)

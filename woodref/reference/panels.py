@@ -7,21 +7,13 @@ from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING, Any
 
 from woodref.quantity import Range
+from woodref.reference.panel_names import PANELS
 from woodref.reference.woods import Value, citation
 from woodref.units import PSI_TO_MPA
 
 if TYPE_CHECKING:
     from woodref.reference.library import Reference
 
-PLYWOOD = "plywood"
-#: Panels by the words a shop has for them, as print names them.
-PANELS = {
-    PLYWOOD: "plywood",
-    "MDF": "medium-density fiberboard",
-    "particleboard": "particleboard",
-    "hardboard": "hardboard",
-    "OSB": "oriented strandboard",
-}
 _PRODUCTS = "range of products"
 _MODULUS, _GRAVITY = "modulus_of_elasticity", "specific_gravity"
 _WATER_KG_M3 = 1000.0
@@ -43,20 +35,6 @@ class PanelFigures:
     density_source: str
     modulus_mpa: Range
     modulus: Value
-
-
-def panel_called(text: str) -> str | None:
-    """The panel that goes by a word of PANELS or by its printed name; None where none does."""
-    word = text.strip().lower()
-    for shop, printed in PANELS.items():
-        if word in (shop.lower(), printed):
-            return shop
-    return None
-
-
-def panel_of(text: str) -> str | None:
-    """The panel that a shop's words for it end in: 'birch plywood' is plywood; else None."""
-    return panel_called(text) or panel_called(text[text.rfind(" ") + 1 :])
 
 
 def panel_figures(reference: Reference, panel: str) -> PanelFigures:
