@@ -97,8 +97,11 @@ def seconds(work: Callable[[], object], runs: int) -> float:
 def measure(file: Path, folder: Path, request: Request, runs: int) -> dict[str, float]:
     """Seconds of a bare scan, of a copy of the columns, and of the catalog."""
     connection = duckdb.connect()
-    named = [r[0] for r in connection.execute(f"describe select * from '{file}'").fetchall()]
-    sums = ", ".join(f"max({name})" for name in named)
+    columns = connection.execute(f"describe select * from '{file}'").fetchall()
+    sums = ", ".join(
+        f"sum(strlen({name}))" if kind == "VARCHAR" else f"sum({name})"
+        for name, kind, *_ in columns
+    )
     reference = Reference(own=False)
     copied = f"copy (select * from '{file}') to '{folder / 'copy.parquet'}' (format parquet)"
     return {

@@ -135,15 +135,24 @@ def _size(text: str, column: Given, unit: str) -> tuple[float | None, str, bool]
         return None, str(error), False
 
 
-def look_up_cuts(connection: duckdb.DuckDBPyConnection, parts: Parts) -> None:
-    """The table ``cuts``: the ring angle of every cut that is written [degree]."""
+def look_up_cuts(connection: duckdb.DuckDBPyConnection, parts: Parts, request: Request) -> None:
+    """The table ``cuts``: the ring angle of every cut that is written [degree].
+
+    A cell without a cut has that of the request.
+    """
+    default = ring_angle(request.cut)
     types = {"__text": "varchar", "angle": "double", "problem": "varchar"}
-    fill(connection, "cuts", types, [("", None, "")])
+    fill(connection, "cuts", types, [("", default, "")])
     heading = parts.headings.columns.get(Given.CUT)
     if heading is None or not is_text(parts, heading):
         return
     cells = distinct(connection, parts, [heading], f"{quoted(heading)} <> ''")
-    fill(connection, "cuts", types, [(text, *_tried(ring_angle, text)) for (text,) in cells])
+    fill(
+        connection,
+        "cuts",
+        types,
+        [(t, *(_tried(ring_angle, t) if t.strip() else (default, ""))) for (t,) in cells],
+    )
 
 
 def _tried(read: Callable[[str], float], text: str) -> tuple[float | None, str]:

@@ -289,7 +289,7 @@ def _prepare(
     made = results(request, want, facts)
     refuse_clashes(parts, [*(r.name for r in made), "unanswered"])
     bare = look_up_sizes(connection, parts, request)
-    look_up_cuts(connection, parts)
+    look_up_cuts(connection, parts, request)
     look_up_places(connection, parts, reference, request)
     look_up_stocks(connection, parts, request.bare_unit)
     known = look_up_names(connection, parts, reference)

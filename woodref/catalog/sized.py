@@ -134,8 +134,8 @@ def _add_size(
     else:
         columns.append(f"p.{name}::double * {factor} as {mm}")
     cell = _cell(heading)
-    checks.append(Check(heading, cell, f"trim({cell}) = ''", "'is missing'"))
-    checks.append(Check(heading, cell, f"{mm} is null", reason))
+    missing = f"case when trim({cell}) = '' then 'is missing' else {reason} end"
+    checks.append(Check(heading, cell, f"{mm} is null", missing))
     checks.append(
         Check(
             heading,
@@ -165,10 +165,7 @@ def _add_quantity(parts: Parts, columns: list[str], checks: list[Check]) -> None
     cell = f"p.{quoted(heading)}"
     value = number_sql(cell) if is_text(parts, heading) else f"{cell}::double"
     # An empty cell is one board; a text that is no number is none.
-    columns.append(
-        f"case when trim(coalesce({cell}::varchar, '')) = '' then 1.0 else {value} end "
-        "as __quantity"
-    )
+    columns.append(f"{_or_default(parts, heading, '1.0::double', value)} as __quantity")
     checks.append(
         Check(
             heading,
@@ -192,10 +189,7 @@ def _add_cut(
     cell = f"p.{quoted(heading)}"
     if is_text(parts, heading):
         joins.append(_join("cuts", f"coalesce({cell}, '')"))
-        columns.append(
-            f"case when trim(coalesce({cell}, '')) = '' then {default} else cuts.angle end "
-            "as __angle"
-        )
+        columns.append("cuts.angle as __angle")
         columns.append("cuts.problem as __cut_problem")
         wrong = "__angle is null"
         checks.append(Check(heading, _cell(heading), wrong, "__cut_problem"))
@@ -211,21 +205,30 @@ def _add_cut(
         )
 
 
+def _or_default(parts: Parts, heading: str, default: str, value: str) -> str:
+    """A number of a cell, or what holds where the cell is empty."""
+    cell = f"p.{quoted(heading)}"
+    if is_text(parts, heading):
+        return f"case when trim(coalesce({cell}, '')) = '' then {default} else {value} end"
+    return f"coalesce({value}, {default})"
+
+
 def _percent(parts: Parts, heading: str, default: str) -> str:
     cell = f"p.{quoted(heading)}"
     value = percent_sql(cell) if is_text(parts, heading) else f"{cell}::double"
-    return f"case when trim(coalesce({cell}::varchar, '')) = '' then {default} else {value} end"
+    return _or_default(parts, heading, default, value)
 
 
-def _percent_checks(heading: str, name: str) -> list[Check]:
+def _percent_checks(parts: Parts, heading: str, name: str) -> list[Check]:
     cell = _cell(heading)
+    signed = f" and not contains({cell}, '%')" if is_text(parts, heading) else ""
     return [
         Check(heading, cell, f"{name} is null or not isfinite({name})", "'is no moisture content'"),
         Check(heading, cell, f"{name} < 0", "'a moisture content is 0 or more'"),
         Check(
             heading,
             cell,
-            f"{name} > 0 and {name} < 1 and not contains({cell}, '%')",
+            f"{name} > 0 and {name} < 1{signed}",
             "'may be a fraction; write 0.5% or 50%'",
         ),
     ]
@@ -245,7 +248,7 @@ def _add_moistures(
     columns.append(f"{_percent(parts, at, default) if at else default} as __moisture")
     where, cell = (at, _cell(at)) if at else (headings[Given.WOOD], _cell(headings[Given.WOOD]))
     if at:
-        checks.extend(_percent_checks(at, "__moisture"))
+        checks.extend(_percent_checks(parts, at, "__moisture"))
     if {Want.WEIGHT, Want.SHIPPING} & set(want):
         checks.append(
             Check(
@@ -267,7 +270,7 @@ def _add_moistures(
         value = _percent(parts, to, fallback) if to else fallback
         columns.append(f"__moisture as __start, {value}::double as __end")
         if to:
-            checks.extend(_percent_checks(to, "__end"))
+            checks.extend(_percent_checks(parts, to, "__end"))
             checks.append(Check(to, _cell(to), f"__end > {limit}", above))
         return
     place, setting = headings.get(Given.PLACE), headings.get(Given.SETTING)
