@@ -11,6 +11,7 @@ from woodref.board.weight import weight_of
 from woodref.catalog import run as running
 from woodref.catalog.request import Request, Want, parse_columns, parse_want
 from woodref.catalog.run import compute_files
+from woodref.catalog.watch import waited
 from woodref.errors import InputError
 from woodref.files_in_use import remembered
 from woodref.units import LB_TO_KG
@@ -185,14 +186,33 @@ def test_an_input_is_never_written_over(reference, tmp_path):
 def test_a_run_that_is_stopped_leaves_nothing(reference, tmp_path, monkeypatch):
     source = write(tmp_path)
 
-    def stopped(connection, query, path, rows, watch):
-        connection.execute(query)
-        raise KeyboardInterrupt
+    def stopped(connection, query, *given):
+        if query.startswith("copy"):
+            waited(connection, query)
+            raise KeyboardInterrupt
+        return running.inputs_run(connection, query, *given)
 
-    monkeypatch.setattr(running, "watched", stopped)
+    monkeypatch.setattr(running, "inputs_run", running.run, raising=False)
+    monkeypatch.setattr(running, "run", stopped)
     with pytest.raises(KeyboardInterrupt):
         compute_files(reference, source, tmp_path / "out.parquet", Request(want=WANT))
     assert left_in(tmp_path) == ["parts.csv"]
+
+
+def test_a_statement_is_stopped_before_an_interrupt_is_passed_on():
+    connection = duckdb.connect()
+    connection.execute("set enable_progress_bar = true")
+    connection.execute("set enable_progress_bar_print = false")
+
+    def stop(progress):
+        assert progress.rows == 10
+        raise KeyboardInterrupt
+
+    slow = "select sum(sin(a.range) * cos(b.range)) from range(1000000) a, range(1000000) b"
+    with pytest.raises(KeyboardInterrupt):
+        waited(connection, slow, 10, stop)
+    assert waited(connection, "select 1") == [(1,)]
+    connection.close()
 
 
 def test_an_older_output_stays_until_the_new_one_is_whole(reference, tmp_path):

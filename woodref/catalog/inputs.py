@@ -12,8 +12,9 @@ import duckdb
 
 from woodref.catalog.headings import Headings, headings_of
 from woodref.catalog.request import NUMBERS, SIZES, Request
+from woodref.catalog.watch import Watch, waited
 from woodref.errors import InputError
-from woodref.files import csv_delimiter
+from woodref.files import csv_delimiter, one_line
 from woodref.files_in_use import remember
 
 if TYPE_CHECKING:
@@ -122,7 +123,7 @@ def read_files(connection: duckdb.DuckDBPyConnection, path: Path, request: Reque
             "file_row_number + 1 as __row from "
             f"read_parquet({listed}, filename = true, file_row_number = true))"
         )
-        rows = _one(connection, f"select count(*) from read_parquet({listed})", path)
+        rows = run(connection, f"select count(*) from read_parquet({listed})", path)[0][0]
     else:
         fields = ", ".join(
             f"{quoted(n)} ->> '$' as {quoted(n)}" if t == "JSON" else quoted(n)
@@ -132,7 +133,7 @@ def read_files(connection: duckdb.DuckDBPyConnection, path: Path, request: Reque
             into = "insert into staged" if n else "create temp table staged as"
             source = _reader(file, kind)
             run(connection, f"{into} select {fields}, filename as __path from {source}", file)
-        rows = _one(connection, "select count(*) from staged", path)
+        rows = run(connection, "select count(*) from staged", path)[0][0]
         table = (
             "(select s.* exclude (__path), parse_filename(__path) as __file, "
             "s.rowid - first_row + 1 as __row from staged s join (select __path, "
@@ -160,20 +161,25 @@ def read_table(
 
 
 def run(
-    connection: duckdb.DuckDBPyConnection, query: str, path: Path | None = None
-) -> duckdb.DuckDBPyConnection:
-    """Run a statement; InputError with the first line of what DuckDB says of the file."""
+    connection: duckdb.DuckDBPyConnection,
+    query: str,
+    path: Path | None = None,
+    rows: int = 0,
+    watch: Watch | None = None,
+) -> list[tuple[Any, ...]]:
+    """The rows of a statement over a catalog.
+
+    Parameters: connection; query; path of the catalog in messages; rows and watch as waited.
+    Raises: InputError with what DuckDB says of the file; KeyboardInterrupt.
+    """
     try:
-        return connection.execute(query)
+        return waited(connection, query, rows, watch)
     except duckdb.OutOfMemoryException:
         raise InputError("the memory given is too little for this catalog; give more") from None
     except duckdb.Error as error:
-        said = str(error).strip().partition("\n")[0].partition("Error: ")
-        raise InputError(f"{path}: cannot be read: {(said[2] or said[0])[:160]}") from None
-
-
-def _one(connection: duckdb.DuckDBPyConnection, query: str, path: Path) -> int:
-    return int(run(connection, query, path).fetchall()[0][0])
+        said = [line.strip() for line in str(error).splitlines() if line.strip()][:3]
+        text = one_line(" ".join(said), 160)
+        raise InputError(f"{path or 'the catalog'}: cannot be read: {text}") from None
 
 
 def _reader(file: Path, kind: str) -> str:
@@ -221,7 +227,7 @@ def _schema(connection: duckdb.DuckDBPyConnection, file: Path, kind: str) -> dic
         return dict.fromkeys(_heading(file)[1], "VARCHAR")
     name = text_of(str(file))
     source = f"read_parquet({name})" if kind == "parquet" else _reader(file, kind)
-    rows: list[Any] = run(connection, f"describe select * from {source}", file).fetchall()
+    rows = run(connection, f"describe select * from {source}", file)
     return {r[0]: r[1] for r in rows if kind == "parquet" or r[0] != "filename"}
 
 

@@ -47,7 +47,7 @@ def distinct(
     """The distinct cells of some columns together, in order."""
     named = ", ".join(quoted(h) for h in headings)
     query = f"select distinct {named} from {parts.table} {where and 'where ' + where} order by all"
-    return run(connection, query).fetchall()
+    return run(connection, query)
 
 
 def fill(
@@ -109,12 +109,12 @@ def _texts(
     """The distinct texts of a column, one more than the most at the most."""
     limit = f" limit {most + 1}" if most else ""
     query = f"select distinct {quoted(heading)} from {parts.table} where {where} {limit}"
-    return sorted(row[0] for row in run(connection, query).fetchall())
+    return sorted(row[0] for row in run(connection, query))
 
 
 def _holds_bare(connection: duckdb.DuckDBPyConnection, parts: Parts, name: str) -> bool:
     query = f"select 1 from {parts.table} where {number_sql(name)} is not null limit 1"
-    return bool(connection.execute(query).fetchall())
+    return bool(run(connection, query))
 
 
 def _system(text: str) -> str:

@@ -36,7 +36,7 @@ from woodref.catalog.request import Given, Request, Want, needed_sizes
 from woodref.catalog.results import ABSENT, Result, answers_sql, results
 from woodref.catalog.sized import rejects_sql, sized_sql
 from woodref.catalog.stock import choose_stock, look_up_stocks, offer_stock, written_thickness
-from woodref.catalog.watch import Watch, watched
+from woodref.catalog.watch import Watch
 from woodref.errors import InputError
 from woodref.files import check_target
 from woodref.own.prices import price_list
@@ -126,7 +126,7 @@ def compute_files(
             _check_output(path, output, force)
         prepared = _prepare(connection, parts, reference, request, str(path))
         whole, bad = scratch / "answers.parquet", scratch / "rejects.csv"
-        watched(connection, _copy(prepared.answers, whole, _ORDERED), path, parts.rows, watch)
+        run(connection, _copy(prepared.answers, whole, _ORDERED), path, parts.rows, watch)
         if _count(connection, whole) < parts.rows:
             run(connection, _copy(prepared.rejects, bad, "format csv, header"), path)
         summary = _summary(connection, parts, prepared, whole, bad)
@@ -243,7 +243,7 @@ def _copy(query: str, file: Path, form: str) -> str:
 
 def _count(connection: duckdb.DuckDBPyConnection, file: Path) -> int:
     query = f"select count(*) from read_parquet({text_of(str(file))})"
-    return int(connection.execute(query).fetchall()[0][0])
+    return int(run(connection, query)[0][0])
 
 
 def _wanted(request: Request, parts: Parts, priced: bool) -> tuple[Want, ...]:
@@ -330,7 +330,7 @@ def _summary(
         *(f"coalesce(fsum({quoted(n)}), 0.0)" for n in summed),
         *(f"count(*) filter (list_contains(string_split(unanswered, ','), '{w}'))" for w in absent),
     ]
-    row = connection.execute(f"select {', '.join(counted)} from {source}").fetchall()[0]
+    row = run(connection, f"select {', '.join(counted)} from {source}")[0]
     written = int(row[0])
     basis = next((b for b in ("mass_basis", "movement_basis") if b in made), None)
     bases: dict[str, int] = {}

@@ -10,7 +10,7 @@ from collections.abc import Mapping
 
 import duckdb
 
-from woodref.catalog.inputs import Parts, is_text, quoted
+from woodref.catalog.inputs import Parts, is_text, quoted, run
 from woodref.catalog.lookups import distinct, fill
 from woodref.catalog.request import Given
 from woodref.choose.coefficients import Coefficients
@@ -97,7 +97,8 @@ def choose_stock(
     column of written thicknesses as SQL, None where they are numbers.
     """
     label = f"case when __rough then trim({thickness}) end" if thickness else "null::varchar"
-    connection.execute(
+    run(
+        connection,
         f"""
         create temp table chosen as
         with asked as (
@@ -126,7 +127,7 @@ def choose_stock(
                 and (p.nominal is null or abs(p.nominal - c.stock_mm) < {SAME_MM})
             group by all)
         select s.*, best from stocked s left join priced using (name, stock_mm)
-        """
+        """,
     )
 
 

@@ -3,14 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Callable
-from pathlib import Path
-from threading import Thread
+from threading import Event, Thread
 from time import monotonic
-from typing import NamedTuple, TypeAlias
+from typing import Any, NamedTuple, TypeAlias
 
 import duckdb
-
-from woodref.catalog.inputs import run
 
 #: Between two looks at how far it is [s].
 _LOOK_SECONDS = 0.2
@@ -28,37 +25,41 @@ class Progress(NamedTuple):
 Watch: TypeAlias = Callable[[Progress], None]
 
 
-def watched(
+def waited(
     connection: duckdb.DuckDBPyConnection,
     query: str,
-    path: Path,
-    rows: int,
-    watch: Watch | None,
-) -> None:
-    """Run a statement over so many rows; an interrupt stops it first.
+    rows: int = 0,
+    watch: Watch | None = None,
+) -> list[tuple[Any, ...]]:
+    """The rows of a statement; an interrupt stops it before it is passed on.
 
-    Raises: as woodref.catalog.inputs.run; KeyboardInterrupt.
+    Parameters: connection; query; rows the statement goes over, and watch, told how far it is.
+    Raises: what DuckDB raises; KeyboardInterrupt.
     """
     failed: list[BaseException] = []
+    answer: list[tuple[Any, ...]] = []
+    # An event, as a join that is interrupted takes the thread for ended.
+    ended = Event()
 
     def work() -> None:
         try:
-            run(connection, query, path)
+            answer.extend(connection.execute(query).fetchall())
         except BaseException as error:
             failed.append(error)
+        finally:
+            ended.set()
 
-    thread = Thread(target=work, daemon=True)
     begun = monotonic()
-    thread.start()
     try:
-        while thread.is_alive():
-            thread.join(_LOOK_SECONDS)
-            if watch and thread.is_alive():
+        Thread(target=work, daemon=True).start()
+        while not ended.wait(_LOOK_SECONDS):
+            if watch:
                 share = max(0.0, connection.query_progress()) / 100.0
                 watch(Progress(int(share * rows), rows, monotonic() - begun))
     except BaseException:
-        connection.interrupt()
-        thread.join()
+        while not ended.wait(_LOOK_SECONDS):
+            connection.interrupt()
         raise
     if failed:
         raise failed[0]
+    return answer
