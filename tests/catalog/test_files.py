@@ -156,7 +156,7 @@ def ragged(folder):
         (mixed, "", "column 'length' mixes bare numbers and sizes in metric"),
         (two_units, "in", "column 'length (mm)' is in mm, and --unit says in"),
         (no_width, "", "has no column width"),
-        (ragged, "", "cannot be read"),
+        (ragged, "", "Expected Number of Columns: 5"),
     ],
 )
 def test_bad_input_is_one_line_and_writes_nothing(reference, tmp_path, make, unit, message):

@@ -177,8 +177,10 @@ def run(
     except duckdb.OutOfMemoryException:
         raise InputError("the memory given is too little for this catalog; give more") from None
     except duckdb.Error as error:
-        said = [line.strip() for line in str(error).splitlines() if line.strip()][:3]
-        text = one_line(" ".join(said), 160)
+        lines = [line.strip() for line in str(error).splitlines() if line.strip()]
+        # What follows is the statement, of which the user knows nothing.
+        said = takewhile(lambda line: not line.startswith("LINE "), lines[:3])
+        text = one_line(" ".join(said).partition("Error: ")[2] or str(error), 160)
         raise InputError(f"{path or 'the catalog'}: cannot be read: {text}") from None
 
 
