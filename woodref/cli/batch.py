@@ -105,7 +105,7 @@ def batch_command(
     force: Force = False,
     style: Format = Style.table,
 ) -> None:
-    """Weight, board feet, movement and cost of every part of a catalog.
+    """Weight, board feet, movement, cost of a catalog of parts.
 
     Rows that cannot be computed go to OUTPUT.rejects.csv, each with its reason.
     """
