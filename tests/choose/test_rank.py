@@ -401,3 +401,18 @@ def test_own_profile_from_a_path(reference: Reference, tmp_path: Path) -> None:
     found = rank(reference, load_profile(str(file)))
     assert found.profile.own
     assert found.woods[0].score == pytest.approx(100.0)
+
+
+def test_a_room_that_goes_farther_tells_woods_apart_by_movement_as_before(
+    reference: Reference,
+) -> None:
+    usual = rank(reference, load_profile("tabletop"), limit=30)
+    wide = rank(reference, load_profile("tabletop"), SeasonalRange(4, 12), limit=30)
+    moves = [
+        {w.species_id: w.contributions[0].utility for w in ranking.woods}
+        for ranking in (usual, wide)
+    ]
+    both = moves[0].keys() & moves[1].keys()
+    assert len(both) > 20
+    # Movement is not quite straight in moisture content, where a coefficient governs.
+    assert all(moves[1][i] == pytest.approx(moves[0][i], abs=0.1) for i in both)

@@ -89,6 +89,7 @@ parts = [woodref.CutPart("rail", 1200.0, 60.0, 20.0, "ash", 6)]
 plan = woodref.buy(parts, yard=woodref.Yard((140.0,), (2500.0,)), allowances=None)
 complete: bool = plan.complete
 bench = woodref.estimate(Path("bench.toml"), place="Duluth")
+in_ash = woodref.replace_woods("bench.toml", {"oak": "ash"})
 built: float = bench.mass_kg["build"].expected
 html: str = woodref.page(bench, "shop")
 start: str = woodref.template("piece")
@@ -106,6 +107,7 @@ assert_type(woodref.tables(), dict[str, str])
 assert_type(woodref.table("species"), pd.DataFrame)
 assert_type(woodref.sql("from sources"), pd.DataFrame)
 assert_type(woodref.own_figures(), pd.DataFrame)
+meanings: list[str] = [word.meaning for word in woodref.words("MC")]
 licenses: list[str] = [source.license for source in woodref.sources()]
 kept: int = woodref.own_add("mine.csv", "prices", "a yard").kept
 removed: int = woodref.own_remove("m1")

@@ -107,6 +107,37 @@ class Profile(Shown):
         return f"{self.title}, {len(self.criteria)} criteria, {len(self.limits)} limits"
 
 
+#: Moisture content the ends of a criterion of movement stand for [%]: from 6 to 10.
+_USUAL_YEAR_PCT = 4.0
+
+
+def for_year(profile: Profile, driest_pct: float, wettest_pct: float) -> Profile:
+    """The profile with the ends of its movement criteria scaled to a year.
+
+    A profile says what is much and little movement between 6 and 10 %; in a room that goes
+    farther every wood moves more, and the woods are told apart as before.
+
+    Parameters: profile; driest_pct, wettest_pct of the year [%].
+    """
+    factor = (wettest_pct - driest_pct) / _USUAL_YEAR_PCT
+
+    def times(end: float | None) -> float | None:
+        return None if end is None else end * factor
+
+    def scaled(c: Criterion) -> Criterion:
+        if not c.column.per_width or factor <= 0.0:
+            return c
+        return replace(
+            c,
+            poor=times(c.poor),
+            good=times(c.good),
+            target=times(c.target),
+            reach=times(c.reach),
+        )
+
+    return replace(profile, criteria=tuple(map(scaled, profile.criteria)))
+
+
 #: Share of the score that the price takes where a list is given (a judgment of ours).
 PRICE_SHARE = 0.2
 

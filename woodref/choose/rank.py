@@ -14,7 +14,7 @@ from woodref.choose.columns import COLUMNS, PRICED, Marked
 from woodref.choose.compare import Contrast
 from woodref.choose.filters import Filter, of_comparison, of_limit
 from woodref.choose.prices import check_prices
-from woodref.choose.profile import Profile
+from woodref.choose.profile import Profile, for_year
 from woodref.choose.scoring import Scale, scales_of, scored_sql
 from woodref.choose.screening import WELL_KNOWN, FilterCount, Screening, Unranked, check_limit
 from woodref.choose.seasonal_range import SeasonalRange
@@ -225,6 +225,7 @@ def rank(
     """
     year, prices = seasonal_range or SeasonalRange(), prices_per_m3 or {}
     check_limit(limit, MOST)
+    profile = for_year(profile, year.driest_pct, year.wettest_pct)
     used = [c.column.name for c in profile.criteria] + [x.column.name for x in profile.limits]
     used += [*(one.needed for one in filters), *(c for c in PRICED if c in where)]
     check_prices(used, prices)
