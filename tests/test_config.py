@@ -34,6 +34,16 @@ def test_keys(tmp_path):
     assert load_config(file) == {}
 
 
+def test_the_yard_is_a_list_of_names(tmp_path):
+    file = tmp_path / "config.toml"
+    file.write_text('yard = ["cherry", "white oak"]\n')
+    assert load_config(file) == {"yard": "cherry, white oak"}
+    for wrong, words in (("[]", "the yard is empty"), ('"cherry"', "yard must be a list")):
+        file.write_text(f"yard = {wrong}\n")
+        with pytest.raises(InputError, match=words):
+            load_config(file)
+
+
 def test_the_maker_is_a_table_and_no_default_of_an_option(tmp_path):
     file = tmp_path / "config.toml"
     file.write_text('units = "si"\n[maker]\nname = "A shop"\n')

@@ -129,7 +129,7 @@ def test_every_row_bad_is_no_success(woodref, tmp_path):
     assert "none of 1 rows can be used" in result.err
 
 
-@pytest.mark.parametrize("kind", ["measurements", "places", "prices"])
+@pytest.mark.parametrize("kind", ["measurements", "places", "prices", "yard"])
 def test_a_template_can_be_added_as_it_is(woodref, tmp_path, kind):
     path = tmp_path / f"{kind}.csv"
     assert woodref("template", kind, "-o", path).code == 0

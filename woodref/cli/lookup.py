@@ -233,7 +233,7 @@ def register(app: typer.Typer) -> None:
         epilog=example(
             "woodref find rosewood",
             "woodref find oak",
-            'woodref find --hue "reddish brown" --pores diffuse --stocked',
+            'woodref find --hue cream --pores diffuse --stocked',
         ),
     )(find_command)
     app.command(

@@ -27,6 +27,7 @@ class Template(StrEnum):
     prices = "prices"
     measurements = "measurements"
     places = "places"
+    yard = "yard"
 
 
 #: What to do next with a file that is no piece.
@@ -34,6 +35,7 @@ _NEXT = {
     Template.prices: "woodref estimate PIECE.toml --prices {}",
     Template.measurements: 'woodref own add {} --kind measurements --origin "..."',
     Template.places: 'woodref own add {} --kind places --origin "..."',
+    Template.yard: 'woodref own add {} --kind yard --origin "..."',
 }
 #: Options that only a kind of piece takes.
 _OF_A_KIND = {"parts": "--from", "wood": "--wood", "place": "--place", "units": "--units"}

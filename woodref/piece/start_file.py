@@ -64,6 +64,7 @@ FILES = {
     "prices": "prices.csv",
     "measurements": "measurements.csv",
     "places": "places.csv",
+    "yard": "yard.csv",
 }
 
 
