@@ -122,4 +122,6 @@ def test_a_price_of_a_group_holds_for_the_wood_a_plain_name_means(woodref, tmp_p
     prices = tmp_path / "prices.csv"
     prices.write_text("species,thickness,price,per,currency\nhard maple,4/4,7,board foot,USD\n")
     ranked = data(woodref, "rank", "--for", "tabletop", "--prices", prices, "--max-price", "9")
-    assert {r["wood"] for r in ranked["ranking"]} == {"sugar maple", "black maple"}
+    (line,) = ranked["ranking"]
+    assert (line["wood"], line["sold_as"]) == ("sugar maple", "hard maple")
+    assert line["also"] == ["black maple"]

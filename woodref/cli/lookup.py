@@ -196,7 +196,7 @@ def compare_command(
     units: Units = UnitSystem.us,
     style: Format = Style.table,
 ) -> None:
-    """Compare woods, and see if the difference shows from board to board.
+    """Compare woods, and see if single boards show it.
 
     The first wood is set against each of the others. --plot draws the figures, or with
     --chart hardness-weight hardness against weight.
@@ -233,7 +233,7 @@ def register(app: typer.Typer) -> None:
         epilog=example(
             "woodref find rosewood",
             "woodref find oak",
-            'woodref find --hue cream --pores diffuse --stocked',
+            "woodref find --hue cream --pores diffuse --stocked",
         ),
     )(find_command)
     app.command(
