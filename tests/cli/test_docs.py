@@ -85,7 +85,6 @@ NO_SCREEN = {
     "woodref sources": "a list by nature",
     "woodref sql": "prints what the query asks for",
     "woodref words": "a list by nature",
-    "woodref rank": "has the columns its use asks for, which may be wider",
     "woodref uses": "a list by nature",
 }
 

@@ -59,32 +59,56 @@ def _cell(w: RankedWood, c: Contribution, asked: Asked, units: str) -> str:
     return f"{text.strip()}{marks_of(c.marked)}" if text else "?"
 
 
-def rank_screen(ranking: Ranking, asked: Asked, lead: list[str], units: str) -> Answer:
-    """The short form of a ranking.
-
-    Parameters: ranking; asked; lead its first lines; units 'us' or 'si'.
-    """
-    letters = letters_of(ranking.scales)
-    shown = ranking.woods[:_ROWS]
+def _table(
+    ranking: Ranking,
+    shown: Sequence[RankedWood],
+    letters: Sequence[str],
+    asked: Asked,
+    units: str,
+) -> Section:
+    """The woods with the figures that count most, as many as leave the bar its room."""
     weighed = sorted(range(len(ranking.scales)), key=lambda n: _told_first(ranking.scales[n]))
-    priced = [n for n in weighed if ranking.scales[n].criterion.column.name in _PRICES]
-    # A price takes the place of a column, so that the bar keeps its length.
+    names = [s.criterion.column.name for s in ranking.scales]
+    # A price takes the place of a column.
     most = _COLUMNS - 1 if asked.prices else _COLUMNS
-    chosen = sorted([n for n in weighed if n not in priced][:most])
+    for count in range(most, 0, -1):
+        chosen = sorted([n for n in weighed if names[n] not in _PRICES][:count])
+        columns, rows = _columns(ranking, shown, chosen, asked, units)
+        used = sum(
+            max(len(c.head), *(len(c.text(r.get(c.key), units)) for r in rows)) + 2
+            for c in columns
+            if c.key != "bar"
+        )
+        if SCREEN_WIDTH - used - 2 >= _SHORTEST:
+            break
+    longest = min(_BAR, max(_SHORTEST, SCREEN_WIDTH - used - 2))
+    for w, row in zip(shown, rows, strict=True):
+        row["bar"] = bar_of(w.contributions, letters, longest)
+    return Section("ranking", "", columns, rows)
+
+
+def _columns(
+    ranking: Ranking,
+    shown: Sequence[RankedWood],
+    chosen: Sequence[int],
+    asked: Asked,
+    units: str,
+) -> tuple[list[Column], list[dict[str, Any]]]:
+    """The columns of the table and its rows, for some of the criteria."""
+    heads = {n: words_of(ranking.scales[n].criterion.column).head for n in chosen}
     several = len({w.tier for w in shown}) > 1
     columns = [
         Column("rank", "#", "count"),
         Column("wood", "wood"),
-        *(Column(f"figure_{n}", words_of(ranking.scales[n].criterion.column).head) for n in chosen),
+        *(Column(f"figure_{n}", heads[n]) for n in chosen),
         *([Column("price", "price")] if asked.prices else []),
         Column("score", "of 100", "count"),
         Column("bar", "made of"),
         *([Column("stock", "stock")] if several else []),
     ]
-    price = price_column(units)
     rows: list[dict[str, Any]] = []
     for w in shown:
-        cost = w.figures[price]
+        cost = w.figures[price_column(units)]
         rows.append(
             {
                 "rank": w.position,
@@ -95,24 +119,27 @@ def rank_screen(ranking: Ranking, asked: Asked, lead: list[str], units: str) -> 
                 "stock": "dealers" if w.stock == "specialty" and w.tier else "",
             }
         )
-    used = sum(
-        max(len(c.head), *(len(c.text(r.get(c.key), units)) for r in rows)) + 2
-        for c in columns
-        if c.key != "bar"
-    )
-    longest = min(_BAR, max(_SHORTEST, SCREEN_WIDTH - used - 2))
-    for w, row in zip(shown, rows, strict=True):
-        row["bar"] = bar_of(w.contributions, letters, longest)
+    return columns, rows
+
+
+def rank_screen(ranking: Ranking, asked: Asked, lead: list[str], units: str) -> Answer:
+    """The short form of a ranking.
+
+    Parameters: ranking; asked; lead its first lines; units 'us' or 'si'.
+    """
+    letters = letters_of(ranking.scales)
+    shown = ranking.woods[:_ROWS]
+    table = _table(ranking, shown, letters, asked, units)
     legend = ", ".join(
         f"{letter} {words_of(s.criterion.column).head}"
         for letter, s in zip(letters, ranking.scales, strict=True)
     )
     told = [f"{sentence(w.name)}: {strengths(w.contributions)}." for w in shown[:_TOLD]]
     papers = [f"{w.name} ({w.figures['control']})" for w in shown if w.figures["control"]]
-    marked = any(marks_of(w.contributions[n].marked) for w in shown for n in chosen)
+    marked = any("~" in str(v) or "*" in str(v) for row in table.rows for v in row.values())
     return Answer(
         headline=lead,
-        sections=[Section("ranking", "", columns, rows)],
+        sections=[table],
         notes=[
             *told,
             *allergy_line([w.name for w in shown if w.figures["allergen"]]),
