@@ -5,7 +5,6 @@ from __future__ import annotations
 from typing import TYPE_CHECKING, NamedTuple
 
 from woodref.choose.changes import Verdict
-from woodref.choose.columns import COLUMNS
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
@@ -78,11 +77,6 @@ def words_of(column: ChoiceColumn) -> Words:
         column.name,
         Words(label, f"low {label}", f"high {label}", f"less {label}", f"more {label}"),
     )
-
-
-def head_of(name: str) -> str:
-    """The short head of a column by its name."""
-    return words_of(COLUMNS[name]).head
 
 
 def listed_and(words: Sequence[str]) -> str:

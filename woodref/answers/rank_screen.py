@@ -9,6 +9,7 @@ from woodref.answers.choice_words import allergy_line, strengths, words_of
 from woodref.answers.property_text import marks_of
 from woodref.answers.provenance import sentence
 from woodref.answers.render import SCREEN_WIDTH, Answer, Column, Section
+from woodref.answers.shop_words import legend
 from woodref.answers.uses import figure_text, short_text
 from woodref.choose.columns import price_column
 
@@ -130,13 +131,13 @@ def rank_screen(ranking: Ranking, asked: Asked, lead: list[str], units: str) -> 
     letters = letters_of(ranking.scales)
     shown = ranking.woods[:_ROWS]
     table = _table(ranking, shown, letters, asked, units)
-    legend = ", ".join(
+    bar = ", ".join(
         f"{letter} {words_of(s.criterion.column).head}"
         for letter, s in zip(letters, ranking.scales, strict=True)
     )
     told = [f"{sentence(w.name)}: {strengths(w.contributions)}." for w in shown[:_TOLD]]
     papers = [f"{w.name} ({w.figures['control']})" for w in shown if w.figures["control"]]
-    marked = any("~" in str(v) or "*" in str(v) for row in table.rows for v in row.values())
+    cells = (str(v) for row in table.rows for v in row.values())
     return Answer(
         headline=lead,
         sections=[table],
@@ -144,7 +145,7 @@ def rank_screen(ranking: Ranking, asked: Asked, lead: list[str], units: str) -> 
             *told,
             *allergy_line([w.name for w in shown if w.figures["allergen"]]),
             *([f"Trade papers: {', '.join(papers)}."] if papers else []),
-            f"Bar: {legend}." + (" ~ estimated, * unchecked." if marked else ""),
+            " ".join([f"Bar: {bar}.", *legend(cells)]),
             "All woods, limits and sources: --full. Yours: woodref show NAME.",
         ],
     )

@@ -8,6 +8,7 @@ from woodref.answers.choice_words import allergy_line, beside, listed_and
 from woodref.answers.property_text import UNCHECKED_MARK, marks_of
 from woodref.answers.provenance import sentence
 from woodref.answers.render import Answer, Column, Section
+from woodref.answers.shop_words import legend
 from woodref.answers.uses import figure_text
 from woodref.choose.changes import seasonal_change_mm
 from woodref.choose.columns import COLUMNS, price_column
@@ -148,18 +149,16 @@ def substitute_screen(
     """
     shown = substitutes.woods[:_ROWS]
     table = _table(substitutes, asked, units)
-    text = " ".join(str(v) for row in table.rows for v in row.values())
-    legend = [words for mark, words in (("~", "~ estimated"), ("*", "* unchecked")) if mark in text]
+    cells = (str(v) for row in table.rows for v in row.values())
     return Answer(
         headline=lead,
-        names=[],
         sections=[table],
         notes=[
             *(reasons(s, substitutes, asked, units) for s in shown[:_TOLD]),
             *printed_line([s for s in substitutes.printed if s.tier <= 1][:3]),
             *papers_line(shown),
             *allergy_line([s.name for s in shown if s.figures["allergen"]]),
-            *([f"{', '.join(legend)}."] if legend else []),
+            *legend(cells),
             "More woods, limits, look and sources: --full.",
         ],
     )
