@@ -150,3 +150,7 @@ def test_substitute_marks_either_side():
     changes = next(s for s in answer.sections if s.key == "changes")
     before = {row["label"]: row["before"] for row in changes.rows}
     assert before["side hardness"].endswith("~")
+    screen = answer.screen.sections[0]
+    assert [row["weight"] for row in screen.rows] == [
+        row["weight"] for row in answer.sections[0].rows[: len(screen.rows)]
+    ]

@@ -16,7 +16,12 @@ from woodref.answers.provenance import (
 )
 from woodref.answers.render import Answer, Column, Section
 from woodref.answers.substitute_piece import piece_line, piece_notes, piece_sections
-from woodref.answers.substitute_screen import look_word, printed_line, substitute_screen
+from woodref.answers.substitute_screen import (
+    look_word,
+    printed_line,
+    substitute_screen,
+    weight_mark,
+)
 from woodref.answers.substitute_tables import (
     NAMED,
     changes_section,
@@ -30,7 +35,7 @@ from woodref.answers.uses import label_of
 from woodref.answers.wood_pair import look_words
 from woodref.answers.words import percent_text, room_facts, sold_as
 from woodref.choose.changes import Verdict, seasonal_change_mm
-from woodref.choose.columns import COLUMNS, ChoiceColumn, Marked
+from woodref.choose.columns import COLUMNS, ChoiceColumn
 from woodref.choose.profile import LookCounts
 from woodref.choose.substitute import DISTANCE_RULE
 from woodref.formulas.spread import DIFFERENCE_RULE
@@ -74,12 +79,6 @@ def _mark(s: Substitute, column: ChoiceColumn) -> str:
 def _first_mark(substitutes: Substitutes, column: ChoiceColumn) -> str:
     """The marks of a figure of the first wood."""
     return marks_of(substitutes.figures["marked"][column.name])
-
-
-def _weight_mark(substitutes: Substitutes, s: Substitute) -> str:
-    """The marks of what a wood weighs beside the first."""
-    both = substitutes.figures["marked"][_DENSITY.name], _DENSITY.marked(s.figures)
-    return marks_of(Marked.of(both))
 
 
 def _control(s: Substitute) -> str:
@@ -132,7 +131,7 @@ def _headline(substitutes: Substitutes, asked: Question, units: str) -> list[str
         runners = ", ".join(s.name + _control(s) for s in others[:3])
         lead += f"; then {runners}." if runners else ", and nothing else passes."
     weight = _more(best.weight_change_pct, "more", "less", "the same")
-    weight += _weight_mark(substitutes, best) if weight else ""
+    weight += weight_mark(substitutes, best) if weight else ""
     second = (
         f"{sentence(best.name)} weighs {weight or 'an unknown amount'}, "
         f"{_movement(substitutes, best, asked, units)}, {_cost(substitutes, best, asked)}; "
@@ -222,7 +221,7 @@ def _list_section(
     for row, s in zip(rows, woods, strict=True):
         row |= {
             "weight": _signed(s.weight_change_pct)
-            + ("" if s.weight_change_pct is None else _weight_mark(substitutes, s)),
+            + ("" if s.weight_change_pct is None else weight_mark(substitutes, s)),
             "moves": ""
             if row["swing"] is None
             else KINDS["change_end"].text(row["swing"], units) + _mark(s, _SWING),
@@ -284,7 +283,7 @@ def _notes(substitutes: Substitutes, asked: Question) -> list[str]:
             of = f" (figures of {s.common_name})" if s.name != s.common_name else ""
             notes.append(f"Sold as {s.name}{of}: also {listed(s.also)}.")
     used = [
-        *(_weight_mark(substitutes, s) + _mark(s, _SWING) for s in substitutes.woods),
+        *(weight_mark(substitutes, s) + _mark(s, _SWING) for s in substitutes.woods),
         *(
             marks_of(m)
             for s in substitutes.woods

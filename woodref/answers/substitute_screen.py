@@ -11,7 +11,7 @@ from woodref.answers.render import Answer, Column, Section
 from woodref.answers.shop_words import legend
 from woodref.answers.uses import figure_text
 from woodref.choose.changes import seasonal_change_mm
-from woodref.choose.columns import COLUMNS, price_column
+from woodref.choose.columns import COLUMNS, Marked, price_column
 from woodref.choose.figures_in_units import figure_in_units
 from woodref.choose.profile import LookCounts
 from woodref.units import KINDS
@@ -55,6 +55,13 @@ def look_word(s: Substitute) -> str:
     return s.look.band + (UNCHECKED_MARK if s.look.unchecked else "")
 
 
+def weight_mark(substitutes: Substitutes, s: Substitute) -> str:
+    """The marks of what a wood weighs beside the first: they rest on the figures of both."""
+    column = COLUMNS["density_kg_m3"]
+    both = substitutes.figures["marked"][column.name], column.marked(s.figures)
+    return marks_of(Marked.of(both))
+
+
 def _table(substitutes: Substitutes, asked: Question, units: str) -> Section:
     price = price_column(units)
     shown = substitutes.woods[:_ROWS]
@@ -68,8 +75,7 @@ def _table(substitutes: Substitutes, asked: Question, units: str) -> Section:
                 "look": look_word(s),
                 "moves": _moves(s, asked, units),
                 "hardness": _figure(s, "side_hardness_n", asked, units),
-                "weight": _percent(s.weight_change_pct)
-                + marks_of(COLUMNS["density_kg_m3"].marked(s.figures)),
+                "weight": _percent(s.weight_change_pct) + weight_mark(substitutes, s),
                 "price": "" if cost is None else f"{cost:,.2f}",
                 "stock": class_,
             }
