@@ -10,14 +10,23 @@ from pathlib import Path
 from pipeline.build import assemble
 from pipeline.check import differences
 from pipeline.dataset import write_dataset
+from pipeline.progress import say
 from pipeline.read import REFERENCE, ROOT
+from woodref.choose import ready
 
 DICTIONARY = ROOT / "docs" / "data-dictionary.md"
 
 
+def _write(folder: Path, page: Path) -> None:
+    """Build the dataset, and the tables made ready of it, into a folder."""
+    write_dataset(assemble(), folder, page)
+    ready.publish(folder)
+    say("publish", f"ready for commands: {', '.join((ready.WOODS, ready.SOLD))}")
+
+
 def _build(out: Path) -> int:
     """Build into a folder; the data dictionary goes with the dataset of the checkout."""
-    write_dataset(assemble(), out, DICTIONARY if out == REFERENCE else out / DICTIONARY.name)
+    _write(out, DICTIONARY if out == REFERENCE else out / DICTIONARY.name)
     return 0
 
 
@@ -26,7 +35,7 @@ def _check() -> int:
     with tempfile.TemporaryDirectory(prefix="woodref-check-") as name:
         folder = Path(name) / REFERENCE.name
         page = Path(name) / DICTIONARY.name
-        write_dataset(assemble(), folder, page)
+        _write(folder, page)
         lines = differences(REFERENCE, folder)
         if not DICTIONARY.is_file() or DICTIONARY.read_bytes() != page.read_bytes():
             lines.append(f"{DICTIONARY.relative_to(ROOT)}: differs")

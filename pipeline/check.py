@@ -10,6 +10,8 @@ import pyarrow.parquet
 
 from woodref.reference.fields import TABLES
 
+#: Primary keys of the tables made ready of the others.
+READY: dict[str, tuple[str, ...]] = {"woods": ("species_id",), "sold": ("region", "species_id")}
 #: Differing rows, and changed cells, named of each table.
 SHOWN = 10
 
@@ -67,7 +69,8 @@ def table_differences(
 def _parquet_differences(published: Path, rebuilt: Path) -> list[str]:
     tables = [pyarrow.parquet.read_table(p) for p in (published, rebuilt)]
     frames = [t.to_pandas(types_mapper=None) for t in tables]
-    lines = table_differences(frames[0], frames[1], TABLES[published.stem].primary_key)
+    key = TABLES[published.stem].primary_key if published.stem in TABLES else READY[published.stem]
+    lines = table_differences(frames[0], frames[1], key)
     if not lines and not tables[0].schema.equals(tables[1].schema, check_metadata=True):
         lines = ["  descriptions, units or types of the columns differ"]
     return lines or ["  same rows; their order or the file's encoding differs"]
@@ -84,7 +87,12 @@ def _text_differences(published: Path, rebuilt: Path) -> list[str]:
 def differences(published: Path, rebuilt: Path) -> list[str]:
     """What differs between two folders, byte for byte, in readable lines; [] for nothing."""
     lines: list[str] = []
-    names = {p.name for folder in (published, rebuilt) if folder.is_dir() for p in folder.iterdir()}
+    names = {
+        p.relative_to(folder).as_posix()
+        for folder in (published, rebuilt)
+        for p in folder.rglob("*")
+        if p.is_file()
+    }
     for name in sorted(names):
         old, new = published / name, rebuilt / name
         if not old.is_file():

@@ -8,7 +8,7 @@ from imports import ROOT, arrows, circles, imported, modules, room
 #: Rooms from the bottom up; a room may import those on the lines before its own, and of its own
 #: line those that stand left of it.
 ORDER = (
-    ("formulas", "errors", "quantity", "note", "display", "arrays"),
+    ("formulas", "record", "errors", "quantity", "note", "display", "arrays"),
     ("files_in_use", "files", "rows", "units", "config", "toml_reader", "moisture_readings"),
     ("cutting",),
     ("reference",),
@@ -91,7 +91,10 @@ def test_the_pipeline_takes_formulas_and_reference_alone():
     for module in PIPELINE:
         ours = {base for base, _ in IMPORTED[module] if base.split(".")[0] == "woodref"}
         rooms = {".".join(base.split(".")[:2]) for base in ours}
-        assert rooms <= {"woodref.formulas", "woodref.reference"}, module
+        allowed = {"woodref.formulas", "woodref.reference"}
+        # Once all tables are published, those that commands would have to make of them.
+        ready = {"woodref.choose"} if module == "pipeline.__main__" else set()
+        assert rooms <= allowed | ready, module
 
 
 def test_only_charts_import_matplotlib():

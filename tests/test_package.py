@@ -34,9 +34,10 @@ def archives(tmp_path_factory):
 def test_the_wheel_holds_the_whole_dataset_and_the_program_alone(archives):
     wheel, _ = archives
     names = set(wheel.namelist())
-    built = {p.name for p in (ROOT / "datasets" / "reference").iterdir()}
+    folder = ROOT / "datasets" / "reference"
+    built = {p.relative_to(folder).as_posix() for p in folder.rglob("*") if p.is_file()}
     assert {n.removeprefix("woodref/_reference/") for n in names if "/_reference/" in n} == built
-    assert {"species.parquet", "datapackage.json"} < built
+    assert {"species.parquet", "datapackage.json", "ready/woods.parquet"} < built
     assert {"woodref/py.typed", "woodref/templates/piece.toml", "woodref/cli/main.py"} < names
     tops = {n.partition("/")[0] for n in names}
     assert {t for t in tops if not t.endswith(".dist-info")} == {"woodref"}

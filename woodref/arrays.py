@@ -3,11 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterator, Sequence
-from dataclasses import dataclass, fields
+from dataclasses import fields
 from typing import TYPE_CHECKING, Any, TypeAlias, TypeVar
 
 from woodref.display import Shown
 from woodref.errors import InputError
+from woodref.record import record
 
 if TYPE_CHECKING:
     import numpy as np
@@ -46,7 +47,7 @@ def one(value: object) -> Any:
     return item() if callable(item) else value
 
 
-@dataclass(frozen=True, eq=False)
+@record(eq=False)
 class RangeArrays:
     """Expected values with the low and the high ends of their ranges, arrays of one shape."""
 
@@ -59,7 +60,7 @@ class RangeArrays:
         return iter((self.expected, self.low, self.high))
 
 
-@dataclass(frozen=True, eq=False, repr=False)
+@record(eq=False, repr=False)
 class ArrayResult(Shown):
     """Results as arrays of one shape; ``index`` that of the series they came from, or None."""
 

@@ -3,10 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
+
+from woodref.record import record
 
 
-@dataclass(frozen=True)
+@record
 class Range:
     """An expected value with a low and a high end; all three are equal for a plain number."""
 

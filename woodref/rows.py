@@ -5,12 +5,12 @@ from __future__ import annotations
 import csv
 import io
 from collections.abc import Callable, Iterable, Iterator, Sequence
-from dataclasses import dataclass
 from pathlib import Path
 from typing import TypeVar
 
 from woodref.errors import InputError
 from woodref.files import csv_header, csv_rows, holds, one_line, write_text
+from woodref.record import record
 
 #: Hint for a row of too many cells, where its columns hold numbers.
 DECIMAL_COMMA = "; a decimal comma? write 7.40"
@@ -27,7 +27,7 @@ class CellError(InputError):
         super().__init__(reason)
 
 
-@dataclass(frozen=True)
+@record
 class RejectedRow:
     """A row that cannot be used: its line, what is at fault, and its cells as they stand.
 

@@ -6,7 +6,7 @@ from woodref.choose.candidates import candidates_connection
 TABLES = {}
 
 
-def shared(reference, seasonal_range=None, prices_per_m3=None, buyable=None):
+def shared(reference, seasonal_range=None, prices_per_m3=None, buyable=None, with_dataset=True):
     if reference.uses_own:
         return candidates_connection(reference, seasonal_range, prices_per_m3, buyable)
     prices = tuple(sorted((prices_per_m3 or {}).items()))

@@ -10,8 +10,10 @@ import pytest
 
 from woodref.board.movement import MovementMethod, movement, movement_basis
 from woodref.board.weight import density_of
+from woodref.choose import ready
 from woodref.choose.candidates import candidates_connection
 from woodref.choose.columns import COLUMNS
+from woodref.choose.gathered import make_figures
 from woodref.choose.seasonal_range import SeasonalRange
 from woodref.errors import NoDataError
 from woodref.formulas.density import greatest_density
@@ -20,6 +22,7 @@ from woodref.own.intake import take_in
 from woodref.reference.cautions import ALL_WOODS, cautions_for
 from woodref.reference.library import Reference
 from woodref.reference.properties import wide_columns
+from woodref.reference.query import locked_connection
 from woodref.reference.woods import Wood
 from woodref.units import BOARD_FOOT_M3
 
@@ -48,6 +51,25 @@ def test_one_row_per_wood_and_every_column(connection: duckdb.DuckDBPyConnection
     counts = "select count(*), count(distinct species_id), (select count(*) from species)"
     total, distinct, woods = _rows(connection, f"{counts} from candidates")[0]
     assert total == distinct == woods
+
+
+def test_the_published_tables_are_those_that_are_made(reference: Reference) -> None:
+    def make(connection: duckdb.DuckDBPyConnection) -> None:
+        ready.make_woods(connection, {})
+        ready.make_sold(connection)
+        for table in (ready.WOODS, ready.SOLD):
+            path = ready.published(reference.folder, table)
+            assert path is not None, table
+            connection.execute(f"create table ready_{table} as from read_parquet('{path}')")
+
+    with locked_connection(reference.folder, make) as both:
+        for table in (ready.WOODS, ready.SOLD):
+            count = f"(select count(*) from {table})"
+            unlike = (
+                f"select {count} - (select count(*) from (from {table} intersect all "
+                f"from ready_{table})), {count} - (select count(*) from ready_{table})"
+            )
+            assert _rows(both, unlike) == [(0, 0)], table
 
 
 def test_printed_columns_are_those_of_the_species_table(
@@ -178,7 +200,8 @@ def test_spread_and_controls_are_those_of_the_look_up(
     ]
     woods = reference.woods(str(i) for i in ids)
     names = {column: (p, c) for p, c, column in wide_columns()}
-    rows = _rows(connection, "select species_id, name, value, sd from figures")
+    with locked_connection(prepare=lambda made: make_figures(made, {})) as figures:
+        rows = _rows(figures, "select species_id, name, value, sd from figures")
     compared = 0
     for species_id, name, value, sd in rows:
         wood = woods.get(str(species_id))

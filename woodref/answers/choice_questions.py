@@ -3,10 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass, field
+from dataclasses import field
 from typing import TYPE_CHECKING
 
 from woodref.choose.figures_in_units import figure_in_units
+from woodref.record import record
 
 if TYPE_CHECKING:
     from woodref.choose.rank import Contribution, RankedWood
@@ -17,7 +18,7 @@ if TYPE_CHECKING:
     from woodref.reference.woods import Wood
 
 
-@dataclass(frozen=True)
+@record
 class Asked:
     """What the question held beside the use, and ``woods``, those shown by species_id.
 
@@ -35,7 +36,7 @@ class Asked:
         return figure_in_units(self.woods[w.species_id], c.scale.criterion.column, c.value, units)
 
 
-@dataclass(frozen=True)
+@record
 class Question:
     """What was asked beside wood and use; ``woods`` those shown by species_id.
 

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping
-from dataclasses import dataclass
 from pathlib import Path
 from typing import TYPE_CHECKING, Protocol, TypeAlias
 
@@ -11,6 +10,7 @@ from woodref.api.shared import reference
 from woodref.catalog.request import Request, given, parse_want
 from woodref.catalog.run import BatchSummary, compute_files, compute_table
 from woodref.errors import InputError
+from woodref.record import record
 
 if TYPE_CHECKING:
     import duckdb
@@ -32,7 +32,7 @@ Catalog: TypeAlias = (
 _UNITS = ("si", "us")
 
 
-@dataclass(frozen=True)
+@record
 class Batch:
     """A computed catalog.
 

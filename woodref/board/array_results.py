@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Sequence
-from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 import numpy as np
@@ -12,6 +11,7 @@ from woodref.arrays import ArrayResult, RangeArrays
 from woodref.formulas.density import greatest_density
 from woodref.formulas.spread import likely_range
 from woodref.note import Note
+from woodref.record import record
 from woodref.reference.bases import weakest
 
 if TYPE_CHECKING:
@@ -20,7 +20,7 @@ if TYPE_CHECKING:
     from woodref.arrays import Floats, Objects
 
 
-@dataclass(frozen=True, eq=False, repr=False)
+@record(eq=False, repr=False)
 class MovementArrays(ArrayResult):
     """Changes of sizes as arrays of one shape, each element as in a Movement.
 
@@ -68,7 +68,7 @@ class MovementArrays(ArrayResult):
         }
 
 
-@dataclass(frozen=True, eq=False, repr=False)
+@record(eq=False, repr=False)
 class DensityArrays(ArrayResult):
     """Densities as arrays of one shape, each element as in a DensityEstimate.
 
@@ -116,7 +116,7 @@ class DensityArrays(ArrayResult):
         }
 
 
-@dataclass(frozen=True, eq=False, repr=False)
+@record(eq=False, repr=False)
 class WeightArrays(ArrayResult):
     """Masses as arrays of one shape, each element as in a BoardWeight."""
 

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from enum import Enum
 
 from woodref.board.weight import density_of
@@ -15,6 +14,7 @@ from woodref.formulas.strength import (
 )
 from woodref.note import Note
 from woodref.quantity import Range, exactly
+from woodref.record import record
 from woodref.reference.bases import ESTIMATED, UNCHECKED
 from woodref.reference.panel_names import PANELS, PLYWOOD
 from woodref.reference.panels import PanelFigures
@@ -40,7 +40,7 @@ class Spread(Enum):
     NONE = "none"
 
 
-@dataclass(frozen=True)
+@record
 class BeamMaterial:
     """A wood or a panel as a beam takes it.
 

@@ -9,7 +9,6 @@ from __future__ import annotations
 
 from cmath import rect
 from collections.abc import Callable, Mapping, Sequence
-from dataclasses import dataclass
 from enum import StrEnum
 from math import atan2, degrees, inf, radians
 from typing import NoReturn
@@ -32,6 +31,7 @@ from woodref.errors import InputError
 from woodref.formulas.cross_section import gap_deg
 from woodref.formulas.spread import likely_range, sd_of_sum
 from woodref.quantity import Range
+from woodref.record import record
 from woodref.reference.woods import Wood
 
 Measures = dict[str, float]
@@ -45,7 +45,7 @@ class FaceSide(StrEnum):
     NEITHER = ""
 
 
-@dataclass(frozen=True)
+@record
 class Face:
     """A face of a board before and after [mm].
 
@@ -67,7 +67,7 @@ class Face:
         return self.name in ("top", "bottom")
 
 
-@dataclass(frozen=True, repr=False)
+@record(repr=False)
 class CrossSection(Shown):
     """A board or squared leg before and after.
 
@@ -109,7 +109,7 @@ class CrossSection(Shown):
         )
 
 
-@dataclass(frozen=True)
+@record
 class Round:
     """A dowel or turned leg before and after: its widest and narrowest diameter [mm]."""
 

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from enum import Enum
 from math import ceil, floor
 
@@ -22,6 +22,7 @@ from woodref.formulas.bending import (
     second_moment_round,
 )
 from woodref.quantity import Range
+from woodref.record import record
 from woodref.reference.sag_rules import SagRules
 
 GRAVITY_M_S2 = 9.80665
@@ -38,7 +39,7 @@ class SagVerdict(Enum):
     SAGS = "sags"
 
 
-@dataclass(frozen=True)
+@record
 class LimitCheck:
     """A span against one limit: ``sag_mm`` what it allows, ``met`` True where the sag stays in it.
 
@@ -55,7 +56,7 @@ class LimitCheck:
     longest_mm: float | None
 
 
-@dataclass(frozen=True, repr=False)
+@record(repr=False)
 class Deflection(Shown):
     """The sag of a span.
 

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from enum import StrEnum
 from math import nan
 from typing import NamedTuple
@@ -25,6 +25,7 @@ from woodref.formulas.shrinkage import (
 from woodref.formulas.spread import likely_range, sd_of_sum
 from woodref.note import Note
 from woodref.quantity import Range
+from woodref.record import record
 from woodref.reference.bases import COMMON_PRACTICE, ESTIMATED, OWN
 from woodref.reference.fiber_saturation import GENERAL_FIBER_SATURATION, FiberSaturation
 from woodref.reference.woods import Value, Wood
@@ -149,7 +150,7 @@ class Shares(NamedTuple):
     notes: tuple[Note, ...]
 
 
-@dataclass(frozen=True, repr=False)
+@record(repr=False)
 class SizeChange(Shown):
     """A size before and after a change of moisture content [mm].
 
@@ -175,7 +176,7 @@ class SizeChange(Shown):
         return Range(*(after - self.size_mm for after in self.likely_mm))
 
 
-@dataclass(frozen=True, repr=False)
+@record(repr=False)
 class Movement(SizeChange):
     """The change of a size of one board, or of equal boards side by side.
 

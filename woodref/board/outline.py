@@ -7,12 +7,12 @@ middle of the end at zero.
 from __future__ import annotations
 
 from collections.abc import Callable, Sequence
-from dataclasses import dataclass
 from functools import partial
 from math import cos, inf, isfinite, pi, radians, sin
 
 from woodref.errors import InputError
 from woodref.formulas.cross_section import length_ratio, moved, moved_far
+from woodref.record import record
 
 Points = tuple[complex, ...]
 #: Where the pith can lie, and the direction to it.
@@ -27,7 +27,7 @@ _LONGEST_MM = 100_000.0
 _FAR_MM = 1e7
 
 
-@dataclass(frozen=True)
+@record
 class Pith:
     """Where the pith lies as seen from the middle of the end.
 

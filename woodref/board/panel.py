@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 from itertools import pairwise
 from math import ceil
 from typing import NamedTuple
@@ -13,6 +12,7 @@ from woodref.display import Grid, number, ranged
 from woodref.errors import InputError
 from woodref.formulas.spread import sd_of_sum
 from woodref.quantity import Range
+from woodref.record import record
 from woodref.reference.woods import Wood
 from woodref.units import MM_PER_INCH, UnitsError, parse_length, sizes_told
 
@@ -28,7 +28,7 @@ class Stave(NamedTuple):
     ring_angle_deg: float = 0.0
 
 
-@dataclass(frozen=True, repr=False)
+@record(repr=False)
 class PanelMovement(SizeChange):
     """The change of the width of a panel, as the sum of its staves.
 

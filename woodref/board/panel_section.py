@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
 from enum import Enum
 
 from woodref.board.cross_section import (
@@ -16,6 +15,7 @@ from woodref.board.cross_section import (
 from woodref.board.outline import Pith, Points, departures, leveled, placed
 from woodref.errors import InputError
 from woodref.quantity import Range
+from woodref.record import record
 from woodref.reference.woods import Wood
 
 #: The most boards of a panel: more is a slip.
@@ -32,7 +32,7 @@ class PanelShape(Enum):
     WAVY = "wavy"
 
 
-@dataclass(frozen=True)
+@record
 class PanelSection:
     """Boards joined edge to edge, before and after [mm].
 

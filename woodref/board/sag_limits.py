@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 import re
-from dataclasses import dataclass
 from enum import Enum
 
 from woodref.errors import InputError
+from woodref.record import record
 from woodref.reference.sag_rules import SagRules
 
 #: A line that looks straight: a sag of 1/360 of the span (our choice).
@@ -24,7 +24,7 @@ class LimitKind(Enum):
     OWN = "own"
 
 
-@dataclass(frozen=True)
+@record
 class SagLimit:
     """A limit L/n of the span L."""
 

@@ -2,11 +2,12 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from math import pi
 
 from woodref.errors import InputError
 from woodref.files import did_you_mean
+from woodref.record import record
 from woodref.reference.sag_rules import Carried, SagRules, UsualLoad
 from woodref.units import UnitsError, either_unit, sizes_told
 
@@ -21,7 +22,7 @@ class LoadNotNamedError(UnitsError):
     """Nothing says what an upright or round part carries, and no load of those is usual."""
 
 
-@dataclass(frozen=True)
+@record
 class Span:
     """A board as a beam: sizes and distances [mm], loads [N/m, N].
 

@@ -2,12 +2,12 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from enum import Enum
 from typing import TYPE_CHECKING
 
 from woodref.board.movement import CUTS, Movement, movement
 from woodref.display import Shown, number
+from woodref.record import record
 from woodref.reference.percentiles import MovementPercentile, movement_percentile
 from woodref.reference.woods import Wood
 
@@ -23,7 +23,7 @@ class MovesAmong(Enum):
     A_LOT = "a lot"
 
 
-@dataclass(frozen=True, repr=False)
+@record(repr=False)
 class Stability(Shown):
     """How stable a wood is between two moisture contents.
 

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from enum import StrEnum
 from math import isfinite
 from typing import NamedTuple
@@ -25,6 +24,7 @@ from woodref.formulas.moisture import maximum_moisture_content
 from woodref.formulas.spread import likely_range, sd_of_sum
 from woodref.note import Note
 from woodref.quantity import Range
+from woodref.record import record
 from woodref.reference.bases import COMMON_PRACTICE, ESTIMATED, IMPLIED, OWN, weakest
 from woodref.reference.densities import AIR_DRY_PCT, stand_ins
 from woodref.reference.estimated import GENUS_LIMIT_PCT, density_figures
@@ -58,7 +58,7 @@ class ShrinkageFrom(StrEnum):
     GENERAL = "general relation"
 
 
-@dataclass(frozen=True, repr=False)
+@record(repr=False)
 class DensityEstimate(Shown):
     """Density of a wood with its water at a moisture content.
 
@@ -94,7 +94,7 @@ class DensityEstimate(Shown):
         return f"{self.wood.common_name} at {number(self.moisture_pct)} %: {density}"
 
 
-@dataclass(frozen=True, repr=False)
+@record(repr=False)
 class BoardWeight(Shown):
     """Mass of boards of one size with its likely range and spread, of one and of all [kg].
 

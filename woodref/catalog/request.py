@@ -4,13 +4,14 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterable, Mapping
-from dataclasses import dataclass, field
+from dataclasses import field
 from enum import StrEnum
 from pathlib import Path
 
 from woodref.board.movement import checked_moisture, ring_angle
 from woodref.errors import InputError
 from woodref.files import did_you_mean
+from woodref.record import record
 
 
 class Want(StrEnum):
@@ -50,7 +51,7 @@ _MEMORY = re.compile(r"\s*([0-9]+(?:\.[0-9]+)?)\s*(MB|GB)\s*", re.IGNORECASE)
 UNITS = ("in", "ft", "mm", "cm", "m")
 
 
-@dataclass(frozen=True)
+@record
 class Request:
     """What is wanted of a catalog, and what holds for rows that do not say.
 

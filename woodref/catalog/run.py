@@ -10,7 +10,7 @@ import shutil
 import tempfile
 from collections.abc import Iterator
 from contextlib import contextmanager
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from pathlib import Path
 from typing import TYPE_CHECKING, NamedTuple
 
@@ -40,6 +40,7 @@ from woodref.catalog.watch import Watch
 from woodref.errors import InputError
 from woodref.files import check_target
 from woodref.own.prices import price_list
+from woodref.record import record
 from woodref.reference.library import Reference
 from woodref.reference.shipping import shipping_facts
 
@@ -65,7 +66,7 @@ class Reason(NamedTuple):
     first_row: int
 
 
-@dataclass(frozen=True)
+@record
 class BatchSummary:
     """What became of a catalog.
 

@@ -3,11 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
 from math import cos, hypot, inf, pi, sin
 from typing import TYPE_CHECKING, NamedTuple
 
 from woodref.charts.figure import ground
+from woodref.record import record
 
 if TYPE_CHECKING:
     from matplotlib.axes import Axes
@@ -87,7 +87,7 @@ class Stroke(NamedTuple):
         return start < end
 
 
-@dataclass(frozen=True)
+@record
 class Spot:
     """A label to place: its point and the size of its text [px]."""
 

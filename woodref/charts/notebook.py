@@ -2,16 +2,16 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from typing import TYPE_CHECKING, Any
 
 from woodref.charts.figure import PNG_SCALE, png_bytes
+from woodref.record import record
 
 if TYPE_CHECKING:
     from matplotlib.figure import Figure
 
 
-@dataclass(frozen=True)
+@record
 class Picture:
     """A picture a notebook shows: the bytes of a PNG file, and ``words`` in place of it."""
 

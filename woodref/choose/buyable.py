@@ -2,9 +2,8 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-
 from woodref.choose.filters import Filter, quoted
+from woodref.record import record
 from woodref.reference.look_words import NORTH_AMERICA, STOCK_CLASSES
 
 #: The rarest class that counts as stocked where nobody says: what dealers have.
@@ -16,7 +15,7 @@ _TIERS = " ".join(
 )
 
 
-@dataclass(frozen=True)
+@record
 class Buyable:
     """Where woods come from.
 

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
 from enum import StrEnum
 from typing import Any
 
@@ -11,6 +10,7 @@ from woodref.choose.columns import CHANGE_WIDTH_MM, Marked
 from woodref.choose.distance import Axis
 from woodref.choose.profile import Criterion
 from woodref.formulas.spread import Difference, chance_greater, difference
+from woodref.record import record
 
 #: Shares of pieces in machining differ only beyond this, as no spread is printed [percent
 #: points] (a judgment of ours).
@@ -26,7 +26,7 @@ class Verdict(StrEnum):
     UNKNOWN = "unknown"
 
 
-@dataclass(frozen=True)
+@record
 class Change:
     """A criterion with the first wood and with the other.
 

@@ -7,13 +7,19 @@ wood uses, chosen in the same order.
 from __future__ import annotations
 
 from collections.abc import Iterable
-from dataclasses import astuple, dataclass, fields, replace
+from dataclasses import astuple, fields, replace
 
 import duckdb
 
 from woodref.board.movement import MovementMethod, movement_basis
 from woodref.board.weight import density_of, wood_shrinkage
-from woodref.choose.gathered import figures_sql, make_figures, movement_figures_sql, own_values_of
+from woodref.choose.gathered import (
+    chosen_movement_sql,
+    figures_sql,
+    make_figures,
+    movement_figures_sql,
+    own_values_of,
+)
 from woodref.errors import NoDataError
 from woodref.formulas.density import (
     basic_specific_gravity_from,
@@ -23,8 +29,8 @@ from woodref.formulas.density import (
 from woodref.formulas.shrinkage import (
     COEFFICIENT_GOVERNS_SHARE,
     coefficient_off_shrinkage,
-    shrinkage_of_coefficient,
 )
+from woodref.record import record
 from woodref.reference.bases import BASES, ESTIMATED, IMPLIED, OWN, weakest
 from woodref.reference.fiber_saturation import SD_PCT
 from woodref.reference.library import Reference
@@ -34,7 +40,7 @@ from woodref.reference.woods import Wood
 _column = duckdb.ColumnExpression
 
 
-@dataclass(frozen=True)
+@record
 class Coefficients:
     """What weight and movement of a wood are computed with, None for what is not known.
 
@@ -151,23 +157,6 @@ def _coefficients_sql(where: str) -> str:
     )
     general = volumetric_shrinkage_general(_column("basic"))
     method = MovementMethod
-    cases = {
-        method.SHRINKAGE: ("pair_t", "pair_r", "pair_t_sd", "pair_r_sd"),
-        method.CHANGE_PER_PCT: ("change_t", "change_r", "change_t_sd", "change_r_sd"),
-        method.COEFFICIENT: tuple(
-            f"{shrinkage_of_coefficient(_column(f'only_coefficient_{d}'), point)}{share}"
-            for share in ("", " * only_coefficient_{0}_sd / only_coefficient_{0}")
-            for d in ("t", "r")
-        ),
-        method.ESTIMATED: ("share_t", "share_r", "share_t_sd", "share_r_sd"),
-    }
-    sides = ("t", "r", "t", "r")
-    figures = [
-        "case method "
-        + " ".join(f"when '{m.value}' then {c[n].format(sides[n])}" for m, c in cases.items())
-        + " end"
-        for n in range(len(sides))
-    ]
     governing = {}
     for d, total in (("t", "pair_t"), ("r", "pair_r")):
         off = coefficient_off_shrinkage(_column(f"coefficient_{d}"), _column(total), point)
@@ -211,14 +200,7 @@ def _coefficients_sql(where: str) -> str:
     with {figures_sql()},
     gathered as (
         select s.*, bases, gravity_basis, own_gravity, from_basis, implied_volumetric,
-            shrinkage_volumetric_pct, {movement_figures_sql()},
-            case when pair_t is not null and pair_r is not null then '{method.SHRINKAGE.value}'
-            when change_t is not null and change_r is not null
-            then '{method.CHANGE_PER_PCT.value}'
-            when only_coefficient_t is not null and only_coefficient_r is not null
-            then '{method.COEFFICIENT.value}'
-            when share_t is not null and share_r is not null
-            then '{method.ESTIMATED.value}' end as method
+            shrinkage_volumetric_pct, {movement_figures_sql()}
         from (select species_id, common_name, kind, fiber_saturation_pct, shrinkage_relation
             from species {where}) s
         left join wide using (species_id)
@@ -228,15 +210,16 @@ def _coefficients_sql(where: str) -> str:
         left join implied_shrinkage using (species_id)),
     weighed as (
         select *, {basic} as basic, {governing["t"]} as tangential_per_pct,
-            {governing["r"]} as radial_per_pct from gathered)
+            {governing["r"]} as radial_per_pct
+        from (select *, {chosen_movement_sql()} from gathered))
     select species_id, common_name, coalesce(kind, ''), point, basic,
         case when basic is not null then coalesce(volume, {general}) end,
         case when basic is not null then coalesce(gravity_cv, 0.0) end,
         case when basic is not null then {_weakest_sql(of_gravity, of_shrinkage, *of_pair)} end,
         method, method = '{method.CHANGE_PER_PCT.value}',
-        {figures[0]}, {figures[1]},
-        case when method is not null then coalesce({figures[2]}, 0.0) end,
-        case when method is not null then coalesce({figures[3]}, 0.0) end,
+        moving_t, moving_r,
+        case when method is not null then coalesce(moving_t_sd, 0.0) end,
+        case when method is not null then coalesce(moving_r_sd, 0.0) end,
         tangential_per_pct, radial_per_pct,
         case when method = '{method.CHANGE_PER_PCT.value}' then 0.0
         when method is not null then {SD_PCT!r} / point end,

@@ -8,10 +8,11 @@ them.
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Mapping
-from dataclasses import dataclass, field
+from dataclasses import field
 from math import hypot
 from typing import Any, NamedTuple
 
+from woodref.record import record
 from woodref.reference.declared.woods import SPECIES
 from woodref.reference.fiber_saturation import GENERAL_PCT, SD_PCT
 from woodref.reference.properties import CONDITIONS, PROPERTIES, wide_columns
@@ -37,7 +38,7 @@ class Marked(NamedTuple):
         return cls(any(m.unchecked for m in every), any(m.rough for m in every))
 
 
-@dataclass(frozen=True)
+@record
 class ChoiceColumn:
     """One column: its name, unit included, type (number, text, boolean), label and meaning.
 

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Sequence
-from dataclasses import dataclass
 from math import inf
 from typing import Any
 
@@ -14,6 +13,7 @@ from woodref.choose.wood_table import WoodTable
 from woodref.display import Grid
 from woodref.formulas.spread import Z90, Difference, chance_greater, difference
 from woodref.quantity import Range
+from woodref.record import record
 from woodref.reference.bases import ESTIMATED, weakest
 from woodref.reference.properties import PROPERTIES
 from woodref.reference.strengths import ESTIMATED_PROPERTIES
@@ -41,7 +41,7 @@ COMPARED: tuple[str, ...] = (
 COMPUTED: tuple[str, ...] = ("board_mass", "movement_flat", "movement_quarter", "density")
 
 
-@dataclass(frozen=True)
+@record
 class ComparedValue:
     """One figure of one wood, SI, with its spread between boards and the likely range.
 
@@ -56,7 +56,7 @@ class ComparedValue:
     values: tuple[Value, ...]
 
 
-@dataclass(frozen=True)
+@record
 class Contrast:
     """The first wood against another: ratio of the figures, and what single boards show.
 
@@ -69,7 +69,7 @@ class Contrast:
     verdict: Difference | None
 
 
-@dataclass(frozen=True)
+@record
 class Row:
     """One figure of all woods.
 
@@ -130,7 +130,7 @@ class Row:
         return f"_{suffix}" if suffix else ""
 
 
-@dataclass(frozen=True, repr=False)
+@record(repr=False)
 class Comparison(WoodTable):
     """Woods side by side: ``rows`` of figures, the computed ones first.
 

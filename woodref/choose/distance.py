@@ -9,7 +9,6 @@ in counts as one.
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 from math import hypot
 from typing import Any
 
@@ -20,6 +19,7 @@ from woodref.choose.columns import COLUMNS, PRICED, Marked, valued_sql
 from woodref.choose.profile import Criterion, Profile
 from woodref.choose.screening import WELL_KNOWN, rows_of
 from woodref.errors import NoDataError
+from woodref.record import record
 from woodref.reference.woods import Wood
 
 #: Share of the weights two woods must both be known in to be compared.
@@ -29,7 +29,7 @@ ENOUGH = 0.75
 UNKNOWN_DISTANCE = 1.0
 
 
-@dataclass(frozen=True)
+@record
 class Axis:
     """A criterion as a direction of the property space, standardised over all woods.
 

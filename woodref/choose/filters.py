@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from typing import TYPE_CHECKING, Any
 
 from woodref.board.movement import CUTS, movement
@@ -12,6 +12,7 @@ from woodref.choose.columns import CHANGE_WIDTH_MM, COLUMNS, ChoiceColumn
 from woodref.choose.overview import AIR_DRY_PCT
 from woodref.errors import InputError, NoDataError
 from woodref.formulas.spread import Difference, chance_greater, difference
+from woodref.record import record
 
 if TYPE_CHECKING:
     from woodref.choose.profile import Limit
@@ -50,7 +51,7 @@ REGIONS: dict[str, tuple[str, ...]] = {
 }
 
 
-@dataclass(frozen=True)
+@record
 class Filter:
     """One thing a wood must pass: a limit of a profile, or what the user asks.
 

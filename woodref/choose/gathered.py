@@ -12,6 +12,8 @@ from typing import Any
 
 import duckdb
 
+from woodref.board.movement import MovementMethod
+from woodref.formulas.shrinkage import shrinkage_of_coefficient
 from woodref.reference.bases import IMPLIED, OWN, SECOND_HAND, UNCHECKED
 from woodref.reference.densities import DENSITY_CLASSES, OTHER_DENSITIES, Printed, stand_ins
 from woodref.reference.fiber_saturation import GENERAL_PCT
@@ -201,11 +203,11 @@ def figures_sql() -> str:
     return f"""
     wide as (
         select species_id, {pivot},
-            map_from_entries(list((name, sd)) filter (sd is not null)) as sds,
-            map_from_entries(list((name, basis))) as bases,
-            list(name) filter (basis = '{UNCHECKED}') as unchecked_figures,
-            list(name) filter (estimated) as estimated_figures,
-            list(name) filter (estimated or is_midpoint or basis = '{SECOND_HAND}')
+            map_from_entries(list((name, sd) order by name) filter (sd is not null)) as sds,
+            map_from_entries(list((name, basis) order by name)) as bases,
+            list(name order by name) filter (basis = '{UNCHECKED}') as unchecked_figures,
+            list(name order by name) filter (estimated) as estimated_figures,
+            list(name order by name) filter (estimated or is_midpoint or basis = '{SECOND_HAND}')
                 as rough_figures,
             max(basis) filter (name = 'basic_specific_gravity') as gravity_basis,
             bool_or(basis = '{OWN}' and starts_with(name, 'shrinkage_')) as own_shrinkage,
@@ -247,3 +249,41 @@ def movement_figures_sql() -> str:
             + slope_pct * least(basic_specific_gravity, greatest_gravity)) as volume,
         {", ".join(_estimated_pair_sql())}
     """
+
+
+#: What movement is computed from in the order it is chosen in, the order of
+#: woodref.board.movement.movement_basis: the method, and the pair of columns that must be known.
+_METHODS = {
+    MovementMethod.SHRINKAGE: "pair",
+    MovementMethod.CHANGE_PER_PCT: "change",
+    MovementMethod.COEFFICIENT: "only_coefficient",
+    MovementMethod.ESTIMATED: "share",
+}
+
+
+def chosen_movement_sql() -> str:
+    """The figures a wood moves by, over the columns of movement_figures_sql.
+
+    ``method`` a value of MovementMethod; ``moving_t``, ``moving_r`` shrinkage [%], or change per
+    1 % [%/%], along and across the rings, and their standard deviations ``moving_t_sd`` and
+    ``moving_r_sd``; null where print tells neither of the pairs.
+    """
+    point = duckdb.ColumnExpression("point")
+    methods = " ".join(
+        f"when {pair}_t is not null and {pair}_r is not null then '{method.value}'"
+        for method, pair in _METHODS.items()
+    )
+    columns = [f"case {methods} end as method"]
+    for d in ("t", "r"):
+        by_coefficient = shrinkage_of_coefficient(
+            duckdb.ColumnExpression(f"only_coefficient_{d}"), point
+        )
+        figures = {m: (f"{pair}_{d}", f"{pair}_{d}_sd") for m, pair in _METHODS.items()}
+        figures[MovementMethod.COEFFICIENT] = (
+            f"{by_coefficient}",
+            f"{by_coefficient} * only_coefficient_{d}_sd / only_coefficient_{d}",
+        )
+        for n, name in enumerate((f"moving_{d}", f"moving_{d}_sd")):
+            cases = " ".join(f"when '{m.value}' then {f[n]}" for m, f in figures.items())
+            columns.append(f"case method {cases} end as {name}")
+    return ", ".join(columns)

@@ -8,9 +8,10 @@ softwoods.
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from math import dist, sqrt
 from typing import TYPE_CHECKING
+
+from woodref.record import record
 
 if TYPE_CHECKING:
     from woodref.reference.looks import Look
@@ -79,7 +80,7 @@ NOT_ALIKE = "not alike"
 LOOK_ALIKE = ("close", "similar")
 
 
-@dataclass(frozen=True)
+@record
 class Appearance:
     """What the distance is made of; '' for a pore size where there are no pores."""
 

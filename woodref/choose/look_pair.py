@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 from itertools import product
 from math import sqrt
 from typing import TYPE_CHECKING
@@ -15,6 +14,7 @@ from woodref.choose.look_distance import (
     look_distance,
     look_distances,
 )
+from woodref.record import record
 from woodref.reference.looks import Look, look_of_group, looks_of
 from woodref.reference.resemblances import (
     Resemblance,
@@ -33,7 +33,7 @@ TOLD = 0.2
 _PARTS = {"pore_size": "pores"}
 
 
-@dataclass(frozen=True)
+@record
 class LookPair:
     """Two woods side by side.
 

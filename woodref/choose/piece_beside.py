@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from woodref.choose.wood_pair import WoodPair, wood_pair
@@ -13,6 +12,7 @@ from woodref.joinery.mend import Resized, resized
 from woodref.piece.estimate import Estimate, estimate_piece
 from woodref.piece.replaced import Replacement, replaced, without_boards
 from woodref.piece.swaps import Swap, species_by_part
+from woodref.record import record
 from woodref.reference.fasteners import fastener_tables
 from woodref.reference.shipping import shipping_facts
 from woodref.shipping.lifting import lifting
@@ -26,7 +26,7 @@ if TYPE_CHECKING:
     from woodref.reference.woods import Wood
 
 
-@dataclass(frozen=True)
+@record
 class Pilot:
     """The pilot hole of a screw that bites into a part, before and after [mm]."""
 
@@ -35,7 +35,7 @@ class Pilot:
     after_mm: float
 
 
-@dataclass(frozen=True)
+@record
 class FixingChange:
     """A fixing before and after, and its sizes.
 
@@ -59,7 +59,7 @@ class FixingChange:
         return not any(s.grows for s in self.sizes or ())
 
 
-@dataclass(frozen=True, repr=False)
+@record(repr=False)
 class PieceBeside(Shown):
     """A piece before and after, with the woods that give way to others.
 

@@ -9,7 +9,7 @@ explains each key.
 from __future__ import annotations
 
 from collections.abc import Collection
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from enum import StrEnum
 from pathlib import Path
 
@@ -18,6 +18,7 @@ from woodref.config import config_path
 from woodref.display import Shown
 from woodref.errors import InputError
 from woodref.files import did_you_mean, read_text
+from woodref.record import record
 from woodref.toml_reader import TomlTable, parse_toml
 
 DIRECTIONS = ("higher", "lower", "near")
@@ -33,7 +34,7 @@ _TOP_KEYS = ("title", "purpose", "look", "criterion", "limit")
 _HEAVIEST = 1000.0
 
 
-@dataclass(frozen=True)
+@record
 class Criterion:
     """One thing that counts: a column, which way is better, how much it weighs, and why.
 
@@ -53,7 +54,7 @@ class Criterion:
     optional: bool = False
 
 
-@dataclass(frozen=True)
+@record
 class Limit:
     """One thing a wood must have: column, operator, value, and why."""
 
@@ -81,7 +82,7 @@ class LookCounts(StrEnum):
     NOTHING = "nothing"
 
 
-@dataclass(frozen=True, repr=False)
+@record(repr=False)
 class Profile(Shown):
     """What a use asks of a wood; ``file`` is where it stands, ``own`` true for a user's.
 

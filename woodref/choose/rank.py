@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
 from typing import Any
 
 import duckdb
@@ -24,6 +23,7 @@ from woodref.display import Grid, Shown, number
 from woodref.errors import NoDataError
 from woodref.files import one_line
 from woodref.formulas.spread import Difference, chance_greater, difference
+from woodref.record import record
 from woodref.reference.condition import check_condition, parts_of
 from woodref.reference.library import Reference
 
@@ -35,7 +35,7 @@ _NAMED = 3
 _DENSITY_ALONE = {"density_kg_m3", "basic_specific_gravity"}
 
 
-@dataclass(frozen=True)
+@record
 class Contribution:
     """What one criterion brings to the score of a wood.
 
@@ -64,7 +64,7 @@ class Contribution:
         return self.scale.criterion.column.name
 
 
-@dataclass(frozen=True, repr=False)
+@record(repr=False)
 class RankedWood(Shown):
     """A wood that passes, with its score [0 to 100] and how it came about.
 
@@ -119,7 +119,7 @@ class RankedWood(Shown):
         return any(c.estimated for c in self.contributions)
 
 
-@dataclass(frozen=True, repr=False)
+@record(repr=False)
 class Ranking(WoodTable):
     """The woods that pass, best first; what is commonly stocked before what dealers have.
 
@@ -229,7 +229,8 @@ def rank(
     used = [c.column.name for c in profile.criteria] + [x.column.name for x in profile.limits]
     used += [*(one.needed for one in filters), *(c for c in PRICED if c in where)]
     check_prices(used, prices)
-    connection = candidates_connection(reference, year, prices, buyable)
+    # A condition may hold subqueries over the dataset.
+    connection = candidates_connection(reference, year, prices, buyable, bool(where))
     try:
         gate = [buyable.filter] if buyable else []
         every = [*(of_limit(x) for x in profile.limits), *gate, *filters]

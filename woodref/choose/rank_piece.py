@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from woodref.choose.rank import RankedWood, Ranking
@@ -12,6 +11,7 @@ from woodref.errors import InputError
 from woodref.files import did_you_mean
 from woodref.piece.estimate import estimate_piece
 from woodref.piece.replaced import Replacement, replaced
+from woodref.record import record
 
 if TYPE_CHECKING:
     from woodref.lumber.prices import PriceList
@@ -23,7 +23,7 @@ if TYPE_CHECKING:
 MOST_TRIED = 12
 
 
-@dataclass(frozen=True)
+@record
 class TriedWood:
     """A wood of a ranking in the piece.
 
@@ -40,7 +40,7 @@ class TriedWood:
     broken: tuple[str, ...]
 
 
-@dataclass(frozen=True)
+@record
 class RankedPiece:
     """The first woods of a ranking tried in a piece, those that hold first."""
 

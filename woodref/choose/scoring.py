@@ -9,12 +9,12 @@ below, and criteria count as independent of each other (our assumption).
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 
 import duckdb
 
 from woodref.choose.columns import valued_sql
 from woodref.choose.profile import MIDDLING, Criterion, Profile
+from woodref.record import record
 
 #: Shares of the woods that have a figure below which it is poor, and above which it is good,
 #: where a profile does not say.
@@ -28,7 +28,7 @@ SCORE_RULE = (
 )
 
 
-@dataclass(frozen=True)
+@record
 class Scale:
     """A criterion with its share of the score [1] and the ends of its scale filled in."""
 

@@ -7,13 +7,13 @@ the woods with a ``score`` (the higher the better) and the figures each wood lac
 from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass
 from typing import Any
 
 import duckdb
 
 from woodref.choose.filters import Filter, nearest_sql
 from woodref.errors import InputError
+from woodref.record import record
 from woodref.reference.store import dict_rows
 
 #: SQL for woods of which enough is known to be chosen by more than their density: printed, or
@@ -21,7 +21,7 @@ from woodref.reference.store import dict_rows
 WELL_KNOWN = "(data_coverage in ('full', 'partial') or stock is not null)"
 
 
-@dataclass(frozen=True)
+@record
 class FilterCount:
     """How many woods a filter removes of those the filters before it let through.
 
@@ -33,7 +33,7 @@ class FilterCount:
     remaining: int
 
 
-@dataclass(frozen=True)
+@record
 class Unranked:
     """A wood no filter removes for sure, but of which a figure is not known.
 
@@ -47,7 +47,7 @@ class Unranked:
     unjudged: tuple[str, ...] = ()
 
 
-@dataclass(frozen=True)
+@record
 class Emptied:
     """The filter that let no wood through, and the wood that came nearest to passing it.
 

@@ -2,17 +2,17 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from woodref.climate.usual_year import DAMPEST_PCT, DRIEST_PCT
+from woodref.record import record
 
 if TYPE_CHECKING:
     from woodref.climate.rooms import Room
     from woodref.piece.piece import Piece
 
 
-@dataclass(frozen=True)
+@record
 class SeasonalRange:
     """Moisture contents of the driest and the wettest of a year to design for [%].
 

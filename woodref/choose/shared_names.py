@@ -3,13 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 
+from woodref.record import record
 from woodref.reference.library import Reference, marks
 from woodref.reference.woods import Wood
 
 
-@dataclass(frozen=True)
+@record
 class SharedName:
     """A trade name that covers several woods: how many it may mean, whether both woods."""
 

@@ -9,7 +9,7 @@ woodref.choose.look_distance. Both are the same from either wood.
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from math import hypot
 from typing import Any
 
@@ -38,6 +38,7 @@ from woodref.choose.wood_table import WoodTable
 from woodref.choose.yard_lines import Line, lines_of
 from woodref.display import Grid, Shown
 from woodref.errors import NoDataError
+from woodref.record import record
 from woodref.reference.library import Reference
 from woodref.reference.looks import Look
 from woodref.reference.woods import Wood
@@ -63,7 +64,7 @@ DISTANCE_RULE = (
 )
 
 
-@dataclass(frozen=True, repr=False)
+@record(repr=False)
 class Substitute(Shown):
     """A wood that may take the place of another.
 
@@ -106,7 +107,7 @@ class Substitute(Shown):
         return tuple(c for c in self.changes if c.verdict == verdict)
 
 
-@dataclass(frozen=True, repr=False)
+@record(repr=False)
 class Substitutes(WoodTable):
     """The woods that could take the place of one, best first.
 
@@ -218,7 +219,7 @@ def substitutes(
     counts_look = profile.look if look_counts else LookCounts.NOTHING
     every = _gates(wood, profile, buyable, kind, filters)
     check_prices((one.needed for one in every), prices)
-    connection = candidates_connection(reference, year, prices, buyable)
+    connection = candidates_connection(reference, year, prices, buyable, False)
     try:
         axes, target = _compared_by(connection, wood, profile)
         screening = Screening(
@@ -311,7 +312,7 @@ def work_distances(
     Raises: NoDataError where too little is known of the wood.
     Source: woodref.choose.distance.
     """
-    connection = candidates_connection(reference, seasonal_range)
+    connection = candidates_connection(reference, seasonal_range, with_dataset=False)
     try:
         axes, target = _compared_by(connection, wood, profile)
         judged = judged_sql(axes, target, wood)

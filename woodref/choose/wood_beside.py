@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from woodref.board.movement import Movement, movement
@@ -11,6 +10,7 @@ from woodref.choose.overview import USUAL_BOARDS
 from woodref.choose.seasonal_range import SeasonalRange
 from woodref.choose.wood_pair import WoodPair, wood_pair
 from woodref.errors import InputError, NoDataError
+from woodref.record import record
 
 if TYPE_CHECKING:
     from woodref.lumber.nominal import Nominal
@@ -20,7 +20,7 @@ if TYPE_CHECKING:
     from woodref.reference.woods import Wood
 
 
-@dataclass(frozen=True)
+@record
 class WoodBeside:
     """A wood and another in its place.
 

@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
-from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from woodref.choose.look_pair import LookPair, look_pair
+from woodref.record import record
 from woodref.reference.cautions import ALL_WOODS, cautions_for
 from woodref.reference.ratings import DecayClass, decay_class
 
@@ -18,7 +18,7 @@ if TYPE_CHECKING:
 _TRADE = "trade control"
 
 
-@dataclass(frozen=True)
+@record
 class Side:
     """One of the two woods: ``decay`` None where no scale names it, ``controls`` as recorded."""
 
@@ -27,7 +27,7 @@ class Side:
     controls: tuple[str, ...]
 
 
-@dataclass(frozen=True)
+@record
 class WoodPair:
     """A wood, another in its place, and how they look beside each other."""
 

@@ -7,16 +7,16 @@ from typing import Any
 
 from woodref.choose.filters import quoted
 
+#: The name of a trade group as people say it: 'red oak' of 'red oak group'.
+_SAID = "regexp_replace(group_name, ' group$', '')"
 #: SQL of the line each wood is sold in: the smallest trade group of one genus it belongs to, else
-#: the kinds of its species; with the plain name of the line in a region, and whether that name
-#: means this very wood.
-_LINES_SQL = """
+#: the kinds of its species.
+LINES_SQL = f"""
     select s.species_id,
         coalesce(g.group_id, case when split_part(s.botanical_name, ' ', 2) similar to '[a-z-]+'
             then split_part(s.botanical_name, ' ', 1) || ' ' || split_part(s.botanical_name, ' ', 2)
             else s.species_id end) as line,
-        coalesce(p.name, w.name, regexp_replace(g.group_name, ' group$', '')) as line_name,
-        coalesce(p.species_id = s.species_id, false) as is_meant
+        group_name, {_SAID} as group_said
     from species s
     left join (
         select species_id, arg_min(group_id, (woods, group_id)) as group_id,
@@ -27,18 +27,27 @@ _LINES_SQL = """
                     over (partition by group_id) as genera
             from groups g join species using (species_id))
         where woods > 1 and genera = 1 group by species_id) g using (species_id)
-    left join (select name, species_id from plain_names where region = {region}) p
-        on p.name = regexp_replace(g.group_name, ' group$', '')
-    left join (
-        select group_name, min(name) as name from plain_names
-        where region = {region} and group_name is not null group by group_name) w
-        on w.group_name = g.group_name
 """
 
 
-def lines_sql(region: str) -> str:
-    """SQL of the line of each wood: species_id, line, line_name, is_meant."""
-    return _LINES_SQL.format(region=quoted(region))
+def names_of_lines_sql(region: str) -> str:
+    """SQL of the plain name of the line of each wood in a region, where the region has one.
+
+    Over LINES_SQL as ``lines``: species_id, plain_name, and is_meant, whether that name means
+    this very wood.
+    """
+    return f"""
+    select lines.species_id, coalesce(p.name, w.name) as plain_name,
+        p.species_id = lines.species_id as is_meant
+    from lines
+    left join (select name, species_id from plain_names where region = {quoted(region)}) p
+        on p.name = lines.group_said
+    left join (
+        select group_name, min(name) as name from plain_names
+        where region = {quoted(region)} and group_name is not null group by group_name) w
+        on w.group_name = lines.group_name
+    where plain_name is not null
+    """
 
 
 class Line:

@@ -2,13 +2,13 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from typing import NamedTuple
 
 from woodref.climate.rooms import LAG, Room
 from woodref.climate.seasons import MONTH_NAMES, DesignEnd, Season
 from woodref.climate.usual_year import DAMPEST_PCT, DRIEST_PCT
 from woodref.note import Note
+from woodref.record import record
 from woodref.reference.bases import EDITORIAL
 
 USUAL_YEAR = Note(
@@ -21,7 +21,7 @@ _BUILD_ASSUMED = Note(
 )
 
 
-@dataclass(frozen=True)
+@record
 class BuildMoisture:
     """Moisture content of wood when it is built or fitted [%], and where that comes from.
 
@@ -60,7 +60,7 @@ def built_in(room: Room, month: int = 0) -> BuildMoisture:
     return BuildMoisture(pct, room, month)
 
 
-@dataclass(frozen=True)
+@record
 class PartSeasons:
     """When a part is fitted, and the driest and the wettest of its life [%].
 

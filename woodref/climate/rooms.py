@@ -3,13 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
 
 from woodref.climate.seasons import Season, season
 from woodref.climate.settings import Setting, changed, setting_of, usual_setting
 from woodref.display import Grid, Shown, number
 from woodref.formulas.room import DESIGN_LEAST_PCT, HOT_C
 from woodref.note import Note
+from woodref.record import record
 from woodref.reference.bases import COMMON_PRACTICE, UNCHECKED
 from woodref.reference.library import Reference
 from woodref.reference.places import FAR_KM, Place, find_place, weather_of
@@ -39,7 +39,7 @@ OPEN_AIR = Note(
 )
 
 
-@dataclass(frozen=True, repr=False)
+@record(repr=False)
 class Room(Shown):
     """A place, and the twelve months of a room there.
 

@@ -9,7 +9,6 @@ from __future__ import annotations
 
 import re
 from collections.abc import Sequence
-from dataclasses import dataclass
 from math import cos, pi
 from typing import NamedTuple
 
@@ -27,6 +26,7 @@ from woodref.formulas.room import (
 from woodref.formulas.shrinkage import FIBER_SATURATION_PCT
 from woodref.note import Note
 from woodref.quantity import Range
+from woodref.record import record
 from woodref.reference.places import Weather
 
 MONTHS = ("Jan", "Feb", "Mar", "Apr", "May", "Jun", "Jul", "Aug", "Sep", "Oct", "Nov", "Dec")
@@ -109,7 +109,7 @@ class DesignEnd(NamedTuple):
     reached: bool
 
 
-@dataclass(frozen=True, repr=False)
+@record(repr=False)
 class Season(Shown):
     """Twelve months in a setting."""
 

@@ -3,12 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
 from enum import Enum
 from typing import Any
 
 from woodref.errors import InputError
 from woodref.formulas.room import COOLING_BASE_C, HOT_C, ROOM_FIGURES, RoomFigures
+from woodref.record import record
 from woodref.reference.places import Weather
 
 
@@ -20,7 +20,7 @@ class Machine(Enum):
     DEHUMIDIFIER = "dehumidifier"
 
 
-@dataclass(frozen=True)
+@record
 class Setting:
     """A kind of room, by its name, and its figures."""
 

@@ -3,14 +3,14 @@
 from __future__ import annotations
 
 from collections.abc import Callable
-from dataclasses import dataclass
 
 from woodref.board.movement import SizeChange
 from woodref.climate.seasons import Season
 from woodref.quantity import Range
+from woodref.record import record
 
 
-@dataclass(frozen=True)
+@record
 class MonthSize:
     """A month, 1 to 12: moisture content [%], and the size with its likely range [mm]."""
 

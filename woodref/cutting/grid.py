@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 from math import gcd
 
 from woodref.cutting.model import Blank, StockBoard
+from woodref.record import record
 
 #: Fine enough that any size in 1/128 in or 0.001 mm is a whole number of it.
 _PER_MM = 10_000_000
@@ -14,7 +14,7 @@ _PER_MM = 10_000_000
 MOST_STEPS = 12_000
 
 
-@dataclass(frozen=True)
+@record
 class Steps:
     """One direction: sizes of blanks and boards in whole steps, the kerf added to each.
 

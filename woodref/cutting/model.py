@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from woodref.record import record
 
 
-@dataclass(frozen=True)
+@record
 class Blank:
     """A rough blank to cut, ``quantity`` times; its length runs with the grain [mm].
 
@@ -24,7 +24,7 @@ class Blank:
         return self.length_mm * self.width_mm * 1e-6
 
 
-@dataclass(frozen=True)
+@record
 class StockBoard:
     """Boards of one usable size [mm]; ``quantity`` None where there are as many as needed."""
 
@@ -39,7 +39,7 @@ class StockBoard:
         return self.length_mm * self.width_mm * 1e-6
 
 
-@dataclass(frozen=True)
+@record
 class Strip:
     """A section or strip of a board, from ``start_mm``, and the blanks in it, by index."""
 
@@ -48,7 +48,7 @@ class Strip:
     blanks: tuple[int, ...]
 
 
-@dataclass(frozen=True)
+@record
 class CutBoard:
     """One board cut up: ``stock`` and blanks are indices; ``rip_first`` tells its first cut."""
 
@@ -62,7 +62,7 @@ class CutBoard:
         return tuple(i for strip in self.strips for i in strip.blanks)
 
 
-@dataclass(frozen=True)
+@record
 class BlankPosition:
     """Where a blank lies: along and across from the corner of the usable board [mm]."""
 
@@ -71,7 +71,7 @@ class BlankPosition:
     across_mm: float
 
 
-@dataclass(frozen=True)
+@record
 class Progress:
     """How far a search is: seconds gone, boards of the best plan, lower bound, blanks left."""
 
@@ -81,7 +81,7 @@ class Progress:
     left: int
 
 
-@dataclass(frozen=True)
+@record
 class CutPlan:
     """Boards cut up, and what stays uncut.
 

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from typing import TYPE_CHECKING, NamedTuple
 
 from woodref.board.movement import checked_moisture
@@ -11,6 +10,7 @@ from woodref.drying.ambient import ROOM_C, steady_air
 from woodref.drying.finish_fit import DAY_S
 from woodref.drying.lag import BARE, DryingBoard, board_of, follow, spread
 from woodref.quantity import Range
+from woodref.record import record
 
 if TYPE_CHECKING:
     import numpy as np
@@ -35,7 +35,7 @@ class AcclimationDay(NamedTuple):
     middle_pct: Range
 
 
-@dataclass(frozen=True, repr=False)
+@record(repr=False)
 class Acclimation(Shown):
     """Stock in a room: days until its mean and its middle are near the room's moisture content.
 

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from typing import TYPE_CHECKING
 
 from woodref.board.movement import Movement, movement
@@ -18,6 +18,7 @@ from woodref.drying.lag import (
     width_change,
 )
 from woodref.quantity import Range
+from woodref.record import record
 
 if TYPE_CHECKING:
     from woodref.reference.woods import Wood
@@ -26,7 +27,7 @@ if TYPE_CHECKING:
 COURSE_DAYS = (7, 14, 30, 61, 91, 182)
 
 
-@dataclass(frozen=True, repr=False)
+@record(repr=False)
 class BoardLag(Shown):
     """A board under each of its finishes, between a dry and a wet season.
 

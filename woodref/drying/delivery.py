@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from woodref.board.movement import Movement, checked_moisture, movement
@@ -24,13 +23,14 @@ from woodref.drying.lag import (
 )
 from woodref.errors import InputError
 from woodref.quantity import Range
+from woodref.record import record
 
 if TYPE_CHECKING:
     from woodref.climate.seasons import Season
     from woodref.reference.woods import Wood
 
 
-@dataclass(frozen=True)
+@record
 class DeliveryMonth:
     """The end of a month after delivery.
 
@@ -45,7 +45,7 @@ class DeliveryMonth:
     change_mm: Range
 
 
-@dataclass(frozen=True, repr=False)
+@record(repr=False)
 class Delivery(Shown):
     """A piece built at one moisture content that lives in a room.
 

@@ -14,7 +14,6 @@ into the range of every answer. The standard's coefficients come to a surface co
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
 from functools import lru_cache
 from typing import TYPE_CHECKING, NamedTuple
 
@@ -27,6 +26,7 @@ from woodref.formulas.diffusion import (
     transverse_diffusivity,
 )
 from woodref.formulas.moisture import equilibrium_moisture_content
+from woodref.record import record
 from woodref.reference.bases import READ
 from woodref.reference.finishes import FinishRow
 
@@ -66,7 +66,7 @@ class Unknowns(NamedTuple):
 CASES = tuple(Unknowns(h, f) for h in CONVECTION_W_M2K for f in DIFFUSION_FACTOR)
 
 
-@dataclass(frozen=True)
+@record
 class FinishFit:
     """The panel of the test and the resistance of each finish, under given unknowns.
 
@@ -83,7 +83,7 @@ class FinishFit:
     computed_pct: Mapping[tuple[str, int], tuple[float, ...]]
 
 
-@dataclass(frozen=True)
+@record
 class _Test:
     """The wood of the test: diffusion coefficient [m2/s], film [s/m], and vapor per resistance."""
 

@@ -8,7 +8,7 @@ heartwood and rings make boards differ, and the end grain, which is faster, is l
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass, field, replace
+from dataclasses import field, replace
 from math import hypot
 from typing import TYPE_CHECKING
 
@@ -34,6 +34,7 @@ from woodref.formulas.diffusion import (
 )
 from woodref.note import Note
 from woodref.quantity import Range
+from woodref.record import record
 from woodref.reference.bases import EDITORIAL, OWN, UNCHECKED, weakest
 from woodref.reference.finish_kin import kin_of, own_resistance
 from woodref.reference.finishes import (
@@ -78,7 +79,7 @@ RELATION = Note(
 )
 
 
-@dataclass(frozen=True)
+@record
 class DryingBoard:
     """A board as far as moisture goes: its thickness [mm] and basic specific gravity."""
 
@@ -91,7 +92,7 @@ class DryingBoard:
         return self.density.basic_specific_gravity
 
 
-@dataclass(frozen=True)
+@record
 class Finish:
     """A finish on a board; ``name`` is '' for bare wood.
 
@@ -128,7 +129,7 @@ class Finish:
 BARE = Finish()
 
 
-@dataclass(frozen=True)
+@record
 class LagMonth:
     """The middle of a month: the air's moisture content, and that of the board [%]."""
 
@@ -138,7 +139,7 @@ class LagMonth:
     middle_pct: Range
 
 
-@dataclass(frozen=True)
+@record
 class LagYear:
     """A board through a year that repeats.
 
@@ -155,7 +156,7 @@ class LagYear:
     wettest_pct: Range
 
 
-@dataclass(frozen=True, repr=False)
+@record(repr=False)
 class LagStep(Shown):
     """A board after the air changed once and for all.
 

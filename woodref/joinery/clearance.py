@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
 from woodref.display import Shown, ranged
 from woodref.joinery.fit import Check, Need, NeedKey, Side, Verdict
@@ -11,10 +11,11 @@ from woodref.joinery.fixing_rules import demand_of, hardware_notes
 from woodref.joinery.fixing_types import FixingSpec, checked_sizes
 from woodref.joinery.travel import MoistureRange, Travel, travel_of
 from woodref.note import Note
+from woodref.record import record
 from woodref.reference.woods import Wood
 
 
-@dataclass(frozen=True, repr=False)
+@record(repr=False)
 class Fixing(Shown):
     """What a fixing needs: travel, sizes to make, and a check of each size that was given."""
 

@@ -4,11 +4,11 @@ from __future__ import annotations
 
 import re
 from collections.abc import Mapping
-from dataclasses import dataclass
 from enum import Enum
 
 from woodref.errors import InputError
 from woodref.joinery.hardware import parse_screw, screw_number
+from woodref.record import record
 from woodref.reference.fasteners import BOX_NAIL, COMMON_NAIL, RING_NAIL, FastenerSize
 from woodref.units import UnitsError, either_unit, parse_length
 
@@ -34,7 +34,7 @@ _NAILS: dict[str, tuple[str, FastenerKind]] = {
 }
 
 
-@dataclass(frozen=True)
+@record
 class Fastener:
     """A screw, nail or lag screw: its shank, its length where that is known [mm].
 

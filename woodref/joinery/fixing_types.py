@@ -3,12 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Callable
-from dataclasses import dataclass, fields
+from dataclasses import fields
 from typing import NamedTuple
 
 from woodref.errors import InputError
 from woodref.files import did_you_mean
 from woodref.note import Note
+from woodref.record import record
 from woodref.units import MM_PER_INCH, UnitsError, parse_length, sizes_told
 
 #: Tongue that stays in its groove at the driest: 1/8 in (common practice, no source) [mm].
@@ -104,7 +105,7 @@ class FixingError(UnitsError):
         super().__init__(problem if callable(problem) else lambda _: problem)
 
 
-@dataclass(frozen=True)
+@record
 class Sizes:
     """What the shop has or plans [mm], None where not given; named as the keys of a file.
 
@@ -139,7 +140,7 @@ class Sizes:
 SIZE_KEYS = tuple(f.name for f in fields(Sizes))
 
 
-@dataclass(frozen=True)
+@record
 class FixingSpec:
     """A fixing as it is asked about.
 

@@ -7,7 +7,6 @@ structural value. Source: Wood Handbook FPL-GTR-282 (2021), chapter 8.
 from __future__ import annotations
 
 from collections.abc import Callable
-from dataclasses import dataclass
 from itertools import pairwise
 from typing import Any
 
@@ -28,6 +27,7 @@ from woodref.formulas.fastening import (
 from woodref.joinery.fastener import Fastener, FastenerKind
 from woodref.joinery.hardware import screw_gauge
 from woodref.quantity import Range, exactly, times
+from woodref.record import record
 from woodref.reference.bases import OWN, weakest
 from woodref.reference.fasteners import Fact, FastenerTables
 from woodref.reference.woods import Value, Wood
@@ -57,7 +57,7 @@ _LAG_LIGHT, _LAG_MIDDLING = 0.43, 0.57
 _NAIL_LIGHT, _NAIL_DENSE = 0.42, 0.61
 
 
-@dataclass(frozen=True)
+@record
 class Gravity:
     """Specific gravity of a wood, ovendry mass over volume at ``moisture_pct``.
 
@@ -75,7 +75,7 @@ class Gravity:
         return weakest(v.basis for v in self.values)
 
 
-@dataclass(frozen=True)
+@record
 class Sideways:
     """The load across a fastener in side grain: ``load_n`` from a depth of ``full_mm`` on.
 
@@ -91,7 +91,7 @@ class Sideways:
     across_factor: float | None = None
 
 
-@dataclass(frozen=True)
+@record
 class Withdrawal:
     """The load that pulls a fastener straight out.
 
@@ -104,7 +104,7 @@ class Withdrawal:
     end_grain: Fact | None
 
 
-@dataclass(frozen=True, repr=False)
+@record(repr=False)
 class Holding(Shown):
     """What a fastener holds in a wood, how it is bored for, and where it may stand [mm].
 
@@ -317,7 +317,7 @@ def screw_hole(tables: FastenerTables, softwood: bool) -> Fact:
     return tables.facts["screw lead hole", "softwoods" if softwood else "hardwoods"]
 
 
-@dataclass(frozen=True)
+@record
 class ScrewHoles:
     """The pilot hole of a screw in a hardwood and in a softwood [mm]."""
 

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from enum import StrEnum
 from typing import NamedTuple
 
@@ -12,6 +11,7 @@ from woodref.joinery.fixing_rules import BREADBOARD_GLUE, GLUED_LIMIT_MM
 from woodref.joinery.fixing_types import FIXINGS, fixed_line
 from woodref.joinery.miter import SQUARE_DEG, OtherMember, checked_corner
 from woodref.note import Note
+from woodref.record import record
 from woodref.reference.bases import COMMON_PRACTICE
 from woodref.reference.woods import Wood
 from woodref.units import UnitsError, sizes_told
@@ -154,7 +154,7 @@ _STEADY_CORE = Note(
 )
 
 
-@dataclass(frozen=True)
+@record
 class JointSpec:
     """A joint as it is asked about.
 

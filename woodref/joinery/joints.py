@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 from enum import StrEnum
 from math import hypot
 from typing import NamedTuple
@@ -15,6 +14,7 @@ from woodref.joinery.miter import OtherMember, corner_after
 from woodref.joinery.travel import MoistureRange, Travel, travel_of
 from woodref.note import Note
 from woodref.quantity import Range, exactly
+from woodref.record import record
 from woodref.reference.woods import Wood
 
 _STILL = exactly(0.0)
@@ -54,7 +54,7 @@ class JointState(NamedTuple):
     other_cut_angle: Range | None = None
 
 
-@dataclass(frozen=True, repr=False)
+@record(repr=False)
 class Joint(Shown):
     """What moves against what in a joint, by how much, and the sizes to make for it.
 

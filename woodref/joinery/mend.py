@@ -2,12 +2,13 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
 from woodref.errors import NoDataError
 from woodref.joinery.clearance import Fixing, fixing_of
 from woodref.joinery.fit import CheckKey, NeedKey
 from woodref.joinery.fixing_types import FixingError, Sizes
+from woodref.record import record
 
 #: The size that was given by each key of a need.
 GIVEN: dict[NeedKey, str] = {
@@ -34,7 +35,7 @@ _MENDS: dict[CheckKey, tuple[NeedKey, ...]] = {
 _ROUNDS = 8
 
 
-@dataclass(frozen=True)
+@record
 class Resized:
     """A size of a fixing: ``was_mm`` as given, else as made for the first wood; ``make_mm`` now.
 

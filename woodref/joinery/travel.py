@@ -2,13 +2,13 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from typing import NamedTuple
 
 from woodref.board.movement import Movement, MovementBasis, movement
 from woodref.errors import InputError
 from woodref.note import Note
 from woodref.quantity import Range, exactly
+from woodref.record import record
 from woodref.reference.woods import Wood
 
 _NOTHING = exactly(0.0)
@@ -22,7 +22,7 @@ class MoistureRange(NamedTuple):
     wettest_pct: float
 
 
-@dataclass(frozen=True)
+@record
 class Travel:
     """Travel of a point toward the fixed line, as the part shrinks, and away from it.
 

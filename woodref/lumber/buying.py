@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections import Counter, defaultdict
 from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 from contextlib import contextmanager
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from itertools import combinations
 from time import monotonic
 
@@ -26,10 +26,11 @@ from woodref.lumber.thicknesses import ThickerListed, ThicknessesSold
 from woodref.lumber.turning import glued_turning, is_turned
 from woodref.lumber.yard import Yard
 from woodref.quantity import Range, total
+from woodref.record import record
 from woodref.reference.woods import Wood
 
 
-@dataclass(frozen=True, repr=False)
+@record(repr=False)
 class BuyingPlan(Shown):
     """Plans by wood and thickness, what stays uncut, what to buy, what it costs together.
 

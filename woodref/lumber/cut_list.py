@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Mapping, Sequence
-from dataclasses import dataclass
 from pathlib import Path
 from typing import NamedTuple
 
@@ -21,6 +20,7 @@ from woodref.files import csv_delimiter, csv_header, csv_rows, read_text
 from woodref.lumber.cut_list_heading import heading_of
 from woodref.lumber.nominal import Nominal, parse_nominal
 from woodref.lumber.turning import GluedTurning
+from woodref.record import record
 from woodref.reference.woods import Wood
 from woodref.rows import RejectedRow, by_column, sort_rows
 from woodref.units import parse_length, parse_thickness, size_told
@@ -32,7 +32,7 @@ COLUMNS = (*REQUIRED, *OPTIONAL)
 _QUANTITY_LIMIT = 1000
 
 
-@dataclass(frozen=True)
+@record
 class CutPart:
     """A part, ``quantity`` times, finished sizes [mm]; a panel of ``staves`` side by side.
 

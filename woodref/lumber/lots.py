@@ -15,6 +15,7 @@ from woodref.lumber.multiples import multiples_of
 from woodref.lumber.nominal import Nominal
 from woodref.lumber.rough import Allowances, Shortfall, dressed_thickness, shortfall, size_words
 from woodref.lumber.thicknesses import ThicknessesSold
+from woodref.record import record
 from woodref.reference.woods import Wood
 
 #: The least a plan is given, however little of the time is left [s].
@@ -25,7 +26,7 @@ _LEAST_SECONDS = 0.5
 PLANED_AWAY_MM = 16.0
 
 
-@dataclass(frozen=True)
+@record
 class Size:
     """Boards of one size as sold [mm], the width that can be used of it, and how many."""
 
@@ -35,7 +36,7 @@ class Size:
     quantity: int | None
 
 
-@dataclass(frozen=True)
+@record
 class LotPlan:
     """Parts of one wood cut from boards of one rough thickness, in hand or ``bought``.
 

@@ -4,9 +4,9 @@ from __future__ import annotations
 
 import re
 from collections.abc import Sequence
-from dataclasses import dataclass
 
 from woodref.errors import InputError
+from woodref.record import record
 from woodref.reference.trade import DressedSize
 from woodref.units import MM_PER_INCH, UnitsError, either_unit, parse_length, quarters
 
@@ -16,7 +16,7 @@ SAME_MM = 0.3
 SLACK_MM = 0.05
 
 
-@dataclass(frozen=True)
+@record
 class Nominal:
     """A nominal (rough) thickness: label as sold, '5/4' or '27 mm', and size [mm]."""
 

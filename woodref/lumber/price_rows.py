@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Sequence
-from dataclasses import dataclass
 from datetime import date
 from math import isfinite
 
@@ -11,6 +10,7 @@ from woodref.errors import InputError
 from woodref.files import did_you_mean
 from woodref.lumber.nominal import Nominal, parse_nominal
 from woodref.quantity import Range
+from woodref.record import record
 from woodref.rows import DECIMAL_COMMA, CellError, by_column
 from woodref.units import parse_length
 
@@ -36,7 +36,7 @@ ANY_THICKNESS = "any"
 Resolve = Callable[[str], frozenset[str]]
 
 
-@dataclass(frozen=True)
+@record
 class Price:
     """One row: the price of a wood; ``nominal`` None where it holds for any thickness.
 

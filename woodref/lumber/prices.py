@@ -10,7 +10,7 @@ reported, never dropped.
 from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from functools import cache
 from pathlib import Path
 
@@ -26,11 +26,12 @@ from woodref.lumber.price_rows import (
     Resolve,
     price_of,
 )
+from woodref.record import record
 from woodref.reference.library import Reference
 from woodref.rows import CellError, RejectedRow, open_rows, sort_rows
 
 
-@dataclass(frozen=True)
+@record
 class PriceList:
     """The prices of a file, in its order; ``file`` is the name used in messages."""
 

@@ -3,17 +3,17 @@
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
 
 from woodref.lumber.board_price import amounts_of, board_price
 from woodref.lumber.nominal import Nominal
 from woodref.lumber.price_rows import Price
 from woodref.lumber.prices import PriceList
 from woodref.quantity import Range, exactly, times, total, with_waste
+from woodref.record import record
 from woodref.reference.woods import Wood
 
 
-@dataclass(frozen=True)
+@record
 class Purchase:
     """What to buy of one wood and thickness.
 

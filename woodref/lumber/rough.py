@@ -3,13 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 from typing import NamedTuple
 
 from woodref.errors import InputError, NoDataError
 from woodref.lumber.nominal import SAME_MM, SLACK_MM, Nominal, choose_nominal
 from woodref.lumber.waste import Waste, WasteOrigin
 from woodref.quantity import Range
+from woodref.record import record
 from woodref.reference.bases import COMMON_PRACTICE
 from woodref.reference.library import Reference
 from woodref.reference.trade import DressedSize, SoftwoodSize, practices
@@ -30,7 +30,7 @@ _RULES = {
 }
 
 
-@dataclass(frozen=True)
+@record
 class Allowances:
     """What is cut larger than finished, and lost on the way [mm].
 
@@ -58,7 +58,7 @@ class Allowances:
                 )
 
 
-@dataclass(frozen=True)
+@record
 class Usual:
     """The allowances and the waste of shop practice; all common practice, no source."""
 

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from collections import Counter
 from collections.abc import Callable, Mapping, Sequence
-from dataclasses import dataclass
 from typing import NamedTuple
 
 from woodref.errors import InputError
@@ -12,6 +11,7 @@ from woodref.lumber.cut_list import CutPart
 from woodref.lumber.lots import GLUE_UP, Left, LotPlan, Shop, Size, why_left
 from woodref.lumber.nominal import SAME_MM, Nominal
 from woodref.lumber.tally import Board
+from woodref.record import record
 from woodref.reference.woods import Wood
 
 
@@ -51,7 +51,7 @@ def with_woods(
     return joined
 
 
-@dataclass(frozen=True)
+@record
 class Uncut:
     """Blanks of a part that no board was there for, and why."""
 

@@ -3,12 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Mapping, Sequence
-from dataclasses import dataclass, field
+from dataclasses import field
 from typing import NamedTuple
 
 from woodref.lumber.nominal import SAME_MM, Nominal, choose_nominal
 from woodref.lumber.rough import Allowances, sawn_thicknesses, softwood_thicknesses
 from woodref.lumber.waste import Waste
+from woodref.record import record
 from woodref.reference.trade import DressedSize, SoftwoodSize
 from woodref.reference.woods import Wood
 
@@ -48,7 +49,7 @@ class ThickerListed(NamedTuple):
         return f"{said}; or resaw, {self.resawn} boards from one {self.listed.nominal}"
 
 
-@dataclass(frozen=True)
+@record
 class ThicknessesSold:
     """What is sold of each wood, the thinnest first.
 

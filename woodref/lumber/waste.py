@@ -3,11 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 from enum import Enum
 
 from woodref.errors import InputError
 from woodref.quantity import Range, exactly
+from woodref.record import record
 from woodref.reference.trade import Grade
 
 
@@ -20,7 +20,7 @@ class WasteOrigin(Enum):
     PRACTICE = "practice"
 
 
-@dataclass(frozen=True)
+@record
 class Waste:
     """A waste [%] and where it comes from; ``grade`` whose clear face asks for it.
 

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
 from woodref.errors import InputError
 from woodref.lumber.lots import Size
@@ -15,6 +15,7 @@ from woodref.lumber.thicknesses import (
     listed_thicknesses,
     usual_thicknesses,
 )
+from woodref.record import record
 from woodref.reference.library import Reference
 from woodref.reference.look_words import AUSTRALIA_NZ, EUROPE
 from woodref.reference.trade import SoftwoodSize, dressed_thicknesses, softwood_sizes
@@ -26,7 +27,7 @@ _METRIC_REGIONS = (EUROPE, AUSTRALIA_NZ)
 _SIZES_LIMIT = 200
 
 
-@dataclass(frozen=True)
+@record
 class Yard:
     """The boards a yard sells: every width in every length [mm].
 

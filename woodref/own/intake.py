@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from datetime import date
 from pathlib import Path
 from typing import TYPE_CHECKING
@@ -30,6 +30,7 @@ from woodref.own.repeated import repeated_batch
 from woodref.own.storage import add_rows
 from woodref.own.tables import REJECTED, OwnTable, read_own_table
 from woodref.own.yard import judge_yard
+from woodref.record import record
 from woodref.reference.many_names import rows_of_names
 from woodref.rows import RejectedRow, write_rejects
 
@@ -51,7 +52,7 @@ OPTIONAL: dict[str, tuple[str, ...]] = {
 }
 
 
-@dataclass(frozen=True, repr=False)
+@record(repr=False)
 class Intake(Shown):
     """What became of a table: rows read, kept and rejected; the batch; the rejects file."""
 

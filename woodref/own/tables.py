@@ -3,18 +3,18 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 from pathlib import Path
 
 from woodref.errors import InputError
 from woodref.files import read_text
+from woodref.record import record
 from woodref.rows import DECIMAL_COMMA, RejectedRow, check_length, open_rows, sort_rows
 
 #: Columns a rejects file begins with; they are left out where one is taken in again.
 REJECTED = ("line", "column", "reason")
 
 
-@dataclass(frozen=True)
+@record
 class OwnTable:
     """The rows of a table under their header; rows of a wrong length are in ``bad``."""
 

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
 from datetime import date
 from enum import Enum
 from typing import Any
@@ -16,6 +15,7 @@ from woodref.errors import InputError, NoDataError
 from woodref.formulas.density import specific_gravity_from_density
 from woodref.formulas.spread import chance_greater
 from woodref.own.storage import add_rows
+from woodref.record import record
 from woodref.reference.densities import basic_by_line
 from woodref.reference.properties import PROPERTIES
 from woodref.reference.woods import Wood
@@ -36,7 +36,7 @@ class Heaviness(Enum):
     UNKNOWN = "unknown"
 
 
-@dataclass(frozen=True, repr=False)
+@record(repr=False)
 class WeighedBoard(Shown):
     """A weighed board.
 

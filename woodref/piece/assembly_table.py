@@ -3,9 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
 from woodref.piece.parts_table import Part
+from woodref.record import record
 from woodref.shipping.load import Item
 from woodref.toml_reader import TomlTable
 
@@ -13,7 +14,7 @@ from woodref.toml_reader import TomlTable
 ASSEMBLY = ("name", "quantity", "note")
 
 
-@dataclass(frozen=True)
+@record
 class Assembly:
     """Parts and items that belong together, ``quantity`` times in the piece."""
 

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections import defaultdict
 from collections.abc import Callable, Mapping, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
 from woodref.cutting.model import Progress
 from woodref.errors import InputError
@@ -17,10 +17,11 @@ from woodref.piece.cost import LumberLine, PartStock, SheetLine, lumber_line, sh
 from woodref.piece.parts_table import Part
 from woodref.piece.piece import Piece
 from woodref.piece.resolve import ResolvedPiece
+from woodref.record import record
 from woodref.units import told_in
 
 
-@dataclass(frozen=True)
+@record
 class Bought:
     """What is bought for a piece.
 

@@ -2,12 +2,12 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from functools import partial
 
 from woodref.board.shapes import LENGTH_LIMIT_MM, WIDTH_LIMIT_MM
 from woodref.cutting.pack import SECONDS
 from woodref.lumber.nominal import Nominal, parse_nominal
+from woodref.record import record
 from woodref.toml_reader import TomlTable
 from woodref.units import length_unit
 
@@ -20,7 +20,7 @@ BUYING = (
 _MOST_MM, _MOST_SAFE_MM = 500.0, 1_000.0
 
 
-@dataclass(frozen=True)
+@record
 class PieceBuying:
     """How the boards of a piece are found.
 

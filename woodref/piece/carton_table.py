@@ -4,10 +4,10 @@ from __future__ import annotations
 
 from collections import Counter
 from collections.abc import Collection, Iterable, Mapping
-from dataclasses import dataclass
 
 from woodref.errors import InputError
 from woodref.piece.shipping_table import SHIPPING_KEYS, ShippingPlan, read_shipping
+from woodref.record import record
 from woodref.shipping.load import WHOLE
 from woodref.toml_reader import TomlTable
 
@@ -17,7 +17,7 @@ CARTON = ("name", "quantity", "holds", *SHIPPING_KEYS)
 REST = "rest"
 
 
-@dataclass(frozen=True)
+@record
 class CartonPlan:
     """A carton as the file has it, ``quantity`` times, with what one of them ``holds``.
 

@@ -9,7 +9,6 @@ variation.
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 from math import ceil
 
 from woodref.lumber.board_price import amounts_of
@@ -19,6 +18,7 @@ from woodref.lumber.prices import PriceList
 from woodref.lumber.thicknesses import ThicknessesSold
 from woodref.piece.parts_table import Part, Sheet
 from woodref.quantity import Range, times, with_waste
+from woodref.record import record
 from woodref.reference.bases import UNCHECKED
 from woodref.reference.woods import Wood
 from woodref.units import M2_PER_FT2, UnitsError, sizes_told
@@ -34,7 +34,7 @@ STOCK_RULE = (
 )
 
 
-@dataclass(frozen=True)
+@record
 class PartStock:
     """The rough stock a part is made from; ``unchecked`` where its dressed size is unchecked."""
 
@@ -42,7 +42,7 @@ class PartStock:
     unchecked: bool = False
 
 
-@dataclass(frozen=True)
+@record
 class LumberLine:
     """What to buy of one wood in one nominal thickness.
 
@@ -62,7 +62,7 @@ class LumberLine:
     unpriced: str = ""
 
 
-@dataclass(frozen=True)
+@record
 class SheetLine:
     """What to buy of one kind of sheet goods; ``sheets`` where it is sold whole."""
 

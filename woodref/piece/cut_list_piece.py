@@ -6,7 +6,7 @@ The rows become the same tables that a piece file holds, and are read by the sam
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from functools import partial
 from pathlib import Path
 from typing import Any
@@ -18,6 +18,7 @@ from woodref.note import Note
 from woodref.piece.moisture_table import NO_ROOMS, Rooms
 from woodref.piece.parts_table import PART, SHEET, read_part, read_sheet
 from woodref.piece.piece import Piece, piece_from
+from woodref.record import record
 from woodref.reference.bases import EDITORIAL
 from woodref.reference.panel_names import panel_of
 from woodref.rows import RejectedRow
@@ -30,7 +31,7 @@ _COUNTS = ("quantity", "staves")
 Table = dict[str, Any]
 
 
-@dataclass(frozen=True)
+@record
 class CutListPiece:
     """A piece out of a cut list, the heading of that list, and its rows that were no parts."""
 

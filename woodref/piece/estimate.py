@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Mapping, Sequence
-from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from woodref.board.movement import Movement
@@ -32,6 +31,7 @@ from woodref.piece.remarks import remarks
 from woodref.piece.resolve import ResolvedPiece, resolve
 from woodref.piece.weigh import Masses, weigh
 from woodref.quantity import Range, total
+from woodref.record import record
 from woodref.reference.cautions import Notice
 from woodref.reference.library import Reference
 from woodref.reference.looks import Look
@@ -46,7 +46,7 @@ if TYPE_CHECKING:
 UNPRICED_LIMIT = 0.1
 
 
-@dataclass(frozen=True, repr=False)
+@record(repr=False)
 class Estimate(Shown):
     """A piece estimated: parts, totals, what to buy, cautions, assumptions and figures used.
 

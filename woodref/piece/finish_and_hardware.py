@@ -2,13 +2,13 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from math import isfinite
 from typing import TYPE_CHECKING
 
 from woodref.errors import InputError
 from woodref.piece.parts_table import Coated
 from woodref.quantity import Range
+from woodref.record import record
 
 if TYPE_CHECKING:
     from woodref.drying.lag import Finish
@@ -16,7 +16,7 @@ if TYPE_CHECKING:
     from woodref.shipping.load import Item
 
 
-@dataclass(frozen=True)
+@record
 class FinishLine:
     """The finish of a piece: what it is, the area it covers, liters, cost and dry mass.
 

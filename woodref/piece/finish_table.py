@@ -3,9 +3,9 @@
 from __future__ import annotations
 
 import re
-from dataclasses import dataclass
 
 from woodref.quantity import Range
+from woodref.record import record
 from woodref.toml_reader import TomlTable
 from woodref.units import L_PER_GALLON, L_PER_QUART, M2_PER_FT2, UnitsError, either_unit
 
@@ -32,7 +32,7 @@ _COVERAGE = re.compile(
 )
 
 
-@dataclass(frozen=True)
+@record
 class PieceFinish:
     """The finish of a piece, by its name in the table of finishes.
 

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from typing import TYPE_CHECKING
 
 from woodref.board.beam_material import BeamMaterial, of_panel, of_wood
@@ -15,6 +15,7 @@ from woodref.joinery.fixing_types import FixingSpec
 from woodref.joinery.travel import MoistureRange
 from woodref.piece.parts_table import Coated, Part, Sheet
 from woodref.piece.span_table import PieceSpan
+from woodref.record import record
 from woodref.reference.sag_rules import SagRules
 from woodref.reference.woods import Wood
 from woodref.units import told_in
@@ -27,7 +28,7 @@ if TYPE_CHECKING:
     from woodref.piece.resolve import ResolvedPiece
 
 
-@dataclass(frozen=True)
+@record
 class SpanResult:
     """A span of the piece and its sag, None with the reason in ``unknown``.
 
@@ -85,7 +86,7 @@ def _span_result(
         raise InputError(f"{where}{told_in(error, piece.units)}") from None
 
 
-@dataclass(frozen=True)
+@record
 class FixingResult:
     """A fixing of the piece and what it needs, None with the reason in ``unknown``."""
 
@@ -160,7 +161,7 @@ def delivery_of(piece: Piece, part: PartEstimate | None, finish: Finish | None) 
         return None  # too thick for the lag to be followed, or of unknown density
 
 
-@dataclass(frozen=True)
+@record
 class InUse:
     """What a piece does where it lives: its spans, its fixings, the months after delivery."""
 

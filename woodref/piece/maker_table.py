@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from pathlib import Path
 
+from woodref.record import record
 from woodref.toml_reader import TomlTable
 
 #: Keys of the table [maker].
@@ -13,7 +13,7 @@ MAKER = ("name", "address", "logo")
 LOGOS = {".png": "image/png", ".svg": "image/svg+xml"}
 
 
-@dataclass(frozen=True)
+@record
 class Maker:
     """The name a shop goes by, its address in one line, and the file of its logo, None for none."""
 

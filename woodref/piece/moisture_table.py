@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Mapping
-from dataclasses import dataclass, field
+from dataclasses import field
 from functools import partial
 from typing import TYPE_CHECKING
 
@@ -16,6 +16,7 @@ from woodref.formulas.moisture import (
 )
 from woodref.formulas.shrinkage import FIBER_SATURATION_PCT
 from woodref.note import Note
+from woodref.record import record
 from woodref.toml_reader import PERCENT, TomlTable
 from woodref.units import KINDS, parse_temperature
 
@@ -33,7 +34,7 @@ BUILD = (*AIR, *ROOM, "month")
 USE = ("driest", "wettest", *ROOM, "month")
 
 
-@dataclass(frozen=True)
+@record
 class PieceAir:
     """A moisture content [%], and the air it comes from where it was given as air."""
 
@@ -42,7 +43,7 @@ class PieceAir:
     humidity_pct: float | None = None
 
 
-@dataclass(frozen=True)
+@record
 class Rooms:
     """How the room of [use] is found: the look-up, and what goes before or behind the file.
 
@@ -65,7 +66,7 @@ NO_ROOMS = Rooms()
 _SHOP = "unheated-shop"
 
 
-@dataclass(frozen=True)
+@record
 class Use:
     """Driest and wettest in use, the room where one is named, and where they come from.
 
@@ -99,7 +100,7 @@ def read_use(top: TomlTable, units: str, rooms: Rooms = NO_ROOMS) -> Use:
     return Use(driest, wettest)
 
 
-@dataclass(frozen=True)
+@record
 class Build:
     """The moisture content of the build, its month (0 for none), and where it comes from."""
 

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
 from woodref.board.movement import Movement, movement
 from woodref.board.panel import PanelMovement, panel_year
@@ -11,10 +11,11 @@ from woodref.errors import NoDataError
 from woodref.piece.parts_table import Part
 from woodref.piece.piece import Piece
 from woodref.piece.resolve import ResolvedPiece
+from woodref.record import record
 from woodref.reference.woods import Wood
 
 
-@dataclass(frozen=True)
+@record
 class PartMovement:
     """How one piece of a part moves: build to driest, build to wettest, driest to wettest.
 

@@ -2,20 +2,19 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-
 from woodref.errors import InputError
 from woodref.piece.carton_table import CartonPlan, check_cartons
 from woodref.piece.notices import lifting_notice
 from woodref.piece.resolve import ResolvedPiece
 from woodref.piece.weigh import Masses
 from woodref.quantity import total
+from woodref.record import record
 from woodref.reference.cautions import Notice
 from woodref.shipping.crate import Crate, crate
 from woodref.shipping.load import WHOLE
 
 
-@dataclass(frozen=True)
+@record
 class Carton:
     """A carton of several, as the file has it, and what it comes to packed."""
 
@@ -23,7 +22,7 @@ class Carton:
     packed: Crate
 
 
-@dataclass(frozen=True)
+@record
 class Packed:
     """The crate, None where the file says nothing of shipping; cartons; cautions about lifting."""
 

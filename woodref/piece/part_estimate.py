@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
 
 from woodref.board.movement import Movement
 from woodref.piece.buy import Bought
@@ -13,10 +12,11 @@ from woodref.piece.parts_table import Part
 from woodref.piece.resolve import ResolvedPiece
 from woodref.piece.weigh import Masses
 from woodref.quantity import Range
+from woodref.record import record
 from woodref.reference.woods import Wood
 
 
-@dataclass(frozen=True)
+@record
 class PartEstimate:
     """One part, all its pieces together where not said otherwise.
 

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from enum import StrEnum
 
 from woodref.board.movement import CUTS, ring_angle
@@ -18,6 +17,7 @@ from woodref.lumber.nominal import Nominal, parse_nominal
 from woodref.lumber.turning import GluedTurning, is_turned
 from woodref.piece.shipping_table import SHAPE_KEYS, read_shape
 from woodref.quantity import Range, exactly
+from woodref.record import record
 from woodref.reference.panel_names import PANELS
 from woodref.reference.panels import PanelFigures
 from woodref.toml_reader import TomlTable
@@ -51,7 +51,7 @@ _SLACK_MM = 0.5
 PART = tuple(dict.fromkeys((*_LUMBER_PART, *_SHEET_PART)))
 
 
-@dataclass(frozen=True)
+@record
 class Sheet:
     """Sheet goods: the user's own figures, or those of a panel; area_m2 of one sold whole.
 
@@ -86,7 +86,7 @@ class Sheet:
         return self.figures.density_basis
 
 
-@dataclass(frozen=True)
+@record
 class Part:
     """A part of the piece, ``quantity`` times; finished sizes [mm] at the build.
 

@@ -12,7 +12,6 @@ the moisture content of the build. Each table is read by a module of its own.
 from __future__ import annotations
 
 from collections.abc import Callable, Collection, Iterable, Mapping
-from dataclasses import dataclass
 from functools import partial
 from pathlib import Path
 from typing import TYPE_CHECKING, TypeVar
@@ -48,6 +47,7 @@ from woodref.piece.shipping_table import (
 )
 from woodref.piece.span_table import SPAN, PieceSpan, read_span
 from woodref.quantity import Range
+from woodref.record import record
 from woodref.shipping.load import Item
 from woodref.toml_reader import PERCENT, Mistakes, TomlTable, load_toml, parse_toml
 
@@ -79,7 +79,7 @@ _WASTE = ("lumber_pct", "sheet_pct")
 _ANY_SIZE = (1000.0, 1000.0, 1000.0)
 
 
-@dataclass(frozen=True)
+@record
 class Piece:
     """A piece of furniture; ``file`` is the name used in messages, ``prices`` as written.
 

@@ -7,13 +7,13 @@ source.
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from decimal import ROUND_HALF_UP, Decimal
 from enum import StrEnum
 from math import isfinite
 
 from woodref.errors import InputError
 from woodref.piece.quote_table import QuoteSpec
+from woodref.record import record
 
 
 class Charge(StrEnum):
@@ -27,7 +27,7 @@ class Charge(StrEnum):
     MARKUP = "markup"
 
 
-@dataclass(frozen=True)
+@record
 class QuoteLine:
     """One line: what it is for, the kind of work, its hours or its share [%], and the amount."""
 
@@ -38,7 +38,7 @@ class QuoteLine:
     pct: float | None = None
 
 
-@dataclass(frozen=True)
+@record
 class Quote:
     """What a shop asks for an order.
 

@@ -2,8 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-
+from woodref.record import record
 from woodref.toml_reader import PERCENT, TomlTable
 
 #: Keys of the table [quote].
@@ -14,7 +13,7 @@ QUOTE = (
 _MOST_HOURS, _MOST_MONEY = 10_000.0, 1e9
 
 
-@dataclass(frozen=True)
+@record
 class QuoteSpec:
     """What a shop asks beside the materials.
 

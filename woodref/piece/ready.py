@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
 from enum import Enum
 from typing import TYPE_CHECKING
 
@@ -12,6 +11,7 @@ from woodref.errors import InputError, NoDataError
 from woodref.formulas.room import DESIGN_LEAST_PCT
 from woodref.lumber.tally import Board
 from woodref.piece.parts_table import Part
+from woodref.record import record
 from woodref.reference.woods import Wood
 
 if TYPE_CHECKING:
@@ -34,7 +34,7 @@ class Readiness(Enum):
     UNKNOWN = "moisture not given"
 
 
-@dataclass(frozen=True)
+@record
 class SizeNow:
     """A part of a wood as wet as a board: its width now for the width of the file [mm]."""
 
@@ -42,7 +42,7 @@ class SizeNow:
     width_mm: float
 
 
-@dataclass(frozen=True)
+@record
 class BoardReady:
     """A board in hand, and whether it is ready.
 

@@ -7,7 +7,7 @@ they are in the file and every figure follows from the other wood.
 from __future__ import annotations
 
 from collections.abc import Callable, Mapping
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from enum import Enum
 from typing import TYPE_CHECKING
 
@@ -17,6 +17,7 @@ from woodref.files import did_you_mean
 from woodref.joinery.fit import Verdict
 from woodref.piece.estimate import Estimate, estimate_piece
 from woodref.piece.resolve import find_woods
+from woodref.record import record
 from woodref.reference.library import Reference
 
 if TYPE_CHECKING:
@@ -45,7 +46,7 @@ def _grade(outcome: Outcome) -> int | None:
     return 0 if outcome is SagVerdict.SAGS else 2
 
 
-@dataclass(frozen=True)
+@record
 class Sized:
     """A fixing or a span sized for the first wood, and what becomes of it.
 
@@ -78,7 +79,7 @@ class Sized:
         return self.after is Unjudged.UNKNOWN
 
 
-@dataclass(frozen=True)
+@record
 class Replacement:
     """A piece before and after; ``species`` the new wood of each part that changes, by part."""
 

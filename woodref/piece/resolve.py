@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Mapping, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from typing import TYPE_CHECKING
 
 from woodref.errors import InputError
@@ -19,6 +19,7 @@ from woodref.note import Note
 from woodref.piece.parts_table import Part
 from woodref.piece.piece import Piece
 from woodref.quantity import Range
+from woodref.record import record
 from woodref.reference.bases import COMMON_PRACTICE
 from woodref.reference.cautions import Notice, cautions_for, recorded_notices
 from woodref.reference.library import Reference
@@ -54,7 +55,7 @@ _ALLOWANCES = {
 }
 
 
-@dataclass(frozen=True)
+@record
 class ResolvedPiece:
     """A piece and what it names; every later step computes from this alone.
 

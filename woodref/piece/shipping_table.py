@@ -2,10 +2,11 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from functools import partial
 
 from woodref.board.shapes import SHAPES, Shape, parse_volume, volume_of
+from woodref.record import record
 from woodref.reference.shipping import Divisor, parse_divisor
 from woodref.shipping.crate import USUAL_PADDING_MM, Packing
 from woodref.shipping.load import ITEM_KINDS, USUAL_DENSITIES, WHOLE, Item, slab_mass, usual_slab
@@ -48,7 +49,7 @@ _OWNER = {
 }
 
 
-@dataclass(frozen=True)
+@record
 class ShippingPlan:
     """How a piece is packed: its outside length, depth and height [mm], packing, own divisors.
 

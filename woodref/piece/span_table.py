@@ -3,13 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
 
 from woodref.board.sag_limits import SagLimit, parse_limit
 from woodref.board.shapes import LENGTH_LIMIT_MM
 from woodref.board.span import CARRIED, SUPPORTS, Span
 from woodref.formulas.bending import disc_width
 from woodref.piece.parts_table import Part
+from woodref.record import record
 from woodref.reference.sag_rules import Carried
 from woodref.toml_reader import PERCENT, TomlTable
 from woodref.units import length_unit, parse_load, size_told
@@ -33,7 +33,7 @@ SPAN = (
 )
 
 
-@dataclass(frozen=True)
+@record
 class PieceSpan:
     """A span of a piece: the name of its part, and the board as a beam.
 

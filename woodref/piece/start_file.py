@@ -9,13 +9,13 @@ from __future__ import annotations
 import json
 import re
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
 from importlib.resources import files
 from typing import Any
 
 from woodref.errors import InputError
 from woodref.files import did_you_mean
 from woodref.piece.cut_list_piece import tables_of
+from woodref.record import record
 
 #: The kinds of pieces to start from.
 KINDS = ("table", "cabinet", "bookcase", "bench", "chest", "bed", "frame-and-panel-door")
@@ -37,7 +37,7 @@ _EXAMPLES = (
 )
 
 
-@dataclass(frozen=True)
+@record
 class Start:
     """What a maker says of a new piece, '' and nothing where the example serves.
 

@@ -3,13 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from woodref.errors import InputError
 from woodref.files import closest
 from woodref.piece.replaced import parts_of_wood
 from woodref.piece.resolve import find_woods
+from woodref.record import record
 from woodref.reference.names import fold
 
 if TYPE_CHECKING:
@@ -18,7 +18,7 @@ if TYPE_CHECKING:
     from woodref.reference.woods import Wood
 
 
-@dataclass(frozen=True)
+@record
 class Swap:
     """A wood of a piece, the wood that takes its place, and in which parts.
 

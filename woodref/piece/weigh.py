@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
 from woodref.board.shapes import Shape
 from woodref.board.weight import DensityEstimate, density_of
@@ -11,13 +11,14 @@ from woodref.errors import NoDataError
 from woodref.piece.parts_table import Part
 from woodref.piece.resolve import ResolvedPiece
 from woodref.quantity import Range, exactly
+from woodref.record import record
 from woodref.reference.woods import Wood
 from woodref.shipping.load import WHOLE, Item, Load, WoodPart, load
 
 NOTHING = exactly(0.0)
 
 
-@dataclass(frozen=True)
+@record
 class Masses:
     """Masses by condition, of the piece, of each part and item by name [kg].
 

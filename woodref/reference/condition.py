@@ -3,19 +3,19 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
-from dataclasses import dataclass
 from re import fullmatch
 from typing import TYPE_CHECKING
 
 from woodref.errors import InputError
 from woodref.files import one_line
+from woodref.record import record
 from woodref.reference.query import sql_problem
 
 if TYPE_CHECKING:
     import duckdb
 
 
-@dataclass(frozen=True)
+@record
 class Clause:
     """One part of a condition that compares a column with a number."""
 

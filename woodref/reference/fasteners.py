@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
 from typing import TYPE_CHECKING, Any
 
 from woodref.quantity import Range
+from woodref.record import record
 
 if TYPE_CHECKING:
     from woodref.reference.library import Reference
@@ -17,7 +17,7 @@ RING_NAIL = "helically and annularly threaded nail"
 SCREW_SHANK = "wood screw shank"
 
 
-@dataclass(frozen=True)
+@record
 class FastenerSize:
     """A nail by its pennyweight, or a screw by its gauge; the length None for a screw [mm]."""
 
@@ -28,7 +28,7 @@ class FastenerSize:
     source: str
 
 
-@dataclass(frozen=True)
+@record
 class LateralClass:
     """The lateral coefficients of a class of specific gravity [N/mm1.5 for nails, N/mm2]."""
 
@@ -41,7 +41,7 @@ class LateralClass:
     source: str
 
 
-@dataclass(frozen=True)
+@record
 class Fact:
     """A printed fact: one value, or the ends of a range, in a unit as printed."""
 
@@ -63,7 +63,7 @@ class Fact:
         return Range(self.middle / whole, self.low / whole, self.high / whole)
 
 
-@dataclass(frozen=True)
+@record
 class LagHole:
     """The pilot hole of a lag screw in some woods, as a share of its shank."""
 
@@ -71,7 +71,7 @@ class LagHole:
     share: Fact
 
 
-@dataclass(frozen=True)
+@record
 class ScrewLength:
     """The gauges of a length of screw [mm] that the withdrawal equation covers."""
 
@@ -80,7 +80,7 @@ class ScrewLength:
     gauge_max: int
 
 
-@dataclass(frozen=True)
+@record
 class FastenerTables:
     """What the tables hold of fasteners.
 

@@ -4,15 +4,15 @@ from __future__ import annotations
 
 import tomllib
 from collections.abc import Mapping
-from dataclasses import dataclass
 from functools import cache
 from importlib.resources import files
 
 from woodref.errors import InputError
+from woodref.record import record
 from woodref.reference.names import fold
 
 
-@dataclass(frozen=True)
+@record
 class Word:
     """A term, the other names it goes by, and what it means.
 

@@ -27,7 +27,7 @@ from woodref.reference.name_rows import NAMES_SQL, chosen_rows, keys_of, meant_r
 from woodref.reference.names import fold, natural_order
 from woodref.reference.overlay import own_values
 from woodref.reference.plain_names import REGIONAL, by_region
-from woodref.reference.store import Store
+from woodref.reference.store import Store, data_directory
 from woodref.reference.strengths import lacks_strength, strength_estimates
 from woodref.reference.unit_systems import COUNTERPART_COLUMNS, values_of
 from woodref.reference.woods import TradeName, Value, Wood, group_of
@@ -116,7 +116,12 @@ class Reference:
     @cached_property
     def store(self) -> Store:
         """The DuckDB behind the library."""
-        return Store(self._folder)
+        return Store(self.folder)
+
+    @cached_property
+    def folder(self) -> Path:
+        """Folder of the Parquet files."""
+        return self._folder or data_directory()
 
     def name_rows(self, name: str) -> list[dict[str, Any]]:
         """Rows of the names table for a name, of the first kind in NAME_ORDER that has any.

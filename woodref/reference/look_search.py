@@ -3,11 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Collection, Iterable, Sequence
-from dataclasses import dataclass
 
 from woodref.display import Grid, Shown
 from woodref.errors import InputError
 from woodref.files import nearest
+from woodref.record import record
 from woodref.reference.library import Reference, marks
 from woodref.reference.look_words import COMMONLY_STOCKED, LOOK_VALUES, REGIONS, STOCK_CLASSES, USES
 from woodref.reference.looks import Look, looks_of
@@ -24,7 +24,7 @@ _LIGHTNESS = "coalesce(l.sold_as_lightness, l.heartwood_lightness)"
 _LIGHTEST, _DARKEST = 1.0, 5.0
 
 
-@dataclass(frozen=True)
+@record
 class Wanted:
     """What a look should be: any of the words of each kind, all of the uses; empty asks nothing.
 
@@ -49,7 +49,7 @@ class Wanted:
         return not any(words) and self.lightness is None and not self.stocked
 
 
-@dataclass(frozen=True)
+@record
 class Match:
     """A wood that looks as asked."""
 
@@ -57,7 +57,7 @@ class Match:
     look: Look
 
 
-@dataclass(frozen=True, repr=False)
+@record(repr=False)
 class Matches(Shown):
     """Woods that look as asked, those that more yards of the region stock first."""
 

@@ -4,10 +4,10 @@ from __future__ import annotations
 
 from collections import Counter
 from collections.abc import Iterable, Mapping, Sequence
-from dataclasses import dataclass
 from typing import Any, NamedTuple
 
 from woodref.display import Grid, Shown
+from woodref.record import record
 from woodref.reference.bases import UNCHECKED, in_words, weakest
 from woodref.reference.library import Reference, marks
 from woodref.reference.look_words import LOOK_CELLS, REGIONS, STOCK_CLASSES, basis_column
@@ -36,7 +36,7 @@ class Use(NamedTuple):
     basis: str
 
 
-@dataclass(frozen=True, repr=False)
+@record(repr=False)
 class Look(Shown):
     """How a wood usually looks, works, is used and is stocked: typical, not a test of identity.
 

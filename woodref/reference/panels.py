@@ -3,10 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from typing import TYPE_CHECKING, Any
 
 from woodref.quantity import Range
+from woodref.record import record
 from woodref.reference.panel_names import PANELS
 from woodref.reference.woods import Value, citation
 from woodref.units import PSI_TO_MPA
@@ -19,7 +20,7 @@ _MODULUS, _GRAVITY = "modulus_of_elasticity", "specific_gravity"
 _WATER_KG_M3 = 1000.0
 
 
-@dataclass(frozen=True)
+@record
 class PanelFigures:
     """What print says of a panel.
 

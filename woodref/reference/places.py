@@ -4,12 +4,13 @@ from __future__ import annotations
 
 import re
 from collections.abc import Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from math import asin, cos, radians, sin, sqrt
 from typing import TYPE_CHECKING, Any
 
 from woodref.display import Shown
 from woodref.errors import InputError
+from woodref.record import record
 from woodref.reference.overlay import BETWEEN, present, read_own
 from woodref.reference.place_names import fold_place, fold_region
 
@@ -85,7 +86,7 @@ class AmbiguousPlaceError(InputError):
         super().__init__(told)
 
 
-@dataclass(frozen=True, repr=False)
+@record(repr=False)
 class Place(Shown):
     """A town with the station that stands for it.
 
@@ -134,7 +135,7 @@ class Place(Shown):
         return self.label
 
 
-@dataclass(frozen=True)
+@record
 class Weather:
     """Mean outdoor air of a month, 1 to 12: temperature [degC], relative humidity [%]."""
 

@@ -3,15 +3,15 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
-from dataclasses import dataclass
 
 from woodref.display import Shown
+from woodref.record import record
 from woodref.reference.library import VALUE_COLUMNS, Reference, Values, marks
 from woodref.reference.unit_systems import COUNTERPART_COLUMNS, agree, values_of
 from woodref.reference.woods import Value
 
 
-@dataclass(frozen=True, repr=False)
+@record(repr=False)
 class Printed(Shown):
     """One printed figure.
 

@@ -14,7 +14,7 @@ import duckdb
 
 from woodref.errors import InputError
 from woodref.reference.fields import TABLES
-from woodref.reference.store import data_directory, table_sql
+from woodref.reference.store import connect, data_directory, table_sql
 
 Taken = TypeVar("Taken")
 
@@ -29,16 +29,18 @@ class Rows(NamedTuple):
 def locked_connection(
     folder: Path | None = None,
     prepare: Callable[[duckdb.DuckDBPyConnection], None] | None = None,
+    views: bool = True,
 ) -> duckdb.DuckDBPyConnection:
     """An in-memory DuckDB with one view per table, shut off from everything else.
 
     Parameters: folder of the Parquet files; prepare, called before the connection is shut off,
-    to put tables into memory that are made of the views and of what the program knows.
+    to put tables into memory that are made of the views and of what the program knows; views
+    false for a connection on which nobody asks for a table of the dataset.
     """
     folder = folder or data_directory()
-    files = {t: folder / f"{t}.parquet" for t in TABLES}
+    files = {t: folder / f"{t}.parquet" for t in TABLES if views}
     present = {t: path for t, path in files.items() if path.is_file()}
-    connection = duckdb.connect(":memory:")
+    connection = connect()
     for table in present:
         connection.execute(f"create view {table} as select * from {table_sql(folder, table)}")
     if prepare:

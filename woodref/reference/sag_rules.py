@@ -4,10 +4,10 @@ from __future__ import annotations
 
 import re
 from collections.abc import Mapping
-from dataclasses import dataclass
 from enum import Enum
 from typing import TYPE_CHECKING, Any
 
+from woodref.record import record
 from woodref.units import LBF_TO_N, M2_PER_FT2, MM_PER_FOOT
 
 if TYPE_CHECKING:
@@ -38,7 +38,7 @@ _LB_FT2, _LB_FT = "lb/ft2", "lb per running foot"
 _SHARE = re.compile(r"L/([0-9]+)")
 
 
-@dataclass(frozen=True)
+@record
 class UsualLoad:
     """A usual load of a shelf: N for each m2 of it, or for each m of its length."""
 
@@ -55,7 +55,7 @@ class UsualLoad:
         return self.load_n_m or 0.0
 
 
-@dataclass(frozen=True)
+@record
 class CreepRule:
     """A printed rule of creep: sag after years over the first sag of a load that stays."""
 
@@ -64,7 +64,7 @@ class CreepRule:
     source: str
 
 
-@dataclass(frozen=True)
+@record
 class SagRules:
     """What print says of sag.
 

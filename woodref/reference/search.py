@@ -3,9 +3,9 @@
 from __future__ import annotations
 
 import re
-from dataclasses import dataclass
 
 from woodref.display import Grid, Shown
+from woodref.record import record
 from woodref.reference.bases import NO_DATA
 from woodref.reference.library import Reference
 from woodref.reference.name_rows import plain_rows
@@ -14,7 +14,7 @@ from woodref.reference.plain_names import told_by_region
 from woodref.reference.woods import Wood
 
 
-@dataclass(frozen=True)
+@record
 class Candidate:
     """A wood a name can mean: the name that led there, its kind, and its note."""
 
@@ -24,7 +24,7 @@ class Candidate:
     note: str = ""
 
 
-@dataclass(frozen=True, repr=False)
+@record(repr=False)
 class NameMatches(Shown):
     """The woods a name can mean.
 

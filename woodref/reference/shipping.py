@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 import re
-from dataclasses import dataclass
 from typing import Any
 
 from woodref.errors import NoDataError
+from woodref.record import record
 from woodref.reference.library import Reference
 from woodref.reference.trade import LiftingLimit, Practice, lifting_limit, practices
 from woodref.units import LB_TO_KG, MM_PER_INCH, UnitsError, either_unit
@@ -14,7 +14,7 @@ from woodref.units import LB_TO_KG, MM_PER_INCH, UnitsError, either_unit
 _DIVISOR = re.compile(r"\s*([0-9]+\.?[0-9]*|\.[0-9]+)\s*(in3/lb|in³/lb|cm3/kg|cm³/kg)\s*")
 
 
-@dataclass(frozen=True)
+@record
 class FreightClass:
     """A step of the density scale: class from ``low`` up to below ``high`` [lb/ft3]."""
 
@@ -25,7 +25,7 @@ class FreightClass:
     source: str
 
 
-@dataclass(frozen=True)
+@record
 class Divisor:
     """A divisor of dimensional weight: ``value`` in ``unit``, 'in3/lb' or 'cm3/kg'."""
 
@@ -42,7 +42,7 @@ class Divisor:
         return LB_TO_KG / (self.value * (MM_PER_INCH * 1e-3) ** 3)
 
 
-@dataclass(frozen=True)
+@record
 class ParcelCeiling:
     """Usual limits of a parcel: mass [kg], longest side, and length plus girth [mm].
 
@@ -55,7 +55,7 @@ class ParcelCeiling:
     basis: str
 
 
-@dataclass(frozen=True)
+@record
 class Pallet:
     """A pallet of the usual footprint [mm]: what it weighs empty, low to high [kg]."""
 
@@ -65,7 +65,7 @@ class Pallet:
     basis: str
 
 
-@dataclass(frozen=True)
+@record
 class ShippingFacts:
     """The tables of shipping, each with its basis.
 

@@ -3,11 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 from typing import NamedTuple
 
 from woodref.errors import InputError
 from woodref.files import nearest
+from woodref.record import record
 from woodref.reference.fields import TABLES
 from woodref.reference.store import Store
 
@@ -15,7 +15,7 @@ from woodref.reference.store import Store
 _LISTED = 8
 
 
-@dataclass(frozen=True)
+@record
 class Source:
     """A publication: its row of the table sources, and what the dataset holds of it.
 

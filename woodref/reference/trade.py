@@ -2,8 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-
+from woodref.record import record
 from woodref.reference.library import Reference
 from woodref.units import MM_PER_FOOT, MM_PER_INCH, parse_length
 
@@ -11,7 +10,7 @@ _QUARTERS = "hardwood S2S thickness"
 _ACCLIMATION = "acclimatize stock in shop before milling"
 
 
-@dataclass(frozen=True)
+@record
 class DressedSize:
     """A nominal thickness: rough size, and what is left surfaced two sides [mm]."""
 
@@ -22,7 +21,7 @@ class DressedSize:
     source: str
 
 
-@dataclass(frozen=True)
+@record
 class LiftingLimit:
     """The load constant of manual lifting [kg], with its source."""
 
@@ -31,7 +30,7 @@ class LiftingLimit:
     basis: str
 
 
-@dataclass(frozen=True)
+@record
 class AcclimationRule:
     """How long the trade lets stock acclimatize before it is milled [days], and what it adds."""
 
@@ -83,7 +82,7 @@ def lifting_limit(reference: Reference) -> LiftingLimit | None:
     return LiftingLimit(rows[0]["value"], rows[0]["short"], rows[0]["basis"]) if rows else None
 
 
-@dataclass(frozen=True)
+@record
 class SoftwoodSize:
     """A softwood size as sold, and dressed dry; ``side`` 'thickness' or 'width' [mm]."""
 
@@ -95,7 +94,7 @@ class SoftwoodSize:
     source: str
 
 
-@dataclass(frozen=True)
+@record
 class Practice:
     """A rule of shop practice with its low and high value, in ``unit``, and its basis."""
 
@@ -116,7 +115,7 @@ class Practice:
         return self.high * MM_PER_INCH
 
 
-@dataclass(frozen=True)
+@record
 class Grade:
     """A hardwood grade: least board [mm] and least share of clear face on the graded side [%]."""
 

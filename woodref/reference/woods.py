@@ -3,13 +3,14 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass, field, replace
+from dataclasses import field, replace
 from math import fsum, hypot, isclose, sqrt
 from typing import Any, NamedTuple
 
 from woodref.display import Grid, Shown, likely
 from woodref.errors import InputError
 from woodref.formulas.spread import likely_range, sd_of_range
+from woodref.record import record
 from woodref.reference.bases import FULL, UNCHECKED, in_words, weakest
 from woodref.reference.fiber_saturation import GENERAL_FIBER_SATURATION, FiberSaturation
 from woodref.reference.properties import CONDITIONS, PROPERTIES, known_property
@@ -48,7 +49,7 @@ class SpreadParts(NamedTuple):
 NO_SPREAD = SpreadParts()
 
 
-@dataclass(frozen=True, repr=False)
+@record(repr=False)
 class Value(Shown):
     """One number with its unit, spread and origin.
 
@@ -121,7 +122,7 @@ class Value(Shown):
         return f"{self.property_id} {self.condition} {figure}, {in_words(self.basis)}"
 
 
-@dataclass(frozen=True)
+@record
 class TradeName:
     """A name that means one wood here, and under which the trade sells several.
 
@@ -137,7 +138,7 @@ class TradeName:
         return f"{self.name} group"
 
 
-@dataclass(frozen=True, repr=False)
+@record(repr=False)
 class Wood(Shown):
     """A wood as traded, or a trade group with its members.
 

@@ -3,12 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
-from dataclasses import dataclass, field
+from dataclasses import field
 from datetime import date
 
 from woodref.answers.property_text import ROUGH_MARK, UNCHECKED_MARK, marks
 from woodref.piece.estimate import Estimate
 from woodref.piece.maker_table import Maker
+from woodref.record import record
 from woodref.reference.bases import COMMON_PRACTICE, ESTIMATED, SECOND_HAND, UNCHECKED
 from woodref.reference.woods import Value, Wood
 
@@ -27,7 +28,7 @@ _LEGEND = {
 }
 
 
-@dataclass(frozen=True)
+@record
 class View:
     """An estimate to be shown.
 

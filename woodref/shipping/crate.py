@@ -3,13 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 from enum import Enum
 from math import isfinite, prod
 
 from woodref.display import Shown, number, ranged
 from woodref.errors import InputError
 from woodref.quantity import Range, exactly
+from woodref.record import record
 from woodref.reference.shipping import Divisor, FreightClass, ShippingFacts
 from woodref.shipping.lifting import Certainty, Lifting, lifting
 from woodref.units import LB_FT3_TO_KG_M3, MM_PER_INCH, UnitsError, sizes_told
@@ -32,7 +32,7 @@ class UsualFigure(Enum):
     PALLET_HEIGHT = "pallet height"
 
 
-@dataclass(frozen=True)
+@record
 class Packing:
     """How a piece is packed; sizes [mm], densities [kg/m3].
 
@@ -93,7 +93,7 @@ class Packing:
         return tuple(figure for figure, is_used in used.items() if is_used)
 
 
-@dataclass(frozen=True)
+@record
 class DimensionalWeight:
     """One divisor: what the volume counts as, and what is charged, the larger of the two [kg]."""
 
@@ -102,7 +102,7 @@ class DimensionalWeight:
     chargeable_kg: Range
 
 
-@dataclass(frozen=True)
+@record
 class ParcelLimit:
     """A usual limit of a parcel, ``kind`` 'mass' [kg] or 'size' [mm], and whether it is exceeded.
 
@@ -116,7 +116,7 @@ class ParcelLimit:
     over: Certainty
 
 
-@dataclass(frozen=True, repr=False)
+@record(repr=False)
 class Crate(Shown):
     """A packed piece: outer size [mm], weights, density, freight class, lifting, limits.
 

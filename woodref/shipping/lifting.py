@@ -2,12 +2,12 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from enum import StrEnum
 from math import ceil
 
 from woodref.errors import InputError
 from woodref.quantity import Range
+from woodref.record import record
 from woodref.reference.shipping import ShippingFacts
 from woodref.units import LB_TO_KG
 
@@ -26,7 +26,7 @@ class Certainty(StrEnum):
     NO = "no"
 
 
-@dataclass(frozen=True)
+@record
 class Lifting:
     """Who can lift a load.
 

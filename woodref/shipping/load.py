@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from collections import defaultdict
 from collections.abc import Sequence
-from dataclasses import dataclass
 from math import isfinite
 
 from woodref.board.shapes import Shape, volume_of
@@ -15,6 +14,7 @@ from woodref.formulas.density import greatest_density
 from woodref.formulas.moisture import maximum_moisture_content
 from woodref.formulas.spread import RULE, likely_range, sd_of_woods
 from woodref.quantity import Range, exactly, total
+from woodref.record import record
 from woodref.reference.bases import UNCHECKED
 from woodref.reference.woods import Wood
 
@@ -32,7 +32,7 @@ WEIGHT_RULE = f"{RULE}; a part of quantity n is n boards, a panel is its staves"
 _MOST = 100_000
 
 
-@dataclass(frozen=True)
+@record
 class WoodPart:
     """A part of solid wood, ``quantity`` times; a panel of ``staves``; the lift it is part of.
 
@@ -47,7 +47,7 @@ class WoodPart:
     lift: str = WHOLE
 
 
-@dataclass(frozen=True)
+@record
 class Item:
     """What keeps its weight: ``mass_kg`` of one, ``quantity`` times; ``kind`` of ITEM_KINDS.
 
@@ -74,7 +74,7 @@ class Item:
         return self.each_kg.scaled(self.quantity)
 
 
-@dataclass(frozen=True)
+@record
 class LoadLine:
     """One part or item: all its pieces together, when shipped and when settled, with ranges.
 
@@ -91,7 +91,7 @@ class LoadLine:
     basis: str
 
 
-@dataclass(frozen=True, repr=False)
+@record(repr=False)
 class Load(Shown):
     """What is shipped: lines, totals, and what each lift weighs when shipped."""
 

@@ -2,12 +2,11 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-
+from woodref.record import record
 from woodref.reference.bases import BASES
 
 
-@dataclass(frozen=True)
+@record
 class Field:
     """One column: its name, type (string, integer, number, boolean), unit and limits."""
 
@@ -22,7 +21,7 @@ class Field:
     enum: tuple[str, ...] = ()
 
 
-@dataclass(frozen=True)
+@record
 class Table:
     """One table: its fields and keys; ``foreign_keys`` maps a field to 'table.field'."""
 
