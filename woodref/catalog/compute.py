@@ -11,13 +11,15 @@ import duckdb
 
 from woodref.catalog.request import SIZES, Request, Want
 from woodref.catalog.sized import BAD, Sized, double
-from woodref.formulas.density import density_at, greatest_density, mass_of, specific_gravity_at
-from woodref.formulas.lumber import board_feet
-from woodref.formulas.movement import cv_of_size_change, share_of_green_size_across
-from woodref.formulas.shrinkage import (
-    shrinkage_at_ring_angle,
-    size_by_change_per_pct,
+from woodref.formulas.density import greatest_density, mass_of
+from woodref.formulas.folded import (
+    SIZE_COEFFICIENTS,
+    across_by_share,
+    density_by_coefficients,
+    share_by_coefficients,
 )
+from woodref.formulas.lumber import board_feet
+from woodref.formulas.movement import cv_of_size_change
 from woodref.formulas.spread import cv_of_boards, likely_range
 from woodref.reference.shipping import ShippingFacts
 from woodref.shipping.crate import USUAL_PADDING_MM
@@ -51,7 +53,7 @@ def computed_sql(
     if {Want.WEIGHT, Want.SHIPPING} & set(want):
         steps += _weight_steps(request.ranges)
     if Want.MOVEMENT in want:
-        steps += _movement_steps(request.ranges)
+        steps += _movement_steps(request.ranges, rows.through_a_year)
     if {Want.BOARD_FEET, Want.COST} & set(want):
         best = ", chosen.best as __best" if Want.COST in want else ""
         sized = (
@@ -72,15 +74,14 @@ def computed_sql(
 
 def _weight_steps(ranges: bool) -> list[dict[str, Any]]:
     moisture, volume = column("moisture"), column("volume")
-    gravity = specific_gravity_at(
-        column("basic_specific_gravity"),
+    density = density_by_coefficients(
         moisture,
-        column("volumetric_pct"),
+        column("ovendry_volume"),
+        column("volume_per_pct"),
         column("fiber_saturation_pct"),
     )
     steps: list[dict[str, Any]] = [
-        {"density": density_at(gravity, moisture)},
-        {"mass": mass_of(volume, column("density"))},
+        {"mass": mass_of(volume, density)},
         {"total_mass": "__mass * __quantity"},
     ]
     if ranges:
@@ -100,35 +101,34 @@ def _weight_steps(ranges: bool) -> list[dict[str, Any]]:
     return steps
 
 
-def _movement_steps(ranges: bool) -> list[dict[str, Any]]:
-    """From the size at the build to that at the first moisture content, and on to the second."""
-    angle = column("angle")
-    curve = (
-        column("tangential"),
-        column("radial"),
-        column("fiber_saturation_pct"),
-        column("tangential_per_pct"),
-        column("radial_per_pct"),
-    )
-    shares = {
-        f"share_{name}": share_of_green_size_across(column(name), angle, *curve)
-        for name in ("moisture", "start", "end")
-    }
-    mixed = shrinkage_at_ring_angle(column("tangential"), column("radial"), angle)
-    width = column("width_mm")
-    at_start = size_by_change_per_pct(width, column("moisture"), column("start"), mixed)
-    at_end = size_by_change_per_pct(column("width_start"), column("start"), column("end"), mixed)
+def _movement_steps(ranges: bool, through_a_year: bool) -> list[dict[str, Any]]:
+    """From the size at the build to that at the first moisture content, and on to the second.
+
+    Without a year both sizes are at the same moisture content.
+    """
+    angle, share = column("angle"), column("share")
     steps: list[dict[str, Any]] = [
-        shares,
         {
-            "width_start": f"case when __by_change then {at_start} "
-            "else __width_mm * __share_start / __share_moisture end"
-        },
-        {
-            "change": f"case when __by_change then {at_end} "
-            "else __width_start * __share_end / __share_start end - __width_start"
-        },
+            f"line_{n}": across_by_share(column(f"tangential_{n}"), column(f"radial_{n}"), share)
+            for n in range(SIZE_COEFFICIENTS)
+        }
     ]
+    lines = [column(f"line_{n}") for n in range(SIZE_COEFFICIENTS)]
+    ends = ("moisture", "start", "end") if through_a_year else ("start", "end")
+    steps.append(
+        {
+            f"size_{name}": share_by_coefficients(column(name), *lines, column("moves_to_pct"))
+            for name in ends
+        }
+    )
+    first = "moisture" if through_a_year else "start"
+    at_start = "1.0::double + __size_start - __size_moisture" if through_a_year else "1.0::double"
+    steps.append(
+        {
+            "change": f"__width_mm * (__size_end - __size_start) * "
+            f"case when __by_change then {at_start} else 1.0::double / __size_{first} end"
+        }
+    )
     if ranges:
         cv = cv_of_size_change(
             column("tangential"),

@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 from collections.abc import Callable, Iterable, Mapping, Sequence
 from dataclasses import fields
+from math import inf
 from typing import Any
 
 import duckdb
@@ -15,7 +16,9 @@ from woodref.catalog.request import SIZES, Given, Request
 from woodref.choose.coefficients import Coefficients, coefficients, coefficients_of
 from woodref.climate.rooms import room_of
 from woodref.errors import InputError, NoDataError, UnknownNameError
+from woodref.formulas.folded import density_coefficients, size_coefficients, tangential_share
 from woodref.formulas.moisture import maximum_moisture_content
+from woodref.formulas.shrinkage import FIBER_SATURATION_PCT
 from woodref.reference.library import Reference
 from woodref.reference.many_names import rows_of_names
 from woodref.units import parse_length, parse_thickness, quarters
@@ -136,23 +139,23 @@ def _size(text: str, column: Given, unit: str) -> tuple[float | None, str, bool]
 
 
 def look_up_cuts(connection: duckdb.DuckDBPyConnection, parts: Parts, request: Request) -> None:
-    """The table ``cuts``: the ring angle of every cut that is written [degree].
+    """The table ``cuts``: the ring angle of every cut that is written [degree], and its share.
 
     A cell without a cut has that of the request.
     """
     default = ring_angle(request.cut)
-    types = {"__text": "varchar", "angle": "double", "problem": "varchar"}
-    fill(connection, "cuts", types, [("", default, "")])
+    types = {"__text": "varchar", "angle": "double", "share": "double", "problem": "varchar"}
+
+    def row(text: str) -> tuple[Any, ...]:
+        angle, problem = _tried(ring_angle, text) if text.strip() else (default, "")
+        return text, angle, None if angle is None else tangential_share(angle), problem
+
+    fill(connection, "cuts", types, [row("")])
     heading = parts.headings.columns.get(Given.CUT)
     if heading is None or not is_text(parts, heading):
         return
     cells = distinct(connection, parts, [heading], f"{quoted(heading)} <> ''")
-    fill(
-        connection,
-        "cuts",
-        types,
-        [(t, *(_tried(ring_angle, t) if t.strip() else (default, ""))) for (t,) in cells],
-    )
+    fill(connection, "cuts", types, [row(text) for (text,) in cells])
 
 
 def _tried(read: Callable[[str], float], text: str) -> tuple[float | None, str]:
@@ -209,15 +212,35 @@ def look_up_names(
     types |= {f"__{f.name}": _sql_type(str(f.type)) for f in fields(Coefficients)}
     blank = [None] * len(fields(Coefficients))
     missing = {"": "is missing"} | dict.fromkeys(blanks, "is missing")
-    rows: list[list[Any]] = [
-        [name, why, None, *blank] for name, why in (missing | problems).items()
-    ]
+    rows: list[list[Any]] = [[name, why, inf, *blank] for name, why in (missing | problems).items()]
     for name, (c, _) in known.items():
         basic = c.basic_specific_gravity
-        most = None if basic is None else float(maximum_moisture_content(basic))
+        most = inf if basic is None else float(maximum_moisture_content(basic))
         rows.append([name, "", most, *(getattr(c, f.name) for f in fields(Coefficients))])
-    fill(connection, "names", types, rows)
+    fill(connection, "looked_up", types, rows)
+    folded = ", ".join(f"{sql} as __{name}" for name, sql in _folded().items())
+    connection.execute(f"create temp table names as select *, {folded} from looked_up")
     return known
+
+
+def _folded() -> dict[str, object]:
+    """What depends on the wood alone, so that a row costs a few multiplications."""
+    column = {f.name: duckdb.ColumnExpression(f"__{f.name}") for f in fields(Coefficients)}
+    point = column["fiber_saturation_pct"]
+    dry, swells = density_coefficients(
+        column["basic_specific_gravity"], column["volumetric_pct"], point
+    )
+    made: dict[str, object] = {"ovendry_volume": dry, "volume_per_pct": swells}
+    for side in ("tangential", "radial"):
+        by_shrinkage = size_coefficients(column[side], point, column[f"{side}_per_pct"])
+        by_change = (1.0, *[column[side] / 100.0] * 3)
+        made |= {
+            f"{side}_{n}": f"case when __by_change then {change} else {shrunk} end"
+            for n, (change, shrunk) in enumerate(zip(by_change, by_shrinkage, strict=True))
+        }
+    # A change per 1 % goes on as long as wood moves at all.
+    made["moves_to_pct"] = f"case when __by_change then {FIBER_SATURATION_PCT} else {point} end"
+    return made
 
 
 def _sql_type(annotation: str) -> str:

@@ -8,13 +8,14 @@ from __future__ import annotations
 from collections.abc import Collection, Iterable
 from typing import NamedTuple
 
+import duckdb
+
 from woodref.board.movement import CUTS
 from woodref.catalog.inputs import Parts, is_text, quoted, text_of
 from woodref.catalog.lookups import number_sql, percent_sql
 from woodref.catalog.request import SIZES, Given, Request, Want, needed_sizes
-from woodref.formulas.shrinkage import (
-    FIBER_SATURATION_PCT,
-)
+from woodref.formulas.folded import tangential_share
+from woodref.formulas.shrinkage import FIBER_SATURATION_PCT
 from woodref.units import (
     MM_PER_FOOT,
     MM_PER_INCH,
@@ -45,10 +46,13 @@ class Sized(NamedTuple):
     """The rows of a catalog with sizes, moisture contents, coefficients, and ``__bad``.
 
     ``__bad`` is the number of the first of ``checks`` that a row fails, null where it fails none.
+    ``through_a_year`` whether the wood goes through the year of a place in place of from its
+    moisture content to another.
     """
 
     sql: str
     checks: list[Check]
+    through_a_year: bool
 
 
 def sized_sql(
@@ -80,6 +84,7 @@ def sized_sql(
         f"select *, case {cases} end as {BAD} from (select p.*, {', '.join(columns)} "
         f"from {parts.table} p {' '.join(joins)})",
         checks,
+        Given.TO_MOISTURE not in parts.headings.columns and request.to_moisture_pct is None,
     )
 
 
@@ -182,19 +187,24 @@ def _add_cut(
 ) -> None:
     heading = parts.headings.columns.get(Given.CUT)
     cut = request.cut.strip().lower()
-    default = double(CUTS[cut] if cut in CUTS else float(cut))
+    default_deg = CUTS[cut] if cut in CUTS else float(cut)
+    default = double(default_deg)
     if heading is None:
-        columns.append(f"{default} as __angle")
+        columns.append(
+            f"{default} as __angle, {tangential_share(default_deg)!r}::double as __share"
+        )
         return
     cell = f"p.{quoted(heading)}"
     if is_text(parts, heading):
         joins.append(_join("cuts", f"coalesce({cell}, '')"))
-        columns.append("cuts.angle as __angle")
+        columns.append("cuts.angle as __angle, cuts.share as __share")
         columns.append("cuts.problem as __cut_problem")
         wrong = "__angle is null"
         checks.append(Check(heading, _cell(heading), wrong, "__cut_problem"))
     else:
         columns.append(f"coalesce({cell}::double, {default}) as __angle")
+        share = tangential_share(duckdb.ColumnExpression("__angle"))
+        columns.append(f"{share} as __share")
         checks.append(
             Check(
                 heading,

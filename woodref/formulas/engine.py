@@ -1,37 +1,138 @@
 """The few helpers that let one formula run on every engine.
 
-``Q`` is the type of a quantity: a float, a NumPy array, a pandas Series or a
-DuckDB expression. An engine is loaded lazily, by the type of the argument, so a
-look-up with floats imports nothing.
+``Q`` is the type of a quantity: a float, a NumPy array, a pandas Series, or a column of DuckDB,
+Polars or Spark. An engine is loaded lazily, by the type of the argument, so a look-up with floats
+imports nothing.
 """
 
 from __future__ import annotations
 
 import math
-from typing import Any, TypeAlias
+from collections.abc import Callable, Mapping
+from functools import cache
+from typing import Any, NamedTuple, TypeAlias
 
 Q: TypeAlias = Any
 
 
-def _engine(*values: Q) -> str:
-    """Name of the package whose type rules the computation ('' for plain numbers)."""
-    for value in values:
-        root = type(value).__module__.partition(".")[0]
-        if root in ("duckdb", "_duckdb"):
-            return "duckdb"
-        if root in ("numpy", "pandas"):
-            return "numpy"
-    return ""
+class _Engine(NamedTuple):
+    """What an engine calls the helpers."""
+
+    exp: Callable[[Q], Q]
+    log: Callable[[Q], Q]
+    cos: Callable[[Q], Q]
+    atan: Callable[[Q], Q]
+    floor: Callable[[Q], Q]
+    smaller: Callable[[Q, Q], Q]
+    larger: Callable[[Q, Q], Q]
+    choose: Callable[[Q, Q, Q], Q]
+    is_known: Callable[[Q], Q]
 
 
-def _call(name: str, *values: Q) -> Q:
-    """Call a DuckDB function of the given name on expressions and numbers."""
+@cache
+def _numpy() -> _Engine:
+    import numpy as np
+
+    return _Engine(
+        np.exp,
+        np.log,
+        np.cos,
+        np.arctan,
+        np.floor,
+        np.minimum,
+        np.maximum,
+        _where,
+        lambda x: np.equal(x, x),
+    )
+
+
+@cache
+def _duckdb() -> _Engine:
     import duckdb
 
-    return duckdb.FunctionExpression(
-        name,
-        *(v if isinstance(v, duckdb.Expression) else duckdb.ConstantExpression(v) for v in values),
+    def column(value: Q) -> Q:
+        return value if isinstance(value, duckdb.Expression) else duckdb.ConstantExpression(value)
+
+    def call(name: str) -> Callable[..., Q]:
+        return lambda *values: duckdb.FunctionExpression(name, *map(column, values))
+
+    return _Engine(
+        *(call(name) for name in ("exp", "ln", "cos", "atan", "floor", "least", "greatest")),
+        lambda condition, yes, no: duckdb.CaseExpression(condition, column(yes)).otherwise(
+            column(no)
+        ),
+        lambda x: x.isnotnull(),
     )
+
+
+@cache
+def _polars() -> _Engine:
+    import polars
+
+    def by(name: str) -> Callable[[Q], Q]:
+        return lambda x: getattr(x, name)()
+
+    return _Engine(
+        *(by(name) for name in ("exp", "log", "cos", "arctan", "floor")),
+        polars.min_horizontal,
+        polars.max_horizontal,
+        lambda condition, yes, no: polars.when(condition).then(yes).otherwise(no),
+        lambda x: x.is_not_null() & x.is_not_nan(),
+    )
+
+
+@cache
+def _pyspark() -> _Engine:
+    from pyspark.sql import functions
+
+    def column(value: Q) -> Q:
+        return functions.lit(value) if isinstance(value, float | int) else value
+
+    return _Engine(
+        functions.exp,
+        functions.ln,
+        functions.cos,
+        functions.atan,
+        lambda x: functions.floor(x).cast("double"),
+        lambda a, b: functions.least(column(a), column(b)),
+        lambda a, b: functions.greatest(column(a), column(b)),
+        lambda condition, yes, no: functions.when(condition, yes).otherwise(no),
+        lambda x: x.isNotNull() & ~functions.isnan(x),
+    )
+
+
+_PLAIN = _Engine(
+    math.exp,
+    math.log,
+    math.cos,
+    math.atan,
+    lambda x: float(math.floor(x)),
+    min,
+    max,
+    lambda condition, yes, no: yes if condition else no,
+    lambda x: not math.isnan(x),
+)
+#: What loads an engine, by the package of its values.
+_LOADERS: Mapping[str, Callable[[], _Engine]] = {
+    "duckdb": _duckdb,
+    "_duckdb": _duckdb,
+    "polars": _polars,
+    "pyspark": _pyspark,
+    "numpy": _numpy,
+    "pandas": _numpy,
+}
+
+
+def _engine(*values: Q) -> _Engine:
+    """Give the engine of the value that rules the computation; plain numbers rule none."""
+    for value in values:
+        kind = type(value)
+        if kind is float:
+            continue
+        root = kind.__module__.partition(".")[0]
+        if root in _LOADERS:
+            return _LOADERS[root]()
+    return _PLAIN
 
 
 def exp(x: Q) -> Q:
@@ -47,14 +148,7 @@ def exp(x: Q) -> Q:
     Q
         Power.
     """
-    engine = _engine(x)
-    if engine == "duckdb":
-        return _call("exp", x)
-    if engine == "numpy":
-        import numpy
-
-        return numpy.exp(x)
-    return math.exp(x)
+    return _engine(x).exp(x)
 
 
 def log(x: Q) -> Q:
@@ -70,14 +164,7 @@ def log(x: Q) -> Q:
     Q
         Logarithm.
     """
-    engine = _engine(x)
-    if engine == "duckdb":
-        return _call("ln", x)
-    if engine == "numpy":
-        import numpy
-
-        return numpy.log(x)
-    return math.log(x)
+    return _engine(x).log(x)
 
 
 def cos_degrees(x: Q) -> Q:
@@ -93,15 +180,7 @@ def cos_degrees(x: Q) -> Q:
     Q
         Cosine [1].
     """
-    engine = _engine(x)
-    radians = x * (math.pi / 180.0)
-    if engine == "duckdb":
-        return _call("cos", radians)
-    if engine == "numpy":
-        import numpy
-
-        return numpy.cos(radians)
-    return math.cos(radians)
+    return _engine(x).cos(x * (math.pi / 180.0))
 
 
 def atan_degrees(x: Q) -> Q:
@@ -117,15 +196,7 @@ def atan_degrees(x: Q) -> Q:
     Q
         Angle [degree], from -90 to 90.
     """
-    engine = _engine(x)
-    degrees = 180.0 / math.pi
-    if engine == "duckdb":
-        return _call("atan", x) * degrees
-    if engine == "numpy":
-        import numpy
-
-        return numpy.arctan(x) * degrees
-    return math.atan(x) * degrees
+    return _engine(x).atan(x) * (180.0 / math.pi)
 
 
 def floor(x: Q) -> Q:
@@ -141,14 +212,7 @@ def floor(x: Q) -> Q:
     Q
         Whole number.
     """
-    engine = _engine(x)
-    if engine == "duckdb":
-        return _call("floor", x)
-    if engine == "numpy":
-        import numpy
-
-        return numpy.floor(x)
-    return float(math.floor(x))
+    return _engine(x).floor(x)
 
 
 def smaller(a: Q, b: Q) -> Q:
@@ -164,14 +228,7 @@ def smaller(a: Q, b: Q) -> Q:
     Q
         The smaller one.
     """
-    engine = _engine(a, b)
-    if engine == "duckdb":
-        return _call("least", a, b)
-    if engine == "numpy":
-        import numpy
-
-        return numpy.minimum(a, b)
-    return min(a, b)
+    return _engine(a, b).smaller(a, b)
 
 
 def larger(a: Q, b: Q) -> Q:
@@ -187,14 +244,7 @@ def larger(a: Q, b: Q) -> Q:
     Q
         The larger one.
     """
-    engine = _engine(a, b)
-    if engine == "duckdb":
-        return _call("greatest", a, b)
-    if engine == "numpy":
-        import numpy
-
-        return numpy.maximum(a, b)
-    return max(a, b)
+    return _engine(a, b).larger(a, b)
 
 
 def choose(condition: Q, yes: Q, no: Q) -> Q:
@@ -212,18 +262,23 @@ def choose(condition: Q, yes: Q, no: Q) -> Q:
     Q
         The chosen values; of series the index stays.
     """
-    engine = _engine(condition, yes, no)
-    if engine == "duckdb":
-        import duckdb
+    return _engine(condition, yes, no).choose(condition, yes, no)
 
-        wrapped = [
-            v if isinstance(v, duckdb.Expression) else duckdb.ConstantExpression(v)
-            for v in (yes, no)
-        ]
-        return duckdb.CaseExpression(condition, wrapped[0]).otherwise(wrapped[1])
-    if engine == "numpy":
-        return _where(condition, yes, no)
-    return yes if condition else no
+
+def is_known(x: Q) -> Q:
+    """Tell whether a value is known, element by element.
+
+    Parameters
+    ----------
+    x : Q
+        Any number; not known are nan, and the null of a database.
+
+    Returns
+    -------
+    Q
+        True where it is known.
+    """
+    return _engine(x).is_known(x)
 
 
 def _where(condition: Q, yes: Q, no: Q) -> Q:

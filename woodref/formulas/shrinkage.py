@@ -7,7 +7,7 @@ Eq. 13-2 and 13-3, pp. 13-16 and 13-17.
 from __future__ import annotations
 
 from woodref.formulas.declaration import HANDBOOK, formula
-from woodref.formulas.engine import Q, choose, cos_degrees, larger, smaller
+from woodref.formulas.engine import Q, choose, cos_degrees, is_known, larger, smaller
 
 #: Fiber saturation point used when the wood's own is not known [%].
 FIBER_SATURATION_PCT = 30.0
@@ -360,8 +360,8 @@ def share_of_green_size_on_curve(
     Parameters
     ----------
     moisture_pct, total_pct, fiber_saturation_pct, coefficient_per_pct : Q
-        As share_of_green_size_by_coefficient; in DuckDB a coefficient that is NULL governs
-        nothing.
+        As share_of_green_size_by_coefficient; a coefficient that is not known, nan or null,
+        governs nothing.
 
     Returns
     -------
@@ -373,9 +373,9 @@ def share_of_green_size_on_curve(
     Where coefficient_off_shrinkage is above COEFFICIENT_GOVERNS_SHARE, it is
     share_of_green_size_by_coefficient, else share_of_green_size.
     """
+    off = coefficient_off_shrinkage(coefficient_per_pct, total_pct, fiber_saturation_pct)
     return choose(
-        coefficient_off_shrinkage(coefficient_per_pct, total_pct, fiber_saturation_pct)
-        > COEFFICIENT_GOVERNS_SHARE,
+        is_known(coefficient_per_pct) & (off > COEFFICIENT_GOVERNS_SHARE),
         share_of_green_size_by_coefficient(
             moisture_pct, total_pct, fiber_saturation_pct, coefficient_per_pct
         ),
