@@ -9,8 +9,10 @@ from typing import Any
 
 import duckdb
 
+from woodref.catalog.inputs import Parts
 from woodref.catalog.request import SIZES, Request, Want
-from woodref.catalog.sized import BAD, Sized, double
+from woodref.catalog.sized import Sized, double
+from woodref.catalog.stock import on_stock
 from woodref.formulas.density import greatest_density, mass_of
 from woodref.formulas.folded import (
     SIZE_COEFFICIENTS,
@@ -36,17 +38,17 @@ def column(name: str) -> duckdb.Expression:
 
 def computed_sql(
     rows: Sized,
+    parts: Parts,
     request: Request,
     want: tuple[Want, ...],
-    wood: str,
     facts: ShippingFacts | None,
 ) -> str:
     """The rows that can be computed, with what is computed of them.
 
-    Parameters: rows as sized_sql gives them; request; want; wood, the column of names as SQL;
-    facts of shipping where they are wanted.
+    Parameters: rows as sized_sql gives them; parts; request; want; facts of shipping where they
+    are wanted.
     """
-    sized = rows.sql
+    good = rows.good_sql
     steps: list[dict[str, Any]] = [
         {"volume": "__length_mm * __width_mm * __thickness_mm * 1e-9::double"}
     ]
@@ -56,16 +58,14 @@ def computed_sql(
         steps += _movement_steps(request.ranges, rows.through_a_year)
     if {Want.BOARD_FEET, Want.COST} & set(want):
         best = ", chosen.best as __best" if Want.COST in want else ""
-        sized = (
+        good = (
             f"select s.*, chosen.stock as __stock, chosen.stock_mm as __bought_mm{best} "
-            f"from (select * from ({sized}) where {BAD} is null) s left join chosen on "
-            f"chosen.name = s.{wood} and chosen.thickness = s.__thickness_mm "
-            "and chosen.rough = s.__rough and chosen.given = coalesce(s.__stock_mm, -1.0)"
+            f"from ({good}) s left join chosen on {on_stock(parts)}"
         )
         steps += _stock_steps(Want.COST in want, request.ranges)
     if facts:
         steps += _shipping_steps(request, facts)
-    query = f"select * from ({sized}) where {BAD} is null"
+    query = good
     for step in steps:
         named = ", ".join(f"{sql} as __{name}" for name, sql in step.items())
         query = f"select *, {named} from ({query})"

@@ -35,7 +35,7 @@ from woodref.catalog.lookups import (
 from woodref.catalog.request import Given, Request, Want, needed_sizes
 from woodref.catalog.results import ABSENT, Result, answers_sql, results
 from woodref.catalog.sized import rejects_sql, sized_sql
-from woodref.catalog.stock import choose_stock, look_up_stocks, offer_stock, written_thickness
+from woodref.catalog.stock import choose_stock, look_up_stocks, offer_stock
 from woodref.catalog.watch import Watch
 from woodref.errors import InputError
 from woodref.files import check_target
@@ -295,11 +295,10 @@ def _prepare(
     look_up_stocks(connection, parts, request.bare_unit)
     known = look_up_names(connection, parts, reference)
     sized = sized_sql(parts, request, want, bare)
-    wood = quoted(headings[Given.WOOD])
     if {Want.BOARD_FEET, Want.COST} & set(want):
         offer_stock(connection, reference, known, prices, request.units)
-        choose_stock(connection, sized.sql, wood, written_thickness(parts))
-    computed = computed_sql(sized, request, want, wood, facts)
+        choose_stock(connection, parts, bare)
+    computed = computed_sql(sized, parts, request, want, facts)
     return _Prepared(
         answers_sql(computed, parts, made, want),
         rejects_sql(sized),

@@ -24,8 +24,6 @@ from woodref.units import (
 _MM = {"mm": 1.0, "cm": 10.0, "m": 1000.0, "in": MM_PER_INCH, "ft": MM_PER_FOOT}
 #: Sizes [mm] and quantities that a board can have, as for a single one.
 _MOST_MM, _MOST_BOARDS = 100_000, 100_000
-#: The column that tells the first check a row fails.
-BAD = "__bad"
 
 
 def double(value: float) -> str:
@@ -34,18 +32,20 @@ def double(value: float) -> str:
 
 
 class Check(NamedTuple):
-    """What a row may fail: the heading, and in SQL its cell, what is wrong, and the reason."""
+    """What a row may fail: the heading, and in SQL its cell, what must hold, and the reason.
+
+    What must hold fails too where it is null.
+    """
 
     heading: str
     cell: str
-    wrong: str
+    holds: str
     reason: str
 
 
 class Sized(NamedTuple):
-    """The rows of a catalog with sizes, moisture contents, coefficients, and ``__bad``.
+    """The rows of a catalog with sizes, moisture contents and coefficients, and their checks.
 
-    ``__bad`` is the number of the first of ``checks`` that a row fails, null where it fails none.
     ``through_a_year`` whether the wood goes through the year of a place in place of from its
     moisture content to another.
     """
@@ -53,6 +53,11 @@ class Sized(NamedTuple):
     sql: str
     checks: list[Check]
     through_a_year: bool
+
+    @property
+    def good_sql(self) -> str:
+        """The rows that fail no check."""
+        return f"select * from ({self.sql}) where {' and '.join(c.holds for c in self.checks)}"
 
 
 def sized_sql(
@@ -70,22 +75,46 @@ def sized_sql(
             _add_size(parts, size, columns, joins, checks if size in needed else [], size in bare)
         else:
             columns.append(f"null::double as __{size}_mm")
-    columns.append(
-        "coalesce(text_thickness.rough, false) as __rough"
-        if any("text_thickness" in j for j in joins)
-        else "false as __rough"
-    )
+    columns.append(f"{_rough(parts)} as __rough")
     _add_stock(parts, columns, joins, checks)
     _add_quantity(parts, columns, checks)
     _add_cut(parts, request, columns, joins, checks)
     _add_moistures(parts, request, columns, joins, checks, list(want))
-    cases = " ".join(f"when {c.wrong} then {n}::utinyint" for n, c in enumerate(checks))
     return Sized(
-        f"select *, case {cases} end as {BAD} from (select p.*, {', '.join(columns)} "
-        f"from {parts.table} p {' '.join(joins)})",
+        f"select p.*, {', '.join(columns)} from {parts.table} p {' '.join(joins)}",
         checks,
         Given.TO_MOISTURE not in parts.headings.columns and request.to_moisture_pct is None,
     )
+
+
+def stock_keys_sql(parts: Parts, bare: Collection[Given] = ()) -> str:
+    """The distinct woods, thicknesses and stocks of a catalog, as ``sized_sql`` reads them.
+
+    Parameters: parts; bare as sized_sql.
+    """
+    headings = parts.headings.columns
+    used = [headings[c] for c in (Given.WOOD, Given.THICKNESS, Given.STOCK) if c in headings]
+    columns = [f"p.{quoted(headings[Given.WOOD])} as __wood", f"{_rough(parts)} as __rough"]
+    if written := written_thickness(parts):
+        columns.append(f"p.{written} as __written")
+    joins: list[str] = []
+    checks: list[Check] = []
+    _add_size(parts, Given.THICKNESS, columns, joins, checks, Given.THICKNESS in bare)
+    _add_stock(parts, columns, joins, checks)
+    listed = ", ".join(quoted(h) for h in used)
+    cells = f"(select distinct {listed} from {parts.table})"
+    return f"select {', '.join(columns)} from {cells} p {' '.join(joins)}"
+
+
+def written_thickness(parts: Parts) -> str | None:
+    """The column of thicknesses as SQL where they are texts, else None."""
+    heading = parts.headings.columns.get(Given.THICKNESS)
+    return quoted(heading) if heading and is_text(parts, heading) else None
+
+
+def _rough(parts: Parts) -> str:
+    """Whether a thickness is one of rough lumber, which a number never says."""
+    return "coalesce(text_thickness.rough, false)" if written_thickness(parts) else "false"
 
 
 def _join(table: str, key: str) -> str:
@@ -107,7 +136,7 @@ def _wood(parts: Parts) -> tuple[list[str], list[str], list[Check]]:
         ["names.* exclude (__text, problem)", "names.problem as __problem"],
         [_join("names", f"coalesce(p.{name}, '')")],
         [
-            Check(heading, _cell(heading), "__problem <> ''", "__problem"),
+            Check(heading, _cell(heading), "__problem = ''", "__problem"),
         ],
     )
 
@@ -140,12 +169,12 @@ def _add_size(
         columns.append(f"p.{name}::double * {factor} as {mm}")
     cell = _cell(heading)
     missing = f"case when trim({cell}) = '' then 'is missing' else {reason} end"
-    checks.append(Check(heading, cell, f"{mm} is null", missing))
+    checks.append(Check(heading, cell, f"{mm} is not null", missing))
     checks.append(
         Check(
             heading,
             cell,
-            f"not ({mm} > 0 and {mm} < {_MOST_MM})",
+            f"({mm} > 0 and {mm} < {_MOST_MM})",
             "'must be above 0 and below 100 m'",
         )
     )
@@ -159,7 +188,7 @@ def _add_stock(parts: Parts, columns: list[str], joins: list[str], checks: list[
     columns.append("text_stock.mm as __stock_mm, text_stock.label as __stock_label")
     columns.append("text_stock.problem as __stock_problem")
     joins.append(_join("text_stock", f"coalesce(p.{quoted(heading)}, '')"))
-    checks.append(Check(heading, _cell(heading), "__stock_problem <> ''", "__stock_problem"))
+    checks.append(Check(heading, _cell(heading), "__stock_problem = ''", "__stock_problem"))
 
 
 def _add_quantity(parts: Parts, columns: list[str], checks: list[Check]) -> None:
@@ -175,8 +204,8 @@ def _add_quantity(parts: Parts, columns: list[str], checks: list[Check]) -> None
         Check(
             heading,
             _cell(heading),
-            f"not coalesce(__quantity >= 1 and __quantity <= {_MOST_BOARDS} "
-            "and __quantity = floor(__quantity), false)",
+            f"(__quantity >= 1 and __quantity <= {_MOST_BOARDS} "
+            "and __quantity = floor(__quantity))",
             "'is no whole number from 1 to 100000'",
         )
     )
@@ -199,8 +228,7 @@ def _add_cut(
         joins.append(_join("cuts", f"coalesce({cell}, '')"))
         columns.append("cuts.angle as __angle, cuts.share as __share")
         columns.append("cuts.problem as __cut_problem")
-        wrong = "__angle is null"
-        checks.append(Check(heading, _cell(heading), wrong, "__cut_problem"))
+        checks.append(Check(heading, _cell(heading), "__angle is not null", "__cut_problem"))
     else:
         columns.append(f"coalesce({cell}::double, {default}) as __angle")
         share = tangential_share(duckdb.ColumnExpression("__angle"))
@@ -209,7 +237,7 @@ def _add_cut(
             Check(
                 heading,
                 _cell(heading),
-                "not (__angle >= 0 and __angle <= 90)",
+                "(__angle >= 0 and __angle <= 90)",
                 "'is no ring angle from 0 to 90'",
             )
         )
@@ -233,12 +261,12 @@ def _percent_checks(parts: Parts, heading: str, name: str) -> list[Check]:
     cell = _cell(heading)
     signed = f" and not contains({cell}, '%')" if is_text(parts, heading) else ""
     return [
-        Check(heading, cell, f"{name} is null or not isfinite({name})", "'is no moisture content'"),
-        Check(heading, cell, f"{name} < 0", "'a moisture content is 0 or more'"),
+        Check(heading, cell, f"isfinite({name})", "'is no moisture content'"),
+        Check(heading, cell, f"{name} >= 0", "'a moisture content is 0 or more'"),
         Check(
             heading,
             cell,
-            f"{name} > 0 and {name} < 1{signed}",
+            f"not ({name} > 0 and {name} < 1{signed})",
             "'may be a fraction; write 0.5% or 50%'",
         ),
     ]
@@ -264,7 +292,7 @@ def _add_moistures(
             Check(
                 where,
                 cell,
-                "__moisture > __most_pct",
+                "__moisture <= __most_pct",
                 "concat('the wood holds at most ', round(__most_pct)::integer, "
                 "' % moisture content')",
             )
@@ -273,7 +301,7 @@ def _add_moistures(
         return
     limit = f"{FIBER_SATURATION_PCT:g}"
     above = f"'above {limit} % wood does not move'"
-    checks.append(Check(where, cell, f"__moisture > {limit}", above))
+    checks.append(Check(where, cell, f"__moisture <= {limit}", above))
     to = headings.get(Given.TO_MOISTURE)
     if to or request.to_moisture_pct is not None:
         fallback = "null" if request.to_moisture_pct is None else double(request.to_moisture_pct)
@@ -281,7 +309,7 @@ def _add_moistures(
         columns.append(f"__moisture as __start, {value}::double as __end")
         if to:
             checks.extend(_percent_checks(parts, to, "__end"))
-            checks.append(Check(to, _cell(to), f"__end > {limit}", above))
+            checks.append(Check(to, _cell(to), f"__end <= {limit}", above))
         return
     place, setting = headings.get(Given.PLACE), headings.get(Given.SETTING)
     keys = [
@@ -292,13 +320,16 @@ def _add_moistures(
     columns.append("places.driest as __start, places.wettest as __end")
     columns.append("places.problem as __place_problem")
     shown = place or setting or headings[Given.WOOD]
-    checks.append(Check(shown, _cell(shown), "__place_problem <> ''", "__place_problem"))
+    checks.append(Check(shown, _cell(shown), "__place_problem = ''", "__place_problem"))
 
 
 def rejects_sql(sized: Sized) -> str:
     """The rows that cannot be computed: file, row, column, value and reason."""
+    cases = " ".join(
+        f"when ({c.holds}) is not true then {n}::utinyint" for n, c in enumerate(sized.checks)
+    )
     headings, cells, reasons = (
-        "case __bad " + " ".join(f"when {n} then {x}" for n, x in enumerate(texts)) + " end"
+        "case __failed " + " ".join(f"when {n} then {x}" for n, x in enumerate(texts)) + " end"
         for texts in (
             [text_of(c.heading) for c in sized.checks],
             [c.cell for c in sized.checks],
@@ -307,5 +338,6 @@ def rejects_sql(sized: Sized) -> str:
     )
     return (
         f'select __file as file, __row as row, {headings} as "column", {cells} as "value", '
-        f"{reasons} as reason from ({sized.sql}) where {BAD} is not null order by __file, __row"
+        f"{reasons} as reason from (select *, case {cases} end as __failed from ({sized.sql})) "
+        "where __failed is not null order by __file, __row"
     )

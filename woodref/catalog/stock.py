@@ -6,13 +6,14 @@ finished one, cut from the least thickness sold of its wood that dresses to it.
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Collection, Mapping
 
 import duckdb
 
-from woodref.catalog.inputs import Parts, is_text, quoted, run
+from woodref.catalog.inputs import Parts, quoted, run
 from woodref.catalog.lookups import distinct, fill
 from woodref.catalog.request import Given
+from woodref.catalog.sized import stock_keys_sql, written_thickness
 from woodref.choose.coefficients import Coefficients
 from woodref.errors import InputError
 from woodref.lumber.nominal import SAME_MM, SLACK_MM, parse_nominal
@@ -88,24 +89,25 @@ def look_up_stocks(connection: duckdb.DuckDBPyConnection, parts: Parts, default_
 
 
 def choose_stock(
-    connection: duckdb.DuckDBPyConnection, sized: str, wood: str, thickness: str | None
+    connection: duckdb.DuckDBPyConnection, parts: Parts, bare: Collection[Given]
 ) -> None:
     """The table ``chosen``: the stock of every wood and thickness, and its price.
 
-    Parameters: sized, what selects ``__thickness_mm``, ``__rough``, ``__stock_mm``,
-    ``__stock_label`` and the catalog's columns; wood, the column of names as SQL; thickness, the
-    column of written thicknesses as SQL, None where they are numbers.
+    Parameters: connection, with what offer_stock and look_up_stocks make; parts; bare, as
+    sized_sql takes it.
     """
-    label = f"case when __rough then trim({thickness}) end" if thickness else "null::varchar"
+    label = "case when __rough then trim(__written) end"
+    if not written_thickness(parts):
+        label = "null::varchar"
     run(
         connection,
         f"""
         create temp table chosen as
         with asked as (
-            select {wood} as name, __thickness_mm as thickness, __rough as rough,
+            select __wood as name, __thickness_mm as thickness, __rough as rough,
                 coalesce(__stock_mm, -1.0) as given,
                 min(coalesce(__stock_label, {label})) as label
-            from ({sized}) where __thickness_mm is not null group by all),
+            from ({stock_keys_sql(parts, bare)}) where __thickness_mm is not null group by all),
         least as (
             select a.name, a.thickness,
                 min_by({{'mm': o.rough, 'label': o.label}}, o.tier * 1e6 + o.rough) as least
@@ -131,7 +133,14 @@ def choose_stock(
     )
 
 
-def written_thickness(parts: Parts) -> str | None:
-    """The column of thicknesses as SQL where they are texts, else None."""
-    heading = parts.headings.columns.get(Given.THICKNESS)
-    return quoted(heading) if heading and is_text(parts, heading) else None
+def on_stock(parts: Parts) -> str:
+    """What joins the rows of sized_sql, as ``s``, to ``chosen``."""
+    conditions = [
+        f"chosen.name = s.{quoted(parts.headings.columns[Given.WOOD])}",
+        "chosen.thickness = s.__thickness_mm",
+    ]
+    if written_thickness(parts):
+        conditions.append("chosen.rough = s.__rough")
+    if Given.STOCK in parts.headings.columns:
+        conditions.append("chosen.given = coalesce(s.__stock_mm, -1.0)")
+    return " and ".join(conditions)
