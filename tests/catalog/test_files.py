@@ -8,7 +8,7 @@ import duckdb
 import pytest
 
 from woodref.board.weight import weight_of
-from woodref.catalog import run as running
+from woodref.catalog import write as write_module
 from woodref.catalog.request import Request, Want, parse_columns, parse_want
 from woodref.catalog.run import compute_files
 from woodref.catalog.watch import waited
@@ -186,16 +186,13 @@ def test_an_input_is_never_written_over(reference, tmp_path):
 def test_a_run_that_is_stopped_leaves_nothing(reference, tmp_path, monkeypatch):
     source = write(tmp_path)
 
-    def stopped(connection, query, *given):
-        if query.startswith("copy"):
-            waited(connection, query)
-            raise KeyboardInterrupt
-        return running.inputs_run(connection, query, *given)
+    def stop(progress):
+        assert progress.rows == 2
+        raise KeyboardInterrupt
 
-    monkeypatch.setattr(running, "inputs_run", running.run, raising=False)
-    monkeypatch.setattr(running, "run", stopped)
+    monkeypatch.setattr(write_module, "LOOK_SECONDS", 0.0)
     with pytest.raises(KeyboardInterrupt):
-        compute_files(reference, source, tmp_path / "out.parquet", Request(want=WANT))
+        compute_files(reference, source, tmp_path / "out.parquet", Request(want=WANT), watch=stop)
     assert left_in(tmp_path) == ["parts.csv"]
 
 

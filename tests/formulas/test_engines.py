@@ -1,10 +1,11 @@
-"""Every public formula gives the same numbers with floats, NumPy, pandas and DuckDB."""
+"""Every public formula gives the same numbers with floats, NumPy, pandas, DuckDB and Polars."""
 
 import inspect
 
 import duckdb
 import numpy
 import pandas
+import polars
 import pytest
 from formula_cases import CASES, EXEMPT, FORMULAS
 
@@ -29,6 +30,12 @@ def by_duckdb(build, columns):
     return [row[0] for row in connection.table("t").select(expression).fetchall()]
 
 
+def by_polars(build, columns):
+    """Values of the expression ``build`` makes from the columns of a frame."""
+    expression = build(**{c: polars.col(c) for c in columns})
+    return polars.DataFrame(columns).select(expression.alias("value"))["value"].to_list()
+
+
 @pytest.mark.parametrize("name", CASES)
 def test_same_numbers_on_every_engine(name):
     function, columns = FORMULAS[name], CASES[name]
@@ -43,7 +50,7 @@ def test_same_numbers_on_every_engine(name):
     assert isinstance(series, pandas.Series)
     assert list(series.index) == index
 
-    for other in (arrays, series, by_duckdb(function, columns)):
+    for other in (arrays, series, by_duckdb(function, columns), by_polars(function, columns)):
         assert list(other) == pytest.approx(floats, rel=1e-9, abs=1e-9)
 
 
@@ -56,7 +63,8 @@ def test_choose_on_every_engine():
     left, right = (pandas.Series(v, index=["x", "y", "z"]) for v in (a, b))
     picked = choose(left < right, left, right)
     assert picked.to_dict() == dict(zip("xyz", expected, strict=True))
-    assert by_duckdb(lambda a, b: choose(a < b, a, b), {"a": a, "b": b}) == expected
+    for by in (by_duckdb, by_polars):
+        assert by(lambda a, b: choose(a < b, a, b), {"a": a, "b": b}) == expected
     assert by_duckdb(lambda a: choose(a < 3.0, 0.0, 1.0), {"a": a}) == [0.0, 1.0, 1.0]
 
 
@@ -66,3 +74,15 @@ def test_choose_aligns_series_by_label_as_pandas_does():
     no = pandas.Series([2.0, 1.0], index=["b", "a"])
     picked = choose(pandas.Series([False, False], index=["a", "b"]), yes, no)
     assert picked.to_dict() == {"a": 1.0, "b": 2.0}
+
+
+def test_what_is_not_known_on_every_engine():
+    is_known = FORMULAS["engine.is_known"]
+    values = [1.0, float("nan"), -2.0]
+    assert [is_known(v) for v in values] == [True, False, True]
+    assert list(is_known(numpy.array(values))) == [True, False, True]
+    assert list(is_known(pandas.Series(values))) == [True, False, True]
+    held = {"x": [1.0, None, -2.0]}
+    for by in (by_duckdb, by_polars):
+        assert by(is_known, held) == [True, False, True]
+    assert by_polars(is_known, {"x": values}) == [True, False, True]

@@ -113,14 +113,9 @@ def _movement_steps(ranges: bool, through_a_year: bool) -> list[dict[str, Any]]:
             for n in range(SIZE_COEFFICIENTS)
         }
     ]
-    lines = [column(f"line_{n}") for n in range(SIZE_COEFFICIENTS)]
+    line = [column(f"line_{n}") for n in range(SIZE_COEFFICIENTS)] + [column("moves_to_pct")]
     ends = ("moisture", "start", "end") if through_a_year else ("start", "end")
-    steps.append(
-        {
-            f"size_{name}": share_by_coefficients(column(name), *lines, column("moves_to_pct"))
-            for name in ends
-        }
-    )
+    steps.append({f"size_{name}": share_by_coefficients(column(name), *line) for name in ends})
     first = "moisture" if through_a_year else "start"
     at_start = "1.0::double + __size_start - __size_moisture" if through_a_year else "1.0::double"
     steps.append(

@@ -37,6 +37,7 @@ from woodref.catalog.results import ABSENT, Result, answers_sql, results
 from woodref.catalog.sized import rejects_sql, sized_sql
 from woodref.catalog.stock import choose_stock, look_up_stocks, offer_stock
 from woodref.catalog.watch import Watch
+from woodref.catalog.write import write_parquet
 from woodref.errors import InputError
 from woodref.files import check_target
 from woodref.own.prices import price_list
@@ -49,8 +50,6 @@ if TYPE_CHECKING:
 
 #: Forms of the output by suffix.
 _FORMS = (".parquet", ".csv")
-#: Parquet whose rows stand in the order of the catalog, which a join does not keep by itself.
-_ORDERED = "format parquet, preserve_order true"
 #: What rejected rows are named, beside the output.
 REJECTS = ".rejects.csv"
 #: Reasons and woods told of at the most.
@@ -127,8 +126,8 @@ def compute_files(
             _check_output(path, output, force)
         prepared = _prepare(connection, parts, reference, request, str(path))
         whole, bad = scratch / "answers.parquet", scratch / "rejects.csv"
-        run(connection, _copy(prepared.answers, whole, _ORDERED), path, parts.rows, watch)
-        if _count(connection, whole) < parts.rows:
+        written = write_parquet(connection, prepared.answers, whole, path, parts.rows, watch)
+        if written < parts.rows:
             run(connection, _copy(prepared.rejects, bad, "format csv, header"), path)
         summary = _summary(connection, parts, prepared, whole, bad)
         if output is None:
@@ -180,7 +179,7 @@ def compute_table(
             file = str(given) if isinstance(given, Path) else "the table"
             prepared = _prepare(connection, parts, reference, request, file)
             whole = scratch / "answers.parquet"
-            run(connection, _copy(prepared.answers, whole, _ORDERED))
+            write_parquet(connection, prepared.answers, whole)
             run(connection, f"create temp table rejects as {prepared.rejects}")
             summary = _summary(connection, parts, prepared, whole, None)
             answers = connection.sql(
@@ -240,11 +239,6 @@ def _check_output(path: Path, output: Path, force: bool) -> None:
 
 def _copy(query: str, file: Path, form: str) -> str:
     return f"copy ({query}) to {text_of(str(file))} ({form})"
-
-
-def _count(connection: duckdb.DuckDBPyConnection, file: Path) -> int:
-    query = f"select count(*) from read_parquet({text_of(str(file))})"
-    return int(run(connection, query)[0][0])
 
 
 def _wanted(request: Request, parts: Parts, priced: bool) -> tuple[Want, ...]:

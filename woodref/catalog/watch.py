@@ -10,7 +10,7 @@ from typing import Any, NamedTuple, TypeAlias
 import duckdb
 
 #: Between two looks at how far it is [s].
-_LOOK_SECONDS = 0.2
+LOOK_SECONDS = 0.2
 
 
 class Progress(NamedTuple):
@@ -52,12 +52,12 @@ def waited(
     begun = monotonic()
     try:
         Thread(target=work, daemon=True).start()
-        while not ended.wait(_LOOK_SECONDS):
+        while not ended.wait(LOOK_SECONDS):
             if watch:
                 share = max(0.0, connection.query_progress()) / 100.0
                 watch(Progress(int(share * rows), rows, monotonic() - begun))
     except BaseException:
-        while not ended.wait(_LOOK_SECONDS):
+        while not ended.wait(LOOK_SECONDS):
             connection.interrupt()
         raise
     if failed:

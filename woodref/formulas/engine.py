@@ -57,7 +57,13 @@ def _duckdb() -> _Engine:
         return lambda *values: duckdb.FunctionExpression(name, *map(column, values))
 
     return _Engine(
-        *(call(name) for name in ("exp", "ln", "cos", "atan", "floor", "least", "greatest")),
+        call("exp"),
+        call("ln"),
+        call("cos"),
+        call("atan"),
+        call("floor"),
+        call("least"),
+        call("greatest"),
         lambda condition, yes, no: duckdb.CaseExpression(condition, column(yes)).otherwise(
             column(no)
         ),
@@ -69,11 +75,12 @@ def _duckdb() -> _Engine:
 def _polars() -> _Engine:
     import polars
 
-    def by(name: str) -> Callable[[Q], Q]:
-        return lambda x: getattr(x, name)()
-
     return _Engine(
-        *(by(name) for name in ("exp", "log", "cos", "arctan", "floor")),
+        lambda x: x.exp(),
+        lambda x: x.log(),
+        lambda x: x.cos(),
+        lambda x: x.arctan(),
+        lambda x: x.floor(),
         polars.min_horizontal,
         polars.max_horizontal,
         lambda condition, yes, no: polars.when(condition).then(yes).otherwise(no),
