@@ -1,19 +1,17 @@
-"""The query that computes a catalog: every row by the formulas that one board is computed by.
+"""What is computed of every row of a catalog, by the formulas that one board is computed by.
 
-Columns that begin with two underscores are ours; woodref.catalog.results names the answers.
+Steps are columns of whatever engine computes the catalog: those of DuckDB for files and tables,
+those of Spark on a cluster. Each step may use the columns of the rows and of the steps before it.
 """
 
 from __future__ import annotations
 
-from typing import Any
+from collections.abc import Callable, Mapping
+from typing import Any, TypeAlias
 
-import duckdb
-
-from woodref.catalog.inputs import Parts
 from woodref.catalog.request import SIZES, Request, Want
-from woodref.catalog.sized import Sized, double
-from woodref.catalog.stock import on_stock
 from woodref.formulas.density import greatest_density, mass_of
+from woodref.formulas.engine import choose, is_known, larger, smaller
 from woodref.formulas.folded import (
     SIZE_COEFFICIENTS,
     across_by_share,
@@ -25,75 +23,70 @@ from woodref.formulas.movement import cv_of_size_change
 from woodref.formulas.spread import cv_of_boards, likely_range
 from woodref.reference.shipping import ShippingFacts
 from woodref.shipping.crate import USUAL_PADDING_MM
-from woodref.units import (
-    LB_FT3_TO_KG_M3,
-    MM_PER_INCH,
-)
+from woodref.units import LB_FT3_TO_KG_M3, MM_PER_INCH
+
+#: A column of an engine.
+Column: TypeAlias = Any
+#: Gives the column of a name.
+Row: TypeAlias = Callable[[str], Column]
+#: Columns by name.
+Step: TypeAlias = Mapping[str, Column]
+
+_M3_PER_MM3 = 1e-9
 
 
-def column(name: str) -> duckdb.Expression:
-    """A column of ours as what a formula takes."""
-    return duckdb.ColumnExpression(f"__{name}")
-
-
-def computed_sql(
-    rows: Sized,
-    parts: Parts,
+def steps_of(
+    row: Row,
     request: Request,
     want: tuple[Want, ...],
+    through_a_year: bool,
     facts: ShippingFacts | None,
-) -> str:
-    """The rows that can be computed, with what is computed of them.
+) -> list[Step]:
+    """The steps that compute a catalog, in their order.
 
-    Parameters: rows as sized_sql gives them; parts; request; want; facts of shipping where they
-    are wanted.
+    Parameters: row; request; want; through_a_year, whether the wood goes through the year of a
+    place in place of from its moisture content to another; facts of shipping where they are
+    wanted.
     """
-    good = rows.good_sql
-    steps: list[dict[str, Any]] = [
-        {"volume": "__length_mm * __width_mm * __thickness_mm * 1e-9::double"}
+    steps: list[Step] = [
+        {"volume": row("length_mm") * row("width_mm") * row("thickness_mm") * _M3_PER_MM3}
     ]
+    if Want.VOLUME in want:
+        steps.append({"whole_volume": row("volume") * row("quantity")})
     if {Want.WEIGHT, Want.SHIPPING} & set(want):
-        steps += _weight_steps(request.ranges)
+        steps += _weights(row, request.ranges)
     if Want.MOVEMENT in want:
-        steps += _movement_steps(request.ranges, rows.through_a_year)
+        steps += _movements(row, request.ranges, through_a_year)
     if {Want.BOARD_FEET, Want.COST} & set(want):
-        best = ", chosen.best as __best" if Want.COST in want else ""
-        good = (
-            f"select s.*, chosen.stock as __stock, chosen.stock_mm as __bought_mm{best} "
-            f"from ({good}) s left join chosen on {on_stock(parts)}"
-        )
-        steps += _stock_steps(Want.COST in want, request.ranges)
+        steps += _stocks(row, Want.COST in want, request.ranges)
     if facts:
-        steps += _shipping_steps(request, facts)
-    query = good
-    for step in steps:
-        named = ", ".join(f"{sql} as __{name}" for name, sql in step.items())
-        query = f"select *, {named} from ({query})"
-    return query
+        steps += _shipping(row, request, facts)
+    return steps
 
 
-def _weight_steps(ranges: bool) -> list[dict[str, Any]]:
-    moisture, volume = column("moisture"), column("volume")
+def _where_known(known: Column, value: Column) -> Column:
+    """A value where another is known; the least of a null and a number is a number elsewhere."""
+    return choose(is_known(known), value, None)
+
+
+def _weights(row: Row, ranges: bool) -> list[Step]:
+    moisture, volume = row("moisture"), row("volume")
     density = density_by_coefficients(
-        moisture,
-        column("ovendry_volume"),
-        column("volume_per_pct"),
-        column("fiber_saturation_pct"),
+        moisture, row("ovendry_volume"), row("volume_per_pct"), row("fiber_saturation_pct")
     )
-    steps: list[dict[str, Any]] = [
+    steps: list[Step] = [
         {"mass": mass_of(volume, density)},
-        {"total_mass": "__mass * __quantity"},
+        {"total_mass": row("mass") * row("quantity")},
     ]
     if ranges:
         most = greatest_density(moisture) * volume
-        mass, total, count = column("mass"), column("total_mass"), column("quantity")
-        cv = column("gravity_cv")
+        mass, total, count = row("mass"), row("total_mass"), row("quantity")
+        cv = row("gravity_cv")
         one = likely_range(mass, mass * cv, 0.0, most)
         many = likely_range(total, total * cv_of_boards(cv, count), 0.0, most * count)
-        # The least of a null and a number is the number in SQL.
         steps.append(
             {
-                f"{name}_{end}": f"case when __mass is not null then {value} end"
+                f"{name}_{end}": _where_known(mass, value)
                 for name, both in (("mass", one), ("total_mass", many))
                 for end, value in zip(("low", "high"), both, strict=True)
             }
@@ -101,86 +94,98 @@ def _weight_steps(ranges: bool) -> list[dict[str, Any]]:
     return steps
 
 
-def _movement_steps(ranges: bool, through_a_year: bool) -> list[dict[str, Any]]:
+def _movements(row: Row, ranges: bool, through_a_year: bool) -> list[Step]:
     """From the size at the build to that at the first moisture content, and on to the second.
 
     Without a year both sizes are at the same moisture content.
     """
-    angle, share = column("angle"), column("share")
-    steps: list[dict[str, Any]] = [
+    share = row("share")
+    steps: list[Step] = [
         {
-            f"line_{n}": across_by_share(column(f"tangential_{n}"), column(f"radial_{n}"), share)
+            f"line_{n}": across_by_share(row(f"tangential_{n}"), row(f"radial_{n}"), share)
             for n in range(SIZE_COEFFICIENTS)
         }
     ]
-    line = [column(f"line_{n}") for n in range(SIZE_COEFFICIENTS)] + [column("moves_to_pct")]
+    line = [row(f"line_{n}") for n in range(SIZE_COEFFICIENTS)] + [row("moves_to_pct")]
     ends = ("moisture", "start", "end") if through_a_year else ("start", "end")
-    steps.append({f"size_{name}": share_by_coefficients(column(name), *line) for name in ends})
-    first = "moisture" if through_a_year else "start"
-    at_start = "1.0::double + __size_start - __size_moisture" if through_a_year else "1.0::double"
-    steps.append(
-        {
-            "change": f"__width_mm * (__size_end - __size_start) * "
-            f"case when __by_change then {at_start} else 1.0::double / __size_{first} end"
-        }
-    )
+    steps.append({f"size_{name}": share_by_coefficients(row(name), *line) for name in ends})
+    grown = row("size_end") - row("size_start")
+    if through_a_year:
+        by_change = 1.0 + row("size_start") - row("size_moisture")
+        by_shrinkage = 1.0 / row("size_moisture")
+        grown = grown * choose(row("by_change"), by_change, by_shrinkage)
+    else:
+        grown = grown * choose(row("by_change"), 1.0, 1.0 / row("size_start"))
+    steps.append({"change": row("width_mm") * grown})
     if ranges:
         cv = cv_of_size_change(
-            column("tangential"),
-            column("radial"),
-            column("tangential_sd"),
-            column("radial_sd"),
-            angle,
-            column("point_cv"),
+            row("tangential"),
+            row("radial"),
+            row("tangential_sd"),
+            row("radial_sd"),
+            row("angle"),
+            row("point_cv"),
         )
-        low, high = likely_range(1.0, column("change_cv"))
-        ends = f"__change * {low}", f"__change * {high}"
+        change = row("change")
+        one, other = (change * end for end in likely_range(1.0, row("change_cv")))
         steps += [
             {"change_cv": cv},
             {
-                f"change_{end}": f"case when __change is not null then {which}({ends[0]}, "
-                f"{ends[1]}) end"
-                for end, which in (("low", "least"), ("high", "greatest"))
+                "change_low": _where_known(change, smaller(one, other)),
+                "change_high": _where_known(change, larger(one, other)),
             },
         ]
     return steps
 
 
-def _stock_steps(cost: bool, ranges: bool) -> list[dict[str, Any]]:
-    feet = board_feet(
-        column("bought_mm") / MM_PER_INCH,
-        column("width_mm") / MM_PER_INCH,
-        column("length_mm") / (12.0 * MM_PER_INCH),
-    )
-    steps: list[dict[str, Any]] = [
-        # The larger of a null and an inch is an inch in SQL.
-        {"board_feet": f"case when __bought_mm is not null then ({feet}) * __quantity end"}
-    ]
+def _stocks(row: Row, cost: bool, ranges: bool) -> list[Step]:
+    length, width, bought = row("length_mm"), row("width_mm"), row("bought_mm")
+    feet = board_feet(bought / MM_PER_INCH, width / MM_PER_INCH, length / (12.0 * MM_PER_INCH))
+    steps: list[Step] = [{"board_feet": _where_known(bought, feet * row("quantity"))}]
     if cost:
-        amount = (
-            "case when __best.per = 'm3' then __bought_mm * __width_mm * __length_mm "
-            "* 1e-9::double * __quantity else __board_feet end"
-        )
-        ends = {"": "price", "_low": "low", "_high": "high"} if ranges else {"": "price"}
-        steps.append({"amount": amount})
-        steps.append({f"cost{e}": f"__amount * __best.{f}" for e, f in ends.items()})
+        volume = bought * width * length * _M3_PER_MM3 * row("quantity")
+        ends = ("", "_low", "_high") if ranges else ("",)
+        steps += [
+            {"amount": choose(row("priced_by_volume"), volume, row("board_feet"))},
+            {f"cost{end}": row("amount") * row(f"price{end}") for end in ends},
+        ]
     return steps
 
 
-def _shipping_steps(request: Request, facts: ShippingFacts) -> list[dict[str, Any]]:
+def _shipping(row: Row, request: Request, facts: ShippingFacts) -> list[Step]:
     """A carton, as woodref.shipping.crate has it: padding all around, its usual weight."""
     padding = USUAL_PADDING_MM if request.padding_mm is None else request.padding_mm
     added = (facts.packing_pct.low + facts.packing_pct.high) / 200.0
-    sides = [f"(__{size}_mm + {double(2.0 * padding)})" for size in SIZES]
+    length, width, thickness = (row(f"{size}_mm") + 2.0 * padding for size in SIZES)
+    limit, divisor = facts.ceiling, facts.divisors[0]
+    freight = _class_of(row("gross_density"), facts)
     return [
         {
-            "gross": f"__mass * {double(1.0 + added)}",
-            "outer": " * ".join([*sides, "1e-9::double"]),
-            "longest": f"greatest({', '.join(sides)})",
-            "around": f"({' + '.join(sides)})",
+            "gross": row("mass") * (1.0 + added),
+            "outer": length * width * thickness * _M3_PER_MM3,
+            "longest": larger(larger(length, width), thickness),
+            "around": length + width + thickness,
         },
         {
-            "gross_density": f"__gross / __outer / {double(LB_FT3_TO_KG_M3)}",
-            "girth": "2.0::double * __around - __longest",
+            "gross_density": row("gross") / row("outer") / LB_FT3_TO_KG_M3,
+            "girth": 2.0 * row("around") - row("longest"),
+            "dimensional": row("outer") * divisor.kg_per_m3,
+        },
+        {
+            "freight_class": _where_known(row("gross"), freight),
+            "chargeable": larger(row("gross"), row("dimensional")),
+            "over_limit": (row("gross") > limit.mass_kg)
+            | (row("longest") > limit.length_mm)
+            | (row("girth") > limit.length_and_girth_mm),
         },
     ]
+
+
+def _class_of(density_lb_ft3: Column, facts: ShippingFacts) -> Column:
+    """The class of the lightest kind that a density is not beyond."""
+    classes = sorted(facts.classes, key=lambda c: c.low_lb_ft3)
+    name: Column = classes[-1].name
+    for one in reversed(classes):
+        if one.high_lb_ft3 is not None:
+            name = choose(density_lb_ft3 < one.high_lb_ft3, one.name, name)
+    return name

@@ -13,7 +13,7 @@ from typing import Any
 
 import duckdb
 
-from woodref.formulas import density, lumber, moisture, movement, shrinkage, spread
+from woodref.formulas import density, folded, lumber, moisture, movement, shrinkage, spread
 
 #: The formulas that are given as macros, in the order in which they are printed.
 FORMULAS: tuple[Callable[..., Any], ...] = (
@@ -32,6 +32,10 @@ FORMULAS: tuple[Callable[..., Any], ...] = (
     movement.share_of_green_size_across,
     movement.size_across,
     movement.cv_of_size_change,
+    folded.density_by_coefficients,
+    folded.share_by_coefficients,
+    folded.tangential_share,
+    folded.across_by_share,
     moisture.equilibrium_moisture_content,
     moisture.maximum_moisture_content,
     spread.cv_of_boards,

@@ -16,7 +16,7 @@ from typing import TYPE_CHECKING, NamedTuple
 
 import duckdb
 
-from woodref.catalog.compute import computed_sql
+from woodref.catalog.compute import steps_of
 from woodref.catalog.inputs import (
     Parts,
     quoted,
@@ -32,8 +32,9 @@ from woodref.catalog.lookups import (
     look_up_places,
     look_up_sizes,
 )
+from woodref.catalog.queries import answers_sql, column_of, computed_sql
 from woodref.catalog.request import Given, Request, Want, needed_sizes
-from woodref.catalog.results import ABSENT, Result, answers_sql, results
+from woodref.catalog.results import ABSENT, Result, results
 from woodref.catalog.sized import rejects_sql, sized_sql
 from woodref.catalog.stock import choose_stock, look_up_stocks, offer_stock
 from woodref.catalog.watch import Watch
@@ -281,7 +282,7 @@ def _prepare(
     if Given.TO_MOISTURE in headings and Given.PLACE in headings and Want.MOVEMENT in want:
         raise InputError(f"{file}: has both to_moisture and place; leave one out")
     facts = shipping_facts(reference) if Want.SHIPPING in want else None
-    made = results(request, want, facts)
+    made = results(request, want)
     refuse_clashes(parts, [*(r.name for r in made), "unanswered"])
     bare = look_up_sizes(connection, parts, request)
     look_up_cuts(connection, parts, request)
@@ -292,7 +293,8 @@ def _prepare(
     if {Want.BOARD_FEET, Want.COST} & set(want):
         offer_stock(connection, reference, known, prices, request.units)
         choose_stock(connection, parts, bare)
-    computed = computed_sql(sized, parts, request, want, facts)
+    steps = steps_of(column_of, request, want, sized.through_a_year, facts)
+    computed = computed_sql(sized, parts, steps, want)
     return _Prepared(
         answers_sql(computed, parts, made, want),
         rejects_sql(sized),

@@ -1,0 +1,62 @@
+"""The queries of a catalog for DuckDB: its steps one within the other, and the answers.
+
+Columns that begin with two underscores are ours.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+
+import duckdb
+
+from woodref.catalog.compute import Column, Step
+from woodref.catalog.inputs import Parts, quoted, text_of
+from woodref.catalog.request import Want
+from woodref.catalog.results import ABSENT, Result
+from woodref.catalog.sized import Sized, double
+from woodref.catalog.stock import on_stock
+
+
+def column_of(name: str) -> Column:
+    """A column of ours as what a formula takes."""
+    return duckdb.ColumnExpression(f"__{name}")
+
+
+def computed_sql(rows: Sized, parts: Parts, steps: Iterable[Step], want: tuple[Want, ...]) -> str:
+    """The rows that can be computed, with what is computed of them.
+
+    Parameters: rows as sized_sql gives them; parts; steps, in columns of this module; want.
+    """
+    query = rows.good_sql
+    if {Want.BOARD_FEET, Want.COST} & set(want):
+        bought = "chosen.stock as __stock, chosen.stock_mm as __bought_mm"
+        if Want.COST in want:
+            bought += (
+                ", best.price as __price, best.low as __price_low, best.high as __price_high, "
+                "coalesce(best.per = 'm3', false) as __priced_by_volume"
+            )
+        query = f"select s.*, {bought} from ({query}) s left join chosen on {on_stock(parts)}"
+    for step in steps:
+        named = ", ".join(f"{sql} as __{name}" for name, sql in step.items())
+        query = f"select *, {named} from ({query})"
+    return query
+
+
+def answers_sql(computed: str, parts: Parts, made: list[Result], want: tuple[Want, ...]) -> str:
+    """The catalog's own columns, the answers, and ``unanswered``: those a row has no figure for."""
+    told = [quoted(c) for c in parts.columns]
+    for result in made:
+        over = "" if result.factor == 1.0 else f" / {double(result.factor)}"
+        told.append(f"__{result.step}{over} as {quoted(result.name)}")
+    figures = {w: f"__{ABSENT[w]}" for w in want if w in ABSENT}
+    if figures:
+        all_there = " and ".join(f"{step} is not null" for step in figures.values())
+        missing = ", ".join(
+            f"case when {step} is null then {text_of(w)} end" for w, step in figures.items()
+        )
+        told.append(
+            f"case when {all_there} then '' else concat_ws(',', {missing}) end as unanswered"
+        )
+    else:
+        told.append("'' as unanswered")
+    return f"select {', '.join(told)} from ({computed})"
