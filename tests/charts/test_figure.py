@@ -89,7 +89,7 @@ def test_letters_of_an_svg_are_text_and_it_says_what_it_shows():
     told = {t.text for t in root.iter(f"{SVG}text")}
     assert {"A title", "what it holds for", "month", "width <mm> & more", "Source: none"} <= told
     assert root.find(f"{SVG}title").text == "A title"
-    described = "what it holds for. across: month. up: width <mm> & more. Source: none"
+    described = "A title. what it holds for. across: month. up: width <mm> & more. Source: none"
     assert root.find(f"{SVG}desc").text == described
     # A reader without the font sees one of much the same width.
     fonts = {t.get("style").partition("font-family: ")[2] for t in root.iter(f"{SVG}text")}

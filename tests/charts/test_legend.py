@@ -8,9 +8,9 @@ from woodref.board.outline import pith_beside
 from woodref.board.panel import Stave, panel_movement
 from woodref.charts.dumbbell import dumbbells
 from woodref.charts.outline import end_before_and_after
-from woodref.charts.room_year import board_year, panel_year
+from woodref.charts.room_year import board_year
 from woodref.charts.scatter import hardness_density
-from woodref.charts.staves import staves_before_and_after
+from woodref.charts.staves import panel_year, staves_before_and_after
 from woodref.choose.compare import compare
 from woodref.choose.overview import USUAL_BOARDS
 from woodref.climate.rooms import room_of

@@ -8,7 +8,8 @@ from seen import assert_readable
 from woodref.board.movement import CUTS, movement
 from woodref.board.panel import Stave, panel_movement
 from woodref.charts.figure import svg_text
-from woodref.charts.year import Allowance, Built, YearLine, seasonal_moisture, seasonal_width
+from woodref.charts.room_year import board_year
+from woodref.charts.year import Level, YearLine, seasonal_moisture, seasonal_width
 from woodref.climate.rooms import room_of
 from woodref.climate.sizes_by_month import sizes_through_year
 from woodref.reference.library import Reference
@@ -74,29 +75,53 @@ def test_the_width_through_the_year_is_readable(library, room, units):
     told = assert_readable(figure)
     (axes,) = figure.axes
     assert axes.get_ylabel() == ("width (in)" if units == "us" else "width (mm)")
-    per = 25.4 if units == "us" else 1.0
+    # Sizes are drawn in millimeters, and numbered in the units asked for.
     drawn = [line.get_ydata() for line in axes.lines if len(line.get_xdata()) == 12]
     for line, ys in zip(lines_of(library, room), drawn, strict=True):
-        assert list(ys) == pytest.approx([m.size_mm.expected / per for m in line.months])
+        assert list(ys) == pytest.approx([m.size_mm.expected for m in line.months])
     for month in ("Jan", "Jun", "Dec"):
         assert any(w.startswith(month) for w in told)
 
 
 @pytest.mark.parametrize("units", ["us", "si"])
-def test_what_was_built_and_what_a_fixing_allows_stand_in_the_chart(library, room, units):
+def test_levels_stand_in_the_chart_by_their_words(library, room, units):
     figure = seasonal_width(
         "Red oak: width through the year",
         room.label,
         lines_of(library, room, start=8.0)[:1],
         room.season,
         units,
-        Built(965.2, 8.0),
-        Allowance(961.0, 971.0, "the slots allow this"),
+        [Level(965.2, "made"), Level(950.0, "driest"), Level(965.3, "too near to be named")],
     )
     told = assert_readable(figure)
-    assert "the slots allow this" in told
-    size = "38 in" if units == "us" else "965.2 mm"
-    assert f"built {size} at 8 %" in told
+    assert {"made", "driest"} <= set(told)
+    assert "too near to be named" not in told
+
+
+@pytest.mark.parametrize("units", ["us", "si"])
+@pytest.mark.parametrize("start", [8.0, None], ids=["made", "driest"])
+def test_a_board_says_what_to_allow_and_where_the_design_ends(library, room, units, start):
+    cuts = {"flat": 0.0, "quarter": 90.0}
+    figure = board_year(library.wood("red oak"), "width", cuts, 356.0, start, room, units)
+    told = assert_readable(figure)
+    assert figure.get_suptitle().startswith("Allow ")
+    assert any(w.startswith("wettest to design for (flat sawn)") for w in told)
+    assert not any(w.startswith("-") for w in told)
+    (axes,) = figure.axes
+    ticks = [t.get_text() for t in axes.get_yticklabels()]
+    assert all("." not in t for t in ticks) or units == "si"
+
+
+def test_a_flat_year_says_what_holds_it(library):
+    held = room_of(library, "Savannah", "humidity-controlled-room")
+    cuts = {"flat": 0.0}
+    figure = board_year(library.wood("red oak"), "width", cuts, 356.0, 8.0, held, "us")
+    note = " ".join(figure.get_supxlabel().split())
+    assert "The line is flat where the dehumidifier holds the air" in note
+    assert (
+        "flat"
+        not in seasonal_moisture("A", room_of(library, *ROOMS["outdoors"]).season).get_supxlabel()
+    )
 
 
 def test_the_moisture_of_a_room_is_readable_with_and_without_outdoors(room):
@@ -113,18 +138,3 @@ def test_the_same_year_is_the_same_picture(library):
     room = room_of(library, "Duluth", "heated-house")
     draw = partial(seasonal_width, "A", room.label, lines_of(library, room), room.season)
     assert svg_text(draw()) == svg_text(draw())
-
-
-@pytest.mark.parametrize("bounds", [(961.0, None), (None, 971.0), (900.0, 1000.0)])
-def test_what_is_not_bounded_is_hatched_to_the_edge(library, bounds):
-    room = room_of(library, "Duluth", "heated-house")
-    lines = lines_of(library, room, start=8.0)[:1]
-    figure = seasonal_width(
-        "A", room.label, lines, room.season, "si", allowance=Allowance(*bounds, "room")
-    )
-    assert_readable(figure)
-    (axes,) = figure.axes
-    (hatched,) = (p for p in axes.patches if p.get_hatch())
-    bottom, top = hatched.get_y(), hatched.get_y() + hatched.get_height()
-    wanted = [b if b is not None else e for b, e in zip(bounds, axes.get_ylim(), strict=True)]
-    assert [bottom, top] == pytest.approx(wanted)

@@ -63,7 +63,9 @@ def test_months_and_a_picture_with_a_place(woodref, tmp_path, monkeypatch):
     full = woodref(*asked, "--full", "--plot", str(picture))
     assert "Month by month" in full.out
     assert len(re.findall(r"^  [A-Z][a-z]+ +\d+\.\d %", full.out, re.MULTILINE)) == 12
-    assert "above 0 open inside, below 0 open outside" in picture.read_text()
+    drawn = picture.read_text()
+    assert "open inside" in drawn
+    assert "open outside" in drawn
     alone = woodref(*asked[:-2], "--plot", str(tmp_path / "none.svg"))
     assert (alone.code, "add --place" in alone.err) == (2, True)
 

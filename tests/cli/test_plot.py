@@ -103,16 +103,6 @@ def test_the_year_needs_a_room(woodref, tmp_path):
     assert not path.exists()
 
 
-def test_a_glued_joint_has_no_year_to_draw(woodref, tmp_path):
-    path = tmp_path / "joint.svg"
-    found = woodref(
-        "fixing", "black cherry", "--kind", "glued", "--width", "3in", *HOUSE, "--plot", path
-    )
-    assert (found.code, found.out) == (2, "")
-    assert "a glued joint has no travel to draw" in found.err
-    assert not path.exists()
-
-
 def test_a_picture_that_cannot_be_made_leaves_no_answer_and_no_file(woodref, tmp_path):
     path = tmp_path / "chart.svg"
     found = woodref(

@@ -67,10 +67,14 @@ def _size_of(offset: Range) -> Range:
     return offset.unsigned
 
 
+def stands_words(state: JointState, units: str, mark: str = "") -> str:
+    """'the miter opens at the inside by 1/64 in (0 to 1/32)': how the parts stand."""
+    return _STANDS[state.way].format(likely_text(_size_of(state.offset), "change", units, mark))
+
+
 def _state_line(state: JointState, at: str, units: str) -> str:
     """'At the driest, 6 %: the miter opens at the inside by ...'."""
-    stands = _STANDS[state.way].format(likely_text(_size_of(state.offset), "change", units))
-    return f"{sentence(state.moment)}, {at}: {stands}."
+    return f"{sentence(state.moment)}, {at}: {stands_words(state, units)}."
 
 
 def _made(need: Need, units: str) -> str:

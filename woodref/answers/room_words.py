@@ -47,13 +47,13 @@ def machine_lines(season: Season) -> list[str]:
     held = season.held
     if not held:
         return []
-    parts = [f"the {m.value} {_months_text(months)}" for m, months in held.items()]
+    parts = [f"the {m.value} {months_text(months)}" for m, months in held.items()]
     text = listed(parts)
     point = "without it the wood goes farther" if len(held) == 1 else "without them it goes farther"
     return [Heed(f"The humidity is held by {text}: {point}.")]
 
 
-def _months_text(months: Sequence[Month]) -> str:
+def months_text(months: Sequence[Month]) -> str:
     """'in 7 months, April to October'; 'all year'."""
     numbers = {m.month for m in months}
     if len(numbers) == 12:

@@ -19,8 +19,10 @@ if TYPE_CHECKING:
     from woodref.charts.board_layout import layout
     from woodref.charts.dumbbell import dumbbells
     from woodref.charts.figure import new_figure, png_bytes, save, style, svg_text
+    from woodref.charts.fixing_room import fixing_year
     from woodref.charts.look_work import look_against_work
     from woodref.charts.notebook import picture
+    from woodref.charts.offset_year import joint_year
     from woodref.charts.outline import (
         board_before_and_after,
         end_before_and_after,
@@ -28,14 +30,13 @@ if TYPE_CHECKING:
         round_before_and_after,
     )
     from woodref.charts.ranking import rank_bars
-    from woodref.charts.room_year import board_year, fixing_year, panel_year
+    from woodref.charts.room_year import board_year
     from woodref.charts.scatter import hardness_density
-    from woodref.charts.staves import staves_before_and_after
-    from woodref.charts.year import Allowance, Built, YearLine, seasonal_moisture, seasonal_width
+    from woodref.charts.staves import panel_year, staves_before_and_after
+    from woodref.charts.year import Level, YearLine, seasonal_moisture, seasonal_width
 
 __all__ = [
-    "Allowance",
-    "Built",
+    "Level",
     "YearLine",
     "best_beside",
     "board_before_and_after",
@@ -44,6 +45,7 @@ __all__ = [
     "end_before_and_after",
     "fixing_year",
     "hardness_density",
+    "joint_year",
     "layout",
     "look_against_work",
     "new_figure",
@@ -67,8 +69,10 @@ _NAMES = {
     "board_layout": ("layout",),
     "dumbbell": ("dumbbells",),
     "figure": ("new_figure", "png_bytes", "save", "style", "svg_text"),
+    "fixing_room": ("fixing_year",),
     "look_work": ("look_against_work",),
     "notebook": ("picture",),
+    "offset_year": ("joint_year",),
     "outline": (
         "board_before_and_after",
         "end_before_and_after",
@@ -76,10 +80,10 @@ _NAMES = {
         "round_before_and_after",
     ),
     "ranking": ("rank_bars",),
-    "room_year": ("board_year", "fixing_year", "panel_year"),
+    "room_year": ("board_year",),
     "scatter": ("hardness_density",),
-    "staves": ("staves_before_and_after",),
-    "year": ("Allowance", "Built", "YearLine", "seasonal_moisture", "seasonal_width"),
+    "staves": ("panel_year", "staves_before_and_after"),
+    "year": ("Level", "YearLine", "seasonal_moisture", "seasonal_width"),
 }
 _HOMES = {name: module for module, names in _NAMES.items() for name in names}
 

@@ -97,6 +97,8 @@ def style() -> Iterator[None]:
         yield
 
 
+#: A last line of fewer letters is a word alone.
+_ALONE = 16
 #: The space between a number and its unit, which stay together.
 _UNITS = re.compile(r"(?<=\d) (?=%|(?:in|ft|mm|lb|kg)\b)")
 
@@ -111,8 +113,9 @@ def wrapped(text: str, width_px: float, points: float) -> str:
     letters = max(20, int(width_px / (points * PIXELS_PER_INCH / 72.0 * wide)))
     together = _UNITS.sub("\N{NO-BREAK SPACE}", text)
     lines = textwrap.wrap(together, letters, break_long_words=False)
-    # A title breaks into lines of much the same length, so that no word stands alone.
-    while points >= TITLE_PT and len(lines) > 1 and letters > 20:
+    # A title breaks into lines of much the same length, and nowhere stands a word alone.
+    even = points >= TITLE_PT or len(lines[-1] if lines else text) < _ALONE
+    while even and len(lines) > 1 and letters > 20:
         letters -= 1
         narrower = textwrap.wrap(together, letters, break_long_words=False)
         if len(narrower) > len(lines):
@@ -224,8 +227,11 @@ def plot_path(text: str | Path, overwrite: bool = False) -> Path:
 
 
 def description_of(figure: Figure) -> str:
-    """What a figure shows, for those who do not see it: what it holds for, its axes, its note."""
-    told = []
+    """What a figure shows, for those who do not see it: its finding first, then what it holds for.
+
+    Its axes and its note follow.
+    """
+    told = [figure.get_suptitle()]
     for axes in figure.axes:
         across, up = axes.get_xlabel(), axes.get_ylabel()
         told += [axes.get_title(loc="left"), f"across: {across}" if across else ""]
@@ -248,6 +254,11 @@ def _saved(figure: Figure, kind: str, scale: int, named: dict[str, Any]) -> byte
     return out.getvalue()
 
 
+#: Places on a sheet in an SVG, and what of a number is finer than a hundredth of a point.
+_PLACES = re.compile(r'(?<= )(?:d|x|y|x1|y1|x2|y2)="[^"]*"')
+_FINER = re.compile(r"(?<=\.[0-9]{2})[0-9]+")
+
+
 def svg_text(figure: Figure) -> str:
     """The figure as the text of an SVG file, the same for the same figure.
 
@@ -256,6 +267,7 @@ def svg_text(figure: Figure) -> str:
     text = _saved(figure, "svg", 1, {"Creator": "woodref", "Date": None}).decode("utf-8")
     described = f"<desc>{escape(description_of(figure))}</desc>"
     text = text.replace("</title>", f"</title>\n {described}", 1)
+    text = _PLACES.sub(lambda place: _FINER.sub("", place[0]), text)
     return text.replace(_FONT, _FONTS)
 
 

@@ -17,18 +17,29 @@ from woodref.charts.figure import (
     style,
     thousands,
 )
+from woodref.charts.held import flat_words
 from woodref.charts.labels import label_points
 from woodref.charts.legend import with_legend
+from woodref.charts.scale import size_axis, size_words
 from woodref.climate.seasons import MONTHS, Season
 from woodref.climate.sizes_by_month import MonthSize
-from woodref.units import KINDS, Kind
 
 if TYPE_CHECKING:
     from matplotlib.axes import Axes
     from matplotlib.figure import Figure
 
-_SIZE = KINDS["size"]
 _Stroke = tuple[tuple[float, float], tuple[float, float]]
+#: A level line closer to another than this share of the axis is not named beside it.
+_NEAR = 0.02
+
+
+def course(season: Season) -> str:
+    """What the line of a year in a room is, and where it is flat, for the note of its picture."""
+    told = (
+        "The expected course of thin bare wood; thick or finished wood lags behind by weeks and "
+        "swings less."
+    )
+    return f"{told} {flat_words(season)}".strip()
 
 
 class YearLine(NamedTuple):
@@ -38,41 +49,29 @@ class YearLine(NamedTuple):
     months: Sequence[MonthSize]
 
 
-class Built(NamedTuple):
-    """The size of a part when it was made [mm], at a moisture content [%]."""
+class Level(NamedTuple):
+    """A size that stands as a level line through the year [mm], and what to say of it."""
 
     size_mm: float
-    moisture_pct: float
+    words: str
 
 
-class Allowance(NamedTuple):
-    """What a fixing or groove allows for: the smallest and the largest size [mm], and its name.
+def month_axis(axes: Axes, season: Season, with_moisture: bool = True) -> None:
+    """Months along the bottom, each with the moisture content of wood under it.
 
-    None where nothing bounds that side.
+    Parameters: axes; season; with_moisture false for the names of the months alone.
     """
-
-    low_mm: float | None
-    high_mm: float | None
-    name: str
-
-    def ends(self, units: str) -> list[float]:
-        """The bounds there are, from below, in the system of units."""
-        return [_SIZE.convert(v, units) for v in (self.low_mm, self.high_mm) if v is not None]
-
-
-def _months(axes: Axes, season: Season, below: Sequence[float]) -> None:
-    """Months along the bottom, each with the moisture content of wood under it."""
-    count = range(len(season.months))
     labels = [
-        f"{MONTHS[m.month - 1]}\n{pct:.1f} %" for m, pct in zip(season.months, below, strict=True)
+        f"{MONTHS[m.month - 1]}\n{m.emc_pct:.1f} %" if with_moisture else MONTHS[m.month - 1]
+        for m in season.months
     ]
-    axes.set_xticks(count, labels, size=SMALL_PT)
-    axes.set_xlim(-0.5, len(season.months) - 0.5)
+    axes.set_xticks(range(len(labels)), labels, size=SMALL_PT)
+    axes.set_xlim(-0.5, len(labels) - 0.5)
     axes.grid(visible=False, axis="x")
 
 
-def _line(axes: Axes, i: int, values: Sequence[float]) -> None:
-    """A line of the year with its own shape, stroke and color."""
+def year_line(axes: Axes, i: int, values: Sequence[float]) -> None:
+    """The i-th line of a year, with its own shape, stroke and color."""
     axes.plot(
         range(len(values)),
         values,
@@ -82,10 +81,20 @@ def _line(axes: Axes, i: int, values: Sequence[float]) -> None:
     )
 
 
-def _ends(values: Sequence[float]) -> tuple[int, int]:
+def ends_of(values: Sequence[float]) -> tuple[int, int]:
     """Where the smallest and the largest value stand."""
     places = range(len(values))
     return min(places, key=values.__getitem__), max(places, key=values.__getitem__)
+
+
+def band(axes: Axes, low: Sequence[float], high: Sequence[float], color: str = COLORS[0]) -> None:
+    """The range around a line of the year, in a pale tone."""
+    axes.fill_between(range(len(low)), low, high, color=color, alpha=0.16, linewidth=0, zorder=1.0)
+
+
+def level_line(axes: Axes, value: float) -> None:
+    """A dashed level line through the year."""
+    axes.axhline(value, color=QUIET, linewidth=1.0, linestyle=(0, (6, 3)), zorder=1.5)
 
 
 def seasonal_width(
@@ -94,113 +103,71 @@ def seasonal_width(
     lines: Sequence[YearLine],
     season: Season,
     units: str = "us",
-    built: Built | None = None,
-    allowance: Allowance | None = None,
+    levels: Sequence[Level] = (),
     what: str = "width",
     mark: str = "",
-    kind: Kind = _SIZE,
+    axes: Axes | None = None,
 ) -> Figure:
     """The size of a part through the year, with the likely band of the first line.
 
     Parameters: title, subtitle; lines, one for each cut, the first with its band; season of
-    the room; units 'us' or 'si'; built, the size when made, as a dashed line; allowance of a
-    fixing, bounded on one side at least, as a hatched band; what is measured, such as 'width';
-    mark of the sizes (woodref.charts.legend), '' where their figures were read in print; kind of
-    what is drawn, a size, or a change above and below nothing.
+    the room; units 'us' or 'si'; levels, such as the size when made and what to design for, as
+    dashed lines; what is measured, such as 'width'; mark of the sizes (woodref.charts.legend), ''
+    where their figures were read in print; axes to draw on, else those of a new figure.
     Returns: a figure of 800 px, the smallest and largest size of each line written on it.
     """
     lead = lines[0]
     with style():
-        figure, axes = new_figure(
-            title,
-            f"{subtitle}. Band: likely range (central 90 %), {lead.name}",
-            note=with_legend(
-                "The expected course of thin bare wood; the range to design for is wider. Thick "
-                "or finished wood lags behind by weeks and swings less.",
-                mark,
-            ),
-        )
-        low, high = ([kind.convert(v, units) for v in ends] for ends in _band(lead))
-        axes.fill_between(
-            range(len(low)), low, high, color=COLORS[0], alpha=0.16, linewidth=0, zorder=1.0
-        )
+        if axes is None:
+            figure, axes = new_figure(
+                title,
+                subtitle,
+                note=with_legend(
+                    f"Band: where 9 boards in 10 fall, {lead.name}. {course(season)}",
+                    mark,
+                ),
+            )
+        else:
+            own = axes.get_figure(root=True)
+            assert own is not None
+            figure = own
+        band(axes, [m.size_mm.low for m in lead.months], [m.size_mm.high for m in lead.months])
         names, colors = [], []
         points: list[tuple[float, float]] = []
         strokes: list[_Stroke] = []
         for i, line in enumerate(lines):
-            values = [kind.convert(m.size_mm.expected, units) for m in line.months]
-            _line(axes, i, values)
-            steps = list(enumerate(values))
-            strokes += pairwise(steps)
-            for k, at in enumerate(_ends(values)):
+            values = [m.size_mm.expected for m in line.months]
+            year_line(axes, i, values)
+            strokes += pairwise(list(enumerate(values)))
+            for k, at in enumerate(ends_of(values)):
                 # Where lines share their smallest size one label says it.
-                if k == 0 and any(abs(p[1] - values[at]) < 1e-9 for p in points):
+                if k == 0 and any(abs(p[1] - values[at]) < 1e-6 for p in points):
                     continue
-                size = kind.text(line.months[at].size_mm.expected, units) + mark
-                names.append(f"{line.name} {size}" if k or len(lines) == 1 else size)
+                size = size_words(values[at], units) + mark
+                month = MONTHS[line.months[at].month - 1]
+                named = f"{line.name} {size}" if k and len(lines) > 1 else f"{month} {size}"
+                names.append(named)
                 points.append((float(at), values[at]))
                 colors.append(COLORS[i % len(COLORS)])
-        if built:
-            _level(axes, _SIZE.convert(built.size_mm, units))
-            names.append(
-                f"built {_SIZE.text(built.size_mm, units)} at {percent_text(built.moisture_pct)}"
-            )
-            points.append((5.5, _SIZE.convert(built.size_mm, units)))
+        axes.margins(y=0.1)
+        for level in levels:
+            level_line(axes, level.size_mm)
+        axes.autoscale_view()
+        bottom, top = axes.get_ylim()
+        for n, level in enumerate(levels):
+            strokes.append(((-0.5, level.size_mm), (11.5, level.size_mm)))
+            if any(abs(o.size_mm - level.size_mm) < _NEAR * (top - bottom) for o in levels[:n]):
+                continue
+            names.append(level.words)
+            points.append((1.0 if level.size_mm > (bottom + top) / 2.0 else 5.5, level.size_mm))
             colors.append(QUIET)
-            strokes.append(_across(points[-1][1]))
-        thousands(axes.yaxis)
-        axes.margins(y=0.14)
-        if allowance:
-            _allowed(axes, allowance, units)
-            ends = allowance.ends(units)
-            names.append(allowance.name)
-            points.append((1.0, ends[-1]))
-            colors.append(QUIET)
-            strokes += [_across(v) for v in ends]
-        axes.set_ylabel(f"{what} ({kind.label(units)})")
+        axes.set_ylim(bottom, top)
+        size_axis(axes.yaxis, units)
+        axes.set_ylabel(f"{what} ({'in' if units == 'us' else 'mm'})")
         axes.set_xlabel("month, and moisture content of wood in the room")
-        _months(axes, season, [m.emc_pct for m in season.months])
+        month_axis(axes, season)
         label_points(axes, names, points, colors, strokes, grounded=False)
     return figure
-
-
-def _design(axes: Axes, season: Season) -> None:
-    """What the room may come to, month by month, and the ends of the range to design for."""
-    low, high = ([getattr(m.emcs_pct, end) for m in season.months] for end in ("low", "high"))
-    axes.fill_between(
-        range(len(low)), low, high, color=COLORS[0], alpha=0.16, linewidth=0, zorder=1.0
-    )
-    for end in (season.design_pct.low, season.design_pct.high):
-        _level(axes, end)
-
-
-def _band(line: YearLine) -> tuple[list[float], list[float]]:
-    return [m.size_mm.low for m in line.months], [m.size_mm.high for m in line.months]
-
-
-def _level(axes: Axes, value: float) -> None:
-    axes.axhline(value, color=QUIET, linewidth=1.0, linestyle=(0, (6, 3)), zorder=1.5)
-
-
-def _across(value: float) -> _Stroke:
-    """A level line through all months, which names had better not lie on."""
-    return (-0.5, value), (11.5, value)
-
-
-def _allowed(axes: Axes, allowance: Allowance, units: str) -> None:
-    """The sizes a fixing allows, as a hatched band; to the edge of the chart where unbounded."""
-    ends = allowance.ends(units)
-    bottom, top = axes.get_ylim()
-    room = 0.06 * (max(top, *ends) - min(bottom, *ends))
-    bottom, top = min(bottom, *(e - room for e in ends)), max(top, *(e + room for e in ends))
-    low = bottom if allowance.low_mm is None else ends[0]
-    high = top if allowance.high_mm is None else ends[-1]
-    axes.axhspan(
-        low, high, facecolor="none", edgecolor="#b5b5b5", hatch="///", linewidth=0, zorder=0.5
-    )
-    for edge in ends:
-        axes.axhline(edge, color=QUIET, linewidth=1.0, zorder=0.6)
-    axes.set_ylim(bottom, top)
 
 
 def seasonal_moisture(label: str, season: Season, room_only: bool = False) -> Figure:
@@ -214,28 +181,53 @@ def seasonal_moisture(label: str, season: Season, room_only: bool = False) -> Fi
     told = [("room", room)]
     if not room_only:
         told.append(("outdoors under cover", [m.outdoor_emc_pct for m in season.months]))
+    ends = season.design_pct
     with style():
         figure, axes = new_figure(
-            "What wood comes to through the year",
+            moisture_finding(season),
             label,
             note="Line: where thin bare wood comes to rest in the mean air of the month. Band: "
-            "what the room may come to. Dashed: the range to design for.",
+            "what the room may come to. Dashed: the range to design for. " + flat_words(season),
         )
         names, colors = [], []
         points: list[tuple[float, float]] = []
         strokes: list[_Stroke] = []
-        _design(axes, season)
+        band(
+            axes,
+            [m.emcs_pct.low for m in season.months],
+            [m.emcs_pct.high for m in season.months],
+        )
+        for end, word in ((ends.low, "driest"), (ends.high, "wettest")):
+            level_line(axes, end)
+            strokes.append(((-0.5, end), (11.5, end)))
+            names.append(f"{word} to design for {percent_text(end)}")
+            points.append((5.5 if word == "driest" else 1.5, end))
+            colors.append(QUIET)
         for i, (name, values) in enumerate(told):
-            _line(axes, i, values)
-            steps = list(enumerate(values))
-            strokes += pairwise(steps)
-            for at in _ends(values):
+            year_line(axes, i, values)
+            strokes += pairwise(list(enumerate(values)))
+            for at in ends_of(values):
                 names.append(f"{name}, {MONTHS[season.months[at].month - 1]} {values[at]:.1f} %")
                 points.append((float(at), values[at]))
                 colors.append(COLORS[i % len(COLORS)])
         axes.margins(y=0.16)
         axes.set_ylabel("moisture content of wood (%)")
+        thousands(axes.yaxis)
         axes.set_xlabel("month, and moisture content of wood in the room")
-        _months(axes, season, room)
+        month_axis(axes, season)
         label_points(axes, names, points, colors, strokes, grounded=False)
     return figure
+
+
+def moisture_finding(season: Season) -> str:
+    """'Wood goes from 6 % in January to 12 % in July here: design for 4.2 to 12.1 %'."""
+    ends = season.design_pct
+    low, high = percent_text(ends.low).removesuffix(" %"), percent_text(ends.high)
+    if season.is_still:
+        mean = percent_text(season.mean_emc_pct)
+        return f"Wood stays near {mean} all year in this room: design for {low} to {high}"
+    dry, wet = season.driest, season.wettest
+    return (
+        f"Wood goes from {percent_text(dry.emc_pct)} in {dry.name} to {percent_text(wet.emc_pct)} "
+        f"in {wet.name}: design for {low} to {high}"
+    )

@@ -123,7 +123,7 @@ def _answer(
             add_steps(told, steps)
 
     def draw() -> Figure:
-        from woodref.charts.room_year import fixing_year
+        from woodref.charts.fixing_room import fixing_year
 
         assert seasons.room
         return fixing_year(fixing, seasons.room, units)

@@ -149,7 +149,7 @@ def joint_command(
         return
 
     def draw() -> Figure:
-        from woodref.charts.room_year import joint_year
+        from woodref.charts.offset_year import joint_year
 
         return joint_year(joint, room, units)
 

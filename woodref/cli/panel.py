@@ -113,7 +113,7 @@ def panel_command(
 
     def draw() -> Figure:
         if room:
-            from woodref.charts.room_year import panel_year as picture
+            from woodref.charts.staves import panel_year as picture
 
             return picture(wood, staves, build, room, units)
         from woodref.charts.staves import staves_before_and_after
