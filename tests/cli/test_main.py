@@ -9,6 +9,7 @@ from pathlib import Path
 import pytest
 
 from woodref.cli.main import COMMANDS, SECTIONS
+from woodref.cli.short_help import SHORT_HELP
 from woodref.reference.fields import DATASET_VERSION
 
 WOODREF = [sys.executable, "-m", "woodref"]
@@ -33,6 +34,7 @@ def test_help_of_every_command_ends_with_an_example(woodref, command):
     _, _, examples = result.out.partition("Example:")
     assert f"woodref {command}" in examples
     assert woodref(command, "-h").out == result.out
+    assert SHORT_HELP[command] in " ".join(result.out.split())
 
 
 def test_version_names_the_dataset_too(woodref):

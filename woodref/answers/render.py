@@ -262,16 +262,19 @@ def as_lines(lines: Sequence[str], width: int) -> list[str]:
     return _prose(lines, width, styled=False).splitlines()
 
 
+def table_block(section: Section, units: str, width: int) -> str:
+    """A table under its title, as it stands on a screen."""
+    title = [section.title] if section.title else []
+    return "\n".join([*title, *_table_lines(section, units, width)])
+
+
 def as_screen(screen: Answer, units: str, width: int = SCREEN_WIDTH, styled: bool = False) -> str:
     """The short form of an answer as plain text, folded to the width, its tables close together.
 
     Parameters: screen; units; width; styled with what matters marked, for a terminal.
     """
     blocks = [_prose(screen.lead, width, styled, bold_first=True)] if screen.headline else []
-    for section in screen.sections:
-        if section.rows and section.headed:
-            title = [section.title] if section.title else []
-            blocks.append("\n".join([*title, *_table_lines(section, units, width)]))
+    blocks += [table_block(s, units, width) for s in screen.sections if s.rows and s.headed]
     if screen.notes:
         blocks.append(_prose(screen.notes, width, styled))
     return "\n\n".join(blocks)

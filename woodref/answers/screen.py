@@ -15,8 +15,9 @@ from woodref.answers.render import (
     Heed,
     Section,
     WholePage,
-    as_screen,
+    as_lines,
     narrowest,
+    table_block,
 )
 from woodref.answers.shop_words import legend, shown
 
@@ -62,22 +63,23 @@ def first_screen(
     sections = [section for section, _ in made]
     likely = any(c.low.head == "likely from" for s in kept for c in _ranges(s.columns))
     tail = partial(_tail, lead, heeded=heeded, likely=likely)
+    height = _Heights(units, width)
     if not less:
         whole = Answer(lead, sections=sections, notes=tail(sections))
-        if _height(whole, units, width) <= SCREEN_HEIGHT:
+        if height.of(whole) <= SCREEN_HEIGHT:
             return whole
     more = f"More: {', '.join(['--full', *ways])}."
     rows = [min(len(s.rows), SCREEN_HEIGHT) for s in sections]
     while True:
         cut = [_cut(s, n) for s, n in zip(sections, rows, strict=True) if n]
         screen = Answer(lead, sections=cut, notes=[*tail(cut), more])
-        if _height(screen, units, width) <= SCREEN_HEIGHT:
+        if height.of(screen) <= SCREEN_HEIGHT:
             return screen
         if not cut:
             break
         last = max(i for i, n in enumerate(rows) if n)
         rows[last] = rows[last] - 1 if rows[last] > _FEWEST_ROWS else 0
-    while len(screen.headline) > 1 and _height(screen, units, width) > SCREEN_HEIGHT:
+    while len(screen.headline) > 1 and height.of(screen) > SCREEN_HEIGHT:
         screen.headline = screen.headline[:-1]
     return screen
 
@@ -87,8 +89,33 @@ def _cut(section: Section, rows: int) -> Section:
     return section._replace(rows=section.rows[:rows], rest=len(section.rows) - rows)
 
 
-def _height(screen: Answer, units: str, width: int) -> int:
-    return len(as_screen(screen, units, width).splitlines())
+class _Heights:
+    """How many lines screens of one answer take; each table and each text is laid out once."""
+
+    def __init__(self, units: str, width: int) -> None:
+        self._units, self._width = units, width
+        self._tables: dict[tuple[int, int, int], int] = {}
+        self._texts: dict[tuple[str, ...], int] = {}
+
+    def of(self, screen: Answer) -> int:
+        """Lines of a screen, as woodref.answers.render.as_screen lays it out."""
+        blocks = [self._text(t) for t in (screen.lead, screen.notes) if t]
+        blocks += [self._table(s) for s in screen.sections if s.rows and s.headed]
+        return sum(blocks) + max(0, len(blocks) - 1)
+
+    def _text(self, lines: Sequence[str]) -> int:
+        key = tuple(lines)
+        if key not in self._texts:
+            self._texts[key] = len(as_lines(lines, self._width))
+        return self._texts[key]
+
+    def _table(self, section: Section) -> int:
+        # Tables of one answer are told apart by their columns, a table cut short by its rows.
+        key = (id(section.columns), len(section.rows), section.rest)
+        if key not in self._tables:
+            block = table_block(section, self._units, self._width)
+            self._tables[key] = len(block.splitlines())
+        return self._tables[key]
 
 
 def _tail(

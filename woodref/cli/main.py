@@ -1,7 +1,7 @@
 """The command line: every command is a thin layer over the library.
 
 A command's module is imported when the command runs, so that a look-up pays for itself
-alone; listing all of them, as help and completion do, imports them all.
+alone; completion, which lists all of them, imports them all.
 """
 
 from __future__ import annotations
@@ -14,8 +14,9 @@ from importlib import import_module
 from typing import Any
 
 import typer
-from typer.core import TyperGroup
+from typer.core import TyperCommand, TyperGroup
 
+from woodref.cli.short_help import SHORT_HELP
 from woodref.errors import InputError, ManyMistakesError, RegionalNameError, WoodrefError
 from woodref.files_in_use import remembered
 
@@ -99,6 +100,12 @@ def _command(name: str) -> Any:
     return command
 
 
+def _short_help(name: str, space: int) -> str:
+    """What a command is for in so many columns, without the command."""
+    text: str = TyperCommand(name, help=SHORT_HELP[name]).get_short_help_str(space)
+    return text
+
+
 def _add_full(command: Any) -> None:
     """Give a command the option --full, where it has none of its own."""
     if any("--full" in p.opts for p in command.params):
@@ -145,9 +152,7 @@ class Commands(TyperGroup):
         space = formatter.width - 6 - max(len(name) for name in COMMANDS)
         for heading, names in SECTIONS.items():
             with formatter.section(heading):
-                formatter.write_dl(
-                    [(name, _command(name).get_short_help_str(space)) for name in names]
-                )
+                formatter.write_dl([(name, _short_help(name, space)) for name in names])
 
 
 def _version(wanted: bool) -> None:
