@@ -99,15 +99,13 @@ def probe(arguments: list[str], to: str) -> None:
         return module
 
     builtins.__import__ = counted
-    import duckdb
-
     from woodref.cli import output
     from woodref.cli.main import run
+    from woodref.reference import store
 
-    connect = duckdb.connect
-    duckdb.connect = lambda *a, **k: Connection(  # type: ignore[assignment]
-        clock.timed("open", connect)(*a, **k), clock, asked
-    )
+    store.engine = clock.timed("imports", store.engine)
+    connect = clock.timed("open", store.connect)
+    store.connect = lambda: Connection(connect(), clock, asked)  # type: ignore[assignment]
     output.emit = clock.timed("render", output.emit)
     code = run(arguments)
     spent = clock.finish()

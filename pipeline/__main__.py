@@ -21,7 +21,8 @@ def _write(folder: Path, page: Path) -> None:
     """Build the dataset, and the tables made ready of it, into a folder."""
     write_dataset(assemble(), folder, page)
     ready.publish(folder)
-    say("publish", f"ready for commands: {', '.join((ready.WOODS, ready.SOLD))}")
+    made = sorted(path.stem for path in (folder / "ready").glob("*.parquet"))
+    say("publish", f"ready for commands: {', '.join(made) or 'none'}")
 
 
 def _build(out: Path) -> int:

@@ -11,7 +11,14 @@ import pyarrow.parquet
 from woodref.reference.fields import TABLES
 
 #: Primary keys of the tables made ready of the others.
-READY: dict[str, tuple[str, ...]] = {"woods": ("species_id",), "sold": ("region", "species_id")}
+READY: dict[str, tuple[str, ...]] = {
+    "ready/woods.parquet": ("species_id",),
+    "ready/sold.parquet": ("region", "species_id"),
+    "ready/names.parquet": ("name_key", "name_kind", "species_id", "region"),
+    "ready/figures.parquet": ("measurement_id",),
+    "ready/identities.parquet": ("species_id",),
+    "ready/genera.parquet": ("genus",),
+}
 #: Differing rows, and changed cells, named of each table.
 SHOWN = 10
 
@@ -66,10 +73,9 @@ def table_differences(
     return lines + _first(changed)
 
 
-def _parquet_differences(published: Path, rebuilt: Path) -> list[str]:
+def _parquet_differences(published: Path, rebuilt: Path, key: tuple[str, ...]) -> list[str]:
     tables = [pyarrow.parquet.read_table(p) for p in (published, rebuilt)]
     frames = [t.to_pandas(types_mapper=None) for t in tables]
-    key = TABLES[published.stem].primary_key if published.stem in TABLES else READY[published.stem]
     lines = table_differences(frames[0], frames[1], key)
     if not lines and not tables[0].schema.equals(tables[1].schema, check_metadata=True):
         lines = ["  descriptions, units or types of the columns differ"]
@@ -101,6 +107,9 @@ def differences(published: Path, rebuilt: Path) -> list[str]:
             lines.append(f"{name}: no longer built")
         elif old.read_bytes() != new.read_bytes():
             lines.append(f"{name}: differs")
-            compare = _parquet_differences if old.suffix == ".parquet" else _text_differences
-            lines += compare(old, new)
+            if old.suffix == ".parquet":
+                key = READY[name] if name in READY else TABLES[old.stem].primary_key
+                lines += _parquet_differences(old, new, key)
+            else:
+                lines += _text_differences(old, new)
     return lines

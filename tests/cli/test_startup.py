@@ -45,6 +45,8 @@ LOOK_UPS = [
     ["sources"],
     ["sql", "select count(*) from species"],
 ]
+#: Questions that need more of DuckDB than its engine.
+OF_THE_PACKAGE = ("rank", "substitute", "sql")
 #: Modules of woodref that the page of a wood does without: what other commands compute with.
 NOT_FOR_A_PAGE = {
     *("woodref.files", "woodref.toml_reader", "woodref.rows", "woodref.joinery"),
@@ -85,8 +87,10 @@ def test_a_look_up_leaves_heavy_packages_alone(loaded, question):
     code, *packages = loaded[tuple(question)]
     assert code == "0"
     assert HEAVY.isdisjoint(packages)
-    # The first that asks a table loads what reads it.
-    assert ("duckdb" in packages) == (question is LOOK_UPS[0])
+    # The first that asks a table loads what reads it: the engine, and the package around it
+    # where formulas are run on columns, or a user's own SQL.
+    assert ("_duckdb" in packages) == (question is LOOK_UPS[0])
+    assert "duckdb" not in packages or question[0] in OF_THE_PACKAGE
 
 
 def test_the_page_of_a_wood_loads_no_other_room():

@@ -2,10 +2,11 @@
 
 import pytest
 
-from woodref.reference.library import VALUE_COLUMNS, Reference
+from woodref.reference.library import Reference
 from woodref.reference.printed import preferred_values, printed_figures
 from woodref.reference.ratings import ratings_for
-from woodref.reference.unit_systems import COUNTERPART_COLUMNS, agree, values_of
+from woodref.reference.ready import COUNTERPART_COLUMNS, VALUE_COLUMNS
+from woodref.reference.unit_systems import agree, values_of
 from woodref.reference.woods import pooled
 from woodref.units import LBF_TO_N
 

@@ -67,11 +67,11 @@ def test_statements_that_read(query):
     ],
 )
 def test_anything_else_is_refused_in_one_line_and_changes_nothing(folder, query):
-    before = {p.name: p.read_bytes() for p in folder.iterdir()}
+    before = {p: p.read_bytes() for p in folder.rglob("*") if p.is_file()}
     with pytest.raises(InputError) as caught:
         run_query(query.format(folder=folder), folder)
     assert "\n" not in str(caught.value)
-    assert {p.name: p.read_bytes() for p in folder.iterdir()} == before
+    assert {p: p.read_bytes() for p in folder.rglob("*") if p.is_file()} == before
 
 
 @pytest.mark.parametrize(

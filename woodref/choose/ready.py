@@ -28,10 +28,13 @@ from woodref.reference.fields import TABLES
 from woodref.reference.library import Values
 from woodref.reference.look_words import REGIONS
 from woodref.reference.query import locked_connection
-from woodref.reference.store import ready_file
+from woodref.reference.ready import READY, ready_file, write_ready
+from woodref.reference.store import ready_sql
 
 #: The tables: what is told of each wood, and how each region sells it.
 WOODS, SOLD = "woods", "sold"
+#: Rows of a group of rows, all woods: a ranking reads the whole table.
+_TOGETHER = 122_880
 #: Condition of a class printed for wood of young growth.
 _YOUNG = "young growth"
 _IDENTITY = tuple(c.name for c in COLUMNS.values() if c.type == "text" and c.of_species)
@@ -163,22 +166,19 @@ def published(folder: Path, table: str) -> Path | None:
 
 
 def publish(folder: Path) -> None:
-    """Write the tables for the figures in print beside the dataset of a folder.
+    """Write all ready tables beside the dataset of a folder, for the figures in print.
 
-    Nothing of the machine or the time goes into the files. A folder that holds a part of the
-    dataset alone has none.
+    A folder that holds a part of the dataset alone has none.
     """
     if not all((folder / f"{table}.parquet").is_file() for table in TABLES):
         return
 
     def write(connection: duckdb.DuckDBPyConnection) -> None:
+        for table in READY:
+            write_ready(connection, ready_sql(folder, table), ready_file(folder, table))
         make_woods(connection, {})
         make_sold(connection)
         for table in (WOODS, SOLD):
-            path = ready_file(folder, table)
-            path.parent.mkdir(exist_ok=True)
-            connection.execute(
-                f"copy {table} to {quoted(str(path))} (format parquet, compression zstd)"
-            )
+            write_ready(connection, f"from {table}", ready_file(folder, table), _TOGETHER)
 
     locked_connection(folder, write).close()

@@ -6,13 +6,14 @@ import os
 from collections.abc import Callable, Iterator, Sequence
 from contextlib import contextmanager
 from pathlib import Path
-from typing import Any
-
-import duckdb
+from typing import TYPE_CHECKING, Any
 
 from woodref.errors import InputError, WoodrefError
 from woodref.reference.overlay import KINDS, own_file, own_folder, stored
-from woodref.reference.store import dict_rows
+from woodref.reference.store import connect, dict_rows, engine
+
+if TYPE_CHECKING:
+    import duckdb
 
 #: How long a second writer waits for the first [s].
 LOCK_SECONDS = 10.0
@@ -101,7 +102,7 @@ def _table(connection: duckdb.DuckDBPyConnection, kind: str, path: Path | None) 
             connection.execute(
                 f"insert into own by name select * from read_parquet('{_quoted(path)}')"
             )
-        except duckdb.Error as error:
+        except engine().Error as error:
             raise WoodrefError(
                 f"{path}: your own figures cannot be read ({str(error).splitlines()[0]}); move "
                 "the file away before adding to it"
@@ -124,7 +125,7 @@ def _replace(connection: duckdb.DuckDBPyConnection, kind: str, folder: Path) -> 
         with aside.open("rb+") as file:  # on the disk before it takes the place of the other
             os.fsync(file.fileno())
         os.replace(aside, target)
-    except duckdb.Error as error:
+    except engine().Error as error:
         raise WoodrefError(f"{target}: cannot be written: {str(error).splitlines()[0]}") from None
     finally:
         aside.unlink(missing_ok=True)
@@ -162,7 +163,7 @@ def batches(kind: str) -> list[dict[str, Any]]:
     path = stored(kind)
     if path is None:
         return []
-    connection = duckdb.connect(":memory:")
+    connection = connect()
     _table(connection, kind, path)
     return _dicts(
         connection,
@@ -200,7 +201,7 @@ def rows_of(kind: str, batch: str = "") -> list[dict[str, Any]]:
     path = stored(kind)
     if path is None:
         return []
-    connection = duckdb.connect(":memory:")
+    connection = connect()
     _table(connection, kind, path)
     where = "where batch = ?" if batch else ""
     query = f"select * from own {where} order by try_cast(batch[2:] as bigint), line"
@@ -213,7 +214,7 @@ def remove_batch(kind: str, batch: str) -> int:
         path = stored(kind)
         if path is None:
             return 0
-        connection = duckdb.connect(":memory:")
+        connection = connect()
         _table(connection, kind, path)
         row = connection.execute("delete from own where batch = ?", [batch]).fetchone()
         removed = int(row[0]) if row else 0

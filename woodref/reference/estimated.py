@@ -249,15 +249,10 @@ def genus_density(wood: Wood, store: Store) -> Value | None:
     Returns: the value with basis 'estimated', None where fewer than two species are known.
     """
     genus = wood.botanical_name.split()[0]
-    row = store.rows(
-        "select count(*) as species, avg(basic_specific_gravity) as mean, "
-        "stddev_samp(basic_specific_gravity) as sd, min(basic_specific_gravity) as low, "
-        "max(basic_specific_gravity) as high from {species} "
-        "where botanical_name like ? and basic_specific_gravity is not null",
-        [f"{genus} %"],
-    )[0]
-    if row["species"] < _LEAST_SPECIES:
+    rows = store.rows("select * from {ready_genera} where genus = ?", [genus])
+    if not rows or rows[0]["species"] < _LEAST_SPECIES:
         return None
+    row = rows[0]
     p = PROPERTIES["basic_specific_gravity"]
     between_boards = (p.cv_pct or 0.0) / 100.0 * row["mean"]
     return Value(

@@ -23,50 +23,15 @@ from woodref.reference.estimated import (
 )
 from woodref.reference.fiber_saturation import fiber_saturation_of
 from woodref.reference.look_words import NORTH_AMERICA
-from woodref.reference.name_rows import NAMES_SQL, chosen_rows, keys_of, meant_rows
+from woodref.reference.name_rows import chosen_rows, in_order, keys_of, meant_rows
 from woodref.reference.names import fold, natural_order
 from woodref.reference.overlay import own_values
 from woodref.reference.plain_names import REGIONAL, by_region
 from woodref.reference.store import Store, data_directory
 from woodref.reference.strengths import lacks_strength, strength_estimates
-from woodref.reference.unit_systems import COUNTERPART_COLUMNS, values_of
+from woodref.reference.unit_systems import values_of
 from woodref.reference.woods import TradeName, Value, Wood, group_of
 
-#: Columns of the species table that identify a wood.
-_IDENTITY = (
-    "species_id",
-    "common_name",
-    "botanical_name",
-    "family",
-    "kind",
-    "trade_group",
-    "origin",
-    "data_coverage",
-    "qualifier",
-    "note",
-    "shrinkage_relation",
-    "fiber_saturation_pct",
-)
-#: Columns of the measurements table that make a Value.
-VALUE_COLUMNS = (
-    "species_id",
-    "property_id",
-    "condition",
-    "value",
-    "value_low",
-    "value_high",
-    "uncertainty",
-    "moisture_content_pct",
-    "printed_value",
-    "printed_unit",
-    "printed_table",
-    "page",
-    "source_id",
-    "basis",
-    "basis_reason",
-    "sample",
-    "note",
-)
 #: Values by species_id, then by property_id and condition.
 Values = dict[str, dict[tuple[str, str], Value]]
 
@@ -135,8 +100,12 @@ class Reference:
     def rows_found(self, key: str) -> list[dict[str, Any]]:
         """All rows of names and of plain names for the keys of a folded name (keys_of)."""
         keys = keys_of(key)
-        where = f"where name_key in ({marks(keys)})"
-        return self.store.rows(NAMES_SQL.format(where=where), [*keys, *keys])
+        return in_order(
+            self.store.rows(
+                f"select * from {{ready_names}} where name_key in ({marks(keys)})",
+                keys,
+            )
+        )
 
     def meant_rows(self, name: str) -> list[dict[str, Any]]:
         """Rows of what a name means in the region: as name_rows where it is no plain name."""
@@ -170,13 +139,8 @@ class Reference:
         """The preferred values of woods: species_id to (property_id, condition) to Value."""
         ids = list(dict.fromkeys(species_ids))
         values: Values = {}
-        columns = (*VALUE_COLUMNS, *COUNTERPART_COLUMNS, "preferred")
         rows = self.store.rows(
-            f"select {', '.join(f'm.{c}' for c in columns)}, s.short "
-            "from {measurements} m join {sources} s using (source_id) "
-            "where (m.preferred or m.unit_counterpart_id <> '') and m.value is not null "
-            f"and m.species_id in ({marks(ids)})",
-            ids,
+            f"select * from {{ready_figures}} where species_id in ({marks(ids)})", ids
         )
         by_id = values_of(rows)
         for row in rows:
@@ -200,8 +164,7 @@ class Reference:
         measured = own_values(self.store, ids) if self.uses_own and own else {}
         woods: dict[str, Wood] = {}
         for row in self.store.rows(
-            f"select {', '.join(_IDENTITY)} from {{species}} where species_id in ({marks(ids)})",
-            ids,
+            f"select * from {{ready_identities}} where species_id in ({marks(ids)})", ids
         ):
             implied_pct = row.pop("fiber_saturation_pct")
             identity: dict[str, Any] = {k: v or "" for k, v in row.items()}

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable
 from typing import TYPE_CHECKING, Any
 
-from woodref.reference.name_rows import NAMES_SQL, keys_of, meant_rows
+from woodref.reference.name_rows import in_order, keys_of, meant_rows
 from woodref.reference.names import fold
 
 if TYPE_CHECKING:
@@ -18,7 +18,7 @@ def rows_of_names(reference: Reference, names: Iterable[str]) -> dict[str, list[
     Parameters: reference; names as typed. Returns: the rows by name, none for an unknown one.
     """
     by_key: dict[str, list[dict[str, Any]]] = {}
-    for row in reference.store.rows(NAMES_SQL.format(where="")):
+    for row in in_order(reference.store.rows("select * from {ready_names}")):
         by_key.setdefault(row["name_key"], []).append(row)
     genera = {
         row["genus"]

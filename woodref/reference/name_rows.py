@@ -12,19 +12,23 @@ Row = dict[str, Any]
 NAME_ORDER = ("commercial", "botanical", "synonym", "group", "trade")
 #: What is added to a name to ask for the trade group of it.
 _GROUP = " group"
-#: Names of the table of names, and the plain names of regions beside them.
-NAMES_SQL = (
-    "select *, null as region, null as means, null as group_name, null as candidates "
-    "from {{names}} {where} union all by name "
-    "select name, name_key, region, means, species_id, group_name, candidates, note, basis, "
-    f"'{PLAIN}' as name_kind, 0 as position from {{{{plain_names}}}} {{where}} "
-    "order by position, species_id, region"
-)
 
 
 def keys_of(key: str) -> list[str]:
     """The folded names that are looked up for one: its own, and those of the group of it."""
     return [key, key + _GROUP, key.removesuffix(_GROUP)]
+
+
+def in_order(rows: list[Row]) -> list[Row]:
+    """Rows of names by their position, then by wood and region, what has none last."""
+
+    def place(row: Row) -> tuple[object, ...]:
+        return tuple(
+            (row[name] is None, 0 if row[name] is None else row[name])
+            for name in ("position", "species_id", "region")
+        )
+
+    return sorted(rows, key=place)
 
 
 def _sold_together(key: str, rows: list[Row]) -> int:

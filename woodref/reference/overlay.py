@@ -16,7 +16,7 @@ from woodref.errors import WoodrefError
 from woodref.files_in_use import remember
 from woodref.reference.bases import OWN
 from woodref.reference.properties import PROPERTIES
-from woodref.reference.store import Store, dict_rows
+from woodref.reference.store import Store, dict_rows, engine
 from woodref.reference.woods import SpreadParts, Value
 
 #: Number of the format of the files; a file of a greater number is of a newer version.
@@ -112,15 +112,13 @@ def read_own(
 
     Raises: WoodrefError naming the file where it cannot be read.
     """
-    import duckdb
-
     quoted = str(path).replace("'", "''")
     try:
         cursor = store.connection.execute(
             query.replace("{own}", f"read_parquet('{quoted}')"), list(parameters)
         )
         return dict_rows(cursor)
-    except duckdb.Error as error:
+    except engine().Error as error:
         reason = str(error).split("\n", 1)[0]
         raise WoodrefError(
             f"{path}: your own figures cannot be read ({reason}); go on without them with "

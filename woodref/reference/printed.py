@@ -6,8 +6,9 @@ from collections.abc import Iterable
 
 from woodref.display import Shown
 from woodref.record import record
-from woodref.reference.library import VALUE_COLUMNS, Reference, Values, marks
-from woodref.reference.unit_systems import COUNTERPART_COLUMNS, agree, values_of
+from woodref.reference.library import Reference, Values, marks
+from woodref.reference.ready import COUNTERPART_COLUMNS, VALUE_COLUMNS
+from woodref.reference.unit_systems import agree, values_of
 from woodref.reference.woods import Value
 
 

@@ -3,12 +3,15 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from importlib import import_module
 from pathlib import Path
-from typing import Any
-
-import duckdb
+from typing import TYPE_CHECKING, Any
 
 from woodref.errors import WoodrefError
+from woodref.reference.ready import READY, ready_file
+
+if TYPE_CHECKING:
+    from duckdb import DuckDBPyConnection
 
 
 def data_directory() -> Path:
@@ -23,25 +26,42 @@ def data_directory() -> Path:
 
 
 def table_sql(folder: Path, table: str) -> str:
-    """The SQL that reads one table of the folder."""
-    path = str(folder / f"{table}.parquet").replace("'", "''")
-    return f"read_parquet('{path}')"
+    """The SQL that reads one table of the folder, or one of those made ready of them."""
+    file = ready_file(folder, table) if table in READY else folder / f"{table}.parquet"
+    quoted = str(file).replace("'", "''")
+    return f"read_parquet('{quoted}')"
 
 
-def connect() -> duckdb.DuckDBPyConnection:
+def ready_sql(folder: Path, table: str) -> str:
+    """The SQL that makes a table of READY of the tables of the folder."""
+    return READY[table].format_map(_Tables(folder))
+
+
+def engine() -> Any:
+    """DuckDB's own module, without the package around it where it is installed so.
+
+    The package adds relations, expressions and scans of Python objects, whose import takes longer
+    than a look-up, and a look-up needs none of them.
+    """
+    try:
+        return import_module("_duckdb")
+    except ImportError:
+        return import_module("duckdb")
+
+
+def connect() -> DuckDBPyConnection:
     """A new in-memory DuckDB for tables as small as ours, which one thread reads fastest."""
-    return duckdb.connect(":memory:", config={"threads": 1})
+    connection: DuckDBPyConnection = engine().connect(":memory:", config={"threads": 1})
+    return connection
 
 
-def ready_file(folder: Path, table: str) -> Path:
-    """The file of a table made ready of the others, so that no command has to make it."""
-    return folder / "ready" / f"{table}.parquet"
-
-
-def dict_rows(cursor: duckdb.DuckDBPyConnection) -> list[dict[str, Any]]:
+def dict_rows(cursor: DuckDBPyConnection) -> list[dict[str, Any]]:
     """What a query found, one dict a row: column name to Python value."""
-    names = [column[0] for column in cursor.description or ()]
-    return [dict(zip(names, row, strict=True)) for row in cursor.fetchall()]
+    return _dicts([column[0] for column in cursor.description or ()], cursor.fetchall())
+
+
+def _dicts(names: list[str], rows: list[tuple[Any, ...]]) -> list[dict[str, Any]]:
+    return [dict(zip(names, row, strict=True)) for row in rows]
 
 
 class _Tables(dict[str, str]):
@@ -52,16 +72,27 @@ class _Tables(dict[str, str]):
         self.folder = folder
 
     def __missing__(self, table: str) -> str:
-        self[table] = table_sql(self.folder, table)
+        made = table in READY and not ready_file(self.folder, table).is_file()
+        self[table] = (
+            f"({ready_sql(self.folder, table)})" if made else table_sql(self.folder, table)
+        )
         return self[table]
 
 
+#: Answers kept of a store, and rows of one that is kept: what a piece of several woods asks twice.
+_KEPT, _KEPT_ROWS = 256, 500
+
+
 class Store:
-    """One in-memory DuckDB over the Parquet of a folder; rows come back as plain dicts."""
+    """One in-memory DuckDB over the Parquet of a folder; rows come back as plain dicts.
+
+    A question asked again is answered as before: the dataset does not change.
+    """
 
     def __init__(self, folder: Path | None = None) -> None:
         self.folder = folder or data_directory()
         self._tables = _Tables(self.folder)
+        self._kept: dict[tuple[object, ...], tuple[list[str], list[tuple[Any, ...]]]] = {}
         self.connection = connect()
 
     def rows(self, query: str, parameters: Sequence[object] = ()) -> list[dict[str, Any]]:
@@ -71,12 +102,29 @@ class Store:
         Returns: one dict per row, column name to Python value.
         Raises: WoodrefError where a table of the dataset is missing or cannot be read.
         """
+        asked = (query, *parameters)
+        try:
+            known = self._kept.get(asked)
+        except TypeError:  # a list among the parameters
+            return _dicts(*self._answer(query, parameters))
+        if known is None:
+            known = self._answer(query, parameters)
+            if len(known[1]) <= _KEPT_ROWS:
+                if len(self._kept) >= _KEPT:
+                    self._kept.clear()
+                self._kept[asked] = known
+        return _dicts(*known)
+
+    def _answer(
+        self, query: str, parameters: Sequence[object]
+    ) -> tuple[list[str], list[tuple[Any, ...]]]:
+        of = engine()
         try:
             cursor = self.connection.execute(query.format_map(self._tables), list(parameters))
-        except (duckdb.IOException, duckdb.InvalidInputException) as error:
+        except (of.IOException, of.InvalidInputException) as error:
             problem = str(error).partition("\n")[0]
             raise WoodrefError(
                 f"the reference dataset cannot be read: {problem}; run 'python -m pipeline build' "
                 "in the checkout, or install the package again"
             ) from None
-        return dict_rows(cursor)
+        return [column[0] for column in cursor.description or ()], cursor.fetchall()

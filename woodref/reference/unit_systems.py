@@ -11,8 +11,6 @@ from typing import Any
 
 from woodref.reference.woods import Value, value_from_row
 
-#: Columns of the measurements table that tell the same cell in the other system of units.
-COUNTERPART_COLUMNS = ("measurement_id", "unit_counterpart_id", "rounding", "plausibility_flag")
 #: Units of the US customary tables, as printed.
 _US_PRINTED = frozenset({"lbf", "lbf/in2", "10^3 lbf/in2", "10^6 lbf/in2", "in", "in-lbf/in3"})
 
