@@ -10,6 +10,7 @@ from collections.abc import Callable, Mapping
 from typing import Any, TypeAlias
 
 from woodref.catalog.request import SIZES, Request, Want
+from woodref.catalog.sized import Sized
 from woodref.formulas.density import greatest_density, mass_of
 from woodref.formulas.engine import choose, is_known, larger, smaller
 from woodref.formulas.folded import (
@@ -17,6 +18,7 @@ from woodref.formulas.folded import (
     across_by_share,
     density_by_coefficients,
     share_by_coefficients,
+    tangential_share,
 )
 from woodref.formulas.lumber import board_feet
 from woodref.formulas.movement import cv_of_size_change
@@ -39,13 +41,12 @@ def steps_of(
     row: Row,
     request: Request,
     want: tuple[Want, ...],
-    through_a_year: bool,
+    rows: Sized,
     facts: ShippingFacts | None,
 ) -> list[Step]:
     """The steps that compute a catalog, in their order.
 
-    Parameters: row; request; want; through_a_year, whether the wood goes through the year of a
-    place in place of from its moisture content to another; facts of shipping where they are
+    Parameters: row; request; want; rows they are computed of; facts of shipping where they are
     wanted.
     """
     steps: list[Step] = [
@@ -56,7 +57,9 @@ def steps_of(
     if {Want.WEIGHT, Want.SHIPPING} & set(want):
         steps += _weights(row, request.ranges)
     if Want.MOVEMENT in want:
-        steps += _movements(row, request.ranges, through_a_year)
+        if not rows.has_share:
+            steps.append({"share": tangential_share(row("angle"))})
+        steps += _movements(row, request.ranges, rows.through_a_year)
     if {Want.BOARD_FEET, Want.COST} & set(want):
         steps += _stocks(row, Want.COST in want, request.ranges)
     if facts:

@@ -50,7 +50,9 @@ class Parts(NamedTuple):
 
 
 def quoted(name: str) -> str:
-    """A name as SQL takes it."""
+    """A name as SQL takes it; one of ours stands as it is, in whatever SQL."""
+    if name.startswith(OURS) and name.isidentifier():
+        return name
     return '"' + name.replace('"', '""') + '"'
 
 
@@ -115,7 +117,7 @@ def read_files(connection: duckdb.DuckDBPyConnection, path: Path, request: Reque
                     f"{file}: column '{name}' is {schema[name]}, and {first[name]} in "
                     f"{files[0].name}"
                 )
-    headings = _checked(first, request, str(path))
+    headings = checked_headings(first, request, str(path))
     listed = "[" + ", ".join(text_of(str(f)) for f in files) + "]"
     if kind == "parquet":
         table = (
@@ -153,7 +155,7 @@ def read_table(
     connection.register("given", given)
     rows = connection.execute("describe given").fetchall()
     types = {r[0]: r[1] for r in rows}
-    headings = _checked(types, request, "the table")
+    headings = checked_headings(types, request, "the table")
     connection.execute("create temp table staged as select * from given")
     connection.unregister("given")
     table = "(select *, '' as __file, rowid + 1 as __row from staged)"
@@ -233,7 +235,7 @@ def _schema(connection: duckdb.DuckDBPyConnection, file: Path, kind: str) -> dic
     return {r[0]: r[1] for r in rows if kind == "parquet" or r[0] != "filename"}
 
 
-def _checked(types: dict[str, str], request: Request, file: str) -> Headings:
+def checked_headings(types: dict[str, str], request: Request, file: str) -> Headings:
     """The headings, where every column that is used has a type that can be."""
     for name in types:
         if name.startswith(OURS):

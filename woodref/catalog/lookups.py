@@ -41,7 +41,7 @@ def number_sql(column: str) -> str:
 
 def percent_sql(column: str) -> str:
     """A cell such as 8 or '8 %' as a number, null for any other text."""
-    return f"try_cast(rtrim({column}, ' %') as double)"
+    return f"try_cast(trim(trailing ' %' from {column}) as double)"
 
 
 def distinct(
@@ -221,6 +221,12 @@ def look_up_names(
     folded = ", ".join(f"{sql} as __{name}" for name, sql in _folded().items())
     connection.execute(f"create temp table names as select *, {folded} from looked_up")
     return known
+
+
+def name_columns() -> list[str]:
+    """The columns of ``names`` that rows are computed with."""
+    known = [f.name for f in fields(Coefficients)]
+    return [f"__{name}" for name in ("most_pct", *known, *_folded())]
 
 
 def _folded() -> dict[str, object]:

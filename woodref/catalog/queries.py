@@ -29,17 +29,22 @@ def computed_sql(rows: Sized, parts: Parts, steps: Iterable[Step], want: tuple[W
     """
     query = rows.good_sql
     if {Want.BOARD_FEET, Want.COST} & set(want):
-        bought = "chosen.stock as __stock, chosen.stock_mm as __bought_mm"
-        if Want.COST in want:
-            bought += (
-                ", best.price as __price, best.low as __price_low, best.high as __price_high, "
-                "coalesce(best.per = 'm3', false) as __priced_by_volume"
-            )
-        query = f"select s.*, {bought} from ({query}) s left join chosen on {on_stock(parts)}"
+        query = with_stock_sql(f"({query})", "chosen", parts, Want.COST in want)
     for step in steps:
         named = ", ".join(f"{sql} as __{name}" for name, sql in step.items())
         query = f"select *, {named} from ({query})"
     return query
+
+
+def with_stock_sql(rows: str, chosen: str, parts: Parts, cost: bool) -> str:
+    """The rows with the stock they are cut from, and with its price where the cost is wanted."""
+    bought = "chosen.stock as __stock, chosen.stock_mm as __bought_mm"
+    if cost:
+        bought += (
+            ", best.price as __price, best.low as __price_low, best.high as __price_high, "
+            "coalesce(best.per = 'm3', false) as __priced_by_volume"
+        )
+    return f"select s.*, {bought} from {rows} s left join {chosen} chosen on {on_stock(parts)}"
 
 
 def answers_sql(computed: str, parts: Parts, made: list[Result], want: tuple[Want, ...]) -> str:

@@ -22,29 +22,20 @@ from woodref.catalog.inputs import (
     quoted,
     read_files,
     read_table,
-    refuse_clashes,
     run,
     text_of,
 )
-from woodref.catalog.lookups import (
-    look_up_cuts,
-    look_up_names,
-    look_up_places,
-    look_up_sizes,
-)
+from woodref.catalog.prepare import look_up
 from woodref.catalog.queries import answers_sql, column_of, computed_sql
-from woodref.catalog.request import Given, Request, Want, needed_sizes
-from woodref.catalog.results import ABSENT, Result, results
+from woodref.catalog.request import Request, Want
+from woodref.catalog.results import ABSENT, Result
 from woodref.catalog.sized import rejects_sql, sized_sql
-from woodref.catalog.stock import choose_stock, look_up_stocks, offer_stock
 from woodref.catalog.watch import Watch
 from woodref.catalog.write import write_parquet
 from woodref.errors import InputError
 from woodref.files import check_target
-from woodref.own.prices import price_list
 from woodref.record import record
 from woodref.reference.library import Reference
-from woodref.reference.shipping import shipping_facts
 
 if TYPE_CHECKING:
     import pyarrow
@@ -242,29 +233,6 @@ def _copy(query: str, file: Path, form: str) -> str:
     return f"copy ({query}) to {text_of(str(file))} ({form})"
 
 
-def _wanted(request: Request, parts: Parts, priced: bool) -> tuple[Want, ...]:
-    """The answers asked for, else those that what is given allows.
-
-    Raises: InputError where an answer asked for lacks what it needs.
-    """
-    columns = parts.headings.columns
-    goes = request.to_moisture_pct is not None or bool(request.place)
-    goes = goes or Given.TO_MOISTURE in columns or Given.PLACE in columns
-    want = request.want
-    if not want:
-        want = (Want.WEIGHT, Want.VOLUME if request.units == "si" else Want.BOARD_FEET)
-        want += (Want.MOVEMENT,) if goes else ()
-        want += (Want.COST,) if priced else ()
-    if Want.MOVEMENT in want and not goes:
-        raise InputError(
-            "movement needs to know where the wood goes: a column to_moisture or place, "
-            "or --to 6 or --place Duluth"
-        )
-    if Want.COST in want and not priced:
-        raise InputError("a cost needs a price list: --prices FILE, or your own stored prices")
-    return want
-
-
 def _prepare(
     connection: duckdb.DuckDBPyConnection,
     parts: Parts,
@@ -273,34 +241,16 @@ def _prepare(
     file: str,
 ) -> _Prepared:
     """Look up what is written, and build the queries."""
-    prices = price_list(reference, request.prices)
-    want = _wanted(request, parts, prices is not None)
-    headings = parts.headings.columns
-    for column in (Given.WOOD, *needed_sizes(want)):
-        if column not in headings:
-            raise InputError(f"{file}: has no column {column}; name it: --columns {column}=HEADING")
-    if Given.TO_MOISTURE in headings and Given.PLACE in headings and Want.MOVEMENT in want:
-        raise InputError(f"{file}: has both to_moisture and place; leave one out")
-    facts = shipping_facts(reference) if Want.SHIPPING in want else None
-    made = results(request, want)
-    refuse_clashes(parts, [*(r.name for r in made), "unanswered"])
-    bare = look_up_sizes(connection, parts, request)
-    look_up_cuts(connection, parts, request)
-    look_up_places(connection, parts, reference, request)
-    look_up_stocks(connection, parts, request.bare_unit)
-    known = look_up_names(connection, parts, reference)
-    sized = sized_sql(parts, request, want, bare)
-    if {Want.BOARD_FEET, Want.COST} & set(want):
-        offer_stock(connection, reference, known, prices, request.units)
-        choose_stock(connection, parts, bare)
-    steps = steps_of(column_of, request, want, sized.through_a_year, facts)
-    computed = computed_sql(sized, parts, steps, want)
+    known = look_up(connection, parts, reference, request, file)
+    sized = sized_sql(parts, request, known.want, known.bare)
+    steps = steps_of(column_of, request, known.want, sized, known.facts)
+    computed = computed_sql(sized, parts, steps, known.want)
     return _Prepared(
-        answers_sql(computed, parts, made, want),
+        answers_sql(computed, parts, known.made, known.want),
         rejects_sql(sized),
-        made,
-        want,
-        prices.currency if prices else "",
+        known.made,
+        known.want,
+        known.currency,
     )
 
 

@@ -1,6 +1,6 @@
 """The rows of a catalog with their sizes, moisture contents and coefficients, and what is wrong.
 
-Columns that begin with two underscores are ours.
+Columns that begin with two underscores are ours. The SQL is what DuckDB and Spark both take.
 """
 
 from __future__ import annotations
@@ -8,11 +8,9 @@ from __future__ import annotations
 from collections.abc import Collection, Iterable
 from typing import NamedTuple
 
-import duckdb
-
 from woodref.board.movement import CUTS
 from woodref.catalog.inputs import Parts, is_text, quoted, text_of
-from woodref.catalog.lookups import number_sql, percent_sql
+from woodref.catalog.lookups import name_columns, number_sql, percent_sql
 from woodref.catalog.request import SIZES, Given, Request, Want, needed_sizes
 from woodref.formulas.folded import tangential_share
 from woodref.formulas.shrinkage import FIBER_SATURATION_PCT
@@ -22,13 +20,19 @@ from woodref.units import (
 )
 
 _MM = {"mm": 1.0, "cm": 10.0, "m": 1000.0, "in": MM_PER_INCH, "ft": MM_PER_FOOT}
+_INFINITY = "cast('Infinity' as double)"
 #: Sizes [mm] and quantities that a board can have, as for a single one.
 _MOST_MM, _MOST_BOARDS = 100_000, 100_000
 
 
 def double(value: float) -> str:
     """A number as SQL takes it, all its digits kept."""
-    return f"{float(value)!r}::double"
+    return f"cast({float(value)!r} as double)"
+
+
+def as_double(cell: str) -> str:
+    """A cell that holds a number as one of the usual kind."""
+    return f"cast({cell} as double)"
 
 
 class Check(NamedTuple):
@@ -47,12 +51,14 @@ class Sized(NamedTuple):
     """The rows of a catalog with sizes, moisture contents and coefficients, and their checks.
 
     ``through_a_year`` whether the wood goes through the year of a place in place of from its
-    moisture content to another.
+    moisture content to another; ``has_share`` whether the share of movement along the rings is
+    there, and need not be computed from the ring angle.
     """
 
     sql: str
     checks: list[Check]
     through_a_year: bool
+    has_share: bool
 
     @property
     def good_sql(self) -> str:
@@ -69,12 +75,13 @@ def sized_sql(
     in no table of texts.
     """
     needed = needed_sizes(want)
+    cut = parts.headings.columns.get(Given.CUT)
     columns, joins, checks = _wood(parts)
     for size in SIZES:
         if size in parts.headings.columns:
             _add_size(parts, size, columns, joins, checks if size in needed else [], size in bare)
         else:
-            columns.append(f"null::double as __{size}_mm")
+            columns.append(f"cast(null as double) as __{size}_mm")
     columns.append(f"{_rough(parts)} as __rough")
     _add_stock(parts, columns, joins, checks)
     _add_quantity(parts, columns, checks)
@@ -84,6 +91,7 @@ def sized_sql(
         f"select p.*, {', '.join(columns)} from {parts.table} p {' '.join(joins)}",
         checks,
         Given.TO_MOISTURE not in parts.headings.columns and request.to_moisture_pct is None,
+        cut is None or is_text(parts, cut),
     )
 
 
@@ -126,14 +134,14 @@ def _join(table: str, key: str) -> str:
 
 
 def _cell(heading: str) -> str:
-    return f"coalesce({quoted(heading)}::varchar, '')"
+    return f"coalesce(cast({quoted(heading)} as string), '')"
 
 
 def _wood(parts: Parts) -> tuple[list[str], list[str], list[Check]]:
     heading = parts.headings.columns[Given.WOOD]
     name = quoted(heading)
     return (
-        ["names.* exclude (__text, problem)", "names.problem as __problem"],
+        [*(f"names.{c}" for c in name_columns()), "names.problem as __problem"],
         [_join("names", f"coalesce(p.{name}, '')")],
         [
             Check(heading, _cell(heading), "__problem = ''", "__problem"),
@@ -166,7 +174,7 @@ def _add_size(
         joins.append(_join(table, key))
         reason = f"coalesce(nullif(__{size}_problem, ''), {reason})"
     else:
-        columns.append(f"p.{name}::double * {factor} as {mm}")
+        columns.append(f"{as_double(f'p.{name}')} * {factor} as {mm}")
     cell = _cell(heading)
     missing = f"case when trim({cell}) = '' then 'is missing' else {reason} end"
     checks.append(Check(heading, cell, f"{mm} is not null", missing))
@@ -183,7 +191,7 @@ def _add_size(
 def _add_stock(parts: Parts, columns: list[str], joins: list[str], checks: list[Check]) -> None:
     heading = parts.headings.columns.get(Given.STOCK)
     if heading is None:
-        columns.append("null::double as __stock_mm, null::varchar as __stock_label")
+        columns.append("cast(null as double) as __stock_mm, cast(null as string) as __stock_label")
         return
     columns.append("text_stock.mm as __stock_mm, text_stock.label as __stock_label")
     columns.append("text_stock.problem as __stock_problem")
@@ -194,12 +202,12 @@ def _add_stock(parts: Parts, columns: list[str], joins: list[str], checks: list[
 def _add_quantity(parts: Parts, columns: list[str], checks: list[Check]) -> None:
     heading = parts.headings.columns.get(Given.QUANTITY)
     if heading is None:
-        columns.append("1.0::double as __quantity")
+        columns.append(f"{double(1.0)} as __quantity")
         return
     cell = f"p.{quoted(heading)}"
-    value = number_sql(cell) if is_text(parts, heading) else f"{cell}::double"
+    value = number_sql(cell) if is_text(parts, heading) else as_double(cell)
     # An empty cell is one board; a text that is no number is none.
-    columns.append(f"{_or_default(parts, heading, '1.0::double', value)} as __quantity")
+    columns.append(f"{_or_default(parts, heading, double(1.0), value)} as __quantity")
     checks.append(
         Check(
             heading,
@@ -219,9 +227,8 @@ def _add_cut(
     default_deg = CUTS[cut] if cut in CUTS else float(cut)
     default = double(default_deg)
     if heading is None:
-        columns.append(
-            f"{default} as __angle, {tangential_share(default_deg)!r}::double as __share"
-        )
+        share = double(float(tangential_share(default_deg)))
+        columns.append(f"{default} as __angle, {share} as __share")
         return
     cell = f"p.{quoted(heading)}"
     if is_text(parts, heading):
@@ -230,9 +237,7 @@ def _add_cut(
         columns.append("cuts.problem as __cut_problem")
         checks.append(Check(heading, _cell(heading), "__angle is not null", "__cut_problem"))
     else:
-        columns.append(f"coalesce({cell}::double, {default}) as __angle")
-        share = tangential_share(duckdb.ColumnExpression("__angle"))
-        columns.append(f"{share} as __share")
+        columns.append(f"coalesce({as_double(cell)}, {default}) as __angle")
         checks.append(
             Check(
                 heading,
@@ -253,7 +258,7 @@ def _or_default(parts: Parts, heading: str, default: str, value: str) -> str:
 
 def _percent(parts: Parts, heading: str, default: str) -> str:
     cell = f"p.{quoted(heading)}"
-    value = percent_sql(cell) if is_text(parts, heading) else f"{cell}::double"
+    value = percent_sql(cell) if is_text(parts, heading) else as_double(cell)
     return _or_default(parts, heading, default, value)
 
 
@@ -261,7 +266,9 @@ def _percent_checks(parts: Parts, heading: str, name: str) -> list[Check]:
     cell = _cell(heading)
     signed = f" and not contains({cell}, '%')" if is_text(parts, heading) else ""
     return [
-        Check(heading, cell, f"isfinite({name})", "'is no moisture content'"),
+        Check(
+            heading, cell, f"abs({name}) < cast('Infinity' as double)", "'is no moisture content'"
+        ),
         Check(heading, cell, f"{name} >= 0", "'a moisture content is 0 or more'"),
         Check(
             heading,
@@ -293,7 +300,7 @@ def _add_moistures(
                 where,
                 cell,
                 "__moisture <= __most_pct",
-                "concat('the wood holds at most ', round(__most_pct)::integer, "
+                "concat('the wood holds at most ', cast(round(__most_pct) as integer), "
                 "' % moisture content')",
             )
         )
@@ -306,7 +313,7 @@ def _add_moistures(
     if to or request.to_moisture_pct is not None:
         fallback = "null" if request.to_moisture_pct is None else double(request.to_moisture_pct)
         value = _percent(parts, to, fallback) if to else fallback
-        columns.append(f"__moisture as __start, {value}::double as __end")
+        columns.append(f"__moisture as __start, {as_double(value)} as __end")
         if to:
             checks.extend(_percent_checks(parts, to, "__end"))
             checks.append(Check(to, _cell(to), f"__end <= {limit}", above))
@@ -323,21 +330,38 @@ def _add_moistures(
     checks.append(Check(shown, _cell(shown), "__place_problem = ''", "__place_problem"))
 
 
+class Failed(NamedTuple):
+    """In SQL the number of the first check a row fails, and the column, value and reason of it."""
+
+    number: str
+    column: str
+    value: str
+    reason: str
+
+
+def failed_sql(checks: Iterable[Check]) -> Failed:
+    """What a row fails; column, value and reason where the number is called ``__failed``."""
+    listed = list(checks)
+
+    def by_number(texts: Iterable[str]) -> str:
+        cases = " ".join(f"when {n} then {text}" for n, text in enumerate(texts))
+        return f"case __failed {cases} end"
+
+    cases = " ".join(f"when ({c.holds}) is not true then {n}" for n, c in enumerate(listed))
+    return Failed(
+        f"case {cases} end",
+        by_number(text_of(c.heading) for c in listed),
+        by_number(c.cell for c in listed),
+        by_number(c.reason for c in listed),
+    )
+
+
 def rejects_sql(sized: Sized) -> str:
     """The rows that cannot be computed: file, row, column, value and reason."""
-    cases = " ".join(
-        f"when ({c.holds}) is not true then {n}::utinyint" for n, c in enumerate(sized.checks)
-    )
-    headings, cells, reasons = (
-        "case __failed " + " ".join(f"when {n} then {x}" for n, x in enumerate(texts)) + " end"
-        for texts in (
-            [text_of(c.heading) for c in sized.checks],
-            [c.cell for c in sized.checks],
-            [c.reason for c in sized.checks],
-        )
-    )
+    failed = failed_sql(sized.checks)
     return (
-        f'select __file as file, __row as row, {headings} as "column", {cells} as "value", '
-        f"{reasons} as reason from (select *, case {cases} end as __failed from ({sized.sql})) "
+        f'select __file as file, __row as row, {failed.column} as "column", '
+        f'{failed.value} as "value", {failed.reason} as reason '
+        f"from (select *, {failed.number} as __failed from ({sized.sql})) "
         "where __failed is not null order by __file, __row"
     )
