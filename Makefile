@@ -3,7 +3,9 @@ VENV := .venv
 BIN := $(VENV)/bin
 READY := $(VENV)/.ready
 
-.PHONY: demo test data check docs notebooks bench lint clean
+SPARK := .venv-spark
+
+.PHONY: demo test data check docs notebooks bench lint clean spark-test spark-run
 .DEFAULT_GOAL := demo
 
 $(READY): pyproject.toml constraints.txt
@@ -17,6 +19,18 @@ demo: $(READY)  ## set up and run the main job on a demo piece
 
 test: $(READY)  ## set up and run the tests
 	$(BIN)/python -m pytest -n auto --dist worksteal
+
+$(SPARK)/.ready: pyproject.toml constraints.txt
+	$(PYTHON) -m venv $(SPARK)
+	$(SPARK)/bin/python -m pip install --quiet -c constraints.txt -e '.[spark]' pytest hypothesis polars
+	touch $(SPARK)/.ready
+
+spark-test:  ## set up and run the tests of the cluster engine, where there is a Java runtime
+	@if command -v java >/dev/null; then $(MAKE) --no-print-directory spark-run; \
+	else echo "skipped: no Java runtime is found, and Spark needs one"; fi
+
+spark-run: $(SPARK)/.ready
+	$(SPARK)/bin/python -m pytest tests/spark $(SPARK_TESTS)
 
 data: $(READY)  ## build the reference dataset from datasets/sources, and the pages that quote it
 	$(BIN)/python -m pipeline build
@@ -40,4 +54,4 @@ lint: $(READY)  ## style and types
 	$(BIN)/mypy
 
 clean:
-	rm -rf $(VENV) dist build
+	rm -rf $(VENV) $(SPARK) dist build
