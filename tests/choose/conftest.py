@@ -6,13 +6,15 @@ from woodref.choose.candidates import candidates_connection
 TABLES = {}
 
 
-def shared(reference, seasonal_range=None, prices_per_m3=None, buyable=None, with_dataset=True):
+def shared(
+    reference, seasonal_range=None, prices_per_m3=None, buyable=None, also=(), known_alone=False
+):
     if reference.uses_own:
-        return candidates_connection(reference, seasonal_range, prices_per_m3, buyable)
+        return candidates_connection(reference, seasonal_range, prices_per_m3, buyable, also)
     prices = tuple(sorted((prices_per_m3 or {}).items()))
-    key = (reference.store.folder, seasonal_range, prices, buyable)
+    key = (reference.store.folder, seasonal_range, prices, buyable, also)
     if key not in TABLES:
-        TABLES[key] = candidates_connection(reference, seasonal_range, prices_per_m3, buyable)
+        TABLES[key] = candidates_connection(reference, seasonal_range, prices_per_m3, buyable, also)
     return TABLES[key].cursor()
 
 

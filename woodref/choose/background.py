@@ -16,7 +16,7 @@ def hardness_and_density(
     Parameters: reference library; without, species_id of woods left out.
     Returns: pairs, in the order of density.
     """
-    with candidates_connection(reference, with_dataset=False) as connection:
+    with candidates_connection(reference) as connection:
         rows = connection.execute(
             f"select species_id, density_kg_m3, side_hardness_n from {TABLE} "
             "where density_kg_m3 is not null and side_hardness_n is not null "

@@ -6,24 +6,25 @@ prices are joined in SQL, and what is computed runs the formulas of woodref.form
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Collection, Mapping
 from pathlib import Path
 
 import duckdb
 
 from woodref.choose.buyable import Buyable, tier_sql
-from woodref.choose.computed import ENDS, OF_MOVEMENT, seasonal_changes, shares_of_green_sql
+from woodref.choose.computed import OF_MOVEMENT, SHARES, seasonal_changes, shares_of_green_sql
 from woodref.choose.filters import quoted
-from woodref.choose.gathered import own_values_of, temporary_table
+from woodref.choose.gathered import own_values_of, table_of
 from woodref.choose.ready import SOLD, WOODS, make_sold, make_woods, published
+from woodref.choose.screening import WELL_KNOWN
 from woodref.choose.seasonal_range import SeasonalRange
 from woodref.reference.library import Reference, Values
 from woodref.reference.look_words import NORTH_AMERICA
 from woodref.reference.query import locked_connection
 from woodref.units import BOARD_FOOT_M3
 
-#: The table's name on the connection.
-TABLE = "candidates"
+#: The names on the connection: every wood, and those worth choosing from.
+TABLE, KNOWN = "candidates", "known"
 
 
 def candidates_connection(
@@ -31,16 +32,17 @@ def candidates_connection(
     seasonal_range: SeasonalRange | None = None,
     prices_per_m3: Mapping[str, float] | None = None,
     buyable: Buyable | None = None,
-    with_dataset: bool = True,
+    also: Collection[str] = (),
+    known_alone: bool = False,
 ) -> duckdb.DuckDBPyConnection:
-    """A locked connection that holds the table ``candidates`` in memory.
+    """A locked connection that holds the woods to choose from, ``candidates`` and ``known``.
 
     ``candidates`` has one row per wood and the columns of COLUMNS; ``unchecked`` and
     ``estimated``, the names of those of its columns that are recalled, and that no table prints;
     ``rough``, those estimated, second hand or the middle of a printed range, and a density that
     rests on an estimated shrinkage;
     ``sds``, the standard deviation of a single board by the name of the column, where it is
-    known.
+    known. ``known`` has its rows of woods for which WELL_KNOWN holds, in memory: a tenth of them.
 
     ``tier`` how far it is from the shop (woodref.choose.buyable); ``line``, ``line_name`` and
     ``is_meant`` what it is sold as (woodref.choose.yard_lines).
@@ -48,20 +50,28 @@ def candidates_connection(
     Parameters: reference library, whose own figures go before printed ones where it uses them;
     seasonal_range, by default a year between 6 and 10 %; prices_per_m3 by species_id, none
     where there is no price list; buyable, whose region tells stock and plain names, that of the
-    library where none is given; with_dataset false where nobody asks for the tables of the
-    dataset beside it.
+    library where none is given; also, species_id of woods that are in ``known`` whatever is known
+    of them; known_alone where nobody asks for ``candidates``, or for the tables of the dataset
+    beside them.
     """
     where = buyable or Buyable(reference.region or NORTH_AMERICA)
     own = own_values_of(reference) if reference.uses_own else {}
     folder = reference.folder
-    ready = not own and all(published(folder, table) for table in (WOODS, SOLD))
-    views = with_dataset or not ready
+    ready = [path for table in (WOODS, SOLD) if (path := published(folder, table))]
+    views = not known_alone or bool(own) or len(ready) < len((WOODS, SOLD))
 
     def prepare(connection: duckdb.DuckDBPyConnection) -> None:
         _prepare(connection, folder, own)
-        _make_candidates(connection, seasonal_range or SeasonalRange(), prices_per_m3 or {}, where)
+        _make_prices_and_yard(connection, prices_per_m3 or {}, where)
+        year = seasonal_range or SeasonalRange()
+        if not known_alone:
+            connection.execute(f"create view {TABLE} as {_candidates_sql(year, where)}")
+        # Woods worth a look come first in the file, and alone are read where no other is named.
+        named = f" or species_id in ({', '.join(map(quoted, also))})" if also else ""
+        few = _candidates_sql(year, where, f"where worth_a_look{named}")
+        connection.execute(f"create table {KNOWN} as from ({few}) where {WELL_KNOWN}{named}")
 
-    return locked_connection(folder, prepare, views)
+    return locked_connection(folder, prepare, views, ready)
 
 
 def _prepare(connection: duckdb.DuckDBPyConnection, folder: Path, own: Values) -> None:
@@ -79,34 +89,47 @@ def _prepare(connection: duckdb.DuckDBPyConnection, folder: Path, own: Values) -
             make_sold(connection)
 
 
-def _make_candidates(
-    connection: duckdb.DuckDBPyConnection,
-    seasonal_range: SeasonalRange,
-    prices_per_m3: Mapping[str, float],
-    buyable: Buyable,
+def _make_prices_and_yard(
+    connection: duckdb.DuckDBPyConnection, prices_per_m3: Mapping[str, float], buyable: Buyable
 ) -> None:
-    temporary_table(
-        connection,
-        "prices",
-        {"species_id": "varchar", "price_per_m3": "double"},
-        list(prices_per_m3.items()),
-    )
-    temporary_table(
-        connection, "yard", {"species_id": "varchar"}, [(i,) for i in buyable.yard or frozenset()]
-    )
+    types = {"species_id": "varchar", "price_per_m3": "double"}
+    table_of(connection, "prices", types, list(prices_per_m3.items()))
+    yard = [(i,) for i in sorted(buyable.yard or ())]
+    table_of(connection, "yard", {"species_id": "varchar"}, yard)
+
+
+def moved_sql(seasonal_range: SeasonalRange, among: str = "") -> str:
+    """The query of every wood with the change of a year, over WOODS, helpers left out.
+
+    That of the usual year is in WOODS.
+
+    Parameters: seasonal_range; among, a WHERE over WOODS.
+    """
+    helpers = ", ".join(("worth_a_look", *OF_MOVEMENT))
+    if seasonal_range == SeasonalRange():
+        return f"select * exclude ({helpers}) from {WOODS} {among}"
     changes = seasonal_changes(seasonal_range)
     values = ", ".join(f"{c.value} as {name}" for name, c in changes.items())
     sds = ", ".join(f"('{name}', {c.sd})" for name, c in changes.items())
-    shares = ", ".join(f"{end}_{d}" for end in ENDS for d in ("t", "r"))
+    left = ", ".join((helpers, "sds", *changes, *SHARES))
+    return (
+        f"select * exclude ({left}), {values}, "
+        f"map_concat(sds, map_from_entries([{sds}])) as sds "
+        f"from (select *, {shares_of_green_sql(seasonal_range)} from {WOODS} {among})"
+    )
+
+
+def _candidates_sql(seasonal_range: SeasonalRange, buyable: Buyable, among: str = "") -> str:
+    """The query of the candidates, over WOODS, SOLD, prices and yard.
+
+    Parameters: seasonal_range; buyable; among, a WHERE over WOODS.
+    """
     sold = f"select * exclude (region) from {SOLD} where region = {quoted(buyable.region)}"
-    connection.execute(
-        f"create table {TABLE} as select "
-        f"* exclude (sds, group_said, plain_name, {shares}, {', '.join(OF_MOVEMENT)}) "
-        f"replace (coalesce(is_meant, false) as is_meant), "
+    return (
+        "select * exclude (group_said, plain_name) "
+        "replace (coalesce(is_meant, false) as is_meant), "
         "coalesce(plain_name, group_said) as line_name, yard.species_id is not null as in_yard, "
-        f"{tier_sql(buyable)} as tier, price_per_m3 * {BOARD_FOOT_M3!r} as price_per_board_foot, "
-        f"{values}, map_concat(sds, map_from_entries([{sds}])) as sds "
-        f"from (select *, {shares_of_green_sql(seasonal_range)} from {WOODS}) "
-        f"left join ({sold}) using (species_id) "
+        f"{tier_sql(buyable)} as tier, price_per_m3 * {BOARD_FOOT_M3!r} as price_per_board_foot "
+        f"from ({moved_sql(seasonal_range, among)}) left join ({sold}) using (species_id) "
         "left join prices using (species_id) left join yard using (species_id)"
     )

@@ -26,10 +26,6 @@ from woodref.formulas.density import (
     basic_specific_gravity_from_general,
     volumetric_shrinkage_general,
 )
-from woodref.formulas.shrinkage import (
-    COEFFICIENT_GOVERNS_SHARE,
-    coefficient_off_shrinkage,
-)
 from woodref.record import record
 from woodref.reference.bases import BASES, ESTIMATED, IMPLIED, OWN, weakest
 from woodref.reference.fiber_saturation import SD_PCT
@@ -157,13 +153,6 @@ def _coefficients_sql(where: str) -> str:
     )
     general = volumetric_shrinkage_general(_column("basic"))
     method = MovementMethod
-    governing = {}
-    for d, total in (("t", "pair_t"), ("r", "pair_r")):
-        off = coefficient_off_shrinkage(_column(f"coefficient_{d}"), _column(total), point)
-        governing[d] = (
-            f"case when method = '{method.SHRINKAGE.value}' "
-            f"and {off} > {COEFFICIENT_GOVERNS_SHARE} then coefficient_{d} end"
-        )
     printed = {
         method.SHRINKAGE: "shrinkage_{}_pct",
         method.CHANGE_PER_PCT: "change_per_pct_{}_pct_per_pct",
@@ -209,8 +198,8 @@ def _coefficients_sql(where: str) -> str:
         left join turned_back using (species_id)
         left join implied_shrinkage using (species_id)),
     weighed as (
-        select *, {basic} as basic, {governing["t"]} as tangential_per_pct,
-            {governing["r"]} as radial_per_pct
+        select *, {basic} as basic, governing_t as tangential_per_pct,
+            governing_r as radial_per_pct
         from (select *, {chosen_movement_sql()} from gathered))
     select species_id, common_name, coalesce(kind, ''), point, basic,
         case when basic is not null then coalesce(volume, {general}) end,

@@ -23,7 +23,8 @@ from woodref.formulas.density import (
 )
 from woodref.formulas.movement import cv_of_size_change
 from woodref.formulas.shrinkage import (
-    share_of_green_size_on_curve,
+    share_of_green_size,
+    share_of_green_size_by_coefficient,
     shrinkage_at_ring_angle,
     size_at,
     size_by_change_per_pct,
@@ -34,7 +35,7 @@ from woodref.reference.fiber_saturation import SD_PCT
 #: Those of the movement are kept with the woods, as it is computed for the year asked for.
 OF_MOVEMENT = (
     *("method", "moving_t", "moving_r", "moving_t_sd", "moving_r_sd"),
-    *("coefficient_t", "coefficient_r", "point"),
+    *("governing_t", "governing_r", "point"),
 )
 #: Those of a pair are null where either is not known.
 OF_FIGURES = (
@@ -42,12 +43,15 @@ OF_FIGURES = (
     *("change_t", "change_t_sd", "change_r", "change_r_sd"),
     *("only_coefficient_t", "only_coefficient_t_sd"),
     *("only_coefficient_r", "only_coefficient_r_sd"),
+    *("coefficient_t", "coefficient_r"),
     *("share_t", "share_t_sd", "share_r", "share_r_sd", "moves_by_share"),
     *("volume", "volume_sd", "volume_estimate_sd"),
     *("gravity", "gravity_cv", "gravity_at", "gravity_moisture"),
 )
 #: The ends of a year, as shares_of_green_sql names them.
-ENDS = ("dry", "wet")
+_ENDS = ("dry", "wet")
+#: The columns of shares_of_green_sql.
+SHARES = tuple(f"{end}_{d}" for end in _ENDS for d in ("t", "r"))
 _column = duckdb.ColumnExpression
 
 
@@ -69,16 +73,18 @@ def _first(*expressions: duckdb.Expression) -> duckdb.Expression:
 def shares_of_green_sql(seasonal_range: SeasonalRange) -> str:
     """The size at the driest and the wettest of the year over the green size, in SQL.
 
-    ``dry_t``, ``dry_r``, ``wet_t``, ``wet_r`` along and across the rings, of the woods that move
-    by shrinkage; columns of their own, so that DuckDB plans them once for all cuts.
+    SHARES, along and across the rings, of the woods that move by shrinkage; columns of their own,
+    so that DuckDB plans them once for all cuts.
     """
     columns = []
     year = (seasonal_range.driest_pct, seasonal_range.wettest_pct)
-    for name, moisture_pct in zip(ENDS, year, strict=True):
+    for name, moisture_pct in zip(_ENDS, year, strict=True):
         for d in ("t", "r"):
-            share = share_of_green_size_on_curve(
-                moisture_pct, _column(f"moving_{d}"), _column("point"), _column(f"coefficient_{d}")
-            )
+            curve = (moisture_pct, _column(f"moving_{d}"), _column("point"))
+            governing = _column(f"governing_{d}")
+            share = duckdb.CaseExpression(
+                governing.isnotnull(), share_of_green_size_by_coefficient(*curve, governing)
+            ).otherwise(share_of_green_size(*curve))
             columns.append(f"{share} as {name}_{d}")
     return ", ".join(columns)
 
@@ -89,7 +95,7 @@ def seasonal_changes(seasonal_range: SeasonalRange) -> dict[str, Computed]:
     By what the wood moves by (woodref.choose.gathered.chosen_movement_sql), over its columns and
     those of shares_of_green_sql. As woodref.board.movement.movement.
     """
-    dry, wet = seasonal_range.driest_pct, seasonal_range.wettest_pct
+    year = (seasonal_range.driest_pct, seasonal_range.wettest_pct)
     method, point = _column("method"), _column("point")
     by_change = method == duckdb.ConstantExpression(MovementMethod.CHANGE_PER_PCT.value)
     by_coefficient = method == duckdb.ConstantExpression(MovementMethod.COEFFICIENT.value)
@@ -100,13 +106,14 @@ def seasonal_changes(seasonal_range: SeasonalRange) -> dict[str, Computed]:
 
     def change(angle: float) -> Computed:
         mixed = shrinkage_at_ring_angle(*figures, angle)
-        at = {n: shrinkage_at_ring_angle(_column(f"{n}_t"), _column(f"{n}_r"), angle) for n in ENDS}
+        dry, wet = (
+            shrinkage_at_ring_angle(_column(f"{end}_t"), _column(f"{end}_r"), angle)
+            for end in _ENDS
+        )
         after = (
-            duckdb.CaseExpression(
-                by_change, size_by_change_per_pct(CHANGE_WIDTH_MM, dry, wet, mixed)
-            )
-            .when(by_coefficient, size_at(CHANGE_WIDTH_MM, dry, wet, mixed, point))
-            .otherwise(CHANGE_WIDTH_MM * at["wet"] / at["dry"])
+            duckdb.CaseExpression(by_change, size_by_change_per_pct(CHANGE_WIDTH_MM, *year, mixed))
+            .when(by_coefficient, size_at(CHANGE_WIDTH_MM, *year, mixed, point))
+            .otherwise(CHANGE_WIDTH_MM * wet / dry)
         )
         moved = after - CHANGE_WIDTH_MM
         cv = cv_of_size_change(

@@ -14,10 +14,11 @@ from typing import Any
 
 import duckdb
 
-from woodref.choose.candidates import TABLE
+from woodref.choose.candidates import KNOWN, moved_sql
 from woodref.choose.columns import COLUMNS, PRICED, Marked, valued_sql
 from woodref.choose.profile import Criterion, Profile
 from woodref.choose.screening import WELL_KNOWN, rows_of
+from woodref.choose.seasonal_range import SeasonalRange
 from woodref.errors import NoDataError
 from woodref.record import record
 from woodref.reference.woods import Wood
@@ -48,19 +49,33 @@ class Axis:
         return f"({scaled} / {self.sd!r})"
 
 
-def axes_of(connection: duckdb.DuckDBPyConnection, profile: Profile) -> tuple[Axis, ...]:
+def axes_of(
+    connection: duckdb.DuckDBPyConnection, profile: Profile, seasonal_range: SeasonalRange
+) -> tuple[Axis, ...]:
     """Each criterion with the spread of all woods; prices are told apart and are no axis."""
+    criteria = [
+        (c, share)
+        for c, share in zip(profile.criteria, profile.weights, strict=True)
+        if share and not c.column.priced
+    ]
+    if not criteria:
+        return ()
+    # Measured properties spread as factors; classes, shares and truths as differences.
+    spreads = []
+    for c, _ in criteria:
+        value = f"{c.column.name}::double"
+        spreads.append(
+            f"stddev_samp(ln({value})) filter (where {value} > 0)"
+            if c.column.is_measured
+            else f"stddev_samp({value})"
+        )
+    sds = connection.execute(
+        f"select {', '.join(spreads)} from ({moved_sql(seasonal_range)})"
+    ).fetchall()[0]
     axes = []
-    for c, share in zip(profile.criteria, profile.weights, strict=True):
-        if c.column.priced or not share:
-            continue
-        # Measured properties spread as factors; classes, shares and truths as differences.
-        value, log = f"{c.column.name}::double", c.column.is_measured
-        scaled = f"ln({value})" if log else value
-        sd = connection.execute(
-            f"select stddev_samp({scaled}) from {TABLE} where {value} > 0 or {not log}"
-        ).fetchall()[0][0]
+    for (c, share), sd in zip(criteria, sds, strict=True):
         if sd:
+            log = c.column.is_measured
             boards = (c.column.cv_pct or 0.0) / 100.0 if log else 0.0
             axes.append(Axis(c, share, log, hypot(sd, boards)))
     return tuple(axes)
@@ -71,7 +86,7 @@ def _valued(axes: Sequence[Axis]) -> str:
     columns = [
         valued_sql(n, a.criterion.column, "> 0" if a.log else "") for n, a in enumerate(axes)
     ]
-    return f"select {', '.join(['*', *columns])} from {TABLE}"
+    return f"select {', '.join(['*', *columns])} from {KNOWN}"
 
 
 def _quoted(wood: Wood) -> str:
@@ -96,7 +111,7 @@ def target_of(
     query = f"select {', '.join([*values, *told, rest])} from ({_valued(axes)})"
     where = f"where species_id in ({_quoted(wood)})"
     target = rows_of(connection, f"{query} {where}")[0]
-    members = rows_of(connection, f"select * from {TABLE} {where}")
+    members = rows_of(connection, f"select * from {KNOWN} {where}")
     target["marked"] = {
         name: Marked.of(column.marked(row) for row in members) for name, column in COLUMNS.items()
     }

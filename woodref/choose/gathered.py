@@ -13,7 +13,11 @@ from typing import Any
 import duckdb
 
 from woodref.board.movement import MovementMethod
-from woodref.formulas.shrinkage import shrinkage_of_coefficient
+from woodref.formulas.shrinkage import (
+    COEFFICIENT_GOVERNS_SHARE,
+    coefficient_off_shrinkage,
+    shrinkage_of_coefficient,
+)
 from woodref.reference.bases import IMPLIED, OWN, SECOND_HAND, UNCHECKED
 from woodref.reference.densities import DENSITY_CLASSES, OTHER_DENSITIES, Printed, stand_ins
 from woodref.reference.fiber_saturation import GENERAL_PCT
@@ -74,27 +78,27 @@ def _first_density(values: Iterable[Value]) -> tuple[float, float, float] | None
     return None
 
 
-def temporary_table(
+def table_of(
     connection: duckdb.DuckDBPyConnection,
     table: str,
     types: Mapping[str, str],
     rows: list[tuple[Any, ...]],
 ) -> None:
-    """Make a temporary table of rows; types by the names of its columns."""
+    """Make a table of rows; types by the names of its columns."""
     columns = ", ".join(f"unnest(?::{t}[]) as {name}" for name, t in types.items())
     held = [list(c) for c in zip(*rows, strict=True)] or [[] for _ in types]
-    connection.execute(f"create temp table {table} as select {columns}", held)
+    connection.execute(f"create table {table} as select {columns}", held)
 
 
 def make_figures(connection: duckdb.DuckDBPyConnection, own: Values) -> None:
     """Make the table FIGURES: one row per figure of a wood, with its spread and its basis."""
-    temporary_table(
+    table_of(
         connection,
         "offered",
         dict.fromkeys(("property_id", "condition", "name"), "varchar") | {"cv": "double"},
         [(p, c, column, PROPERTIES[p].cv_pct) for p, c, column in wide_columns()],
     )
-    temporary_table(
+    table_of(
         connection,
         "own_densities",
         {"species_id": "varchar"}
@@ -117,7 +121,7 @@ def make_figures(connection: duckdb.DuckDBPyConnection, own: Values) -> None:
         f"insert into {FIGURES} select species_id, name, value, sqrt({_BOARDS}), basis, '', true, "
         "false from estimates join offered using (property_id, condition)"
     )
-    temporary_table(
+    table_of(
         connection,
         "own_figures",
         {"species_id": "varchar", "name": "varchar", "value": "double", "sd": "double"}
@@ -266,7 +270,9 @@ def chosen_movement_sql() -> str:
 
     ``method`` a value of MovementMethod; ``moving_t``, ``moving_r`` shrinkage [%], or change per
     1 % [%/%], along and across the rings, and their standard deviations ``moving_t_sd`` and
-    ``moving_r_sd``; null where print tells neither of the pairs.
+    ``moving_r_sd``; null where print tells neither of the pairs. ``governing_t``,
+    ``governing_r`` the printed coefficients that go before a printed shrinkage from 6 to 14 %
+    [1/%], null where none does.
     """
     point = duckdb.ColumnExpression("point")
     methods = " ".join(
@@ -286,4 +292,10 @@ def chosen_movement_sql() -> str:
         for n, name in enumerate((f"moving_{d}", f"moving_{d}_sd")):
             cases = " ".join(f"when '{m.value}' then {f[n]}" for m, f in figures.items())
             columns.append(f"case method {cases} end as {name}")
+        coefficient = duckdb.ColumnExpression(f"coefficient_{d}")
+        off = coefficient_off_shrinkage(coefficient, duckdb.ColumnExpression(f"pair_{d}"), point)
+        columns.append(
+            f"case when method = '{MovementMethod.SHRINKAGE.value}' "
+            f"and {off} > {COEFFICIENT_GOVERNS_SHARE} then coefficient_{d} end as governing_{d}"
+        )
     return ", ".join(columns)

@@ -8,12 +8,13 @@ from typing import Any
 import duckdb
 
 from woodref.choose.buyable import Buyable
-from woodref.choose.candidates import TABLE, candidates_connection
+from woodref.choose.candidates import KNOWN, TABLE, candidates_connection
 from woodref.choose.columns import COLUMNS, PRICED, Marked
 from woodref.choose.compare import Contrast
 from woodref.choose.filters import Filter, of_comparison, of_limit
 from woodref.choose.prices import check_prices
 from woodref.choose.profile import Profile, for_year
+from woodref.choose.ready import WOODS
 from woodref.choose.scoring import Scale, scales_of, scored_sql
 from woodref.choose.screening import WELL_KNOWN, FilterCount, Screening, Unranked, check_limit
 from woodref.choose.seasonal_range import SeasonalRange
@@ -230,10 +231,11 @@ def rank(
     used += [*(one.needed for one in filters), *(c for c in PRICED if c in where)]
     check_prices(used, prices)
     # A condition may hold subqueries over the dataset.
-    connection = candidates_connection(reference, year, prices, buyable, bool(where))
+    gate = [buyable.filter] if buyable else []
+    every = [*(of_limit(x) for x in profile.limits), *gate, *filters]
+    alone = not where and _known_enough(_needed(profile, every)) == WELL_KNOWN
+    connection = candidates_connection(reference, year, prices, buyable, known_alone=alone)
     try:
-        gate = [buyable.filter] if buyable else []
-        every = [*(of_limit(x) for x in profile.limits), *gate, *filters]
         if where:
             check_condition(connection, TABLE, where, COLUMNS)
             parts = parts_of(where)
@@ -265,11 +267,13 @@ def _ranked(
     limit: int,
 ) -> Ranking:
     needed = _needed(profile, filters)
-    woods = connection.table(TABLE)
-    total = len(woods)
-    asked = duckdb.SQLExpression(where or "true").alias("asked")
-    pool = woods.select(duckdb.StarExpression(), asked).filter(_known_enough(needed))
-    pool.create_view("pool")
+    total = int(connection.execute(f"select count(*) from {WOODS}").fetchall()[0][0])
+    enough = _known_enough(needed)
+    # The condition was parsed as one expression (check_condition), so that no text ends it.
+    connection.execute(
+        f"create temp view pool as select *, ({where or 'true'}\n) as asked "
+        f"from {KNOWN if enough == WELL_KNOWN else TABLE} where {enough}"
+    )
     scales = scales_of(connection, profile, "pool")
     lacking = ", ".join(f"case when {c} is null then '{c}' end" for c in needed)
     scored = (

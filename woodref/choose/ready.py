@@ -14,7 +14,13 @@ import duckdb
 
 from woodref.choose.buyable import stock_sql
 from woodref.choose.columns import COLUMNS, RATED, ChoiceColumn
-from woodref.choose.computed import OF_FIGURES, computed_of_wood
+from woodref.choose.computed import (
+    OF_FIGURES,
+    SHARES,
+    computed_of_wood,
+    seasonal_changes,
+    shares_of_green_sql,
+)
 from woodref.choose.filters import quoted
 from woodref.choose.gathered import (
     chosen_movement_sql,
@@ -22,6 +28,8 @@ from woodref.choose.gathered import (
     make_figures,
     movement_figures_sql,
 )
+from woodref.choose.screening import MEASURED
+from woodref.choose.seasonal_range import SeasonalRange
 from woodref.choose.yard_lines import LINES_SQL, names_of_lines_sql
 from woodref.reference.bases import IMPLIED, UNCHECKED
 from woodref.reference.fields import TABLES
@@ -33,8 +41,6 @@ from woodref.reference.store import ready_sql
 
 #: The tables: what is told of each wood, and how each region sells it.
 WOODS, SOLD = "woods", "sold"
-#: Rows of a group of rows, all woods: a ranking reads the whole table.
-_TOGETHER = 122_880
 #: Condition of a class printed for wood of young growth.
 _YOUNG = "young growth"
 _IDENTITY = tuple(c.name for c in COLUMNS.values() if c.type == "text" and c.of_species)
@@ -124,9 +130,11 @@ def _wide_sql() -> str:
 def make_woods(connection: duckdb.DuckDBPyConnection, own: Values) -> None:
     """Make the table WOODS on a connection with the tables of the dataset.
 
-    Its columns are those of COLUMNS that are told of the wood alone; ``unchecked``,
-    ``estimated``, ``rough`` and ``sds`` as woodref.choose.candidates; and what the change of a
-    year is computed from (woodref.choose.computed.OF_MOVEMENT).
+    Its columns are those of COLUMNS that are told of the wood alone, the change of the usual year
+    among them; ``unchecked``, ``estimated``, ``rough`` and ``sds`` as woodref.choose.candidates;
+    and what the change of another year is computed from (woodref.choose.computed.OF_MOVEMENT).
+    Woods ``worth_a_look`` come
+    first: those with figures in print, and those that some region stocks.
 
     Parameters: own, the shop's own figures.
     """
@@ -134,12 +142,18 @@ def make_woods(connection: duckdb.DuckDBPyConnection, own: Values) -> None:
     connection.execute(
         f"create temp table gathered as select *, {chosen_movement_sql()} from ({_wide_sql()})"
     )
-    columns = computed_of_wood()
+    usual = SeasonalRange()
+    columns = computed_of_wood() | seasonal_changes(usual)
+    shares = ", ".join(SHARES)
     values = ", ".join(f"{c.value} as {name}" for name, c in columns.items())
     sds = ", ".join(f"('{name}', {c.sd})" for name, c in columns.items())
     connection.execute(
-        f"create table {WOODS} as select * exclude (sds, {', '.join(OF_FIGURES)}), {values}, "
-        f"map_concat(sds, map_from_entries([{sds}])) as sds from gathered order by species_id"
+        f"create table {WOODS} as "
+        f"select * exclude (sds, {shares}, {', '.join(OF_FIGURES)}), {values}, "
+        f"map_concat(sds, map_from_entries([{sds}])) as sds, {MEASURED} "
+        "or species_id in (select species_id from stock) as worth_a_look "
+        f"from (select *, {shares_of_green_sql(usual)} from gathered) "
+        "order by worth_a_look desc, species_id"
     )
 
 
@@ -179,6 +193,6 @@ def publish(folder: Path) -> None:
         make_woods(connection, {})
         make_sold(connection)
         for table in (WOODS, SOLD):
-            write_ready(connection, f"from {table}", ready_file(folder, table), _TOGETHER)
+            write_ready(connection, f"from {table}", ready_file(folder, table))
 
     locked_connection(folder, write).close()

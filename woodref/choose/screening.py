@@ -16,9 +16,11 @@ from woodref.errors import InputError
 from woodref.record import record
 from woodref.reference.store import dict_rows
 
+#: SQL for woods of which print has more than a density.
+MEASURED = "data_coverage in ('full', 'partial')"
 #: SQL for woods of which enough is known to be chosen by more than their density: printed, or
 #: estimated for the woods whose stock and look are told.
-WELL_KNOWN = "(data_coverage in ('full', 'partial') or stock is not null)"
+WELL_KNOWN = f"({MEASURED} or stock is not null)"
 
 
 @record

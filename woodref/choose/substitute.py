@@ -39,6 +39,7 @@ from woodref.choose.yard_lines import Line, lines_of
 from woodref.display import Grid, Shown
 from woodref.errors import NoDataError
 from woodref.record import record
+from woodref.reference.bases import FULL, PARTIAL
 from woodref.reference.library import Reference
 from woodref.reference.looks import Look
 from woodref.reference.woods import Wood
@@ -219,9 +220,11 @@ def substitutes(
     counts_look = profile.look if look_counts else LookCounts.NOTHING
     every = _gates(wood, profile, buyable, kind, filters)
     check_prices((one.needed for one in every), prices)
-    connection = candidates_connection(reference, year, prices, buyable, False)
+    connection = candidates_connection(
+        reference, year, prices, buyable, _little_known(wood), known_alone=True
+    )
     try:
-        axes, target = _compared_by(connection, wood, profile)
+        axes, target = _compared_by(connection, wood, profile, year)
         screening = Screening(
             connection,
             judged_sql(axes, target, wood),
@@ -303,6 +306,12 @@ def _hard_enough(wood: Wood, least_n: float) -> Filter:
     )
 
 
+def _little_known(wood: Wood) -> tuple[str, ...]:
+    """Those of the woods asked about that may be none of the well known ones."""
+    woods = wood.members or (wood,)
+    return tuple(w.species_id for w in woods if w.data_coverage not in (FULL, PARTIAL))
+
+
 def work_distances(
     reference: Reference, wood: Wood, profile: Profile, seasonal_range: SeasonalRange | None = None
 ) -> dict[str, float]:
@@ -312,9 +321,10 @@ def work_distances(
     Raises: NoDataError where too little is known of the wood.
     Source: woodref.choose.distance.
     """
-    connection = candidates_connection(reference, seasonal_range, with_dataset=False)
+    year = seasonal_range or SeasonalRange()
+    connection = candidates_connection(reference, year, also=_little_known(wood), known_alone=True)
     try:
-        axes, target = _compared_by(connection, wood, profile)
+        axes, target = _compared_by(connection, wood, profile, year)
         judged = judged_sql(axes, target, wood)
         rows = rows_of(connection, f"select * from ({judged}) where in_work is not null")
         return {r["species_id"]: r["in_work"] for r in rows}
@@ -323,10 +333,13 @@ def work_distances(
 
 
 def _compared_by(
-    connection: duckdb.DuckDBPyConnection, wood: Wood, profile: Profile
+    connection: duckdb.DuckDBPyConnection,
+    wood: Wood,
+    profile: Profile,
+    seasonal_range: SeasonalRange,
 ) -> tuple[tuple[Axis, ...], dict[str, Any]]:
     """What woods are compared by, and the figures of the first wood."""
-    axes = axes_of(connection, profile)
+    axes = axes_of(connection, profile, seasonal_range)
     target = target_of(connection, wood, axes)
     check_known(axes, target, wood, profile)
     return axes, target

@@ -10,6 +10,7 @@ import typer
 
 from woodref.cli.options import reference, source_of, stock_region
 from woodref.errors import InputError, NoDataError
+from woodref.reference.overlay import present
 
 if TYPE_CHECKING:
     from collections.abc import Mapping
@@ -164,12 +165,13 @@ def priced(
 
 
 def _yard(asked: BuyingAsked) -> frozenset[str] | None:
+    unnamed = not asked.yard and not asked.yard_named
+    if unnamed and (not reference().uses_own or present("yard") is None):
+        return None
     from woodref.lumber.prices import resolver
 
     resolve = resolver(reference())
-    if not asked.yard and not asked.yard_named:
-        if not reference().uses_own:
-            return None
+    if unnamed:
         from woodref.own.yard import own_yard
 
         return own_yard(resolve)

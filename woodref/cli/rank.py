@@ -49,6 +49,7 @@ if TYPE_CHECKING:
     from woodref.choose.filters import Filter
     from woodref.choose.rank import Ranking
     from woodref.choose.seasonal_range import SeasonalRange
+    from woodref.piece.piece import Piece
 
 
 Use = Annotated[
@@ -147,22 +148,25 @@ def rank_command(
     """
     from woodref.answers.choice_questions import Asked
     from woodref.answers.rank import rank_answer
-    from woodref.answers.rank_piece import rank_piece_answer
     from woodref.choose.columns import COLUMNS, price_column
     from woodref.choose.filters import asked
     from woodref.choose.profile import load_profile, weighing_price
     from woodref.choose.rank import rank
-    from woodref.choose.rank_piece import parts_ranked, rank_in_piece
     from woodref.choose.seasonal_range import SeasonalRange
-    from woodref.piece.piece import read_piece
 
     if part and piece is None:
         raise InputError("--part needs the piece it belongs to: --piece PIECE.toml")
     checked_plot(plot, force, piece)
     profile = load_profile(use)
     asked_room = RoomAsked(place, setting, room_figures)
-    read = read_piece(piece, rooms_asked(context, asked_room)) if piece else None
-    parts = parts_ranked(read, part) if read else ()
+    read: Piece | None = None
+    parts: tuple[str, ...] = ()
+    if piece:
+        from woodref.choose.rank_piece import parts_ranked
+        from woodref.piece.piece import read_piece
+
+        read = read_piece(piece, rooms_asked(context, asked_room))
+        parts = parts_ranked(read, part)
     room = read.room if read else room_asked(context, asked_room, False)
     by_flag = source_of(context, "prices") == "COMMANDLINE"
     listing = price_list(prices, by_flag or read is None, read)
@@ -194,6 +198,9 @@ def rank_command(
     people = style in (Style.table, Style.markdown)
     told_in = units_of(context, units, read) if read else units.value
     if read:
+        from woodref.answers.rank_piece import rank_piece_answer
+        from woodref.choose.rank_piece import rank_in_piece
+
         tried = rank_in_piece(reference(), ranking, read, parts, listing)
         answer = rank_piece_answer(tried, question, told_in, people)
     else:

@@ -58,6 +58,7 @@ if TYPE_CHECKING:
     from woodref.charts.figure import Figure
     from woodref.choose.substitute import Substitutes
     from woodref.piece.piece import Piece
+    from woodref.piece.replaced import Replacement
 
 #: Largest width the movement is told for [mm].
 _WIDEST_MM = 5_000.0
@@ -147,10 +148,8 @@ def substitute_command(
     from woodref.answers.substitute import substitute_answer
     from woodref.choose.filters import asked
     from woodref.choose.profile import load_profile
-    from woodref.choose.replacement import replacements
     from woodref.choose.seasonal_range import SeasonalRange
     from woodref.choose.substitute import substitutes
-    from woodref.piece.replaced import parts_of_wood
 
     if part and piece is None:
         raise InputError("--part needs the piece it belongs to: --piece PIECE.toml")
@@ -186,7 +185,11 @@ def substitute_command(
     where_from = buyable(
         BuyingAsked.of(context, all_woods, stock, yard), listing if list_of.per_m3 else None
     )
-    parts = parts_of_wood(read, reference().wood, wood, part) if read else []
+    parts: list[str] = []
+    if read:
+        from woodref.piece.replaced import parts_of_wood
+
+        parts = parts_of_wood(read, reference().wood, wood, part)
     nearest = substitutes(
         reference(),
         wood,
@@ -200,7 +203,11 @@ def substitute_command(
         kind=kind.value if kind else "",
     )
     width_mm = _width(width, units, read, part)
-    others = replacements(reference(), read, parts, nearest, listing) if read else {}
+    others: dict[str, Replacement] = {}
+    if read:
+        from woodref.choose.replacement import replacements
+
+        others = replacements(reference(), read, parts, nearest, listing)
     shown = reference().woods(s.species_id for s in (*nearest.woods, *nearest.own_group))
     alike = kind.value if kind else wood.kind
     question = Question(width_mm, room, listing, list_of.nominal.label, shown, read, others, alike)

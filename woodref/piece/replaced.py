@@ -15,13 +15,12 @@ from woodref.board.deflection import SagVerdict
 from woodref.errors import InputError
 from woodref.files import did_you_mean
 from woodref.joinery.fit import Verdict
-from woodref.piece.estimate import Estimate, estimate_piece
-from woodref.piece.resolve import find_woods
 from woodref.record import record
 from woodref.reference.library import Reference
 
 if TYPE_CHECKING:
     from woodref.lumber.prices import PriceList
+    from woodref.piece.estimate import Estimate
     from woodref.piece.in_use import FixingResult, SpanResult
     from woodref.piece.piece import Piece
     from woodref.reference.woods import Wood
@@ -138,6 +137,8 @@ def parts_of_wood(
 
     Raises: InputError naming the file, where no part, or not the named one, is of the wood.
     """
+    from woodref.piece.resolve import find_woods
+
     woods = find_woods(piece, find)
     own = _of_wood(piece, woods, wood)
     if not part:
@@ -197,6 +198,9 @@ def replaced(
     each a species_id or a name that means one wood; prices, None where there is no list.
     Raises: as woodref.piece.estimate.estimate_piece.
     """
+    # The words of a verdict are said of woods that stand in no piece too.
+    from woodref.piece.estimate import estimate_piece
+
     after = estimate_piece(reference, with_woods(before.piece, species), prices)
     return Replacement(dict(species), before, after, _sized(before, after, species))
 

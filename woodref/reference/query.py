@@ -6,7 +6,7 @@ network, no extension, no variable of the program; its configuration is locked.
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
 from pathlib import Path
 from typing import Any, NamedTuple, TypeVar
 
@@ -30,22 +30,24 @@ def locked_connection(
     folder: Path | None = None,
     prepare: Callable[[duckdb.DuckDBPyConnection], None] | None = None,
     views: bool = True,
+    files: Sequence[Path] = (),
 ) -> duckdb.DuckDBPyConnection:
     """An in-memory DuckDB with one view per table, shut off from everything else.
 
     Parameters: folder of the Parquet files; prepare, called before the connection is shut off,
     to put tables into memory that are made of the views and of what the program knows; views
-    false for a connection on which nobody asks for a table of the dataset.
+    false for a connection on which nobody asks for a table of the dataset; files of other tables
+    that it may read.
     """
     folder = folder or data_directory()
-    files = {t: folder / f"{t}.parquet" for t in TABLES if views}
-    present = {t: path for t, path in files.items() if path.is_file()}
+    of_tables = {t: folder / f"{t}.parquet" for t in TABLES if views}
+    present = {t: path for t, path in of_tables.items() if path.is_file()}
     connection = connect()
     for table in present:
         connection.execute(f"create view {table} as select * from {table_sql(folder, table)}")
     if prepare:
         prepare(connection)
-    paths = ", ".join("'" + str(p).replace("'", "''") + "'" for p in present.values())
+    paths = ", ".join("'" + str(p).replace("'", "''") + "'" for p in (*present.values(), *files))
     for setting in (
         f"set allowed_paths = [{paths}]",
         "set temp_directory = ''",

@@ -75,15 +75,11 @@ def ready_file(folder: Path, table: str) -> Path:
     return folder / "ready" / f"{table.removeprefix('ready_')}.parquet"
 
 
-def write_ready(
-    connection: duckdb.DuckDBPyConnection, query: str, path: Path, group: int = 2048
-) -> None:
-    """Write the rows of a query; nothing of the machine or the time goes into the file.
-
-    Parameters: connection; query; path; group, how many rows are read together at least.
-    """
+def write_ready(connection: duckdb.DuckDBPyConnection, query: str, path: Path) -> None:
+    """Write the rows of a query; nothing of the machine or the time goes into the file."""
     path.parent.mkdir(exist_ok=True)
     quoted = str(path).replace("'", "''")
+    # Groups of rows as small as DuckDB writes them: a look-up of one wood reads one or two.
     connection.execute(
-        f"copy ({query}) to '{quoted}' (format parquet, compression zstd, row_group_size {group})"
+        f"copy ({query}) to '{quoted}' (format parquet, compression zstd, row_group_size 2048)"
     )
