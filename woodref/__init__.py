@@ -22,7 +22,7 @@ from typing import TYPE_CHECKING
 
 if TYPE_CHECKING:
     from woodref.api.air import emc, humidity_for, moisture
-    from woodref.api.batch import Batch, batch
+    from woodref.api.batch import Batch, batch, coefficients
     from woodref.api.beams import deflection
     from woodref.api.boards import density, movement, panel, section, size_for, weight
     from woodref.api.choosing import rank, substitute, uses
@@ -93,6 +93,7 @@ __all__ = [
     "batch",
     "buy",
     "cautions",
+    "coefficients",
     "compare",
     "crate",
     "data_version",
@@ -148,7 +149,7 @@ __all__ = [
 #: The public names of each module.
 _NAMES = {
     "api.air": ("emc", "humidity_for", "moisture"),
-    "api.batch": ("Batch", "batch"),
+    "api.batch": ("Batch", "batch", "coefficients"),
     "api.beams": ("deflection",),
     "api.boards": ("density", "movement", "panel", "section", "size_for", "weight"),
     "api.choosing": ("rank", "substitute", "uses"),

@@ -40,3 +40,22 @@ def test_the_command_prints_them(woodref_command):
     refused = woodref_command("sql")
     assert refused.code == 2
     assert "name a statement" in refused.err
+
+
+def test_macros_and_coefficients_give_what_the_library_gives(session):
+    import woodref
+
+    names = ["white oak", "teak", "black cherry"]
+    session.register("woods", woodref.coefficients(names))
+    bends = "tangential_bend_at_6, tangential_bend_at_14, tangential_bend_at_saturation"
+    line = f"tangential_level, tangential_slope, {bends}, moves_to_pct"
+    rows = session.execute(
+        "select name, density_by_coefficients(9, middle_m3_per_kg, m3_per_kg_per_pct, "
+        f"fiber_saturation_pct), share_by_coefficients(13, {line}) "
+        f"/ share_by_coefficients(5, {line}) from woods"
+    ).fetchall()
+    assert [r[0] for r in rows] == names
+    for name, density, share in rows:
+        assert density == pytest.approx(woodref.density(name, 9).density_kg_m3)
+        moved = woodref.movement(name, 100.0, 5, 13, cut="flat")
+        assert 100.0 * share - 100.0 == pytest.approx(moved.change_mm, rel=1e-6)

@@ -7,6 +7,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING, Protocol, TypeAlias
 
 from woodref.api.shared import reference
+from woodref.catalog.names import coefficients_table
 from woodref.catalog.request import Request, given, parse_want
 from woodref.catalog.run import BatchSummary, compute_files, compute_table
 from woodref.errors import InputError
@@ -168,6 +169,44 @@ def batch(
     else:
         answers, rejects, summary = compute_table(reference(), _arrow(parts), request)
     return Batch(summary, answers, rejects)
+
+
+def coefficients(names: Iterable[str] | None = None) -> pyarrow.Table:
+    """Give the coefficients that density and movement of woods are computed with, as a table.
+
+    Parameters
+    ----------
+    names : iterable of str, optional
+        Names of woods; every wood without them.
+
+    Returns
+    -------
+    pyarrow.Table
+        A row for each name: ``species_id``, ``fiber_saturation_pct`` [%], ``middle_m3_per_kg``
+        and ``m3_per_kg_per_pct`` for the macro density_by_coefficients; ``tangential_level``,
+        ``tangential_slope``, ``tangential_bend_at_6``, ``_14`` and ``_saturation``, the same of
+        ``radial``, and ``moves_to_pct`` for share_by_coefficients; the figures they are made of,
+        their standard deviations, and the weakest basis of either. Your own figures go before
+        printed ones. Null is what is not known.
+
+    Raises
+    ------
+    InputError
+        For a name that means no wood, or several.
+
+    Notes
+    -----
+    The formulas that take them stand in ``woodref sql --macros``: for a DuckDB session, a
+    database or a cluster of your own.
+
+    Examples
+    --------
+    >>> import woodref
+    >>> table = woodref.coefficients(["white oak"])
+    >>> round(table["fiber_saturation_pct"][0].as_py())
+    30
+    """
+    return coefficients_table(reference(), None if names is None else list(names))
 
 
 def _arrow(parts: Catalog) -> pyarrow.Table:

@@ -75,7 +75,7 @@ def _where_known(known: Column, value: Column) -> Column:
 def _weights(row: Row, ranges: bool) -> list[Step]:
     moisture, volume = row("moisture"), row("volume")
     density = density_by_coefficients(
-        moisture, row("ovendry_volume"), row("volume_per_pct"), row("fiber_saturation_pct")
+        moisture, row("middle_m3_per_kg"), row("m3_per_kg_per_pct"), row("fiber_saturation_pct")
     )
     steps: list[Step] = [
         {"mass": mass_of(volume, density)},
@@ -106,10 +106,10 @@ def _movements(row: Row, ranges: bool, through_a_year: bool) -> list[Step]:
     steps: list[Step] = [
         {
             f"line_{n}": across_by_share(row(f"tangential_{n}"), row(f"radial_{n}"), share)
-            for n in range(SIZE_COEFFICIENTS)
+            for n in SIZE_COEFFICIENTS
         }
     ]
-    line = [row(f"line_{n}") for n in range(SIZE_COEFFICIENTS)] + [row("moves_to_pct")]
+    line = [row(f"line_{n}") for n in SIZE_COEFFICIENTS] + [row("moves_to_pct")]
     ends = ("moisture", "start", "end") if through_a_year else ("start", "end")
     steps.append({f"size_{name}": share_by_coefficients(row(name), *line) for name in ends})
     grown = row("size_end") - row("size_start")
@@ -143,7 +143,9 @@ def _movements(row: Row, ranges: bool, through_a_year: bool) -> list[Step]:
 
 def _stocks(row: Row, cost: bool, ranges: bool) -> list[Step]:
     length, width, bought = row("length_mm"), row("width_mm"), row("bought_mm")
-    feet = board_feet(bought / MM_PER_INCH, width / MM_PER_INCH, length / (12.0 * MM_PER_INCH))
+    # A product is faster than a quotient, of which an engine asks whether it divides by nothing.
+    inch = 1.0 / MM_PER_INCH
+    feet = board_feet(bought * inch, width * inch, length * (inch / 12.0))
     steps: list[Step] = [{"board_feet": _where_known(bought, feet * row("quantity"))}]
     if cost:
         volume = bought * width * length * _M3_PER_MM3 * row("quantity")

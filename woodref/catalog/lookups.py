@@ -4,8 +4,6 @@ from __future__ import annotations
 
 import re
 from collections.abc import Callable, Iterable, Mapping, Sequence
-from dataclasses import fields
-from math import inf
 from typing import Any
 
 import duckdb
@@ -13,25 +11,18 @@ import duckdb
 from woodref.board.movement import ring_angle
 from woodref.catalog.inputs import Parts, is_text, quoted, run
 from woodref.catalog.request import SIZES, Given, Request
-from woodref.choose.coefficients import Coefficients, coefficients, coefficients_of
 from woodref.climate.rooms import room_of
-from woodref.errors import InputError, NoDataError, UnknownNameError
-from woodref.formulas.folded import density_coefficients, size_coefficients, tangential_share
-from woodref.formulas.moisture import maximum_moisture_content
-from woodref.formulas.shrinkage import FIBER_SATURATION_PCT
+from woodref.errors import InputError, NoDataError
+from woodref.formulas.folded import tangential_share
 from woodref.reference.library import Reference
-from woodref.reference.many_names import rows_of_names
 from woodref.units import parse_length, parse_thickness, quarters
 
 #: Distinct written sizes of a column from which bare decimals are left to SQL.
 _MOST_TEXTS = 20_000
-#: Unknown names that are told the nearest known ones, which takes a search for each.
-_HINTED = 20
 #: Quarters of an inch from which a thickness is one of rough lumber, as it is sold.
 _LEAST_QUARTERS = 4
 _METRIC = re.compile(r"[0-9.]\s*(mm|cm|m)\s*$")
 _INCHES = re.compile(r"(in|inch|inches|ft|foot|feet|[\"'”’″′])\s*$", re.IGNORECASE)
-_TYPES = {str: "varchar", float: "double", bool: "boolean"}
 
 
 def number_sql(column: str) -> str:
@@ -194,91 +185,3 @@ def _room(reference: Reference, place: str, setting: str) -> tuple[Any, ...]:
     except (InputError, NoDataError) as error:
         return None, None, str(error)
     return design.low, design.high, ""
-
-
-def look_up_names(
-    connection: duckdb.DuckDBPyConnection, parts: Parts, reference: Reference
-) -> dict[str, tuple[Coefficients, frozenset[str]]]:
-    """The table ``names``: the coefficients of every name, or why it means no wood.
-
-    Returns: by the name, its coefficients and the species it stands for.
-    """
-    heading = parts.headings.columns[Given.WOOD]
-    texts = [row[0] for row in distinct(connection, parts, [heading]) if row[0]]
-    names = [text for text in texts if text.strip()]
-    blanks = [text for text in texts if not text.strip()]
-    known, problems = _woods(reference, names)
-    types = {"__text": "varchar", "problem": "varchar", "__most_pct": "double"}
-    types |= {f"__{f.name}": _sql_type(str(f.type)) for f in fields(Coefficients)}
-    blank = [None] * len(fields(Coefficients))
-    missing = {"": "is missing"} | dict.fromkeys(blanks, "is missing")
-    rows: list[list[Any]] = [[name, why, inf, *blank] for name, why in (missing | problems).items()]
-    for name, (c, _) in known.items():
-        basic = c.basic_specific_gravity
-        most = inf if basic is None else float(maximum_moisture_content(basic))
-        rows.append([name, "", most, *(getattr(c, f.name) for f in fields(Coefficients))])
-    fill(connection, "looked_up", types, rows)
-    folded = ", ".join(f"{sql} as __{name}" for name, sql in _folded().items())
-    connection.execute(f"create temp table names as select *, {folded} from looked_up")
-    return known
-
-
-def name_columns() -> list[str]:
-    """The columns of ``names`` that rows are computed with."""
-    known = [f.name for f in fields(Coefficients)]
-    return [f"__{name}" for name in ("most_pct", *known, *_folded())]
-
-
-def _folded() -> dict[str, object]:
-    """What depends on the wood alone, so that a row costs a few multiplications."""
-    column = {f.name: duckdb.ColumnExpression(f"__{f.name}") for f in fields(Coefficients)}
-    point = column["fiber_saturation_pct"]
-    dry, swells = density_coefficients(
-        column["basic_specific_gravity"], column["volumetric_pct"], point
-    )
-    made: dict[str, object] = {"ovendry_volume": dry, "volume_per_pct": swells}
-    for side in ("tangential", "radial"):
-        by_shrinkage = size_coefficients(column[side], point, column[f"{side}_per_pct"])
-        by_change = (1.0, *[column[side] / 100.0] * 3)
-        made |= {
-            f"{side}_{n}": f"case when __by_change then {change} else {shrunk} end"
-            for n, (change, shrunk) in enumerate(zip(by_change, by_shrinkage, strict=True))
-        }
-    # A change per 1 % goes on as long as wood moves at all.
-    made["moves_to_pct"] = f"case when __by_change then {FIBER_SATURATION_PCT} else {point} end"
-    return made
-
-
-def _sql_type(annotation: str) -> str:
-    return next(sql for kind, sql in _TYPES.items() if annotation.startswith(kind.__name__))
-
-
-def _woods(
-    reference: Reference, names: Sequence[str]
-) -> tuple[dict[str, tuple[Coefficients, frozenset[str]]], dict[str, str]]:
-    """What each name means, and why the others mean no wood."""
-    rows = rows_of_names(reference, names)
-    single: dict[str, str] = {}
-    known: dict[str, tuple[Coefficients, frozenset[str]]] = {}
-    problems: dict[str, str] = {}
-    unknown = 0
-    for name in names:
-        meant = rows[name]
-        ids = {r["species_id"] for r in meant}
-        plain = len(ids) == 1 and None not in ids
-        if plain and meant[0]["name_kind"] != "group" and not meant[0].get("candidates"):
-            single[name] = ids.pop()
-            continue
-        unknown += not meant
-        if not meant and unknown > _HINTED:
-            problems[name] = str(UnknownNameError(name, ()))
-            continue
-        try:
-            wood = reference.wood_of(name, meant)
-        except InputError as error:
-            problems[name] = str(error)
-        else:
-            known[name] = (coefficients_of(wood), frozenset(wood.species_ids))
-    table = coefficients(reference, sorted(set(single.values()))) if single else {}
-    known |= {name: (table[i], frozenset({i})) for name, i in single.items()}
-    return {n: known[n] for n in names if n in known}, problems

@@ -9,10 +9,10 @@ import duckdb
 from woodref.catalog.inputs import Parts, refuse_clashes
 from woodref.catalog.lookups import (
     look_up_cuts,
-    look_up_names,
     look_up_places,
     look_up_sizes,
 )
+from woodref.catalog.names import look_up_names
 from woodref.catalog.request import Given, Request, Want, needed_sizes
 from woodref.catalog.results import Result, results
 from woodref.catalog.stock import choose_stock, look_up_stocks, offer_stock

@@ -10,7 +10,8 @@ from typing import NamedTuple
 
 from woodref.board.movement import CUTS
 from woodref.catalog.inputs import Parts, is_text, quoted, text_of
-from woodref.catalog.lookups import name_columns, number_sql, percent_sql
+from woodref.catalog.lookups import number_sql, percent_sql
+from woodref.catalog.names import name_columns
 from woodref.catalog.request import SIZES, Given, Request, Want, needed_sizes
 from woodref.formulas.folded import tangential_share
 from woodref.formulas.shrinkage import FIBER_SATURATION_PCT

@@ -23,6 +23,7 @@ class _Engine(NamedTuple):
     cos: Callable[[Q], Q]
     atan: Callable[[Q], Q]
     floor: Callable[[Q], Q]
+    absolute: Callable[[Q], Q]
     smaller: Callable[[Q, Q], Q]
     larger: Callable[[Q, Q], Q]
     choose: Callable[[Q, Q, Q], Q]
@@ -39,6 +40,7 @@ def _numpy() -> _Engine:
         np.cos,
         np.arctan,
         np.floor,
+        np.abs,
         np.minimum,
         np.maximum,
         _where,
@@ -62,6 +64,7 @@ def _duckdb() -> _Engine:
         call("cos"),
         call("atan"),
         call("floor"),
+        call("abs"),
         call("least"),
         call("greatest"),
         lambda condition, yes, no: duckdb.CaseExpression(condition, column(yes)).otherwise(
@@ -81,6 +84,7 @@ def _polars() -> _Engine:
         lambda x: x.cos(),
         lambda x: x.arctan(),
         lambda x: x.floor(),
+        lambda x: x.abs(),
         polars.min_horizontal,
         polars.max_horizontal,
         lambda condition, yes, no: polars.when(condition).then(yes).otherwise(no),
@@ -101,6 +105,7 @@ def _pyspark() -> _Engine:
         functions.cos,
         functions.atan,
         lambda x: functions.floor(x).cast("double"),
+        functions.abs,
         lambda a, b: functions.least(column(a), column(b)),
         lambda a, b: functions.greatest(column(a), column(b)),
         lambda condition, yes, no: functions.when(condition, yes).otherwise(no),
@@ -114,6 +119,7 @@ _PLAIN = _Engine(
     math.cos,
     math.atan,
     lambda x: float(math.floor(x)),
+    abs,
     min,
     max,
     lambda condition, yes, no: yes if condition else no,
@@ -220,6 +226,22 @@ def floor(x: Q) -> Q:
         Whole number.
     """
     return _engine(x).floor(x)
+
+
+def absolute(x: Q) -> Q:
+    """Compute a value without its sign.
+
+    Parameters
+    ----------
+    x : Q
+        Any number.
+
+    Returns
+    -------
+    Q
+        Its distance from 0.
+    """
+    return _engine(x).absolute(x)
 
 
 def smaller(a: Q, b: Q) -> Q:

@@ -8,7 +8,7 @@ few digits.
 from __future__ import annotations
 
 from woodref.formulas.density import WATER_DENSITY_KG_M3
-from woodref.formulas.engine import Q, cos_degrees, larger, smaller
+from woodref.formulas.engine import Q, absolute, cos_degrees
 from woodref.formulas.shrinkage import (
     COEFFICIENT_FROM_PCT,
     COEFFICIENT_TO_PCT,
@@ -16,8 +16,8 @@ from woodref.formulas.shrinkage import (
     share_of_green_size_on_curve,
 )
 
-#: How many coefficients size_coefficients gives.
-SIZE_COEFFICIENTS = 4
+#: What the coefficients are called that size_coefficients gives.
+SIZE_COEFFICIENTS = ("level", "slope", "bend_at_6", "bend_at_14", "bend_at_saturation")
 
 
 def density_coefficients(
@@ -39,8 +39,8 @@ def density_coefficients(
     Returns
     -------
     tuple of Q
-        The ovendry volume of 1 kg of ovendry wood [m3/kg], and what 1 % of moisture content adds
-        to it up to fiber saturation [m3/kg per %].
+        The volume of 1 kg of ovendry wood, halfway between ovendry and green [m3/kg], and half
+        of what 1 % of moisture content adds to it up to fiber saturation [m3/kg per %].
 
     Notes
     -----
@@ -52,12 +52,12 @@ def density_coefficients(
        4-10 and 4-12.
     """
     green = 1.0 / (WATER_DENSITY_KG_M3 * basic_specific_gravity)
-    per_pct = green * volumetric_pct / (100.0 * fiber_saturation_pct)
-    return green - per_pct * fiber_saturation_pct, per_pct
+    half_per_pct = green * volumetric_pct / (200.0 * fiber_saturation_pct)
+    return green - half_per_pct * fiber_saturation_pct, half_per_pct
 
 
 def density_by_coefficients(
-    moisture_pct: Q, ovendry_m3_per_kg: Q, per_pct_m3_per_kg: Q, fiber_saturation_pct: Q
+    moisture_pct: Q, middle_m3_per_kg: Q, per_pct_m3_per_kg: Q, fiber_saturation_pct: Q
 ) -> Q:
     """Compute density with its water, as density_at of specific_gravity_at.
 
@@ -65,7 +65,7 @@ def density_by_coefficients(
     ----------
     moisture_pct : Q
         Moisture content [%].
-    ovendry_m3_per_kg, per_pct_m3_per_kg : Q
+    middle_m3_per_kg, per_pct_m3_per_kg : Q
         As density_coefficients gives them [m3/kg, m3/kg per %].
     fiber_saturation_pct : Q
         Fiber saturation point [%].
@@ -77,21 +77,22 @@ def density_by_coefficients(
 
     Notes
     -----
-    The mass of 1 kg of ovendry wood with its water over its volume [1]_.
+    The mass of 1 kg of ovendry wood with its water over its volume [1]_. The lesser of two numbers
+    is half of their sum less their difference, which an engine computes faster than a choice.
 
     References
     ----------
     .. [1] Forest Products Laboratory, Wood Handbook, FPL-GTR-282 (2021), Eq. 4-9, 4-11 and 4-14,
        pp. 4-10 and 4-12.
     """
-    bound = smaller(moisture_pct, fiber_saturation_pct)
-    return (1.0 + moisture_pct / 100.0) / (ovendry_m3_per_kg + per_pct_m3_per_kg * bound)
+    swollen = moisture_pct - absolute(moisture_pct - fiber_saturation_pct)
+    return (1.0 + moisture_pct * 0.01) / (middle_m3_per_kg + per_pct_m3_per_kg * swollen)
 
 
 def size_coefficients(
     total_pct: Q, fiber_saturation_pct: Q, coefficient_per_pct: Q
-) -> tuple[Q, Q, Q, Q]:
-    """Compute the four coefficients of share_by_coefficients, in one direction of the wood.
+) -> tuple[Q, ...]:
+    """Compute the five coefficients of share_by_coefficients, in one direction of the wood.
 
     Parameters
     ----------
@@ -101,12 +102,13 @@ def size_coefficients(
     Returns
     -------
     tuple of Q
-        The ovendry size over the green size [1], and what 1 % of moisture content adds to it
-        below 6 %, from 6 to 14 %, and from there to fiber saturation [1 per %].
+        ``level`` [1], and ``slope``, ``bend_at_6``, ``bend_at_14`` and ``bend_at_saturation``
+        [1 per %].
 
     Notes
     -----
-    share_of_green_size_on_curve is a straight line between these moisture contents.
+    share_of_green_size_on_curve is a straight line between 0, 6 and 14 % and fiber saturation, and
+    level beyond. A line that bends is a line and a multiple of the distance from each bend.
     """
     ends = (0.0, COEFFICIENT_FROM_PCT, COEFFICIENT_TO_PCT, fiber_saturation_pct)
     shares = [
@@ -116,11 +118,52 @@ def size_coefficients(
     below, within, above = (
         (shares[n + 1] - shares[n]) / (ends[n + 1] - ends[n]) for n in range(len(ends) - 1)
     )
-    return shares[0], below, within, above
+    return lines_as_bends(shares[0], below, within, above, fiber_saturation_pct)
+
+
+def lines_as_bends(
+    ovendry: Q, below: Q, within: Q, above: Q, fiber_saturation_pct: Q
+) -> tuple[Q, ...]:
+    """Compute the coefficients of share_by_coefficients from the lines they stand for.
+
+    Parameters
+    ----------
+    ovendry : Q
+        The share at 0 % [1].
+    below, within, above : Q
+        What 1 % adds to it up to 6 %, from there to 14 %, and to fiber saturation [1 per %].
+    fiber_saturation_pct : Q
+        Fiber saturation point [%].
+
+    Returns
+    -------
+    tuple of Q
+        As size_coefficients.
+
+    Notes
+    -----
+    A change of slope is twice the multiple of the distance from where it is; any textbook of
+    algebra.
+    """
+    at_6, at_14 = (within - below) / 2.0, (above - within) / 2.0
+    at_saturation = above / -2.0
+    level = (
+        ovendry
+        - COEFFICIENT_FROM_PCT * at_6
+        - COEFFICIENT_TO_PCT * at_14
+        - fiber_saturation_pct * at_saturation
+    )
+    return level, below / 2.0, at_6, at_14, at_saturation
 
 
 def share_by_coefficients(
-    moisture_pct: Q, ovendry: Q, below: Q, within: Q, above: Q, fiber_saturation_pct: Q
+    moisture_pct: Q,
+    level: Q,
+    slope: Q,
+    bend_at_6: Q,
+    bend_at_14: Q,
+    bend_at_saturation: Q,
+    fiber_saturation_pct: Q,
 ) -> Q:
     """Compute the size over the green size, as share_of_green_size_on_curve.
 
@@ -128,7 +171,7 @@ def share_by_coefficients(
     ----------
     moisture_pct : Q
         Moisture content [%].
-    ovendry, below, within, above : Q
+    level, slope, bend_at_6, bend_at_14, bend_at_saturation : Q
         As size_coefficients gives them [1, 1 per %].
     fiber_saturation_pct : Q
         Fiber saturation point [%], above 14.
@@ -147,14 +190,12 @@ def share_by_coefficients(
     .. [1] Forest Products Laboratory, Wood Handbook, FPL-GTR-282 (2021), Eq. 4-9, p. 4-10;
        FPL-GTR-190 (2010), Table 13-5, p. 13-16.
     """
-    dry = smaller(moisture_pct, COEFFICIENT_FROM_PCT)
-    middle = smaller(larger(moisture_pct, COEFFICIENT_FROM_PCT), COEFFICIENT_TO_PCT)
-    wet = larger(smaller(moisture_pct, fiber_saturation_pct), COEFFICIENT_TO_PCT)
     return (
-        ovendry
-        + below * dry
-        + within * (middle - COEFFICIENT_FROM_PCT)
-        + above * (wet - COEFFICIENT_TO_PCT)
+        level
+        + slope * moisture_pct
+        + bend_at_6 * absolute(moisture_pct - COEFFICIENT_FROM_PCT)
+        + bend_at_14 * absolute(moisture_pct - COEFFICIENT_TO_PCT)
+        + bend_at_saturation * absolute(moisture_pct - fiber_saturation_pct)
     )
 
 
