@@ -20,10 +20,10 @@ before = set(sys.modules)
 assert not any(m.startswith("woodref.") for m in before), sorted(before)
 assert not {"duckdb", "typer", "pandas", "numpy", "rapidfuzz"} & before
 woodref.emc(20.0, 50.0)
-assert "duckdb" not in sys.modules
+assert "_duckdb" not in sys.modules
 woodref.movement("sugar maple", 300, 6, 10)
 woodref.compare("white oak", "teak")
-assert "duckdb" in sys.modules
+assert "_duckdb" in sys.modules
 heavy = {"typer", "pandas", "numpy", "pyarrow", "pydantic", "rapidfuzz", "rich"}
 assert not heavy & set(sys.modules), heavy & set(sys.modules)
 """
