@@ -16,6 +16,7 @@ from woodref.formulas import lumber
 
 MM_PER_INCH = 25.4
 MM_PER_FOOT = 304.8
+KM_PER_MILE = 1.609344
 M2_PER_FT2 = 0.09290304
 M3_PER_FT3 = 0.028316846592
 CM3_PER_IN3 = 16.387064
@@ -404,6 +405,10 @@ def _change_in(x: float) -> str:
     return f"{fixed(x, 3)} in" + (f" (about {near})" if near != "0" else "")
 
 
+def _distance_miles(x: float) -> str:
+    return f"{fixed(x / KM_PER_MILE, 0)} miles"
+
+
 class Kind(NamedTuple):
     """How one kind of quantity is printed.
 
@@ -461,6 +466,8 @@ KINDS: dict[str, Kind] = {
     "reach": Kind("mm", "in", _LENGTHS, MM_PER_INCH, (1, 4), (0, 0), (_reach_mm, _reach_in)),
     "change": Kind("mm", "in", _LENGTHS, MM_PER_INCH, (2, 4), (2, 3), (None, _change_in)),
     "change_end": Kind("mm", "in", _LENGTHS, MM_PER_INCH, (2, 4), (2, 3)),
+    # A distance on the map is in km for programs, whatever the units.
+    "distance": Kind("", "", ("km", "miles"), 1.0, (2, 2), (0, 0), (None, _distance_miles)),
     "drop": Kind("mm", "in", _LENGTHS, MM_PER_INCH, (1, 2), (0, 0)),
     "area": Kind("m2", "ft2", ("m2", "ft2"), M2_PER_FT2, (3, 2), (3, 2)),
     "volume": Kind("m3", "board_feet", ("m3", "board feet"), BOARD_FOOT_M3, (4, 2), (4, 2)),

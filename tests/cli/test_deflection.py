@@ -27,7 +27,7 @@ SHELF = [
 def test_it_answers_first_and_is_never_structural(woodref):
     result = woodref(*SHELF, "--uniform", "20 lb/ft")
     assert result.code == 0
-    assert result.out.startswith("Eastern white pine sags 5/64 in (1/16 to 9/64) under 20 lb per ")
+    assert result.out.startswith("Eastern white pine sags 3/32 in (1/16 to 5/32) under 20 lb per ")
     assert "meets the trade limit L/144 (1/4 in) and L/360 (3/32 in)" in result.out
     assert result.out.split("\n\n")[0].count("Never a structural value.") == 1
 

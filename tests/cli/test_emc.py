@@ -36,7 +36,7 @@ def test_emc_backwards_is_the_humidity_that_brings_it(woodref):
     there = facts(woodref("emc", "68F", f"{humidity}", "--format", "json"))
     assert there["emc_pct"] == pytest.approx(8.0, abs=0.01)
     assert woodref("emc", "68F", "--keep", "8").out.startswith(
-        "At 68 F keep the air at 42 % relative humidity to hold wood at 8.0 %.\n"
+        "At 68 F keep the air at 42 % relative humidity to hold wood at 8 %.\n"
     )
     assert "At 70 F" in woodref("emc", "--keep", "8").out  # the default, which the answer states
 

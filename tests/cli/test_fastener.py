@@ -15,9 +15,9 @@ def test_it_answers_first_and_says_what_is_ours(woodref):
     assert result.code == 0
     first = result.out.split("\n\n")[0]
     assert first.startswith("#8 screw, 1 in deep in white oak: pulls out at 1,190 lb on average")
-    assert "one sixth, 198 lb (printed of nails; for screws our extension)" in first
+    assert "one sixth, 198 lb (a rule for nails, which we extend to screws)" in first
     assert "Pilot hole in white oak 3/32 in; shank hole 11/64 in." in first
-    assert "at least 3/4 in from the end and 3/8 in from the edge" in first
+    assert "3/4 in from the end of the piece it goes through and 3/8 in from the edge" in first
     assert "Never a structural value." in first
 
 

@@ -47,16 +47,16 @@ def test_how_long_are_the_peg_holes(woodref):
 
 def test_may_i_glue_it(woodref):
     first, second = lead(woodref("gluing", "cherry", "--length", "4in"))
-    assert first.startswith("No, not all of it: 4 in across the grain is longer than the 3 in")
+    assert first.startswith("No, not all of it: 4 in across the grain is more than the usual 3 in")
     assert "common practice, no source" in first
-    assert "a strain of 0.50 %" in second
+    assert second.endswith(", 0.5 % of it.")
     ends = ["--driest", "4", "--wettest", "8.5", "--built", "8"]
     drier = lead(woodref("gluing", "cherry", "--length", "4in", *ends))
-    assert "from 8 % to 4 %" in drier[1]
+    assert "From 8 % to 4 %" in drier[1]
     wetter = lead(woodref("gluing", "cherry", "--length", "4in", *ends[:-1], "4.5"))
-    assert "from 4.5 % to 8.5 %" in wetter[1]
+    assert "From 4.5 % to 8.5 %" in wetter[1]
     short = woodref("gluing", "cherry", "--length", "3in")
-    assert lead(short)[0].startswith("Yes: 3 in across the grain is within the 3 in")
+    assert lead(short)[0].startswith("Yes: 3 in across the grain is within the usual 3 in")
     same = woodref("fixing", "cherry", "--kind", "glued", "--distance", "4in")
     assert lead(same) == [first, second]
 
@@ -105,7 +105,7 @@ def test_the_month_of_fitting_counts(woodref):
 
 def test_what_was_not_said_is_told(woodref):
     out = " ".join(woodref(*PANEL).out.split())
-    assert "fitted at 8 % (the middle)" in out
+    assert "fitted at 8 % (halfway)" in out
     assert "Nothing says when it is fitted" in out
     assert "6 and 10 % stand for the dry and the damp season indoors" in out
     assert "The part is held in the middle of the width." in out

@@ -53,7 +53,7 @@ def test_the_answer_stands_in_the_first_two_lines(woodref):
     first, second, third = woodref("estimate", BENCH).out.splitlines()[:3]
     assert re.search(r"[\d.]+ lb \([\d.]+ to [\d.]+\)", first)
     assert re.search(r"[\d.]+ USD \([\d.]+ to [\d.]+\)", first)
-    assert second.startswith("Moves most: seat, 14-1/2 in wide, bare: 15/64 in (")
+    assert second.startswith("Moves most: seat, 14-1/2 in wide, bare: 1/4 in (5/32 to 5/16)")
     assert third.startswith("Sag: ok")
 
 

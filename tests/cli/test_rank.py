@@ -155,7 +155,9 @@ def test_an_own_use_that_is_wrong_does_not_hide_the_others(woodref, monkeypatch,
     (tmp_path / "uses" / "desk.toml").write_text("title = 3")
     out = woodref("uses").out
     assert "desk" in out
-    assert "cannot be used:" in out
+    assert "cannot be used" in out
+    assert "! " not in out
+    assert "title: must be text" in out
     assert "tabletop" in out
     assert woodref("rank", "--for", "desk").code == 2
     assert woodref("rank", "--for", "shelf", "--limit", "1").code == 0

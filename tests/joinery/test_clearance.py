@@ -146,10 +146,12 @@ def test_a_slot_serves_from_off_its_middle():
     assert [c.key for c in f.checks] == [CheckKey.SLOT_OFFSET]
     assert f.verdict is Verdict.HOLDS
     assert f.need(NeedKey.SLOT_OFFSET).size_mm == pytest.approx(shortest)
-    assert "farther from the fixed line" in note(f, "slot-offset")  # it shrinks more than it swells
+    assert "away from where the part is fixed" in note(
+        f, "slot-offset"
+    )  # it shrinks more than it swells
     moving = fixing_spec("drawer-bottom", distance_mm=300.0, sizes=Sizes(screw=4.0))
     off = note(fixing_of(moving, WHITE_OAK, moisture), "slot-offset")
-    assert "nearer to the fixed line" in off  # the slot comes along, the screw stays
+    assert "toward where the part is fixed" in off  # the slot comes along, the screw stays
     even = replace(spec, sizes=Sizes(screw=4.0))
     assert not note(fixing_of(even, WHITE_OAK, MoistureRange(8.0, 6.0, 10.0)), "slot-offset")
     long = replace(spec, sizes=Sizes(screw=4.0, slot=4.0 + 2.0 * t.most.high))

@@ -61,13 +61,15 @@ def _trade_lines(stock: Acclimation, rule: AcclimationRule | None) -> tuple[list
     span = f"{rule.low_days:g} to {rule.high_days:g} days"
     then: AcclimationDay | None = next((d for d in stock.course if d.days == rule.high_days), None)
     reached = then is not None and abs(stock.from_pct - stock.to_pct) > NEAR_PCT
-    usual = f"The usual {span} ({in_words(rule.basis)})"
+    usual = f"The usual {span} of rest ({in_words(rule.basis)})"
     if reached and then and abs(then.mean_pct.expected - stock.to_pct) > NEAR_PCT:
-        still = f"still {then.mean_pct.expected:.1f} % after {then.days:g} days"
-        middle = f"{then.middle_pct.expected:.1f} % in the middle"
+        still = f"still {percent_text(then.mean_pct.expected)} after {then.days:g} days"
+        middle = f"{percent_text(then.middle_pct.expected)} in the middle"
         line = f"{usual} is not enough here: {still}, {middle}."
     elif reached and then:
-        line = f"{usual} is enough here: {then.mean_pct.expected:.1f} % after {then.days:g} days."
+        line = (
+            f"{usual} is enough: {percent_text(then.mean_pct.expected)} after {then.days:g} days."
+        )
     else:
         line = f"{usual} is enough."
     trust = (

@@ -11,7 +11,7 @@ from woodref.answers.blanks import multiple_section, turning_section
 from woodref.answers.render import Answer, Column, Heed, Section
 from woodref.answers.screen import first_screen
 from woodref.answers.shop_words import money_range
-from woodref.answers.words import range_facts, range_row
+from woodref.answers.words import listed, range_facts, range_row
 from woodref.lumber.buying import BuyingPlan
 from woodref.lumber.cutting_instructions import alike, cut_words, rest_of, used_pct
 from woodref.lumber.lots import LotPlan
@@ -136,8 +136,9 @@ def _to_buy(plan: BuyingPlan, units: str) -> str:
         else (f"about {_amount(plan, units)} with waste")
     )
     cost = _money(plan.cost, plan.currency)
-    if plan.unpriced and plan.cost:
-        cost += f", not counting what has no price ({'; '.join(plan.unpriced)})"
+    without = dict.fromkeys(f"{p.nominal.label} {p.wood}" for p in plan.purchases if p.cost is None)
+    if without and plan.cost:
+        cost += f", not counting {listed([*without])} (not in your price list)"
     elif plan.unpriced:
         cost += f" ({'; '.join(plan.unpriced)})"
     return f"To buy: {what}; {cost}."
@@ -375,9 +376,21 @@ def answer_of(
     return answer
 
 
+def _priced_columns(section: Section) -> list[Column]:
+    """The columns of what is bought; the price only where there is one."""
+    priced = any(row.get("cost") is not None for row in section.rows)
+    return [c for c in section.columns if priced or c.key != "prices_used"]
+
+
 def _screen(answer: Answer, units: str) -> Answer:
-    """What to buy; the cuts are for the saw, and told whole."""
-    first = [s for key in _ON_SCREEN for s in answer.sections if s.key == key]
+    """What to buy; the cuts are for the saw, and told whole.
+
+    Where boards are planned, the first line has their amount and cost.
+    """
+    first = [s for key in _ON_SCREEN for s in answer.sections if s.key == key and s.rows]
+    if first and first[0].key == "buy_boards":
+        first = [s for s in first if s.key != "buy"]
+    first = [s._replace(columns=_priced_columns(s)) if s.key == "buy" else s for s in first]
     screen = first_screen(replace(answer, sections=first), units)
     screen.notes[-1] = "More: --full, with the cuts of each board."
     return screen

@@ -5,23 +5,27 @@ from __future__ import annotations
 from collections.abc import Sequence
 from typing import Any
 
+from woodref.answers.compare_words import (
+    compare_screen,
+    label_of,
+    range_of,
+    unit_of_row,
+    value_of,
+    verdicts,
+)
 from woodref.answers.property_text import (
-    boards_likely,
     exact,
-    figure_label,
     footnotes,
     marks,
     number,
     spread_lines,
-    unit_of,
-    value_text,
 )
 from woodref.answers.provenance import disagreeing_densities, sentence, unchecked_line
-from woodref.answers.render import Answer, Column, Section, WholePage
+from woodref.answers.render import Answer, Column, Section
 from woodref.answers.words import sold_as
 from woodref.choose.compare import COMPARED, COMPUTED, ComparedValue, Comparison, Contrast, Row
 from woodref.errors import InputError
-from woodref.formulas.spread import DIFFERENCE_RULE, Difference
+from woodref.formulas.spread import DIFFERENCE_RULE
 from woodref.reference.densities import DENSITIES
 from woodref.reference.names import fold
 from woodref.reference.properties import PROPERTIES
@@ -36,11 +40,6 @@ _WORDS: dict[str, tuple[str, ...]] = {
     "stiffness": ("modulus_of_elasticity",),
     "bending strength": ("modulus_of_rupture",),
     "density": ("density",),
-}
-_DIFFERENCES = {
-    Difference.CLEAR: "a clear difference",
-    Difference.SLIGHT: "a slight difference",
-    Difference.WITHIN_SPREAD: "within natural spread",
 }
 #: Rows that say how heavy a wood is.
 _OF_DENSITY = {"density", "board_mass", *DENSITIES}
@@ -75,35 +74,6 @@ def _figures_of(text: str) -> Sequence[str]:
     raise InputError(f"--property '{text}' is no figure of the tables; {hint}")
 
 
-def _label(row: Row) -> str:
-    return row.label if row.kind else figure_label(row.property_id, row.condition)
-
-
-def _value(row: Row, cell: ComparedValue, units: str) -> str:
-    """The value with its unit and its marks."""
-    if row.kind:
-        return KINDS[row.kind].text(cell.value, units) + marks(*cell.values)
-    return value_text(cell.values[0], units) + marks(*cell.values)
-
-
-def _range(row: Row, cell: ComparedValue, units: str) -> str:
-    """'913 to 1,807', without a unit; nothing where no spread is known."""
-    if cell.likely is None:
-        return ""
-    if not row.kind:
-        return boards_likely(cell.values[0], units)
-    kind = KINDS[row.kind]
-    ends = (
-        kind.text(end, units).removesuffix(kind.label(units))
-        for end in (cell.likely.low, cell.likely.high)
-    )
-    return " to ".join(end.strip() for end in ends)
-
-
-def _unit(row: Row, units: str) -> str:
-    return KINDS[row.kind].label(units) if row.kind else unit_of(row.property_id, units)
-
-
 def _told(row: Row, cells: Sequence[str], names: Sequence[str]) -> str:
     return ", ".join(f"{name} {text}" for name, text in zip(names, cells, strict=True))
 
@@ -113,48 +83,22 @@ def _shown_verdict(c: Contrast) -> str:
     return "" if c.verdict is None else c.verdict.value
 
 
-def _verdict(c: Contrast, first: str, other: str) -> str:
-    if c.chance is None or c.verdict is None:
-        return "the spread between boards is not known"
-    more = first if c.chance >= 0.5 else other
-    share = round(100.0 * max(c.chance, 1.0 - c.chance))
-    odds = f"of one board each, {more} has more {share} times in 100"
-    return f"{_DIFFERENCES[c.verdict]}; {odds}"
-
-
-def _verdicts(row: Row, names: Sequence[str]) -> str:
-    """What the first wood is against the others: ratio and what boards show."""
-    first, *others = names
-    told = [
-        f"{c.ratio:.2f} times {other} ({_verdict(c, first, other)})"
-        for other, c in zip(others, row.contrasts, strict=True)
-        if c is not None
-    ]
-    return f"{sentence(first)} is {'; '.join(told)}." if told else ""
-
-
 def _lead(comparison: Comparison, row: Row, units: str) -> list[str]:
-    """The figure of each wood, and the verdicts, in two lines."""
+    """The figure of each wood, and the verdicts."""
     names = [w.common_name for w in comparison.woods]
-    cells = [_value(row, cell, units) if cell else "- (in no table)" for cell in row.cells]
-    return [f"{sentence(_label(row))}: {_told(row, cells, names)}.", _verdicts(row, names)]
+    cells = [value_of(row, cell, units) if cell else "- (in no table)" for cell in row.cells]
+    told = f"{sentence(label_of(row))}: {_told(row, cells, names)}."
+    return [" ".join([told, *verdicts(row, names)])]
 
 
 def _hardness_lead(comparison: Comparison, row: Row, units: str) -> list[str]:
-    """Hardness of each wood, and how far apart single boards are."""
-    names = [w.common_name for w in comparison.woods]
-    values, ranges = [], []
-    for name, cell in zip(names, row.cells, strict=True):
-        if cell is None:
-            values.append("- (in no table)")
-            continue
-        values.append(f"{value_text(cell.values[0], units)}{marks(*cell.values)}")
-        ranges.append(f"{name} {_range(row, cell, units)} {_unit(row, units)}")
-    verdicts = _verdicts(row, names)
-    return [
-        f"{sentence(_label(row))}: {_told(row, values, names)}. {verdicts}".rstrip(),
-        WholePage(f"Single boards likely: {', '.join(ranges)}."),
+    """As _lead, and how far apart single boards are."""
+    ranges = [
+        f"{wood.common_name} {range_of(row, cell, units)} {unit_of_row(row, units)}"
+        for wood, cell in zip(comparison.woods, row.cells, strict=True)
+        if cell
     ]
+    return [*_lead(comparison, row, units), f"Single boards likely: {', '.join(ranges)}."]
 
 
 def _lead_of(comparison: Comparison, row: Row, units: str) -> list[str]:
@@ -176,7 +120,7 @@ def _cell_text(row: Row, cell: ComparedValue | None, units: str) -> str:
         text = KINDS[row.kind].text(cell.value, units).removesuffix(KINDS[row.kind].label(units))
     else:
         text = number(row.property_id, cell.values[0].in_units(units).value, units)
-    ends = _range(row, cell, units)
+    ends = range_of(row, cell, units)
     return f"{text.strip()}{marks(*cell.values)}" + (f" ({ends})" if ends else "")
 
 
@@ -189,7 +133,7 @@ def _table(comparison: Comparison, units: str) -> Section:
         columns.append(Column(f"difference_{i}", "difference"))
     rows = []
     for row in comparison.rows:
-        cells: dict[str, Any] = {"figure": _label(row), "unit": _unit(row, units)}
+        cells: dict[str, Any] = {"figure": label_of(row), "unit": unit_of_row(row, units)}
         for i, cell in enumerate(row.cells):
             cells[f"wood_{i}"] = _cell_text(row, cell, units)
         for i, c in enumerate(row.contrasts):
@@ -221,7 +165,7 @@ def _for_programs(comparison: Comparison, units: str) -> Section:
                     "wood": wood.common_name,
                     "species_id": wood.species_id,
                     "value": value,
-                    "unit": _unit(row, units),
+                    "unit": unit_of_row(row, units),
                     "value_low": low,
                     "value_high": high,
                     "basis": cell.basis if cell else None,
@@ -245,7 +189,7 @@ def _exact(row: Row, value: float | None, units: str) -> float | None:
 def _missing(comparison: Comparison) -> list[str]:
     notes = []
     for i, wood in enumerate(comparison.woods):
-        lacking = [_label(r) for r in comparison.rows if r.cells[i] is None]
+        lacking = [label_of(r) for r in comparison.rows if r.cells[i] is None]
         if lacking:
             notes.append(f"A dash for {wood.common_name}: no table holds {'; '.join(lacking)}.")
     return notes
@@ -260,7 +204,7 @@ def _group_notes(comparison: Comparison) -> list[str]:
             for row in comparison.rows:
                 cell = row.cells[i]
                 if cell and not row.kind:
-                    counts.setdefault(cell.values[0].members, []).append(_label(row))
+                    counts.setdefault(cell.values[0].members, []).append(label_of(row))
             told = "; ".join(
                 f"{n} of them: {', '.join(labels)}"
                 for n, labels in sorted(counts.items(), reverse=True)
@@ -339,7 +283,8 @@ def compare_answer(
     ]
     used = [v for r in _lead_rows(comparison, asked) for c in r.cells if c for v in c.values]
     return Answer(
-        headline=[*(x for x in leads if x), *unchecked_line(used)],
+        headline=[*leads, *unchecked_line(used)],
+        screen=compare_screen(comparison, _lead_rows(comparison, asked), units),
         names=sold_as(*comparison.woods),
         facts=[
             (Column("woods", ""), [w.common_name for w in comparison.woods]),

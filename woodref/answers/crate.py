@@ -3,12 +3,14 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
+from math import ceil
 from typing import TYPE_CHECKING, Any
 
 from woodref.answers.property_text import UNCHECKED_MARK
 from woodref.answers.provenance import UNCHECKED_LINE
 from woodref.answers.render import Answer, Column, Heed, Section
-from woodref.answers.shop_words import mass_range
+from woodref.answers.screen import brief
+from woodref.answers.shop_words import mass_range, shown
 from woodref.answers.words import likely_columns
 from woodref.reference.bases import UNCHECKED
 from woodref.shipping.crate import (
@@ -38,7 +40,8 @@ _BY_HAND = 4
 
 
 def _size(packed: Crate, units: str) -> str:
-    return " x ".join(KINDS["size_up"].text(x, units) for x in packed.size_mm)
+    sizes = [ceil(x - 1e-6) if units == "si" else x for x in packed.size_mm]
+    return " x ".join(KINDS["size_up"].text(x, units) for x in sizes)
 
 
 def _weight_text(weight: Range, units: str) -> str:
@@ -242,6 +245,30 @@ def crate_lines(packed: Crate, packing: Packing, units: str) -> list[str]:
     ]
 
 
+def _packed_lines(packed: Crate, load_kg: Range, facts: ShippingFacts, units: str) -> list[str]:
+    """What the piece and its packing weigh apart, and who lifts the piece before it is packed."""
+    piece, packing = (_weight_text(x, units) for x in (load_kg, packed.packing_kg))
+    who = _who(lifting(load_kg, facts, packed.lifting.one_person_kg), "piece, not packed")
+    volume = KINDS["solid"].text(packed.volume_m3, units)
+    density = shown("density", packed.density_kg_m3, units)
+    return [
+        f"{who}.",
+        f"Piece {piece}, packing {packing}; {volume} outside, {density}.",
+        *_charged_line(packed, units),
+    ]
+
+
+def _charged_line(packed: Crate, units: str) -> list[str]:
+    """The weight a parcel is charged by, of each divisor; none for a crate that is no parcel."""
+    if any(x.over is Certainty.YES for x in packed.limits):
+        return []
+    told = [
+        f"{mass_range(d.chargeable_kg, units)} by {d.divisor.value:g} {d.divisor.unit}"
+        for d in packed.dimensional
+    ]
+    return [f"Weight charged: {'; '.join(told)}."] if told else []
+
+
 def crate_answer(
     packed: Crate,
     load_kg: Range,
@@ -256,12 +283,13 @@ def crate_answer(
     unweighed, parts whose weight is not known.
     """
     kind = packing.kind
-    headline = crate_lines(packed, packing, units)
-    if packing.unchecked:
-        headline.append(UNCHECKED_LINE)
+    lines = crate_lines(packed, packing, units)
+    headline = [*lines, UNCHECKED_LINE] if packing.unchecked else lines
+    missing = [f"Not weighed: {x}." for x in unweighed]
     length, depth, height = packed.size_mm
     return Answer(
         headline=headline,
+        screen=brief([*lines, *_packed_lines(packed, load_kg, facts, units)], notes=missing),
         facts=[
             (Column("packing", ""), kind),
             (Column("outer_length", "", "size_up"), length),
@@ -276,5 +304,5 @@ def crate_answer(
             _limits(packed, facts.ceiling.basis),
             _based_on(packed, packing, facts),
         ],
-        notes=[*_notes(packed, packing, facts), *(f"Not weighed: {x}." for x in unweighed)],
+        notes=[*_notes(packed, packing, facts), *missing],
     )

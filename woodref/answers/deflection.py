@@ -55,8 +55,8 @@ def deflection_answer(d: Deflection, units: str) -> Answer:
             (Column("sag_later_most", "", "change"), later[-1].expected if later else None),
         ],
         sections=[
-            Section.of("sag_limits", "", LIMIT_COLUMNS, limits),
-            sag_section(d),
+            Section.of("sag_limits", "", LIMIT_COLUMNS, limits, aside=True),
+            sag_section(d)._replace(aside=True),
             based_on(d.material.values),
         ],
         notes=_notes(d, units),

@@ -44,7 +44,7 @@ def _month_section(d: Delivery) -> Section:
             Column("month", "month"),
             Column("emc", "air", "percent"),
             *range_columns("mean_moisture", "board", "percent"),
-            Column("middle_moisture", "its middle", "percent"),
+            Column("middle_moisture", "its middle", "percent", aside=True),
             *range_columns("change", "width since build", "change"),
         ],
         (
@@ -71,15 +71,15 @@ def delivery_answer(
     size = KINDS["size"].text
     low, high = extremes(d.months)
     year = d.year
-    board = (
-        f"{sentence(wood.common_name)} {size(d.size_mm, units)} wide, "
-        f"{size(d.board.thickness_mm, units)} thick, {d.finish.label}, built at "
-        f"{percent_text(d.built_pct)}, in {lives.label} from the beginning of {arrives}"
-    )
     first = (
-        f"{board}: {_moved(low.change_mm.expected, units)} than built at the end of "
-        f"{MONTH_NAMES[low.month - 1]}, {_moved(high.change_mm.expected, units)} at the end of "
-        f"{MONTH_NAMES[high.month - 1]}."
+        f"{sentence(wood.common_name)} {size(d.size_mm, units)} wide: in the first year "
+        f"{_moved(high.change_mm.expected, units)} than built by the end of "
+        f"{MONTH_NAMES[high.month - 1]}, {_moved(low.change_mm.expected, units)} by the end of "
+        f"{MONTH_NAMES[low.month - 1]}."
+    )
+    third = (
+        f"It is {size(d.board.thickness_mm, units)} thick, {d.finish.label}, built at "
+        f"{percent_text(d.built_pct)}, and lives in {lives.label} from the beginning of {arrives}."
     )
     second = (
         f"In the years after allow {likely_text(d.swing_mm, 'change', units, UNCHECKED_MARK)} of "
@@ -89,7 +89,7 @@ def delivery_answer(
     moved = d.movement
     used = (moved.basis.tangential, moved.basis.radial)
     return Answer(
-        headline=[first, second, *first_lines([d.finish]), *room_lines(lives.season)],
+        headline=[first, second, third, *first_lines([d.finish]), *room_lines(lives.season)],
         names=sold_as(wood),
         facts=[
             *wood_facts(wood),

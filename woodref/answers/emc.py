@@ -3,8 +3,9 @@
 from __future__ import annotations
 
 from woodref.answers.render import Answer, Column, Section
+from woodref.answers.shop_words import shown
+from woodref.answers.words import percent_text
 from woodref.formulas.moisture import equilibrium_moisture_content
-from woodref.units import KINDS, fixed
 
 #: Humidities printed under an answer [%].
 _HUMIDITIES = (20.0, 30.0, 40.0, 50.0, 60.0, 70.0, 80.0)
@@ -37,13 +38,13 @@ def emc_answer(
     that air [%]; wanted, true where the moisture content was given and the humidity found;
     units 'us' or 'si'.
     """
-    at = KINDS["temperature"].text(temperature_c, units)
+    at = shown("temperature", temperature_c, units)
     lead = (
         f"At {at} keep the air at {humidity_pct:.0f} % relative humidity to hold wood at "
-        f"{fixed(emc_pct, 1)} %."
+        f"{percent_text(emc_pct)}."
         if wanted
-        else f"Wood comes to {fixed(emc_pct, 1)} % moisture content at {at} and {humidity_pct:g} % "
-        "relative humidity."
+        else f"Wood comes to {percent_text(emc_pct)} moisture content at {at} and "
+        f"{humidity_pct:g} % relative humidity."
     )
     return Answer(
         headline=[lead],

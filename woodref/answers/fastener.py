@@ -6,6 +6,7 @@ from typing import TYPE_CHECKING, Any
 
 from woodref.answers.provenance import based_on, basis_notes, sentence, unchecked_line
 from woodref.answers.render import Answer, Column, Section
+from woodref.answers.screen import brief
 from woodref.answers.words import identity, likely_columns, sold_as, wood_facts
 from woodref.formulas.fastening import NAIL_SLIP_MM
 from woodref.joinery.fastener import FastenerKind
@@ -46,8 +47,10 @@ def fastener_answer(h: Holding, units: str) -> Answer:
     Parameters: h; units 'us' or 'si'.
     """
     f = h.fastener
+    holds, *rest = holding_lines(h, units)
     return Answer(
-        headline=[*holding_lines(h, units), *unchecked_line(h.gravity.values)],
+        headline=[holds, *rest, *unchecked_line(h.gravity.values)],
+        screen=brief([holds, *rest[:-1], *_sideways_line(h, units), *rest[-1:]]),
         names=sold_as(h.wood),
         facts=[
             *wood_facts(h.wood),
@@ -99,11 +102,36 @@ def holding_lines(h: Holding, units: str) -> list[str]:
         lines.append(
             f"{sentence(_named(h.fastener, units))}, {size(h.into_mm, units)} deep in {where}"
             f"{h.wood.common_name}: pulls out at {_weight(average.expected, units)} on average "
-            f"({_weight(average.low, units)} to {_weight(average.high, units)}). For a load that "
-            f"stays one sixth, {_weight(stays.expected, units)}{_extension(h)}."
+            f"({_weight_end(average.low, units)} to {_weight_end(average.high, units)})."
+        )
+        lines.append(
+            f"For a load that stays allow one sixth, {_weight(stays.expected, units)}"
+            f"{_extension(h)}."
         )
     lines.append(f"{_hole_words(h, units)}{_distance_words(h, units)} Never a structural value.")
     return lines
+
+
+def _weight_end(force_n: float, units: str) -> str:
+    """An end of a range of loads, without its unit: '759'."""
+    return _weight(force_n, units).rpartition(" ")[0]
+
+
+def _sideways_line(h: Holding, units: str) -> list[str]:
+    """'Pushed sideways it holds 172 lb (proportional limit).'; none where not known."""
+    if not h.sideways or not h.into_mm:
+        return []
+    told = _weight(h.sideways.load_n, units)
+    if h.sideways.across_n is not None:
+        told = f"{told} along the grain and {_weight(h.sideways.across_n, units)} across it"
+    return [f"Pushed sideways it holds {told} ({_sideways_is(h, units)})."]
+
+
+def _sideways_is(h: Holding, units: str) -> str:
+    """What the load across a fastener is, by the print it comes from."""
+    if h.fastener.kind in _NAILS:
+        return f"at a slip of {KINDS['change_end'].text(NAIL_SLIP_MM, units)}"
+    return "proportional limit"
 
 
 def screw_hole_line(holes: ScrewHoles, units: str) -> str:
@@ -121,7 +149,7 @@ def screw_hole_line(holes: ScrewHoles, units: str) -> str:
 
 
 def _extension(h: Holding) -> str:
-    return "" if h.fastener.kind in _NAILS else " (printed of nails; for screws our extension)"
+    return "" if h.fastener.kind in _NAILS else " (a rule for nails, which we extend to screws)"
 
 
 def _hole_words(h: Holding, units: str) -> str:
@@ -141,7 +169,7 @@ def _distance_words(h: Holding, units: str) -> str:
         return ""
     size = KINDS["size_up"].text
     return (
-        f" In the piece it goes through, at least {size(h.end_mm, units)} from the end and "
+        f" Keep it {size(h.end_mm, units)} from the end of the piece it goes through and "
         f"{size(h.edge_mm, units)} from the edge."
     )
 
@@ -153,9 +181,7 @@ def load_section(h: Holding | None, units: str) -> Section:
         pulled = h.withdrawal
         rows.append((_PULL, *pulled.average_n, pulled.stays_n.expected, "average of tests"))
     if h and h.sideways and h.into_mm:
-        what = "proportional limit"
-        if h.fastener.kind in _NAILS:
-            what = f"at a slip of {KINDS['change_end'].text(NAIL_SLIP_MM, units)}"
+        what = _sideways_is(h, units)
         side = h.sideways
         lag = h.fastener.kind is FastenerKind.LAG
         rows.append((_ALONG if lag else _SIDEWAYS, side.load_n, None, None, None, what))

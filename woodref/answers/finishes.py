@@ -5,9 +5,20 @@ from __future__ import annotations
 from collections.abc import Sequence
 from typing import Any
 
+from woodref.answers.provenance import sentence
 from woodref.answers.render import Answer, Column, Section
+from woodref.answers.screen import brief
 from woodref.reference.bases import weakest
 from woodref.reference.finishes import FinishRow
+
+
+def _most_coats(table: Sequence[dict[str, Any]]) -> list[dict[str, Any]]:
+    """Of each finish the row with the most coats."""
+    most: dict[str, dict[str, Any]] = {}
+    for row in table:
+        if row["finish"] not in most or row["coats"] > most[row["finish"]]["coats"]:
+            most[row["finish"]] = row
+    return list(most.values())
 
 
 def finishes_answer(rows: Sequence[FinishRow]) -> Answer:
@@ -29,27 +40,35 @@ def finishes_answer(rows: Sequence[FinishRow]) -> Answer:
             }
         )
     names = len({f for f, _ in keys})
+    best = sorted(
+        _most_coats(table), key=lambda row: row.get("excluded_14_days") or 0.0, reverse=True
+    )
+    columns = [
+        Column("finish", "finish"),
+        Column("coats", "coats", "count"),
+        *(Column(f"excluded_{d}_days", f"{d} day{'s' if d > 1 else ''}", "share") for d in days),
+        Column("basis", "basis"),
+    ]
     return Answer(
         headline=[
             f"{names} finishes, {len(keys)} with their numbers of coats: the share of the moisture "
             "each kept out of wood brought from dry to damp air.",
             "The higher the figure after 14 days, the slower the wood moves; none stops it.",
         ],
+        screen=brief(
+            [
+                f"{sentence(str(best[0]['finish']))} keeps moisture out best of {names} finishes, "
+                f"{best[0]['excluded_14_days']:.0f} % of it after 14 days in damp air; none stops "
+                "it.",
+            ],
+            [Section("finishes", "Moisture kept out, with the most coats tested", columns, best)],
+            ['In a board: woodref lag ash --thickness 3/4in --finish "urethane varnish".'],
+        ),
         sections=[
             Section(
                 "finishes",
                 "",
-                [
-                    Column("finish", "finish"),
-                    Column("coats", "coats", "count"),
-                    *(
-                        Column(f"excluded_{d}_days", f"{d} day{'s' if d > 1 else ''}", "share")
-                        for d in days
-                    ),
-                    Column("basis", "basis"),
-                    Column("source", ""),
-                    Column("note", ""),
-                ],
+                [*columns, Column("source", ""), Column("note", "")],
                 table,
             )
         ],

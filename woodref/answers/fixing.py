@@ -47,7 +47,7 @@ def _travel_section(f: Fixing, seasons: PartSeasons) -> Section:
         *likely_columns("travel", "travel", "change"),
     ]
     rows = [("in, as it shrinks", dry, *t.toward), ("out, as it swells", wet, *t.away)]
-    return Section.of("travels", "Movement at the fixing", columns, rows)
+    return Section.of("travels", "Movement at the fixing", columns, rows, aside=True)
 
 
 def _set_columns(units: str, inch: str, metric: str) -> list[Column]:
@@ -69,6 +69,7 @@ def _make_section(f: Fixing) -> Section:
             Column("made", "", "tool"),
         ],
         ((n.what, n.size_mm, *sets(n), n.made_mm(f.spec.units)) for n in f.needs),
+        aside=True,
     )
 
 
@@ -84,7 +85,7 @@ def _check_section(f: Fixing) -> Section:
             Column("spare", "to spare", "size"),
             Column("verdict", "verdict"),
         ]
-        return Section.of("size_checks", "", columns, rows)
+        return Section.of("size_checks", "", columns, rows, aside=True)
     columns = [
         Column("check", "what"),
         Column("room", "gives", "change"),
@@ -92,7 +93,8 @@ def _check_section(f: Fixing) -> Section:
         Column("spare", "to spare", "change_end"),
         Column("verdict", "verdict"),
     ]
-    return Section.of("size_checks", "Your sizes", columns, rows)
+    # The headline tells of the one with the least room.
+    return Section.of("size_checks", "Your sizes", columns, rows, aside=len(rows) == 1)
 
 
 def _gap_section(f: Fixing, seasons: PartSeasons) -> Section:
@@ -111,6 +113,7 @@ def _gap_section(f: Fixing, seasons: PartSeasons) -> Section:
         "Gap through the year",
         [Column("when", "when"), Column("at", "at"), *likely_columns("gap", "gap", "change")],
         rows,
+        aside=True,
     )
 
 

@@ -8,11 +8,12 @@ from typing import TYPE_CHECKING
 from woodref.answers.property_text import marks
 from woodref.answers.provenance import sentence
 from woodref.answers.room_words import end_text, room_lines
-from woodref.answers.shop_words import change_text
+from woodref.answers.shop_words import is_seen, need_text, room_text, size_text
 from woodref.answers.words import likely_text, percent_text
 from woodref.climate.seasons import MONTH_NAMES
 from woodref.joinery.clearance import Fixing
 from woodref.joinery.fit import Need, NeedKey, Verdict
+from woodref.joinery.fixing_rules import off_center_mm
 from woodref.joinery.hardware import screw_number
 from woodref.units import KINDS, MM_PER_INCH, fraction_of_inch
 
@@ -38,7 +39,7 @@ def moisture_words(seasons: PartSeasons) -> tuple[str, str, str]:
     build, room = seasons.build, seasons.room
     of_build = MONTH_NAMES[build.month - 1] if build.month else ""
     if build.assumed:
-        of_build = "mean of the year" if room else "the middle"
+        of_build = "mean of the year" if room else "halfway"
     fitted = percent_text(build.moisture_pct) + (f" ({of_build})" if of_build else "")
     if room is None:
         return fitted, percent_text(seasons.driest_pct), percent_text(seasons.wettest_pct)
@@ -71,24 +72,23 @@ def _given(size_mm: float, units: str) -> str:
 
 def _verdict(f: Fixing) -> str:
     """The line on the sizes that were given, by the one with the least room; '' for none."""
-    c, units, change = f.worst, f.spec.units, change_text
+    c, units = f.worst, f.spec.units
     if c is None:
         return ""
-    lively = "a board that moves more than most"
-    room = f"the {c.what} gives {change(c.room_mm, units)}"
+    lively = f"a board that moves more than most needs {need_text(c.need.high, units)}"
+    room = f"the {c.what} gives {room_text(c.room_mm, units)}"
     if c.room_mm < 0.0:
-        room = f"the {c.what} is {change(-c.room_mm, units)} short even before it moves"
+        room = f"the {c.what} is {need_text(-c.room_mm, units)} short even before it moves"
+    elif not is_seen(c.room_mm, units):
+        room = f"the {c.what} gives no room"
     if c.ok:
-        return f"Yes: {room}, enough; {lively} needs {change(c.need.high, units)}."
+        return f"Yes: {room}, enough; {lively}."
+    expected, short = need_text(c.need.expected, units), need_text(c.short_mm, units)
     if c.ok_expected:
-        return (
-            f"Only for an average board: {room}, which needs {change(c.need.expected, units)}; "
-            f"{lively} needs {change(c.need.high, units)}, {change(c.short_mm, units)} more."
-        )
-    return (
-        f"No, too little: {room}, and an average board needs {change(c.need.expected, units)}; "
-        f"{lively} needs {change(c.need.high, units)}, {change(c.short_mm, units)} more."
-    )
+        return f"Only for an average board: {room}, enough for {expected}; {lively}."
+    if expected == need_text(c.need.high, units):
+        return f"No, too little: {room}, and even an average board needs {expected}: {short} short."
+    return f"No, too little: {room}; an average board needs {expected}, {lively}: {short} short."
 
 
 def _hole_line(f: Fixing, made: Made) -> str:
@@ -97,9 +97,11 @@ def _hole_line(f: Fixing, made: Made) -> str:
     hole = f.need(NeedKey.HOLE)
     if hole is None or hole.made_mm(f.spec.units) is None:
         return "No common bit drills so wide a hole: take a slotted hole."
+    recess = made.get(NeedKey.RECESS)
+    room = f", in a recess {recess} wide" if recess else ""
     return (
         f"Drill the hole {made[NeedKey.HOLE]}, and let a washer of at least "
-        f"{made[NeedKey.WASHER]} lie over it."
+        f"{made[NeedKey.WASHER]} lie over it{room}."
     )
 
 
@@ -112,9 +114,14 @@ def _slot_line(f: Fixing, made: Made, where: str = "slot", which: str = "screw")
         number = screw_number(shank) if f.spec.sizes.screw else None
         thick = f"#{number}" if number else _given(shank, f.spec.units)
         line = f"Make the {where} {middle} long for a {thick} {which} in the middle"
-    shortest = (
-        f" Shortest {where}: {offset}, the {which} off center as told below." if offset else ""
-    )
+    shortest = ""
+    if offset:
+        off = off_center_mm(f.spec, f.travel)
+        way = "away from" if off > 0.0 else "toward"
+        shortest = (
+            f" Shortest {where}: {offset}, the {which} {size_text(abs(off), f.spec.units)} off "
+            f"center, {way} where the part is fixed."
+        )
     return f"{line}.{shortest}"
 
 
@@ -198,7 +205,7 @@ def _gap_line(f: Fixing, seasons: PartSeasons) -> str:
     at_driest, at_wettest = (
         max(0.0, f.gap_mm - way.expected) for way in (f.travel.to_driest, f.travel.to_wettest)
     )
-    text = change_text
+    text = room_text
     return (
         f"The gap is then {text(at_driest, units)} at the driest, {dry}, and "
         f"{text(at_wettest, units)} at the wettest, {wet}."
@@ -207,20 +214,20 @@ def _gap_line(f: Fixing, seasons: PartSeasons) -> str:
 
 def _glued_lines(f: Fixing, seasons: PartSeasons) -> list[str]:
     units, check, size = f.spec.units, f.checks[0], KINDS["size"].text
-    limit = f"the {size(check.room_mm, units)} of the trade (common practice, no source)"
+    limit = f"the usual {size(check.room_mm, units)} (common practice, no source)"
     most, length = f.travel.most, size(f.spec.distance_mm, units)
     fitted, dry, wet = moisture_words(seasons)
     where = dry if most == f.travel.toward else wet
     wants = (
-        f"{sentence(f.wood.common_name)} wants to move "
-        f"{likely_text(most, 'change', units)} over that length from {fitted} to {where}, a "
-        f"strain of {f.strain_pct:.2f} %"
+        f"From {fitted} to {where} {f.wood.common_name} wants to move "
+        f"{likely_text(most, 'change', units)} over that length, {f.strain_pct:.1f} % of it"
     )
     if check.ok:
         return [f"Yes: {length} across the grain is within {limit}.", f"{wants}."]
     return [
-        f"No, not all of it: {length} across the grain is longer than {limit}.",
-        f"{wants}: glue the middle alone, or screw it through slots (woodref fixing).",
+        f"No, not all of it: {length} across the grain is more than {limit}. Glue the middle "
+        "alone, or screw it through slots (woodref fixing).",
+        f"{wants}.",
     ]
 
 

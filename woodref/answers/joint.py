@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from typing import TYPE_CHECKING, Any
 
 from woodref.answers.fixing import trade_notes
@@ -36,19 +37,19 @@ if TYPE_CHECKING:
     from woodref.climate.seasons import Season
     from woodref.reference.library import Reference
 
-#: How the parts stand, with the offset in place of the braces.
-_STANDS: dict[Way, str] = {
-    Way.STILL: "it is as it was fitted",
-    Way.OPEN_INSIDE: "the miter opens at the inside by {}",
-    Way.OPEN_OUTSIDE: "the miter opens at the outside by {}",
-    Way.WIDER: "the rail is wider by {}",
-    Way.NARROWER: "the rail is narrower by {}",
-    Way.FARTHER: "the outer dowels stand out from the fixed one by {}",
-    Way.NEARER: "the outer dowels draw in to the fixed one by {}",
-    Way.PROUD: "the strip stands proud of each face by {}",
-    Way.BELOW: "the strip lies below each face by {}",
-    Way.END_OUT: "the end stands out beyond the edge of the panel by {}",
-    Way.PANEL_OUT: "the edge of the panel stands out beyond the end by {}",
+#: What stands how, with the offset in place of the braces.
+_STANDS: dict[Way, tuple[str, str]] = {
+    Way.STILL: ("it", "is as it was fitted"),
+    Way.OPEN_INSIDE: ("the miter", "opens {} at the inside"),
+    Way.OPEN_OUTSIDE: ("the miter", "opens {} at the outside"),
+    Way.WIDER: ("the rail", "is {} wider"),
+    Way.NARROWER: ("the rail", "is {} narrower"),
+    Way.FARTHER: ("the distance of the outer dowels from the fixed one", "is {} more"),
+    Way.NEARER: ("the distance of the outer dowels from the fixed one", "is {} less"),
+    Way.PROUD: ("the strip", "stands {} proud of each face"),
+    Way.BELOW: ("the strip", "lies {} below each face"),
+    Way.END_OUT: ("the end", "stands out {} beyond the edge of the panel"),
+    Way.PANEL_OUT: ("the edge of the panel", "stands out {} beyond the end"),
 }
 #: What the offset of each kind is called in its table.
 _OFFSETS: dict[JointKind, str] = {
@@ -68,13 +69,32 @@ def _size_of(offset: Range) -> Range:
 
 
 def stands_words(state: JointState, units: str, mark: str = "") -> str:
-    """'the miter opens at the inside by 1/64 in (0 to 1/32)': how the parts stand."""
-    return _STANDS[state.way].format(likely_text(_size_of(state.offset), "change", units, mark))
+    """'the miter opens 1/32 in (0 to 1/32) at the inside': how the parts stand."""
+    subject, predicate = _STANDS[state.way]
+    offset = likely_text(_size_of(state.offset), "change", units, mark)
+    return f"{subject} {predicate.format(offset)}"
 
 
-def _state_line(state: JointState, at: str, units: str) -> str:
-    """'At the driest, 6 %: the miter opens at the inside by ...'."""
-    return f"{sentence(state.moment)}, {at}: {stands_words(state, units)}."
+def _moves(states: Sequence[JointState], ats: Sequence[str], units: str) -> str:
+    """'the miter opens ... at the inside at the driest, 4.2 % (January); it opens ...'."""
+    told, last = [], ""
+    for state, at in zip(states, ats, strict=True):
+        if state.moment is Moment.FITTED:
+            continue
+        subject, predicate = _STANDS[state.way]
+        offset = likely_text(_size_of(state.offset), "change", units)
+        name = "it" if subject == last else subject
+        told.append(f"{name} {predicate.format(offset)} {state.moment}, {at}")
+        last = subject
+    return "; ".join(told)
+
+
+def _headline(j: Joint, ats: tuple[str, str, str]) -> list[str]:
+    """What to make, or what opens, first; then what is looked at."""
+    moves, lead = _moves(j.states, ats, j.spec.units), _lead(j)
+    if j.spec.kind in (JointKind.TENON, JointKind.DOWEL):
+        return [lead, sentence(f"{moves}."), f"Fitted at {ats[0]}."]
+    return [sentence(f"{moves}."), f"{lead} Fitted at {ats[0]}."]
 
 
 def _made(need: Need, units: str) -> str:
@@ -174,7 +194,8 @@ def _make_section(j: Joint) -> Section:
         Column("made", "make", "tool"),
     ]
     rows = [(n.what, n.size_mm, n.made_mm(j.spec.units)) for n in j.needs]
-    return Section.of("sizes_to_make", "To make", columns, rows)
+    # The headline tells what is to be made.
+    return Section.of("sizes_to_make", "To make", columns, rows, aside=True)
 
 
 def _state_section(j: Joint, ats: tuple[str, str, str]) -> Section:
@@ -205,7 +226,7 @@ def _state_section(j: Joint, ats: tuple[str, str, str]) -> Section:
         )
         for s, at in zip(j.states, ats, strict=True)
     ]
-    return Section.of("joint_states", "Through the year", columns, rows)
+    return Section.of("joint_states", "Through the year", columns, rows, aside=True)
 
 
 def _degrees(angle: Range | None) -> tuple[float | None, ...]:
@@ -249,16 +270,9 @@ def joint_answer(
     units, ats = j.spec.units, moisture_words(seasons)
     bases = [travel.basis for travel in (j.travel, j.core, j.second) if travel]
     used = list(dict.fromkeys(value for b in bases for value in (b.tangential, b.radial)))
-    lines = [
-        _state_line(s, at, units)
-        for s, at in zip(j.states, ats, strict=True)
-        if s.moment is not Moment.FITTED
-    ]
     return Answer(
         headline=[
-            _lead(j),
-            f"Fitted at {ats[0]}.",
-            *lines,
+            *_headline(j, ats),
             *_angle_line(j),
             *(room_lines(seasons.room.season) if seasons.room else []),
             *unchecked_line(used),

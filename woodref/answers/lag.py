@@ -7,8 +7,8 @@ from typing import TYPE_CHECKING, Any
 
 from woodref.answers.drying_notes import first_lines, physics_notes
 from woodref.answers.property_text import UNCHECKED_MARK
-from woodref.answers.provenance import based_on, sentence, sentences, spread_notes
-from woodref.answers.render import Answer, Column, Section
+from woodref.answers.provenance import based_on, sentences, spread_notes
+from woodref.answers.render import Answer, Column, Section, WholePage
 from woodref.answers.room_words import THROUGH_THE_RANGE, room_lines
 from woodref.answers.shop_words import change_text
 from woodref.answers.words import (
@@ -22,7 +22,7 @@ from woodref.answers.words import (
     wood_facts,
 )
 from woodref.drying.board_lag import COURSE_DAYS, BoardLag
-from woodref.drying.lag import RELATION, LagStep, LagYear
+from woodref.drying.lag import RELATION, Finish, LagStep, LagYear
 from woodref.quantity import Range
 from woodref.units import KINDS
 
@@ -38,15 +38,20 @@ def _share_text(value: Range) -> str:
     return f"{likely:.0f} % ({low:.0f} to {high:.0f})"
 
 
+def _under(finish: Finish) -> str:
+    """'bare', 'under Linseed oil, 3 coats'."""
+    return f"under {finish.label}" if finish.name else finish.label
+
+
 def _main_section(lag: BoardLag) -> Section:
     columns = [
         Column("finish", "finish"),
         *range_columns("mean_share", "movement made", "share"),
         Column("middle_share", "", "share"),
         *range_columns("year_share", "of a year's swing", "share"),
-        Column("year_middle_share", "in the middle", "share"),
+        Column("year_middle_share", "in the middle", "share", aside=True),
         *(range_columns("change", "change of width", "change") if lag.width_changes else []),
-        Column("finish_basis", "test"),
+        Column("finish_basis", "test", aside=True),
         Column("basis", ""),
     ]
     rows: list[dict[str, Any]] = [
@@ -115,10 +120,15 @@ def lag_answer(lag: BoardLag, room: Room | None, units: str, monthly: bool) -> A
     """
     wood, board = lag.wood, lag.board
     size = KINDS["size"].text(board.thickness_mm, units)
-    labels = [f.label for f in lag.finishes]
-    made = listed([f"{n} {_share_text(s)}" for n, s in zip(labels, lag.made, strict=True)])
-    swing = listed([f"{y.finish.label} {_share_text(y.mean_share)}" for y in lag.years])
-    where = f", {room.label}" if room else ""
+    made = listed(
+        [
+            f"{100.0 * share.expected:.0f} %{UNCHECKED_MARK}{' of the way' if n == 0 else ''} "
+            f"{_under(finish)}"
+            for n, (finish, share) in enumerate(zip(lag.finishes, lag.made, strict=True))
+        ]
+    )
+    swing = listed([f"{_under(y.finish)} {_share_text(y.mean_share)}" for y in lag.years])
+    where = f": {room.label}" if room else ""
     values = board.density.values[:1]
     notes = [_SLOWS]
     if lag.movement:
@@ -137,10 +147,10 @@ def lag_answer(lag: BoardLag, room: Room | None, units: str, monthly: bool) -> A
         )
     return Answer(
         headline=[
-            f"{sentence(wood.common_name)} {size} thick{where}: after {lag.days:g} damp days "
-            f"({percent_text(lag.from_pct)} to {percent_text(lag.to_pct)}) it has moved, as part "
-            f"of the way: {made}{UNCHECKED_MARK}.",
-            f"Over a whole year it moves, as part of what thin bare wood does: {swing}.",
+            f"After {lag.days:g} damp days ({percent_text(lag.from_pct)} to "
+            f"{percent_text(lag.to_pct)}) {wood.common_name} {size} thick has moved {made}"
+            f"{where}.",
+            WholePage(f"Over a whole year, of what thin bare wood moves: {swing}."),
             *first_lines(lag.finishes),
             *(room_lines(room.season) if room else ()),
         ],

@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING, Any
 from woodref.answers.method_words import weighed_method
 from woodref.answers.provenance import sentence
 from woodref.answers.render import Answer, Column, Section
+from woodref.answers.words import likely_text
 from woodref.own.weigh import Heaviness, WeighedBoard
 from woodref.reference.properties import PROPERTIES
 from woodref.units import KINDS
@@ -90,8 +91,8 @@ def weighed_answer(board: WeighedBoard, batch: str, units: str) -> Answer:
     ]
     likely = published.likely_kg_m3 if published else None
     if likely and board.lighter_share is not None:
-        ends = f"{density(likely.low, units)} to {density(likely.high, units)}"
-        headline.append(f"{_rank(board.lighter_share)}; single boards are likely {ends}.")
+        usual = likely_text(likely, "density", units)
+        headline.append(f"{_rank(board.lighter_share)}; usual is {usual}.")
     if batch:
         headline.append(f"Kept as {batch}; it goes before the printed figure from now on.")
     return Answer(

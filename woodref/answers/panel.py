@@ -73,9 +73,18 @@ def _name(m: PanelMovement, units: str) -> str:
     """'A panel of 8 staves of cherry, 40 in wide at 7 %'."""
     first, count = m.staves[0], len(m.staves)
     return (
-        f"A panel of {'1 stave' if count == 1 else f'{count} staves'} of {first.wood.common_name}, "
+        f"A panel of {'1 stave' if count == 1 else f'{count} staves'}{_alike(m, units)} of "
+        f"{first.wood.common_name}, "
         f"{KINDS['size'].text(m.size_mm, units)} wide at {percent_text(first.from_moisture_pct)}"
     )
+
+
+def _alike(m: PanelMovement, units: str) -> str:
+    """' 4-13/32 in wide': the width of staves that are alike, '' of others."""
+    widths = {s.size_mm for s in m.staves}
+    if len(m.staves) == 1 or len(widths) > 1:
+        return ""
+    return f" {KINDS['size'].text(widths.pop(), units)} wide"
 
 
 def _lead(m: PanelMovement, units: str) -> str:
@@ -120,7 +129,8 @@ def _panel_section(moves: Sequence[PanelMovement], names: Sequence[str]) -> Sect
         row = (name, first.from_moisture_pct, first.to_moisture_pct, m.size_mm, m.after_mm)
         edge = (min(thick), max(thick), m.step_mm) if thick else ()
         rows.append((*row, *m.likely_change_mm, *edge))
-    return Section.of("panel", "", columns, rows)
+    # Only a step in a joint is not told by the headline.
+    return Section.of("panel", "", columns, rows, aside=not moves[0].thicknesses)
 
 
 def _staves_section(m: PanelMovement, span: str) -> Section:
@@ -131,4 +141,5 @@ def _staves_section(m: PanelMovement, span: str) -> Section:
         Column("change", f"change, {span}", "change"),
     ]
     rows = ((i, s.size_mm, s.ring_angle_deg, s.change_mm) for i, s in enumerate(m.staves, start=1))
-    return Section.of("panel_staves", "", columns, rows)
+    alike = len({(s.size_mm, s.ring_angle_deg) for s in m.staves}) == 1
+    return Section.of("panel_staves", "", columns, rows, aside=alike)

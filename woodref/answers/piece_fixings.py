@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING, Any
 from woodref.answers.fixing_words import VERDICTS
 from woodref.answers.provenance import sentence
 from woodref.answers.render import Column, Heed, Section
-from woodref.answers.shop_words import change_text
+from woodref.answers.shop_words import need_text
 from woodref.answers.words import range_row
 
 if TYPE_CHECKING:
@@ -121,7 +121,7 @@ def fixing_line(estimate: Estimate, units: str) -> list[str]:
         if fixing is None or fixing.holds or fixing.verdict is None or fixing.worst is None:
             continue
         worst, verdict = fixing.worst, VERDICTS[fixing.verdict]
-        short = change_text(worst.short_mm, units)
+        short = need_text(worst.short_mm, units)
         bad.append(f"{r.spec.name} ({r.spec.part}): {verdict}, {worst.what} {short} short")
     if bad:
         return [Heed(f"Fixings: {'; '.join(bad)}.")]

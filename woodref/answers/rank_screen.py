@@ -10,7 +10,7 @@ from woodref.answers.property_text import marks_of
 from woodref.answers.provenance import sentence
 from woodref.answers.render import SCREEN_WIDTH, Answer, Column, Section
 from woodref.answers.shop_words import legend
-from woodref.answers.uses import figure_text, short_text
+from woodref.answers.uses import shop_text, short_text
 from woodref.choose.columns import price_column
 
 if TYPE_CHECKING:
@@ -56,7 +56,7 @@ def _cell(w: RankedWood, c: Contribution, asked: Asked, units: str) -> str:
     column = c.scale.criterion.column
     value = asked.figure(w, c, units)
     # A share and a class have a legend of their own in the whole; sizes keep their unit here.
-    text = (short_text if column.classes else figure_text)(column, value, units)
+    text = (short_text if column.classes else shop_text)(column, value, units)
     return f"{text.strip()}{marks_of(c.marked)}" if text else "?"
 
 

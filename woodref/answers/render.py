@@ -97,7 +97,8 @@ class WholePage(str):
 class Section(NamedTuple):
     """A titled table: ``key`` names it in JSON, '' where it is for people alone.
 
-    ``rest`` is the number of rows that a screen has no room for.
+    ``rest`` is the number of rows that a screen has no room for; one that is ``aside`` says
+    what the headline says, and is left out of a first screen.
     """
 
     key: str
@@ -105,14 +106,21 @@ class Section(NamedTuple):
     columns: Sequence[Column]
     rows: Sequence[dict[str, Any]]
     rest: int = 0
+    aside: bool = False
 
     @classmethod
     def of(
-        cls, key: str, title: str, columns: Sequence[Column], rows: Iterable[Sequence[Any]]
+        cls,
+        key: str,
+        title: str,
+        columns: Sequence[Column],
+        rows: Iterable[Sequence[Any]],
+        aside: bool = False,
     ) -> Section:
         """A table of rows of values that stand in the order of the columns."""
         keys = [c.key for c in columns]
-        return cls(key, title, columns, [dict(zip(keys, row, strict=True)) for row in rows])
+        told = [dict(zip(keys, row, strict=True)) for row in rows]
+        return cls(key, title, columns, told, aside=aside)
 
     @property
     def headed(self) -> list[Column]:
@@ -128,6 +136,8 @@ class Answer:
     the section written as CSV, the first one by default, FACTS for the single values; ``names``
     what a name of the question means beside the wood answered for, said in the first line.
     ``screen`` is the short form of it, for one screen of a terminal; None where there is none.
+    A short form that is ``open`` is still to be closed with what its marks mean and how to see
+    more (woodref.answers.screen).
     """
 
     headline: list[str] = field(default_factory=list)
@@ -137,6 +147,7 @@ class Answer:
     main: str = ""
     names: list[str] = field(default_factory=list)
     screen: Answer | None = None
+    open: bool = False
 
     @property
     def lead(self) -> list[str]:
@@ -271,12 +282,14 @@ def table_block(section: Section, units: str, width: int) -> str:
 def as_screen(screen: Answer, units: str, width: int = SCREEN_WIDTH, styled: bool = False) -> str:
     """The short form of an answer as plain text, folded to the width, its tables close together.
 
-    Parameters: screen; units; width; styled with what matters marked, for a terminal.
+    Parameters: screen; units; width of its tables, to which prose is folded as far as it reads
+    well; styled with what matters marked, for a terminal.
     """
-    blocks = [_prose(screen.lead, width, styled, bold_first=True)] if screen.headline else []
+    prose = min(width, NOTE_WIDTH)
+    blocks = [_prose(screen.lead, prose, styled, bold_first=True)] if screen.headline else []
     blocks += [table_block(s, units, width) for s in screen.sections if s.rows and s.headed]
     if screen.notes:
-        blocks.append(_prose(screen.notes, width, styled))
+        blocks.append(_prose(screen.notes, prose, styled))
     return "\n\n".join(blocks)
 
 
@@ -379,4 +392,4 @@ def render(
 
 def screen_width(terminal: int | None) -> int:
     """Width of a short form on a terminal of so many characters, None for none."""
-    return min(terminal or SCREEN_WIDTH, NOTE_WIDTH)
+    return min(terminal or SCREEN_WIDTH, TABLE_WIDTH)

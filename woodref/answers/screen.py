@@ -8,6 +8,7 @@ from typing import Any, NamedTuple
 
 from woodref.answers.property_text import mark_of
 from woodref.answers.render import (
+    NOTE_WIDTH,
     SCREEN_HEIGHT,
     SCREEN_WIDTH,
     Answer,
@@ -20,6 +21,7 @@ from woodref.answers.render import (
     table_block,
 )
 from woodref.answers.shop_words import legend, shown
+from woodref.units import KINDS
 
 #: Sections that say where the figures come from: for the whole page.
 _WHOLE_PAGE = ("based_on", "steps")
@@ -40,29 +42,44 @@ class _Range(NamedTuple):
     high: Column
 
 
+def brief(
+    headline: Iterable[str], sections: Iterable[Section] = (), notes: Iterable[str] = ()
+) -> Answer:
+    """A first screen of its own; ``first_screen`` closes it.
+
+    Parameters: headline; sections in words or figures; notes to stand above the last lines.
+    """
+    return Answer(list(headline), sections=list(sections), notes=list(notes), open=True)
+
+
 def first_screen(
     answer: Answer, units: str, ways: Sequence[str] = (), width: int = SCREEN_WIDTH
 ) -> Answer:
     """The short form of an answer: its own, or one made of the answer and its first tables.
 
-    Headline first, then what needs attention, then the tables in their order as far as they
-    fit: ranges in the column of their figure, columns left out from the right, rows from the end.
-    An answer that loses nothing thereby does not say how to see more.
+    Headline first, then the tables in their order as far as they fit: ranges in the column of
+    their figure, columns left out from the right, rows from the end. Then what needs attention,
+    and what the figures and names of the answer also mean. An answer that loses nothing
+    thereby does not say how to see more.
 
     Parameters: answer; units 'us' or 'si'; ways, other options that tell more of it
     ('--explain'); width of the screen.
     """
-    if answer.screen:
-        return answer.screen
-    lead = [line for line in answer.lead if not isinstance(line, WholePage)]
-    heeded = [note for note in answer.notes if isinstance(note, Heed)]
-    kept = [s for s in answer.sections if s.key not in _WHOLE_PAGE and s.rows and s.headed]
+    own = answer.screen
+    if own and not own.open:
+        return own
+    told = own or answer
+    lead = [line for line in told.headline if not isinstance(line, WholePage)]
+    noted = [*told.notes] if own else [note for note in told.notes if isinstance(note, Heed)]
+    noted += answer.names
+    all_kept = [s for s in told.sections if s.key not in _WHOLE_PAGE and s.rows and s.headed]
+    kept = [s for s in all_kept if not s.aside]
     made = [_narrow(s, units, width) for s in kept]
-    less = len(heeded) < len(answer.notes) or len(kept) < len(answer.sections)
-    less = less or any(cut for _, cut in made)
+    less = own is not None or any(cut for _, cut in made) or len(kept) < len(told.sections)
+    less = less or sum(isinstance(note, Heed) for note in told.notes) < len(told.notes)
     sections = [section for section, _ in made]
-    likely = any(c.low.head == "likely from" for s in kept for c in _ranges(s.columns))
-    tail = partial(_tail, lead, heeded=heeded, likely=likely)
+    likely = any(c.low.head == "likely from" for s in answer.sections for c in _ranges(s.columns))
+    tail = partial(_tail, lead, noted=noted, likely=likely)
     height = _Heights(units, width)
     if not less:
         whole = Answer(lead, sections=sections, notes=tail(sections))
@@ -72,7 +89,7 @@ def first_screen(
     rows = [min(len(s.rows), SCREEN_HEIGHT) for s in sections]
     while True:
         cut = [_cut(s, n) for s, n in zip(sections, rows, strict=True) if n]
-        screen = Answer(lead, sections=cut, notes=[*tail(cut), more])
+        screen = Answer(lead, sections=cut, notes=tail(cut, more=more))
         if height.of(screen) <= SCREEN_HEIGHT:
             return screen
         if not cut:
@@ -106,7 +123,7 @@ class _Heights:
     def _text(self, lines: Sequence[str]) -> int:
         key = tuple(lines)
         if key not in self._texts:
-            self._texts[key] = len(as_lines(lines, self._width))
+            self._texts[key] = len(as_lines(lines, min(self._width, NOTE_WIDTH)))
         return self._texts[key]
 
     def _table(self, section: Section) -> int:
@@ -119,12 +136,16 @@ class _Heights:
 
 
 def _tail(
-    lead: Iterable[str], sections: Sequence[Section], heeded: Sequence[str], likely: bool
+    lead: Iterable[str],
+    sections: Sequence[Section],
+    noted: Sequence[str],
+    likely: bool,
+    more: str = "",
 ) -> list[str]:
-    """What stands under the tables: what needs attention, and what the marks used mean."""
+    """What stands under the tables: what needs attention, and last how to read it and see more."""
     cells = (str(v) for s in sections for row in s.rows for v in row.values() if v is not None)
-    ranges = [_RANGES] if likely and sections else []
-    return [*heeded, *ranges, *legend([*lead, *cells])]
+    read = " ".join([*([_RANGES] if likely else []), *legend([*lead, *cells])])
+    return [*noted, *filter(None, (read, more))]
 
 
 def _ranges(columns: Sequence[Column]) -> Iterator[_Range]:
@@ -154,12 +175,20 @@ def _narrow(section: Section, units: str, width: int) -> tuple[Section, bool]:
         c.key for c in columns if c.numeric and c.kind not in _COUNTS
     ]
     first = told_first[0] if told_first else None
+    broken = {c.key for c in columns if _is_broken(c, ranges.get(c.key), section.rows, units)}
     rows = []
     for row in section.rows:
         mark = mark_of(str(row.get(_BASIS) or "")) if marked else ""
         rows.append(
             {
-                c.key: _cell(c, row, ranges.get(c.key), units, mark if c.key == first else "")
+                c.key: _cell(
+                    c,
+                    row,
+                    ranges.get(c.key),
+                    units,
+                    mark if c.key == first else "",
+                    c.key in broken,
+                )
                 for c in columns
             }
         )
@@ -171,15 +200,38 @@ def _narrow(section: Section, units: str, width: int) -> tuple[Section, bool]:
     return told, len(columns) < count or any(c.aside for c in section.headed)
 
 
-def _cell(column: Column, row: dict[str, Any], ends: _Range | None, units: str, mark: str) -> str:
-    """A figure as a shop reads it with its mark, and its range in parentheses."""
+def _is_broken(
+    column: Column, ends: _Range | None, rows: Sequence[dict[str, Any]], units: str
+) -> bool:
+    """True for a column of percent not all of whose figures are whole: they keep a decimal."""
+    keys = [c.key for c in (ends or [column])]
+    values = [row.get(key) for row in rows for key in keys]
+    numbers = [v for v in values if isinstance(v, int | float)]
+    return column.kind == "percent" and any(
+        not KINDS[column.kind].text(v, units).startswith(f"{v:.0f}.0") for v in numbers
+    )
+
+
+def _cell(
+    column: Column,
+    row: dict[str, Any],
+    ends: _Range | None,
+    units: str,
+    mark: str,
+    decimals: bool,
+) -> str:
+    """A figure as a shop reads it with its mark, and its range in parentheses.
+
+    ``decimals`` where those of the column keep one, also of a whole number.
+    """
     value = row.get(column.key)
     if not column.numeric or isinstance(value, str | bool) or value is None:
         return column.text(value, units)
-    text = shown(column.kind, float(value), units) + mark
+    text = shown(column.kind, float(value), units, decimals=decimals) + mark
     if ends is None or row.get(ends.low.key) is None:
         return text
     low, high = (
-        shown(c.kind, float(row[c.key]), units, with_unit=False) for c in (ends.low, ends.high)
+        shown(c.kind, float(row[c.key]), units, with_unit=False, decimals=decimals)
+        for c in (ends.low, ends.high)
     )
     return text if low == high else f"{text} ({low} to {high})"

@@ -227,12 +227,13 @@ def _board_answer(s: CrossSection, units: str) -> Answer:
             *range_facts("diagonal_difference", "change", s.diagonal_difference_mm),
             (Column("outline", "", "change"), _outline(outline, units)),
         ],
-        sections=[_faces_section(s)],
+        sections=[_faces_section(s, aside=not leg)],
         notes=[*_crosses_zero(told), *_notes(s, rocks)],
     )
 
 
-def _faces_section(s: CrossSection) -> Section:
+def _faces_section(s: CrossSection, aside: bool) -> Section:
+    """Every face; ``aside`` where the headline tells them. Of a leg none cups."""
     columns = [
         Column("face", "face"),
         Column("side", "side"),
@@ -241,13 +242,13 @@ def _faces_section(s: CrossSection) -> Section:
         Column("change", "change", "change"),
         Column("face_length", "", "size"),
         Column("bend", "shape"),
-        *likely_columns("cup", "cup", "change"),
+        *(c._replace(aside=True) for c in likely_columns("cup", "cup", "change")),
     ]
     rows = []
     for f in (s.faces[n] for n in ("top", "bottom", "left", "right")):
         sizes = f.before_mm, f.after_mm, f.after_mm - f.before_mm, f.along_mm
         rows.append((f.name, _SIDES[f.side], *sizes, _bent(f.cup_mm.expected), *f.cup_mm))
-    return Section.of("faces", "", columns, rows)
+    return Section.of("faces", "", columns, rows, aside=aside)
 
 
 def _cup_words(s: CrossSection, units: str) -> str:
@@ -362,7 +363,7 @@ def _boards_section(p: PanelSection) -> Section:
         cup = b.cupped.cup_mm
         hollow = "flat" if cup.expected < _FLAT_MM else _above_or_below(b.cupped)
         rows.append((i, hollow, b.faces["top"].after_mm, b.faces["bottom"].after_mm, *cup))
-    return Section.of("panel_staves", "", columns, rows)
+    return Section.of("panel_staves", "", columns, rows, aside=True)
 
 
 def _flat_words(p: PanelSection, units: str) -> str:

@@ -8,8 +8,14 @@ from woodref.answers.movement import movement_notes
 from woodref.answers.property_text import marks
 from woodref.answers.provenance import based_on, sentence, sentences, unchecked_line
 from woodref.answers.render import Answer, Column, Section
-from woodref.answers.shop_words import change_text
-from woodref.answers.words import likely_columns, percent_text, room_facts, room_notes, wood_facts
+from woodref.answers.words import (
+    likely_columns,
+    likely_text,
+    percent_text,
+    room_facts,
+    room_notes,
+    wood_facts,
+)
 from woodref.board.stability import MovesAmong, Stability
 from woodref.climate.part_seasons import USUAL_YEAR
 
@@ -46,7 +52,10 @@ def stability_answer(s: Stability, room: Room | None, units: str, example: bool 
             (Column("woods_moving_more", "", "count"), rank.more if rank else None),
             (Column("woods_more_even", "", "count"), rank.evener if rank else None),
         ],
-        sections=[Section.of("stability", "", columns, rows), based_on(flat.basis.values)],
+        sections=[
+            Section.of("stability", "", columns, rows, aside=True),
+            based_on(flat.basis.values),
+        ],
         notes=movement_notes(
             flat, *room_notes(room), *(sentences([USUAL_YEAR]) if example else [])
         ),
@@ -60,8 +69,8 @@ def _lines(s: Stability, room: Room | None, units: str) -> list[str]:
     evener = f"; {s.rank.evener} of {s.rank.woods} woods are lower and cup less" if s.rank else ""
     return [
         f"{sentence(flat.wood.common_name)}: {width} of width moves "
-        f"{change_text(flat.change_mm, units)}{marked} flat sawn and "
-        f"{change_text(s.quarter.change_mm, units)}{marked} quarter sawn "
+        f"{likely_text(flat.likely_change_mm.unsigned, 'change', units, marked)} flat sawn and "
+        f"{likely_text(s.quarter.likely_change_mm.unsigned, 'change', units, marked)} quarter sawn "
         f"between {percent_text(flat.from_moisture_pct)} and "
         f"{percent_text(flat.to_moisture_pct)}{where}.",
         _ranked(s),

@@ -15,6 +15,7 @@ from woodref.answers.provenance import (
     sentence,
 )
 from woodref.answers.render import Answer, Column, Section
+from woodref.answers.shop_words import shown
 from woodref.answers.substitute_piece import piece_line, piece_notes, piece_sections
 from woodref.answers.substitute_screen import (
     look_word,
@@ -91,12 +92,12 @@ def _movement(substitutes: Substitutes, s: Substitute, asked: Question, units: s
     if before is None or after is None:
         return "movement is not known"
     first, other = (
-        KINDS["change_end"].text(mm, units) + mark
+        shown("change", mm, units) + mark
         for mm, mark in ((before, _first_mark(substitutes, _SWING)), (after, _mark(s, _SWING)))
     )
     width = KINDS["size"].text(asked.width_mm, units)
     both = f"{other} for {first} across {width}"
-    if abs(after - before) < 0.01 * before:
+    if first == other or abs(after - before) < 0.01 * before:
         return f"moves as much ({other} across {width})"
     return f"moves {'more' if after > before else 'less'} ({both})"
 

@@ -8,10 +8,10 @@ from typing import TYPE_CHECKING, Any
 from woodref.answers.fixing_words import VERDICTS
 from woodref.answers.render import Column, Section
 from woodref.answers.sag_words import VERDICTS as SAGS
+from woodref.answers.shop_words import shown
 from woodref.board.deflection import SagVerdict
 from woodref.joinery.fit import Verdict
 from woodref.piece.replaced import Unjudged
-from woodref.units import KINDS
 
 if TYPE_CHECKING:
     from woodref.choose.substitute import Substitute, Substitutes
@@ -68,7 +68,7 @@ def _short(replaced: Replacement) -> str:
 
 
 def _one(pair: tuple[float | None, float | None], kind: str, units: str, after: str = "") -> str:
-    first, second = (None if x is None else KINDS[kind].text(x, units) + after for x in pair)
+    first, second = (None if x is None else shown(kind, x, units) + after for x in pair)
     return f"{second or 'not known'} in place of {first or 'not known'}"
 
 

@@ -8,7 +8,7 @@ from woodref.answers.choice_words import allergy_line, beside, listed_and
 from woodref.answers.property_text import UNCHECKED_MARK, marks_of
 from woodref.answers.provenance import sentence
 from woodref.answers.render import Answer, Column, Section
-from woodref.answers.shop_words import legend
+from woodref.answers.shop_words import legend, shown
 from woodref.answers.uses import figure_text
 from woodref.choose.changes import seasonal_change_mm
 from woodref.choose.columns import COLUMNS, Marked, price_column
@@ -45,7 +45,7 @@ def _moves(s: Substitute, asked: Question, units: str) -> str:
     change = seasonal_change_mm(s.figures, asked.width_mm)
     if change is None:
         return "?"
-    return KINDS["change_end"].text(change, units) + marks_of(column.marked(s.figures))
+    return shown("change", change, units) + marks_of(column.marked(s.figures))
 
 
 def look_word(s: Substitute) -> str:
@@ -64,10 +64,10 @@ def weight_mark(substitutes: Substitutes, s: Substitute) -> str:
 
 def _table(substitutes: Substitutes, asked: Question, units: str) -> Section:
     price = price_column(units)
-    shown = substitutes.woods[:_ROWS]
-    stock = [_stock_words(s, substitutes) for s in shown]
+    told = substitutes.woods[:_ROWS]
+    stock = [_stock_words(s, substitutes) for s in told]
     rows: list[dict[str, Any]] = []
-    for s, class_ in zip(shown, stock, strict=True):
+    for s, class_ in zip(told, stock, strict=True):
         cost = s.figures[price]
         rows.append(
             {
@@ -153,17 +153,17 @@ def substitute_screen(
 
     Parameters: substitutes; asked; lead its first lines; units 'us' or 'si'.
     """
-    shown = substitutes.woods[:_ROWS]
+    first = substitutes.woods[:_ROWS]
     table = _table(substitutes, asked, units)
     cells = (str(v) for row in table.rows for v in row.values())
     return Answer(
         headline=lead,
         sections=[table],
         notes=[
-            *(reasons(s, substitutes, asked, units) for s in shown[:_TOLD]),
+            *(reasons(s, substitutes, asked, units) for s in first[:_TOLD]),
             *printed_line([s for s in substitutes.printed if s.tier <= 1][:3]),
-            *papers_line(shown),
-            *allergy_line([s.name for s in shown if s.figures["allergen"]]),
+            *papers_line(first),
+            *allergy_line([s.name for s in first if s.figures["allergen"]]),
             *legend(cells),
             "More woods, limits, look and sources: --full.",
         ],

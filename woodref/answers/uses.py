@@ -7,7 +7,9 @@ from string import ascii_lowercase
 from typing import TYPE_CHECKING
 
 from woodref.answers import property_text
-from woodref.answers.render import Answer, Column, Section
+from woodref.answers.render import Answer, Column, Heed, Section
+from woodref.answers.screen import brief
+from woodref.answers.shop_words import shown
 from woodref.choose.columns import CHANGE_WIDTH_MM, COLUMNS, ChoiceColumn
 from woodref.errors import InputError
 from woodref.units import KINDS, MM_PER_FOOT
@@ -35,6 +37,13 @@ def figure_text(column: ChoiceColumn, value: float | None, units: str) -> str:
     if column.classes:
         return column.words(value) or f"{value:g}"
     return KINDS[column.kind].text(_in_units(column, value, units), units)
+
+
+def shop_text(column: ChoiceColumn, value: float | None, units: str) -> str:
+    """A figure as a shop reads it: a change in fractions of an inch, '' where it is not known."""
+    if value is None or column.classes or not column.kind.startswith("change"):
+        return figure_text(column, value, units)
+    return shown(column.kind, _in_units(column, value, units), units)
 
 
 def short_text(column: ChoiceColumn, value: float | None, units: str) -> str:
@@ -146,8 +155,8 @@ def filters_section(
     """
     columns = [
         Column("limit", "limit"),
-        Column("ruled_out", "stops", "count"),
-        Column("woods_left", "leaves", "count"),
+        Column("ruled_out", "ruled out", "count"),
+        Column("woods_left", "left", "count"),
         Column("why", "why"),
     ]
     rows = (
@@ -161,21 +170,29 @@ def uses_answer() -> Answer:
     from woodref.choose.profile import every_profile, own_folder
 
     rows: list[dict[str, object]] = []
+    told: list[dict[str, object]] = []
+    wrong: list[Heed] = []
     for name, profile in every_profile().items():
         if isinstance(profile, InputError):  # one of the user's own; the others are told too
             rows.append({"use": name, "purpose": f"cannot be used: {profile}", "own": True})
+            told.append({"use": name, "purpose": "cannot be used, see below"})
+            wrong.append(Heed(f"{name}: {profile}."))
         else:
             rows.append({"use": name, "purpose": profile.purpose, "own": profile.own})
+            told.append(rows[-1])
+    lead = (
+        f"{len(rows)} uses; woodref uses NAME shows what one asks of a wood, woodref rank "
+        "--for NAME ranks the woods."
+    )
+    columns = [Column("use", "use"), Column("purpose", "what for")]
     return Answer(
-        headline=[
-            f"{len(rows)} uses; woodref uses NAME shows what one asks of a wood, woodref rank "
-            "--for NAME ranks the woods.",
-        ],
+        headline=[lead],
+        screen=brief([lead], [Section("uses", "", columns, told)], wrong),
         sections=[
             Section(
                 "uses",
                 "",
-                [Column("use", "use"), Column("purpose", "what for"), Column("own", "")],
+                [*columns, Column("own", "")],
                 rows,
             )
         ],

@@ -15,6 +15,7 @@ from woodref.answers.provenance import (
     unchecked_line,
 )
 from woodref.answers.render import Answer, Column, Heed, Section
+from woodref.answers.screen import brief
 from woodref.answers.words import (
     identity,
     likely_columns,
@@ -56,7 +57,7 @@ def density_answer(d: DensityEstimate, units: str) -> Answer:
         headline=[lead, *unchecked_line(d.values)],
         names=sold_as(d.wood),
         facts=wood_facts(d.wood),
-        sections=[_density_section(d), based_on(d.values)],
+        sections=[_density_section(d)._replace(aside=True), based_on(d.values)],
         notes=_density_notes(d),
     )
 
@@ -99,6 +100,10 @@ def weight_answer(w: BoardWeight, shape: Shape, units: str) -> Answer:
         rows.append((w.quantity, *w.total_kg, w.volume_m3 * w.quantity, basis))
     return Answer(
         headline=[_weight_lead(w, shape, units), *unchecked_line(w.density.values)],
+        screen=brief(
+            [_weight_lead(w, shape, units), _volume_line(w, units)],
+            notes=[note for note in (_lift_note(w),) if isinstance(note, Heed)],
+        ),
         names=sold_as(w.density.wood),
         facts=[*wood_facts(w.density.wood), *_shape_facts(shape)],
         sections=[
@@ -113,6 +118,15 @@ def weight_answer(w: BoardWeight, shape: Shape, units: str) -> Answer:
             _lift_note(w),
         ],
     )
+
+
+def _volume_line(w: BoardWeight, units: str) -> str:
+    """'8.75 board feet; 41 lb/ft3 (33 to 50).'."""
+    volume = KINDS["volume"].text(w.volume_m3, units)
+    if w.quantity > 1:
+        total = KINDS["volume"].text(w.volume_m3 * w.quantity, units)
+        volume = f"{volume} each, {total} together"
+    return f"{volume}; {likely_text(w.density.likely_kg_m3, 'density', units)}."
 
 
 def _lift_note(w: BoardWeight) -> str:

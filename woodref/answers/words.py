@@ -115,19 +115,23 @@ def ends_text(likely: Range, kind: str, units: str) -> str:
 
 
 def likely_text(likely: Range, kind: str, units: str, mark: str = "") -> str:
-    """'3/64 in* (1/32 to 1/16)': as a shop reads it; ``mark`` stands behind the first."""
+    """'3/32 in* (1/16 to 1/8)': as a shop reads it; ``mark`` stands behind the first.
+
+    Ends that read alike, as where no change is measured, are not told.
+    """
     ends = sorted((likely.low, likely.high), key=abs)
     low, high = (shown(kind, x, units, with_unit=False) for x in ends)
-    return f"{shown(kind, likely.expected, units)}{mark} ({low} to {high})"
+    told = f"{shown(kind, likely.expected, units)}{mark}"
+    return told if low == high else f"{told} ({low} to {high})"
 
 
 def swing_text(m: SizeChange, units: str) -> str:
-    """'7/32 in (5/32 to 9/32)': how much a size changes, whichever way."""
+    """'1/4 in (3/16 to 5/16)': how much a size changes, whichever way."""
     return likely_text(m.likely_change_mm.unsigned, "change", units)
 
 
 def way_text(change_mm: float, units: str) -> str:
-    """'swells 7/32 in', 'shrinks under 1/64 in', 'stays as it is'."""
+    """'swells 1/4 in', 'shrinks under 1/64 in', 'stays as it is'."""
     if not change_mm:
         return "stays as it is"
     return f"{'swells' if change_mm > 0.0 else 'shrinks'} {change_text(change_mm, units)}"

@@ -5,17 +5,17 @@ from __future__ import annotations
 from collections.abc import Sequence
 from typing import TYPE_CHECKING, Any
 
-from woodref.answers.provenance import (
-    sentence,
-    sentences,
-)
-from woodref.answers.render import Answer, Column, Section
+from woodref.answers.property_text import ROUGH_MARK
+from woodref.answers.provenance import sentence, sentences
+from woodref.answers.render import Answer, Column, Heed, Section
 from woodref.answers.room_words import end_text, room_lines
+from woodref.answers.screen import brief
 from woodref.answers.words import percent_text
 from woodref.climate.rooms import LAG, Room
 from woodref.climate.seasons import MONTHS, Season
 from woodref.note import Note
 from woodref.reference.bases import EDITORIAL
+from woodref.units import KINDS, fixed
 
 if TYPE_CHECKING:
     from woodref.reference.places import Place
@@ -41,6 +41,11 @@ def place_facts(place: Place) -> list[tuple[Column, Any]]:
         (Column("station_distance_km", ""), None if place.is_own else round(place.distance_km, 1)),
         (Column("flag", ""), place.flag or None),
     ]
+
+
+def flag_lines(place: Place) -> list[str]:
+    """What is doubtful in the record of a place, '' nowhere."""
+    return [Heed(sentence(f"{place.flag.rstrip('.')}."))] if place.flag else []
 
 
 _OUTDOORS = (
@@ -103,6 +108,47 @@ def month_section(season: Season, outdoors: bool = True, room: bool = True) -> S
     return Section("months", "", columns, rows)
 
 
+def air_section(season: Season, units: str, outdoors: bool = True, room: bool = True) -> Section:
+    """The months for a first screen: temperatures and humidities whole, the wood last.
+
+    What is taken from beyond the range of the equation has the mark of an estimate.
+
+    Parameters: as month_section; units 'us' or 'si'.
+    """
+
+    def air(temperature_c: float | None, humidity_pct: float | None) -> str:
+        """'70 F, 33 %'."""
+        if temperature_c is None or humidity_pct is None:
+            return ""
+        degrees = KINDS["temperature"]
+        at = f"{fixed(degrees.convert(temperature_c, units), 0)} {degrees.label(units)}"
+        return f"{at}, {humidity_pct:.0f} %"
+
+    columns = [Column("month", "month")]
+    if outdoors:
+        columns += [Column("outdoor_air", "air outdoors"), Column("outdoor_emc", "wood", "percent")]
+    if room:
+        columns += [
+            Column("air", "air in the room"),
+            Column("emc", "wood there", "percent"),
+            Column("emc_low", "from", "percent"),
+            Column("emc_high", "to", "percent"),
+        ]
+    rows = [
+        {
+            "month": MONTHS[m.month - 1],
+            "outdoor_air": air(m.outdoor_c, m.outdoor_humidity_pct),
+            "outdoor_emc": f"{m.outdoor_emc_pct:.1f} %{ROUGH_MARK * m.outdoor_extrapolated}",
+            "air": air(m.temperature_c, m.humidity_pct),
+            "emc": m.emc_pct,
+            "emc_low": m.emcs_pct.low,
+            "emc_high": m.emcs_pct.high,
+        }
+        for m in season.months
+    ]
+    return Section("months", "", columns, rows)
+
+
 def chart_section(season: Season, bar: str) -> Section:
     """The moisture content of wood in the room as bars of a character, for a terminal."""
     most = season.wettest.emc_pct
@@ -130,17 +176,19 @@ def extremes_facts(season: Season) -> list[tuple[Column, Any]]:
     ]
 
 
-def season_answer(room: Room, chart: str = "") -> Answer:
+def season_answer(room: Room, units: str, chart: str = "") -> Answer:
     """The year of a room in a town: what to design for first, then the twelve months.
 
-    Parameters: room; chart, the character of the bars of a chart, '' for none.
+    Parameters: room; units 'us' or 'si'; chart, the character of the bars of a chart, '' for
+    none.
     """
-    return _season_answer(room.label, room.season, room.notes, room.place, chart)
+    return _season_answer(room.label, room.season, room.notes, room.place, units, chart)
 
 
 def own_season_answer(
     label: str,
     season: Season,
+    units: str,
     as_room: bool,
     interpolated: bool,
     southern: bool = False,
@@ -148,9 +196,10 @@ def own_season_answer(
 ) -> Answer:
     """The year of a room by the user's own figures.
 
-    Parameters: label of the figures; season; as_room, true where they are the air of the room
-    itself and nothing is known of that outdoors; interpolated, true where they are two seasons
-    and what lies between; southern, true where winter is in July; chart as in season_answer.
+    Parameters: label of the figures; season; units 'us' or 'si'; as_room, true where they are the
+    air of the room itself and nothing is known of that outdoors; interpolated, true where they are
+    two seasons and what lies between; southern, true where winter is in July; chart as in
+    season_answer.
     """
     setting = season.setting
     rule = f"{setting.name}: {setting.rule}"
@@ -160,7 +209,7 @@ def own_season_answer(
         depth = "July, the winter, to January" if southern else "January to July"
         text = f"months between follow a cosine from {depth}, our own choice"
         notes = (*notes, Note("two-seasons", text, EDITORIAL))
-    return _season_answer(label, season, notes, None, chart, as_room)
+    return _season_answer(label, season, notes, None, units, chart, as_room)
 
 
 def _season_answer(
@@ -168,6 +217,7 @@ def _season_answer(
     season: Season,
     notes: Sequence[Note],
     place: Place | None,
+    units: str,
     chart: str,
     room_only: bool = False,
 ) -> Answer:
@@ -183,8 +233,16 @@ def _season_answer(
             f"; outdoors under cover it is {percent_text(min(outdoors))} to "
             f"{percent_text(max(outdoors))}"
         )
+    headline = [lead, *room_lines(season), f"{second}."]
     return Answer(
-        headline=[lead, *room_lines(season), f"{second}."],
+        headline=headline,
+        screen=None
+        if chart
+        else brief(
+            headline,
+            [air_section(season, units, outdoors=not room_only)],
+            flag_lines(place) if place else [],
+        ),
         facts=[
             *(place_facts(place) if place else []),
             (Column("setting", ""), season.setting.name),

@@ -75,7 +75,7 @@ SECTIONS: dict[str, dict[str, str]] = {
     },
 }
 #: Commands whose answer is a document or a list by nature, which is printed whole.
-DOCUMENTS = ("begin", "report", "template", "sources", "sql", "words", "uses")
+DOCUMENTS = ("begin", "report", "template", "sources", "sql", "words")
 COMMANDS: dict[str, str] = {
     name: module for section in SECTIONS.values() for name, module in section.items()
 }

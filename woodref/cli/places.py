@@ -52,14 +52,14 @@ PlaceName = Annotated[
 ]
 
 
-def _nearest(at: str) -> Answer:
+def _nearest(at: str, units: UnitSystem) -> Answer:
     from woodref.answers.place import nearest_answer
     from woodref.reference.places import coordinates, nearest_places
 
     point = coordinates(at)
     if point is None:
         raise InputError(f"--at takes latitude and longitude, for example 46.8,-92.1, not '{at}'")
-    return nearest_answer(at, nearest_places(reference(), *point))
+    return nearest_answer(at, nearest_places(reference(), *point), units)
 
 
 def place_command(
@@ -73,14 +73,14 @@ def place_command(
     With --at the towns nearest to a point.
     """
     if at:
-        emit(_nearest(at), units, style)
+        emit(_nearest(at, units), units, style)
         return
     if not place:
         raise InputError("name a place, for example woodref place Duluth, or --at 46.8,-92.1")
     from woodref.answers.place import place_answer
     from woodref.climate.rooms import OUTDOORS, room_of
 
-    emit(place_answer(room_of(reference(), place, OUTDOORS)), units, style)
+    emit(place_answer(room_of(reference(), place, OUTDOORS), units), units, style)
 
 
 def _air(text: str, option: str, units: UnitSystem) -> tuple[float, float]:
@@ -169,11 +169,13 @@ def season_command(
         chosen = changed(setting_of(setting or OUTDOORS), figures)
         year = season(air, chosen)
         label = label if as_room else f"{label}, {chosen.name}"
-        answer = own_season_answer(label, year, as_room, bool(winter), southern, _chart(style))
+        answer = own_season_answer(
+            label, year, units, as_room, bool(winter), southern, _chart(style)
+        )
     else:
         room = room_of(reference(), place, setting, figures)
         label, year = room.label, room.season
-        answer = season_answer(room, _chart(style))
+        answer = season_answer(room, units, _chart(style))
 
     def draw() -> Figure:
         from woodref.charts.year import seasonal_moisture

@@ -6,7 +6,7 @@ from collections.abc import Callable, Sequence
 from typing import NamedTuple
 
 from woodref.joinery.fit import Check, CheckKey, Made, Need, NeedKey, Side
-from woodref.joinery.fixing_types import USUAL_ENGAGEMENT_MM, FixingSpec
+from woodref.joinery.fixing_types import FIXINGS, USUAL_ENGAGEMENT_MM, FixingSpec
 from woodref.joinery.hardware import BITS, gap_up, screw_number
 from woodref.joinery.travel import Travel
 from woodref.note import Note
@@ -29,7 +29,7 @@ BREADBOARD_GLUE = Note(
     _PRACTICE,
 )
 #: A shank is not set off the middle of its slot by less [mm].
-_HARDLY_OFF_MM = 0.4
+HARDLY_OFF_MM = 0.4
 
 
 class Demand(NamedTuple):
@@ -76,7 +76,16 @@ def _round_hole(spec: FixingSpec, travel: Travel) -> Demand:
     return Demand(needs, checks, notes)
 
 
-def _slot(spec: FixingSpec, travel: Travel, which: str, slot_moves: bool) -> Demand:
+def off_center_mm(spec: FixingSpec, travel: Travel) -> float:
+    """How far a shank stands off the middle of the shortest slot [mm].
+
+    Above zero it stands away from where the part is fixed.
+    """
+    off = (travel.toward.high - travel.away.high) / 2.0
+    return -off if FIXINGS[spec.kind].slot_moves else off
+
+
+def _slot(spec: FixingSpec, travel: Travel, which: str) -> Demand:
     """A shank in a slot: in the middle of a long one, or set off it in the shortest one.
 
     A shank that moves needs its room ahead of it; a slot that moves, behind.
@@ -88,9 +97,9 @@ def _slot(spec: FixingSpec, travel: Travel, which: str, slot_moves: bool) -> Dem
         Need(NeedKey.SLOT_CENTERED, f"slot{beyond}, {which} in its middle", long, Made.CUT),
     ]
     notes = []
-    off = (travel.toward.high - travel.away.high) / 2.0
-    if abs(off) > _HARDLY_OFF_MM:
-        end = "farther from" if (off > 0.0) != slot_moves else "nearer to"
+    off = off_center_mm(spec, travel)
+    if abs(off) > HARDLY_OFF_MM:
+        end = "away from" if off > 0.0 else "toward"
         short = shank + travel.both.high
         needs.append(
             Need(NeedKey.SLOT_OFFSET, f"slot{beyond}, {which} set off it", short, Made.CUT)
@@ -98,8 +107,9 @@ def _slot(spec: FixingSpec, travel: Travel, which: str, slot_moves: bool) -> Dem
         notes.append(
             Note(
                 "slot-offset",
-                f"set off the middle, {KINDS['change'].text(abs(off), spec.units)} {end} the fixed "
-                f"line, the {which} has its room both ways in the shortest slot",
+                f"in the shortest slot the {which} sits "
+                f"{KINDS['change'].text(abs(off), spec.units)} off center, {end} where the part is "
+                "fixed, and has its room both ways",
             )
         )
     if not (slot and shank):
@@ -120,7 +130,7 @@ def _slot(spec: FixingSpec, travel: Travel, which: str, slot_moves: bool) -> Dem
 
 
 def _slotted(spec: FixingSpec, travel: Travel) -> Demand:
-    needs, checks, notes = _slot(spec, travel, "screw", False)
+    needs, checks, notes = _slot(spec, travel, "screw")
     if spec.sizes.screw:
         needs.append(Need(NeedKey.SLOT_WIDTH, "width of the slot", spec.sizes.screw, Made.BIT))
     notes.append(
@@ -134,7 +144,7 @@ def _slotted(spec: FixingSpec, travel: Travel) -> Demand:
 
 
 def _breadboard(spec: FixingSpec, travel: Travel) -> Demand:
-    needs, checks, notes = _slot(spec, travel, "peg", True)
+    needs, checks, notes = _slot(spec, travel, "peg")
     if spec.edge_mm:
         part = spec.edge_mm / spec.distance_mm
         text = KINDS["change"].text
@@ -218,7 +228,7 @@ def _button(spec: FixingSpec, travel: Travel) -> Demand:
 
 def _drawer_bottom(spec: FixingSpec, travel: Travel) -> Demand:
     gap, gap_checks, _ = _gap(spec, travel, "gap behind the bottom")
-    needs, checks, notes = _slot(spec, travel, "screw", True)
+    needs, checks, notes = _slot(spec, travel, "screw")
     reach = KINDS["change"].text(travel.toward.high, spec.units)
     notes.append(
         Note(

@@ -23,7 +23,8 @@ class FixingType(NamedTuple):
 
     ``fixed_share`` of the width, from the edge: 0.5 the middle, 0 that edge itself;
     ``fixed_where`` the same in words. ``rules`` are topic and words of what the trade does;
-    ``bites`` True where its screw bites into the part that moves.
+    ``bites`` True where its screw bites into the part that moves; ``slot_moves`` True where a
+    slot lies in that part, and its screw or peg holds still.
     """
 
     words: str
@@ -32,6 +33,7 @@ class FixingType(NamedTuple):
     fixed_where: str
     rules: tuple[tuple[str, str], ...] = ()
     bites: bool = False
+    slot_moves: bool = False
 
     @property
     def anywhere(self) -> bool:
@@ -69,6 +71,7 @@ FIXINGS: dict[str, FixingType] = {
         ("peg", "slot"),
         0.5,
         _MIDDLE,
+        slot_moves=True,
     ),
     "floating-panel": FixingType(
         "a panel that floats in the grooves of its frame",
@@ -85,6 +88,7 @@ FIXINGS: dict[str, FixingType] = {
         ("screw", "slot", "gap", "spare"),
         0.0,
         "at the front edge",
+        slot_moves=True,
     ),
     "drawer-front": FixingType(
         "the gap above a drawer front in its opening",

@@ -24,7 +24,7 @@ from woodref.answers.provenance import sentence
 from woodref.answers.quote import quote_notes, quote_section
 from woodref.answers.render import Column, Section
 from woodref.answers.sag_words import needed_words, sag_words
-from woodref.answers.shop_words import mass_range, money_range, size_text
+from woodref.answers.shop_words import mass_range, money_range, need_text, size_text
 from woodref.answers.words import percent_text, range_columns, range_row
 from woodref.board.deflection import SagVerdict
 from woodref.lumber.purchase import Purchase
@@ -129,7 +129,7 @@ def _fixing_lines(view: View) -> Iterator[str]:
         fixing = r.fixing
         if fixing is None or fixing.holds or fixing.verdict is None or fixing.worst is None:
             continue
-        short = size_text(fixing.worst.short_mm, view.units)
+        short = need_text(fixing.worst.short_mm, view.units)
         yield (
             f"{sentence(r.spec.name)} ({r.spec.part}): {VERDICTS[fixing.verdict]}, "
             f"{fixing.worst.what} {short} short."
