@@ -92,9 +92,9 @@ def test_divisors(woodref):
 
 def test_what_comes_from_memory_says_so(woodref):
     unchecked = woodref("crate", *SIDEBOARD, *CRATE, "--pallet").out
-    assert unchecked.splitlines()[4].startswith("[unchecked]")
+    assert " lb* (" in unchecked.splitlines()[0]
     assert (
-        "recalled, not seen in print: the density of the walls; the height of a pallet"
+        "* Unchecked, from memory and not seen in print: the density of the walls; the height of a"
         in " ".join(unchecked.split())
     )
     given_figures = ["--wall-density", "580 kg/m3", "--pallet-height", "5in"]

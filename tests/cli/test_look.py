@@ -39,7 +39,7 @@ def test_find_by_look(woodref):
     out = woodref("find", "--hue", "reddish brown", "--pores", "diffuse", "--stocked").out
     assert out.startswith("3 woods: hue reddish brown, pores diffuse, commonly stocked in North")
     assert "black cherry" in out
-    assert "* [unchecked] recalled, not seen in print." in out
+    assert "* unchecked, from memory and not seen in print." in out
     found = data(woodref, "find", "--hue", "pink", "--lightness", "2-2.5", "--units", "si")
     assert found["region"] == "Europe"
     assert {r["hue"] for r in found["by_look"]} == {"pink"}

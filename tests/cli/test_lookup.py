@@ -130,7 +130,7 @@ def test_json_has_the_value_that_is_printed_in_the_units(woodref):
 def test_recalled_and_quoted_figures_are_marked_and_explained(woodref):
     jarrah = woodref("show", "jarrah").out
     assert "7.7*" in jarrah
-    assert "* [unchecked] recalled, not seen in print." in jarrah
+    assert "* unchecked, from memory and not seen in print." in jarrah
     assert (
         "~ estimated, read only in a document that quotes" in woodref("show", "European beech").out
     )

@@ -45,13 +45,14 @@ def test_a_wide_red_oak_board_from_close_to_the_pith(woodref):
         *("section", "red oak group", "--width", "10in", "--thickness", "1in", *NEAR, *DRYING)
     ).out
     assert "it cups 1/16 in (1/32 to 3/32), hollow on the bark side" in out.splitlines()[0]
-    assert "[unchecked]" not in out
+    assert "*" not in out
 
 
 def test_a_cup_that_rests_on_a_recalled_shrinkage_says_so(woodref):
     jarrah = ("section", "jarrah", "--width", "10in", "--thickness", "1in", *NEAR, *DRYING)
     out = woodref(*jarrah).out
-    assert "[unchecked] rests on a recalled figure" in out.partition("\n\n")[0]
+    assert " in* (" in out.partition("\n\n")[0]
+    assert "* Unchecked, from memory" in out
 
 
 @pytest.mark.usefixtures("shelf")

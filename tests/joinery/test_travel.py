@@ -69,7 +69,7 @@ def test_glued_of_more_boards_the_likely_travel_is_narrower():
     [
         (MoistureRange(8.0, 11.0, 6.0), 200.0, "exchange the two"),
         (MoistureRange(40.0, 6.0, 11.0), 200.0, "above fiber saturation"),
-        (YEAR, 0.0, "fixed line needs no room"),
+        (YEAR, 0.0, "nothing moves"),
     ],
 )
 def test_impossible_travel(moisture, distance, words):

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from typing import TYPE_CHECKING
 
-from woodref.answers.drying_notes import UNCHECKED_RELATION, physics_notes
+from woodref.answers.drying_notes import physics_notes
 from woodref.answers.property_text import UNCHECKED_MARK
 from woodref.answers.provenance import based_on, sentence, sentences
 from woodref.answers.render import Answer, Column, Section
@@ -111,7 +111,7 @@ def acclimate_answer(
     line, trust = _trade_lines(stock, rule)
     values = stock.board.density.values[:1]
     return Answer(
-        headline=[lead, *line, UNCHECKED_RELATION],
+        headline=[lead, *line],
         names=sold_as(wood),
         facts=[
             *wood_facts(wood),

@@ -20,7 +20,7 @@ from woodref.answers.property_text import (
     number,
     spread_lines,
 )
-from woodref.answers.provenance import disagreeing_densities, sentence, unchecked_line
+from woodref.answers.provenance import disagreeing_densities, sentence
 from woodref.answers.render import Answer, Column, Section
 from woodref.answers.words import sold_as
 from woodref.choose.compare import COMPARED, COMPUTED, ComparedValue, Comparison, Contrast, Row
@@ -281,9 +281,8 @@ def compare_answer(
     leads = [
         line for row in _lead_rows(comparison, asked) for line in _lead_of(comparison, row, units)
     ]
-    used = [v for r in _lead_rows(comparison, asked) for c in r.cells if c for v in c.values]
     return Answer(
-        headline=[*leads, *unchecked_line(used)],
+        headline=leads,
         screen=compare_screen(comparison, _lead_rows(comparison, asked), units),
         names=sold_as(*comparison.woods),
         facts=[

@@ -7,7 +7,7 @@ from math import ceil
 from typing import TYPE_CHECKING, Any
 
 from woodref.answers.property_text import UNCHECKED_MARK
-from woodref.answers.provenance import UNCHECKED_LINE
+from woodref.answers.provenance import unchecked_note
 from woodref.answers.render import Answer, Column, Heed, Section
 from woodref.answers.screen import brief
 from woodref.answers.shop_words import mass_range, shown
@@ -42,11 +42,6 @@ _BY_HAND = 4
 def _size(packed: Crate, units: str) -> str:
     sizes = [ceil(x - 1e-6) if units == "si" else x for x in packed.size_mm]
     return " x ".join(KINDS["size_up"].text(x, units) for x in sizes)
-
-
-def _weight_text(weight: Range, units: str) -> str:
-    """'152 lb (140 to 165)'; the range only where there is one."""
-    return mass_range(weight, units)
 
 
 def unchecked_words(packing: Packing) -> list[str]:
@@ -224,9 +219,7 @@ def _notes(packed: Crate, packing: Packing, facts: ShippingFacts) -> list[str]:
             "are taken to be within that."
         )
     if packing.unchecked:
-        notes.append(
-            f"[unchecked] recalled, not seen in print: {'; '.join(unchecked_words(packing))}."
-        )
+        notes.append(unchecked_note("; ".join(unchecked_words(packing))))
     return notes
 
 
@@ -237,7 +230,7 @@ def crate_lines(packed: Crate, packing: Packing, units: str) -> list[str]:
     unsure = UNCHECKED_MARK if packing.unchecked else ""
     who = _who(packed.lifting, kind)
     return [
-        f"{kind.capitalize()} {_weight_text(packed.gross_kg, units)}{unsure}, "
+        f"{kind.capitalize()} {mass_range(packed.gross_kg, units, unsure)}, "
         f"{_size(packed, units)} outside{' on its pallet' if packing.pallet else ''}.",
         Heed(f"{who}.") if isinstance(who, Heed) else f"{who}.",
         *([Heed(f"Over parcel limits ({limits}): ship as freight.")] if limits else []),
@@ -247,7 +240,7 @@ def crate_lines(packed: Crate, packing: Packing, units: str) -> list[str]:
 
 def _packed_lines(packed: Crate, load_kg: Range, facts: ShippingFacts, units: str) -> list[str]:
     """What the piece and its packing weigh apart, and who lifts the piece before it is packed."""
-    piece, packing = (_weight_text(x, units) for x in (load_kg, packed.packing_kg))
+    piece, packing = (mass_range(x, units) for x in (load_kg, packed.packing_kg))
     who = _who(lifting(load_kg, facts, packed.lifting.one_person_kg), "piece, not packed")
     volume = KINDS["solid"].text(packed.volume_m3, units)
     density = shown("density", packed.density_kg_m3, units)
@@ -284,11 +277,10 @@ def crate_answer(
     """
     kind = packing.kind
     lines = crate_lines(packed, packing, units)
-    headline = [*lines, UNCHECKED_LINE] if packing.unchecked else lines
     missing = [f"Not weighed: {x}." for x in unweighed]
     length, depth, height = packed.size_mm
     return Answer(
-        headline=headline,
+        headline=lines,
         screen=brief([*lines, *_packed_lines(packed, load_kg, facts, units)], notes=missing),
         facts=[
             (Column("packing", ""), kind),

@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from woodref.answers.property_text import marks
-from woodref.answers.provenance import based_on, basis_notes, sentence, sentences, unchecked_line
+from woodref.answers.provenance import based_on, basis_notes, sentence, sentences
 from woodref.answers.render import FACTS, Answer, Column, Section
 from woodref.answers.sag_words import (
     LIMIT_COLUMNS,
@@ -39,7 +39,7 @@ def deflection_answer(d: Deflection, units: str) -> Answer:
     limits = limit_rows(d) if d.span.loaded else []
     later = d.later_mm
     return Answer(
-        headline=[*_lines(d, units), *unchecked_line(d.material.values)],
+        headline=[*_lines(d, units)],
         facts=[
             (Column("wood", ""), d.material.name),
             (Column("verdict", ""), VERDICTS[d.verdict] if d.verdict else None),

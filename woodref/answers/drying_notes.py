@@ -4,17 +4,12 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from woodref.answers.provenance import basis_notes, sentence, sentences
-from woodref.answers.render import Heed, WholePage
+from woodref.answers.provenance import basis_notes, sentence, sentences, unchecked_note
+from woodref.answers.render import Heed
 from woodref.answers.words import listed
 from woodref.drying.lag import CAUTION, RANGE_RULE, RELATION, DryingBoard, Finish
 from woodref.reference.bases import UNCHECKED, in_words
 
-#: A screen has a mark at the figure instead.
-UNCHECKED_RELATION = WholePage(
-    "[unchecked] rests on a recalled relation; the ranges below are part of the answer."
-)
-_RECALLED_FINISH = "[unchecked] the test of {} is recalled, not seen in print."
 ONE_FACE = (
     "Warning: finished on one face only the other takes up and gives off water faster, and the "
     "board warps: finish both faces alike."
@@ -62,10 +57,9 @@ def physics_notes(board: DryingBoard, finishes: Sequence[Finish]) -> list[str]:
 
 
 def first_lines(finishes: Sequence[Finish]) -> list[str]:
-    """What must stand above the figures: the recalled relation, and a finish on one face."""
+    """What must stand above the figures: a finish on one face, and a test that is recalled."""
     unchecked = [f.label for f in finishes if f.basis == UNCHECKED]
     return [
         *([Heed(ONE_FACE)] if any(f.one_face for f in finishes) else []),
-        UNCHECKED_RELATION,
-        *([_RECALLED_FINISH.format(listed(unchecked))] if unchecked else []),
+        *([unchecked_note(f"the test of {listed(unchecked)}")] if unchecked else []),
     ]

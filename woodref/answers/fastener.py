@@ -4,7 +4,8 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING, Any
 
-from woodref.answers.provenance import based_on, basis_notes, sentence, unchecked_line
+from woodref.answers.property_text import marks
+from woodref.answers.provenance import based_on, basis_notes, sentence
 from woodref.answers.render import Answer, Column, Section
 from woodref.answers.screen import brief
 from woodref.answers.words import identity, likely_columns, sold_as, wood_facts
@@ -49,7 +50,7 @@ def fastener_answer(h: Holding, units: str) -> Answer:
     f = h.fastener
     holds, *rest = holding_lines(h, units)
     return Answer(
-        headline=[holds, *rest, *unchecked_line(h.gravity.values)],
+        headline=[holds, *rest],
         screen=brief([holds, *rest[:-1], *_sideways_line(h, units), *rest[-1:]]),
         names=sold_as(h.wood),
         facts=[
@@ -101,8 +102,9 @@ def holding_lines(h: Holding, units: str) -> list[str]:
         where = "end grain of " if h.withdrawal.end_grain else ""
         lines.append(
             f"{sentence(_named(h.fastener, units))}, {size(h.into_mm, units)} deep in {where}"
-            f"{h.wood.common_name}: pulls out at {_weight(average.expected, units)} on average "
-            f"({_weight_end(average.low, units)} to {_weight_end(average.high, units)})."
+            f"{h.wood.common_name}: pulls out at {_weight(average.expected, units)}"
+            f"{marks(*h.gravity.values)} on average ({_weight_end(average.low, units)} to "
+            f"{_weight_end(average.high, units)})."
         )
         lines.append(
             f"For a load that stays allow one sixth, {_weight(stays.expected, units)}"

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from typing import Any
 
+from woodref.answers.property_text import FOOTNOTES, UNCHECKED_MARK
 from woodref.answers.provenance import sentence
 from woodref.answers.render import Answer, Column, Section
 from woodref.answers.screen import brief
@@ -77,7 +78,7 @@ def finishes_answer(rows: Sequence[FinishRow]) -> Answer:
             "and finished wood took up: ponderosa pine sapwood, 30 to 90 % relative humidity, 80 F "
             "(26.7 C).",
             *(f"{s}." for s in dict.fromkeys(r.source for r in rows)),
-            "[unchecked] recalled, not seen in print.",
+            FOOTNOTES[UNCHECKED_MARK],
             "What a finish leaves of a board's movement: woodref lag ash --thickness 3/4in "
             '--finish "urethane varnish".',
         ],

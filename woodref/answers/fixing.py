@@ -18,7 +18,6 @@ from woodref.answers.provenance import (
     computed_notes,
     sentence,
     sentences,
-    unchecked_line,
 )
 from woodref.answers.render import Answer, Column, Section
 from woodref.answers.words import identity, likely_columns, room_facts, sold_as, wood_facts
@@ -174,7 +173,6 @@ def fixing_answer(
             *headline(f, seasons),
             *([screw_hole_line(holes, units)] if holes and not held else []),
             *(holding_lines(held, units) if held else []),
-            *unchecked_line(used),
         ],
         names=sold_as(f.wood),
         facts=[

@@ -215,12 +215,13 @@ def _gap_line(f: Fixing, seasons: PartSeasons) -> str:
 def _glued_lines(f: Fixing, seasons: PartSeasons) -> list[str]:
     units, check, size = f.spec.units, f.checks[0], KINDS["size"].text
     limit = f"the usual {size(check.room_mm, units)} (common practice, no source)"
+    marked = marks(f.travel.basis.tangential, f.travel.basis.radial)
     most, length = f.travel.most, size(f.spec.distance_mm, units)
     fitted, dry, wet = moisture_words(seasons)
     where = dry if most == f.travel.toward else wet
     wants = (
         f"From {fitted} to {where} {f.wood.common_name} wants to move "
-        f"{likely_text(most, 'change', units)} over that length, {f.strain_pct:.1f} % of it"
+        f"{likely_text(most, 'change', units, marked)} over that length, {f.strain_pct:.1f} % of it"
     )
     if check.ok:
         return [f"Yes: {length} across the grain is within {limit}.", f"{wants}."]

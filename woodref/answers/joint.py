@@ -8,12 +8,12 @@ from typing import TYPE_CHECKING, Any
 from woodref.answers.fixing import trade_notes
 from woodref.answers.fixing_words import moisture_words
 from woodref.answers.method_words import movement_method
+from woodref.answers.property_text import marks
 from woodref.answers.provenance import (
     based_on,
     computed_notes,
     sentence,
     sentences,
-    unchecked_line,
 )
 from woodref.answers.render import Answer, Column, Section
 from woodref.answers.room_words import room_lines
@@ -75,23 +75,23 @@ def stands_words(state: JointState, units: str, mark: str = "") -> str:
     return f"{subject} {predicate.format(offset)}"
 
 
-def _moves(states: Sequence[JointState], ats: Sequence[str], units: str) -> str:
+def _moves(states: Sequence[JointState], ats: Sequence[str], units: str, mark: str) -> str:
     """'the miter opens ... at the inside at the driest, 4.2 % (January); it opens ...'."""
     told, last = [], ""
     for state, at in zip(states, ats, strict=True):
         if state.moment is Moment.FITTED:
             continue
         subject, predicate = _STANDS[state.way]
-        offset = likely_text(_size_of(state.offset), "change", units)
+        offset = likely_text(_size_of(state.offset), "change", units, mark)
         name = "it" if subject == last else subject
         told.append(f"{name} {predicate.format(offset)} {state.moment}, {at}")
         last = subject
     return "; ".join(told)
 
 
-def _headline(j: Joint, ats: tuple[str, str, str]) -> list[str]:
+def _headline(j: Joint, ats: tuple[str, str, str], mark: str) -> list[str]:
     """What to make, or what opens, first; then what is looked at."""
-    moves, lead = _moves(j.states, ats, j.spec.units), _lead(j)
+    moves, lead = _moves(j.states, ats, j.spec.units, mark), _lead(j)
     if j.spec.kind in (JointKind.TENON, JointKind.DOWEL):
         return [lead, sentence(f"{moves}."), f"Fitted at {ats[0]}."]
     return [sentence(f"{moves}."), f"{lead} Fitted at {ats[0]}."]
@@ -272,10 +272,9 @@ def joint_answer(
     used = list(dict.fromkeys(value for b in bases for value in (b.tangential, b.radial)))
     return Answer(
         headline=[
-            *_headline(j, ats),
+            *_headline(j, ats, marks(*used)),
             *_angle_line(j),
             *(room_lines(seasons.room.season) if seasons.room else []),
-            *unchecked_line(used),
         ],
         names=sold_as(j.wood, *([j.spec.core] if j.spec.core else [])),
         facts=[

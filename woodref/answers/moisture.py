@@ -26,7 +26,7 @@ def oven_answer(
         ],
         notes=[
             "Percent of the ovendry weight: 100 (wet - dry) / dry, FPL-GTR-282 (2021), Eq. 4-2 "
-            "[unchecked].",
+            "(unchecked, from memory).",
             "Dry means ovendry: 103 C (217 F) until two weighings some hours apart agree "
             "(common practice, no source); a sample still losing weight reads too low.",
             "An oven with wood in it is not left alone: hot wood can smolder.",

@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 
 from woodref.answers.method_words import movement_method
 from woodref.answers.property_text import marks
-from woodref.answers.provenance import based_on, computed_notes, sentence, sentences, unchecked_line
+from woodref.answers.provenance import based_on, computed_notes, sentence, sentences
 from woodref.answers.render import Answer, Column, Section
 from woodref.answers.room_words import end_text, room_lines
 from woodref.answers.words import (
@@ -51,7 +51,7 @@ def movement_answer(cuts: Mapping[str, Movement], face: str, units: str, wanted:
         for name, m in cuts.items()
     )
     return Answer(
-        headline=[_lead(lead, cut, face, units, wanted), *unchecked_line(lead.basis.values)],
+        headline=[_lead(lead, cut, face, units, wanted)],
         names=sold_as(lead.wood),
         facts=[
             *wood_facts(lead.wood),
@@ -118,7 +118,6 @@ def year_movement_answer(
             f"over the year in {room.label}.",
             _year_line(lead, face, made, season, units),
             *room_lines(season),
-            *unchecked_line(lead.basis.values),
         ],
         names=sold_as(lead.wood),
         facts=[

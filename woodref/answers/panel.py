@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 
 from woodref.answers.method_words import movement_method
 from woodref.answers.property_text import marks
-from woodref.answers.provenance import based_on, computed_notes, sentences, unchecked_line
+from woodref.answers.provenance import based_on, computed_notes, sentences
 from woodref.answers.render import Answer, Column, Section
 from woodref.answers.room_words import end_text, room_lines
 from woodref.answers.words import (
@@ -46,7 +46,6 @@ def panel_answer(moves: Sequence[PanelMovement], room: Room | None, units: str) 
     return Answer(
         headline=[
             *(_year_lines(moves, room, units) if room else [_lead(moves[0], units)]),
-            *unchecked_line(first.basis.values),
         ],
         names=sold_as(first.wood),
         facts=[*wood_facts(first.wood), *room_facts(room)],

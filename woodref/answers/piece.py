@@ -8,13 +8,13 @@ from woodref.answers.piece_extras import extra_notes, span_lines
 from woodref.answers.piece_fixings import fixing_line, fixing_notes
 from woodref.answers.piece_shipping import carton_line, crate_line, crate_notes
 from woodref.answers.piece_tables import sections_of
-from woodref.answers.property_text import marks
+from woodref.answers.property_text import UNCHECKED_MARK, marks
 from woodref.answers.provenance import (
     caution_line,
     caution_row,
     sentence,
     sentences,
-    unchecked_line,
+    unchecked_note,
 )
 from woodref.answers.quote import quote_facts, quote_notes
 from woodref.answers.ready import ready_line, ready_notes
@@ -59,7 +59,7 @@ def _weight(estimate: Estimate, units: str) -> str:
         return f"{estimate.piece.name}: weight not known"
     used = [v for d in estimate.masses.densities.values() for v in d.values]
     told = (
-        f"{estimate.piece.name}: {mass_range(estimate.mass_kg['build'], units)}{marks(*used)} at "
+        f"{estimate.piece.name}: {mass_range(estimate.mass_kg['build'], units, marks(*used))} at "
         f"{percent_text(estimate.piece.build.moisture_pct)}"
     )
     if estimate.unweighed:
@@ -129,10 +129,13 @@ def _leading(estimate: Estimate, units: str) -> list[str]:
     built = " to ".join(
         f"{change_text(mm, units)} {'wider' if mm >= 0.0 else 'narrower'}" for mm in since
     )
-    change = change_range(move.likely_change_mm.unsigned, units)
+    mark = marks(*move.basis.values)
+    if delivery and UNCHECKED_MARK not in mark:
+        mark = UNCHECKED_MARK + mark  # the relation that slows it is recalled
+    change = change_range(move.likely_change_mm.unsigned, units, mark)
     told = (
         f"Moves most: {part.part.name}, {size_text(part.part.width_mm, units)} wide, {how}: "
-        f"{change}{marks(*move.basis.values)} over the year; {built} than built."
+        f"{change} over the year; {built} than built."
     )
     return [told, *also]
 
@@ -179,7 +182,7 @@ def _notes(estimate: Estimate, units: str, explain: bool) -> list[str]:
     for wood, value in estimate.figures:
         label = f"{wood.common_name}, {PROPERTIES[value.property_id].label}"
         if value.unchecked:
-            notes.append(f"[unchecked] {label} is recalled, not seen in print.")
+            notes.append(unchecked_note(label))
         elif value.basis_reason:
             notes.append(f"{sentence(label)}: {value.basis_reason}.")
         if value.sample:
@@ -208,7 +211,7 @@ def answer_of(
     steps = [step_section(steps_of(estimate))] if explain and not for_people else []
     lead = headline(estimate, units)
     return Answer(
-        headline=[*lead, *unchecked_line(v for _, v in estimate.figures)],
+        headline=lead,
         facts=_facts(estimate),
         sections=[*sections_of(estimate, units, for_people), *steps],
         notes=_notes(estimate, units, explain and for_people),

@@ -94,7 +94,7 @@ def _weight(estimate: Estimate, units: str) -> str:
     if len(estimate.unweighed) == len(estimate.parts):
         return NO_DATA
     lacks = f", without {len(estimate.unweighed)} part(s)" if estimate.unweighed else ""
-    return mass_range(estimate.mass_kg["build"], units) + marks(*used) + lacks
+    return mass_range(estimate.mass_kg["build"], units, marks(*used)) + lacks
 
 
 def _cost(estimate: Estimate) -> str:
@@ -107,8 +107,8 @@ def _movement(estimate: Estimate, units: str) -> str:
     if estimate.leading is None:
         return NO_DATA
     part, move = estimate.leading
-    change = change_range(move.likely_change_mm.unsigned, units)
-    return f"{part.part.name} {change}{marks(*move.basis.values)}"
+    mark = marks(*move.basis.values)
+    return f"{part.part.name} {change_range(move.likely_change_mm.unsigned, units, mark)}"
 
 
 def _span_rows(beside: PieceBeside, units: str) -> list[_Row]:

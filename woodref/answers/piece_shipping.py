@@ -5,6 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING, Any
 
 from woodref.answers.crate import crate_lines, unchecked_words
+from woodref.answers.provenance import unchecked_note
 from woodref.answers.render import Column, Section
 from woodref.answers.shop_words import mass_range, people_text
 from woodref.answers.words import range_columns, range_row
@@ -164,8 +165,9 @@ def crate_notes(estimate: Estimate, units: str) -> list[str]:
     notes = []
     if any(i.basis == UNCHECKED for i in estimate.piece.items):
         notes.append(
-            "[unchecked] the usual densities of glass, stone and sheet goods are recalled, not "
-            "seen in print; weigh a piece of yours."
+            unchecked_note(
+                "the usual densities of glass, stone and sheet goods; weigh a piece of yours"
+            )
         )
     c, plan = estimate.crate, estimate.piece.shipping
     if c and plan:
@@ -178,7 +180,7 @@ def crate_notes(estimate: Estimate, units: str) -> list[str]:
         if not plan.padding_given:
             notes.append("Padding 1.5 in (38 mm) on every side (common practice, no source).")
         if plan.packing.unchecked:
-            notes.append(f"[unchecked] recalled: {', '.join(unchecked_words(plan.packing))}.")
+            notes.append(unchecked_note(", ".join(unchecked_words(plan.packing))))
         notes.append(
             f"Freight class by the density scale [{in_words(c.freight.basis)}]: "
             f"{c.freight.source}; the carrier's own rules decide. Limits of a parcel: common "

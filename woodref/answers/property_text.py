@@ -18,7 +18,7 @@ if TYPE_CHECKING:
 #: Marks behind a figure, with what each says at the end of the page. No mark: read in print.
 UNCHECKED_MARK, ROUGH_MARK = "*", "~"
 FOOTNOTES: dict[str, str] = {
-    UNCHECKED_MARK: "* [unchecked] recalled, not seen in print.",
+    UNCHECKED_MARK: "* unchecked, from memory and not seen in print.",
     ROUGH_MARK: "~ estimated, read only in a document that quotes the publication, the middle of a "
     "printed range, or printed at another moisture content.",
 }

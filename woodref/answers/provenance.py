@@ -5,18 +5,13 @@ from __future__ import annotations
 from collections.abc import Iterable, Sequence
 from typing import TYPE_CHECKING, Any
 
-from woodref.answers.render import Column, Section, WholePage
+from woodref.answers.render import Column, Section
 from woodref.reference.bases import ESTIMATED, OWN
 
 if TYPE_CHECKING:
     from woodref.note import Note
     from woodref.reference.cautions import Notice
     from woodref.reference.woods import Value, Wood
-
-#: A screen has a mark at the figure instead.
-UNCHECKED_LINE = WholePage(
-    "[unchecked] rests on a recalled figure that was not seen in print; see the end."
-)
 
 ESTIMATED_NOTE = (
     "Estimated strengths are printed in no table at 12 %: they come from another moisture content, "
@@ -47,6 +42,11 @@ def figure_row(value: Value) -> tuple[str, str, str, str]:
     return label, value.printed.removesuffix(" 1"), value.basis, value.source
 
 
+def unchecked_note(what: str) -> str:
+    """'* Unchecked, from memory and not seen in print: basic specific gravity.'."""
+    return f"* Unchecked, from memory and not seen in print: {what}."
+
+
 def basis_notes(values: Iterable[Value]) -> list[str]:
     """What the bases say that a word in a table does not: recalled, corroborated by, sample."""
     from woodref.reference.properties import PROPERTIES
@@ -56,7 +56,7 @@ def basis_notes(values: Iterable[Value]) -> list[str]:
         label + (" (of some members)" if v.members > 1 else "") for label, v in used if v.unchecked
     ]
     return [
-        *([f"[unchecked] recalled, not seen in print: {'; '.join(labels)}."] if labels else []),
+        *([unchecked_note("; ".join(labels))] if labels else []),
         *(f"{sentence(label)}: {v.basis_reason}." for label, v in used if v.basis_reason),
         *(
             f"{sentence(label)} is from a narrow sample: {v.sample}."
@@ -84,11 +84,6 @@ def disagreeing_densities(woods: Iterable[Wood]) -> list[str]:
 def computed_notes(method: str, values: Sequence[Value]) -> list[str]:
     """How a figure was computed, and what is to be said of the values it is computed from."""
     return [f"Computed from {method}.", *basis_notes(values), *spread_notes(values)]
-
-
-def unchecked_line(values: Iterable[Value]) -> list[str]:
-    """The line of the headline that says so where a figure is recalled; else nothing."""
-    return [UNCHECKED_LINE] if any(v.unchecked for v in values) else []
 
 
 def caution_line(notice: Notice) -> str:

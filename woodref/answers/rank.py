@@ -9,7 +9,6 @@ from woodref.answers.choice_words import gates_words, words_of
 from woodref.answers.property_text import footnotes, marks_of
 from woodref.answers.provenance import (
     ESTIMATED_NOTE,
-    UNCHECKED_LINE,
     disagreeing_densities,
     sentence,
 )
@@ -66,8 +65,7 @@ def _headline(ranking: Ranking, asked: Asked) -> list[str]:
         f"{best.name} comes first, {best.score:.0f} of 100{_control(best)}"
     )
     lead += f"; then {runners}." if runners else ", and no other wood passes."
-    unchecked = [UNCHECKED_LINE] if any(w.unchecked for w in ranking.woods) else []
-    return [lead, _ties_line(ranking, asked), *unchecked]
+    return [lead, _ties_line(ranking, asked)]
 
 
 def _ties_line(ranking: Ranking, asked: Asked) -> str:

@@ -6,7 +6,8 @@ from collections.abc import Iterable
 from typing import Any, NamedTuple, TypeAlias
 
 from woodref.answers.method_words import movement_method
-from woodref.answers.provenance import based_on, computed_notes, sentence, sentences, unchecked_line
+from woodref.answers.property_text import marks
+from woodref.answers.provenance import based_on, computed_notes, sentence, sentences
 from woodref.answers.render import Answer, Column, Heed, Section
 from woodref.answers.room_words import end_text, room_lines
 from woodref.answers.words import (
@@ -87,7 +88,6 @@ def section_answer(piece: Piece, rings: str, units: str, year: SectionYear | Non
     first = piece.boards[0] if isinstance(piece, PanelSection) else piece
     answer.headline += [
         *(_year_lines(year, units) if year else []),
-        *unchecked_line(first.shares.basis.values),
     ]
     answer.facts += room_facts(room)
     answer.sections.append(based_on(first.shares.basis.values))
@@ -108,28 +108,36 @@ def _year_lines(year: SectionYear, units: str) -> list[str]:
         words = f"Farthest from that in the year is {told(span.last)}"
     lines = [f"{words}: {year.room.label}."]
     if span.other and year.other:
-        lines.append(f"To {told(span.other)}, {change_words(year.other, units)}.")
+        lines.append(
+            f"To {told(span.other)}, {change_words(year.other, units, _marks(year.other))}."
+        )
     return [*lines, *room_lines(season)]
 
 
-def change_words(piece: Piece, units: str) -> str:
+def _marks(piece: Piece) -> str:
+    """How the shrinkage of a piece is known, as a mark."""
+    first = piece.boards[0] if isinstance(piece, PanelSection) else piece
+    return marks(*first.shares.basis.values)
+
+
+def change_words(piece: Piece, units: str, mark: str = "") -> str:
     """'from 12 % to 6 % it cups 0.064 in, ...': what becomes of a piece, in the words it needs.
 
-    Parameters: piece; units 'us' or 'si'.
+    Parameters: piece; units 'us' or 'si'; mark of how its figures are known.
     """
     if isinstance(piece, Round):
-        words = _oval_words(piece, units)
+        words = _oval_words(piece, units, mark)
     elif isinstance(piece, PanelSection):
-        words = _flat_words(piece, units)
+        words = _flat_words(piece, units, mark)
     else:
-        words = (_leg_words if _is_leg(piece) else _cup_words)(piece, units)
+        words = (_leg_words if _is_leg(piece) else _cup_words)(piece, units, mark)
     first = piece.boards[0] if isinstance(piece, PanelSection) else piece
     start, end = percent_text(first.from_moisture_pct), percent_text(first.to_moisture_pct)
     return f"from {start} to {end} {words}"
 
 
-def _likely(figure: Range, units: str) -> str:
-    return likely_text(figure, "change", units)
+def _likely(figure: Range, units: str, mark: str) -> str:
+    return likely_text(figure, "change", units, mark)
 
 
 def _placed(pith: Pith, half_width_mm: float, half_thickness_mm: float, units: str) -> str:
@@ -203,7 +211,7 @@ def _board_answer(s: CrossSection, units: str) -> Answer:
     placed = _placed(s.pith, s.width_mm / 2.0, s.thickness_mm / 2.0, units)
     headline = [
         f"{sentence(s.wood.common_name)}, {size(s.width_mm, units)} x "
-        f"{size(s.thickness_mm, units)}, {placed}: {change_words(s, units)}."
+        f"{size(s.thickness_mm, units)}, {placed}: {change_words(s, units, _marks(s))}."
     ]
     if not leg:
         headline.append(
@@ -251,13 +259,13 @@ def _faces_section(s: CrossSection, aside: bool) -> Section:
     return Section.of("faces", "", columns, rows, aside=aside)
 
 
-def _cup_words(s: CrossSection, units: str) -> str:
+def _cup_words(s: CrossSection, units: str, mark: str) -> str:
     face = s.cupped
     if abs(face.cup_mm.expected) < _FLAT_MM:
         less = "half a thousandth of an inch" if units == "us" else "0.02 mm"
         return f"it stays flat, a cup of less than {less}"
     where = f"on the {_SIDES[face.side]}" if face.side else _above_or_below(face)
-    return f"it cups {_likely(face.cup_mm, units)}, hollow {where}"
+    return f"it cups {_likely(face.cup_mm, units, mark)}, hollow {where}"
 
 
 def _corner_words(out_of_square_deg: float) -> str:
@@ -265,7 +273,7 @@ def _corner_words(out_of_square_deg: float) -> str:
     return "stay square" if off == "0.0" else f"are at most {off} degrees off square"
 
 
-def _leg_words(s: CrossSection, units: str) -> str:
+def _leg_words(s: CrossSection, units: str, mark: str) -> str:
     gap = s.diagonal_difference_mm
     if abs(gap.expected) < _FLAT_MM:
         wide, thick = (s.faces[n].after_mm - s.faces[n].before_mm for n in ("bottom", "right"))
@@ -276,7 +284,7 @@ def _leg_words(s: CrossSection, units: str) -> str:
     if gap.low * gap.high > 0.0:
         gap = gap.unsigned
     return (
-        f"it becomes a diamond, its diagonals {_likely(gap, units)} apart and its corners "
+        f"it becomes a diamond, its diagonals {_likely(gap, units, mark)} apart and its corners "
         f"{abs(s.out_of_square_deg):.1f} degrees off square"
     )
 
@@ -293,7 +301,8 @@ def _round_answer(r: Round, units: str) -> Answer:
     return Answer(
         headline=[
             f"{sentence(r.wood.common_name)}, a round of "
-            f"{KINDS['size'].text(r.diameter_mm, units)}, {placed}: {change_words(r, units)}."
+            f"{KINDS['size'].text(r.diameter_mm, units)}, {placed}: "
+            f"{change_words(r, units, _marks(r))}."
         ],
         names=sold_as(r.wood),
         facts=[
@@ -306,11 +315,11 @@ def _round_answer(r: Round, units: str) -> Answer:
     )
 
 
-def _oval_words(r: Round, units: str) -> str:
+def _oval_words(r: Round, units: str, mark: str) -> str:
     if r.oval_mm.expected < _FLAT_MM:
         return "it stays round"
     across = "across the rings" if r.shares.tangential > 0.0 else "along the rings"
-    return f"it becomes oval, {_likely(r.oval_mm, units)} thicker {across}"
+    return f"it becomes oval, {_likely(r.oval_mm, units, mark)} thicker {across}"
 
 
 def _panel_answer(p: PanelSection, rings: str, units: str) -> Answer:
@@ -323,7 +332,8 @@ def _panel_answer(p: PanelSection, rings: str, units: str) -> Answer:
         headline=[
             f"{sentence(p.wood.common_name)}, a panel of {len(p.boards)} boards of "
             f"{size(first.width_mm, units)} x {size(first.thickness_mm, units)}, rings {rings}, "
-            f"{placed}{' the first' if rings == 'alternating' else ''}: {change_words(p, units)}.",
+            f"{placed}{' the first' if rings == 'alternating' else ''}: "
+            f"{change_words(p, units, _marks(p))}.",
             f"{size(p.width_mm, units)} wide now, it is {size(p.top_mm, units)} then, straight "
             "across the top from edge to edge.",
         ],
@@ -366,7 +376,7 @@ def _boards_section(p: PanelSection) -> Section:
     return Section.of("panel_staves", "", columns, rows, aside=True)
 
 
-def _flat_words(p: PanelSection, units: str) -> str:
+def _flat_words(p: PanelSection, units: str, mark: str) -> str:
     if p.out_of_flat_mm.expected < _FLAT_MM:
         return "it stays flat"
-    return f"it goes {_likely(p.out_of_flat_mm, units)} out of flat, {PANEL_SHAPES[p.shape]}"
+    return f"it goes {_likely(p.out_of_flat_mm, units, mark)} out of flat, {PANEL_SHAPES[p.shape]}"

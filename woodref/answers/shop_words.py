@@ -80,10 +80,10 @@ def _change_end(change_mm: float, units: str) -> str:
     return bare_size(change_mm, units) if is_seen(change_mm, units) else "0"
 
 
-def change_range(change: Range, units: str) -> str:
-    """'1/4 in (3/16 to 5/16)', 'under 1/64 in' where no end of it can be measured."""
+def change_range(change: Range, units: str, mark: str = "") -> str:
+    """'1/4 in* (3/16 to 5/16)', 'under 1/64 in' where no end of it can be measured."""
     low, high = sorted((abs(change.low), abs(change.high)))
-    told = change_text(change.expected, units)
+    told = change_text(change.expected, units) + mark
     if not is_seen(high, units):
         return told
     return f"{told} ({_change_end(low, units)} to {_change_end(high, units)})"
@@ -131,12 +131,13 @@ def mass_text(mass_kg: float, units: str) -> str:
     return f"{_mass(mass_kg, units)} {KINDS['mass'].label(units)}"
 
 
-def mass_range(mass: Range, units: str) -> str:
-    """'38.5 lb (32 to 45)'."""
+def mass_range(mass: Range, units: str, mark: str = "") -> str:
+    """'38.5 lb* (32 to 45)'; ``mark`` of how it is known stands behind the figure."""
+    told = mass_text(mass.expected, units) + mark
     if not mass.is_range:
-        return mass_text(mass.expected, units)
+        return told
     low, high = (_mass_end(kg, units) for kg in (mass.low, mass.high))
-    return f"{mass_text(mass.expected, units)} ({low} to {high})"
+    return f"{told} ({low} to {high})"
 
 
 def money_range(sum_: Range, currency: str) -> str:

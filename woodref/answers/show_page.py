@@ -7,6 +7,7 @@ from typing import Any, NamedTuple
 from woodref.answers.look import look_lines, look_marks, look_notes, look_sections
 from woodref.answers.property_text import (
     CONDITION_WORDS,
+    UNCHECKED_MARK,
     boards_likely,
     footnotes,
     mark_of,
@@ -14,7 +15,7 @@ from woodref.answers.property_text import (
     spread_lines,
     value_text,
 )
-from woodref.answers.provenance import basis_notes, caution_row, sentence, sentences, unchecked_line
+from woodref.answers.provenance import basis_notes, caution_row, sentence, sentences
 from woodref.answers.render import Answer, Column, Section
 from woodref.answers.show_figures import figure_sections, figures_for_programs
 from woodref.answers.show_ratings import ratings_section
@@ -163,7 +164,6 @@ def headline(page: Page, units: str) -> list[str]:
         _weight_line(page, units),
         *_movement_lines(page, units),
         *_hardness_line(page, units),
-        *unchecked_line(page.overview.values),
         *look_lines(page.look),
         *_caution_lines(page),
     ]
@@ -190,7 +190,7 @@ def _other_names(page: Page) -> list[str]:
     for row in page.names:
         if row["name_key"] not in skip and row["name_kind"] != "group":
             shared = " (shared)" if row["ambiguous"] else ""
-            unchecked = " [unchecked]" if row["basis"] == UNCHECKED else ""
+            unchecked = UNCHECKED_MARK if row["basis"] == UNCHECKED else ""
             plain = natural_order(row["name"]).partition(" (")[0]
             names.setdefault(row["name_key"], plain + shared + unchecked)
     return list(names.values())
@@ -265,6 +265,7 @@ def _marks_used(page: Page) -> list[str]:
         marks(*page.overview.values),
         *(mark_of(r.basis) for r in page.ratings),
         *look_marks(page.look),
+        *(mark_of(row["basis"]) for row in page.names),
     ]
 
 

@@ -6,7 +6,7 @@ from typing import TYPE_CHECKING
 
 from woodref.answers.movement import movement_notes
 from woodref.answers.property_text import marks
-from woodref.answers.provenance import based_on, sentence, sentences, unchecked_line
+from woodref.answers.provenance import based_on, sentence, sentences
 from woodref.answers.render import Answer, Column, Section
 from woodref.answers.words import (
     likely_columns,
@@ -39,7 +39,7 @@ def stability_answer(s: Stability, room: Room | None, units: str, example: bool 
     columns = [Column("cut", "cut"), *likely_columns("change", "change", "change")]
     rows = [(cut, *m.likely_change_mm) for cut, m in (("flat", flat), ("quarter", quarter))]
     return Answer(
-        headline=[*_lines(s, room, units), *unchecked_line(flat.basis.values)],
+        headline=[*_lines(s, room, units)],
         facts=[
             *wood_facts(flat.wood),
             *room_facts(room),

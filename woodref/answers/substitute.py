@@ -10,7 +10,6 @@ from woodref.answers.choice_words import gates_words
 from woodref.answers.property_text import UNCHECKED_MARK, footnotes, marks_of
 from woodref.answers.provenance import (
     ESTIMATED_NOTE,
-    UNCHECKED_LINE,
     disagreeing_densities,
     sentence,
 )
@@ -142,7 +141,7 @@ def _headline(substitutes: Substitutes, asked: Question, units: str) -> list[str
     lines += piece_line(substitutes, asked.replacements, best, units)
     if own:
         lines.append(f"Of its own trade group, where the yard sells it apart: {own}.")
-    return [*lines, *([UNCHECKED_LINE] if _unchecked(best) else [])]
+    return lines
 
 
 def _look_decides(substitutes: Substitutes) -> bool:

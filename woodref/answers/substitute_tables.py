@@ -80,7 +80,7 @@ def changes_section(
             Column("label", "what counts"),
             Column("before", substitutes.wood.common_name),
             Column("after", best),
-            Column("verdict", "beside it"),
+            Column("verdict", "change"),
         ]
         return Section("changes", f"What changes with {best}", columns, rows)
     keys = (
@@ -198,4 +198,4 @@ def missing_section(substitutes: Substitutes, units: str, people: bool) -> Secti
         Column("count", "woods", "count"),
         Column("which", "which"),
     ]
-    return Section("unranked", "Left apart, as too little is known", columns, rows)
+    return Section("unranked", "Not ranked: figures missing", columns, rows)

@@ -12,7 +12,6 @@ from woodref.answers.provenance import (
     sentence,
     sentences,
     spread_notes,
-    unchecked_line,
 )
 from woodref.answers.render import Answer, Column, Heed, Section
 from woodref.answers.screen import brief
@@ -54,7 +53,7 @@ def density_answer(d: DensityEstimate, units: str) -> Answer:
         f"{likely_text(d.likely_kg_m3, 'density', units, marks(*d.values))}."
     )
     return Answer(
-        headline=[lead, *unchecked_line(d.values)],
+        headline=[lead],
         names=sold_as(d.wood),
         facts=wood_facts(d.wood),
         sections=[_density_section(d)._replace(aside=True), based_on(d.values)],
@@ -99,7 +98,7 @@ def weight_answer(w: BoardWeight, shape: Shape, units: str) -> Answer:
     if w.quantity > 1:
         rows.append((w.quantity, *w.total_kg, w.volume_m3 * w.quantity, basis))
     return Answer(
-        headline=[_weight_lead(w, shape, units), *unchecked_line(w.density.values)],
+        headline=[_weight_lead(w, shape, units)],
         screen=brief(
             [_weight_lead(w, shape, units), _volume_line(w, units)],
             notes=[note for note in (_lift_note(w),) if isinstance(note, Heed)],

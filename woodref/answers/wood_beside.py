@@ -91,7 +91,7 @@ def _percent(cells: tuple[ComparedValue | None, ...]) -> str:
 
 def _movement_row(beside: WoodBeside, units: str) -> _Row:
     first, other = (
-        change_range(m.likely_change_mm.unsigned, units) + marks(*m.basis.values) if m else NO_DATA
+        change_range(m.likely_change_mm.unsigned, units, marks(*m.basis.values)) if m else NO_DATA
         for m in beside.swings
     )
     return (f"{size_text(beside.width_mm, units)} moves", first, other, _moves(beside, units))
@@ -222,7 +222,7 @@ def wood_beside_answer(
 def _table(beside: WoodBeside, rows: Sequence[_Row]) -> Section:
     first, other = (w.common_name for w in beside.comparison.woods)
     columns = [Column("figure", " "), Column("before", first), Column("after", other)]
-    return Section.of("", "", [*columns, Column("verdict", "beside it")], rows)
+    return Section.of("", "", [*columns, Column("verdict", "change")], rows)
 
 
 def _screen(beside: WoodBeside, rows: Sequence[_Row], notes: Sequence[str], units: str) -> Answer:

@@ -159,7 +159,7 @@ def _share(name: str, label: str, scale: str) -> ChoiceColumn:
         f"{name}_pct",
         "number",
         label,
-        f"{scale}, FPL-GTR-113 (1999) Table 3-8 [unchecked]",
+        f"{scale}, FPL-GTR-113 (1999) Table 3-8 (unchecked)",
         "share",
         scale=f"{scale}, FPL-GTR-113",
     )
@@ -335,7 +335,7 @@ _RATED = [
         "small_pores",
         "boolean",
         "small pores",
-        "true for small pores, false for large ones, FPL-GTR-113 (1999) [unchecked]",
+        "true for small pores, false for large ones, FPL-GTR-113 (1999) (unchecked)",
         scale="size of pores",
         classes={"large pores": 0, "small pores": 1},
     ),

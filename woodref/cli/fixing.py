@@ -153,7 +153,7 @@ def fixing_command(
         str, typer.Option("--at", help="Where the fixing is, from that edge; else the far edge.")
     ] = "",
     distance: Annotated[
-        str, typer.Option("--distance", help="From the fixed line, in place of the two.")
+        str, typer.Option("--distance", help="From where it is fixed, in place of the two.")
     ] = "",
     screw: Annotated[str, typer.Option("--screw", help="Screw: #8, or its shank, 4mm.")] = "",
     into: Annotated[
@@ -206,7 +206,7 @@ def fixing_command(
 
     checked_plot(plot, force)
     if not (width or distance):
-        raise InputError("give the --width of the part, or the --distance from the fixed line")
+        raise InputError("give the --width of the part, or the --distance from where it is fixed")
     unit = length_unit(units)
     names = ("peg", "hole", "slot", "washer", "recess", "gap", "groove", "tongue", "engage")
     texts = (peg, hole, slot, washer, recess, gap, groove, tongue, engage)

@@ -115,7 +115,7 @@ def _weather(place: Place) -> Note:
     also = "" if same else f", humidity {place.humidity_period.replace('/', ' to ')}"
     text = f"weather of {place.station}: {'' if same else 'temperature '}{years}{also}: "
     unchecked = place.basis == UNCHECKED
-    marked = f"{text}{place.source}{' [unchecked]' if unchecked else ''}"
+    marked = f"{text}{place.source}{' (unchecked, from memory)' if unchecked else ''}"
     return Note("weather", marked, UNCHECKED if unchecked else "")
 
 

@@ -73,8 +73,8 @@ RANGE_RULE = Note(
 )
 RELATION = Note(
     "diffusion-relation",
-    "[unchecked] diffusion across the grain by the relation of Siau (1984), Transport Processes in "
-    "Wood, recalled, not seen in print; taken at the moisture content of each layer",
+    "* unchecked, from memory and not seen in print: diffusion across the grain by the relation of "
+    "Siau (1984), Transport Processes in Wood; taken at the moisture content of each layer",
     UNCHECKED,
 )
 

@@ -33,7 +33,7 @@ def finish_steps(line: FinishLine) -> Iterable[Step]:
 def fixing_steps(f: Fixing) -> Iterable[Step]:
     """Travel of a fixing, and the room each given size leaves a board at the high end."""
     name, travel = f.spec.name, f.travel
-    for what, way in (("toward the fixed line", travel.toward), ("away from it", travel.away)):
+    for what, way in (("toward where it is fixed", travel.toward), ("away from it", travel.away)):
         if way.expected > 0.0:
             yield Step(
                 name,

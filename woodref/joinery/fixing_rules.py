@@ -233,7 +233,7 @@ def _drawer_bottom(spec: FixingSpec, travel: Travel) -> Demand:
     notes.append(
         Note(
             "bottom-reaches-under",
-            f"its grain runs from side to side; its back edge draws in by up to {reach} at the "
+            f"its grain runs from side to side; its back edge shrinks in by up to {reach} at the "
             "driest: let it reach that much further under the drawer's back",
         )
     )

@@ -202,7 +202,8 @@ def fixed_line(text: str, default_unit: str) -> float | None:
     except InputError:
         raise FixingError(
             "fixed",
-            f"'{text}' is not a fixed line; write center, edge, or its distance from an edge",
+            f"'{text}' does not say where the part is fixed; write center, edge, or its distance "
+            "from an edge",
         ) from None
 
 
@@ -253,7 +254,7 @@ def _by_distance(width_mm: float | None, distance_mm: float) -> _Placed:
         raise FixingError(
             "distance",
             sizes_told(
-                "{} from the fixed line lies outside the part, which is {} wide",
+                "{} from where it is fixed lies outside the part, which is {} wide",
                 distance_mm,
                 width_mm,
             ),
@@ -273,7 +274,7 @@ def _by_width(kind: str, width_mm: float, fixed: str, at_mm: float | None, unit:
     share = 0.5 if fixed else known.fixed_share
     line = fixed_line(fixed, unit) if fixed else None
     line = width_mm * share if line is None else line
-    for key, word, place in (("fixed", "fixed line", line), ("at", "fixing", at_mm)):
+    for key, word, place in (("fixed", "place where it is fixed", line), ("at", "fixing", at_mm)):
         if place is not None and not 0.0 <= place <= width_mm + 1e-6:
             raise FixingError(
                 key,
@@ -324,16 +325,21 @@ def fixing_spec(
             )
     if distance_mm is not None:
         if fixed or at_mm is not None:
-            raise FixingError("distance", "give either the distance, or the fixed line and place")
+            raise FixingError(
+                "distance",
+                "give either the distance, or where it is fixed and where the fixing stands",
+            )
         placed = _by_distance(width_mm, distance_mm)
     elif width_mm is not None:
         placed = _by_width(kind, width_mm, fixed, at_mm, "in" if units == "us" else "mm")
     else:
         raise FixingError(
-            "width", "give the width of the part, or the distance from the fixed line"
+            "width", "give the width of the part, or the distance from where it is fixed"
         )
     if placed.distance_mm <= 0.0:
-        raise FixingError("at", "a fixing on the fixed line needs no room to move")
+        raise FixingError(
+            "at", "where the part is fixed nothing moves: such a fixing needs no room"
+        )
     return FixingSpec(
         kind=kind,
         distance_mm=placed.distance_mm,

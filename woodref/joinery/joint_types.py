@@ -218,7 +218,9 @@ def _line(kind: JointKind, width_mm: float, fixed: str, units: str) -> float:
     if not 0.0 <= line <= width_mm:
         raise UnitsError(
             sizes_told(
-                "the fixed line, {} from the edge, lies outside the width of {}", line, width_mm
+                "the place where it is fixed, {} from the edge, lies outside the width of {}",
+                line,
+                width_mm,
             )
         )
     return line

@@ -96,7 +96,9 @@ def travel_of(
     Source: as woodref.board.movement.movement; wood does not move along the grain.
     """
     if distance_mm <= 0.0:
-        raise InputError("a fixing on the fixed line needs no room to move; give its distance")
+        raise InputError(
+            "where the part is fixed nothing moves; give the distance of the fixing from there"
+        )
     if boards < 1:
         raise InputError(f"a width is glued from 1 board or more, not {boards}")
     checked_range(moisture)

@@ -69,7 +69,7 @@ def weight(view: View) -> str:
         [value for density in densities for value in density.values],
     )
     without = f", not counting {left} part{'s' if left > 1 else ''}" if left else ""
-    return f"{mass_range(estimate.mass_kg['build'], view.units)}{mark}{without}"
+    return f"{mass_range(estimate.mass_kg['build'], view.units, mark)}{without}"
 
 
 def _day(text: str, units: str) -> str:
