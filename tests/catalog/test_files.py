@@ -68,6 +68,18 @@ def test_counts_add_up_and_rejects_say_why(reference, tmp_path):
     assert [r[0] for r in rows_of(out)] == ["a", "b"]
 
 
+def test_rows_with_other_cells_than_the_heading_are_rejected(reference, tmp_path):
+    bad = 'c,cherry,48,6\nd,cherry,48,6,3/4,more,and more\n"e\nlong",cherry,48,6,3/4\n'
+    file = write(tmp_path, HEADING + "a,cherry,48,6,3/4\n" + bad + ",cherry,12,3,4/4\n")
+    summary = compute_files(reference, file, tmp_path / "out.csv", Request(want=WANT))
+    assert (summary.rows, summary.written) == (5, 3)
+    assert [r[1:] for r in rows_of(summary.rejects)] == [
+        (2, None, None, "has 4 cells, the heading 5"),
+        (3, None, None, "has 7 cells, the heading 5"),
+    ]
+    assert [r[0] for r in rows_of(tmp_path / "out.csv")] == ["a", "e\nlong", None]
+
+
 def test_large_catalogs_keep_their_order_and_repeat_their_bytes(reference, tmp_path, invented):
     file = tmp_path / "parts.parquet"
     invented.invent(file, 300_000, 3)
@@ -144,7 +156,7 @@ def no_width(folder):
 
 
 def ragged(folder):
-    return write(folder, f"{HEADING}{GOOD}c,cherry,48,6,3/4,7,8\n")
+    return write(folder, f"{HEADING}a,cherry,48,6,3/4{',again' * 40}\n")
 
 
 @pytest.mark.parametrize(
@@ -156,7 +168,7 @@ def ragged(folder):
         (mixed, "", "column 'length' mixes bare numbers and sizes in metric"),
         (two_units, "in", "column 'length (mm)' is in mm, and --unit says in"),
         (no_width, "", "has no column width"),
-        (ragged, "", "Expected Number of Columns: 5"),
+        (ragged, "", "Expected Number of Columns"),
     ],
 )
 def test_bad_input_is_one_line_and_writes_nothing(reference, tmp_path, make, unit, message):

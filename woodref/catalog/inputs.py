@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import csv
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from itertools import takewhile
 from pathlib import Path
 from typing import TYPE_CHECKING, Any, NamedTuple
@@ -32,13 +32,16 @@ _KINDS = {
 OURS = "__"
 _NUMBER_TYPES = ("TINYINT", "SMALLINT", "INTEGER", "BIGINT", "HUGEINT", "FLOAT", "DOUBLE")
 _REJECTS = ".rejects.csv"
+#: Columns of CSV for cells beyond those of the heading; a row with still more ends the run.
+_BEYOND = tuple(f"{OURS}beyond{n}" for n in range(16))
 
 
 class Parts(NamedTuple):
     """A catalog on a connection.
 
     ``table`` what it is selected from: its columns, ``__file`` and ``__row``, the first row
-    being 1. ``columns`` and ``types`` its own; ``texts`` the columns that hold text.
+    being 1. ``columns`` and ``types`` its own. ``counted`` whether the table has ``__cells`` too,
+    what is wrong with the number of cells of a row, null where nothing is.
     """
 
     table: str
@@ -47,6 +50,7 @@ class Parts(NamedTuple):
     headings: Headings
     rows: int
     folder: bool
+    counted: bool = False
 
 
 def quoted(name: str) -> str:
@@ -127,14 +131,10 @@ def read_files(connection: duckdb.DuckDBPyConnection, path: Path, request: Reque
         )
         rows = run(connection, f"select count(*) from read_parquet({listed})", path)[0][0]
     else:
-        fields = ", ".join(
-            f"{quoted(n)} ->> '$' as {quoted(n)}" if t == "JSON" else quoted(n)
-            for n, t in first.items()
-        )
+        fields = _staged(first, kind)
         for n, file in enumerate(files):
             into = "insert into staged" if n else "create temp table staged as"
-            source = _reader(file, kind)
-            run(connection, f"{into} select {fields}, filename as __path from {source}", file)
+            _stage(connection, f"{into} select {fields}, filename as __path from", file, kind)
         rows = run(connection, "select count(*) from staged", path)[0][0]
         table = (
             "(select s.* exclude (__path), parse_filename(__path) as __file, "
@@ -142,7 +142,7 @@ def read_files(connection: duckdb.DuckDBPyConnection, path: Path, request: Reque
             "min(rowid) as first_row from staged group by __path) using (__path))"
         )
         first = {n: "VARCHAR" if t == "JSON" else t for n, t in first.items()}
-    return Parts(table, tuple(first), first, headings, rows, path.is_dir())
+    return Parts(table, tuple(first), first, headings, rows, path.is_dir(), kind == "csv")
 
 
 def read_table(
@@ -180,22 +180,55 @@ def run(
         raise InputError("the memory given is too little for this catalog; give more") from None
     except duckdb.Error as error:
         lines = [line.strip() for line in str(error).splitlines() if line.strip()]
+        # The line itself may be of any length, and stands before what is wrong with it.
+        lines = [line for line in lines if not line.startswith("Original Line:")]
         # What follows is the statement, of which the user knows nothing.
         said = takewhile(lambda line: not line.startswith("LINE "), lines[:3])
         text = one_line(" ".join(said).partition("Error: ")[2] or str(error), 160)
         raise InputError(f"{path or 'the catalog'}: cannot be read: {text}") from None
 
 
-def _reader(file: Path, kind: str) -> str:
-    name = text_of(str(file))
-    if kind == "csv":
-        delimiter, names = _heading(file)
-        columns = ", ".join(f"{text_of(n)}: 'VARCHAR'" for n in names)
-        return (
-            f"read_csv({name}, auto_detect = false, header = true, columns = {{{columns}}}, "
-            f"delim = {text_of(delimiter)}, quote = '\"', escape = '\"', filename = true, "
-            f"skip = {_remarks(file)})"
+def _staged(schema: Mapping[str, str], kind: str) -> str:
+    """The columns of a file as they are kept, and ``__cells`` of CSV."""
+    if kind == "json":
+        return ", ".join(
+            f"{quoted(n)} ->> '$' as {quoted(n)}" if t == "JSON" else quoted(n)
+            for n, t in schema.items()
         )
+    # A cell that is empty is read as a text, one that is not there as null.
+    there = [f"({quoted(n)} is not null)::integer" for n in (*schema, *_BEYOND)]
+    cells = (
+        f"case when {quoted(list(schema)[-1])} is null or {_BEYOND[0]} is not null then "
+        f"concat('has ', {' + '.join(there)}, ' cells, the heading {len(schema)}') end as __cells"
+    )
+    return ", ".join([*(f"nullif({quoted(n)}, '') as {quoted(n)}" for n in schema), cells])
+
+
+def _stage(connection: duckdb.DuckDBPyConnection, into: str, file: Path, kind: str) -> None:
+    """Read a CSV or JSON Lines file into a table."""
+    if kind == "json":
+        run(connection, f"{into} {_json_reader(file)}", file)
+        return
+    try:
+        connection.execute(f"{into} {_csv_reader(file)}")
+    except duckdb.Error:
+        # Cells of several lines are read by one thread alone; any other error comes again.
+        run(connection, f"{into} {_csv_reader(file, parallel=False)}", file)
+
+
+def _csv_reader(file: Path, parallel: bool = True) -> str:
+    delimiter, names = _heading(file)
+    columns = ", ".join(f"{text_of(n)}: 'VARCHAR'" for n in (*names, *_BEYOND))
+    return (
+        f"read_csv({text_of(str(file))}, auto_detect = false, header = true, "
+        f"columns = {{{columns}}}, delim = {text_of(delimiter)}, quote = '\"', escape = '\"', "
+        f"nullstr = '\x01', null_padding = true, parallel = {str(parallel).lower()}, "
+        f"filename = true, skip = {_remarks(file)})"
+    )
+
+
+def _json_reader(file: Path) -> str:
+    name = text_of(str(file))
     return f"read_json({name}, format = 'newline_delimited', sample_size = -1, filename = true)"
 
 
@@ -230,7 +263,7 @@ def _schema(connection: duckdb.DuckDBPyConnection, file: Path, kind: str) -> dic
     if kind == "csv":
         return dict.fromkeys(_heading(file)[1], "VARCHAR")
     name = text_of(str(file))
-    source = f"read_parquet({name})" if kind == "parquet" else _reader(file, kind)
+    source = f"read_parquet({name})" if kind == "parquet" else _json_reader(file)
     rows = run(connection, f"describe select * from {source}", file)
     return {r[0]: r[1] for r in rows if kind == "parquet" or r[0] != "filename"}
 

@@ -78,6 +78,8 @@ def sized_sql(
     needed = needed_sizes(want)
     cut = parts.headings.columns.get(Given.CUT)
     columns, joins, checks = _wood(parts)
+    if parts.counted:
+        checks.insert(0, Check("", "''", "__cells is null", "__cells"))
     for size in SIZES:
         if size in parts.headings.columns:
             _add_size(parts, size, columns, joins, checks if size in needed else [], size in bare)
