@@ -74,6 +74,7 @@ def batch(
     setting: str = "",
     cut: str = "flat",
     prices: str | Path | None = None,
+    price_lists: Mapping[str, str | Path] | None = None,
     padding_mm: float | None = None,
     ranges: bool = False,
     memory: str = "",
@@ -87,7 +88,8 @@ def batch(
         A Parquet, CSV or JSON Lines file, or a folder of such; or an Arrow table, a pandas or
         Polars frame, a DuckDB relation, or whatever gives an Arrow stream. Columns wood, length,
         width, thickness, and where you have them stock, quantity, cut, moisture, to_moisture,
-        place, setting; sizes are numbers, or text such as '19-1/2', '3 ft 2 in' and '4/4'.
+        place, setting, price_list; sizes are numbers, or text such as '19-1/2', '3 ft 2 in'
+        and '4/4'.
     output : str or Path, optional
         A file .parquet or .csv to write, for catalogs in files; without it the answers are
         returned.
@@ -110,6 +112,8 @@ def batch(
         'flat', 'rift', 'quarter' or a ring angle [degree], for rows that name none.
     prices : str or Path, optional
         A price list; by default the shop's own.
+    price_lists : mapping of str to str or Path, optional
+        Price lists by the name that a column price_list has in each row.
     padding_mm : float, optional
         Room on each side in a carton [mm].
     ranges : bool, optional
@@ -156,6 +160,7 @@ def batch(
         place=place,
         setting=setting,
         prices=Path(prices) if prices else None,
+        price_lists={name: Path(file) for name, file in (price_lists or {}).items()},
         padding_mm=padding_mm,
         ranges=ranges,
         memory=memory,

@@ -143,9 +143,7 @@ def _movements(row: Row, ranges: bool, through_a_year: bool) -> list[Step]:
 
 def _stocks(row: Row, cost: bool, ranges: bool) -> list[Step]:
     length, width, bought = row("length_mm"), row("width_mm"), row("bought_mm")
-    # A product is faster than a quotient, of which an engine asks whether it divides by nothing.
-    inch = 1.0 / MM_PER_INCH
-    feet = board_feet(bought * inch, width * inch, length * (inch / 12.0))
+    feet = board_feet(bought / MM_PER_INCH, width / MM_PER_INCH, length / (12.0 * MM_PER_INCH))
     steps: list[Step] = [{"board_feet": _where_known(bought, feet * row("quantity"))}]
     if cost:
         volume = bought * width * length * _M3_PER_MM3 * row("quantity")
@@ -163,10 +161,19 @@ def _shipping(row: Row, request: Request, facts: ShippingFacts) -> list[Step]:
     added = (facts.packing_pct.low + facts.packing_pct.high) / 200.0
     length, width, thickness = (row(f"{size}_mm") + 2.0 * padding for size in SIZES)
     limit, divisor = facts.ceiling, facts.divisors[0]
+    # The ends as a crate has them: of the wood and of the packing at once.
+    spread = {
+        "_low": 1.0 + facts.packing_pct.low / 100.0,
+        "_high": 1.0 + facts.packing_pct.high / 100.0,
+    }
+    if not request.ranges:
+        spread = {}
+    ends = ("", *spread)
     freight = _class_of(row("gross_density"), facts)
     return [
         {
             "gross": row("mass") * (1.0 + added),
+            **{f"gross{e}": row(f"mass{e}") * packing for e, packing in spread.items()},
             "outer": length * width * thickness * _M3_PER_MM3,
             "longest": larger(larger(length, width), thickness),
             "around": length + width + thickness,
@@ -178,7 +185,7 @@ def _shipping(row: Row, request: Request, facts: ShippingFacts) -> list[Step]:
         },
         {
             "freight_class": _where_known(row("gross"), freight),
-            "chargeable": larger(row("gross"), row("dimensional")),
+            **{f"chargeable{e}": larger(row(f"gross{e}"), row("dimensional")) for e in ends},
             "over_limit": (row("gross") > limit.mass_kg)
             | (row("longest") > limit.length_mm)
             | (row("girth") > limit.length_and_girth_mm),

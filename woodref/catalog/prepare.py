@@ -15,8 +15,9 @@ from woodref.catalog.lookups import (
 from woodref.catalog.names import look_up_names
 from woodref.catalog.request import Given, Request, Want, needed_sizes
 from woodref.catalog.results import Result, results
-from woodref.catalog.stock import choose_stock, look_up_stocks, offer_stock
+from woodref.catalog.stock import choose_stock, look_up_lists, look_up_stocks, offer_stock
 from woodref.errors import InputError
+from woodref.lumber.prices import PriceList
 from woodref.own.prices import price_list
 from woodref.reference.library import Reference
 from woodref.reference.shipping import ShippingFacts, shipping_facts
@@ -49,8 +50,8 @@ def look_up(
     catalog is called in messages.
     Raises: InputError where a column that is needed is not there, or cannot be read.
     """
-    prices = price_list(reference, request.prices)
-    want = _wanted(request, parts, prices is not None)
+    lists = _price_lists(reference, request)
+    want = _wanted(request, parts, any(lists.values()))
     headings = parts.headings.columns
     for column in (Given.WOOD, *needed_sizes(want)):
         if column not in headings:
@@ -62,13 +63,31 @@ def look_up(
     bare = look_up_sizes(connection, parts, request)
     look_up_cuts(connection, parts, request)
     look_up_places(connection, parts, reference, request)
+    look_up_lists(connection, parts, lists)
     look_up_stocks(connection, parts, request.bare_unit)
     known = look_up_names(connection, parts, reference)
     if {Want.BOARD_FEET, Want.COST} & set(want):
-        offer_stock(connection, reference, known, prices, request.units)
+        offer_stock(connection, reference, known, lists, request.units)
         choose_stock(connection, parts, bare)
     facts = shipping_facts(reference) if Want.SHIPPING in want else None
-    return LookedUp(want, made, bare, facts, prices.currency if prices else "")
+    currency = next((p.currency for p in lists.values() if p and p.currency), "")
+    return LookedUp(want, made, bare, facts, currency)
+
+
+def _price_lists(reference: Reference, request: Request) -> dict[str, PriceList | None]:
+    """The price lists of a catalog by name, '' for rows that name none.
+
+    Raises: InputError where two are in different currencies.
+    """
+    usual = price_list(reference, request.prices)
+    named = {name: price_list(reference, file) for name, file in request.price_lists.items()}
+    lists = {"": usual} | named
+    currencies = sorted({p.currency for p in lists.values() if p and p.currency})
+    if len(currencies) > 1:
+        raise InputError(
+            f"the price lists are in {' and '.join(currencies)}; one catalog has one currency"
+        )
+    return lists
 
 
 def _wanted(request: Request, parts: Parts, priced: bool) -> tuple[Want, ...]:

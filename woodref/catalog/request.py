@@ -39,6 +39,7 @@ class Given(StrEnum):
     TO_MOISTURE = "to_moisture"
     PLACE = "place"
     SETTING = "setting"
+    PRICE_LIST = "price_list"
 
 
 #: Columns whose cells are lengths, and those whose cells are numbers.
@@ -59,7 +60,8 @@ class Request:
     column where it is not found by its name. ``units`` 'us' or 'si' of the answers; ``unit`` of
     bare sizes, '' for inches or millimeters as ``units`` says. ``moisture_pct`` of the sizes and
     of the weight [%], ``to_moisture_pct`` where the width moves to; in place of that a ``place``
-    and a ``setting``, whose year the width goes through. ``prices`` a price list; ``padding_mm``
+    and a ``setting``, whose year the width goes through. ``prices`` a price list, for rows that
+    name none of ``price_lists``, which are by the name that stands in the catalog; ``padding_mm``
     of a carton, None for the usual one. ``memory`` '2 GB' caps what is held in memory.
     """
 
@@ -73,6 +75,7 @@ class Request:
     place: str = ""
     setting: str = ""
     prices: Path | None = None
+    price_lists: Mapping[str, Path] = field(default_factory=dict)
     padding_mm: float | None = None
     ranges: bool = False
     memory: str = ""
@@ -127,6 +130,22 @@ def parse_columns(text: str) -> dict[Given, str]:
             raise InputError(f"'{pair.strip()}' names no column; write wood=Species,length=L")
         columns[given(name)] = heading
     return columns
+
+
+def parse_price_lists(text: str) -> dict[str, Path]:
+    """Price lists by their names from 'north=north.csv,south=lists/south.csv'.
+
+    Raises: InputError for another form, and for a name that stands twice.
+    """
+    lists: dict[str, Path] = {}
+    for pair in text.split(","):
+        name, equals, file = (x.strip() for x in pair.partition("="))
+        if not (equals and name and file):
+            raise InputError(f"'{pair.strip()}' names no price list; write north=north.csv")
+        if name in lists:
+            raise InputError(f"two price lists are called '{name}'")
+        lists[name] = Path(file)
+    return lists
 
 
 def given(name: str) -> Given:

@@ -44,10 +44,13 @@ def results(request: Request, want: tuple[Want, ...]) -> list[Result]:
         made += [Result(f"cost{e}", f"cost{e}", Want.COST) for e in ends]
     if Want.SHIPPING in want:
         made += [
-            of_kind("gross_mass", "mass", "gross", Want.SHIPPING),
+            *(of_kind(f"gross_mass{e}", "mass", f"gross{e}", Want.SHIPPING) for e in ends),
             Result("freight_class", "freight_class", Want.SHIPPING),
             of_kind("dimensional_mass", "mass", "dimensional", Want.SHIPPING),
-            of_kind("chargeable_mass", "mass", "chargeable", Want.SHIPPING),
+            *(
+                of_kind(f"chargeable_mass{e}", "mass", f"chargeable{e}", Want.SHIPPING)
+                for e in ends
+            ),
             Result("over_parcel_limit", "over_limit", Want.SHIPPING),
         ]
     return made

@@ -87,6 +87,7 @@ def sized_sql(
             columns.append(f"cast(null as double) as __{size}_mm")
     columns.append(f"{_rough(parts)} as __rough")
     _add_stock(parts, columns, joins, checks)
+    _add_list(parts, columns, joins, checks)
     _add_quantity(parts, columns, checks)
     _add_cut(parts, request, columns, joins, checks)
     _add_moistures(parts, request, columns, joins, checks, list(want))
@@ -104,7 +105,8 @@ def stock_keys_sql(parts: Parts, bare: Collection[Given] = ()) -> str:
     Parameters: parts; bare as sized_sql.
     """
     headings = parts.headings.columns
-    used = [headings[c] for c in (Given.WOOD, Given.THICKNESS, Given.STOCK) if c in headings]
+    keys = (Given.WOOD, Given.THICKNESS, Given.STOCK, Given.PRICE_LIST)
+    used = [headings[c] for c in keys if c in headings]
     columns = [f"p.{quoted(headings[Given.WOOD])} as __wood", f"{_rough(parts)} as __rough"]
     if written := written_thickness(parts):
         columns.append(f"p.{written} as __written")
@@ -112,6 +114,7 @@ def stock_keys_sql(parts: Parts, bare: Collection[Given] = ()) -> str:
     checks: list[Check] = []
     _add_size(parts, Given.THICKNESS, columns, joins, checks, Given.THICKNESS in bare)
     _add_stock(parts, columns, joins, checks)
+    _add_list(parts, columns, joins, checks)
     listed = ", ".join(quoted(h) for h in used)
     cells = f"(select distinct {listed} from {parts.table})"
     return f"select {', '.join(columns)} from {cells} p {' '.join(joins)}"
@@ -200,6 +203,16 @@ def _add_stock(parts: Parts, columns: list[str], joins: list[str], checks: list[
     columns.append("text_stock.problem as __stock_problem")
     joins.append(_join("text_stock", f"coalesce(p.{quoted(heading)}, '')"))
     checks.append(Check(heading, _cell(heading), "__stock_problem = ''", "__stock_problem"))
+
+
+def _add_list(parts: Parts, columns: list[str], joins: list[str], checks: list[Check]) -> None:
+    heading = parts.headings.columns.get(Given.PRICE_LIST)
+    if heading is None:
+        columns.append("'' as __list")
+        return
+    columns.append("trim(text_list.__text) as __list, text_list.problem as __list_problem")
+    joins.append(_join("text_list", f"coalesce(p.{quoted(heading)}, '')"))
+    checks.append(Check(heading, _cell(heading), "__list_problem = ''", "__list_problem"))
 
 
 def _add_quantity(parts: Parts, columns: list[str], checks: list[Check]) -> None:

@@ -7,6 +7,7 @@ finished one, cut from the least thickness sold of its wood that dresses to it.
 from __future__ import annotations
 
 from collections.abc import Collection, Mapping
+from itertools import product
 
 import duckdb
 
@@ -31,40 +32,59 @@ def offer_stock(
     connection: duckdb.DuckDBPyConnection,
     reference: Reference,
     known: Known,
-    prices: PriceList | None,
+    lists: Mapping[str, PriceList | None],
     units: str,
 ) -> None:
-    """Tables ``offers``, what is sold of each wood, and ``prices``, what that costs.
+    """Tables ``offers``, what is sold of each wood by each list, and ``prices``, what that costs.
 
-    Parameters: connection; reference; known woods by name; prices, None without a list; units.
+    Parameters: connection; reference; known woods by name; lists of prices by name, '' for rows
+    that name none, None without one; units.
     """
     planing_mm = usual(reference, units).allowances.planing_mm
     sold = thicknesses_sold(reference, (), None, units, planing_mm)
     offers, rows = [], []
-    for name, (wood, ids) in known.items():
+    for (name, (wood, ids)), (of_list, prices) in product(known.items(), lists.items()):
         listed = sawn_thicknesses(prices.nominals(ids), sold.dressed, planing_mm) if prices else ()
         stocked = sold.softwood if wood.kind == "softwood" else sold.hardwood
         for tier, sizes in enumerate((listed, stocked)):
-            offers += [(name, tier, s.dressed_mm + SLACK_MM, s.rough_mm, s.nominal) for s in sizes]
+            offers += [
+                (name, of_list, tier, s.dressed_mm + SLACK_MM, s.rough_mm, s.nominal) for s in sizes
+            ]
         ranked = [r for r in (prices.ranked(ids) if prices else ()) if r.per in BY_AMOUNT]
         rows += [
-            (name, n, r.nominal and r.nominal.size_mm, *r.price, r.per)
+            (name, of_list, n, r.nominal and r.nominal.size_mm, *r.price, r.per)
             for n, r in enumerate(ranked)
         ]
     fill(
         connection,
         "offers",
-        {"name": "varchar", "tier": "integer", "reach": "double"}
+        {"name": "varchar", "list": "varchar", "tier": "integer", "reach": "double"}
         | {"rough": "double", "label": "varchar"},
         offers,
     )
     fill(
         connection,
         "prices",
-        {"name": "varchar", "place": "integer", "nominal": "double", "price": "double"}
-        | {"low": "double", "high": "double", "per": "varchar"},
+        {"name": "varchar", "list": "varchar", "place": "integer", "nominal": "double"}
+        | {"price": "double", "low": "double", "high": "double", "per": "varchar"},
         rows,
     )
+
+
+def look_up_lists(
+    connection: duckdb.DuckDBPyConnection, parts: Parts, lists: Collection[str]
+) -> None:
+    """The table ``text_list`` of the price lists that the catalog names."""
+    fill(connection, "text_list", {"__text": "varchar", "problem": "varchar"}, [("", "")])
+    heading = parts.headings.columns.get(Given.PRICE_LIST)
+    if heading is None:
+        return
+    rows = []
+    for (text,) in distinct(connection, parts, [heading], f"{quoted(heading)} <> ''"):
+        hint = f"; name it: --price-lists {text.strip()}=FILE"
+        known = not text.strip() or text.strip() in lists
+        rows.append((text, "" if known else f"no price list is called so{hint}"))
+    fill(connection, "text_list", {"__text": "varchar", "problem": "varchar"}, rows)
 
 
 def look_up_stocks(connection: duckdb.DuckDBPyConnection, parts: Parts, default_unit: str) -> None:
@@ -104,31 +124,34 @@ def choose_stock(
         f"""
         create temp table chosen as
         with asked as (
-            select __wood as name, __thickness_mm as thickness, __rough as rough,
+            select __wood as name, __list as list, __thickness_mm as thickness, __rough as rough,
                 coalesce(__stock_mm, -1.0) as given,
                 min(coalesce(__stock_label, {label})) as label
             from ({stock_keys_sql(parts, bare)}) where __thickness_mm is not null group by all),
         least as (
-            select a.name, a.thickness,
+            select a.name, a.list, a.thickness,
                 min_by({{'mm': o.rough, 'label': o.label}}, o.tier * 1e6 + o.rough) as least
-            from (select distinct name, thickness from asked where not rough and given < 0) a
-            join offers o on o.name = a.name and o.reach >= a.thickness
+            from (select distinct name, list, thickness from asked
+                where not rough and given < 0) a
+            join offers o on o.name = a.name and o.list = a.list and o.reach >= a.thickness
             group by all),
         stocked as (
-            select a.name, a.thickness, a.rough, a.given,
+            select a.name, a.list, a.thickness, a.rough, a.given,
                 case when given >= 0 then given when a.rough then a.thickness
                 else least.mm end as stock_mm,
                 case when given >= 0 or a.rough then a.label else least.label end as stock
-            from asked a left join least l on l.name = a.name and l.thickness = a.thickness
+            from asked a left join least l on l.name = a.name and l.list = a.list
+                and l.thickness = a.thickness
                 and not a.rough and a.given < 0),
         priced as (
-            select c.name, c.stock_mm, min_by(
+            select c.name, c.list, c.stock_mm, min_by(
                 {{'price': p.price, 'low': p.low, 'high': p.high, 'per': p.per}}, p.place) as best
-            from (select distinct name, stock_mm from stocked where stock_mm is not null) c
-            join prices p on p.name = c.name
+            from (select distinct name, list, stock_mm from stocked
+                where stock_mm is not null) c
+            join prices p on p.name = c.name and p.list = c.list
                 and (p.nominal is null or abs(p.nominal - c.stock_mm) < {SAME_MM})
             group by all)
-        select s.*, best from stocked s left join priced using (name, stock_mm)
+        select s.*, best from stocked s left join priced using (name, list, stock_mm)
         """,
     )
 
@@ -141,6 +164,8 @@ def on_stock(parts: Parts) -> str:
     ]
     if written_thickness(parts):
         conditions.append("chosen.rough = s.__rough")
+    if Given.PRICE_LIST in parts.headings.columns:
+        conditions.append("chosen.list = s.__list")
     if Given.STOCK in parts.headings.columns:
         conditions.append("chosen.given = coalesce(s.__stock_mm, -1.0)")
     return " and ".join(conditions)

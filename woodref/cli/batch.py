@@ -93,6 +93,9 @@ def batch_command(
     setting: Annotated[str, typer.Option(help="Kind of room in that town.")] = "",
     cut: Cut = "flat",
     prices: Annotated[Path | None, typer.Option(help="Price list.")] = None,
+    price_lists: Annotated[
+        str, typer.Option(help="Lists that the column price_list names: north=n.csv,south=s.csv.")
+    ] = "",
     padding: Annotated[str, typer.Option(help="Room on each side in a carton, for shipping.")] = "",
     ranges: Annotated[
         bool, typer.Option("--ranges", help="Add where 9 boards in 10 fall, as columns.")
@@ -110,11 +113,12 @@ def batch_command(
     Rows that cannot be computed go to OUTPUT.rejects.csv, each with its reason.
     """
     from woodref.answers.batch import batch_answer
-    from woodref.catalog.request import Request, parse_columns, parse_want
+    from woodref.catalog.request import Request, parse_columns, parse_price_lists, parse_want
     from woodref.catalog.run import compute_files
     from woodref.units import parse_length
 
-    checked_save(save, force, prices)
+    lists = parse_price_lists(price_lists) if price_lists else {}
+    checked_save(save, force, prices, *lists.values())
     request = Request(
         want=parse_want(want) if want else (),
         columns=parse_columns(columns) if columns else {},
@@ -127,6 +131,7 @@ def batch_command(
         place="" if to and source_of(context, "place") != "COMMANDLINE" else place,
         setting=setting,
         prices=prices,
+        price_lists=lists,
         padding_mm=parse_length(padding, length_unit(units)) if padding else None,
         ranges=ranges,
         memory=memory,

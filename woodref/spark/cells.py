@@ -23,7 +23,7 @@ if TYPE_CHECKING:
 FRAME = "the frame"
 #: Columns looked up together: stock is chosen by all three, a room by both.
 _TOGETHER = (
-    (Given.WOOD, Given.THICKNESS, Given.STOCK),
+    (Given.WOOD, Given.THICKNESS, Given.STOCK, Given.PRICE_LIST),
     (Given.LENGTH,),
     (Given.WIDTH,),
     (Given.CUT,),

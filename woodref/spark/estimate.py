@@ -42,6 +42,7 @@ def estimate(
     setting: str = "",
     cut: str = "flat",
     prices: str | Path | None = None,
+    price_lists: Mapping[str, str | Path] | None = None,
     padding_mm: float | None = None,
     ranges: bool = False,
 ) -> DataFrame:
@@ -63,6 +64,8 @@ def estimate(
         As woodref.batch.
     prices : str or Path, optional
         A price list where this program runs; by default the shop's own.
+    price_lists : mapping of str to str or Path, optional
+        As woodref.batch.
     padding_mm : float, optional
         Room on each side in a carton [mm].
     ranges : bool, optional
@@ -96,6 +99,7 @@ def estimate(
         place=place,
         setting=setting,
         prices=Path(prices) if prices else None,
+        price_lists={name: Path(file) for name, file in (price_lists or {}).items()},
         padding_mm=padding_mm,
         ranges=ranges,
     )
