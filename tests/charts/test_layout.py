@@ -1,8 +1,12 @@
 """The drawing of a cutting plan: every blank where the plan has it, boards alike once."""
 
+from types import SimpleNamespace
+
 import pytest
 from matplotlib.patches import Rectangle
+from seen import assert_readable
 
+from woodref.answers.buying_words import plan_title
 from woodref.charts.board_layout import layout
 from woodref.charts.figure import save, svg_text
 from woodref.cutting.model import Blank, StockBoard, blank_positions
@@ -37,9 +41,12 @@ def test_boards_that_are_cut_alike_are_drawn_once(plan):
     assert len(boxes(figure)) == drawn
     said = words(figure)
     assert said[0] == "4/4 ash, in hand"
-    assert said[1].startswith("Boards 1 to 2: 4/4 ash 150 mm x 2400 mm, crosscut first")
+    first = said[1].replace("\N{NO-BREAK SPACE}", " ")
+    assert first.startswith(
+        "Boards 1 to 2: 4/4 ash 150 mm x 2400 mm; crosscut at 47-5/32, 94-7/16 in"
+    )
     assert any(t.startswith("Board 3: ") for t in said)
-    assert any(t.startswith("rail, 47-5/32 in x 2-7/8 in") for t in said)
+    assert any(t == "rail, 47-5/32 x 2-7/8 in\n0 to 47-5/32" for t in said)
 
 
 def test_blanks_lie_where_the_plan_has_them_to_one_scale(plan):
@@ -48,8 +55,9 @@ def test_blanks_lie_where_the_plan_has_them_to_one_scale(plan):
     scale = board.get_width() / BOARD.length_mm
     assert board.get_height() == pytest.approx(BOARD.width_mm * scale)
     for box, place in zip(blanks, blank_positions(plan, plan.boards[0]), strict=True):
-        assert box.get_x() == pytest.approx(place.along_mm * scale)
-        assert box.get_y() - board.get_y() == pytest.approx(place.across_mm * scale)
+        assert box.get_x() - board.get_x() == pytest.approx(place.along_mm * scale)
+        from_top = board.get_y() + board.get_height() - box.get_y() - box.get_height()
+        assert from_top == pytest.approx(place.across_mm * scale)
         assert box.get_width() == pytest.approx(plan.blanks[place.blank].length_mm * scale)
     # What is cut off is told from blanks by hatching, not by color alone.
     assert board.get_hatch()
@@ -68,14 +76,52 @@ def test_it_is_the_same_file_each_time(tmp_path, plan, kind):
 def test_names_are_text_whatever_they_hold():
     plan = pack([Blank("$x_1$ <b> & 'y'", 900.0, 100.0)], [BOARD], KERF)
     figure = layout([("a & b", plan)], "Cutting plan")
-    assert "$x_1$ <b> & 'y', 35-7/16 in x 3-15/16 in" in words(figure)
+    assert "$x_1$ <b> & 'y', 35-7/16 x 3-15/16 in\n0 to 35-7/16" in words(figure)
     assert svg_text(figure).startswith("<?xml")
 
 
-def test_a_name_that_does_not_fit_its_blank_is_left_out():
-    plan = pack([Blank("a name much longer than its blank", 60.0, 50.0)], [BOARD], KERF)
-    said = words(layout([("ash", plan)], "Cutting plan"))
-    assert not any("much longer" in t for t in said)
+def test_every_blank_has_its_size_and_its_place_and_its_name_where_that_fits():
+    long_name = "a name much longer than its blank"
+    blanks = [
+        Blank(long_name, 300.0, 100.0),
+        Blank("peg", 60.0, 25.0, 2),
+        Blank("rail", 900.0, 60.0),
+    ]
+    plan = pack(blanks, [BOARD], KERF)
+    figure = layout([("ash", plan)], "Cutting plan", "si")
+    seen = assert_readable(figure)
+    assert any(t.startswith("300 x 100 mm\n") for t in seen)
+    assert any(t.startswith("rail") and "900 x 60 mm" in t for t in seen)
+    # What is too small for words has a letter, and the key below the board tells it.
+    key = " ".join(next(t for t in seen if t.startswith("A: ")).split())
+    letters = [t for t in seen if len(t) == 1]
+    assert set(letters) <= set("ABC")
+    for place in (
+        p for p in blank_positions(plan, plan.boards[0]) if plan.blanks[p.blank].name == "peg"
+    ):
+        assert f"peg 60 x 25 mm, {place.along_mm:.1f}".removesuffix(".0") in key
+
+
+def test_the_title_says_how_many_boards_and_what_is_still_short():
+    def told(short=(), hand=9, lots=()):
+        uncut = tuple(
+            SimpleNamespace(part=SimpleNamespace(name=n, pieces=4), quantity=2) for n in short
+        )
+        return plan_title(
+            SimpleNamespace(
+                blanks=44, boards_on_hand=hand, lots=lots, uncut=uncut, complete=not uncut
+            )
+        )
+
+    bought = SimpleNamespace(bought=True, plan=SimpleNamespace(boards=(1, 2)), pieces_left=0)
+    assert told() == "Your 9 boards give all 44 blanks; 0 are cut"
+    assert told(["top", "rail"]) == (
+        "Your 9 boards give 40 of 44 blanks; still short: top (2 of 4), rail (2 of 4)"
+    )
+    assert told(["a", "b", "c", "d"]).endswith("c (2 of 4) and 1 more part")
+    assert told(["top"], lots=[bought]).endswith("42 of 44 blanks; 2 boards to buy give the rest")
+    assert told(hand=0, lots=[bought]) == "2 boards to buy give all 44 blanks"
+    assert told(hand=0) == "No boards to cut up: all 44 blanks are still short"
 
 
 def test_nothing_to_draw_is_an_empty_sheet_and_too_much_is_refused():

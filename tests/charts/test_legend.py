@@ -47,8 +47,8 @@ PICTURES = {
 @pytest.mark.parametrize("name", PICTURES)
 def test_what_is_estimated_is_marked_and_explained(name):
     told = " ".join(assert_readable(PICTURES[name](ESTIMATED)))
-    assert "~" in told.partition("~ estimated, read only")[0]
-    assert "~ estimated, read only" in " ".join(told.split())
+    assert "~" in told.partition("~ estimated or second-hand")[0]
+    assert "~ estimated or second-hand" in " ".join(told.split())
 
 
 @pytest.mark.parametrize("name", ["staves", "end", "board", "panel"])

@@ -8,6 +8,7 @@ from dataclasses import replace
 from typing import TYPE_CHECKING, Any
 
 from woodref.answers.blanks import multiple_section, turning_section
+from woodref.answers.buying_words import many, short_words
 from woodref.answers.render import Answer, Column, Heed, Section
 from woodref.answers.screen import first_screen
 from woodref.answers.shop_words import money_range
@@ -85,31 +86,19 @@ _SIZES = [
 ]
 
 
-def _many(n: int, word: str) -> str:
-    return f"{n} {word}" if n == 1 else f"{n} {word}s"
-
-
-def heading(lot: LotPlan) -> str:
-    """What a lot is called: '4/4 white oak, to buy'."""
-    return f"{lot.nominal.label} {lot.wood.common_name}, {'to buy' if lot.bought else 'in hand'}"
-
-
 def _lead(plan: BuyingPlan) -> str:
     """Whether all parts come out."""
     blanks, boards = plan.blanks, plan.boards_on_hand
     if not boards:
-        return f"No boards in hand: all {_many(blanks, 'blank')} are to be bought."
+        return f"No boards in hand: all {many(blanks, 'blank')} are to be bought."
     used = sum(len(lot.plan.boards) for lot in plan.lots if not lot.bought)
-    stock, give = _many(boards, "board"), "gives" if boards == 1 else "give"
+    stock, give = many(boards, "board"), "gives" if boards == 1 else "give"
     if plan.complete:
-        return f"Yes: your {stock} {give} all {_many(blanks, 'blank')}; {used} are cut."
+        return f"Yes: your {stock} {give} all {many(blanks, 'blank')}; {used} are cut."
     left = sum(u.quantity for u in plan.uncut)
-    names = ", ".join(f"{u.part.name} ({u.quantity} of {u.part.pieces})" for u in plan.uncut[:4])
-    more = len(plan.uncut) - 4
-    also = f" and {_many(more, 'more part')}" if more > 0 else ""
     return Heed(
-        f"Your {stock} {give} {blanks - left} of {_many(blanks, 'blank')}. Still short: "
-        f"{names}{also}."
+        f"Your {stock} {give} {blanks - left} of {many(blanks, 'blank')}. Still short: "
+        f"{short_words(plan, 4)}."
     )
 
 
@@ -128,10 +117,10 @@ def _to_buy(plan: BuyingPlan, units: str) -> str:
     """What to buy and what it costs, or what is left over."""
     if not plan.purchases:
         spare = sum(board.quantity for _, board in plan.left_over)
-        return f"Nothing to buy; {_many(spare, 'board')} left over whole."
+        return f"Nothing to buy; {many(spare, 'board')} left over whole."
     boards = sum(n for p in plan.purchases for _, _, n in p.boards)
     what = (
-        f"{_many(boards, 'board')}, {_amount(plan, units)}"
+        f"{many(boards, 'board')}, {_amount(plan, units)}"
         if boards
         else (f"about {_amount(plan, units)} with waste")
     )
@@ -218,7 +207,7 @@ def _buy_row(purchase: Purchase, currency: str) -> dict[str, Any]:
     return {
         "wood": purchase.wood,
         "stock": purchase.nominal.label,
-        "to_buy": _many(boards, "board") if boards else f"an amount, {waste:.0f} % waste in it",
+        "to_buy": many(boards, "board") if boards else f"an amount, {waste:.0f} % waste in it",
         **range_row("buy_board_feet", purchase.board_feet),
         "buy_volume_m3": purchase.buy_volume_m3.expected,
         "waste": waste,

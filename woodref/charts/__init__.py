@@ -15,11 +15,13 @@ from importlib import import_module
 from typing import TYPE_CHECKING
 
 if TYPE_CHECKING:
+    from woodref.charts.after_delivery import delivered
     from woodref.charts.beside_first import best_beside
-    from woodref.charts.board_layout import layout
+    from woodref.charts.board_layout import buying_layout, layout
     from woodref.charts.dumbbell import dumbbells
     from woodref.charts.figure import new_figure, png_bytes, save, style, svg_text
     from woodref.charts.fixing_room import fixing_year
+    from woodref.charts.lagging import lag_through_year
     from woodref.charts.look_work import look_against_work
     from woodref.charts.notebook import picture
     from woodref.charts.offset_year import joint_year
@@ -31,8 +33,10 @@ if TYPE_CHECKING:
     )
     from woodref.charts.ranking import rank_bars
     from woodref.charts.room_year import board_year
+    from woodref.charts.sag import sagged
     from woodref.charts.scatter import hardness_density
     from woodref.charts.staves import panel_year, staves_before_and_after
+    from woodref.charts.weights import weight_by_part
     from woodref.charts.year import Level, YearLine, seasonal_moisture, seasonal_width
 
 __all__ = [
@@ -41,11 +45,14 @@ __all__ = [
     "best_beside",
     "board_before_and_after",
     "board_year",
+    "buying_layout",
+    "delivered",
     "dumbbells",
     "end_before_and_after",
     "fixing_year",
     "hardness_density",
     "joint_year",
+    "lag_through_year",
     "layout",
     "look_against_work",
     "new_figure",
@@ -55,21 +62,25 @@ __all__ = [
     "png_bytes",
     "rank_bars",
     "round_before_and_after",
+    "sagged",
     "save",
     "seasonal_moisture",
     "seasonal_width",
     "staves_before_and_after",
     "style",
     "svg_text",
+    "weight_by_part",
 ]
 
 #: The public names of each module.
 _NAMES = {
+    "after_delivery": ("delivered",),
     "beside_first": ("best_beside",),
-    "board_layout": ("layout",),
+    "board_layout": ("buying_layout", "layout"),
     "dumbbell": ("dumbbells",),
     "figure": ("new_figure", "png_bytes", "save", "style", "svg_text"),
     "fixing_room": ("fixing_year",),
+    "lagging": ("lag_through_year",),
     "look_work": ("look_against_work",),
     "notebook": ("picture",),
     "offset_year": ("joint_year",),
@@ -81,8 +92,10 @@ _NAMES = {
     ),
     "ranking": ("rank_bars",),
     "room_year": ("board_year",),
+    "sag": ("sagged",),
     "scatter": ("hardness_density",),
     "staves": ("panel_year", "staves_before_and_after"),
+    "weights": ("weight_by_part",),
     "year": ("Level", "YearLine", "seasonal_moisture", "seasonal_width"),
 }
 _HOMES = {name: module for module, names in _NAMES.items() for name in names}

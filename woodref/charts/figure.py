@@ -99,8 +99,8 @@ def style() -> Iterator[None]:
 
 #: A last line of fewer letters is a word alone.
 _ALONE = 16
-#: The space between a number and its unit, which stay together.
-_UNITS = re.compile(r"(?<=\d) (?=%|(?:in|ft|mm|lb|kg)\b)")
+#: The spaces between a number and its unit, and in '(1 of 4)', which stay together.
+_UNITS = re.compile(r"(?<=\d) (?=(?:%|(?:in|ft|mm|lb|kg)\b|of \d))|(?<=\d of) (?=\d)")
 
 
 def wrapped(text: str, width_px: float, points: float) -> str:

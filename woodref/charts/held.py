@@ -14,10 +14,10 @@ if TYPE_CHECKING:
 _FLAT_PCT = 0.5
 
 
-def flat_words(season: Season) -> str:
+def flat_words(season: Season, line: str = "The line") -> str:
     """'Flat in June to August: the dehumidifier holds the air.'; '' where nothing is flat.
 
-    Parameters: season of the room.
+    Parameters: season of the room; line, what is flat.
     """
     told = []
     for machine, months in season.held.items():
@@ -25,7 +25,7 @@ def flat_words(season: Season) -> str:
         if len(months) > 1 and max(course) - min(course) <= _FLAT_PCT:
             told.append(f"the {machine.value} holds the air {months_text(months)}")
     if told:
-        return f"The line is flat where {listed(told)}."
+        return f"{line} is flat where {listed(told)}."
     if season.is_still:
-        return "The line is nearly flat: the air of this room hardly changes by itself."
+        return f"{line} is nearly flat: the air of this room hardly changes by itself."
     return ""

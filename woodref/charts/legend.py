@@ -4,7 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 
-from woodref.answers.property_text import footnotes, marks
+from woodref.answers.property_text import marks
+from woodref.answers.shop_words import legend
 from woodref.board.movement import movement_basis
 from woodref.reference.woods import Wood
 
@@ -16,4 +17,4 @@ def mark_of_movement(wood: Wood) -> str:
 
 def with_legend(note: str, used: Iterable[str]) -> str:
     """The words below a picture, then what the marks used in it mean."""
-    return " ".join([note, *footnotes(used)]).strip()
+    return " ".join([note, *legend(used)]).strip()

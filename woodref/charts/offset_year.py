@@ -122,7 +122,7 @@ def _offset_year(
         low, high = [o.low for o in offsets], [o.high for o in offsets]
         band(axes, low, high)
         year_line(axes, 0, [o.expected for o in offsets])
-        _zones(axes, told, [*ends_mm, *low, *high])
+        zones(axes, told.above, told.below, [*ends_mm, *low, *high])
         for end in ends_mm:
             level_line(axes, end)
         size_axis(axes.yaxis, units)
@@ -132,15 +132,26 @@ def _offset_year(
     return figure
 
 
-def _zones(axes: Axes, told: _Told, drawn: Sequence[float]) -> None:
-    """What the parts do above and below nothing, shaded and named."""
+def zones(
+    axes: Axes,
+    above: str,
+    below: str,
+    drawn: Sequence[float],
+    left: tuple[bool, bool] = (False, False),
+) -> None:
+    """What parts do above and below nothing, shaded and named; sets the limits upward.
+
+    Parameters: axes; above, below what they do there; drawn, all that is drawn; left,
+    whether the name above and the one below stand at the left.
+    """
     most = max(map(abs, drawn)) or 0.1
     top, bottom = max(*drawn, 0.0) + 0.22 * most, min(*drawn, 0.0) - 0.22 * most
     axes.set_ylim(bottom, top)
     axes.axhline(0.0, color=QUIET, linewidth=1.2, zorder=1.4)
     axes.axhspan(0.0, top, color=COLORS[1], alpha=0.07, linewidth=0, zorder=0.2)
-    for y, word, va in ((top, told.above, "top"), (bottom, told.below, "bottom")):
+    for y, word, va, at_left in ((0.98, above, "top", left[0]), (0.02, below, "bottom", left[1])):
         axes.text(
-            11.4, y, f"{word} ", ha="right", va=va, size=SMALL_PT + 1.0, color=COLORS[1],
+            0.01 if at_left else 0.99, y, word, transform=axes.transAxes,
+            ha="left" if at_left else "right", va=va, size=SMALL_PT + 1.0, color=COLORS[1],
             weight="bold",
         )  # fmt: skip

@@ -120,7 +120,7 @@ def buy_command(
     file that cannot be read are counted on stderr and kept, with the reason, in
     FILE.rejects.csv.
     """
-    from woodref.answers.buying import answer_of, heading
+    from woodref.answers.buying import answer_of
     from woodref.answers.ready import add_ready
     from woodref.cli import buying_inputs as inputs
     from woodref.cli.price_list import price_list
@@ -190,10 +190,9 @@ def buy_command(
         add_ready(answer, ready_boards(piece, woods, on_hand), piece)
 
     def draw() -> Figure:
-        from woodref.charts.board_layout import layout
+        from woodref.charts.board_layout import buying_layout
 
-        plans = [(heading(lot), lot.plan) for lot in plan.lots]
-        return layout(plans, f"Cutting plan: {file.stem}", given)
+        return buying_layout(plan, piece.name if piece else file.stem, given)
 
     emit_with_plot(answer, given, style.value, plot, draw, save, force=force)
 

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from typing import Annotated
+from typing import TYPE_CHECKING, Annotated
 
 import typer
 
@@ -11,6 +11,7 @@ from woodref.cli.options import (
     Explain,
     Force,
     Format,
+    Plot,
     Save,
     Style,
     Units,
@@ -20,9 +21,12 @@ from woodref.cli.options import (
     moisture,
     reference,
 )
-from woodref.cli.output import emit
+from woodref.cli.plot import checked_plot, emit_with_plot
 from woodref.errors import InputError
 from woodref.units import parse_length, parse_load, parse_thickness
+
+if TYPE_CHECKING:
+    from woodref.charts.figure import Figure
 
 
 def _section(texts: tuple[str, str, str], bare: str) -> tuple[float, float]:
@@ -84,11 +88,15 @@ def deflection_command(
     ] = False,
     units: Units = UnitSystem.us,
     explain: Explain = False,
+    plot: Plot = "",
     save: Save = None,
     force: Force = False,
     style: Format = Style.table,
 ) -> None:
-    """How much a shelf, top or rail sags, now and in years."""
+    """How much a shelf, top or rail sags, now and in years.
+
+    --plot draws it as it sags, with its limits.
+    """
     from woodref.answers.deflection import deflection_answer
     from woodref.board.beam_material import of_panel, of_wood
     from woodref.board.deflection import deflection
@@ -98,6 +106,7 @@ def deflection_command(
     from woodref.reference.panels import panel_figures
     from woodref.reference.sag_rules import sag_rules
 
+    checked_plot(plot, force)
     bare, rules = length_unit(units), sag_rules(reference())
     bare_span = Span(
         parse_length(span, bare),
@@ -128,7 +137,13 @@ def deflection_command(
         from woodref.explain.board import span_steps
 
         add_steps(answer, span_steps(d.material.name, d))
-    emit(answer, units, style, save, force=force)
+
+    def draw() -> Figure:
+        from woodref.charts.sag import sagged
+
+        return sagged(d, units)
+
+    emit_with_plot(answer, units, style, plot, draw, save, force=force)
 
 
 def register(app: typer.Typer) -> None:

@@ -36,7 +36,7 @@ from woodref.cli.part_moisture import (
     Wettest,
     seasons_asked,
 )
-from woodref.cli.plot import checked_plot, emit_with_plot
+from woodref.cli.plot import checked_plot, emit_with_plot, needs_room
 from woodref.errors import InputError
 from woodref.units import parse_length
 
@@ -226,9 +226,7 @@ def fixing_command(
     seasons = seasons_asked(context, units, (built, month), (driest, wettest), asked)
     if monthly and not seasons.room:
         raise InputError("--monthly needs a town, for example --place Savannah")
-    if plot and not seasons.room:
-        from woodref.cli.plot import needs_room
-
+    if not seasons.room:
         needs_room(plot)
     depth = parse_length(into, unit) if into else None
     _answer(species, spec, seasons, monthly, units, style, save, explain, force, plot, depth)
@@ -251,6 +249,7 @@ def gluing_command(
     room_figures: RoomFigures = None,
     units: Units = UnitSystem.us,
     explain: Explain = False,
+    plot: Plot = "",
     save: Save = None,
     force: Force = False,
     style: Format = Style.table,
@@ -258,6 +257,7 @@ def gluing_command(
     """If a batten or a joint across the grain may be glued.
 
     A batten, a frame or a wide tenon whose own grain lies the other way holds the wood fast.
+    --plot draws how far the wood would move in a year if it were free.
     """
     from woodref.board.movement import ring_angle
     from woodref.joinery.fixing_types import fixing_spec
@@ -269,9 +269,12 @@ def gluing_command(
         staves=staves,
         units=units.value,
     )
+    checked_plot(plot, force)
     asked = RoomAsked(place, setting, room_figures)
     seasons = seasons_asked(context, units, (built, month), (driest, wettest), asked)
-    _answer(species, spec, seasons, False, units, style, save, explain, force)
+    if not seasons.room:
+        needs_room(plot)
+    _answer(species, spec, seasons, False, units, style, save, explain, force, plot)
 
 
 def register(app: typer.Typer) -> None:

@@ -11,6 +11,7 @@ from woodref.cli.options import (
     Force,
     Format,
     PlaceOption,
+    Plot,
     RoomAsked,
     RoomFigures,
     Save,
@@ -31,10 +32,12 @@ from woodref.cli.options import (
     temperature_unit,
 )
 from woodref.cli.output import emit
+from woodref.cli.plot import checked_plot, emit_with_plot
 from woodref.errors import InputError
 from woodref.units import MM_PER_FOOT, parse_length, parse_temperature, parse_thickness
 
 if TYPE_CHECKING:
+    from woodref.charts.figure import Figure
     from woodref.climate.rooms import Room
     from woodref.drying.lag import Finish
 
@@ -111,6 +114,7 @@ def lag_command(
     monthly: Annotated[
         bool, typer.Option("--monthly", help="The year of the board month by month.")
     ] = False,
+    plot: Plot = "",
     units: Units = UnitSystem.us,
     save: Save = None,
     force: Force = False,
@@ -119,7 +123,8 @@ def lag_command(
     """How much finish and thickness slow movement.
 
     Bare wood is always among the answers. Both seasons as moisture contents, or with --place
-    and --setting a year from the driest to the wettest to design for in a room.
+    and --setting a year from the driest to the wettest to design for in a room. --plot draws
+    that year.
     """
     from woodref.answers.lag import lag_answer
     from woodref.board.movement import ring_angle
@@ -127,6 +132,7 @@ def lag_command(
     from woodref.drying.board_lag import board_lag
     from woodref.drying.lag import BARE, board_of
 
+    checked_plot(plot, force)
     wood = reference().wood(species)
     board = board_of(wood, parse_thickness(thickness, length_unit(units)))
     chosen = _finishes(finish or [], coats, one_face)
@@ -158,7 +164,13 @@ def lag_command(
     long = monthly or style is not Style.table
     answer = lag_answer(lag, room, units, long)
     whole = lag_answer(lag, room, units, True) if save and not long else answer
-    emit(answer, units, style, save, whole, force)
+
+    def draw() -> Figure:
+        from woodref.charts.lagging import lag_through_year
+
+        return lag_through_year(lag, room, units)
+
+    emit_with_plot(answer, units, style, plot, draw, save, whole, force)
 
 
 def acclimate_command(
@@ -241,6 +253,7 @@ def delivery_command(
     ] = "",
     coats: Coats = None,
     one_face: OneFace = False,
+    plot: Plot = "",
     units: Units = UnitSystem.us,
     save: Save = None,
     force: Force = False,
@@ -249,7 +262,7 @@ def delivery_command(
     """Built here, lives there: what a piece does after delivery.
 
     Month by month through the first year in the room of --place and --setting, and the swing
-    of the years after.
+    of the years after. --plot draws it.
     """
     from woodref.answers.delivery import delivery_answer
     from woodref.board.movement import ring_angle
@@ -257,6 +270,7 @@ def delivery_command(
     from woodref.drying.delivery import delivery, month_after
     from woodref.drying.lag import BARE
 
+    checked_plot(plot, force)
     if not place:
         raise InputError('name the town it goes to, for example --place "Portland, Maine"')
     if boards < 1:
@@ -266,7 +280,7 @@ def delivery_command(
     lives = room_named(RoomAsked(place, setting, room_figures))
     build = built_moisture(built, units)
     arrives = month_number(month) if month else month_after(build.month)
-    delivered = delivery(
+    piece = delivery(
         wood,
         parse_length(width, unit) if width else _USUAL_WIDTH[units],
         parse_thickness(thickness, unit),
@@ -277,8 +291,14 @@ def delivery_command(
         ring_angle(cut),
         boards,
     )
-    answer = delivery_answer(wood, delivered, lives, MONTH_NAMES[arrives - 1], build.notes, units)
-    emit(answer, units, style, save, force=force)
+    answer = delivery_answer(wood, piece, lives, MONTH_NAMES[arrives - 1], build.notes, units)
+
+    def draw() -> Figure:
+        from woodref.charts.after_delivery import delivered
+
+        return delivered(wood, piece, lives, units)
+
+    emit_with_plot(answer, units, style, plot, draw, save, force=force)
 
 
 def finishes_command(units: Units = UnitSystem.us, style: Format = Style.table) -> None:

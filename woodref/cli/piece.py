@@ -16,6 +16,7 @@ from woodref.cli.options import (
     Format,
     Full,
     PlaceOption,
+    Plot,
     RoomAsked,
     RoomFigures,
     Save,
@@ -27,11 +28,13 @@ from woodref.cli.options import (
     room_changes,
     source_of,
 )
-from woodref.cli.output import checked_save, emit
+from woodref.cli.output import checked_save
 from woodref.cli.piece_input import WoodOfParts
+from woodref.cli.plot import checked_plot, emit_with_plot
 from woodref.errors import InputError
 
 if TYPE_CHECKING:
+    from woodref.charts.figure import Figure
     from woodref.lumber.prices import PriceList
     from woodref.piece.estimate import Estimate
     from woodref.piece.moisture_table import Rooms
@@ -143,6 +146,7 @@ def estimate_command(
     setting: Setting = "",
     room_figures: RoomFigures = None,
     explain: Explain = False,
+    plot: Plot = "",
     save: Save = None,
     force: Force = False,
     style: Format = Style.table,
@@ -152,15 +156,18 @@ def estimate_command(
     """What a piece weighs, costs, moves and needs.
 
     With --place, --setting or --room it stands in that room, whatever the file says of its use.
-    With --with what another wood changes in it.
+    With --with what another wood changes in it. --plot draws where its weight is.
     """
     from woodref.answers.piece import answer_of
 
+    checked_plot(plot, force, piece)
     checked_save(save, force, piece)
     asked = RoomAsked(place, setting, room_figures)
     if replaced:
         if explain:
             raise InputError("--explain goes without --with: ask it of each of the two pieces")
+        if plot:
+            raise InputError("--plot goes without --with: draw each of the two pieces")
         pairs = pairs_of(replaced)
         read, listed, remarks = piece_of(context, piece, prices, asked, force)
         shown, out = units_of(context, units, read), Output(style, full, save, force)
@@ -174,7 +181,13 @@ def estimate_command(
     whole = answer_of(estimate, shown, False, explain) if people and save else answer
     for told in dict.fromkeys((answer, whole)):
         told.notes[:0] = remarks
-    emit(answer, shown, style.value, save, whole, force)
+
+    def draw() -> Figure:
+        from woodref.charts.weights import weight_by_part
+
+        return weight_by_part(estimate, shown)
+
+    emit_with_plot(answer, shown, style.value, plot, draw, save, whole, force)
 
 
 def register(app: typer.Typer) -> None:

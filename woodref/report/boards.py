@@ -6,7 +6,7 @@ from collections.abc import Iterator, Sequence
 from itertools import count
 from typing import TYPE_CHECKING, NamedTuple
 
-from woodref.answers.buying import heading
+from woodref.answers.buying_words import heading
 from woodref.answers.provenance import sentence
 from woodref.answers.shop_words import bare_size
 from woodref.cutting.model import blank_positions
