@@ -12,7 +12,7 @@ from pipeline.check import differences
 from pipeline.dataset import write_dataset
 from pipeline.progress import say
 from pipeline.read import REFERENCE, ROOT
-from woodref.choose import ready
+from pipeline.ready import publish_ready
 
 DICTIONARY = ROOT / "docs" / "data-dictionary.md"
 
@@ -20,9 +20,7 @@ DICTIONARY = ROOT / "docs" / "data-dictionary.md"
 def _write(folder: Path, page: Path) -> None:
     """Build the dataset, and the tables made ready of it, into a folder."""
     write_dataset(assemble(), folder, page)
-    ready.publish(folder)
-    made = sorted(path.stem for path in (folder / "ready").glob("*.parquet"))
-    say("publish", f"ready for commands: {', '.join(made) or 'none'}")
+    say("ready", ", ".join(publish_ready(folder)) or "none")
 
 
 def _build(out: Path) -> int:

@@ -18,6 +18,7 @@ READY: dict[str, tuple[str, ...]] = {
     "ready/figures.parquet": ("measurement_id",),
     "ready/identities.parquet": ("species_id",),
     "ready/genera.parquet": ("genus",),
+    "ready/finish_fits.parquet": ("finish", "coats", "fit_case"),
 }
 #: Differing rows, and changed cells, named of each table.
 SHOWN = 10

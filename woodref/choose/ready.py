@@ -179,13 +179,13 @@ def published(folder: Path, table: str) -> Path | None:
     return path if path.is_file() else None
 
 
-def publish(folder: Path) -> None:
-    """Write all ready tables beside the dataset of a folder, for the figures in print.
+def publish(folder: Path) -> bool:
+    """Write the tables of READY, WOODS and SOLD beside the dataset of a folder.
 
-    A folder that holds a part of the dataset alone has none.
+    Returns: false for a folder that holds a part of the dataset alone, which has none.
     """
     if not all((folder / f"{table}.parquet").is_file() for table in TABLES):
-        return
+        return False
 
     def write(connection: duckdb.DuckDBPyConnection) -> None:
         for table in READY:
@@ -196,3 +196,4 @@ def publish(folder: Path) -> None:
             write_ready(connection, f"from {table}", ready_file(folder, table))
 
     locked_connection(folder, write).close()
+    return True

@@ -195,6 +195,19 @@ def fit_finishes(rows: tuple[FinishRow, ...], unknowns: Unknowns = CASES[0]) -> 
     )
 
 
+def resistances(rows: tuple[FinishRow, ...], finish: str, coats: int) -> tuple[float, ...]:
+    """The resistance of a finish to vapor in each of CASES [Pa s m2/kg].
+
+    Those of the dataset where its rows hold them, else fitted.
+
+    Parameters: rows of the table, those of the finish among them; coats that were tested.
+    """
+    own = next(r for r in rows if (r.finish, r.coats) == (finish, coats))
+    if len(own.resistances) == len(CASES):
+        return own.resistances
+    return tuple(fit_finishes(rows, case).vapor_resistance[finish, coats] for case in CASES)
+
+
 def predicted_from_day_1(
     rows: tuple[FinishRow, ...], unknowns: Unknowns = CASES[0]
 ) -> dict[tuple[str, int], tuple[float, float]]:

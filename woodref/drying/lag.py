@@ -23,7 +23,7 @@ from woodref.drying.ambient import (
     vapor_per_pct,
     yearly_air,
 )
-from woodref.drying.finish_fit import CASES, DAY_S, dry_density, fit_finishes
+from woodref.drying.finish_fit import CASES, DAY_S, dry_density, resistances
 from woodref.errors import InputError
 from woodref.formulas.diffusion import (
     Diffusion,
@@ -229,14 +229,13 @@ def _faces(board: DryingBoard, finishes: Sequence[Finish], air: AmbientAir) -> A
     unit = moisture_resistance(1.0, dry_density(board.gravity, mean), vapor_per_pct(air))
     rows = []
     for finish in finishes:
-        for case in CASES:
+        coats = (0.0,) * len(CASES)
+        if finish.resistance is not None:
+            coats = (finish.resistance,) * len(CASES)
+        elif finish.name:
+            coats = resistances(finish.rows, finish.name, finish.coats)
+        for case, coat in zip(CASES, coats, strict=True):
             film = float(air_film_resistance(case.convection_w_m2k, air.mean_c))
-            coat = 0.0
-            if finish.resistance is not None:
-                coat = finish.resistance
-            elif finish.name:
-                fitted = fit_finishes(finish.rows, case).vapor_resistance
-                coat = fitted[finish.name, finish.coats]
             rows.append([film + coat, film + (0.0 if finish.one_face else coat)])
     return float(unit) * np.array(rows)
 

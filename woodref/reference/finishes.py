@@ -9,13 +9,18 @@ from woodref.errors import InputError
 from woodref.reference.finish_kin import KIN
 from woodref.reference.library import Reference
 from woodref.reference.names import fold
+from woodref.reference.ready import ready_file
 
 #: Words for no finish at all.
 NO_FINISH = ("none", "bare", "nothing", "unfinished")
 
 
 class FinishRow(NamedTuple):
-    """One printed row: the share of the moisture a finish kept out [%] after so many days."""
+    """One printed row: the share of the moisture a finish kept out [%] after so many days.
+
+    ``resistances`` to vapor of the finish, fitted to its rows, one for each of the cases of
+    woodref.drying.finish_fit, where the dataset holds them [Pa s m2/kg].
+    """
 
     finish: str
     coats: int
@@ -24,6 +29,7 @@ class FinishRow(NamedTuple):
     basis: str
     source: str
     note: str
+    resistances: tuple[float, ...] = ()
 
 
 def finish_rows(reference: Reference) -> tuple[FinishRow, ...]:
@@ -33,6 +39,7 @@ def finish_rows(reference: Reference) -> tuple[FinishRow, ...]:
         "f.printed_table, f.note from {finishes} f join {sources} s using (source_id) "
         "where f.moisture_excluded_pct is not null order by f.source_line"
     )
+    fitted = _resistances(reference)
     return tuple(
         FinishRow(
             r["finish"],
@@ -42,9 +49,22 @@ def finish_rows(reference: Reference) -> tuple[FinishRow, ...]:
             r["basis"],
             f"{r['short']}, Table {r['printed_table']}" if r["printed_table"] else r["short"],
             r["note"] or "",
+            fitted.get((r["finish"], r["coats"]), ()),
         )
         for r in rows
     )
+
+
+def _resistances(reference: Reference) -> dict[tuple[str, int], tuple[float, ...]]:
+    """What the pipeline fitted, by finish and coats; empty where the dataset is without."""
+    if not ready_file(reference.folder, "finish_fits").is_file():
+        return {}
+    rows = reference.store.rows("select * from {ready_finish_fits} order by fit_case")
+    fitted: dict[tuple[str, int], tuple[float, ...]] = {}
+    for r in rows:
+        key = (r["finish"], r["coats"])
+        fitted[key] = (*fitted.get(key, ()), r["vapor_resistance"])
+    return fitted
 
 
 def finish_names(rows: Iterable[FinishRow]) -> tuple[str, ...]:

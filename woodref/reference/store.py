@@ -27,7 +27,8 @@ def data_directory() -> Path:
 
 def table_sql(folder: Path, table: str) -> str:
     """The SQL that reads one table of the folder, or one of those made ready of them."""
-    file = ready_file(folder, table) if table in READY else folder / f"{table}.parquet"
+    ready = table.startswith("ready_")
+    file = ready_file(folder, table) if ready else folder / f"{table}.parquet"
     quoted = str(file).replace("'", "''")
     return f"read_parquet('{quoted}')"
 
