@@ -8,7 +8,7 @@ from dataclasses import field
 
 import pytest
 
-from woodref.record import record
+from woodref.record import record, replace
 
 
 @record
@@ -86,3 +86,14 @@ def test_it_is_a_dataclass_to_the_standard_library():
     assert dataclasses.asdict(one) == {"width_mm": 38.0, "name": "a board", "tags": {}}
     assert dataclasses.astuple(one) == (38.0, "a board", {})
     assert pickle.loads(pickle.dumps(one)) == one == copy.deepcopy(one)
+
+
+def test_a_record_with_other_fields_is_made_quickly_and_checked():
+    one = Board(38.0, tags={"a": 1})
+    assert replace(one, width_mm=40.0) == dataclasses.replace(one, width_mm=40.0) == Board(40.0)
+    assert replace(one).tags is one.tags
+    assert type(replace(Stave(1.0), place=3)) is Stave
+    with pytest.raises(TypeError, match="no field depth"):
+        replace(one, depth=2)
+    with pytest.raises(ValueError, match="below the first"):
+        replace(Stave(1.0), place=-1)

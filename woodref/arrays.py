@@ -30,12 +30,14 @@ if TYPE_CHECKING:
     Numbers: TypeAlias = float | Array
 
 
+#: Types of single values, told at a glance.
+_SINGLE = frozenset((str, float, int))
 _Number = TypeVar("_Number", bound="np.generic")
 
 
 def is_array(value: object) -> bool:
     """True for what holds many values; a text and an array without a dimension are one."""
-    if isinstance(value, str):
+    if type(value) in _SINGLE or isinstance(value, str):
         return False
     dimensions = getattr(value, "ndim", None)
     return hasattr(value, "__iter__") if dimensions is None else dimensions > 0
@@ -43,6 +45,8 @@ def is_array(value: object) -> bool:
 
 def one(value: object) -> Any:
     """The plain value of what is_array does not hold for."""
+    if type(value) in _SINGLE:
+        return value
     item = getattr(value, "item", None)
     return item() if callable(item) else value
 

@@ -8,6 +8,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Callable, Mapping
+from functools import lru_cache
 from math import ceil, floor, gcd, isfinite
 from typing import NamedTuple
 
@@ -146,17 +147,20 @@ def _parse(text: str, units: Mapping[str, float], default: str, what: str) -> fl
     metric = default in _METRIC
     example = _EXAMPLES[what][metric]
     clean = text.translate(_PLAIN).strip()
-    problem = f"'{_shortened(text)}' is not a {what}; write for example {example}"
+
+    def problem() -> InputError:
+        return InputError(f"'{_shortened(text)}' is not a {what}; write for example {example}")
+
     if clean.startswith("-"):
         raise InputError(f"a {what} cannot be negative: '{_shortened(text)}'")
     if len(clean) > _LONGEST:
-        raise InputError(problem)
+        raise problem()
     total, position, parts = 0.0, 0, 0
     while position < len(clean):
         match = _PART.match(clean, position)
         alone = match is not None and not parts and match.end() == len(clean)
         if not match or not (match["unit"] or alone):
-            raise InputError(problem)
+            raise problem()
         unit = (match["unit"] or default).lower()
         if unit not in units:
             known = [u for u in units if u.isalpha() and (u in _METRIC or not metric)]
@@ -167,10 +171,10 @@ def _parse(text: str, units: Mapping[str, float], default: str, what: str) -> fl
         try:
             total += _number(match) * units[unit]
         except ZeroDivisionError:
-            raise InputError(problem) from None
+            raise problem() from None
         position, parts = match.end(), parts + 1
     if not parts or not isfinite(total):
-        raise InputError(problem)
+        raise problem()
     return total
 
 
@@ -195,6 +199,11 @@ def parse_length(text: str | float, default_unit: str = "mm") -> float:
     """
     if isinstance(text, int | float):
         return _positive(text, "length") * _LENGTH_MM[default_unit]
+    return _length(text, default_unit)
+
+
+@lru_cache(maxsize=1024)
+def _length(text: str, default_unit: str) -> float:
     return _parse(text, _LENGTH_MM, default_unit, "length")
 
 

@@ -3,13 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Callable
-from dataclasses import replace
 from enum import Enum
 from math import ceil, floor
 
 from woodref.board.beam_material import BeamMaterial
 from woodref.board.sag_limits import LimitKind, SagLimit, limits_of
-from woodref.board.span import Span
+from woodref.board.span import Span, section_mm2
 from woodref.display import Shown, ranged
 from woodref.errors import InputError
 from woodref.formulas.bending import (
@@ -115,27 +114,39 @@ class Deflection(Shown):
         return f"{self.material.name}, now {ranged(self.now_mm, 'mm')}{later}"
 
 
-def _sag(span: Span, modulus_mpa: float, density_kg_m3: float) -> float:
-    """Largest deflection under all loads [mm]; each load's largest is added, on the safe side."""
-    inertia = (
-        second_moment_round(span.thickness_mm)
-        if span.is_round
-        else second_moment(span.width_mm, span.thickness_mm)
+def _sag(
+    span: Span,
+    modulus_mpa: float,
+    density_kg_m3: float,
+    *,
+    span_mm: float | None = None,
+    thickness_mm: float | None = None,
+) -> float:
+    """Largest deflection under all loads [mm]; each load's largest is added, on the safe side.
+
+    Parameters: span; modulus_mpa; density_kg_m3; span_mm and thickness_mm in place of its own, of
+    a round one thickness_mm the diameter.
+    """
+    length = span.span_mm if span_mm is None else span_mm
+    width, thickness = span.width_mm, span.thickness_mm
+    if thickness_mm is not None:
+        width, thickness = thickness_mm if span.is_round else width, thickness_mm
+    inertia = second_moment_round(thickness) if span.is_round else second_moment(width, thickness)
+    own = (
+        length * section_mm2(width, thickness, span.is_round) * 1e-9 * density_kg_m3 * GRAVITY_M_S2
     )
-    load = _own_weight(span, density_kg_m3) + span.uniform_n_m * span.span_mm / 1000.0
-    sag = deflection_uniform(load, span.span_mm, modulus_mpa, inertia, UNIFORM[span.support])
+    load = (own if span.own_weight else 0.0) + span.uniform_n_m * length / 1000.0
+    sag = deflection_uniform(load, length, modulus_mpa, inertia, UNIFORM[span.support])
     if span.point_n:
         at = span.point_at_mm
         if span.support == "cantilever":
-            distance = span.span_mm if at is None else at
-            sag += deflection_point_cantilever(
-                span.point_n, span.span_mm, distance, modulus_mpa, inertia
-            )
+            distance = length if at is None else at
+            sag += deflection_point_cantilever(span.point_n, length, distance, modulus_mpa, inertia)
         else:
-            middle = span.span_mm / 2.0 if at is None else at
-            nearer = min(middle, span.span_mm - middle)
+            middle = length / 2.0 if at is None else at
+            nearer = min(middle, length - middle)
             point = deflection_point_simple if span.support == "simple" else deflection_point_fixed
-            sag += point(span.point_n, span.span_mm, nearer, modulus_mpa, inertia)
+            sag += point(span.point_n, length, nearer, modulus_mpa, inertia)
     return float(sag)
 
 
@@ -159,8 +170,8 @@ def _needed(span: Span, limit: SagLimit, modulus_mpa: float, density_kg_m3: floa
     """The least thickness whose sag stays within a limit [mm], rounded up; infinite for none."""
 
     def within(thickness_mm: float) -> bool:
-        thick = span.as_thick_as(thickness_mm)
-        return _sag(thick, modulus_mpa, density_kg_m3) <= limit.sag_mm(span.span_mm)
+        sag = _sag(span, modulus_mpa, density_kg_m3, thickness_mm=thickness_mm)
+        return sag <= limit.sag_mm(span.span_mm)
 
     if not within(THICKEST_MM):
         return float("inf")
@@ -177,8 +188,8 @@ def _longest(span: Span, limit: SagLimit, material: BeamMaterial) -> float | Non
         return None
 
     def within(span_mm: float) -> bool:
-        longer = replace(span, span_mm=span_mm)
-        sag = _sag(longer, material.modulus_mpa.expected, material.density_kg_m3)
+        modulus, density = material.modulus_mpa.expected, material.density_kg_m3
+        sag = _sag(span, modulus, density, span_mm=span_mm)
         return sag <= limit.sag_mm(span_mm)
 
     shortest = 2.0 * span.thickness_mm

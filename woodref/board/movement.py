@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
 from enum import StrEnum
 from math import nan
 from typing import NamedTuple
@@ -25,7 +24,7 @@ from woodref.formulas.shrinkage import (
 from woodref.formulas.spread import likely_range, sd_of_sum
 from woodref.note import Note
 from woodref.quantity import Range
-from woodref.record import record
+from woodref.record import record, replace
 from woodref.reference.bases import COMMON_PRACTICE, ESTIMATED, OWN
 from woodref.reference.fiber_saturation import GENERAL_FIBER_SATURATION, FiberSaturation
 from woodref.reference.woods import Value, Wood
@@ -275,6 +274,10 @@ def movement_basis(wood: Wood) -> MovementBasis:
 
     Raises: NoDataError where the wood has neither pair.
     """
+    return wood.once(movement_basis, lambda: _movement_basis(wood))
+
+
+def _movement_basis(wood: Wood) -> MovementBasis:
     for kind, method in (
         ("shrinkage", MovementMethod.SHRINKAGE),
         ("change_per_pct", MovementMethod.CHANGE_PER_PCT),

@@ -2,12 +2,11 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
 from math import pi
 
 from woodref.errors import InputError
 from woodref.files import did_you_mean
-from woodref.record import record
+from woodref.record import record, replace
 from woodref.reference.sag_rules import Carried, SagRules, UsualLoad
 from woodref.units import UnitsError, either_unit, sizes_told
 
@@ -20,6 +19,11 @@ CARRIED = tuple(c.value for c in Carried)
 
 class LoadNotNamedError(UnitsError):
     """Nothing says what an upright or round part carries, and no load of those is usual."""
+
+
+def section_mm2(width_mm: float, thickness_mm: float, is_round: bool) -> float:
+    """Area of a cross-section, of a round one by its diameters [mm2]."""
+    return width_mm * thickness_mm * (pi / 4.0 if is_round else 1.0)
 
 
 @record
@@ -58,13 +62,7 @@ class Span:
     @property
     def section_mm2(self) -> float:
         """Area of its cross-section [mm2]."""
-        return self.width_mm * self.thickness_mm * (pi / 4.0 if self.is_round else 1.0)
-
-    def as_thick_as(self, thickness_mm: float) -> Span:
-        """The same span of another thickness, of a round one another diameter."""
-        if self.is_round:
-            return replace(self, width_mm=thickness_mm, thickness_mm=thickness_mm)
-        return replace(self, thickness_mm=thickness_mm)
+        return section_mm2(self.width_mm, self.thickness_mm, self.is_round)
 
     @property
     def load_n(self) -> float:

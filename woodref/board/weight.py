@@ -252,6 +252,10 @@ def density_of(wood: Wood, moisture_pct: float) -> DensityEstimate:
     """
     if not (isfinite(moisture_pct) and moisture_pct >= 0.0):
         raise InputError(f"a moisture content is 0 % or more, not {moisture_pct:g} %")
+    return wood.once((density_of, moisture_pct), lambda: _density_of(wood, moisture_pct))
+
+
+def _density_of(wood: Wood, moisture_pct: float) -> DensityEstimate:
     shrinkage = wood_shrinkage(wood)
     value, basic, density_from, notes = _basic(wood, shrinkage)
     most_pct = maximum_moisture_content(basic)

@@ -125,6 +125,8 @@ _PLAIN = _Engine(
     lambda condition, yes, no: yes if condition else no,
     lambda x: not math.isnan(x),
 )
+#: Types that rule no computation, which most values of a single board are of.
+_NUMBERS = frozenset((float, int, bool))
 #: What loads an engine, by the package of its values.
 _LOADERS: Mapping[str, Callable[[], _Engine]] = {
     "duckdb": _duckdb,
@@ -140,7 +142,7 @@ def _engine(*values: Q) -> _Engine:
     """Give the engine of the value that rules the computation; plain numbers rule none."""
     for value in values:
         kind = type(value)
-        if kind is float:
+        if kind in _NUMBERS:
             continue
         root = kind.__module__.partition(".")[0]
         if root in _LOADERS:
@@ -257,6 +259,8 @@ def smaller(a: Q, b: Q) -> Q:
     Q
         The smaller one.
     """
+    if type(a) is float and type(b) is float:
+        return min(a, b)
     return _engine(a, b).smaller(a, b)
 
 
@@ -273,6 +277,8 @@ def larger(a: Q, b: Q) -> Q:
     Q
         The larger one.
     """
+    if type(a) is float and type(b) is float:
+        return max(a, b)
     return _engine(a, b).larger(a, b)
 
 

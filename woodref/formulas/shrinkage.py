@@ -6,6 +6,8 @@ Eq. 13-2 and 13-3, pp. 13-16 and 13-17.
 
 from __future__ import annotations
 
+from math import isnan
+
 from woodref.formulas.declaration import HANDBOOK, formula
 from woodref.formulas.engine import Q, choose, cos_degrees, is_known, larger, smaller
 
@@ -373,14 +375,17 @@ def share_of_green_size_on_curve(
     Where coefficient_off_shrinkage is above COEFFICIENT_GOVERNS_SHARE, it is
     share_of_green_size_by_coefficient, else share_of_green_size.
     """
+    if type(coefficient_per_pct) is float and isnan(coefficient_per_pct):
+        return share_of_green_size(moisture_pct, total_pct, fiber_saturation_pct)
     off = coefficient_off_shrinkage(coefficient_per_pct, total_pct, fiber_saturation_pct)
-    return choose(
-        is_known(coefficient_per_pct) & (off > COEFFICIENT_GOVERNS_SHARE),
-        share_of_green_size_by_coefficient(
-            moisture_pct, total_pct, fiber_saturation_pct, coefficient_per_pct
-        ),
-        share_of_green_size(moisture_pct, total_pct, fiber_saturation_pct),
-    )
+    governs = is_known(coefficient_per_pct) & (off > COEFFICIENT_GOVERNS_SHARE)
+    curve = (moisture_pct, total_pct, fiber_saturation_pct)
+    if governs is False:  # of one board, which takes one of the two alone
+        return share_of_green_size(*curve)
+    by_coefficient = share_of_green_size_by_coefficient(*curve, coefficient_per_pct)
+    if governs is True:
+        return by_coefficient
+    return choose(governs, by_coefficient, share_of_green_size(*curve))
 
 
 def size_by_coefficient(

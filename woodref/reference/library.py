@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
-from dataclasses import replace
 from functools import cached_property
 from pathlib import Path
 from typing import Any
@@ -14,6 +13,7 @@ from woodref.errors import (
     RegionalNameError,
     UnknownNameError,
 )
+from woodref.record import replace
 from woodref.reference.bases import NO_DATA
 from woodref.reference.estimated import (
     genus_density,
@@ -25,7 +25,7 @@ from woodref.reference.fiber_saturation import fiber_saturation_of
 from woodref.reference.look_words import NORTH_AMERICA
 from woodref.reference.name_rows import chosen_rows, in_order, keys_of, meant_rows
 from woodref.reference.names import fold, natural_order
-from woodref.reference.overlay import own_values
+from woodref.reference.overlay import own_state, own_values
 from woodref.reference.plain_names import REGIONAL, by_region
 from woodref.reference.store import Store, data_directory
 from woodref.reference.strengths import lacks_strength, strength_estimates
@@ -36,6 +36,8 @@ from woodref.reference.woods import TradeName, Value, Wood, group_of
 Values = dict[str, dict[tuple[str, str], Value]]
 
 
+#: Woods kept by name: more than anybody asks for in one go.
+_KEPT = 500
 #: Said of a wood for which the shop has figures of its own.
 _OWN_NOTE = "your own figures go before the printed ones; --no-own leaves them out"
 
@@ -77,6 +79,8 @@ class Reference:
         self._folder = folder
         self.uses_own = own
         self.region = region
+        self._named: dict[tuple[str, str], Wood] = {}
+        self._own_state: tuple[object, ...] = ()
 
     @cached_property
     def store(self) -> Store:
@@ -215,7 +219,18 @@ class Reference:
         candidates where the trade sells several woods under the name; RegionalNameError where
         it means one wood here and another there.
         """
-        return self.wood_of(name, self.meant_rows(name))
+        state = own_state() if self.uses_own else ()
+        if state != self._own_state:
+            self._named.clear()
+            self._own_state = state
+        asked = (name, self.region)
+        known = self._named.get(asked)
+        if known is None:
+            known = self.wood_of(name, self.meant_rows(name))
+            if len(self._named) >= _KEPT:
+                self._named.clear()
+            self._named[asked] = known
+        return known
 
     def wood_of(self, name: str, rows: list[dict[str, Any]], values: Values | None = None) -> Wood:
         """The wood, or trade group, of the rows that meant_rows gave for a name.

@@ -103,11 +103,8 @@ class Store:
         Returns: one dict per row, column name to Python value.
         Raises: WoodrefError where a table of the dataset is missing or cannot be read.
         """
-        asked = (query, *parameters)
-        try:
-            known = self._kept.get(asked)
-        except TypeError:  # a list among the parameters
-            return _dicts(*self._answer(query, parameters))
+        asked = (query, *(tuple(p) if isinstance(p, list) else p for p in parameters))
+        known = self._kept.get(asked)
         if known is None:
             known = self._answer(query, parameters)
             if len(known[1]) <= _KEPT_ROWS:

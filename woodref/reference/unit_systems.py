@@ -6,9 +6,9 @@ A table printed in both systems rounds each for itself: 6,000 N and 1,360 lbf ar
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping
-from dataclasses import replace
 from typing import Any
 
+from woodref.record import replace
 from woodref.reference.woods import Value, value_from_row
 
 #: Units of the US customary tables, as printed.

@@ -2,18 +2,22 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
-from dataclasses import field, replace
+from collections.abc import Callable, Mapping
+from dataclasses import field
 from math import fsum, hypot, isclose, sqrt
-from typing import Any, NamedTuple
+from typing import Any, NamedTuple, TypeVar
 
 from woodref.display import Grid, Shown, likely
 from woodref.errors import InputError
 from woodref.formulas.spread import likely_range, sd_of_range
-from woodref.record import record
+from woodref.record import record, replace
 from woodref.reference.bases import FULL, UNCHECKED, in_words, weakest
 from woodref.reference.fiber_saturation import GENERAL_FIBER_SATURATION, FiberSaturation
 from woodref.reference.properties import CONDITIONS, PROPERTIES, known_property
+
+_Computed = TypeVar("_Computed")
+#: Results kept of one wood.
+_KEPT = 200
 
 
 class SpreadParts(NamedTuple):
@@ -162,6 +166,22 @@ class Wood(Shown):
     members: tuple[Wood, ...] = ()
     values: dict[tuple[str, str], Value] = field(default_factory=dict, compare=False)
     estimates: dict[tuple[str, str], Value] = field(default_factory=dict, compare=False)
+
+    def once(self, what: object, compute: Callable[[], _Computed]) -> _Computed:
+        """What is computed of this wood, computed when it is first asked for.
+
+        Kept with this wood alone: one with other figures, as replace makes it, has its own.
+
+        Parameters: what is computed, with what it is computed for; compute, which gives a record.
+        Raises: what compute raises; nothing is kept then.
+        """
+        kept: dict[object, Any] = self.__dict__.setdefault("_kept", {})
+        if what not in kept:
+            if len(kept) >= _KEPT:
+                kept.clear()
+            kept[what] = compute()
+        known: _Computed = kept[what]
+        return known
 
     @property
     def is_group(self) -> bool:

@@ -14,7 +14,7 @@ from woodref.formulas.density import greatest_density
 from woodref.formulas.moisture import maximum_moisture_content
 from woodref.formulas.spread import RULE, likely_range, sd_of_woods
 from woodref.quantity import Range, exactly, total
-from woodref.record import record
+from woodref.record import record, replace
 from woodref.reference.bases import UNCHECKED
 from woodref.reference.woods import Wood
 
@@ -202,8 +202,9 @@ def _wood_total(
 def _part_line(
     part: WoodPart, densities: dict[str, DensityEstimate], build_pct: float, wet: float
 ) -> LoadLine:
-    single = WoodPart(part.name, part.wood, part.shape, 1, part.staves)
-    shipped = _wood_total([part], densities, build_pct)
+    shipped = each = _wood_total([part], densities, build_pct)
+    if part.quantity > 1:
+        each = _wood_total([replace(part, quantity=1)], densities, build_pct)
     return LoadLine(
         part.name,
         part.wood.common_name,
@@ -211,7 +212,7 @@ def _part_line(
         volume_of(part.shape) * 1e-9 * part.quantity,
         shipped,
         shipped.scaled(wet),
-        _wood_total([single], densities, build_pct),
+        each,
         densities[part.wood.species_id].basis,
     )
 
