@@ -75,7 +75,8 @@ def look_up_sizes(
         heading = parts.headings.columns.get(column)
         table = f"text_{column}"
         types = {"__text": "varchar", "mm": "double", "problem": "varchar", "rough": "boolean"}
-        fill(connection, table, types, [("", None, "", False)])
+        types |= {"slot": "integer"}
+        fill(connection, table, types, [("", None, "", False, None)])
         if heading is None or not is_text(parts, heading):
             continue
         unit = parts.headings.units[column]
@@ -86,7 +87,7 @@ def look_up_sizes(
             written = f"{name} <> '' and {number_sql(name)} is null"
             texts = _texts(connection, parts, heading, written)
         others = {s for t in texts if (s := _system(t))}
-        fill(connection, table, types, [(t, *_size(t, column, unit)) for t in texts])
+        fill(connection, table, types, [(t, *_size(t, column, unit), None) for t in texts])
         bare = "metric" if unit.endswith("m") else "inches"
         if others - {bare} and not request.unit and _holds_bare(connection, parts, name):
             other = (others - {bare}).pop()

@@ -27,12 +27,14 @@ class LookedUp(NamedTuple):
     """What is wanted of a catalog, with the tables of what its cells name on the connection.
 
     ``made`` the columns of the answers; ``bare`` the columns of sizes as look_up_sizes gives
-    them; ``facts`` of shipping, None where they are not wanted; ``currency`` of the price list.
+    them; ``reaches`` as choose_stock gives them; ``facts`` of shipping, None where they are not
+    wanted; ``currency`` of the price lists.
     """
 
     want: tuple[Want, ...]
     made: list[Result]
     bare: set[Given]
+    reaches: list[float]
     facts: ShippingFacts | None
     currency: str
 
@@ -66,12 +68,13 @@ def look_up(
     look_up_lists(connection, parts, lists)
     look_up_stocks(connection, parts, request.bare_unit)
     known = look_up_names(connection, parts, reference)
+    reaches: list[float] = []
     if {Want.BOARD_FEET, Want.COST} & set(want):
         offer_stock(connection, reference, known, lists, request.units)
-        choose_stock(connection, parts, bare)
+        reaches = choose_stock(connection, parts, bare)
     facts = shipping_facts(reference) if Want.SHIPPING in want else None
     currency = next((p.currency for p in lists.values() if p and p.currency), "")
-    return LookedUp(want, made, bare, facts, currency)
+    return LookedUp(want, made, bare, reaches, facts, currency)
 
 
 def _price_lists(reference: Reference, request: Request) -> dict[str, PriceList | None]:

@@ -11,10 +11,11 @@ import duckdb
 
 from woodref.catalog.compute import Column, Step
 from woodref.catalog.inputs import Parts, quoted, text_of
+from woodref.catalog.prepare import LookedUp
 from woodref.catalog.request import Want
 from woodref.catalog.results import ABSENT, Result
 from woodref.catalog.sized import Sized, double
-from woodref.catalog.stock import on_stock
+from woodref.catalog.stock import with_stock_sql
 
 
 def column_of(name: str) -> Column:
@@ -22,29 +23,25 @@ def column_of(name: str) -> Column:
     return duckdb.ColumnExpression(f"__{name}")
 
 
-def computed_sql(rows: Sized, parts: Parts, steps: Iterable[Step], want: tuple[Want, ...]) -> str:
+def computed_sql(
+    rows: Sized,
+    parts: Parts,
+    known: LookedUp,
+    steps: Iterable[Step],
+) -> str:
     """The rows that can be computed, with what is computed of them.
 
-    Parameters: rows as sized_sql gives them; parts; steps, in columns of this module; want.
+    Parameters: rows as sized_sql gives them; parts; known, what was looked up of it; steps, in
+    columns of this module.
     """
     query = rows.good_sql
-    if {Want.BOARD_FEET, Want.COST} & set(want):
-        query = with_stock_sql(f"({query})", "chosen", parts, Want.COST in want)
+    if {Want.BOARD_FEET, Want.COST} & set(known.want):
+        cost = Want.COST in known.want
+        query = with_stock_sql(f"({query})", parts, known.bare, known.reaches, cost)
     for step in steps:
         named = ", ".join(f"{sql} as __{name}" for name, sql in step.items())
         query = f"select *, {named} from ({query})"
     return query
-
-
-def with_stock_sql(rows: str, chosen: str, parts: Parts, cost: bool) -> str:
-    """The rows with the stock they are cut from, and with its price where the cost is wanted."""
-    bought = "chosen.stock as __stock, chosen.stock_mm as __bought_mm"
-    if cost:
-        bought += (
-            ", best.price as __price, best.low as __price_low, best.high as __price_high, "
-            "coalesce(best.per = 'm3', false) as __priced_by_volume"
-        )
-    return f"select s.*, {bought} from {rows} s left join {chosen} chosen on {on_stock(parts)}"
 
 
 def answers_sql(computed: str, parts: Parts, made: list[Result], want: tuple[Want, ...]) -> str:

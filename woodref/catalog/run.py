@@ -244,7 +244,7 @@ def _prepare(
     known = look_up(connection, parts, reference, request, file)
     sized = sized_sql(parts, request, known.want, known.bare)
     steps = steps_of(column_of, request, known.want, sized, known.facts)
-    computed = computed_sql(sized, parts, steps, known.want)
+    computed = computed_sql(sized, parts, known, steps)
     return _Prepared(
         answers_sql(computed, parts, known.made, known.want),
         rejects_sql(sized),

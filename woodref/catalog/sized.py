@@ -85,7 +85,6 @@ def sized_sql(
             _add_size(parts, size, columns, joins, checks if size in needed else [], size in bare)
         else:
             columns.append(f"cast(null as double) as __{size}_mm")
-    columns.append(f"{_rough(parts)} as __rough")
     _add_stock(parts, columns, joins, checks)
     _add_list(parts, columns, joins, checks)
     _add_quantity(parts, columns, checks)
@@ -107,9 +106,7 @@ def stock_keys_sql(parts: Parts, bare: Collection[Given] = ()) -> str:
     headings = parts.headings.columns
     keys = (Given.WOOD, Given.THICKNESS, Given.STOCK, Given.PRICE_LIST)
     used = [headings[c] for c in keys if c in headings]
-    columns = [f"p.{quoted(headings[Given.WOOD])} as __wood", f"{_rough(parts)} as __rough"]
-    if written := written_thickness(parts):
-        columns.append(f"p.{written} as __written")
+    columns = [f"p.{quoted(headings[Given.WOOD])} as __wood"]
     joins: list[str] = []
     checks: list[Check] = []
     _add_size(parts, Given.THICKNESS, columns, joins, checks, Given.THICKNESS in bare)
@@ -118,17 +115,6 @@ def stock_keys_sql(parts: Parts, bare: Collection[Given] = ()) -> str:
     listed = ", ".join(quoted(h) for h in used)
     cells = f"(select distinct {listed} from {parts.table})"
     return f"select {', '.join(columns)} from {cells} p {' '.join(joins)}"
-
-
-def written_thickness(parts: Parts) -> str | None:
-    """The column of thicknesses as SQL where they are texts, else None."""
-    heading = parts.headings.columns.get(Given.THICKNESS)
-    return quoted(heading) if heading and is_text(parts, heading) else None
-
-
-def _rough(parts: Parts) -> str:
-    """Whether a thickness is one of rough lumber, which a number never says."""
-    return "coalesce(text_thickness.rough, false)" if written_thickness(parts) else "false"
 
 
 def _join(table: str, key: str) -> str:
@@ -176,11 +162,12 @@ def _add_size(
             value = f"coalesce({number} * {factor}, {value})"
             key = f"case when {number} is null then {key} else '' end"
         columns.append(f"{value} as {mm}")
-        columns.append(f"{table}.problem as __{size}_problem")
+        columns.append(f"{table}.problem as __{size}_problem, {table}.slot as __{size}_slot")
         joins.append(_join(table, key))
         reason = f"coalesce(nullif(__{size}_problem, ''), {reason})"
     else:
         columns.append(f"{as_double(f'p.{name}')} * {factor} as {mm}")
+        columns.append(f"cast(null as integer) as __{size}_slot")
     cell = _cell(heading)
     missing = f"case when trim({cell}) = '' then 'is missing' else {reason} end"
     checks.append(Check(heading, cell, f"{mm} is not null", missing))
@@ -197,10 +184,9 @@ def _add_size(
 def _add_stock(parts: Parts, columns: list[str], joins: list[str], checks: list[Check]) -> None:
     heading = parts.headings.columns.get(Given.STOCK)
     if heading is None:
-        columns.append("cast(null as double) as __stock_mm, cast(null as string) as __stock_label")
+        columns.append("cast(null as integer) as __stock_slot")
         return
-    columns.append("text_stock.mm as __stock_mm, text_stock.label as __stock_label")
-    columns.append("text_stock.problem as __stock_problem")
+    columns.append("text_stock.slot as __stock_slot, text_stock.problem as __stock_problem")
     joins.append(_join("text_stock", f"coalesce(p.{quoted(heading)}, '')"))
     checks.append(Check(heading, _cell(heading), "__stock_problem = ''", "__stock_problem"))
 

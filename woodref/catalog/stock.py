@@ -6,15 +6,15 @@ finished one, cut from the least thickness sold of its wood that dresses to it.
 
 from __future__ import annotations
 
-from collections.abc import Collection, Mapping
+from collections.abc import Collection, Iterable, Mapping
 from itertools import product
 
 import duckdb
 
-from woodref.catalog.inputs import Parts, quoted, run
+from woodref.catalog.inputs import Parts, is_text, quoted, run
 from woodref.catalog.lookups import distinct, fill
 from woodref.catalog.request import Given
-from woodref.catalog.sized import stock_keys_sql, written_thickness
+from woodref.catalog.sized import double, stock_keys_sql
 from woodref.choose.coefficients import Coefficients
 from woodref.errors import InputError
 from woodref.lumber.nominal import SAME_MM, SLACK_MM, parse_nominal
@@ -36,6 +36,8 @@ def offer_stock(
     units: str,
 ) -> None:
     """Tables ``offers``, what is sold of each wood by each list, and ``prices``, what that costs.
+
+    ``sold`` has every wood with every list.
 
     Parameters: connection; reference; known woods by name; lists of prices by name, '' for rows
     that name none, None without one; units.
@@ -61,6 +63,12 @@ def offer_stock(
         {"name": "varchar", "list": "varchar", "tier": "integer", "reach": "double"}
         | {"rough": "double", "label": "varchar"},
         offers,
+    )
+    fill(
+        connection,
+        "sold",
+        {"name": "varchar", "list": "varchar"},
+        list(product(known, lists)),
     )
     fill(
         connection,
@@ -90,82 +98,122 @@ def look_up_lists(
 def look_up_stocks(connection: duckdb.DuckDBPyConnection, parts: Parts, default_unit: str) -> None:
     """The table ``text_stock`` of the rough thicknesses that the catalog names."""
     types = {"__text": "varchar", "mm": "double", "label": "varchar", "problem": "varchar"}
-    fill(connection, "text_stock", types, [("", None, None, "")])
+    types |= {"slot": "integer"}
+    fill(connection, "text_stock", types, [("", None, None, "", None)])
     heading = parts.headings.columns.get(Given.STOCK)
     if heading is None:
         return
-    rows: list[tuple[str, float | None, str | None, str]] = []
+    rows: list[tuple[str, float | None, str | None, str, None]] = []
     for (text,) in distinct(connection, parts, [heading], f"{quoted(heading)} <> ''"):
         if not text.strip():
-            rows.append((text, None, None, ""))
+            rows.append((text, None, None, "", None))
             continue
         try:
             nominal = parse_nominal(text, default_unit)
         except InputError as error:
-            rows.append((text, None, None, str(error)))
+            rows.append((text, None, None, str(error), None))
         else:
-            rows.append((text, nominal.size_mm, nominal.label, ""))
+            rows.append((text, nominal.size_mm, nominal.label, "", None))
     fill(connection, "text_stock", types, rows)
 
 
 def choose_stock(
     connection: duckdb.DuckDBPyConnection, parts: Parts, bare: Collection[Given]
-) -> None:
-    """The table ``chosen``: the stock of every wood and thickness, and its price.
+) -> list[float]:
+    """The table ``fits``: the stock of every slot of thickness of a wood, and its price.
+
+    A slot is a span of finished thicknesses that one stock serves, or a stock that the catalog
+    names itself; ``text_thickness`` and ``text_stock`` get theirs.
 
     Parameters: connection, with what offer_stock and look_up_stocks make; parts; bare, as
     sized_sql takes it.
+    Returns: the thicknesses at which a span ends, in order [mm].
     """
-    label = "case when __rough then trim(__written) end"
-    if not written_thickness(parts):
-        label = "null::varchar"
     run(
         connection,
         f"""
-        create temp table chosen as
-        with asked as (
-            select __wood as name, __list as list, __thickness_mm as thickness, __rough as rough,
-                coalesce(__stock_mm, -1.0) as given,
-                min(coalesce(__stock_label, {label})) as label
-            from ({stock_keys_sql(parts, bare)}) where __thickness_mm is not null group by all),
-        least as (
-            select a.name, a.list, a.thickness,
+        create temp table ends as
+            select reach, (row_number() over (order by reach) - 1)::integer as slot
+            from (select distinct reach from offers union all select 'infinity'::double);
+        create temp table named as
+            select mm, label, (select count(*) from ends)::integer
+                + (row_number() over (order by mm, label))::integer as slot
+            from (select mm, trim(__text) as label from text_thickness where rough
+                union select mm, label from text_stock where mm is not null);
+        update text_thickness set slot = case
+            when rough then (select slot from named where named.mm = text_thickness.mm
+                and named.label = trim(text_thickness.__text))
+            else (select min(slot) from ends where text_thickness.mm <= ends.reach) end;
+        update text_stock set slot = (select slot from named
+            where named.mm = text_stock.mm and named.label = text_stock.label);
+        create temp table stocks as
+        select name, list, slot, least.mm as stock_mm, least.label as stock
+        from (sold cross join ends) left join (
+            select name, list, slot,
                 min_by({{'mm': o.rough, 'label': o.label}}, o.tier * 1e6 + o.rough) as least
-            from (select distinct name, list, thickness from asked
-                where not rough and given < 0) a
-            join offers o on o.name = a.name and o.list = a.list and o.reach >= a.thickness
-            group by all),
-        stocked as (
-            select a.name, a.list, a.thickness, a.rough, a.given,
-                case when given >= 0 then given when a.rough then a.thickness
-                else least.mm end as stock_mm,
-                case when given >= 0 or a.rough then a.label else least.label end as stock
-            from asked a left join least l on l.name = a.name and l.list = a.list
-                and l.thickness = a.thickness
-                and not a.rough and a.given < 0),
-        priced as (
+            from ends e join offers o on o.reach >= e.reach
+            group by all) using (name, list, slot)
+        union all
+        select name, list, slot, mm, label from (
+            select distinct __wood as name, __list as list,
+                coalesce(__stock_slot, __thickness_slot) as slot
+            from ({stock_keys_sql(parts, bare)})) join named using (slot);
+        create temp table fits as {_with_prices_sql("stocks")};
+        """,
+    )
+    rows = run(connection, "select reach from ends where isfinite(reach) order by reach")
+    return [reach for (reach,) in rows]
+
+
+def _with_prices_sql(table: str) -> str:
+    """The rows of a table of stocks, each with ``best``, the price that ranks first for it."""
+    return f"""
+        select * from {table} left join (
             select c.name, c.list, c.stock_mm, min_by(
                 {{'price': p.price, 'low': p.low, 'high': p.high, 'per': p.per}}, p.place) as best
-            from (select distinct name, list, stock_mm from stocked
+            from (select distinct name, list, stock_mm from {table}
                 where stock_mm is not null) c
             join prices p on p.name = c.name and p.list = c.list
                 and (p.nominal is null or abs(p.nominal - c.stock_mm) < {SAME_MM})
-            group by all)
-        select s.*, best from stocked s left join priced using (name, list, stock_mm)
-        """,
-    )
+            group by all) using (name, list, stock_mm)
+        """
 
 
-def on_stock(parts: Parts) -> str:
-    """What joins the rows of sized_sql, as ``s``, to ``chosen``."""
-    conditions = [
-        f"chosen.name = s.{quoted(parts.headings.columns[Given.WOOD])}",
-        "chosen.thickness = s.__thickness_mm",
-    ]
-    if written_thickness(parts):
-        conditions.append("chosen.rough = s.__rough")
-    if Given.PRICE_LIST in parts.headings.columns:
-        conditions.append("chosen.list = s.__list")
-    if Given.STOCK in parts.headings.columns:
-        conditions.append("chosen.given = coalesce(s.__stock_mm, -1.0)")
-    return " and ".join(conditions)
+def with_stock_sql(
+    rows: str,
+    parts: Parts,
+    bare: Collection[Given],
+    reaches: Iterable[float],
+    cost: bool,
+) -> str:
+    """The rows of sized_sql with the stock they are cut from.
+
+    With its price too where the cost is wanted.
+
+    Parameters: rows as SQL takes them in a join; parts; bare as sized_sql takes it; reaches as
+    choose_stock gives them; cost.
+    """
+    headings = parts.headings.columns
+    slots = []
+    if Given.STOCK in headings:
+        slots.append("s.__stock_slot")
+    thickness = headings.get(Given.THICKNESS)
+    written = thickness is not None and is_text(parts, thickness)
+    if written:
+        slots.append("s.__thickness_slot")
+    if not written or Given.THICKNESS in bare:
+        # A join to spans by their ends would put the rows out of their order.
+        passed = [f"cast(s.__thickness_mm > {double(r)} as integer)" for r in reaches]
+        slots.append(" + ".join(passed) or "0")
+    slot = f"coalesce({', '.join(slots)})" if len(slots) > 1 else slots[0]
+    conditions = [f"fits.name = s.{quoted(headings[Given.WOOD])}", f"fits.slot = {slot}"]
+    if Given.PRICE_LIST in headings:
+        conditions.append("fits.list = s.__list")
+    told = "fits.stock as __stock, fits.stock_mm as __bought_mm"
+    if cost:
+        told += (
+            ", fits.best.price as __price, fits.best.low as __price_low, "
+            "fits.best.high as __price_high, "
+            "coalesce(fits.best.per = 'm3', false) as __priced_by_volume"
+        )
+    return f"select s.*, {told} from {rows} s left join fits on {' and '.join(conditions)}"

@@ -75,7 +75,7 @@ def look_up_cells(
         tables = {
             name: connection.sql(f"select * from {name}").to_arrow_table()
             for name in names
-            if name in ("names", "cuts", "places", "chosen") or name.startswith("text_")
+            if name in ("names", "cuts", "places", "fits") or name.startswith("text_")
         }
     return Tables(tables, settled)
 

@@ -12,10 +12,10 @@ from pyspark.sql import Column, DataFrame, functions
 from woodref.api.shared import reference
 from woodref.catalog.compute import steps_of
 from woodref.catalog.inputs import OURS, Parts, checked_headings
-from woodref.catalog.queries import with_stock_sql
 from woodref.catalog.request import SIZES, Request, Want, given, parse_want
 from woodref.catalog.results import ABSENT, Result
 from woodref.catalog.sized import Sized, failed_sql, sized_sql
+from woodref.catalog.stock import with_stock_sql
 from woodref.spark.cells import FRAME, look_up_cells, types_of
 
 if TYPE_CHECKING:
@@ -112,9 +112,11 @@ def estimate(
     joined = _Joined(frame.toDF(*ours.values()), tables)
     rows = joined.sql(sized.sql.replace(f"from {parts.table} p", "from {rows} p"))
     rows = _checked(rows, sized)
-    if "chosen" in tables:
+    if "fits" in tables:
         cost = Want.COST in settled.want
-        rows = joined.sql(with_stock_sql("{rows}", "{chosen}", parts, cost), rows)
+        rows = joined.sql(
+            with_stock_sql("{rows}", parts, settled.bare, settled.reaches, cost), rows
+        )
     for step in steps_of(_column, request, settled.want, sized, settled.facts):
         rows = rows.withColumns({f"{OURS}{name}": value for name, value in step.items()})
     return rows.select(
