@@ -151,3 +151,25 @@ def test_the_same_woods_are_the_same_picture(library, draw):
     one, two = (svg_text(draw(compared(library, SETS["five"]))) for _ in range(2))
     assert one == two
     assert svg_text(draw(compared(library, SETS["two"]))) != one
+
+
+def test_the_title_is_what_is_found(library):
+    three = compared(library, ["hard maple", "hickory", "basswood"])
+    title = " ".join(dumbbells(three).get_suptitle().split())
+    assert title == (
+        "On average true hickory is the hardest, the heaviest and the stiffest; American basswood "
+        "moves least"
+    )
+    one = " ".join(dumbbells(three, ["side_hardness"]).get_suptitle().split())
+    assert one == "On average true hickory is the hardest"
+    both = " ".join(hardness_density(three).get_suptitle().split())
+    assert both == "On average true hickory is the hardest and the heaviest of 3 woods"
+
+
+def test_movement_is_told_in_fractions_and_in_whole_steps(library):
+    names = ["hard maple", "basswood"]
+    us = words(dumbbells(compared(library, names), ["movement_flat"], "us"))
+    assert {"3/16 in", "5/32 in"} <= set(us)
+    assert not any(w.startswith("0.") for w in us)
+    si = words(dumbbells(compared(library, names, "si"), ["movement_flat"], "si"))
+    assert any(w.endswith(" mm") for w in si)

@@ -6,7 +6,9 @@ import textwrap
 from collections.abc import Sequence
 from typing import TYPE_CHECKING, Any
 
+from woodref.answers.choice_words import listed_and
 from woodref.answers.property_text import converted, figure_label, marks, unit_of, with_unit
+from woodref.answers.shop_words import shown
 from woodref.charts.figure import (
     INK,
     QUIET,
@@ -18,6 +20,7 @@ from woodref.charts.figure import (
     thousands,
 )
 from woodref.charts.legend import with_legend
+from woodref.charts.scale import size_axis
 from woodref.choose.compare import ComparedValue, Comparison, Row
 from woodref.errors import NoDataError
 from woodref.formulas.spread import Difference
@@ -35,6 +38,48 @@ _JOINED = {Difference.CLEAR: "-", Difference.SLIGHT: "--", Difference.WITHIN_SPR
 _LINE_PX, _LETTERS_PX, _STRIP_PX, _TOP_PX = 27, 14, 66, 84
 #: Longest line of a wood's name [letters].
 _NAME = 26
+
+
+#: What the wood with the most of a figure is called, or with the least where that counts.
+_MOST_WORDS = {
+    "side_hardness": "the hardest",
+    "board_mass": "the heaviest",
+    "density": "the densest",
+    "modulus_of_elasticity": "the stiffest",
+    "modulus_of_rupture": "the strongest in bending",
+}
+_LEAST_WORDS = {"movement_flat": "moves least", "movement_quarter": "moves least quartered"}
+#: Kinds of figures that are sizes, drawn in millimeters and numbered as a shop reads them.
+_SIZES = ("size", "change", "change_end")
+
+
+def finding(comparison: Comparison, rows: Sequence[Row], units: str) -> str:
+    """'On average true hickory is the hardest and the heaviest; American basswood moves least'.
+
+    Parameters: comparison; rows that are drawn; units 'us' or 'si'.
+    """
+    names = [w.common_name for w in comparison.woods]
+    ranked: dict[str, list[str]] = {}
+    least: dict[str, list[str]] = {}
+    for row in rows:
+        cells = [(c.value, n) for c, n in zip(row.cells_in(units), names, strict=True) if c]
+        key = row.property_id or row.key
+        if len(cells) < 2:
+            continue
+        if key in _MOST_WORDS:
+            ranked.setdefault(max(cells)[1], []).append(_MOST_WORDS[key])
+        elif key in _LEAST_WORDS:
+            least.setdefault(min(cells)[1], []).append(_LEAST_WORDS[key])
+        else:
+            ranked.setdefault(max(cells)[1], []).append(f"highest in {_label(row)}")
+    told = []
+    for name in dict.fromkeys((*ranked, *least)):
+        most = f"is {listed_and(ranked[name])}" if name in ranked else ""
+        less = listed_and(least[name]) if name in least else ""
+        told.append(f"{name} {', and '.join(words for words in (most, less) if words)}")
+    if not told:
+        return "Side by side: " + ", ".join(names)
+    return f"On average {'; '.join(told)}"
 
 
 def chosen_rows(comparison: Comparison, keys: Sequence[str] | None = None) -> list[Row]:
@@ -59,8 +104,8 @@ def dumbbells(
     """Woods side by side, a strip for each figure, with the likely range of single boards.
 
     Parameters: comparison; keys of the rows wanted, at most MOST of them are drawn; units 'us' or
-    'si', printed figures as print gives them in these; title, by default the
-    names; note, told first of those below.
+    'si', printed figures as print gives them in these; title, by default what
+    is found; note, told first of those below.
     Returns: a figure of 800 px, as high as it takes.
     Raises: NoDataError where no wood has a figure asked for.
     """
@@ -73,13 +118,12 @@ def dumbbells(
     height = _TOP_PX + 40 + len(rows) * (_STRIP_PX + line_px * len(names))
     with style():
         figure, axes = new_figure(
-            title or "Side by side: " + ", ".join(w.common_name for w in comparison.woods),
+            title or finding(comparison, rows, units),
             height_px=height,
             note=with_legend(
-                f"{note} Gray bars: where nine of ten single boards lie. The line from the first "
-                "wood's value is solid where boards show the difference clearly, dashed where it "
-                "is slight, dotted where it is within natural spread. Scales need not begin at "
-                "zero.",
+                f"{note} Gray bars: where 9 boards in 10 fall. The line from the first wood's "
+                "value is solid where boards show the difference clearly, dashed where it is "
+                "slight, dotted where it is within natural spread. Scales need not begin at zero.",
                 [marks(*cell.values) for row in rows for cell in row.cells_in(units) if cell],
             ),
         )
@@ -92,6 +136,8 @@ def dumbbells(
 
 
 def _number(row: Row, value: float, units: str) -> float:
+    if row.kind in _SIZES:
+        return value
     if row.kind:
         return KINDS[row.kind].convert(value, units)
     return converted(row.property_id, value, units)
@@ -99,7 +145,7 @@ def _number(row: Row, value: float, units: str) -> float:
 
 def _text(row: Row, value: float, units: str) -> str:
     if row.kind:
-        return KINDS[row.kind].text(value, units)
+        return shown(row.kind, value, units)
     return with_unit(row.property_id, value, units)
 
 
@@ -167,5 +213,8 @@ def _finish(axes: Axes, row: Row, names: Sequence[str], units: str, ends: Sequen
     axes.grid(visible=False, axis="y")
     axes.spines["left"].set_visible(False)
     axes.set_title(_label(row), loc="left", size=TEXT_PT, weight="bold", color=INK)
-    thousands(axes.xaxis)
+    if row.kind in _SIZES:
+        size_axis(axes.xaxis, units)
+    else:
+        thousands(axes.xaxis)
     axes.set_xlabel(_unit(row, units) or "ratio", size=SMALL_PT)

@@ -98,7 +98,7 @@ def style() -> Iterator[None]:
 
 
 #: A last line of fewer letters is a word alone.
-_ALONE = 16
+_ALONE = 10
 #: The spaces between a number and its unit, and in '(1 of 4)', which stay together.
 _UNITS = re.compile(r"(?<=\d) (?=(?:%|(?:in|ft|mm|lb|kg)\b|of \d))|(?<=\d of) (?=\d)")
 

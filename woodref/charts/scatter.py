@@ -7,6 +7,7 @@ from collections.abc import Sequence
 from typing import TYPE_CHECKING
 
 from woodref.answers.property_text import marks
+from woodref.answers.provenance import sentence
 from woodref.charts.figure import COLORS, new_figure, point_style, style, thousands
 from woodref.charts.labels import label_points
 from woodref.charts.legend import with_legend
@@ -66,8 +67,8 @@ def hardness_density(
     note = f"Not in the chart: {'; '.join(lacking)}." if lacking else ""
     with style():
         figure, axes = new_figure(
-            f"Hardness against weight: {_listed(names)}",
-            "Thin lines: where nine of ten single boards lie."
+            finding(names, points),
+            "Thin lines: where 9 boards in 10 fall."
             + (" Small dots: the other woods." if others else ""),
             height_px=560,
             note=with_legend(note, sure),
@@ -97,11 +98,20 @@ def hardness_density(
     return figure
 
 
-def _listed(names: Sequence[str]) -> str:
-    """'cherry, walnut and white oak', or how many where they are too many to tell."""
-    if len(names) > 5:
-        return f"{len(names)} woods"
-    return " and ".join([", ".join(names[:-1]), names[-1]] if len(names) > 1 else names)
+def finding(names: Sequence[str], points: Sequence[tuple[float, float]]) -> str:
+    """'On average sugar maple is the hardest of 5 woods, white oak the heaviest'.
+
+    Parameters: names; points, weight and hardness of each.
+    """
+    if len(names) == 1:
+        return f"{sentence(names[0])} among the other woods, by hardness and weight"
+    places = range(len(names))
+    hard = names[max(places, key=lambda i: points[i][1])]
+    heavy = names[max(places, key=lambda i: points[i][0])]
+    of = "the two" if len(names) == 2 else f"{len(names)} woods"
+    if hard == heavy:
+        return f"On average {hard} is the hardest and the heaviest of {of}"
+    return f"On average {hard} is the hardest of {of}, {heavy} the heaviest"
 
 
 def _color(i: int) -> str:
