@@ -35,10 +35,10 @@ QUESTIONS: dict[str, list[str]] = {
     ],
     "buy": [
         'buy datasets/demo/shelf-parts.csv --board "5/4 x 5in x 6ft black cherry" '
-        "--yard-widths 6in --yard-lengths 8ft --prices datasets/demo/yard-prices.csv --seconds 1",
+        "--yard-widths 6in --yard-lengths 8ft --prices datasets/demo/yard-prices.csv",
         "buy datasets/demo/turned-stool.toml",
         'buy datasets/demo/shelf-parts.csv --board "5/4 x 5in x 6ft black cherry" '
-        '--board "4/4 x 6in x 8ft x 9 black cherry" --seconds 1',
+        '--board "4/4 x 6in x 8ft x 9 black cherry"',
     ],
     "crate": ["crate --length 1m --depth 500mm --height 600mm --weight 20kg"],
     "find": ["find meranti", "find asj", "find --hue pink"],

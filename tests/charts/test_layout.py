@@ -21,7 +21,7 @@ KERF = 3.0
 @pytest.fixture(scope="module")
 def plan():
     blanks = [Blank("rail", 1198.0, 73.0, 8), Blank("stile & more", 700.0, 60.0, 2)]
-    return pack(blanks, [BOARD], KERF, seconds=1.0)
+    return pack(blanks, [BOARD], KERF)
 
 
 def boxes(figure):
@@ -128,6 +128,6 @@ def test_nothing_to_draw_is_an_empty_sheet_and_too_much_is_refused():
     empty = pack([Blank("part", 100.0, 50.0)], [], KERF)
     assert boxes(layout([("ash", empty)], "Cutting plan")) == []
     wide = [StockBoard(f"board {k}", 300.0, 250.0, 1) for k in range(60)]
-    many = pack([Blank(f"part {k}", 290.0, 240.0) for k in range(60)], wide, KERF, seconds=1.0)
+    many = pack([Blank(f"part {k}", 290.0, 240.0) for k in range(60)], wide, KERF)
     with pytest.raises(InputError, match="60 layouts of boards do not fit one drawing"):
         layout([("ash", many)], "Cutting plan")

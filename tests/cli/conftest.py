@@ -5,32 +5,12 @@ from typing import NamedTuple
 import pytest
 
 from woodref.cli.main import run
-from woodref.cutting.pack import pack
-from woodref.lumber import lots
 
 
 class Result(NamedTuple):
     code: int
     out: str
     err: str
-
-
-PLANS = {}
-
-
-def planned(blanks, stock, kerf_mm, aim, seconds, seed, report):
-    key = (tuple(blanks), tuple(stock), kerf_mm, aim, seed)
-    if key not in PLANS:
-        PLANS[key] = pack(blanks, stock, kerf_mm, aim, seconds, seed, report)
-    return PLANS[key]
-
-
-@pytest.fixture(autouse=True, scope="module")
-def one_plan_for_the_same_boards():
-    """The same blanks out of the same boards are planned once: the search is not tested here."""
-    with pytest.MonkeyPatch.context() as patch:
-        patch.setattr(lots, "pack", planned)
-        yield
 
 
 @pytest.fixture(scope="session")

@@ -41,7 +41,7 @@ def test_yes_they_all_come_out(woodref, parts):
 
 def test_no_and_what_to_buy_and_its_cost(woodref, parts):
     found = woodref(
-        *("buy", parts, "--board", "4/4 x 6 x 9ft cherry", "--seconds", "5"),
+        *("buy", parts, "--board", "4/4 x 6 x 9ft cherry"),
         *("--yard-widths", "6", "--yard-lengths", "8,9", "--grade", "FAS"),
         *("--prices", DEMO / "sideboard-prices.csv"),
     )
@@ -85,9 +85,7 @@ def test_rows_that_are_none_are_kept_with_their_reason(woodref, tmp_path):
 
 
 def test_a_piece_in_place_of_a_cut_list(woodref, tmp_path):
-    found = woodref(
-        "buy", DEMO / "wall-shelf.toml", "--waste", "20", "--format", "json", "--seconds", "1"
-    )
+    found = woodref("buy", DEMO / "wall-shelf.toml", "--waste", "20", "--format", "json")
     assert found.code == 0, found.err
     answer = json.loads(found.out)
     assert answer["blanks"] > 0
@@ -148,7 +146,7 @@ def test_a_size_from_memory_says_so(woodref, tmp_path, monkeypatch):
         (["--plot", "plan.txt"], "a chart is .svg or .png"),
         (["--board", "4/4 x 6 x 8ft wuud"], "--board: "),
         (["--boards", "none.csv"], "none.csv"),
-        (["--seconds", "0"], "--seconds"),
+        (["--effort", "none"], "--effort"),
         (["--yard-widths", "2", "--yard-lengths", "8"], "offer larger boards"),
     ],
 )
@@ -216,8 +214,8 @@ def test_progress_is_for_a_terminal_alone_and_an_interrupt_takes_the_best_so_far
             "6,7,8",
             "--yard-lengths",
             "8,10",
-            "--seconds",
-            "120",
+            "--effort",
+            "long",
         ],
         stdout=subprocess.PIPE,
         stderr=slave,

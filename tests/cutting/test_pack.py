@@ -16,6 +16,8 @@ from woodref.cutting.grid import MOST_STEPS, steps_of
 from woodref.cutting.lower_bound import bound_of
 from woodref.cutting.model import Blank, StockBoard
 from woodref.cutting.pack import pack
+from woodref.cutting.problem import Problem
+from woodref.cutting.work import Work
 from woodref.errors import InputError
 
 BOARD = StockBoard("board", 2400.0, 150.0)
@@ -40,7 +42,7 @@ def blanks_of(listed):
 @given(blank_lists, stocks, st.floats(0.0, 6.0), st.sampled_from(["boards", "wood"]))
 def test_a_plan_can_be_cut_and_loses_nothing(listed, boards, kerf, aim):
     stock = [StockBoard(f"board {k}", a, b, n) for k, (a, b, n) in enumerate(boards)]
-    plan = pack(blanks_of(listed), stock, kerf, aim, seconds=0.2)
+    plan = pack(blanks_of(listed), stock, kerf, aim, "quick")
     check_plan(plan)
     for i, blank in enumerate(plan.blanks):
         fits = any(blank.length_mm <= s.length_mm and blank.width_mm <= s.width_mm for s in stock)
@@ -66,10 +68,16 @@ def test_tiny_plans_against_trying_everything(listed, kerf):
     best = fewest_boards(listed, 40, 10, kerf)
     blanks = [Blank(f"part {k}", a, b) for k, (a, b) in enumerate(listed)]
     board = StockBoard("board", 40.0, 10.0)
-    plan = pack(blanks, [board], float(kerf), seconds=0.5)
+    plan = pack(blanks, [board], float(kerf), effort="quick")
     check_plan(plan)
     assert plan.bound_boards <= best <= len(plan.boards)
-    assert ceil_of(bound_of(blanks, [board], float(kerf), [1.0])) <= best
+    assert ceil_of(any_cut_bound(blanks, [board], float(kerf))) <= best
+
+
+def any_cut_bound(blanks, stock, kerf, aim="boards"):
+    """The bound of any layout, in boards or m2."""
+    problem = Problem(blanks, stock, kerf, aim, third_cut=True)
+    return bound_of(problem, {i: b.quantity for i, b in enumerate(blanks)}, Work(10**9))
 
 
 def ceil_of(x):
@@ -81,7 +89,7 @@ def test_tiny_plans_are_the_best(seed):
     rng = random.Random(seed)
     listed = [(rng.randint(10, 40), rng.randint(3, 10)) for _ in range(6)]
     blanks = [Blank(f"part {k}", a, b) for k, (a, b) in enumerate(listed)]
-    plan = pack(blanks, [StockBoard("board", 40.0, 10.0)], 1.0, seconds=3.0, seed=seed)
+    plan = pack(blanks, [StockBoard("board", 40.0, 10.0)], 1.0, seed=seed)
     assert len(plan.boards) == fewest_boards(listed, 40, 10, 1)
 
 
@@ -101,7 +109,7 @@ def test_strips_of_one_width_are_a_cutting_stock_problem():
         bounds=Bounds(0, np.inf),
     )
     blanks = [Blank(f"{x:g}", x, 150.0, n) for x, n in zip(lengths, counts, strict=True)]
-    plan = pack(blanks, [BOARD], KERF, seconds=3.0)
+    plan = pack(blanks, [BOARD], KERF)
     check_plan(plan)
     assert len(plan.boards) == round(exact.fun)
     assert plan.bound_boards <= round(exact.fun)
@@ -126,12 +134,12 @@ def full_boards(seed, boards):
 @pytest.mark.parametrize("seed", range(4))
 def test_the_bound_is_not_above_a_known_optimum(seed):
     blanks = full_boards(seed, 4)
-    for stock, cost in (
-        (BOARD, 1.0),
-        (StockBoard("board", 2400.0, 150.0, 4), 1.0),
-        (BOARD, BOARD.area_m2),
+    for stock, aim, cost in (
+        (BOARD, "boards", 1.0),
+        (StockBoard("board", 2400.0, 150.0, 4), "boards", 1.0),
+        (BOARD, "wood", BOARD.area_m2),
     ):
-        bound = bound_of(blanks, [stock], KERF, [cost])
+        bound = any_cut_bound(blanks, [stock], KERF, aim)
         assert bound <= 4.0 * cost * (1.0 + 1e-9)
         # Without waste the bound is the optimum itself.
         assert bound == pytest.approx(4.0 * cost, rel=1e-4)
@@ -139,7 +147,7 @@ def test_the_bound_is_not_above_a_known_optimum(seed):
 
 @pytest.mark.parametrize("seed", range(3))
 def test_a_quick_search_is_not_far_from_a_known_optimum(seed):
-    plan = pack(full_boards(seed, 5), [BOARD], KERF, seconds=2.0, seed=seed)
+    plan = pack(full_boards(seed, 5), [BOARD], KERF, seed=seed)
     check_plan(plan)
     assert plan.complete
     assert plan.bound_boards == 5
@@ -148,9 +156,7 @@ def test_a_quick_search_is_not_far_from_a_known_optimum(seed):
 
 
 def test_boards_in_hand_that_cannot_do_are_proven_short():
-    plan = pack(
-        [Blank("part", 1100.0, 70.0, 9)], [StockBoard("b", 2400.0, 150.0, 2)], KERF, seconds=1
-    )
+    plan = pack([Blank("part", 1100.0, 70.0, 9)], [StockBoard("b", 2400.0, 150.0, 2)], KERF)
     check_plan(plan)
     assert plan.short
     assert sum(plan.left) == 1
@@ -159,7 +165,7 @@ def test_boards_in_hand_that_cannot_do_are_proven_short():
 
 
 def test_a_fourth_of_a_board_each_is_proven_at_once():
-    plan = pack([Blank("part", 1198.5, 73.5, 8)], [BOARD], KERF, seconds=5.0)
+    plan = pack([Blank("part", 1198.5, 73.5, 8)], [BOARD], KERF)
     assert len(plan.boards) == plan.bound_boards == 2
     assert plan.proven
     assert plan.gap_boards == 0
@@ -176,14 +182,14 @@ def test_ripping_first_wins_where_it_wins():
 
 
 def test_crosscutting_first_is_preferred_where_both_ways_do():
-    plan = pack([Blank("part", 1198.0, 150.0, 6)], [BOARD], KERF, seconds=1.0)
+    plan = pack([Blank("part", 1198.0, 150.0, 6)], [BOARD], KERF)
     assert [b.rip_first for b in plan.boards] == [False] * 3
 
 
 def test_wood_is_spared_where_that_is_the_aim():
     stock = [StockBoard("large", 3000.0, 200.0), StockBoard("small", 1000.0, 100.0)]
     blanks = [Blank("part", 1000.0, 100.0, 2)]
-    wood = pack(blanks, stock, KERF, "wood", seconds=1.0)
+    wood = pack(blanks, stock, KERF, "wood")
     assert {wood.stock[b.stock].name for b in wood.boards} == {"small"}
     assert wood.stock_m2 == pytest.approx(wood.bound_m2) == pytest.approx(0.2)
     assert wood.proven
@@ -200,9 +206,9 @@ def test_no_boards_leave_everything(stock):
     assert plan.offcut_pct == 0.0
 
 
-def test_the_same_seed_gives_the_same_first_plan():
+def test_the_same_question_has_the_same_plan():
     blanks = full_boards(1, 3)
-    one, two = (pack(blanks, [BOARD], KERF, seconds=0.01, seed=5) for _ in range(2))
+    one, two = (pack(blanks, [BOARD], KERF, seed=5) for _ in range(2))
     assert one.boards == two.boards
 
 
@@ -214,7 +220,7 @@ def test_the_same_seed_gives_the_same_first_plan():
         ([Blank("a", 0, 1)], [BOARD], 3.0, "boards", "a: 0 x 1 mm is no size to cut"),
         ([Blank("a", 9, float("nan"))], [BOARD], 3.0, "boards", "is no size to cut"),
         ([Blank("a", 9, 9, -1)], [BOARD], 3.0, "boards", "a quantity cannot be -1"),
-        ([Blank("a", 9, 9, 3000)], [BOARD], 3.0, "boards", "3000 blanks are more than"),
+        ([Blank("a", 9, 9, 30000)], [BOARD], 3.0, "boards", "30000 blanks are more than"),
         ([Blank("a", 9, 9)], [BOARD], 3.0, "cost", "fewest boards or least wood, not 'cost'"),
     ],
 )
@@ -224,28 +230,11 @@ def test_impossible_wishes_are_one_line(blanks, stock, kerf, aim, said):
     assert "\n" not in str(caught.value)
 
 
-class Clock:
-    """A clock that goes on each time it is read, so that no machine is too slow for a test."""
-
-    def __init__(self, step):
-        self.now, self.step = 0.0, step
-
-    def __call__(self):
-        self.now += self.step
-        return self.now
-
-
-@pytest.mark.parametrize(("step", "over"), [(0.02, 1.3), (1.0, 100.0)])
-def test_a_long_list_ends_in_its_time_with_every_blank(monkeypatch, step, over):
-    """Also where the time is over before the first plan is made."""
-    clock = Clock(step)
-    monkeypatch.setattr("woodref.cutting.pack.monotonic", clock)
-    monkeypatch.setattr("woodref.cutting.search.monotonic", clock)
+def test_a_long_list_of_many_kinds_ends_with_every_blank():
     rng = random.Random(1)
     blanks = [Blank(f"p{k}", rng.uniform(150, 1500), rng.uniform(30, 140)) for k in range(600)]
     stock = [StockBoard(f"b{k}", 2400.0 + 300 * k, 150.0 + 10 * k) for k in range(6)]
-    plan = pack(blanks, stock, KERF, "wood", seconds=4.0)
-    assert clock.now < over * 4.0
+    plan = pack(blanks, stock, KERF, "wood", "quick")
     check_plan(plan)
     assert plan.complete
     assert plan.bound_m2 <= plan.stock_m2
@@ -261,7 +250,7 @@ def test_an_interrupt_keeps_the_best_plan_so_far():
         if len(seen) == 3:
             raise KeyboardInterrupt
 
-    plan = pack(blanks, [BOARD], KERF, seconds=30.0, report=stop)
+    plan = pack(blanks, [BOARD], KERF, report=stop)
     check_plan(plan)
     assert plan.interrupted
     assert plan.complete
@@ -281,7 +270,7 @@ def interruptible():
 def test_an_interrupt_from_the_keyboard_ends_a_long_search_soon():
     timer = threading.Timer(0.5, signal.raise_signal, [signal.SIGINT])
     timer.start()
-    plan = pack(full_boards(2, 10), [BOARD], KERF, seconds=60.0)
+    plan = pack(full_boards(2, 10), [BOARD], KERF)
     timer.join()
     check_plan(plan)
     assert plan.interrupted

@@ -4,12 +4,14 @@ from collections import Counter
 from functools import cache
 from itertools import combinations
 
+import pytest
+
 from woodref.cutting.model import blank_positions
 
 TINY = 1e-6
 
 
-def check_plan(plan):
+def check_plan(plan, cuts=2):
     """Nothing overlaps or sticks out, the saw has its kerf, nothing is lost, stock suffices."""
     out = Counter(i for board in plan.boards for i in board.blanks)
     for i, blank in enumerate(plan.blanks):
@@ -19,6 +21,8 @@ def check_plan(plan):
         assert stock.quantity is None or used[s] <= stock.quantity
     for board in plan.boards:
         assert board.blanks
+        if cuts == 2:
+            assert all(len(piece) == 1 for strip in board.strips for piece in strip.pieces)
         _check_board(plan, board)
 
 
@@ -44,12 +48,33 @@ def _check_board(plan, board):
     for strip in board.strips:
         assert strip.start_mm >= end + kerf - TINY
         sizes = [
-            plan.blanks[i].width_mm if board.rip_first else plan.blanks[i].length_mm
-            for i in strip.blanks
+            sum(
+                plan.blanks[i].width_mm if board.rip_first else plan.blanks[i].length_mm
+                for i in piece
+            )
+            + kerf * (len(piece) - 1)
+            for piece in strip.pieces
         ]
-        assert strip.size_mm == max(sizes)
+        assert strip.size_mm == pytest.approx(max(sizes), abs=TINY)
         end = strip.start_mm + strip.size_mm
     assert end <= room + TINY
+    _check_cuts(boxes, kerf)
+
+
+def _check_cuts(boxes, kerf):
+    """Cuts that go right through part all blanks, one after the other."""
+    if len(boxes) == 1:
+        return
+    for low, high in ((0, 1), (2, 3)):
+        order = sorted(boxes, key=lambda box: box[low])
+        reach = order[0][high]
+        for k in range(1, len(order)):
+            if order[k][low] >= reach + kerf - TINY:
+                _check_cuts(order[:k], kerf)
+                _check_cuts(order[k:], kerf)
+                return
+            reach = max(reach, order[k][high])
+    raise AssertionError("no cut parts these blanks")
 
 
 def _divisions(items):

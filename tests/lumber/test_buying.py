@@ -45,7 +45,7 @@ def hand(*boards, wood=WHITE_OAK):
     return [(wood, parse_board(text)) for text in boards]
 
 
-def plan(parts, boards=(), allowances=NONE, seconds=1.0, **more):
+def plan(parts, boards=(), allowances=NONE, effort="quick", **more):
     given = {"sizes": SIZES, "waste": WASTE, **more}
     sizes, waste = given.pop("sizes"), given.pop("waste")
     found = buying_plan(
@@ -55,7 +55,7 @@ def plan(parts, boards=(), allowances=NONE, seconds=1.0, **more):
         allowances,
         waste,
         boards,
-        seconds=seconds,
+        effort=effort,
         **given,
     )
     for lot in found.lots:
@@ -321,7 +321,7 @@ def test_an_interrupt_ends_all_plans_with_the_best_so_far():
         raise KeyboardInterrupt
 
     parts = [part("rail", 31, 2.3, quantity=23), part("leg", 28, 1.6, 1.5, quantity=7)]
-    found = plan(parts, yard=Yard((6 * INCH, 7 * INCH), (8 * FOOT,)), seconds=60, report=stop)
+    found = plan(parts, yard=Yard((6 * INCH, 7 * INCH), (8 * FOOT,)), report=stop)
     assert found.interrupted
     assert not any(sum(lot.plan.left) for lot in found.lots)
     assert {lot.nominal.label for lot in found.lots} == {"4/4", "8/4"}
@@ -349,7 +349,7 @@ def test_an_interrupt_ends_all_plans_with_the_best_so_far():
 def test_every_blank_is_cut_or_left_once(listed, boards):
     parts = [part(f"part {k}", a, max(b, c), c, n, s) for k, (a, b, c, n, s) in enumerate(listed)]
     stock = hand(*boards)
-    found = plan(parts, stock, USUAL, seconds=0.1)
+    found = plan(parts, stock, USUAL)
     cut = Counter(
         lot.plan.blanks[i].name for lot in found.lots for b in lot.plan.boards for i in b.blanks
     )
@@ -387,7 +387,7 @@ def test_a_board_in_words():
 def test_a_blank_smaller_than_its_section_is_trimmed():
     blanks = (Blank("rail", 1000.0, 60.0), Blank("stile", 800.0, 50.0))
     stock = (StockBoard("board", 1000.0, 120.0, 1),)
-    board = CutBoard(0, False, (Strip(0.0, 1000.0, (0, 1)),))
+    board = CutBoard(0, False, (Strip(0.0, 1000.0, ((0,), (1,))),))
     plan = CutPlan(blanks, stock, 3.0, (board,), (0, 0), (), 1, 0.12, "boards")
     assert cut_words(plan, board, "si") == (
         "crosscut 1000 mm: rail 60 mm, stile 50 mm, trimmed to 800 mm"

@@ -36,7 +36,7 @@ def plan(parts, boards=(), allowances=ALLOWANCES, **more):
         allowances,
         WASTE,
         [(WHITE_OAK, parse_board(text)) for text in boards],
-        seconds=0.5,
+        effort="quick",
         **more,
     )
     for lot in made.lots:

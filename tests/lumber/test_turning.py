@@ -66,7 +66,7 @@ def test_the_fewest_staves_that_stock_reaches(diameter_in, stock):
 
 def test_a_plan_cuts_every_stave_of_every_turning():
     made = buying_plan([leg(stock=parse_nominal("8/4"))], WOODS, SOLD, ALLOWANCES,
-                       Range(25.0, 20.0, 30.0), seconds=0.5)  # fmt: skip
+                       Range(25.0, 20.0, 30.0), effort="quick")  # fmt: skip
     (part,) = made.parts
     assert part.glued.staves == 3
     assert made.blanks == 4 * 3
@@ -80,6 +80,6 @@ def test_a_plan_cuts_every_stave_of_every_turning():
 def test_a_thick_board_in_hand_is_turned_whole():
     boards = [(WHITE_OAK, parse_board("22/4 x 7 x 10ft"))]
     made = buying_plan([leg(stock=parse_nominal("22/4"))], WOODS, SOLD, ALLOWANCES,
-                       Range(25.0, 20.0, 30.0), boards, seconds=0.5)  # fmt: skip
+                       Range(25.0, 20.0, 30.0), boards, effort="quick")  # fmt: skip
     assert made.parts[0].glued is None
     assert made.complete

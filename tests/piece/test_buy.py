@@ -34,7 +34,7 @@ PRICES = """species,thickness,price,per,grade
 white oak,4/4,9,board foot,FAS
 white oak,4/4,6,board foot,No. 1 Common
 """
-YARD = '[buying]\nyard_widths = ["6 in"]\nyard_lengths = ["8 ft"]\nseconds = 2\n'
+YARD = '[buying]\nyard_widths = ["6 in"]\nyard_lengths = ["8 ft"]\neffort = "quick"\n'
 
 
 @pytest.fixture(scope="module")
@@ -95,7 +95,7 @@ def test_allowances_are_those_of_the_table(reference, prices):
     ("more", "words"),
     [
         ('[buying]\nyard_widths = ["6 in"]\n', "buying: yard_lengths: is missing"),
-        ("[buying]\nseconds = 3\n", "buying: boards: is missing"),
+        ('[buying]\neffort = "long"\n', "buying: boards: is missing"),
         ('[buying]\nyard_widths = 6\nyard_lengths = ["8 ft"]\n', "must be a list of lengths"),
         ('[buying]\nyard_widths = ["6 inc"]\nyard_lengths = ["8 ft"]\n', "6 inc"),
         ('[buying]\nyard_widths = ["1 in"]\nyard_lengths = ["8 ft"]\n', "slat"),

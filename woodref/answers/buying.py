@@ -153,7 +153,9 @@ def _lot_row(lot: LotPlan) -> dict[str, Any]:
         "blanks_cut": lot.pieces_cut,
         "blanks_left": lot.pieces_left,
         "boards": len(plan.boards),
-        "boards_at_least": None if plan.short or plan.too_large else plan.bound_boards,
+        "boards_at_least": None
+        if lot.bought or plan.short or plan.too_large
+        else plan.bound_boards,
         "gap_boards": plan.gap_boards,
         "offcuts": plan.offcut_pct,
         "plan_status": _result(lot),
@@ -267,9 +269,8 @@ def _notes(
         )
     if plan.lots:
         notes.append(
-            "Grain runs along the length. 'Fewest possible' is a bound that no layout beats, "
-            "whatever its cuts; a plan of two stages (crosscut, then rip, or the other way round) "
-            "may need more."
+            "Grain runs along the length. 'Fewest possible' is what no plan of these cuts "
+            "(crosscut, then rip, or the other way round) does with less than; some need more."
         )
         notes.append(
             "A plan sees no knots, checks or sapwood: look every board over and buy a spare. Short "

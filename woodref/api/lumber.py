@@ -81,7 +81,8 @@ def buy(
     prices: str | Path | None = None,
     grade: str = "",
     allowances: Allowances | None = None,
-    seconds: float = 10.0,
+    effort: str = "usual",
+    third_cut: bool = False,
     units: str = "si",
 ) -> BuyingPlan:
     """Plan how to cut parts from boards in hand, and what to buy for the rest.
@@ -101,8 +102,12 @@ def buy(
         Grade to buy, as the price list has it.
     allowances : Allowances, optional
         By default those of common practice.
-    seconds : float, optional
-        Most time for the search [s].
+    effort : str, optional
+        'quick', 'usual' or 'long': how long the search for each plan goes on at most. The same
+        effort gives the same plan on any machine.
+    third_cut : bool, optional
+        Whether what the second cut of a board leaves may be parted once more: less wood for
+        more handling.
     units : str, optional
         'us' or 'si', of bare numbers and of messages.
 
@@ -132,6 +137,7 @@ def buy(
         yard,
         listed,
         grade,
-        seconds,
+        effort,
         units=units,
+        third_cut=third_cut,
     )

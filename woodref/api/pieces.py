@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
+from dataclasses import replace
 from datetime import date
 from functools import partial
 from pathlib import Path
@@ -85,6 +86,7 @@ def estimate(
     setting: str = "",
     wood: str = "",
     units: str = "us",
+    effort: str = "",
 ) -> Estimate:
     """Estimate what a piece of furniture weighs, costs, moves and needs.
 
@@ -100,6 +102,9 @@ def estimate(
 
     wood, units : str, optional
         Of a cut list: the wood of parts that name none, and 'us' or 'si' of bare sizes.
+    effort : str, optional
+        'quick', 'usual' or 'long', how long the search for a cutting plan goes on at most; else
+        that of the piece.
 
     Returns
     -------
@@ -131,6 +136,8 @@ def estimate(
     else:
         piece = read_piece(path, rooms)
     listed = price_list(prices or piece.price_file)
+    if effort and piece.buying:
+        piece = replace(piece, buying=replace(piece.buying, effort=effort))
     return estimate_piece(reference(), piece, listed, _boards(piece))
 
 

@@ -9,10 +9,12 @@ from typing import TYPE_CHECKING, Annotated
 import typer
 
 from woodref.cli.options import (
+    Effort,
     Force,
     Format,
     Plot,
     Save,
+    SearchEffort,
     Style,
     UnitSystem,
     example,
@@ -25,8 +27,6 @@ from woodref.cli.plot import checked_plot, emit_with_plot
 
 if TYPE_CHECKING:
     from woodref.charts.figure import Figure
-
-_MOST_SECONDS = 3600.0
 
 
 def buy_command(
@@ -97,9 +97,15 @@ def buy_command(
             help="Shorter blanks are cut several end to end; 0 for each by itself.",
         ),
     ] = "",
-    seconds: Annotated[
-        float, typer.Option("--seconds", min=0.1, max=_MOST_SECONDS, help="Time for the search.")
-    ] = 10.0,
+    third_cut: Annotated[
+        bool,
+        typer.Option(
+            "--third-cut",
+            help="What the second cut of a board leaves may be parted once more: less wood, more "
+            "handling.",
+        ),
+    ] = False,
+    effort: Effort = SearchEffort.usual,
     seed: Annotated[int, typer.Option("--seed", min=0, help="Start of its random choices.")] = 0,
     plot: Plot = "",
     units: Annotated[
@@ -163,6 +169,7 @@ def buy_command(
     listed = in_currency(listed, piece.currency) if listed and piece else listed
     stock = inputs.stock_of(yard_thicknesses, softwood, flags, piece, given, woods.values(), listed)
     added = inputs.waste_of(waste, wanted, piece, stock.usual_waste)
+    own = piece.buying if piece else None
     ticker = Ticker()
     try:
         plan = buying_plan(
@@ -175,13 +182,12 @@ def buy_command(
             inputs.yard_of(yard_widths, yard_lengths, softwood, piece, given),
             listed,
             wanted,
-            piece.buying.seconds
-            if piece and piece.buying and source_of(context, "seconds") == "DEFAULT"
-            else seconds,
+            own.effort if own and source_of(context, "effort") == "DEFAULT" else str(effort),
             seed,
             ticker,
             given,
             surfaced or softwood,
+            third_cut or bool(own and own.third_cut),
         )
     finally:
         ticker.end()

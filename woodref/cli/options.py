@@ -29,6 +29,14 @@ class UnitSystem(StrEnum):
     si = "si"
 
 
+class SearchEffort(StrEnum):
+    """How long a search for a cutting plan goes on at most, in counted steps."""
+
+    quick = "quick"
+    usual = "usual"
+    long = "long"
+
+
 class Style(StrEnum):
     """Output formats."""
 
@@ -118,6 +126,10 @@ Explain = Annotated[
     typer.Option(
         "--explain", help="Say how it was computed: each formula with its numbers and its source."
     ),
+]
+Effort = Annotated[
+    SearchEffort,
+    typer.Option("--effort", help="How long to search for a cutting plan, in counted steps."),
 ]
 Format = Annotated[Style, typer.Option("--format", help="Form of the output.")]
 FULL_HELP = "All tables and notes, not the first screen alone."

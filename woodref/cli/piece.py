@@ -11,6 +11,7 @@ import typer
 
 from woodref.cli.beside import Output, With, emit_piece_beside, pairs_of
 from woodref.cli.options import (
+    Effort,
     Explain,
     Force,
     Format,
@@ -20,6 +21,7 @@ from woodref.cli.options import (
     RoomAsked,
     RoomFigures,
     Save,
+    SearchEffort,
     Setting,
     Style,
     UnitSystem,
@@ -53,11 +55,12 @@ def rooms_asked(context: typer.Context, asked: RoomAsked) -> Rooms:
 
 
 def _estimated(
-    piece: Piece, prices: PriceList | None, force: bool, units: str
+    piece: Piece, prices: PriceList | None, force: bool, units: str, effort: str
 ) -> tuple[Estimate, list[str]]:
     """The piece estimated, with the boards in hand it names; what to say of rows that are none.
 
-    What is known of the piece shows on a terminal while the boards are planned.
+    The effort of the search is that of the piece where none is given. What is known of the piece
+    shows on a terminal while the boards are planned.
     """
     from woodref.piece.estimate import estimate_piece
 
@@ -66,6 +69,8 @@ def _estimated(
     from woodref.cli.boards_file import boards_of_piece
     from woodref.cli.progress import Ticker
 
+    if effort:
+        piece = replace(piece, buying=replace(piece.buying, effort=effort))
     boards, remarks = boards_of_piece(piece, force)
     ticker = Ticker()
     if ticker.shown:
@@ -117,7 +122,11 @@ def piece_of(
 
 
 def estimate_of(
-    context: typer.Context, file: Path, prices: str, asked: RoomAsked, force: bool
+    context: typer.Context,
+    file: Path,
+    prices: str,
+    asked: RoomAsked,
+    force: bool,
 ) -> tuple[Estimate, list[str]]:
     """The estimate of a piece or a cut list, its prices, room and boards; what to say of those.
 
@@ -127,7 +136,9 @@ def estimate_of(
     """
     read, listed, said = piece_of(context, file, prices, asked, force)
     shown = units_of(context, context.params["units"], read)
-    estimate, remarks = _estimated(read, listed, force, shown)
+    given = source_of(context, "effort") != "DEFAULT"
+    effort = str(context.params["effort"]) if given else ""
+    estimate, remarks = _estimated(read, listed, force, shown, effort)
     return estimate, [*said, *remarks]
 
 
@@ -151,6 +162,7 @@ def estimate_command(
     force: Force = False,
     style: Format = Style.table,
     replaced: With = None,
+    effort: Effort = SearchEffort.usual,
     full: Full = False,
 ) -> None:
     """What a piece weighs, costs, moves and needs.

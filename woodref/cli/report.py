@@ -11,10 +11,12 @@ from typing import TYPE_CHECKING, Annotated
 import typer
 
 from woodref.cli.options import (
+    Effort,
     Force,
     PlaceOption,
     RoomAsked,
     RoomFigures,
+    SearchEffort,
     Setting,
     UnitSystem,
     example,
@@ -89,6 +91,7 @@ def report_command(
     place: PlaceOption = "",
     setting: Setting = "",
     room_figures: RoomFigures = None,
+    effort: Effort = SearchEffort.usual,
     force: Force = False,
 ) -> None:
     """A piece on pages to print, for the client or the shop wall.

@@ -4,98 +4,79 @@ from __future__ import annotations
 
 from collections import Counter
 from collections.abc import Sequence
-from typing import NamedTuple
 
 import numpy as np
 
-from woodref.cutting.model import StockBoard
+from woodref.cutting.problem import FilledBoard, Plan, Problem
+from woodref.cutting.work import Work
 
-
-class FilledBoard(NamedTuple):
-    """A board filled with copies of blanks, by kind, in bands; ``area`` of the blanks [m2]."""
-
-    stock: int
-    rip_first: bool
-    strips: tuple[tuple[int, ...], ...]
-    area: float
-
-    @property
-    def kinds(self) -> list[int]:
-        """Every blank of the board, by kind."""
-        return [i for strip in self.strips for i in strip]
+#: Nodes of the solver's search at most, and steps that a program and each of its entries count.
+_NODES, _PROGRAM, _ENTRY = 100, 100_000_000, 100_000
+#: Boards of several sizes that come so near to the least are as good as that.
+_NEAR = 1e-3
 
 
 def best_set(
+    problem: Problem,
     pool: Sequence[FilledBoard],
     wanted: Counter[int],
-    stock: Sequence[StockBoard],
-    areas_m2: Sequence[float],
-    aim: str,
-    seconds: float,
-) -> tuple[list[FilledBoard], Counter[int]] | None:
+    boards_known: int,
+    work: Work,
+) -> Plan | None:
     """Boards of the pool that give all blanks with the fewest boards, or the least wood.
 
-    Parameters: pool; wanted blanks by kind; stock, whose quantities are kept to; areas_m2 of a
-    blank of each kind [m2]; aim as woodref.cutting.pack.pack; seconds the solver may take.
-    Returns: the boards and the blanks they leave; None where the solver finds none in time.
+    Parameters: problem; pool of boards; wanted blanks by kind; boards_known,
+    how many a known plan takes; work that is counted.
+    Returns: the boards and the blanks they leave; None where the solver comes to none.
     """
     from scipy.optimize import Bounds, LinearConstraint, milp
-    from scipy.sparse import lil_array
+    from scipy.sparse import csr_array
 
+    stock = problem.stock
     kinds = sorted(wanted)
     row = {i: k for k, i in enumerate(kinds)}
-    covered = lil_array((len(kinds), len(pool) + len(kinds)))
+    rows, columns, numbers = list(range(len(kinds))), [], [1.0] * len(kinds)
+    columns = [len(pool) + k for k in range(len(kinds))]
     for j, board in enumerate(pool):
-        for i, n in Counter(board.kinds).items():
-            covered[row[i], j] = n
-    for k in range(len(kinds)):
-        covered[k, len(pool) + k] = 1.0
-    rules = [LinearConstraint(covered.tocsr(), lb=np.array([wanted[i] for i in kinds]))]
+        for i, n in board.counts.items():
+            if i in row:
+                rows.append(row[i])
+                columns.append(j)
+                numbers.append(float(n))
+    shape = (len(kinds), len(pool) + len(kinds))
+    covered = csr_array((numbers, (rows, columns)), shape=shape)
+    rules = [LinearConstraint(covered, lb=np.array([wanted[i] for i in kinds]))]
     finite = [s for s, x in enumerate(stock) if x.quantity is not None]
     if finite:
-        available = lil_array((len(finite), len(pool) + len(kinds)))
-        for j, board in enumerate(pool):
-            if board.stock in finite:
-                available[finite.index(board.stock), j] = 1.0
-        limits = np.array([stock[s].quantity for s in finite])
-        rules.append(LinearConstraint(available.tocsr(), ub=limits))
+        of = [(finite.index(b.stock), j) for j, b in enumerate(pool) if b.stock in finite]
+        places = ([k for k, _ in of], [j for _, j in of])
+        taken = csr_array(([1.0] * len(of), places), shape=(len(finite), shape[1]))
+        rules.append(LinearConstraint(taken, ub=np.array([stock[s].quantity for s in finite])))
     areas = np.array([stock[b.stock].area_m2 for b in pool])
-    cost = 1.0 + 1e-4 * areas / areas.max() if aim == "boards" else areas + 1e-6
+    cost = 1.0 + 1e-4 * areas / areas.max() if problem.aim == "boards" else areas + 1e-6
     # A blank left costs more than all the boards that could hold it.
-    missing = np.array([areas_m2[i] for i in kinds])
+    missing = np.array([problem.areas[i] for i in kinds])
     penalty = 10.0 * float(cost.sum()) * missing / missing.min()
+    work.spend(_PROGRAM + _ENTRY * len(numbers))
+    # Half a board less is no plan.
+    one_size = problem.aim == "boards" and areas.max() - areas.min() < 1e-9
+    near = 0.5 / max(1, boards_known) if one_size else _NEAR
     solved = milp(
         np.concatenate([cost, penalty]),
         constraints=rules,
-        integrality=np.ones(len(pool) + len(kinds)),
+        integrality=np.ones(shape[1]),
         bounds=Bounds(0.0, np.array([*[np.inf] * len(pool), *(wanted[i] for i in kinds)])),
-        options={"time_limit": seconds},
+        options={"node_limit": _NODES, "mip_rel_gap": near},
     )
     if solved.x is None:
         return None
     times = np.rint(solved.x[: len(pool)]).astype(int)
-    left, boards = Counter(wanted), []
+    left: Counter[int] = Counter(wanted)
+    boards = []
     for j in np.flatnonzero(times).tolist():
         for _ in range(times[j]):
-            board = _without_extra(pool[j], left, areas_m2)
+            board = problem.without_extra(pool[j], left)
             if board.area > 0.0:
                 boards.append(board)
                 left.subtract(board.kinds)
     return boards, +left
-
-
-def _without_extra(
-    board: FilledBoard, left: Counter[int], areas_m2: Sequence[float]
-) -> FilledBoard:
-    """The board without blanks that no one needs any more."""
-    still, strips = Counter(left), []
-    for strip in board.strips:
-        kept = []
-        for i in strip:
-            if still[i] > 0:
-                still[i] -= 1
-                kept.append(i)
-        if kept:
-            strips.append(tuple(kept))
-    area = sum(areas_m2[i] for strip in strips for i in strip)
-    return board._replace(strips=tuple(strips), area=area)

@@ -1,14 +1,30 @@
-"""Fill one board with bands of blanks: the inner step of the search."""
+"""Fill one board with bands of blanks: crosscut sections that are ripped, or the other way."""
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from typing import Any
 
-import numpy as np
+from woodref.cutting.knapsack import Filling
+from woodref.cutting.work import Work
+from woodref.record import record
+
+#: A band: blanks by kind, one for each piece of its second cut; a piece that a third cut
+#: divides holds several.
+Band = tuple[tuple[int, ...], ...]
 
 
-def _reachable(sizes: Sequence[int], most: int) -> int:
+@record
+class Room:
+    """A board and blanks in whole steps, seen along its bands: ``across`` them and ``along``."""
+
+    across: Sequence[int]
+    along: Sequence[int]
+    width: int
+    length: int
+
+
+def reachable(sizes: Sequence[int], most: int) -> int:
     """Sums up to ``most`` that repeated sizes can make, as bits."""
     mask = (1 << (most + 1)) - 1
     bits = 1
@@ -20,57 +36,107 @@ def _reachable(sizes: Sequence[int], most: int) -> int:
     return bits
 
 
+def preferred(worths: Mapping[int, float], free: int, rng: Any, noise: float) -> int:
+    """The size of the next band: by its worth, and by what the rest can still be divided into.
+
+    Parameters: worths by size; free steps across the board; rng a numpy Generator; noise the
+    random share of the choice.
+    """
+    bits = reachable(list(worths), free)
+    densest = max(worth / size for size, worth in worths.items())
+    chosen, chosen_score = 0, -1.0
+    for size, worth in worths.items():
+        rest = (bits & ((1 << (free - size + 1)) - 1)).bit_length() - 1
+        score = (worth + densest * rest) * (1.0 + noise * rng.random())
+        if score > chosen_score:
+            chosen, chosen_score = size, score
+    return chosen
+
+
+def by_size(room: Room, value: Mapping[int, float]) -> list[int]:
+    """Kinds that fit a board and are worth something, the smallest across first."""
+    return sorted(
+        (
+            i
+            for i, v in value.items()
+            if v > 1e-12 and room.across[i] <= room.width and room.along[i] <= room.length
+        ),
+        key=lambda i: (room.across[i], room.along[i]),
+    )
+
+
+def _bands(
+    room: Room,
+    kinds: Sequence[int],
+    value: Mapping[int, float],
+    left: Mapping[int, int],
+    work: Work,
+) -> tuple[Filling, dict[int, tuple[float, int]]]:
+    """The best filling along a band of each size, of blanks no larger across than it."""
+    filling = Filling(room.length, work)
+    tops: dict[int, tuple[float, int]] = {}
+    for i in kinds:
+        filling.offer(i, room.along[i], value[i], left[i])
+        tops[room.across[i]] = (filling.worth, filling.offered)
+    return filling, tops
+
+
 def fill(
-    across: Sequence[int],
-    along: Sequence[int],
-    value: Sequence[float],
-    width: int,
-    length: int,
+    room: Room,
+    value: Mapping[int, float],
+    counts: Mapping[int, int],
     rng: Any,
     noise: float,
-) -> list[tuple[int, ...]]:
-    """Bands across a board, each filled along it with items no larger across than the band.
+    work: Work,
+) -> tuple[Band, ...]:
+    """Bands across a board, each filled along it, with no blank more often than there are.
 
-    A band is the best filling of the length (a knapsack over the items not yet used); its
-    size is chosen for its value and for what the rest of the board can still be divided into.
+    A band is the best filling of the length (a knapsack); its size is chosen for its value and
+    for what the rest of the board can still be divided into.
 
-    Parameters: across, along sizes of the items in steps; value of each; width and length of
-    the board in steps; rng a numpy Generator; noise the random share of a choice.
-    Returns: the items of each band, by index; no item twice.
+    Parameters: room; value and counts of the kinds offered; rng a numpy Generator; noise the
+    random share of a choice; work that is counted.
     """
-    offered = sorted(
-        (i for i in range(len(across)) if across[i] <= width and along[i] <= length),
-        key=lambda i: (across[i], along[i]),
-    )
-    strips: list[tuple[int, ...]] = []
-    free = width
-    while offered:
-        best = np.zeros(length + 1)
-        takes = []
-        tops: dict[int, tuple[float, int]] = {}
-        for k, i in enumerate(offered):
-            size = along[i]
-            added = best[: length + 1 - size] + value[i]
-            take = added > best[size:]
-            takes.append(take)
-            best[size:] = np.where(take, added, best[size:])
-            tops[across[i]] = (float(best[-1]), k)
-        bits = _reachable(list(tops), free)
-        densest = max(v / size for size, (v, _) in tops.items())
-        chosen, chosen_score = 0, -1.0
-        for size, (v, _) in tops.items():
-            rest = (bits & ((1 << (free - size + 1)) - 1)).bit_length() - 1
-            score = (v + densest * rest) * (1.0 + noise * rng.random())
-            if score > chosen_score:
-                chosen, chosen_score = size, score
-        strip, position = [], length
-        for k in range(tops[chosen][1], -1, -1):
-            size = along[offered[k]]
-            if position >= size and takes[k][position - size]:
-                strip.append(offered[k])
-                position -= size
-        strips.append(tuple(strip))
-        free -= max(across[i] for i in strip)
-        gone = set(strip)
-        offered = [i for i in offered if i not in gone and across[i] <= free]
-    return strips
+    left = dict(counts)
+    kinds = by_size(room, value)
+    bands: list[Band] = []
+    free = room.width
+    while True:
+        kinds = [i for i in kinds if left[i] > 0 and room.across[i] <= free]
+        if not kinds:
+            return tuple(bands)
+        filling, tops = _bands(room, kinds, value, left, work)
+        worths = {size: worth for size, (worth, _) in tops.items()}
+        size = preferred(worths, free, rng, noise)
+        band: list[tuple[int, ...]] = []
+        for i, n in filling.chosen(tops[size][1]):
+            band += [(i,)] * n
+            left[i] -= n
+        bands.append(tuple(band))
+        free -= max(room.across[i] for (i,) in band)
+
+
+def best_bands(
+    room: Room, value: Mapping[int, float], counts: Mapping[int, int], work: Work
+) -> tuple[float, tuple[Band, ...]]:
+    """The most valuable bands that fit a board, where each band by itself keeps to the counts.
+
+    Returns: the value, which no filling in bands exceeds, and the bands, which together may
+    hold more blanks of a kind than there are.
+    Source: two-stage patterns, Gilmore and Gomory (1965).
+    """
+    kinds = by_size(room, value)
+    if not kinds:
+        return 0.0, ()
+    filling, tops = _bands(room, kinds, value, counts, work)
+    across = Filling(room.width, work)
+    least = 0.0
+    for size, (worth, _) in tops.items():
+        if worth > least:
+            across.offer(size, size, worth, room.width // size)
+            least = worth
+    bands: list[Band] = []
+    for size, n in across.chosen():
+        band = tuple((i,) for i, many in filling.chosen(tops[size][1]) for _ in range(many))
+        bands += [band] * n
+    return across.worth, tuple(bands)

@@ -10,8 +10,8 @@ from woodref.record import record
 
 #: Fine enough that any size in 1/128 in or 0.001 mm is a whole number of it.
 _PER_MM = 10_000_000
-#: More steps than this along a board are not told apart.
-MOST_STEPS = 12_000
+#: More steps than this along a board are not told apart, unless no board holds two blanks across.
+MOST_STEPS, MOST_STEPS_ALONE = 12_000, 120_000
 
 
 @record
@@ -28,9 +28,13 @@ class Steps:
 
 
 def steps_of(
-    blanks: Sequence[float], boards: Sequence[float], kerf_mm: float, loose: bool = False
+    blanks: Sequence[float],
+    boards: Sequence[float],
+    kerf_mm: float,
+    loose: bool = False,
+    most: int = MOST_STEPS,
 ) -> Steps:
-    """Sizes [mm] in the largest common step, or in one of 1/MOST_STEPS of the largest board.
+    """Sizes [mm] in the largest common step, or in one of 1/most of the largest board.
 
     Parameters: loose rounds blanks down and boards up, for a bound that holds; else blanks
     are rounded up and boards down, for blanks that fit.
@@ -39,9 +43,9 @@ def steps_of(
     own = [round(x * _PER_MM) + kerf for x in blanks]
     whole = [round(x * _PER_MM) + kerf for x in boards]
     step = gcd(*own, *whole)
-    exact = max(whole) // step <= MOST_STEPS
+    exact = max(whole) // step <= most
     if not exact:
-        step = max(whole) // MOST_STEPS + 1
+        step = max(whole) // most + 1
 
     def up(x: int) -> int:
         return -(-x // step)
@@ -57,7 +61,12 @@ def lengths_and_widths(
     blanks: Sequence[Blank], stock: Sequence[StockBoard], kerf_mm: float, loose: bool = False
 ) -> tuple[Steps, Steps]:
     """Both directions in steps, each with a step of its own."""
-    return (
-        steps_of([b.length_mm for b in blanks], [s.length_mm for s in stock], kerf_mm, loose),
-        steps_of([b.width_mm for b in blanks], [s.width_mm for s in stock], kerf_mm, loose),
+    sides = [
+        ([b.length_mm for b in blanks], [s.length_mm for s in stock]),
+        ([b.width_mm for b in blanks], [s.width_mm for s in stock]),
+    ]
+    alone = [max(large) + kerf_mm < 2.0 * (min(small) + kerf_mm) for small, large in sides]
+    return tuple(  # type: ignore[return-value]
+        steps_of(*side, kerf_mm, loose, MOST_STEPS_ALONE if other else MOST_STEPS)
+        for side, other in zip(sides, reversed(alone), strict=True)
     )

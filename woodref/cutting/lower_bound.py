@@ -10,46 +10,63 @@ Gomory 1961), and the bound of each round holds whether or not the rounds come t
 
 from __future__ import annotations
 
-from collections.abc import Callable, Sequence
-from math import ceil, inf
+from collections import Counter
+from collections.abc import Mapping, Sequence
+from math import ceil, gcd, inf
 from typing import Any
 
 import numpy as np
 
+from woodref.cutting.columns import fair
+from woodref.cutting.fill import reachable
 from woodref.cutting.grid import Steps, lengths_and_widths
-from woodref.cutting.model import Blank, StockBoard
+from woodref.cutting.knapsack import Filling
+from woodref.cutting.problem import Problem
+from woodref.cutting.work import Work
 
+#: Steps that one solution of the program counts, and for each of its entries.
+_SOLVE, _ENTRY = 3_000_000, 10
+#: Faces are told apart by a hundredth of a square millimeter; sums of up to so many steps.
+_PER_M2, _MOST_SUMS = 100_000_000, 200_000
 _SLACK = 1e-7
 _ROUNDS = 400
 
 
+def face_bound(problem: Problem, wanted: Mapping[int, int]) -> float:
+    """The least total cost of boards whose faces hold the faces of all blanks."""
+    faces = sum(n * problem.areas[i] for i, n in wanted.items())
+    priced = zip(problem.costs, problem.stock, problem.available, strict=True)
+    return faces * min((cost / s.area_m2 for cost, s, n in priced if n), default=0.0)
+
+
+def next_sum(areas_m2: Sequence[float], least_m2: float) -> float:
+    """The least wood that whole boards can have and that is no less than a bound [m2].
+
+    Parameters: areas_m2 of the boards there are; least_m2 the bound.
+    """
+    faces = [round(area * _PER_M2) for area in areas_m2]
+    step = gcd(*faces)
+    least = ceil(least_m2 * _PER_M2 * (1.0 - 1e-7) / step)
+    most = least + max(faces) // step
+    if most > _MOST_SUMS:
+        return least_m2
+    sums = reachable([face // step for face in faces], most)
+    beyond = sums >> least
+    return (least + (beyond & -beyond).bit_length() - 1) * step / _PER_M2
+
+
 def _crossing(
-    sizes: Sequence[int], counts: Sequence[int], values: Any, most: int, fits: Any
+    sizes: Sequence[int], counts: Sequence[int], values: Any, most: int, fits: Any, work: Work
 ) -> tuple[float, dict[int, int]]:
     """The most valuable blanks, each at most ``counts`` times, whose sizes reach ``most``."""
-    best = np.zeros(most + 1)
-    takes: list[tuple[int, int, Any]] = []
+    filling = Filling(most, work)
     for i, size in enumerate(sizes):
-        if values[i] <= 1e-12 or not fits[i] or size > most:
-            continue
-        left, lot = counts[i], 1
-        while left > 0:
-            n = min(lot, left)
-            left, lot = left - n, lot * 2
-            if n * size > most:
-                break
-            added = best[: most + 1 - n * size] + n * values[i]
-            take = added > best[n * size :]
-            takes.append((i, n, take))
-            best[n * size :] = np.where(take, added, best[n * size :])
-    chosen: dict[int, int] = {}
-    position = most
-    for i, n, take in reversed(takes):
-        step = n * sizes[i]
-        if position >= step and take[position - step]:
-            chosen[i] = chosen.get(i, 0) + n
-            position -= step
-    return float(best[most]), chosen
+        if values[i] > 1e-12 and fits[i]:
+            filling.offer(i, size, float(values[i]), counts[i])
+    chosen: Counter[int] = Counter()
+    for i, n in filling.chosen():
+        chosen[i] += n
+    return filling.worth, dict(chosen)
 
 
 def _bar_bound(
@@ -59,7 +76,7 @@ def _bar_bound(
     costs: Sequence[float],
     available: Sequence[float],
     whole_boards: bool,
-    out_of_time: Callable[[], bool],
+    work: Work,
 ) -> float:
     """The bound for crossings across; costs and numbers of boards by their size."""
     from scipy.optimize import linprog
@@ -87,8 +104,10 @@ def _bar_bound(
     cheapest = min(float(c) / w for c, w in zip(per_step, across.boards, strict=True))
     bound = cheapest * float(demand @ np.array(across.blanks))
     for _ in range(_ROUNDS):
-        if out_of_time():
+        if work.over:
             return bound
+        work.tell()
+        work.spend(_SOLVE + _ENTRY * n * (len(columns) + n))
         # Rows: each blank covered (at a penalty, where boards run short), boards in hand.
         matrix = np.zeros((n + len(finite), len(columns) + n))
         for j, (s, crossing) in enumerate(columns):
@@ -107,14 +126,16 @@ def _bar_bound(
         fresh = False
         crossings: list[float] = []
         for s in range(sizes):
-            value, crossing = _crossing(across.blanks, counts, worth, across.boards[s], fits[s])
+            value, crossing = _crossing(
+                across.blanks, counts, worth, across.boards[s], fits[s], work
+            )
             crossings.append(value)
             key = (s, tuple(crossing.items()))
             if crossing and key not in known:
                 known.add(key)
                 columns.append((s, crossing))
                 fresh = True
-        bound = max(bound, _fair(crossings, per_step, room, float(worth @ demand)))
+        bound = max(bound, fair(crossings, per_step.tolist(), room.tolist(), float(worth @ demand)))
         # The program so far is above what it comes to; for whole boards only its ceiling counts.
         near = ceil(bound - 1e-6) if whole_boards else bound * (1.0 + _SLACK)
         if not fresh or solved.fun <= near:
@@ -122,46 +143,21 @@ def _bar_bound(
     return bound
 
 
-def _fair(crossings: Sequence[float], price: Any, room: Any, whole: float) -> float:
-    """The bound that worths give: no crossing may be worth more than it costs.
+def bound_of(problem: Problem, wanted: Mapping[int, int], work: Work) -> float:
+    """The least total cost of boards that any layout of all blanks needs, however it is cut.
 
-    Parameters: crossings the most valuable crossing of each size of board, price what it costs,
-    room how many there are; whole the worth of all blanks. All worths are scaled down until
-    they are fair to boards without a limit; what boards in hand fall short of is taken off.
-    """
-    ratios = [value / p for value, p in zip(crossings, price, strict=True)]
-    limited = [r < inf for r in room]
-    free = max([1.0, *(x for x, less in zip(ratios, limited, strict=True) if not less)])
-    taken = sum(
-        float(r) * min(0.0, float(p) - value / free)
-        for value, p, r, less in zip(crossings, price, room, limited, strict=True)
-        if less
-    )
-    return float(max(whole / free + taken, whole / max(1.0, *ratios)))
-
-
-def bound_of(
-    blanks: Sequence[Blank],
-    stock: Sequence[StockBoard],
-    kerf_mm: float,
-    costs: Sequence[float],
-    out_of_time: Callable[[], bool] = lambda: False,
-) -> float:
-    """The least total cost of boards that any layout of all blanks needs.
-
-    Parameters: blanks and stock, of which each blank fits some board; kerf_mm [mm]; costs of
-    a board of each size: all 1 for a number of boards, their faces for wood; out_of_time
-    tells when to stop early.
-    Returns: the bound in the unit of the costs; what is beyond the boards in hand shows as
-    far more than all of them cost.
+    Parameters: problem; wanted blanks by kind, of which each fits some board; work that is
+    counted.
+    Returns: the bound in the unit of the costs of the problem; what is beyond the boards in
+    hand shows as far more than all of them cost.
     Source: bar relaxation, Scheithauer, Introduction to Cutting and Packing Optimization
     (2018), chapter on two-dimensional bounds (unchecked); Gilmore and Gomory (1961).
     """
-    lengths, widths = lengths_and_widths(blanks, stock, kerf_mm, loose=True)
-    counts = [b.quantity for b in blanks]
-    whole = all(cost == 1.0 for cost in costs)
-    available = [inf if s.quantity is None else float(s.quantity) for s in stock]
+    blanks = [problem.blanks[i] for i in sorted(wanted)]
+    counts = [wanted[i] for i in sorted(wanted)]
+    lengths, widths = lengths_and_widths(blanks, problem.stock, problem.kerf_mm, loose=True)
+    whole = problem.aim == "boards"
     return max(
-        _bar_bound(across, along, counts, costs, available, whole, out_of_time)
+        _bar_bound(across, along, counts, problem.costs, problem.available, whole, work)
         for across, along in ((widths, lengths), (lengths, widths))
     )

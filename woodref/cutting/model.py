@@ -41,11 +41,20 @@ class StockBoard:
 
 @record
 class Strip:
-    """A section or strip of a board, from ``start_mm``, and the blanks in it, by index."""
+    """A section or strip of a board, from ``start_mm``, and the pieces of its second cut.
+
+    A piece holds one blank, by index, or several one behind another where a third cut parts
+    them.
+    """
 
     start_mm: float
     size_mm: float
-    blanks: tuple[int, ...]
+    pieces: tuple[tuple[int, ...], ...]
+
+    @property
+    def blanks(self) -> tuple[int, ...]:
+        """Every blank in it, by index."""
+        return tuple(i for piece in self.pieces for i in piece)
 
 
 @record
@@ -125,8 +134,9 @@ class CutPlan:
 
     @property
     def gap_boards(self) -> int | None:
-        """Boards above the lower bound, None where blanks are left."""
-        return len(self.boards) - self.bound_boards if self.complete else None
+        """Boards above the lower bound, None where blanks are left, or wood is what is spared."""
+        counted = self.complete and self.aim == "boards"
+        return len(self.boards) - self.bound_boards if counted else None
 
     @property
     def proven(self) -> bool:
@@ -142,13 +152,16 @@ def blank_positions(plan: CutPlan, board: CutBoard) -> list[BlankPosition]:
     """Where the blanks of a board lie, the kerf between them."""
     positions = []
     for strip in board.strips:
-        position = 0.0
-        for i in strip.blanks:
-            blank = plan.blanks[i]
-            if board.rip_first:
-                positions.append(BlankPosition(i, position, strip.start_mm))
-                position += blank.length_mm + plan.kerf_mm
-            else:
-                positions.append(BlankPosition(i, strip.start_mm, position))
-                position += blank.width_mm + plan.kerf_mm
+        along = 0.0
+        for piece in strip.pieces:
+            across, most = strip.start_mm, 0.0
+            for i in piece:
+                blank = plan.blanks[i]
+                sizes = (blank.length_mm, blank.width_mm)
+                step, size = sizes if board.rip_first else sizes[::-1]
+                place = (along, across) if board.rip_first else (across, along)
+                positions.append(BlankPosition(i, *place))
+                across += size + plan.kerf_mm
+                most = max(most, step)
+            along += most + plan.kerf_mm
     return positions

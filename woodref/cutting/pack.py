@@ -2,25 +2,29 @@
 
 A board is cut in two stages that a shop can make: crosscut into sections and each section
 ripped into blanks, or ripped into strips and each strip crosscut; a blank smaller than its
-section or strip is trimmed. Grain runs along the length, so nothing is turned. A quick
-randomized filling comes first; then boards of the plan are emptied and filled again, and a
-linear-programming solver chooses the best set among all boards ever filled and gives a lower
-bound that no layout can beat.
+section or strip is trimmed. Where a third cut is allowed, what the second leaves may be parted
+once more, the way of the first. Grain runs along the length, so nothing is turned. A quick
+filling comes first; then a linear program prices the blanks, boards are filled for these prices,
+and a lower bound comes of it; then boards of the plan are emptied and filled again, and a solver
+chooses the best set among all boards ever filled. How long that goes on is counted in steps, never
+in seconds: the same blanks, boards and effort give the same plan.
 """
 
 from __future__ import annotations
 
 from collections.abc import Callable, Sequence
-from time import monotonic
 
 from woodref.cutting.model import Blank, CutPlan, Progress, StockBoard
+from woodref.cutting.work import EFFORTS
 from woodref.errors import InputError
 
 #: What a plan makes least: the number of boards, or the wood in them.
 AIMS = ("boards", "wood")
-#: Usual limit of the search [s].
-SECONDS = 10.0
-_BLANKS_LIMIT = 2000
+#: The usual effort of a search.
+USUAL = "usual"
+#: Counted up with every change that gives other plans, so that none kept before is taken.
+ALGORITHM = 1
+_BLANKS_LIMIT = 20_000
 
 
 def _check(blanks: Sequence[Blank], stock: Sequence[StockBoard], kerf_mm: float) -> None:
@@ -47,25 +51,33 @@ def pack(
     stock: Sequence[StockBoard],
     kerf_mm: float,
     aim: str = "boards",
-    seconds: float = SECONDS,
+    effort: str = USUAL,
     seed: int = 0,
     report: Callable[[Progress], None] | None = None,
+    third_cut: bool = False,
 ) -> CutPlan:
     """A plan that cuts blanks out of boards, with a lower bound.
 
     Parameters: blanks with rough sizes; stock with usable sizes; kerf_mm of the saw [mm];
     aim 'boards' (fewest boards, then least wood) or 'wood' (least wood, then fewest boards);
-    seconds after which the search ends at the latest; seed of its random choices; report
-    called with the progress from time to time.
+    effort 'quick', 'usual' or 'long', after how many steps the search ends at the latest; seed
+    of its random choices; report called with the progress from time to time; third_cut, whether
+    what the second cut leaves may be parted once more.
     Returns: CutPlan. An interrupt (KeyboardInterrupt) ends the search with the best plan so far,
     the quick first one at the least.
-    Raises: InputError for impossible sizes.
-    Source: two-stage guillotine patterns after Gilmore and Gomory (1965); sequential filling
-    with corrected values after Mukhacheva; bound: see woodref.cutting.lower_bound.
+    Raises: InputError for impossible sizes, another aim or effort.
+    Source: two-stage guillotine patterns and their prices after Gilmore and Gomory (1965);
+    sequential filling with corrected values after Mukhacheva; bounds: see
+    woodref.cutting.columns and woodref.cutting.lower_bound.
     """
     _check(blanks, stock, kerf_mm)
     if aim not in AIMS:
         raise InputError(f"a plan aims at fewest {' or least '.join(AIMS)}, not '{aim}'")
-    from woodref.cutting.search import Search  # loads numpy, which no look-up needs
+    if effort not in EFFORTS:
+        raise InputError(f"the effort of a search is {', '.join(EFFORTS)}, not '{effort}'")
+    # These load numpy, which no look-up needs.
+    from woodref.cutting.problem import Problem
+    from woodref.cutting.search import Search
 
-    return Search(blanks, stock, kerf_mm, aim, seed, monotonic() + 0.97 * seconds, report).run()
+    problem = Problem(blanks, stock, kerf_mm, aim, third_cut)
+    return Search(problem, seed, EFFORTS[effort], report).run()

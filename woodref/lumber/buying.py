@@ -7,10 +7,9 @@ from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 from contextlib import contextmanager
 from dataclasses import replace
 from itertools import combinations
-from time import monotonic
 
 from woodref.cutting.model import Progress
-from woodref.cutting.pack import SECONDS
+from woodref.cutting.pack import USUAL
 from woodref.display import Shown, ranged
 from woodref.errors import InputError
 from woodref.lumber.cut_list import CutPart
@@ -105,20 +104,22 @@ def buying_plan(
     yard: Yard | None = None,
     prices: PriceList | None = None,
     grade: str = "",
-    seconds: float = SECONDS,
+    effort: str = USUAL,
     seed: int = 0,
     report: Callable[[str, Progress], None] | None = None,
     units: str = "us",
     surfaced: bool = False,
+    third_cut: bool = False,
 ) -> BuyingPlan:
     """Cut parts from the boards in hand, and say what to buy for the rest.
 
     Parameters: parts; woods by the species names of the parts; sold the thicknesses that are
     sold; allowances; waste [%] added where no yard is given, so that no plan says what is
     bought; on_hand the boards in hand with their woods; yard the sizes to buy; prices; grade
-    to buy; seconds for all plans together, each at least half a second; seed of their random
+    to buy; effort of the search for each plan, 'quick', 'usual' or 'long'; seed of its random
     choices; report called with the lot and its progress; units of messages; surfaced, whether
-    the boards in hand are planed already, their thickness being what is there.
+    the boards in hand are planed already, their thickness being what is there; third_cut, whether
+    what the second cut of a board leaves may be parted once more.
     Returns: BuyingPlan. A part takes the thinnest stock in hand of its wood that dresses to
     it, what is left of it the next thicker, as far as a shop planes; what no board in hand
     gives is bought. A part whose blank is shorter than the safe length is cut in multiples; a
@@ -130,7 +131,7 @@ def buying_plan(
     if not parts:
         raise InputError("there is nothing to cut; name a part")
     _check_names(parts, woods)
-    shop = Shop(allowances, sold, surfaced, monotonic() + seconds, seed, report, units)
+    shop = Shop(allowances, sold, surfaced, effort, seed, report, units, third_cut)
     parts = [_as_glued(part, woods, sold, allowances) for part in parts]
     for part in parts:
         if part.stock and not surfaced:
@@ -139,7 +140,6 @@ def buying_plan(
                     part.blank_thickness_mm, part.stock, sold.dressed, allowances.planing_mm, units
                 )
     stocks = _stocks(shop, parts, woods, on_hand)
-    shop.to_come = sum(len(s.thicknesses) for s in stocks) + (len(stocks) if yard else 0)
     for stock in stocks:
         stock.cut()
     uncut = [u for stock in stocks for u in stock.uncut()]
@@ -147,7 +147,6 @@ def buying_plan(
     purchases: list[Purchase] = []
     unplanned: list[Multiple] = []
     short = _to_buy(shop, uncut, woods)
-    shop.to_come = len(short)
     for wood, nominal, missing in short:
         if yard is None:
             faces = [(u.part.blank_width_mm, u.part.length_mm, u.quantity) for u in missing]
@@ -272,7 +271,6 @@ def _from_yard(
     if not offered:
         raise InputError("every length the yard sells is lost in trimming its ends")
     lot = shop.plan(wood, nominal, [u.part for u in missing], needed, offered, bought=True)
-    shop.to_come -= 1
     for i, part in enumerate(lot.parts):
         if lot.plan.left[i]:
             left = why_left(lot, i)

@@ -4,8 +4,9 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from itertools import groupby
+from typing import Any
 
-from woodref.cutting.model import Blank, CutBoard, CutPlan
+from woodref.cutting.model import Blank, CutBoard, CutPlan, Strip
 from woodref.lumber.rough import size_words
 
 #: What is narrower than this is no longer worth keeping [mm].
@@ -31,21 +32,36 @@ def cut_words(plan: CutPlan, board: CutBoard, units: str) -> str:
     verb = "rip" if board.rip_first else "crosscut"
     strips: list[tuple[str, str]] = []
     for strip in board.strips:
-        inside = []
-        for i in strip.blanks:
-            blank = plan.blanks[i]
-            size = blank.length_mm if board.rip_first else blank.width_mm
-            other = blank.width_mm if board.rip_first else blank.length_mm
-            trim = (
-                f", trimmed to {size_words(other, units)}" if strip.size_mm - other > 0.05 else ""
-            )
-            inside.append(f"{blank_words(blank)} {size_words(size, units)}{trim}")
+        inside = [_piece_words(plan, board, strip, piece, units) for piece in strip.pieces]
         strips.append((f"{verb} {size_words(strip.size_mm, units)}", ", ".join(_times(inside))))
     cuts = []
     for (cut, inside_words), run in groupby(strips):
         n = len(list(run))
         cuts.append(f"{cut}{f' ({n} times)' if n > 1 else ''}: {inside_words}")
     return "; ".join(cuts)
+
+
+def _piece_words(
+    plan: CutPlan, board: CutBoard, strip: Strip, piece: tuple[int, ...], units: str
+) -> str:
+    """A piece of the second cut: 'rail 3 in', or '3 in, crosscut into rail 12 in, stile 9 in'."""
+    pairs = [(plan.blanks[i].length_mm, plan.blanks[i].width_mm) for i in piece]
+    sizes = pairs if board.rip_first else [(width, length) for length, width in pairs]
+    most = max(size for size, _ in sizes)
+
+    def trimmed(size: float, room: float) -> str:
+        return f", trimmed to {size_words(size, units)}" if room - size > 0.05 else ""
+
+    if len(piece) == 1:
+        size, other = sizes[0]
+        name = blank_words(plan.blanks[piece[0]])
+        return f"{name} {size_words(size, units)}{trimmed(other, strip.size_mm)}"
+    verb = "ripped" if board.rip_first else "crosscut"
+    inside = [
+        f"{blank_words(plan.blanks[i])} {size_words(other, units)}{trimmed(size, most)}"
+        for i, (size, other) in zip(piece, sizes, strict=True)
+    ]
+    return f"{size_words(most, units)} {verb} into {' + '.join(_times(inside))}"
 
 
 def used_pct(plan: CutPlan, board: CutBoard) -> float:
@@ -70,12 +86,12 @@ def rest_of(plan: CutPlan, board: CutBoard) -> tuple[float, float] | None:
 
 def alike(plan: CutPlan) -> list[tuple[CutBoard, int]]:
     """The boards of a plan, those of one size that are cut alike once, and how many they are."""
-    kinds: dict[tuple[str, bool, tuple[tuple[int, ...], ...]], tuple[CutBoard, int]] = {}
+    kinds: dict[Any, tuple[CutBoard, int]] = {}
     for board in plan.boards:
         key = (
             plan.stock[board.stock].name,
             board.rip_first,
-            tuple(sorted(strip.blanks for strip in board.strips)),
+            tuple(sorted(strip.pieces for strip in board.strips)),
         )
         first, count = kinds.get(key, (board, 0))
         kinds[key] = (first, count + 1)

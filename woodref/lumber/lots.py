@@ -4,11 +4,10 @@ from __future__ import annotations
 
 from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass
-from time import monotonic
 from typing import NamedTuple
 
+from woodref.cutting.kept import kept_or_packed
 from woodref.cutting.model import Blank, CutPlan, Progress, StockBoard
-from woodref.cutting.pack import pack
 from woodref.errors import InputError
 from woodref.lumber.cut_list import CutPart
 from woodref.lumber.multiples import multiples_of
@@ -17,10 +16,6 @@ from woodref.lumber.rough import Allowances, Shortfall, dressed_thickness, short
 from woodref.lumber.thicknesses import ThicknessesSold
 from woodref.record import record
 from woodref.reference.woods import Wood
-
-#: The least a plan is given, however little of the time is left [s].
-_LEAST_SECONDS = 0.5
-
 
 #: Most that is planed off surfaced stock for a thinner part: 5/8 in (our assumption) [mm].
 PLANED_AWAY_MM = 16.0
@@ -104,16 +99,16 @@ def why_left(lot: LotPlan, blank: int) -> Left:
 
 @dataclass
 class Shop:
-    """What every plan is made with, and the time that is left for them."""
+    """What every plan is made with."""
 
     allowances: Allowances
     sold: ThicknessesSold
     surfaced: bool
-    until: float
+    effort: str
     seed: int
     report: Callable[[str, Progress], None] | None
     units: str
-    to_come: int = 1
+    third_cut: bool = False
 
     def plan(
         self,
@@ -141,14 +136,15 @@ class Shop:
             if self.report:
                 self.report(words, progress)
 
-        seconds = max(_LEAST_SECONDS, (self.until - monotonic()) / max(1, self.to_come))
         longest = max((s.length_mm for s in stock), default=0.0)
         kinds = [m for p in parts for m in multiples_of(p, a, needed[p.name], longest)]
         blanks = [Blank(m.part.name, m.length_mm, m.width_mm, m.blanks, m.pieces) for m in kinds]
         aim = "wood" if bought else "boards"
-        plan = pack(blanks, stock, a.kerf_mm, aim, seconds, self.seed, tell)
+        plan = kept_or_packed(
+            blanks, stock, a.kerf_mm, aim, self.effort, self.seed, tell, self.third_cut
+        )
         if plan.interrupted:
-            self.until = monotonic()  # the plans to come are quick ones
+            self.effort = "quick"  # so are the plans to come
         sizes = tuple((s.width_mm, s.length_mm) for s in offered)
         return LotPlan(wood, nominal, tuple(m.part for m in kinds), plan, sizes, bought)
 

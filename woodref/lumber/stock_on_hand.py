@@ -100,7 +100,6 @@ class StockOnHand:
                 self._cut(nominal, group, fresh, again)
             elif again:
                 self._take(self._plan(nominal, group, again), group)
-            self.shop.to_come -= 1
 
     def _suits(self, part: CutPart, nominal: Nominal) -> bool:
         if part.stock:

@@ -126,9 +126,10 @@ def _plan(
             yard,
             resolved.prices,
             piece.grade,
-            spec.seconds,
+            spec.effort,
             report=report,
             units=piece.units,
+            third_cut=spec.third_cut,
         )
     except InputError as error:
         raise InputError(f"{piece.file}: {error}") from None

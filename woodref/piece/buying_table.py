@@ -5,7 +5,8 @@ from __future__ import annotations
 from functools import partial
 
 from woodref.board.shapes import LENGTH_LIMIT_MM, WIDTH_LIMIT_MM
-from woodref.cutting.pack import SECONDS
+from woodref.cutting.pack import USUAL
+from woodref.cutting.work import EFFORTS
 from woodref.lumber.nominal import Nominal, parse_nominal
 from woodref.record import record
 from woodref.toml_reader import TomlTable
@@ -15,7 +16,7 @@ _ALLOWANCES = ("kerf", "end_trim", "length_allowance", "width_allowance", "plani
 #: Keys of the table [buying].
 BUYING = (
     *("boards", "yard_thicknesses", "yard_widths", "yard_lengths"),
-    *(*_ALLOWANCES, "safe_length", "seconds"),
+    *(*_ALLOWANCES, "safe_length", "effort", "third_cut"),
 )
 _MOST_MM, _MOST_SAFE_MM = 500.0, 1_000.0
 
@@ -26,7 +27,8 @@ class PieceBuying:
 
     ``boards`` a file of boards in hand, its path seen from the piece file; ``yard_thicknesses``,
     ``yard_widths_mm`` and ``yard_lengths_mm`` what the yard sells; ``allowances`` given, by key
-    [mm]; ``seconds`` the search may take. ``place`` is where it stands in the file.
+    [mm]; ``effort`` of the search; ``third_cut``, whether what the second cut leaves may be parted
+    once more. ``place`` is where it stands in the file.
     """
 
     place: str
@@ -35,7 +37,8 @@ class PieceBuying:
     yard_widths_mm: tuple[float, ...] = ()
     yard_lengths_mm: tuple[float, ...] = ()
     allowances: tuple[tuple[str, float], ...] = ()
-    seconds: float = SECONDS
+    effort: str = USUAL
+    third_cut: bool = False
 
 
 def read_buying(table: TomlTable, units: str) -> PieceBuying:
@@ -65,7 +68,8 @@ def read_buying(table: TomlTable, units: str) -> PieceBuying:
             *((key, table.length(key, unit, _MOST_MM)) for key in _ALLOWANCES if key in table),
             *_safe_length(table, unit),
         ),
-        seconds=table.number("seconds", 0.1, 600.0, "s") if "seconds" in table else SECONDS,
+        effort=table.choice("effort", EFFORTS) if "effort" in table else USUAL,
+        third_cut="third_cut" in table and table.truth("third_cut"),
     )
 
 
