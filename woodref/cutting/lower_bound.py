@@ -26,8 +26,8 @@ from woodref.cutting.work import Work
 
 #: Steps that one solution of the program counts, and for each of its entries.
 _SOLVE, _ENTRY = 3_000_000, 10
-#: Faces are told apart by a hundredth of a square millimeter; sums of up to so many steps.
-_PER_M2, _MOST_SUMS = 100_000_000, 200_000
+#: Faces are told apart by a millionth of a square millimeter; sums of up to so many steps.
+_PER_M2, _MOST_SUMS = 10**12, 200_000
 _SLACK = 1e-7
 _ROUNDS = 400
 
@@ -46,7 +46,7 @@ def next_sum(areas_m2: Sequence[float], least_m2: float) -> float:
     """
     faces = [round(area * _PER_M2) for area in areas_m2]
     step = gcd(*faces)
-    least = ceil(least_m2 * _PER_M2 * (1.0 - 1e-7) / step)
+    least = ceil(least_m2 * _PER_M2 * (1.0 - 1e-9) / step)
     most = least + max(faces) // step
     if most > _MOST_SUMS:
         return least_m2
