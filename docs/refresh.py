@@ -137,6 +137,7 @@ def _output_of(command: str) -> tuple[str, str]:
         raise ValueError(f"only woodref is run in a page, not {command}")
     kept = {k: v for k, v in os.environ.items() if not k.startswith("WOODREF")}
     kept |= {"WOODREF_CONFIG": os.devnull, "WOODREF_NO_OWN": "1", "COLUMNS": _COLUMNS}
+    kept["WOODREF_CACHE"] = os.devnull  # nothing kept from before
     out, errors = io.StringIO(), io.StringIO()
     with (
         mock.patch.dict(os.environ, kept, clear=True),

@@ -76,6 +76,7 @@ def _environment(folder: str) -> dict[str, str]:
     return kept | {
         "WOODREF_CONFIG": os.devnull,
         "WOODREF_NO_OWN": "1",
+        "WOODREF_CACHE": os.devnull,
         "PYTHONPATH": str(ROOT),
         "IPYTHONDIR": folder,
         "JUPYTER_RUNTIME_DIR": folder,

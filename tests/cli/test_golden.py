@@ -154,6 +154,7 @@ def renew():
     """Write every answer anew."""
     own = {k: v for k, v in os.environ.items() if not k.startswith("WOODREF")}
     own |= {"WOODREF_CONFIG": os.devnull, "WOODREF_NO_OWN": "1", "COLUMNS": "100"}
+    own["WOODREF_CACHE"] = os.devnull  # nothing kept from before
     for name, question in CASES.items():
         out = io.StringIO()
         with (
