@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Sequence
+from math import nan
 from typing import TYPE_CHECKING, Any, NamedTuple, TypeAlias, TypeVar
 
 import numpy as np
@@ -35,7 +36,11 @@ from woodref.formulas.density import (
 )
 from woodref.formulas.engine import choose
 from woodref.formulas.moisture import maximum_moisture_content
-from woodref.formulas.movement import cv_of_size_change, size_across
+from woodref.formulas.movement import (
+    cv_of_size_change,
+    share_of_green_size_across,
+    size_across,
+)
 from woodref.formulas.shrinkage import (
     FIBER_SATURATION_PCT,
     shrinkage_at_ring_angle,
@@ -67,9 +72,12 @@ if TYPE_CHECKING:
 #: What gives the wood of a name.
 Find: TypeAlias = "Callable[[Wood | str], Wood]"
 _Figure = TypeVar("_Figure")
+_Number = TypeVar("_Number", bound=np.generic)
 
 #: Numbers of a MovementBasis.curve.
 _CURVE = 5
+#: The most a change of size takes: two moisture contents [%] and a ring angle [degree].
+_MOST_OF_CHANGE = (FIBER_SATURATION_PCT, FIBER_SATURATION_PCT, CUTS["quarter"])
 #: Sizes and quantities a board can have [mm, 1].
 _MOST_MM, _MOST_BOARDS = 100_000.0, 100_000.0
 
@@ -107,31 +115,32 @@ def movements(
         cut=cuts,
         boards=boards,
     )
-    good = (
-        _inside(size, 0.0, _MOST_MM)
-        & within(start, 0.0, FIBER_SATURATION_PCT)
-        & within(end, 0.0, FIBER_SATURATION_PCT)
-        & within(angle, 0.0, CUTS["quarter"])
-    )
+    alone = [_compact(a) for a in (size, start, end, angle)]
+    good = _inside(alone[0], 0.0, _MOST_MM)
+    for values, most in zip(alone[1:], _MOST_OF_CHANGE, strict=True):
+        good = good & within(values, 0.0, most)
     refuse_first(
-        good, lambda at: movement(distinct[which[at]], size[at], start[at], end[at], angle[at])
+        np.broadcast_to(good, size.shape),
+        lambda at: movement(distinct[which[at]], size[at], start[at], end[at], angle[at]),
     )
     _counted("a number of boards", count)
     bases = [movement_basis(wood) for wood in distinct]
-    after = _sizes_after(bases, which, size, start, end, angle)
-    cv = cv_of_boards(_cvs(bases, which, angle), count)
-    first, second = (size + (after - size) * factor for factor in likely_range(1.0, cv))
-    likely = RangeArrays(after, np.minimum(first, second), np.maximum(first, second))
+    wood = _compact(which)
+    after = _sizes_after(bases, wood, *alone)
+    cv = cv_of_boards(_cvs(bases, wood, alone[-1]), _compact(count))
+    moved = after - alone[0]
+    first, second = (alone[0] + moved * factor for factor in likely_range(1.0, cv))
+    ends = (np.minimum(first, second), np.maximum(first, second))
     return MovementArrays(
         index,
-        _picked(distinct, which),
+        _picked(distinct, wood, which.shape),
         size,
         start,
         end,
         angle,
-        likely,
-        _picked(bases, which),
-        _movement_notes(distinct, which, start, end),
+        RangeArrays(*(_full(x, which.shape) for x in (after, *ends))),
+        _picked(bases, wood, which.shape),
+        _movement_notes(distinct, wood, alone[1], alone[2], which.shape),
     )
 
 
@@ -144,22 +153,41 @@ def _sizes_after(
     angle: Floats,
 ) -> Floats:
     """Sizes after a change of moisture content, as MovementBasis.size_after."""
-    by_shrinkage = np.array([b.by_shrinkage for b in bases])[which]
-    curves = np.array([b.curve for b in bases]).reshape(-1, _CURVE)[which]
-    tangential, radial, *rest = np.moveaxis(curves, -1, 0)
-    on_curve = size_across(size, start, end, angle, tangential, radial, *rest)
-    change = shrinkage_at_ring_angle(tangential, radial, angle)
-    by_change = size_by_change_per_pct(size, start, end, change)
-    return np.asarray(choose(by_shrinkage, on_curve, by_change))
+    # Of one change for all boards, the shares of the green size are those of the woods alone.
+    of_woods = start.size == end.size == angle.size == 1
+    rows = np.arange(len(bases)) if of_woods else which
+    air = [x.reshape(()) if of_woods else x for x in (start, end, angle)]
+    by_shrinkage = np.array([b.by_shrinkage for b in bases])
+    curves = np.array([b.curve for b in bases]).reshape(-1, _CURVE)
+    tangential, radial, point, *coefficients = (curves[:, n][rows] for n in range(_CURVE))
+    governing = [c if np.isfinite(c).any() else nan for c in coefficients]
+    curve = (tangential, radial, point, *governing)
+
+    def of_boards(share: Floats) -> Floats:
+        return share[which] if of_woods else share
+
+    if by_shrinkage.all():
+        after, before = (
+            of_boards(share_of_green_size_across(m, air[2], *curve)) for m in (air[1], air[0])
+        )
+        return np.asarray(size * after / before)
+    by_change = size_by_change_per_pct(
+        size, start, end, of_boards(shrinkage_at_ring_angle(tangential, radial, air[2]))
+    )
+    on_curve = size_across(size, start, end, angle, *(x[which] for x in curves.T))
+    return np.asarray(choose(by_shrinkage[which], on_curve, by_change))
 
 
 def _cvs(bases: Sequence[MovementBasis], which: NDArray[np.intp], angle: Floats) -> Floats:
     """Coefficients of variation of the changes of size, as MovementBasis.cv."""
-    tangential, tangential_sd = _figures([b.tangential for b in bases], which)
-    radial, radial_sd = _figures([b.radial for b in bases], which)
-    of_point = np.array([b.fiber_saturation.cv if b.by_shrinkage else 0.0 for b in bases])[which]
-    cvs = cv_of_size_change(tangential, radial, tangential_sd, radial_sd, angle, of_point)
-    return np.asarray(cvs)
+    of_woods = angle.size == 1
+    rows = np.arange(len(bases)) if of_woods else which
+    tangential, tangential_sd = _figures([b.tangential for b in bases], rows)
+    radial, radial_sd = _figures([b.radial for b in bases], rows)
+    of_point = np.array([b.fiber_saturation.cv if b.by_shrinkage else 0.0 for b in bases])[rows]
+    at = angle.reshape(()) if of_woods else angle
+    cvs = np.asarray(cv_of_size_change(tangential, radial, tangential_sd, radial_sd, at, of_point))
+    return cvs[which] if of_woods else cvs
 
 
 def densities(find: Find, woods: Woods, moisture_pct: Numbers) -> DensityArrays:
@@ -185,24 +213,31 @@ def _densities(
             for basic, own in zip(basics, map(wood_shrinkage, woods), strict=True)
         ]
     )
-    basic, most_pct = basics[which], maximum_moisture_content(basics)
-    good = within(moisture, 0.0, most_pct[which])
-    refuse_first(good, lambda at: density_of(woods[which[at]], moisture[at]))
+    wood, wet = _compact(which), _compact(moisture)
+    most_pct = maximum_moisture_content(basics)
+    good = within(wet, 0.0, most_pct[wood])
+    refuse_first(
+        np.broadcast_to(good, which.shape), lambda at: density_of(woods[which[at]], moisture[at])
+    )
     points = np.array([wood.fiber_saturation.pct for wood in woods])
-    gravity = specific_gravity_at(basic, moisture, totals[which], points[which])
-    density = density_at(gravity, moisture)
-    cv = np.array([d.sd_kg_m3 / d.density_kg_m3 for d in dry])[which]
+    of_woods = wet.size == 1
+    rows, at_pct = (np.arange(len(woods)), wet.reshape(())) if of_woods else (wood, wet)
+    gravity = specific_gravity_at(basics[rows], at_pct, totals[rows], points[rows])
+    density = np.asarray(density_at(gravity, at_pct))
+    density = density[wood] if of_woods else density
+    cv = np.array([d.sd_kg_m3 / d.density_kg_m3 for d in dry])[wood]
+    shape = which.shape
     return DensityArrays(
         index,
-        _picked(woods, which),
+        _picked(woods, wood, shape),
         moisture,
-        density,
-        density * cv,
-        basic,
-        _picked([d.values for d in dry], which),
-        _picked([d.density_from for d in dry], which),
-        _picked([d.shrinkage_from for d in dry], which),
-        _density_notes(woods, most_pct, which, moisture),
+        _full(density, shape),
+        _full(density * cv, shape),
+        _full(basics[wood], shape),
+        _picked([d.values for d in dry], wood, shape),
+        _picked([d.density_from for d in dry], wood, shape),
+        _picked([d.shrinkage_from for d in dry], wood, shape),
+        _density_notes(woods, most_pct, wood, wet, shape),
     )
 
 
@@ -241,10 +276,19 @@ def weights(
     )
     _counted("a quantity", quantity)
     density = _densities(distinct, which, moisture, index)
-    volume = length * width * thickness * 1e-9
-    mass, sd = density.density_kg_m3 * volume, density.sd_kg_m3 * volume
-    heaviest = greatest_density(moisture) * volume
-    total, total_sd = mass * quantity, cv_of_boards(sd, quantity) * quantity
+    shape, count = which.shape, _compact(quantity)
+    volume = _compact(length) * _compact(width) * _compact(thickness) * 1e-9
+    # Of one wood at one moisture content, every board has the density of the first.
+    alike = _compact(which).size == _compact(moisture).size == 1 and which.size > 0
+    kg_m3, sd_kg_m3 = (
+        x.ravel()[:1].reshape((1,) * which.ndim) if alike else x
+        for x in (density.density_kg_m3, density.sd_kg_m3)
+    )
+    mass, sd = kg_m3 * volume, sd_kg_m3 * volume
+    heaviest = greatest_density(_compact(moisture)) * volume
+    total, total_sd = mass * count, cv_of_boards(sd, count) * count
+    each = RangeArrays(mass, *likely_range(mass, sd, high=heaviest))
+    all_of_them = RangeArrays(total, *likely_range(total, total_sd, high=heaviest * count))
     return WeightArrays(
         index,
         length,
@@ -252,11 +296,11 @@ def weights(
         thickness,
         quantity,
         density,
-        volume,
-        RangeArrays(mass, *likely_range(mass, sd, high=heaviest)),
-        sd,
-        RangeArrays(total, *likely_range(total, total_sd, high=heaviest * quantity)),
-        total_sd,
+        _full(volume, shape),
+        RangeArrays(*(_full(x, shape) for x in each)),
+        _full(sd, shape),
+        RangeArrays(*(_full(x, shape) for x in all_of_them)),
+        _full(total_sd, shape),
     )
 
 
@@ -269,9 +313,27 @@ def _given(find: Find, woods: Woods, **given: Cuts) -> _Given:
     floats = [
         _angles(v) if n == "cut" else numbers(n.replace("_", " "), v) for n, v in given.items()
     ]
-    codes, *shaped = one_shape(which.astype(np.float64), *floats, names=("wood", *given))
+    codes, *shaped = _one_shape(which, floats, ("wood", *given))
     index = common_index((woods, *given.values()))
-    return _Given(codes.astype(np.intp), distinct, shaped, index)
+    return _Given(codes, distinct, shaped, index)
+
+
+def _one_shape(
+    which: NDArray[np.intp], floats: Sequence[Floats], names: Sequence[str]
+) -> tuple[Any, ...]:
+    """The numbers of the woods and the figures, stretched to one shape."""
+    arrays: list[Any] = [which, *floats]
+    return tuple(one_shape(*arrays, names=names))
+
+
+def _compact(array: NDArray[_Number]) -> NDArray[_Number]:
+    """The array without what it repeats along an axis, as stretching makes it."""
+    return array[tuple(slice(0, 1) if step == 0 else slice(None) for step in array.strides)]
+
+
+def _full(values: Floats, shape: tuple[int, ...]) -> Floats:
+    """Values of a compact array in the shape of the result."""
+    return values if values.shape == shape else np.broadcast_to(values, shape).copy()
 
 
 def _angles(cuts: Cuts) -> Floats:
@@ -288,6 +350,13 @@ def _distinct(
     values: object, of_one: Callable[[Any], _Figure], kinds: tuple[type, ...]
 ) -> tuple[NDArray[np.intp], list[_Figure]]:
     """For each value the number of its figure, and the figures of the distinct values."""
+    texts = np.asarray(values) if hasattr(values, "dtype") else None
+    if texts is not None and texts.dtype.kind == "U" and str in kinds:
+        import pyarrow
+
+        encoded = pyarrow.array(texts.ravel()).dictionary_encode()
+        which = encoded.indices.to_numpy().astype(np.intp).reshape(texts.shape)
+        return which, [of_one(text) for text in encoded.dictionary.to_pylist()]
     import pandas
 
     array = np.asarray(values, dtype=object)
@@ -298,12 +367,12 @@ def _distinct(
     return which.reshape(array.shape), [of_one(value) for value in distinct]
 
 
-def _picked(objects: Sequence[object], which: NDArray[np.intp]) -> Objects:
-    """The object of each element; tuples stay whole."""
+def _picked(objects: Sequence[object], which: NDArray[np.intp], shape: tuple[int, ...]) -> Objects:
+    """The object of each element, in the shape of the result; tuples stay whole."""
     held = np.empty(len(objects), dtype=np.object_)
     for n, one in enumerate(objects):
         held[n] = one
-    return held[which]
+    return np.broadcast_to(held[which], shape)
 
 
 def _figures(values: Sequence[Value], which: NDArray[np.intp]) -> tuple[Floats, Floats]:
@@ -331,13 +400,17 @@ def _counted(name: str, counts: Floats) -> None:
 
 
 def _movement_notes(
-    woods: Sequence[Wood], which: NDArray[np.intp], start: Floats, end: Floats
+    woods: Sequence[Wood],
+    which: NDArray[np.intp],
+    start: Floats,
+    end: Floats,
+    shape: tuple[int, ...],
 ) -> Objects:
     """The notes of each element: those of its wood, inside the range of a change per 1 % or not."""
     low, high = CHANGE_PER_PCT_RANGE
     inside = within(start, low, high) & within(end, low, high)
     notes = [movement(wood, 1.0, pct, pct).notes for pct in (0.0, low) for wood in woods]
-    return _picked(notes, which + len(woods) * inside)
+    return _picked(notes, which + len(woods) * inside, shape)
 
 
 def _density_notes(
@@ -345,9 +418,10 @@ def _density_notes(
     most_pct: NDArray[np.float64],
     which: NDArray[np.intp],
     moisture: Floats,
+    shape: tuple[int, ...],
 ) -> Objects:
     """The notes of each element: those of its wood, above fiber saturation or below."""
     dry = [density_of(wood, 0.0).notes for wood in woods]
     wet = [density_of(w, most).notes for w, most in zip(woods, most_pct, strict=True)]
     points = np.array([wood.fiber_saturation.pct for wood in woods])
-    return _picked(dry + wet, which + len(woods) * (moisture > points[which]))
+    return _picked(dry + wet, which + len(woods) * (moisture > points[which]), shape)
