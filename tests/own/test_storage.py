@@ -317,3 +317,18 @@ def test_a_killed_writer_leaves_a_whole_overlay(reference, table, tmp_path):
     # and the next writer goes on
     add(reference, table, 1600)
     assert len(rows_of("measurements")) == count + 1
+
+
+def test_a_wood_kept_by_name_follows_what_is_stored(reference, table, monkeypatch):
+    printed = reference.wood("teak")
+    assert reference.wood("teak") is printed
+    path = table("species,property,value,unit\nteak,side_hardness,4000,N\n")
+    stored = take_in(reference, path, "measurements", "bench")
+    own = reference.wood("teak")
+    assert own.value("side_hardness").value == 4000.0
+    assert reference.wood("teak") is own
+    monkeypatch.setenv("WOODREF_NO_OWN", "1")
+    assert reference.wood("teak").value("side_hardness") == printed.value("side_hardness")
+    monkeypatch.delenv("WOODREF_NO_OWN")
+    remove_batch("measurements", stored.batch)
+    assert reference.wood("teak").value("side_hardness") == printed.value("side_hardness")
