@@ -112,6 +112,10 @@ def _joined_means(
     return names
 
 
+#: Property, condition and factor of a density whose definition is none of _DENSITIES.
+_UNSTATED = ("density_unstated", "unstated", 1.0)
+
+
 def _long(table: MeasurementTable, frame: pd.DataFrame) -> pd.DataFrame:
     """One row per non-empty cell, the ends of a range in two columns joined to one."""
     frame = frame.copy()
@@ -174,11 +178,15 @@ def _resolve_properties(long: pd.DataFrame) -> pd.DataFrame:
     long.loc[basic, ["property_id", "condition"]] = ["basic_specific_gravity", "green"]
     at_12 = gravity & ~unknown & ~basic & long["condition"].eq("12pct")
     long.loc[at_12, "property_id"] = "specific_gravity_12pct"
-    for i in long.index[long["source_column"].eq("density_kg_m3")]:
-        text = long.at[i, "density_definition"]
-        match = next((d for d in _DENSITIES if text.startswith(d[0])), None)
-        chosen = match[1:] if match else ("density_unstated", "unstated", 1.0)
-        long.loc[i, ["property_id", "condition", "factor"]] = list(chosen)
+    of_density = long["source_column"].eq("density_kg_m3")
+    if of_density.any():
+        chosen = [
+            next((d[1:] for d in _DENSITIES if text.startswith(d[0])), _UNSTATED)
+            for text in long.loc[of_density, "density_definition"]
+        ]
+        columns = ("property_id", "condition", "factor")
+        for column, values in zip(columns, zip(*chosen, strict=True), strict=True):
+            long.loc[of_density, column] = list(values)
     basic_rows = long["property_id"].eq("basic_specific_gravity")
     long.loc[
         basic_rows | long["condition"].isin(["range", "green", "unstated"]), "moisture_content_pct"

@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 from collections import defaultdict
 from collections.abc import Iterator
+from functools import cache
 from itertools import combinations
 
 import pandas as pd
@@ -18,6 +19,7 @@ _ALIKE = str.maketrans({"y": "i", "k": "c", "j": "i"})
 _LONG = 7
 
 
+@cache
 def _stem(epithet: str) -> str:
     """An epithet without its ending, double letters and hyphens."""
     stem = _ENDING.sub("", epithet.replace("-", "").replace("ph", "f").translate(_ALIKE))

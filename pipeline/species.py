@@ -77,13 +77,12 @@ def species_table(
     out[f"{gravity}_basis"] = [
         IMPLIED if s in turned_back.index else known.get(s, "") for s in out["species_id"]
     ]
-    filled = wide.notna()
+    known_of = {
+        species_id: {c for c, known in zip(wide.columns, row, strict=True) if known}
+        for species_id, row in zip(wide.index, wide.notna().to_numpy(), strict=True)
+    }
     out["data_coverage"] = [
-        _data_coverage(
-            properties.get(s, set()),
-            set(filled.columns[filled.loc[s]]) if s in filled.index else set(),
-        )
-        for s in out["species_id"]
+        _data_coverage(properties.get(s, set()), known_of.get(s, set())) for s in out["species_id"]
     ]
     return out.sort_values("species_id")
 

@@ -237,7 +237,9 @@ class _Meanings:
     def __init__(self, names: pd.DataFrame, looked: pd.DataFrame) -> None:
         listed_names = zip(looked["listed_name"], looked["species_id"], strict=True)
         self._listed = {fold(name): species_id for name, species_id in listed_names}
-        self._names = {str(k): g.to_dict("records") for k, g in names.groupby("name_key")}
+        self._names: dict[str, list[dict[str, Any]]] = {}
+        for row in names.to_dict("records"):
+            self._names.setdefault(str(row["name_key"]), []).append(row)
 
     def rows(self, name: str) -> list[dict[str, Any]]:
         """Rows of the names table, of the first kind that has the name."""
