@@ -54,7 +54,9 @@ def shaped(frame: pd.DataFrame, table: Table) -> pd.DataFrame:
     columns = {}
     for f in table.fields:
         column = frame[f.name] if f.name in frame else pd.Series([None] * len(frame))
-        if column.dtype == _PANDAS[f.type] and not (f.type == "string" and column.eq("").any()):
+        if column.dtype == pd.api.types.pandas_dtype(_PANDAS[f.type]) and not (
+            f.type == "string" and column.eq("").any()
+        ):
             columns[f.name] = column.reset_index(drop=True)
             continue
         column = column.astype("object").where(column.notna(), None)
