@@ -1,5 +1,7 @@
 """How a board lags behind its room, and what a piece does after delivery, month by month."""
 
+from functools import cache
+
 import pytest
 from seen import assert_readable
 
@@ -20,6 +22,7 @@ def title(figure):
     return " ".join(figure.get_suptitle().split())
 
 
+@cache
 def lag_of(room=None, finishes=("linseed oil", "urethane varnish")):
     rows = finish_rows(LIBRARY)
     chosen = [BARE, *(finish_on(rows, name, 2) for name in finishes)]
@@ -53,16 +56,20 @@ def test_a_held_room_is_flat_and_says_why():
     assert "The dashed line is flat where the dehumidifier holds the air" in note
 
 
-@pytest.fixture(scope="module")
+@cache
 def portland():
     return woodref.season("Portland, Maine", "heated house")
 
 
+@cache
+def sent(built_pct):
+    return woodref.delivery(ASH, 22.0, built_pct, portland(), "April", width_mm=762.0)
+
+
 @pytest.mark.parametrize("units", ["us", "si"])
 @pytest.mark.parametrize(("built", "way"), [(6.0, "wider"), (14.0, "narrower")])
-def test_a_delivered_piece_says_how_far_it_goes(portland, units, built, way):
-    d = woodref.delivery(ASH, 22.0, built, portland, "April", width_mm=762.0)
-    figure = delivered(ASH, d, portland, units)
+def test_a_delivered_piece_says_how_far_it_goes(units, built, way):
+    figure = delivered(ASH, sent(built), portland(), units)
     seen = assert_readable(figure)
     assert f" {way} by the end of " in title(figure)
     assert {"wider than built", "narrower than built", "built"} <= set(seen)
@@ -71,8 +78,8 @@ def test_a_delivered_piece_says_how_far_it_goes(portland, units, built, way):
         assert not any(" in*" in w for w in seen)
 
 
-def test_the_widths_drawn_are_those_computed(portland):
-    d = woodref.delivery(ASH, 22.0, 6.0, portland, "April", width_mm=762.0)
-    _, width = delivered(ASH, d, portland).axes
+def test_the_widths_drawn_are_those_computed():
+    d = sent(6.0)
+    _, width = delivered(ASH, d, portland()).axes
     drawn = next(list(line.get_ydata()) for line in width.lines if len(line.get_xdata()) == 13)
     assert drawn == [0.0, *(m.change_mm.expected for m in d.months)]

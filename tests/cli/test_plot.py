@@ -1,8 +1,11 @@
 """--plot: the answer as ever, a picture beside it, one line where it cannot be drawn."""
 
 import json
+from pathlib import Path
 
 import pytest
+
+DEMO = Path(__file__).parents[2] / "datasets" / "demo"
 
 PNG = b"\x89PNG\r\n\x1a\n"
 FIVE = ("compare", "black cherry", "black walnut", "white oak", "hard maple", "white ash")
@@ -40,11 +43,28 @@ PLOTS = {
         *("--chart", "side-by-side"),
     ),
     "panel year": ("panel", "black cherry", "--width", "560mm", "--from", "7", *HOUSE),
+    "joint": ("joint", "black cherry", "--kind", "miter", "--width", "75mm", *HOUSE),
+    "gluing": ("gluing", "black cherry", "--length", "60mm", *HOUSE),
+    "deflection": (
+        *("deflection", "black cherry", "--span", "900mm", "--width", "250mm"),
+        *("--thickness", "19mm", "--load", "books"),
+    ),
+    "lag": ("lag", "white ash", "--thickness", "19mm", "--finish", "urethane varnish"),
+    "delivery": ("delivery", "white ash", "--thickness", "19mm", "--built", "8", *HOUSE),
+    "estimate": ("estimate", DEMO / "turned-stool.toml"),
+    "buy": ("buy", DEMO / "shelf-parts.csv", "--board", "4/4 x 6in x 9ft x 9 black cherry"),
 }
 
 
-@pytest.mark.parametrize("arguments", PLOTS.values(), ids=PLOTS)
-@pytest.mark.parametrize(("units", "ending"), [("us", "svg"), ("si", "png")])
+#: Each picture in one kind of file; tests/charts draws them in both systems of units.
+KINDS = [("us", "svg"), ("si", "png")]
+
+
+@pytest.mark.parametrize(
+    ("arguments", "units", "ending"),
+    [(asked, *KINDS[n % 2]) for n, asked in enumerate(PLOTS.values())],
+    ids=PLOTS,
+)
 def test_the_answer_is_the_same_and_the_picture_is_named(
     woodref, tmp_path, arguments, units, ending
 ):
@@ -63,20 +83,23 @@ def test_the_answer_is_the_same_and_the_picture_is_named(
         assert svg.rstrip().endswith("</svg>")
 
 
-@pytest.mark.parametrize("arguments", PLOTS.values(), ids=PLOTS)
+BAD = {
+    "chart.gif": "a chart is .svg or .png, and this name ends in '.gif'",
+    "chart": "a chart is .svg or .png, and this name has no ending",
+    "none/chart.svg": "does not exist; make it first",
+}
+
+
 @pytest.mark.parametrize(
-    ("name", "said"),
-    [
-        ("chart.gif", "a chart is .svg or .png, and this name ends in '.gif'"),
-        ("chart", "a chart is .svg or .png, and this name has no ending"),
-        ("none/chart.svg", "does not exist; make it first"),
-    ],
+    ("arguments", "name"),
+    [*((a, "chart.gif") for a in PLOTS.values()), *((PLOTS["season"], n) for n in BAD)],
+    ids=[*PLOTS, *BAD],
 )
-def test_a_file_that_cannot_be_drawn_to_is_one_line(woodref, tmp_path, arguments, name, said):
+def test_a_file_that_cannot_be_drawn_to_is_one_line(woodref, tmp_path, arguments, name):
     before = sorted(tmp_path.rglob("*"))
     found = woodref(*arguments, "--plot", tmp_path / name)
     assert (found.code, found.out) == (2, "")
-    assert said in found.err
+    assert BAD[name] in found.err
     assert found.err.count("\n") == 1
     assert sorted(tmp_path.rglob("*")) == before
 
