@@ -46,16 +46,16 @@ QUESTIONS: dict[str, list[str]] = {
     "compare": ["compare 'black cherry' 'black walnut' hickory"],
     "stability": ["stability 'black cherry'", "stability 'black cherry' --place Duluth"],
     "rank": [
-        "rank --for tabletop --prices datasets/demo/yard-prices.csv --limit 3",
+        "rank --for tabletop --prices datasets/demo/yard-prices.csv --rows 3",
         "rank --for tabletop --piece datasets/demo/sideboard.toml --part top",
-        "rank --for shelf --place Duluth --limit 2 --region 'North America'",
+        "rank --for shelf --place Duluth --rows 2 --region 'North America'",
     ],
     "substitute": [
         "substitute 'white oak' --with teak --prices datasets/demo/yard-prices.csv",
-        'substitute "white oak" --for tabletop --prices datasets/demo/yard-prices.csv --limit 3',
-        "substitute 'eastern white pine' --for shelf --place Duluth --limit 2 "
+        'substitute "white oak" --for tabletop --prices datasets/demo/yard-prices.csv --rows 3',
+        "substitute 'eastern white pine' --for shelf --place Duluth --rows 2 "
         "--region 'North America'",
-        'substitute "white oak" --for tabletop --limit 1 --piece datasets/demo/sideboard.toml '
+        'substitute "white oak" --for tabletop --rows 1 --piece datasets/demo/sideboard.toml '
         "--part top",
     ],
     "uses": ["uses", "uses shelf", "uses --columns"],
@@ -123,9 +123,8 @@ QUESTIONS: dict[str, list[str]] = {
     "delivery": ["delivery 'black cherry' --thickness 3/4in --built 7 --place Duluth"],
     "own add": ["own add OWN.csv --kind measurements --origin 'an invented table'"],
     "own weigh": [
-        "own weigh --species 'white ash' --length 4ft --width 6in --thickness 1in --weight 9lb "
-        "--moisture 8",
-        "own weigh --species 'white ash' --length 4ft --width 6in --thickness 1in --weight 8.8lb "
+        "own weigh 'white ash' --length 4ft --width 6in --thickness 1in --weight 9lb --moisture 8",
+        "own weigh 'white ash' --length 4ft --width 6in --thickness 1in --weight 8.8lb "
         "--moisture 8 --keep --origin 'an invented board'",
     ],
     "own list": ["own list"],

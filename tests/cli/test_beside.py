@@ -48,8 +48,8 @@ def test_the_piece_as_drawn_has_the_figures_of_its_estimate(woodref):
         (("estimate", SHELF, "--with", "cherry=teak", "--explain"), "--explain goes without"),
         (("substitute", "cherry", "--with", "a=teak"), "--with takes the wood in its place alone"),
         (
-            ("substitute", "cherry", "--with", "teak", "--limit", "3"),
-            "--limit goes with a choice among",
+            ("substitute", "cherry", "--with", "teak", "--rows", "3"),
+            "--rows goes with a choice among",
         ),
         (("substitute", "cherry", "--with", "cherry"), "in place of itself changes nothing"),
         (

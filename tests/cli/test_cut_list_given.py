@@ -39,7 +39,7 @@ def test_report_and_buy_take_it_too(woodref, parts):
 
 
 def test_substitute_takes_it_with_its_parts_of_the_wood_asked_about(woodref, parts):
-    words = ("substitute", "white ash", "--for", "tabletop", "--limit", "1", "--piece", parts)
+    words = ("substitute", "white ash", "--for", "tabletop", "--rows", "1", "--piece", parts)
     result = woodref(*words, "--place", "Boston", "--format", "json")
     assert result.code == 0
     assert "1 of 3 rows" in result.err

@@ -24,9 +24,9 @@ ANSWERS = {
     "show": "show 'white oak'",
     "compare": "compare 'European oak' 'European beech' --units si",
     "stability": "stability cherry",
-    "rank": "rank --for shelf --place Duluth --kind softwood --limit 2",
+    "rank": "rank --for shelf --place Duluth --kind softwood --rows 2",
     "substitute": "substitute cherry --for tabletop --place Duluth --prices "
-    "datasets/demo/yard-prices.csv --limit 2",
+    "datasets/demo/yard-prices.csv --rows 2",
     "uses": "uses 'drawer side'",
     "estimate": "estimate datasets/demo/sideboard.toml",
     "movement": "movement cherry --width 14in --from 70F,30% --to 75F,60%",

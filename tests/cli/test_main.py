@@ -223,3 +223,30 @@ def test_no_module_of_the_command_line_is_forgotten():
     folder = Path(sys.modules["woodref.cli.main"].__file__).parent
     holders = {p.stem for p in folder.glob("*.py") if "def register(" in p.read_text("utf-8")}
     assert holders - {"main"} == set(COMMANDS.values())
+
+
+def test_every_option_says_in_a_word_what_to_type():
+    """No help shows the name of a type, such as <str>, for what a maker is to type."""
+    from woodref.cli.help_page import dress
+    from woodref.cli.main import COMMANDS, _command
+
+    asked = []
+    for name in COMMANDS:
+        command = _command(name)
+        for each in getattr(command, "commands", {name: command}).values():
+            dress(each)
+            asked += [
+                (each.name, p.name)
+                for p in each.params
+                if p.param_type_name == "option"
+                and not (p.is_flag or p.metavar or getattr(p.type, "choices", None))
+            ]
+    assert asked == []
+
+
+def test_help_has_its_options_in_groups_and_takes_the_width_of_the_terminal(woodref, monkeypatch):
+    monkeypatch.setenv("COLUMNS", "110")
+    out = woodref("section", "--help").out
+    heads = ["Arguments:", "What you have:", "Where it lives:", "The answer:"]
+    assert [line for line in out.splitlines() if line in heads] == heads
+    assert max(map(len, out.partition("Example:")[0].splitlines())) > 90

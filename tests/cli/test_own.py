@@ -34,7 +34,6 @@ def test_json_of_add_list_and_weigh(woodref, table):
     assert keys("list") == common | {"tables"}
     weighed = keys(
         "weigh",
-        "--species",
         "teak",
         "--length",
         "48in",
@@ -81,7 +80,7 @@ def test_a_wood_shows_the_shops_own_and_leaves_it_out(woodref, table, monkeypatc
         (["own", "remove", "m9"], "no table of your own is called 'm9'; nothing of your own"),
         (["own", "add", "nowhere.csv", "--kind", "prices", "--origin", "x"], "no such table"),
         (["own", "add", "x.csv", "--kind", "boards", "--origin", "x"], "--kind cannot be 'boards'"),
-        (["own", "weigh", "--species", "teak"], "is missing"),
+        (["own", "weigh", "teak"], "is missing"),
     ],
 )
 def test_mistakes_are_one_line(woodref, words, message):
@@ -91,7 +90,7 @@ def test_mistakes_are_one_line(woodref, words, message):
     assert result.err.count("\n") == 1
 
 
-WEIGH = ["own", "weigh", "--species", "white oak", "--length", "48in", "--width", "6in"]
+WEIGH = ["own", "weigh", "white oak", "--length", "48in", "--width", "6in"]
 WEIGH += ["--thickness", "1in", "--weight", "10 lb", "--moisture", "8"]
 
 

@@ -39,7 +39,7 @@ PLOTS = {
     "rank": ("rank", "--for", "tabletop"),
     "substitute": ("substitute", "black walnut", "--for", "tabletop"),
     "three best": (
-        *("substitute", "white ash", "--for", "tabletop", "--limit", "4"),
+        *("substitute", "white ash", "--for", "tabletop", "--rows", "4"),
         *("--chart", "side-by-side"),
     ),
     "panel year": ("panel", "black cherry", "--width", "560mm", "--from", "7", *HOUSE),

@@ -72,7 +72,7 @@ def test_a_cubic_meter_with_si(woodref):
 
 def test_the_movement_of_a_place(woodref):
     def change(*more):
-        out = woodref("rank", "--for", "tabletop", "--limit", "1", *more, "--format", "json").out
+        out = woodref("rank", "--for", "tabletop", "--rows", "1", *more, "--format", "json").out
         data = json.loads(out)
         found = data["contributions"][0]
         assert found["criterion"] == "seasonal_change_mm_per_300mm"
@@ -101,7 +101,7 @@ def test_the_movement_of_a_place(woodref):
         (["--for", "shelf", "--prices", YARD, "--thickness", "8/4"], 2, "it has 4/4"),
         (["--for", "shelf", "--prices", "no.csv"], 2, "there is no such price list"),
         (["--for", "shelf", "--kind", "softwod"], 2, "nearest: softwood"),
-        (["--for", "shelf", "--limit", "0"], 2, "1 to 1000"),
+        (["--for", "shelf", "--rows", "0"], 2, "1 to 1000"),
         (["--for", "shelf", "--setting", "heated-house"], 2, "needs a town"),
         (["--for", "shelf", "--harder-than", "chery"], 2, "nearest: cherry"),
         (["--for", "shelf", "--harder-than", "koa"], 1, "side hardness of koa"),
@@ -124,7 +124,7 @@ def test_a_profile_of_ones_own(woodref, tmp_path):
     assert text == (ROOT / "woodref" / "profiles" / "tabletop.toml").read_text(encoding="utf-8")
     file = tmp_path / "desk.toml"
     file.write_text(text.replace('"Tabletop"', '"Desk"'))
-    result = woodref("rank", "--for", str(file), "--limit", "2", "--full")
+    result = woodref("rank", "--for", str(file), "--rows", "2", "--full")
     assert result.out.startswith("Desk, of woods stocked in North America ")
     assert "Profile: your own, desk" in " ".join(result.out.split())
     file.write_text(text.replace("weight = 4", "weight = -4"))
@@ -160,7 +160,7 @@ def test_an_own_use_that_is_wrong_does_not_hide_the_others(woodref, monkeypatch,
     assert "title: must be text" in out
     assert "tabletop" in out
     assert woodref("rank", "--for", "desk").code == 2
-    assert woodref("rank", "--for", "shelf", "--limit", "1").code == 0
+    assert woodref("rank", "--for", "shelf", "--rows", "1").code == 0
 
 
 def test_a_price_list_that_is_only_a_default_may_lack_the_thickness(woodref, monkeypatch):
@@ -197,7 +197,7 @@ def at_a_terminal(*arguments):
 
 
 def test_bars_of_the_first_screen_are_made_of_the_letters_of_the_criteria(woodref):
-    question = ("rank", "--for", "shelf", "--limit", "3")
+    question = ("rank", "--for", "shelf", "--rows", "3")
     screen = woodref(*question).out
     rows = json.loads(woodref(*question, "--format", "json").out)["contributions"]
     legend = dict(
@@ -218,7 +218,7 @@ def test_bars_of_the_first_screen_are_made_of_the_letters_of_the_criteria(woodre
 
 
 def test_bars_at_a_terminal_and_none_in_a_pipe(woodref):
-    question = ("rank", "--for", "shelf", "--limit", "2", "--full")
+    question = ("rank", "--for", "shelf", "--rows", "2", "--full")
     plain = woodref(*question).out
     shown = at_a_terminal(*question)
     assert " bar " not in plain
@@ -235,6 +235,6 @@ def test_bars_at_a_terminal_and_none_in_a_pipe(woodref):
 
 
 def test_names_cannot_mark_up_a_page(woodref):
-    out = woodref("rank", "--for", "shelf", "--limit", "2", "--format", "markdown").out
+    out = woodref("rank", "--for", "shelf", "--rows", "2", "--format", "markdown").out
     assert out.startswith("**Shelf, of woods stocked ")
     assert "| # | wood | score |" in out.replace("---:", "#")

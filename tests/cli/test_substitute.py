@@ -71,7 +71,7 @@ def test_the_gate_that_empties_the_list_is_named(woodref, tmp_path):
 def test_a_piece_with_its_slots(woodref, sideboard):
     result = woodref(
         *("substitute", "white oak", "--for", "tabletop", "--piece", SIDEBOARD, "--part", "top"),
-        *("--prices", YARD, "--limit", "2", "--format", "json"),
+        *("--prices", YARD, "--rows", "2", "--format", "json"),
     )
     found = json.loads(result.out)
     assert found["movement_width_in"] == 18  # of the part
@@ -135,7 +135,7 @@ def test_the_look_can_be_left_out(woodref):
             "'from Africa' stops the last",
         ),
         (("cherry", "--for", "tabletop", "--part", "top"), 2, "--piece PIECE.toml"),
-        (("cherry", "--for", "tabletop", "--limit", "0"), 2, "1 to 100"),
+        (("cherry", "--for", "tabletop", "--rows", "0"), 2, "1 to 100"),
         (("cherry", "--for", "tabletop", "--width", "0"), 2, "--width"),
         (
             ("cherry", "--for", "tabletop", "--piece", SIDEBOARD, "--part", "top"),

@@ -176,8 +176,8 @@ def test_settings_by_name():
 
 def test_every_setting_says_its_rule():
     assert HEATED.rule == (
-        "heated to 21 C (69.8 F), living adds 4 g/m3 of vapor in frost (2 to 6), none from 20 C "
-        "(68 F) outdoors on"
+        "heated to 21 C (69.8 F), cooking, showers and breathing add 4 g/m3 of moisture in frost "
+        "(2 to 6), none from 20 C (68 F) outdoors on"
     )
     assert "the air conditioner holds 55 % at most (45 to 65 %)" in COOLED.rule
     assert all(s.rule for s in SETTINGS.values())

@@ -27,6 +27,7 @@ from woodref.joinery.travel import MoistureRange, travel_of
 from woodref.quantity import Range
 from woodref.reference.library import Reference
 from woodref.reference.trade import practices
+from woodref.units import KINDS
 
 YEAR = MoistureRange(8.0, 6.0, 11.0)
 DISTANCES = st.floats(20.0, 1500.0)
@@ -213,8 +214,9 @@ def test_the_top_stands_proud_of_its_breadboard_end():
     assert (spec.distance_mm, spec.edge_mm) == (450.0, 500.0)
     edge = travel_of(SUGAR_MAPLE, 500.0, YEAR)
     words = note(f, "edge-proud")
-    assert f"{edge.away.high:.2f} mm proud" in words
-    assert f"{edge.toward.high:.2f} mm short" in words
+    up = KINDS["size_up"].text
+    assert f"{up(edge.away.high, 'si')} proud" in words
+    assert f"{up(edge.toward.high, 'si')} short" in words
 
 
 @pytest.mark.parametrize(("units", "limit"), [("us", 76.2), ("si", 75.0)])

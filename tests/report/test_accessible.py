@@ -28,7 +28,7 @@ def window(tmp_path_factory):
 
 
 @pytest.mark.parametrize("who", ["client", "shop"])
-@pytest.mark.parametrize("width", [375, 1280])
+@pytest.mark.parametrize("width", [375, 768, 1280])
 def test_no_rule_is_broken(window, tmp_path, who, width):
     path = tmp_path / "page.html"
     client = who == "client"

@@ -202,7 +202,7 @@ def test_sources_and_assumptions_stand_on_a_page_of_their_own_where_asked(name, 
 
 def test_what_was_recalled_is_marked_and_the_mark_is_told():
     text = seen("sideboard").text
-    assert re.search(r"115 lb \(\d+ to \d+\)\*", text)  # a shelf of glass of a usual density
+    assert re.search(r"115 lb\* \(\d+ to \d+\)", text)  # a shelf of glass of a usual density
     assert "* rests on a recalled figure" in text
     assert "~ estimated, second-hand or common practice" in text
     assert "*" not in Page(report_html(named([*PLAIN]), "shop")).text

@@ -22,8 +22,11 @@ def _most_coats(table: Sequence[dict[str, Any]]) -> list[dict[str, Any]]:
     return list(most.values())
 
 
-def finishes_answer(rows: Sequence[FinishRow]) -> Answer:
-    """The table of finishes, one row for each number of coats, as printed."""
+def finishes_answer(rows: Sequence[FinishRow], units: str) -> Answer:
+    """The table of finishes, one row for each number of coats, as printed.
+
+    Parameters: rows; units 'us' or 'si', of the example.
+    """
     days = (1, 7, 14)
     printed = {(r.finish, r.coats, r.days): r for r in rows}
     keys = list(dict.fromkeys((r.finish, r.coats) for r in rows))
@@ -41,6 +44,8 @@ def finishes_answer(rows: Sequence[FinishRow]) -> Answer:
             }
         )
     names = len({f for f, _ in keys})
+    thick = "3/4in" if units == "us" else "20mm"
+    example = f'woodref lag ash --thickness {thick} --finish "urethane varnish"'
     best = sorted(
         _most_coats(table), key=lambda row: row.get("excluded_14_days") or 0.0, reverse=True
     )
@@ -63,7 +68,7 @@ def finishes_answer(rows: Sequence[FinishRow]) -> Answer:
                 "it.",
             ],
             [Section("finishes", "Moisture kept out, with the most coats tested", columns, best)],
-            ['In a board: woodref lag ash --thickness 3/4in --finish "urethane varnish".'],
+            [f"In a board: {example}."],
         ),
         sections=[
             Section(
@@ -79,7 +84,6 @@ def finishes_answer(rows: Sequence[FinishRow]) -> Answer:
             "(26.7 C).",
             *(f"{s}." for s in dict.fromkeys(r.source for r in rows)),
             FOOTNOTES[UNCHECKED_MARK],
-            "What a finish leaves of a board's movement: woodref lag ash --thickness 3/4in "
-            '--finish "urethane varnish".',
+            f"What a finish leaves of a board's movement: {example}.",
         ],
     )

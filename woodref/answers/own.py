@@ -8,10 +8,10 @@ from typing import TYPE_CHECKING, Any
 from woodref.answers.method_words import weighed_method
 from woodref.answers.provenance import sentence
 from woodref.answers.render import Answer, Column, Section
+from woodref.answers.shop_words import shown
 from woodref.answers.words import likely_text
 from woodref.own.weigh import Heaviness, WeighedBoard
 from woodref.reference.properties import PROPERTIES
-from woodref.units import KINDS
 
 if TYPE_CHECKING:
     from pathlib import Path
@@ -83,10 +83,10 @@ def weighed_answer(board: WeighedBoard, batch: str, units: str) -> Answer:
 
     Parameters: board; batch it was kept as, '' where it was not; units 'us' or 'si'.
     """
-    density, published = KINDS["density"].text, board.published
+    published = board.published
     verdict = _VERDICTS[board.heaviness]
     headline = [
-        f"{sentence(board.wood.common_name)}, {density(board.density_kg_m3, units)} at "
+        f"{sentence(board.wood.common_name)}, {shown('density', board.density_kg_m3, units)} at "
         f"{board.moisture_pct:g} %: {verdict}."
     ]
     likely = published.likely_kg_m3 if published else None

@@ -19,10 +19,9 @@ from woodref.answers.sag_words import (
     sag_notes,
     sag_words,
 )
-from woodref.answers.words import SUPPORTED, range_columns, range_row
+from woodref.answers.words import SUPPORTED, likely_text, range_columns, range_row
 from woodref.board.deflection import SagVerdict
 from woodref.climate.seasons import MONTH_NAMES, MONTHS
-from woodref.units import KINDS
 
 if TYPE_CHECKING:
     from woodref.board.deflection import Deflection
@@ -232,13 +231,11 @@ def delivery_notes(estimate: Estimate, units: str) -> list[str]:
     d = estimate.delivery
     if not d:
         return []
-    text, ends = KINDS["change"].text, KINDS["change_end"].text
-    swing = d.swing_mm
     return [
         f"In the years after delivery {estimate.leading[0].part.name if estimate.leading else ''} "
-        f"swings by {text(swing.expected, units)}, boards likely {ends(swing.low, units)} to "
-        f"{ends(swing.high, units)}: {100.0 * d.year.mean_share.expected:.0f} % of the air's "
-        f"swing reach its mean; it is {d.finish.label}. It arrives at the beginning of "
+        f"swings by {likely_text(d.swing_mm, 'change', units)}: "
+        f"{100.0 * d.year.mean_share.expected:.0f} % of the air's swing reach its "
+        f"mean; it is {d.finish.label}. It arrives at the beginning of "
         f"{MONTH_NAMES[d.months[0].month - 1]}. The lag rests on a recalled relation (unchecked); "
         "woodref delivery says more."
     ]

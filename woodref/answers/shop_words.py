@@ -17,7 +17,9 @@ _UNIT = {"us": "in", "si": "mm"}
 #: What a size is read to: on a rule, and on a bit or a size that was given [parts of an inch].
 _RULE, _BIT = 32, 64
 #: Kinds whose ends need fewer decimals than the figure itself, as those of a weight.
-_COARSE_ENDS = ("density",)
+_COARSE_ENDS = ("density", "money")
+#: An end below this keeps its decimals [SI].
+_FINE = 9.5
 #: Kinds that lose a decimal of nought where they are whole.
 WHOLE_WITHOUT_DECIMALS = ("size", "size_up", "percent", "temperature", "density")
 
@@ -106,7 +108,7 @@ def shown(
         return f"0 {_UNIT[units]}" if none else sign + change_text(value, units)
     if kind == "mass":
         return mass_text(value, units) if with_unit else _mass_end(value, units)
-    if kind in _COARSE_ENDS and not with_unit:
+    if kind in _COARSE_ENDS and not with_unit and value >= _FINE:
         return fixed(KINDS[kind].convert(value, units), 0)
     text = KINDS[kind].text(value, units)
     label = KINDS[kind].label(units)

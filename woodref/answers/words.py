@@ -9,7 +9,6 @@ from woodref.answers.provenance import sentence, sentences
 from woodref.answers.render import Column
 from woodref.answers.shop_words import change_text, shown
 from woodref.quantity import Range
-from woodref.units import KINDS
 
 if TYPE_CHECKING:
     from woodref.board.movement import SizeChange
@@ -105,13 +104,6 @@ def room_notes(room: Room | None) -> list[str]:
     from woodref.climate.rooms import LAG
 
     return sentences((*room.notes, LAG)) if room else []
-
-
-def ends_text(likely: Range, kind: str, units: str) -> str:
-    """'2.1 to 2.9 lb': the ends of a range with the unit once."""
-    end = KINDS[_END_KINDS.get(kind, kind)]
-    low, high = (end.text(x, units) for x in (likely.low, likely.high))
-    return f"{low.removesuffix(end.label(units)).rstrip()} to {high}"
 
 
 def likely_text(likely: Range, kind: str, units: str, mark: str = "") -> str:

@@ -51,7 +51,7 @@ _RANKING = {
     "exclude_allergens": "--exclude-allergens",
     "shade": "--shade",
     "ignore_look": "--ignore-look",
-    "limit": "--limit",
+    "limit": "--rows",
     "plot": "--plot",
     "chart": "--chart",
 }

@@ -306,7 +306,7 @@ def finishes_command(units: Units = UnitSystem.us, style: Format = Style.table) 
     from woodref.answers.finishes import finishes_answer
     from woodref.reference.finishes import finish_rows
 
-    emit(finishes_answer(finish_rows(reference())), units, style)
+    emit(finishes_answer(finish_rows(reference()), units), units, style)
 
 
 def register(app: typer.Typer) -> None:

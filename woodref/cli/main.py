@@ -89,11 +89,15 @@ def _command(name: str) -> Any:
     import_module(f"woodref.cli.{COMMANDS[name]}").register(holder)
     for group in holder.registered_groups:
         if group.name == name and group.typer_instance:
+            for each in group.typer_instance.registered_commands:
+                each.cls = HelpInGroups
             commands: Any = typer.main.get_command(group.typer_instance)
-            for each in commands.commands.values():
-                _add_full(each)
+            for command in commands.commands.values():
+                _add_full(command)
             return commands
     holder.registered_commands = [c for c in holder.registered_commands if c.name == name]
+    for each in holder.registered_commands:
+        each.cls = HelpInGroups
     command = typer.main.get_command(holder)
     if name not in DOCUMENTS:
         _add_full(command)
@@ -125,6 +129,25 @@ def _add_full(command: Any) -> None:
     )
     # Before --help, after the options of the command.
     command.params.append(option)
+
+
+class HelpInGroups(TyperCommand):
+    """A command whose help has its options in groups."""
+
+    def format_help(self, ctx: Any, formatter: Any) -> None:
+        """The help, with words that say what to type."""
+        from woodref.cli.help_page import dress
+
+        dress(self)
+        super().format_help(ctx, formatter)
+
+    def format_options(self, ctx: Any, formatter: Any) -> None:
+        """The options: what you have, where it lives, the answer."""
+        from woodref.cli.help_page import grouped
+
+        for heading, records in grouped(self, ctx):
+            with formatter.section(heading):
+                formatter.write_dl(records)
 
 
 class Commands(TyperGroup):
@@ -171,7 +194,7 @@ app = typer.Typer(
     invoke_without_command=True,
     pretty_exceptions_enable=False,
     rich_markup_mode=None,
-    context_settings={"help_option_names": ["-h", "--help"]},
+    context_settings={"help_option_names": ["-h", "--help"], "max_content_width": 120},
     epilog="Terms: woodref words lists them, and woodref words MC tells what one means.\n\n"
     "Defaults: a flag beats the environment (WOODREF_UNITS=si), which beats the "
     "configuration file, a TOML file with the keys units, prices, place and region, and the table "

@@ -11,6 +11,7 @@ import typer
 
 from woodref.cli.options import (
     Format,
+    Species,
     Style,
     Units,
     UnitSystem,
@@ -113,12 +114,12 @@ def remove(
 @own.command(
     "weigh",
     epilog=example(
-        'woodref own weigh --species "white oak" --length 48in --width 6in --thickness 1in '
+        'woodref own weigh "white oak" --length 48in --width 6in --thickness 1in '
         '--weight "8 lb" --moisture 8'
     ),
 )
 def weigh_command(
-    species: Annotated[str, typer.Option("--species", help="The wood, by any of its names.")],
+    species: Species,
     length: Annotated[str, typer.Option("--length", help="Length of the board.")],
     width: Annotated[str, typer.Option("--width", help="Width of the board.")],
     thickness: Annotated[str, typer.Option("--thickness", help="Its true thickness.")],

@@ -134,7 +134,7 @@ def rank_command(
     part: Annotated[
         str, typer.Option("--part", help="The part of the piece a wood is sought for.")
     ] = "",
-    limit: Annotated[int, typer.Option("--limit", help="How many woods to show.")] = 20,
+    limit: Annotated[int, typer.Option("--rows", help="How many woods to show.")] = 20,
     plot: Plot = "",
     force: Force = False,
     full: Full = False,

@@ -123,7 +123,7 @@ def substitute_command(
     place: PlaceOption = "",
     setting: Setting = "",
     room_figures: RoomFigures = None,
-    limit: Annotated[int, typer.Option("--limit", help="How many woods to show.")] = 8,
+    limit: Annotated[int, typer.Option("--rows", help="How many woods to show.")] = 8,
     other: Other = "",
     plot: Plot = "",
     force: Force = False,

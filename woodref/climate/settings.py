@@ -46,8 +46,8 @@ class Setting:
         if f.gain_g_m3:
             low, high = max(0.0, f.gain_g_m3 - f.gain_band_g_m3), f.gain_g_m3 + f.gain_band_g_m3
             said.append(
-                f"living adds {f.gain_g_m3:g} g/m3 of vapor in frost ({low:g} to {high:g}), none "
-                "from 20 C (68 F) outdoors on"
+                f"cooking, showers and breathing add {f.gain_g_m3:g} g/m3 of moisture in frost "
+                f"({low:g} to {high:g}), none from 20 C (68 F) outdoors on"
             )
         for machine, point in machines(f).items():
             end = "at least" if machine is Machine.HUMIDIFIER else "at most"
@@ -170,7 +170,8 @@ def _check(f: RoomFigures) -> None:
         )
     if not 0.0 <= f.gain_g_m3 <= 15.0:
         raise InputError(
-            f"living adds 0 to 15 g/m3 of vapor, not {f.gain_g_m3:g}; a dwelling about 4"
+            "cooking, showers and breathing add 0 to 15 g/m3 of moisture, not "
+            f"{f.gain_g_m3:g}; a dwelling about 4"
         )
     if not 0.0 <= f.band_pct <= 50.0:
         raise InputError(

@@ -108,7 +108,7 @@ def _slot(spec: FixingSpec, travel: Travel, which: str) -> Demand:
             Note(
                 "slot-offset",
                 f"in the shortest slot the {which} sits "
-                f"{KINDS['change'].text(abs(off), spec.units)} off center, {end} where the part is "
+                f"{KINDS['tool'].text(abs(off), spec.units)} off center, {end} where the part is "
                 "fixed, and has its room both ways",
             )
         )
@@ -147,7 +147,7 @@ def _breadboard(spec: FixingSpec, travel: Travel) -> Demand:
     needs, checks, notes = _slot(spec, travel, "peg")
     if spec.edge_mm:
         part = spec.edge_mm / spec.distance_mm
-        text = KINDS["change"].text
+        text = KINDS["size_up"].text
         out, short = (text(w.high * part, spec.units) for w in (travel.away, travel.toward))
         notes.append(
             Note(
@@ -229,7 +229,7 @@ def _button(spec: FixingSpec, travel: Travel) -> Demand:
 def _drawer_bottom(spec: FixingSpec, travel: Travel) -> Demand:
     gap, gap_checks, _ = _gap(spec, travel, "gap behind the bottom")
     needs, checks, notes = _slot(spec, travel, "screw")
-    reach = KINDS["change"].text(travel.toward.high, spec.units)
+    reach = KINDS["size_up"].text(travel.toward.high, spec.units)
     notes.append(
         Note(
             "bottom-reaches-under",

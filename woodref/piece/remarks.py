@@ -81,9 +81,9 @@ def _of_part(p: PartEstimate) -> list[Note]:
 
 def _round_or_end(p: PartEstimate, units: str) -> list[Note]:
     """That a round part turns oval, and that one of end grain moves along both sides."""
-    size, change, name = KINDS["size"].text, KINDS["change"].text, p.part.name
+    size, name = KINDS["size"].text, p.part.name
     if p.lengths:
-        swing = change(abs(p.lengths[-1].change_mm), units)
+        swing = size(abs(p.lengths[-1].change_mm), units)
         text = (
             f"{name}: end grain: its length moves by {swing} through the year too, its thickness "
             "does not"

@@ -4,7 +4,8 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from woodref.answers.words import ends_text, percent_text
+from woodref.answers.shop_words import shown
+from woodref.answers.words import likely_text, percent_text
 from woodref.report.markup import Markup, element
 from woodref.report.tables import Cell, Grid, table
 from woodref.units import KINDS
@@ -66,7 +67,6 @@ def movement_table(estimate: Estimate, units: str) -> Markup:
         for x in (m.likely_change_mm.low, m.likely_change_mm.high)
     ]
     most = max(ends, default=0.0)
-    change, end = KINDS["change"].text, KINDS["change_end"].text
     piece = estimate.piece
     rows = []
     for p in moving:
@@ -76,11 +76,10 @@ def movement_table(estimate: Estimate, units: str) -> Markup:
             [
                 Cell(p.part.name),
                 Cell(KINDS["size"].text(p.part.width_mm, units), True),
-                Cell(end(dry.change_mm, units), True),
-                Cell(end(wet.change_mm, units), True),
+                Cell(shown("change", dry.change_mm, units), True),
+                Cell(shown("change", wet.change_mm, units), True),
                 Cell(_bar(dry, wet, most) if most else ""),
-                Cell(change(through.expected, units), True),
-                Cell(ends_text(through, "change", units), True),
+                Cell(likely_text(through, "change", units), True),
             ]
         )
     heads = [
@@ -90,7 +89,6 @@ def movement_table(estimate: Estimate, units: str) -> Markup:
         Cell(f"at the wettest, {percent_text(piece.wettest.moisture_pct)}", True),
         Cell("narrower | wider"),
         Cell("through the year", True),
-        Cell("likely", True),
     ]
     caption = (
         f"Change of width since the build, at {percent_text(piece.build.moisture_pct)} moisture "

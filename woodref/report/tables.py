@@ -7,6 +7,8 @@ from typing import Any, NamedTuple
 
 from woodref.answers.render import Column, Section
 from woodref.answers.shop_words import size_text
+from woodref.answers.words import likely_text
+from woodref.quantity import Range
 from woodref.report.markup import Markup, element, joined
 
 
@@ -31,38 +33,31 @@ def _ends(key: str, columns: Sequence[Column]) -> tuple[Column, Column] | None:
     return (low, high) if low and high else None
 
 
-def _range_text(low: Column, high: Column, row: dict[str, Any], units: str) -> str:
-    """'31.7 to 37.4 lb'; nothing where both ends are one."""
-    a, b = (c.text(row.get(c.key), units) for c in (low, high))
-    if not a or not b or a == b:
-        return ""
-    number, _, unit = a.rpartition(" ")
-    return f"{number} to {b}" if number and b.endswith(f" {unit}") else f"{a} to {b}"
-
-
-def _cell_text(column: Column, value: Any, units: str) -> str:
-    """A value as it is printed elsewhere, but a whole size in millimeters without decimals."""
-    if column.kind == "size" and units == "si" and isinstance(value, int | float):
-        return size_text(float(value), units)
-    return column.text(value, units)
+def _cell_text(
+    column: Column, ends: tuple[Column, Column] | None, row: dict[str, Any], units: str
+) -> str:
+    """A value as a shop reads it, its likely range in parentheses behind it."""
+    value = row.get(column.key)
+    if not ends or not isinstance(value, int | float) or row.get(ends[0].key) is None:
+        if column.kind == "size" and units == "si" and isinstance(value, int | float):
+            return size_text(float(value), units)
+        return column.text(value, units)
+    told = Range(float(value), *(float(row[c.key]) for c in ends))
+    return likely_text(told, column.kind, units)
 
 
 def grid_of(section: Section, units: str) -> Grid:
-    """The table of a section: a likely range in one column, columns that say nothing left out."""
+    """The table of a section: a range in the column of its figure, columns that say nothing out."""
     columns = list(section.columns)
     ends = {id(c) for x in columns for c in _ends(x.key, columns) or ()}
     heads: list[Cell] = []
     filled: list[list[Cell]] = []
     for column in (c for c in columns if c.head and id(c) not in ends):
-        texts = [_cell_text(column, r.get(column.key), units) for r in section.rows]
+        pair = _ends(column.key, columns)
+        texts = [_cell_text(column, pair, r, units) for r in section.rows]
         if any(texts):
             heads.append(Cell(column.head, column.numeric))
             filled.append([Cell(t, column.numeric) for t in texts])
-        pair = _ends(column.key, columns)
-        ranges = [_range_text(*pair, r, units) for r in section.rows] if pair else []
-        if any(ranges):
-            heads.append(Cell("likely", True))
-            filled.append([Cell(t, True) for t in ranges])
     return Grid(heads, [list(cells) for cells in zip(*filled, strict=True)])
 
 
