@@ -84,6 +84,13 @@ def test_the_outline_drawn_is_the_one_computed_times_the_factor(make):
     assert drawn == pytest.approx(wide / 2.0 + times * (max(spread) - wide / 2.0), abs=1e-6)
 
 
+def test_an_estimated_figure_is_marked_in_the_title_too():
+    wood = Reference(own=False).wood("Honduran rosewood")
+    pith = pith_beside("below", 50.0, 0.0, 200.0, 25.0)
+    figure = end_before_and_after(board_section(wood, 200.0, 25.0, pith, 12.0, 6.0))
+    assert "in~ (" in figure.get_suptitle().replace("\N{NO-BREAK SPACE}", " ")
+
+
 def test_a_change_is_enlarged_only_as_far_as_the_piece_stays_in_sight():
     square = (-10 - 10j, 10 - 10j, 10 + 10j, -10 + 10j)
     for share, times in ((0.3, 1), (0.05, 2), (0.011, 10), (1e-9, 100)):

@@ -102,6 +102,12 @@ def test_every_blank_has_its_size_and_its_place_and_its_name_where_that_fits():
         assert f"peg 60 x 25 mm, {place.along_mm:.1f}".removesuffix(".0") in key
 
 
+def test_what_is_left_of_a_board_has_its_size():
+    plan = pack([Blank("rail", 900.0, 100.0)], [BOARD], KERF)
+    seen = assert_readable(layout([("ash", plan)], "Cutting plan", "si"))
+    assert "left: 1497 x 150 mm" in seen
+
+
 def test_the_title_says_how_many_boards_and_what_is_still_short():
     def told(short=(), hand=9, lots=()):
         uncut = tuple(

@@ -20,7 +20,7 @@ from woodref.charts.figure import (
 from woodref.charts.sheet import WOOD, letters_px, room_of, sheet
 from woodref.cutting.model import Blank, BlankPosition, CutBoard, CutPlan, blank_positions
 from woodref.errors import InputError
-from woodref.lumber.cutting_instructions import alike, blank_words, used_pct
+from woodref.lumber.cutting_instructions import alike, blank_words, rest_of, used_pct
 from woodref.lumber.rough import size_words
 
 if TYPE_CHECKING:
@@ -52,6 +52,7 @@ class _Row(NamedTuple):
     lot: str
     places: list[_Place]
     key: str
+    units: str
 
 
 class _Place(NamedTuple):
@@ -152,7 +153,7 @@ def _rows(plans: Sequence[tuple[str, CutPlan]], scale: float, units: str) -> lis
             head = wrapped(text, _ROOM_PX, SMALL_PT)
             places, key = _placed(plan, board, scale, units)
             key = wrapped(key, _ROOM_PX, SMALL_PT) if key else ""
-            rows.append(_Row(plan, board, head, "" if number > 1 else lot, places, key))
+            rows.append(_Row(plan, board, head, "" if number > 1 else lot, places, key, units))
             number += count
     return rows
 
@@ -241,5 +242,25 @@ def _draw(axes: Axes, row: _Row, top: float, scale: float) -> None:
             x + wide / 2.0, y + high / 2.0, words, size=points, ha="center", va="center",
             linespacing=1.12,
         )  # fmt: skip
+    _rest(axes, row, low, scale)
     if row.key:
         axes.text(0.0, low - 4.0, row.key, size=SMALL_PT, color=INK, va="top", linespacing=1.2)
+
+
+def _rest(axes: Axes, row: _Row, low: float, scale: float) -> None:
+    """The size of what the first cuts leave of a board in one piece, where it fits there."""
+    rest, stock = rest_of(row.plan, row.board), row.plan.stock[row.board.stock]
+    if rest is None:
+        return
+    length, width = rest
+    words = f"left: {bare(length, row.units)} x {size_words(width, row.units)}"
+    wide_px, high_px = length * scale, width * scale
+    per_letter = letters_px(SMALL_PT) * _LETTER
+    if len(words) * per_letter > wide_px or letters_px(SMALL_PT) * _LINE > high_px:
+        return
+    # The rest lies at the right end, or below the strips, which are ripped from the top down.
+    x = 1.0 + (stock.length_mm - length / 2.0) * scale
+    axes.text(
+        x, low + high_px / 2.0, words, size=SMALL_PT, ha="center", va="center", color=QUIET,
+        bbox={"boxstyle": "square,pad=0.15", "facecolor": "white", "edgecolor": "none"},
+    )  # fmt: skip

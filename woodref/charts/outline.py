@@ -198,7 +198,7 @@ def board_before_and_after(s: CrossSection, units: str = "us") -> Figure:
     with style():
         d = _Drawing(
             f"{_name(s.wood)} {size_words(s.width_mm, units)} x "
-            f"{size_words(s.thickness_mm, units)}: {change_words(s, units)}",
+            f"{size_words(s.thickness_mm, units)}: {change_words(s, units, mark)}",
             before,
             s.outline,
             (s.from_moisture_pct, s.to_moisture_pct),
@@ -245,11 +245,11 @@ def _cup(d: _Drawing, face: Face, units: str) -> None:
 
 def round_before_and_after(r: Round, units: str = "us") -> Figure:
     """The end of a dowel or turned leg. Parameters, returns: as board_before_and_after."""
-    before = circle(r.diameter_mm)
+    before, mark = circle(r.diameter_mm), mark_of_movement(r.wood)
     with style():
         d = _Drawing(
             f"{_name(r.wood)} round of {size_words(r.diameter_mm, units)}: "
-            f"{change_words(r, units)}",
+            f"{change_words(r, units, mark)}",
             {"round": before},
             {"round": r.outline},
             (r.from_moisture_pct, r.to_moisture_pct),
@@ -280,7 +280,7 @@ def round_before_and_after(r: Round, units: str = "us") -> Figure:
 
 def panel_before_and_after(p: PanelSection, units: str = "us") -> Figure:
     """The end of a panel of boards. Parameters, returns: as board_before_and_after."""
-    first = p.boards[0]
+    first, mark = p.boards[0], mark_of_movement(p.wood)
     faces, left = [], -p.width_mm / 2.0
     for board in p.boards:
         middle = left + board.width_mm / 2.0
@@ -295,7 +295,7 @@ def panel_before_and_after(p: PanelSection, units: str = "us") -> Figure:
     }
     with style():
         d = _Drawing(
-            f"{_name(p.wood)} panel of {len(p.boards)} boards: {change_words(p, units)}",
+            f"{_name(p.wood)} panel of {len(p.boards)} boards: {change_words(p, units, mark)}",
             whole,
             p.outline,
             (first.from_moisture_pct, first.to_moisture_pct),
