@@ -48,13 +48,15 @@ def enlarged(before: Points, after: Points) -> int:
     return max((n for n in _LARGER if n * most <= _SHARE * size), default=1)
 
 
-def end_before_and_after(piece: CrossSection | Round | PanelSection, units: str = "us") -> Figure:
+def end_before_and_after(
+    piece: CrossSection | Round | PanelSection, units: str = "us", where: str = ""
+) -> Figure:
     """The end of a board, a round or a panel. Parameters, returns: as board_before_and_after."""
     if isinstance(piece, Round):
-        return round_before_and_after(piece, units)
+        return round_before_and_after(piece, units, where)
     if isinstance(piece, PanelSection):
-        return panel_before_and_after(piece, units)
-    return board_before_and_after(piece, units)
+        return panel_before_and_after(piece, units, where)
+    return board_before_and_after(piece, units, where)
 
 
 class _Drawing:
@@ -187,10 +189,10 @@ def _run_deg(pith: Pith) -> float:
     return degrees(phase(pith.toward * 1j))
 
 
-def board_before_and_after(s: CrossSection, units: str = "us") -> Figure:
+def board_before_and_after(s: CrossSection, units: str = "us", where: str = "") -> Figure:
     """The end of a board or squared leg, with its sizes, its cup and its diagonals.
 
-    Parameters: s; units 'us' or 'si'.
+    Parameters: s; units 'us' or 'si'; where, the room whose year it is, '' for none.
     Returns: a figure of 800 px; the change is drawn larger by the factor it states.
     """
     before = rectangle(s.width_mm, s.thickness_mm)
@@ -203,14 +205,16 @@ def board_before_and_after(s: CrossSection, units: str = "us") -> Figure:
             s.outline,
             (s.from_moisture_pct, s.to_moisture_pct),
             s.wood,
-            f"In the middle it is then {size_words(s.middle_mm, units)}{mark} thick"
+            _where(where) + f"In the middle it is then {size_words(s.middle_mm, units)}{mark} thick"
             + (f"; its diagonals are {change_text(apart, units)} apart." if apart > _FLAT_MM
                else "."),
         )  # fmt: skip
         d.ends_of_boards([(s.pith, before)])
         d.outlines()
         _sizes_before(d, s.width_mm, s.thickness_mm, units, percent_text(s.from_moisture_pct))
-        for face, away in (("top", 16.0), ("bottom", d.below_px)):
+        hollow_below = s.cupped.name == "bottom" and is_seen(s.cupped.cup_mm.expected, units)
+        below = 38.0 if hollow_below else d.below_px
+        for face, away in (("top", 16.0), ("bottom", below)):
             size = size_words(s.faces[face].after_mm, units) + d.mark
             d.level(size, d.after, face, away)
         d.upright(size_words(s.faces["right"].after_mm, units) + d.mark, d.after, "right")
@@ -223,6 +227,11 @@ def _sizes_before(d: _Drawing, width_mm: float, thickness_mm: float, units: str,
     """The dimensions before: width above, thickness at the left."""
     d.level(f"{size_words(width_mm, units)} at {when}", d.before, "top", 42.0)
     d.upright(size_words(thickness_mm, units), d.before, "left")
+
+
+def _where(label: str) -> str:
+    """The room of a piece, before the rest of the note."""
+    return f"In the year of {label}. " if label else ""
 
 
 def _name(wood: Wood) -> str:
@@ -243,7 +252,7 @@ def _cup(d: _Drawing, face: Face, units: str) -> None:
     dimension(d.axes, chord, deep, text, _AFTER, beside, size=SMALL_PT + 0.5)
 
 
-def round_before_and_after(r: Round, units: str = "us") -> Figure:
+def round_before_and_after(r: Round, units: str = "us", where: str = "") -> Figure:
     """The end of a dowel or turned leg. Parameters, returns: as board_before_and_after."""
     before, mark = circle(r.diameter_mm), mark_of_movement(r.wood)
     with style():
@@ -254,7 +263,7 @@ def round_before_and_after(r: Round, units: str = "us") -> Figure:
             {"round": r.outline},
             (r.from_moisture_pct, r.to_moisture_pct),
             r.wood,
-            "",
+            _where(where),
         )
         d.ends_of_boards([(r.pith, {"round": before})])
         d.outlines()
@@ -278,7 +287,7 @@ def round_before_and_after(r: Round, units: str = "us") -> Figure:
     return d.figure
 
 
-def panel_before_and_after(p: PanelSection, units: str = "us") -> Figure:
+def panel_before_and_after(p: PanelSection, units: str = "us", where: str = "") -> Figure:
     """The end of a panel of boards. Parameters, returns: as board_before_and_after."""
     first, mark = p.boards[0], mark_of_movement(p.wood)
     faces, left = [], -p.width_mm / 2.0
@@ -300,7 +309,7 @@ def panel_before_and_after(p: PanelSection, units: str = "us") -> Figure:
             p.outline,
             (first.from_moisture_pct, first.to_moisture_pct),
             p.wood,
-            "",
+            _where(where),
         )
         d.ends_of_boards([(b.pith, f) for b, f in zip(p.boards, faces, strict=True)])
         d.outlines()

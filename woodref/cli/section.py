@@ -202,7 +202,7 @@ def section_command(
     def draw() -> Figure:
         from woodref.charts.outline import end_before_and_after
 
-        return end_before_and_after(piece, units)
+        return end_before_and_after(piece, units, room.label if room else "")
 
     emit_with_plot(answer, units, style, plot, draw, save, force=force)
 
