@@ -1,6 +1,7 @@
 """The overlay: preferred, switched off, removed; never damaged by a second or a killed writer."""
 
 import os
+import shutil
 import subprocess
 import sys
 import textwrap
@@ -17,9 +18,9 @@ from woodref.lumber.prices import resolver
 from woodref.own import storage
 from woodref.own.intake import take_in
 from woodref.own.prices import own_prices
-from woodref.own.storage import batches, remove_batch, rows_of
+from woodref.own.storage import batches, remove_batch, rows_of, take_out
 from woodref.reference.library import Reference
-from woodref.reference.overlay import own_file
+from woodref.reference.overlay import batch_folder, first_file, stored
 
 HEAD = "species,property,value,unit\n"
 
@@ -147,7 +148,7 @@ def test_prices_stored_before_grades_were_are_still_read(reference, table):
         "prices",
         "yard",
     )
-    path = own_file("prices")
+    (path,) = stored("prices")
     old = "select * exclude (grade, date, width, length) from read_parquet('{0}')"
     duckdb.sql(f"copy ({old.format(path)}) to '{path}.old' (format parquet)")
     Path(f"{path}.old").replace(path)
@@ -186,7 +187,7 @@ def test_a_price_of_a_wood_no_longer_known_is_said(reference, table):
 
 def test_a_property_of_a_later_dataset_is_said(reference, table):
     add(reference, table, 1500)
-    path = own_file("measurements")
+    (path,) = stored("measurements")
     duckdb.execute(
         f"copy (select * replace ('glow' as property_id) from '{path}') to '{path}.x' "
         "(format parquet)"
@@ -198,7 +199,7 @@ def test_a_property_of_a_later_dataset_is_said(reference, table):
 
 def test_a_file_of_a_newer_version_is_said_and_left(reference, table, data_home):
     add(reference, table, 1500)
-    newer = data_home / "measurements-2.parquet"
+    newer = data_home / "measurements-3.parquet"
     newer.write_bytes(b"of the future")
     with pytest.raises(WoodrefError, match="newer version of woodref"):
         Reference().wood("white oak")
@@ -209,16 +210,56 @@ def test_a_file_of_a_newer_version_is_said_and_left(reference, table, data_home)
 
 def test_a_damaged_file_names_itself(reference, table):
     add(reference, table, 1500)
-    own_file("measurements").write_bytes(b"PAR1 not")
-    with pytest.raises(WoodrefError, match=r"measurements-1\.parquet.*--no-own"):
+    stored("measurements")[0].write_bytes(b"PAR1 not")
+    with pytest.raises(WoodrefError, match=r"measurements-2\.parquet.m1\.parquet.*--no-own"):
         Reference().wood("white oak")
     with pytest.raises(WoodrefError, match="move the file away"):
         add(reference, table, 1600)
 
 
+def contents():
+    """Every stored file of measurements with what it holds."""
+    return {file.name: file.read_bytes() for file in stored("measurements")}
+
+
+def as_version_1(kind="measurements"):
+    """Put what is stored where version 1 kept it."""
+    rows = f"select * from '{batch_folder(kind)}/*.parquet' order by batch, line"
+    duckdb.execute(f"copy ({rows}) to '{first_file(kind)}' (format parquet)")
+    shutil.rmtree(batch_folder(kind))
+
+
+def test_what_version_1_stored_is_read_added_to_and_taken_out(reference, table):
+    for value in (1500, 1600):
+        add(reference, table, value)
+    before = Reference().wood("white oak").value("side_hardness").value
+    as_version_1()
+    assert Reference().wood("white oak").value("side_hardness").value == before
+    assert add(reference, table, 1700).batch == "m3"
+    assert [b["batch"] for b in batches("measurements")] == ["m1", "m2", "m3"]
+    with pytest.raises(InputError, match="stored already, as m2"):
+        add(reference, table, 1600)
+    assert take_out("m1") == 1
+    assert take_out("m3") == 1
+    assert [r["printed_value"] for r in rows_of("measurements")] == ["1600"]
+
+
+def test_adding_a_row_reads_no_batch_of_more_rows(reference, table, monkeypatch):
+    rows = "".join(f"white oak,side_hardness,{1000 + n},lbf\n" for n in range(40))
+    take_in(reference, table(HEAD + rows), "measurements", "bench")
+    add(reference, table, 1500)
+    read = []
+    real = storage.files_sql
+    monkeypatch.setattr(storage, "files_sql", lambda files: read.extend(files) or real(files))
+    add(reference, table, 1600)
+    assert [file.name for file in read] == ["m2.parquet"]
+    names = [file.name for file in stored("measurements")]
+    assert names == ["m1.parquet", "m2.parquet", "m3.parquet"]
+
+
 def test_a_failed_write_leaves_the_overlay_as_it_was(reference, table, monkeypatch):
     add(reference, table, 1500)
-    before = own_file("measurements").read_bytes()
+    before = contents()
 
     def fail(*_):
         raise OSError(28, "No space left on device")
@@ -226,8 +267,8 @@ def test_a_failed_write_leaves_the_overlay_as_it_was(reference, table, monkeypat
     monkeypatch.setattr(storage.os, "replace", fail)
     with pytest.raises(WoodrefError, match="No space left"):
         add(reference, table, 1600)
-    assert own_file("measurements").read_bytes() == before
-    assert not list(own_file("measurements").parent.glob("*.aside"))
+    assert contents() == before
+    assert not list(batch_folder("measurements").parent.rglob("*.aside"))
 
 
 WRITER = textwrap.dedent(
@@ -289,11 +330,11 @@ KILLED = textwrap.dedent(
 def test_a_writer_killed_in_mid_write_changes_nothing(reference, table, data_home, when):
     """With the file aside half or wholly written; the next writer clears it away."""
     add(reference, table, 1500)
-    before = own_file("measurements").read_bytes()
+    before = contents()
     path = table(HEAD + "white oak,side_hardness,1600,lbf\n")
     words = [sys.executable, "-c", KILLED, str(path), when]
     assert subprocess.run(words, env=os.environ, timeout=60, check=False).returncode == -9
-    assert own_file("measurements").read_bytes() == before
+    assert contents() == before
     assert len(list(data_home.glob(".*.aside"))) == 1
     add(reference, table, 1700)
     assert [r["printed_value"] for r in rows_of("measurements")] == ["1500", "1700"]
@@ -303,15 +344,13 @@ def test_a_writer_killed_in_mid_write_changes_nothing(reference, table, data_hom
 def test_a_killed_writer_leaves_a_whole_overlay(reference, table, tmp_path):
     process = writer(tmp_path, 200, rows=2000)
     for _ in range(1500):
-        if own_file("measurements").is_file():
+        if stored("measurements"):
             break
         time.sleep(0.02)
     time.sleep(0.3)
     process.kill()
     process.wait(timeout=30)
-    count = (
-        duckdb.connect().execute(f"select count(*) from '{own_file('measurements')}'").fetchone()[0]
-    )
+    count = len(rows_of("measurements"))
     assert count > 0
     assert count % 2000 == 0
     # and the next writer goes on

@@ -37,11 +37,11 @@ _BOARDS = "(cv / 100.0 * value) ** 2 + coalesce(uncertainty, 0.0) ** 2"
 
 def own_values_of(reference: Reference) -> Values:
     """The shop's own figures of every wood it has any of."""
-    path = present("measurements")
-    if path is None:
+    files = present("measurements")
+    if not files:
         return {}
-    rows = read_own(reference.store, path, "select distinct species_id from {own}")
-    return own_values(reference.store, [r["species_id"] for r in rows])
+    rows = read_own(reference.store, files, "select distinct species_id from {own}")
+    return own_values(reference.store, [r["species_id"] for r in rows], texts=False)
 
 
 def _own_rows(own: Values) -> list[tuple[Any, ...]]:

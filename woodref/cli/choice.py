@@ -166,7 +166,7 @@ def priced(
 
 def _yard(asked: BuyingAsked) -> frozenset[str] | None:
     unnamed = not asked.yard and not asked.yard_named
-    if unnamed and (not reference().uses_own or present("yard") is None):
+    if unnamed and (not reference().uses_own or not present("yard")):
         return None
     from woodref.lumber.prices import resolver
 

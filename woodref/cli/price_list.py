@@ -21,7 +21,7 @@ def price_list(given: str, by_flag: bool = True, piece: Piece | None = None) -> 
     """
     file = Path(given) if given else None
     of_piece = piece.price_file if piece else None
-    if not file and not of_piece and present("prices") is None:
+    if not file and not of_piece and not present("prices"):
         return None
     from woodref.own.prices import price_list as first_of
 

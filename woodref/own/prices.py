@@ -35,7 +35,7 @@ def own_prices(resolve: Resolve) -> PriceList | None:
     Raises: WoodrefError where the overlay cannot be read, or names a wood that is no longer
     known.
     """
-    if present("prices") is None:
+    if not present("prices"):
         return None
     listed = PricesByWood()
     kept = []

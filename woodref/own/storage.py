@@ -1,4 +1,4 @@
-"""Write the overlay: one writer at a time, aside and renamed, never half."""
+"""Write the overlay: one writer at a time, each batch aside and renamed, never half."""
 
 from __future__ import annotations
 
@@ -9,7 +9,15 @@ from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
 from woodref.errors import InputError, WoodrefError
-from woodref.reference.overlay import KINDS, own_file, own_folder, stored
+from woodref.reference.overlay import (
+    KINDS,
+    batch_folder,
+    files_sql,
+    first_file,
+    own_folder,
+    stored,
+    unreadable,
+)
 from woodref.reference.store import connect, dict_rows, engine
 
 if TYPE_CHECKING:
@@ -93,34 +101,32 @@ def _locked() -> Iterator[Path]:
         raise WoodrefError(f"{folder}: cannot be written: {error.strerror}") from None
 
 
-def _table(connection: duckdb.DuckDBPyConnection, kind: str, path: Path | None) -> None:
-    """The rows of an overlay as the table ``own``, empty where there is none."""
+def _table(
+    connection: duckdb.DuckDBPyConnection, kind: str, files: Sequence[Path], table: str = "own"
+) -> None:
+    """The rows of some files of an overlay as a table, empty where there are none."""
     columns = ", ".join(f"{name} {kind_}" for name, kind_ in COLUMNS[kind].items())
-    connection.execute(f"create table own ({columns})")
-    if path is not None:
-        try:
-            connection.execute(
-                f"insert into own by name select * from read_parquet('{_quoted(path)}')"
-            )
-        except engine().Error as error:
-            raise WoodrefError(
-                f"{path}: your own figures cannot be read ({str(error).splitlines()[0]}); move "
-                "the file away before adding to it"
-            ) from None
+    connection.execute(f"create table {table} ({columns})")
+    if not files:
+        return
+    try:
+        connection.execute(f"insert into {table} by name select * from {files_sql(files)}")
+    except engine().Error as error:
+        raise WoodrefError(
+            f"{unreadable(connection, files, error)}; move the file away before adding to it"
+        ) from None
 
 
 def _quoted(path: Path) -> str:
     return str(path).replace("'", "''")
 
 
-def _replace(connection: duckdb.DuckDBPyConnection, kind: str, folder: Path) -> None:
-    """Write the table ``own`` aside and rename it into place."""
-    target = own_file(kind)
-    aside = folder / f".{kind}-{os.getpid()}{_ASIDE}"
+def _write(connection: duckdb.DuckDBPyConnection, query: str, target: Path, aside: Path) -> None:
+    """Write the rows of a query aside and rename the file into place."""
     try:
+        target.parent.mkdir(exist_ok=True)
         connection.execute(
-            f"copy (select * from own order by batch, line) to '{_quoted(aside)}' "
-            "(format parquet, compression zstd)"
+            f"copy ({query}) to '{_quoted(aside)}' (format parquet, compression zstd)"
         )
         with aside.open("rb+") as file:  # on the disk before it takes the place of the other
             os.fsync(file.fileno())
@@ -131,44 +137,85 @@ def _replace(connection: duckdb.DuckDBPyConnection, kind: str, folder: Path) -> 
         aside.unlink(missing_ok=True)
 
 
+def _aside(folder: Path, kind: str) -> Path:
+    return folder / f".{kind}-{os.getpid()}{_ASIDE}"
+
+
+def _sizes(connection: duckdb.DuckDBPyConnection, files: Sequence[Path]) -> list[tuple[Path, int]]:
+    """The number of rows of each file, as its end says."""
+    sizes = []
+    for file in files:
+        try:
+            row = connection.execute(
+                f"select num_rows from parquet_file_metadata('{_quoted(file)}')"
+            ).fetchone()
+        except engine().Error as error:
+            raise WoodrefError(
+                f"{unreadable(connection, [file], error)}; move the file away before adding to it"
+            ) from None
+        sizes.append((file, int(row[0]) if row else 0))
+    return sizes
+
+
 def add_rows(
     kind: str,
     connection: duckdb.DuckDBPyConnection,
     query: str,
     check: Callable[[], None] | None = None,
 ) -> str:
-    """Add the rows of a query to the overlay of a kind.
+    """Add the rows of a query to the overlay of a kind, as a file of their own.
 
     Parameters: connection holding what the query reads; query giving the columns of COLUMNS
     but for ``batch``, by name; check, called when no other process can add rows and those
-    stored are the table ``own`` of the connection.
+    stored batches that have no more rows are the table ``own`` of the connection.
     Returns: the identifier of the batch, for ``remove_batch``.
     Raises: what ``check`` raises; nothing is added then.
     """
     with _locked() as folder:
-        _table(connection, kind, stored(kind))
+        files = stored(kind)
+        sizes = _sizes(connection, files)
         if check:
+            counted = connection.execute(f"select count(*) from ({query})").fetchone()
+            rows = int(counted[0]) if counted else 0
+            # A batch of more rows than the new ones is none of which they hold every row.
+            held = [file for file, n in sizes if n <= rows or file == first_file(kind)]
+            _table(connection, kind, held)
             check()
-        row = connection.execute(
-            "select coalesce(max(try_cast(batch[2:] as bigint)), 0) + 1 from own"
-        ).fetchone()
-        batch = f"{_LETTER[kind]}{row[0] if row else 1}"
-        connection.execute(f"insert into own by name select '{batch}' as batch, * from ({query})")
-        _replace(connection, kind, folder)
+        batch = f"{_LETTER[kind]}{_last_number(connection, kind, files) + 1}"
+        _table(connection, kind, [], "added")
+        connection.execute(f"insert into added by name select '{batch}' as batch, * from ({query})")
+        order = "species_id, line" if "species_id" in COLUMNS[kind] else "line"
+        _write(
+            connection,
+            f"select * from added order by {order}",
+            batch_folder(kind) / f"{batch}.parquet",
+            _aside(folder, kind),
+        )
     return batch
+
+
+def _last_number(connection: duckdb.DuckDBPyConnection, kind: str, files: Sequence[Path]) -> int:
+    """The greatest number of a batch that is stored, 0 without any."""
+    numbers = [int(f.stem[1:]) for f in files if f.parent == batch_folder(kind)]
+    if first_file(kind) in files:
+        row = connection.execute(
+            "select max(try_cast(batch[2:] as bigint)) from " + files_sql([first_file(kind)])
+        ).fetchone()
+        numbers.append(int(row[0] or 0) if row else 0)
+    return max(numbers, default=0)
 
 
 def batches(kind: str) -> list[dict[str, Any]]:
     """The batches of a kind: identifier, origin, day, file and number of rows."""
-    path = stored(kind)
-    if path is None:
+    files = stored(kind)
+    if not files:
         return []
     connection = connect()
-    _table(connection, kind, path)
-    return _dicts(
+    return _read(
         connection,
+        files,
         "select batch, any_value(origin) as table_origin, any_value(added) as added, "
-        "any_value(file) as file, count(*) as rows_kept from own group by batch "
+        "any_value(file) as file, count(*) as rows_kept from {own} group by batch "
         "order by try_cast(batch[2:] as bigint)",
     )
 
@@ -190,34 +237,48 @@ def take_out(batch: str) -> int:
     return remove_batch(kinds[batch], batch)
 
 
-def _dicts(
-    connection: duckdb.DuckDBPyConnection, query: str, parameters: Sequence[object] = ()
+def _read(
+    connection: duckdb.DuckDBPyConnection,
+    files: Sequence[Path],
+    query: str,
+    parameters: Sequence[object] = (),
 ) -> list[dict[str, Any]]:
-    return dict_rows(connection.execute(query, list(parameters)))
+    """Rows of a query over the files of an overlay, for which ``{own}`` stands."""
+    try:
+        cursor = connection.execute(query.replace("{own}", files_sql(files)), list(parameters))
+        return dict_rows(cursor)
+    except engine().Error as error:
+        raise WoodrefError(f"{unreadable(connection, files, error)}; move the file away") from None
 
 
 def rows_of(kind: str, batch: str = "") -> list[dict[str, Any]]:
     """The rows of a kind, of one batch or all, in the order they came."""
-    path = stored(kind)
-    if path is None:
+    files = stored(kind)
+    if not files:
         return []
     connection = connect()
-    _table(connection, kind, path)
+    _table(connection, kind, files)
     where = "where batch = ?" if batch else ""
     query = f"select * from own {where} order by try_cast(batch[2:] as bigint), line"
-    return _dicts(connection, query, [batch] if batch else [])
+    return dict_rows(connection.execute(query, [batch] if batch else []))
 
 
 def remove_batch(kind: str, batch: str) -> int:
     """Take a batch out of the overlay; the number of rows removed, 0 where there is none."""
     with _locked() as folder:
-        path = stored(kind)
-        if path is None:
-            return 0
+        files = stored(kind)
         connection = connect()
-        _table(connection, kind, path)
+        mine = batch_folder(kind) / f"{batch}.parquet"
+        if mine in files:
+            removed = _sizes(connection, [mine])[0][1]
+            mine.unlink()
+            return removed
+        if first_file(kind) not in files:
+            return 0
+        _table(connection, kind, [first_file(kind)])
         row = connection.execute("delete from own where batch = ?", [batch]).fetchone()
         removed = int(row[0]) if row else 0
         if removed:
-            _replace(connection, kind, folder)
+            query = "select * from own order by batch, line"
+            _write(connection, query, first_file(kind), _aside(folder, kind))
         return removed

@@ -48,7 +48,7 @@ def own_yard(resolve: Resolve) -> frozenset[str] | None:
 
     Raises: WoodrefError naming the batch of a name that means no wood any more.
     """
-    if present("yard") is None:
+    if not present("yard"):
         return None
     from woodref.own.storage import rows_of
 

@@ -1,17 +1,19 @@
 """The shop's own figures: a Parquet overlay in the user's data directory.
 
-One file per kind, its name carrying the number of the format. The packaged data is never
-touched; a look-up without an overlay costs one look at the folder.
+A folder per kind, its name carrying the number of the format, and in it a file per batch, so that
+a table is added or taken out without the others being written anew. Version 1 kept all batches
+in one file, which is read where it is left. The packaged data is never touched; a look-up
+without an overlay costs one look at the folder.
 """
 
 from __future__ import annotations
 
 import os
 import sys
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
 from functools import lru_cache
 from pathlib import Path
-from typing import Any
+from typing import TYPE_CHECKING, Any
 
 from woodref.errors import WoodrefError
 from woodref.files_in_use import remember
@@ -20,8 +22,11 @@ from woodref.reference.properties import PROPERTIES
 from woodref.reference.store import Store, dict_rows, engine
 from woodref.reference.woods import SpreadParts, Value
 
-#: Number of the format of the files; a file of a greater number is of a newer version.
-FORMAT = 1
+if TYPE_CHECKING:
+    from duckdb import DuckDBPyConnection
+
+#: Number of the format; files of a greater number are of a newer version.
+FORMAT = 2
 KINDS: dict[str, str] = {
     "measurements": "measured boards",
     "prices": "price list",
@@ -51,9 +56,15 @@ def own_folder() -> Path:
     return Path(platformdirs.user_data_dir("woodref", appauthor=False))
 
 
-def own_file(kind: str) -> Path:
-    """Path of the overlay of a kind, there or not."""
+def batch_folder(kind: str) -> Path:
+    """The folder of the batches of a kind, there or not."""
+    # Version 1 refuses what is called so, as of a newer version.
     return own_folder() / f"{kind}-{FORMAT}.parquet"
+
+
+def first_file(kind: str) -> Path:
+    """The file in which version 1 kept the batches of a kind, there or not."""
+    return own_folder() / f"{kind}-1.parquet"
 
 
 def switched_off() -> bool:
@@ -66,33 +77,22 @@ def leave_out() -> None:
     os.environ[_OFF] = "1"
 
 
-def present(kind: str) -> Path | None:
-    """The overlay of a kind where there is one and it is not switched off.
+def present(kind: str) -> tuple[Path, ...]:
+    """The files of the overlay of a kind, none where it is switched off.
 
     Raises: as stored.
     """
-    return None if switched_off() else stored(kind)
+    return () if switched_off() else stored(kind)
 
 
-def stored(kind: str) -> Path | None:
-    """The overlay of a kind where there is one, switched off or not.
+def stored(kind: str) -> tuple[Path, ...]:
+    """The files of the overlay of a kind in the order they came, switched off or not.
 
     Raises: WoodrefError where a newer version of the program wrote it, or the folder is there
     and cannot be listed.
     """
     folder = own_folder()
-    try:
-        names = os.listdir(folder)
-    except OSError as error:
-        # A link to a drive that is away is no folder without figures.
-        if isinstance(error, FileNotFoundError) and not folder.is_symlink():
-            return None
-        reason = (error.strerror or "").lower()
-        raise WoodrefError(
-            f"{folder}: the folder of your own figures cannot be read: {reason}; mend that, or go "
-            "on without them: --no-own"
-        ) from None
-    mine = own_file(kind)
+    names = _listed_names(folder)
     for name in names:
         number = name.removeprefix(f"{kind}-").removesuffix(".parquet")
         if name == f"{kind}-{number}.parquet" and number.isdigit() and int(number) > FORMAT:
@@ -100,16 +100,35 @@ def stored(kind: str) -> Path | None:
                 f"{folder / name}: written by a newer version of woodref (format {number}, "
                 f"this one reads {FORMAT}); update woodref, or go on without it: --no-own"
             )
-    if mine.name not in names:
-        return None
-    remember(mine)
-    return mine
+    files = [first_file(kind)] if first_file(kind).name in names else []
+    mine = batch_folder(kind)
+    if mine.name in names:
+        batches = [n for n in _listed_names(mine) if n.endswith(".parquet")]
+        files += [mine / n for n in sorted(batches, key=lambda n: (len(n), n))]
+    for file in files:
+        remember(file)
+    return tuple(files)
+
+
+def _listed_names(folder: Path) -> list[str]:
+    try:
+        return os.listdir(folder)
+    except OSError as error:
+        # A link to a drive that is away is no folder without figures.
+        if isinstance(error, FileNotFoundError) and not folder.is_symlink():
+            return []
+        reason = (error.strerror or "").lower()
+        raise WoodrefError(
+            f"{folder}: the folder of your own figures cannot be read: {reason}; mend that, or go "
+            "on without them: --no-own"
+        ) from None
 
 
 @lru_cache(maxsize=8)
-def _looked_at(*environment: str | None) -> tuple[str, str]:
-    """Folder and file of own figures, for what the environment says of them."""
-    return str(own_folder()), str(own_file("measurements"))
+def _looked_at(*environment: str | None) -> tuple[str, ...]:
+    """Folder and files of own figures, for what the environment says of them."""
+    kind = "measurements"
+    return str(own_folder()), str(batch_folder(kind)), str(first_file(kind))
 
 
 def own_state() -> tuple[object, ...]:
@@ -126,30 +145,47 @@ def own_state() -> tuple[object, ...]:
             seen = os.stat(path)
         except OSError as error:
             told.append(error.errno)
-            break  # without the folder there is no file
+            continue
         told += (seen.st_mtime_ns, seen.st_ino, seen.st_size)
     return tuple(told)
 
 
-def read_own(
-    store: Store, path: Path, query: str, parameters: Iterable[object] = ()
-) -> list[dict[str, Any]]:
-    """Rows of a query over an overlay, ``{own}`` standing for the file.
+def files_sql(files: Iterable[Path]) -> str:
+    """The rows of the files of an overlay, as SQL selects from them."""
+    listed = ", ".join("'" + str(file).replace("'", "''") + "'" for file in files)
+    return f"read_parquet([{listed}], union_by_name = true)"
 
-    Raises: WoodrefError naming the file where it cannot be read.
+
+def read_own(
+    store: Store, files: Sequence[Path], query: str, parameters: Iterable[object] = ()
+) -> list[dict[str, Any]]:
+    """Rows of a query over the files of an overlay, for which ``{own}`` stands.
+
+    Raises: WoodrefError naming a file that cannot be read.
     """
-    quoted = str(path).replace("'", "''")
     try:
         cursor = store.connection.execute(
-            query.replace("{own}", f"read_parquet('{quoted}')"), list(parameters)
+            query.replace("{own}", files_sql(files)), list(parameters)
         )
         return dict_rows(cursor)
     except engine().Error as error:
-        reason = str(error).split("\n", 1)[0]
         raise WoodrefError(
-            f"{path}: your own figures cannot be read ({reason}); go on without them with "
-            "--no-own, or move the file away"
+            f"{unreadable(store.connection, files, error)}; go on without them with --no-own, or "
+            "move the file away"
         ) from None
+
+
+def unreadable(connection: DuckDBPyConnection, files: Sequence[Path], error: Exception) -> str:
+    """Which of some files cannot be read, and why."""
+    for file in files:
+        try:
+            connection.execute(f"select * from {files_sql([file])} limit 0")
+        except engine().Error as why:
+            error = why
+            break
+    else:
+        file = files[0].parent
+    return f"{file}: your own figures cannot be read ({str(error).splitlines()[0]})"
 
 
 def _listed(texts: list[str | None]) -> str:
@@ -169,7 +205,19 @@ def _reason(figures: int, boards: int, spread: bool) -> str:
     )
 
 
-def own_values(store: Store, species_ids: list[str]) -> dict[str, dict[tuple[str, str], Value]]:
+#: Where the figures of a value come from, what was written, and the notes beside it.
+_TEXTS = (
+    "list(distinct concat(origin, ' (', coalesce(measured, added), ')')) as origins, "
+    "min_by(trim(concat(printed_value, ' ', nullif(printed_unit, '1'))), "
+    f"concat(lpad(batch, 9, '0'), lpad(line::varchar, 9, '0')), {SPREAD_FROM}) as printed, "
+    "list(distinct note) as notes"
+)
+_NO_TEXTS = "[]::varchar[] as origins, []::varchar[] as printed, []::varchar[] as notes"
+
+
+def own_values(
+    store: Store, species_ids: list[str], texts: bool = True
+) -> dict[str, dict[tuple[str, str], Value]]:
     """The shop's own values of woods: the mean of its figures, by wood, property and condition.
 
     A figure that is the mean of several boards counts as many times. The spread between boards
@@ -177,23 +225,22 @@ def own_values(store: Store, species_ids: list[str]) -> dict[str, dict[tuple[str
     else the published coefficient of variation. Basis 'own', source the origin and day given
     with them.
 
+    Parameters: store; species_ids; texts, whether origins, notes and what was written are told,
+    which of very many figures takes most of the time.
     Raises: WoodrefError for a file that cannot be read.
     """
-    path = present("measurements")
-    if path is None:
+    files = present("measurements")
+    if not files:
         return {}
     marks = ", ".join("?" for _ in species_ids)
     out: dict[str, dict[tuple[str, str], Value]] = {}
     for row in read_own(
         store,
-        path,
+        files,
         "select species_id, property_id, condition, sum(value * boards) / sum(boards) as value, "
         "count(*) as n, sum(boards)::bigint as boards, max(boards) = 1 as single, "
         "stddev_samp(value) as sd, avg(moisture_content_pct) as moisture, "
-        "list(distinct concat(origin, ' (', coalesce(measured, added), ')')) as origins, "
-        "min_by(trim(concat(printed_value, ' ', nullif(printed_unit, '1'))), "
-        f"concat(lpad(batch, 9, '0'), lpad(line::varchar, 9, '0')), {SPREAD_FROM}) as printed, "
-        "list(distinct note) as notes "
+        f"{_TEXTS if texts else _NO_TEXTS} "
         "from (select *, coalesce(sample_size, 1) as boards from {own} "
         f"where species_id in ({marks})) group by all",
         species_ids,
@@ -201,8 +248,8 @@ def own_values(store: Store, species_ids: list[str]) -> dict[str, dict[tuple[str
         p = PROPERTIES.get(row["property_id"])
         if p is None:
             raise WoodrefError(
-                f"{path}: holds a property this version does not know, '{row['property_id']}'; "
-                "update woodref, or go on without: --no-own"
+                f"{files[0].parent}: holds a property this version does not know, "
+                f"'{row['property_id']}'; update woodref, or go on without: --no-own"
             )
         spread = row["single"] and row["n"] >= SPREAD_FROM and row["sd"] > 0.0
         published = None if p.cv_pct is None else p.cv_pct / 100.0 * row["value"]

@@ -275,7 +275,7 @@ def _similar(reference: Reference, text: str, limit: int = 3) -> list[str]:
         for form in (key, f"{key} {fold_place(r['region'] or r['country'])}")
     }
     asked = fold_place(text)
-    own = present("places") if reference.uses_own else None
+    own = present("places") if reference.uses_own else ()
     if own:
         for r in read_own(reference.store, own, "select distinct place from {own} order by place"):
             keys[fold_place(r["place"])] = f"{_OWN}{r['place']}"
@@ -291,12 +291,12 @@ def _similar(reference: Reference, text: str, limit: int = 3) -> list[str]:
 
 def own_place(reference: Reference, text: str) -> Place | None:
     """The place of the shop's own air records that goes by a name, None where there is none."""
-    path = present("places") if reference.uses_own else None
-    if path is None:
+    files = present("places") if reference.uses_own else ()
+    if not files:
         return None
     rows = read_own(
         reference.store,
-        path,
+        files,
         f"select place, origin, added, note from {{own}} where lower(place) = ? {_LATEST} limit 1",
         [text.strip().lower()],
     )
@@ -311,17 +311,17 @@ def own_place(reference: Reference, text: str) -> Place | None:
 
 
 def _own_weather(reference: Reference, place: Place) -> tuple[Weather, ...]:
-    path = present("places")
+    files = present("places")
     rows = (
         read_own(
             reference.store,
-            path,
+            files,
             "select month, temperature_c as t, relative_humidity_pct as h from {own} "
             "where lower(place) = ? and batch = "
             f"(select batch from {{own}} where lower(place) = ? {_LATEST} limit 1) order by month",
             [place.name.lower()] * 2,
         )
-        if path
+        if files
         else []
     )
     return tuple(Weather(r["month"], r["t"], r["h"]) for r in rows)
