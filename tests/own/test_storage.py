@@ -21,6 +21,7 @@ from woodref.own.prices import own_prices
 from woodref.own.storage import batches, remove_batch, rows_of, take_out
 from woodref.reference.library import Reference
 from woodref.reference.overlay import batch_folder, first_file, stored
+from woodref.reference.query import run_query
 
 HEAD = "species,property,value,unit\n"
 
@@ -371,3 +372,17 @@ def test_a_wood_kept_by_name_follows_what_is_stored(reference, table, monkeypatc
     monkeypatch.delenv("WOODREF_NO_OWN")
     remove_batch("measurements", stored.batch)
     assert reference.wood("teak").value("side_hardness") == printed.value("side_hardness")
+
+
+def test_a_query_sees_what_is_stored(reference, table, monkeypatch):
+    for value in (1500, 1600):
+        add(reference, table, value)
+    query = "select batch, value from own_measurements join species using (species_id) order by 1"
+    assert [row[0] for row in run_query(query).rows] == ["m1", "m2"]
+    with pytest.raises(InputError, match="'own_prices', as nothing of your own"):
+        run_query("select * from own_prices")
+    with pytest.raises(InputError):
+        run_query(f"select * from read_text('{stored('measurements')[0].parent.parent}/.lock')")
+    monkeypatch.setenv("WOODREF_NO_OWN", "1")
+    with pytest.raises(InputError, match="own_measurements"):
+        run_query(query)

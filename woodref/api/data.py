@@ -121,6 +121,7 @@ def sql(query: str, as_arrow: bool = False) -> pandas.DataFrame | pyarrow.Table:
 
     Notes
     -----
-    The query sees the tables of :func:`woodref.tables` and nothing else: no file, no network.
+    The query sees the tables of :func:`woodref.tables`, what is stored of the shop's own
+    (own_measurements, own_prices, own_places, own_yard) and nothing else: no file, no network.
     """
     return frame_of(query, True) if as_arrow else frame_of(query, False)

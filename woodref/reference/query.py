@@ -12,8 +12,9 @@ from typing import Any, NamedTuple, TypeVar
 
 import duckdb
 
-from woodref.errors import InputError
+from woodref.errors import InputError, WoodrefError
 from woodref.reference.fields import TABLES
+from woodref.reference.overlay import KINDS, files_sql, present
 from woodref.reference.store import connect, data_directory, table_sql
 
 Taken = TypeVar("Taken")
@@ -78,7 +79,10 @@ def sql_problem(error: duckdb.Error, query: str, columns: list[str] | None = Non
     first = str(error).partition("\n")[0].strip()
     table = re.search(r"Table with name (\S+) does not exist", first)
     if table:
-        return f"no table '{table[1]}'{_nearest(table[1], list(TABLES))}"
+        known = [*TABLES, *(f"own_{kind}" for kind in KINDS)]
+        if table[1] in known[len(TABLES) :]:
+            return f"no table '{table[1]}', as nothing of your own of this kind is stored"
+        return f"no table '{table[1]}'{_nearest(table[1], known)}"
     column = re.search(r'column "([^"]+)" (?:was )?not found|column named "([^"]+)"', first)
     if column:
         mentioned = [t for t in TABLES if re.search(rf"\b{t}\b", query, re.IGNORECASE)]
@@ -98,12 +102,28 @@ def answered(
 ) -> Taken:
     """What is taken from the answer to one reading statement over the reference tables.
 
+    What is stored of the shop's own stands beside them as own_measurements and so on.
+
     Parameters: query one SQL statement, a SELECT or what reads like one (FROM, WITH, VALUES,
     DESCRIBE, SUMMARIZE, SHOW); take, called with the connection and the checked statement;
     folder of the Parquet files.
     Raises: InputError for anything but one reading statement, and for an error in the SQL.
     """
-    connection = locked_connection(folder)
+    own = {f"own_{kind}": files for kind in KINDS if (files := present(kind))}
+
+    def add_own(prepared: duckdb.DuckDBPyConnection) -> None:
+        for table, files in own.items():
+            prepared.execute(f"create view {table} as select * from {files_sql(files)}")
+
+    try:
+        connection = locked_connection(
+            folder, add_own, files=[file for files in own.values() for file in files]
+        )
+    except duckdb.Error as error:
+        raise WoodrefError(
+            f"your own figures cannot be read ({str(error).splitlines()[0]}); go on without them: "
+            "--no-own"
+        ) from None
     try:
         statements = connection.extract_statements(query)
         if len(statements) != 1:
