@@ -147,7 +147,7 @@ def test_the_bound_is_not_above_a_known_optimum(seed):
 
 @pytest.mark.parametrize("seed", range(3))
 def test_a_quick_search_is_not_far_from_a_known_optimum(seed):
-    plan = pack(full_boards(seed, 5), [BOARD], KERF, seed=seed)
+    plan = pack(full_boards(seed, 5), [BOARD], KERF, effort="quick", seed=seed)
     check_plan(plan)
     assert plan.complete
     assert plan.bound_boards == 5

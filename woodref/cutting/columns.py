@@ -9,7 +9,7 @@ round holds whether or not the rounds come to an end.
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Callable, Mapping, Sequence
+from collections.abc import Mapping, Sequence
 from math import ceil, inf
 from typing import Any
 
@@ -22,6 +22,8 @@ from woodref.record import record
 _ROUNDS = 400
 #: An improvement of the program smaller than this share is none.
 _NEAR = 1e-6
+#: New boards that are enough for a round with more kinds of blanks than this.
+_FRESH, _FEW = 3, 40
 #: Steps that one solution of the program counts, and for each of its entries.
 _SOLVE, _ENTRY = 3_000_000, 1_000
 
@@ -134,15 +136,13 @@ def relaxed(
     start: Sequence[FilledBoard],
     work: Work,
     rounds: int = _ROUNDS,
-    enough: Callable[[float], bool] = lambda bound: False,
 ) -> Relaxed:
     """The linear program of a problem, with the boards it asks for.
 
     Parameters: problem; wanted blanks by kind; available boards of each size; start, boards to
-    begin with; work that is counted; rounds at most; enough tells of a bound that no more is
-    needed.
-    Returns: Relaxed, ``settled`` where no board would improve it; a bound of 0 where the cuts
-    have none.
+    begin with; work that is counted; rounds at most.
+    Returns: Relaxed, ``settled`` where no board would improve it, or the bound by more than what
+    a whole board costs; a bound of 0 where the work was over before there was one.
     Source: Gilmore and Gomory (1961, 1965); the bound of a round after Farley (1990), from
     memory.
     """
@@ -153,8 +153,9 @@ def relaxed(
     bound, best_prices = 0.0, None
     answer: tuple[float, Any, Any, Any] | None = None
     settled = False
+    value: dict[int, float] = {}
     solved_boards = 0
-    for _ in range(rounds):
+    for turn in range(rounds):
         answer = program.solve() or answer
         if answer is None:
             break
@@ -162,19 +163,19 @@ def relaxed(
         solved_boards = len(program.boards)
         work.tell()
         value = dict(zip(program.kinds, prices.tolist(), strict=True))
-        tops, fresh = _priced(program, value, wanted, hand, rng)
-        if inf not in tops:
+        tops, fresh = _priced(program, value, wanted, hand, rng, turn * _FRESH)
+        if tops and inf not in tops:
             now = fair(tops, problem.costs, available, float(prices @ program.demand))
             if now > bound or best_prices is None:
                 bound, best_prices = max(bound, now), value
-        settled = not fresh
         near = ceil(bound - 1e-6) if problem.aim == "boards" else bound * (1.0 + _NEAR)
-        if settled or cost <= near or work.over or enough(bound):
+        settled = not fresh or cost <= near
+        if settled or work.over:
             break
     if answer is None:
         return Relaxed(0.0, 0.0, (), (), (), settled=False)
-    if not problem.exact and best_prices:
-        bound = _loosely(problem, best_prices, wanted, available, work)
+    if not problem.exact or not best_prices:
+        bound = _of_prices(problem, best_prices or value, wanted, available, work)
     cost, times, prices, hand = answer
     value = dict(zip(program.kinds, prices.tolist(), strict=True))
     boards = program.boards[:solved_boards]
@@ -197,27 +198,34 @@ def _priced(
     wanted: Mapping[int, int],
     hand: Any,
     rng: Any,
-) -> tuple[list[float], bool]:
-    """What boards of each size can be worth at most, and whether some are worth their cost."""
+    first: int,
+) -> tuple[list[float] | None, bool]:
+    """What boards of each size can be worth at most, and whether some are worth their cost.
+
+    Of a long list not all sizes and first cuts are looked at where a few are worth their cost;
+    then what boards can be worth is not known. ``first`` is the one to begin with.
+    """
     problem, work = program.problem, program.work
-    tops, fresh = [], False
-    for s in range(len(problem.stock)):
-        top = 0.0
-        if program.available[s] > 0:
-            for rip_first in problem.first_cuts:
-                worth, board = problem.best(s, rip_first, value, wanted, work)
-                top = max(top, worth)
-                made_of = [board]
-                if any(n > wanted[i] for i, n in board.counts.items()):
-                    made_of.append(problem.filled(s, rip_first, value, wanted, rng, 0.0, work))
-                for made in made_of:
-                    if _spare(program, made, value, hand) < -_NEAR * problem.costs[s]:
-                        fresh = program.add(made) or fresh
-        tops.append(top)
-    return tops, fresh
+    sizes = [s for s in range(len(problem.stock)) if program.available[s] > 0]
+    ways = [(s, rip_first) for s in sizes for rip_first in problem.first_cuts]
+    start = first % len(ways)
+    tops = [0.0] * len(problem.stock)
+    fresh = 0
+    for s, rip_first in [*ways[start:], *ways[:start]]:
+        if fresh >= _FRESH and len(wanted) > _FEW:
+            return None, True
+        worth, board = problem.best(s, rip_first, value, wanted, work)
+        tops[s] = max(tops[s], worth)
+        made_of = [board]
+        if any(n > wanted[i] for i, n in board.counts.items()):
+            made_of.append(problem.filled(s, rip_first, value, wanted, rng, 0.0, work))
+        for made in made_of:
+            if _spare(program, made, value, hand) < -_NEAR * problem.costs[s]:
+                fresh += program.add(made)
+    return tops, fresh > 0
 
 
-def _loosely(
+def _of_prices(
     problem: Problem,
     value: Mapping[int, float],
     wanted: Mapping[int, int],
@@ -229,6 +237,8 @@ def _loosely(
         max(problem.best(s, way, value, wanted, work, loose=True)[0] for way in problem.first_cuts)
         for s in range(len(problem.stock))
     ]
+    if inf in tops:
+        return 0.0
     whole = sum(value[i] * n for i, n in wanted.items())
     return fair(tops, problem.costs, available, whole)
 
@@ -250,7 +260,7 @@ def rounded(
         took = _take(problem, now, left, available)
         taken += took
         left = +left
-        if not left or not took or work.over:
+        if not left or not took or work.over or max(available) <= 0:
             return taken, left, made
         near = [
             problem.without_extra(b, left)

@@ -9,7 +9,7 @@ import numpy as np
 from woodref.cutting.work import Work
 
 #: Steps that a call costs beside its length.
-_CALL = 8_000
+_CALL = 4_000
 
 
 class Filling:
@@ -31,7 +31,7 @@ class Filling:
             take = added > best[step:]
             np.maximum(best[step:], added, out=best[step:])
             self._takes.append((kind, n, step, take))
-            self.work.spend(_CALL + 3 * self.most)
+            self.work.spend(_CALL + self.most)
 
     @property
     def worth(self) -> float:

@@ -72,6 +72,17 @@ class Problem:
             and self.widths.blanks[blank] <= self.widths.boards[stock]
         )
 
+    @property
+    def wanted(self) -> Counter[int]:
+        """Blanks to cut by kind, those left out that fit no board."""
+        return Counter(
+            {
+                i: b.quantity
+                for i, b in enumerate(self.blanks)
+                if b.quantity and i not in self.too_large
+            }
+        )
+
     @cached_property
     def costs(self) -> list[float]:
         """What a board of each size costs by the aim: 1, or its face [m2]."""
@@ -146,9 +157,8 @@ class Problem:
     ) -> tuple[float, FilledBoard]:
         """What no filling is worth more than, inf where that is not known; and a good filling."""
         room = self.room(stock, rip_first, loose)
-        if self.third_cut:
-            return inf, self.board(stock, rip_first, best_bands_thrice(room, value, counts, work))
-        worth, bands = best_bands(room, value, counts, work)
+        cut = best_bands_thrice if self.third_cut else best_bands
+        worth, bands = cut(room, value, counts, work)
         return worth, self.board(stock, rip_first, bands)
 
     def without_extra(self, board: FilledBoard, left: Mapping[int, int]) -> FilledBoard:

@@ -4,17 +4,19 @@ from __future__ import annotations
 
 import itertools
 from collections import Counter
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Mapping, Sequence
+from functools import partial
 from math import ceil
 from time import monotonic
-from typing import Any
+from typing import Any, TypeVar
 
 import numpy as np
 
 from woodref.cutting.board_selection import best_set
 from woodref.cutting.columns import relaxed, rounded
+from woodref.cutting.layout import laid_out
 from woodref.cutting.lower_bound import bound_of, face_bound, next_sum
-from woodref.cutting.model import CutBoard, CutPlan, Progress, Strip
+from woodref.cutting.model import CutPlan, Progress
 from woodref.cutting.problem import FilledBoard, Plan, Problem
 from woodref.cutting.work import Effort, Work
 
@@ -26,13 +28,15 @@ _ROUNDS_PER_CHOICE = 60
 _STALE_ROUNDS_PER_BLANK = 15
 #: Fresh starts, of which the best is improved.
 _STARTS = 6
-#: Share of the steps that fresh starts leave for what comes after them.
-_AFTER_STARTS = 0.9
+#: Share of the steps that fresh starts may take.
+_FOR_STARTS = 0.1
 #: Tries for one board, and how much more than by its face a large blank may count.
 _TRIES = 3
 _BIAS = (0.0, 0.05, 0.2)
 #: Kinds of blanks offered to one board: more of them take long and fill it no better.
 _OFFERED, _OFFERED_OF_MANY = 120, 40
+#: Of a list of more kinds than this not all sizes and first cuts are tried for each board.
+_FEW, _WAYS = 30, 3
 #: Kinds of which so many are there that a first plan offers fewer of them, and the linear
 #: program is left out.
 _MANY = 400
@@ -45,6 +49,7 @@ _NEAR = 1e-3
 #: Steps that a board of a plan counts where the plan is looked over.
 _LOOK = 20_000
 _EPS = 1e-9
+_Done = TypeVar("_Done")
 
 
 class Search:
@@ -71,10 +76,7 @@ class Search:
 
     def run(self) -> CutPlan:
         """The best plan within the steps, or until it is proven or the search is interrupted."""
-        too_large = self.problem.too_large
-        wanted = Counter(
-            {i: b.quantity for i, b in enumerate(self.blanks) if b.quantity and i not in too_large}
-        )
+        wanted = self.problem.wanted
         try:
             if wanted:
                 self._search(wanted)
@@ -91,11 +93,10 @@ class Search:
         if not any(self.problem.available):
             return
         self._raise_bound(face_bound(self.problem, wanted))
-        for _ in range(_STARTS):
+        one = _TRIES * (self.work.steps - self.work.left)
+        for _ in range(min(_STARTS, int(_FOR_STARTS * self.work.steps / one))):
             if self._over():
                 return
-            if self.work.left < _AFTER_STARTS * self.work.steps:
-                break
             self._keep(self._fill_boards(wanted, free, 0.06))
         if self._over():
             return
@@ -109,22 +110,19 @@ class Search:
         problem = self.problem
         if len(wanted) > _MANY:
             return
+        pool = list(self.pool.values())
         if problem.third_cut:
-            self._raise_bound(bound_of(problem, wanted, self.work))
+            # The program of three cuts is a long one; the bound of any layout is soon there.
+            self._raise_bound(self._shared(4, partial(bound_of, problem, wanted)))
             if self._over():
                 return
-        pool = list(self.pool.values())
-        share = Work(self.work.left // 3, self._tell)
-        first = relaxed(problem, wanted, problem.available, pool, share)
-        self.work.spend(share.steps - share.left)
+        first = self._shared(3, partial(relaxed, problem, wanted, problem.available, pool))
         self._raise_bound(first.bound)
         if not first.settled and not problem.third_cut and not self._over():
-            self._raise_bound(bound_of(problem, wanted, self.work))
+            self._raise_bound(self._shared(4, partial(bound_of, problem, wanted)))
         if self._over() or not first.boards:
             return
-        share = Work(self.work.left // 2, self._tell)
-        boards, left, made = rounded(problem, wanted, first, share)
-        self.work.spend(share.steps - share.left)
+        boards, left, made = self._shared(2, partial(rounded, problem, wanted, first))
         for board in made:
             self._pool(board)
         if left:
@@ -132,6 +130,13 @@ class Search:
             more, left = self._fill_boards(left, self._free_beside(used), 0.0)
             boards = [*boards, *more]
         self._keep((boards, left))
+
+    def _shared(self, part: int, done: Callable[[Work], _Done]) -> _Done:
+        """What is done with a part of the steps that are left, of so many parts."""
+        share = Work(self.work.left // part, self._tell)
+        answer = done(share)
+        self.work.spend(share.steps - share.left)
+        return answer
 
     def _refill(self, wanted: Counter[int]) -> None:
         """Empty a few boards and fill them again, while that leads to better plans."""
@@ -223,10 +228,11 @@ class Search:
     def _fill_boards(self, wanted: Counter[int], free: Sequence[int | None], noise: float) -> Plan:
         """Boards filled one after the other, each the best of several tries."""
         left, boards, available = Counter(wanted), [], list(free)
+        scores: dict[tuple[int, bool], float] = {}
         while +left:
             if self.best is not None and self.work.over:
                 break  # unfinished, and so no better than the plan there is
-            board = self._next_board(+left, available, noise)
+            board = self._next_board(+left, available, noise, scores)
             if board is None:
                 break
             times = min(left[i] // n for i, n in board.counts.items())
@@ -240,8 +246,13 @@ class Search:
         return boards, +left
 
     def _next_board(
-        self, left: Counter[int], available: Sequence[int | None], noise: float
+        self,
+        left: Counter[int],
+        available: Sequence[int | None],
+        noise: float,
+        scores: dict[tuple[int, bool], float],
     ) -> FilledBoard | None:
+        """The best of several fillings; ``scores`` of the ways to cut, kept from board to board."""
         sizes = [s for s, n in enumerate(available) if n is None or n > 0]
         if not sizes:
             return None
@@ -260,17 +271,26 @@ class Search:
         for _ in range(_TRIES if noise else 1):
             shaken = 1.0 + noise * (self.rng.random(len(kinds)) - 0.5)
             value = {i: plain[i] * x for i, x in zip(kinds, shaken.tolist(), strict=True)}
-            for s in sizes:
-                for rip_first in self.problem.first_cuts:
-                    board = self.problem.filled(
-                        s, rip_first, value, counts, self.rng, noise, self.work
-                    )
-                    score = sum(plain[i] for i in board.kinds)
-                    if self.problem.aim == "wood":
-                        score /= self.stock[s].area_m2
-                    if board.area > 0.0 and score > best + _EPS:
-                        fullest, best = board, score
+            for s, rip_first in self._ways(sizes, scores, len(kinds)):
+                board = self.problem.filled(s, rip_first, value, counts, self.rng, noise, self.work)
+                score = sum(plain[i] for i in board.kinds)
+                if self.problem.aim == "wood":
+                    score /= self.stock[s].area_m2
+                scores[s, rip_first] = score
+                if board.area > 0.0 and score > best + _EPS:
+                    fullest, best = board, score
         return fullest
+
+    def _ways(
+        self, sizes: Sequence[int], scores: Mapping[tuple[int, bool], float], kinds: int
+    ) -> list[tuple[int, bool]]:
+        """Sizes and first cuts to try: all, or of a long list the best of late and another."""
+        ways = [(s, rip_first) for s in sizes for rip_first in self.problem.first_cuts]
+        if kinds <= _FEW or len(ways) <= _WAYS or any(way not in scores for way in ways):
+            return ways
+        ranked = sorted(ways, key=lambda way: -scores[way])
+        other = ranked[int(self.rng.integers(_WAYS - 1, len(ranked)))]
+        return [*ranked[: _WAYS - 1], other]
 
     def _offered(self, left: Counter[int]) -> list[int]:
         """Kinds to choose from for one board: all, or of very many a sample, large ones first."""
@@ -366,7 +386,7 @@ class Search:
         # Crosscutting first is the easier way in a shop; ripping first is kept where it wins.
         plain = {b.key: self._cut_again(b, b.stock, False) for b in boards if b.rip_first}
         shown = [plain.get(b.key) or b for b in boards]
-        cut = [self._laid_out(b) for b in sorted(shown, key=self._order)]
+        cut = [laid_out(self.problem, b) for b in sorted(shown, key=self._order)]
         return CutPlan(
             self.blanks,
             self.stock,
@@ -383,24 +403,3 @@ class Search:
 
     def _order(self, board: FilledBoard) -> tuple[int, float]:
         return board.stock, -board.area
-
-    def _laid_out(self, board: FilledBoard) -> CutBoard:
-        """The bands with their places, the largest first, the longest piece first."""
-        size = {
-            True: [b.width_mm for b in self.blanks],
-            False: [b.length_mm for b in self.blanks],
-        }
-        across, along = size[board.rip_first], size[not board.rip_first]
-        kerf = self.problem.kerf_mm
-
-        def reach(piece: tuple[int, ...]) -> float:
-            return sum(across[i] for i in piece) + kerf * (len(piece) - 1)
-
-        sized = [(max(map(reach, band)), band) for band in board.bands]
-        strips, start = [], 0.0
-        for most, band in sorted(sized, key=lambda pair: -pair[0]):
-            pieces = [tuple(sorted(piece, key=lambda i: (-along[i], i))) for piece in band]
-            pieces.sort(key=lambda piece: (-max(along[i] for i in piece), piece))
-            strips.append(Strip(start, most, tuple(pieces)))
-            start += most + kerf
-        return CutBoard(board.stock, board.rip_first, tuple(strips))

@@ -6,30 +6,20 @@ way round). What is gained is wood, what it costs is handling.
 
 from __future__ import annotations
 
-from collections import Counter
 from collections.abc import Mapping, Sequence
 from itertools import groupby
+from math import inf
 from typing import Any
 
 import numpy as np
 
-from woodref.cutting.fill import Band, Room, by_size, preferred
+from woodref.cutting.fill import Band, Room, by_size, preferred, reachable
 from woodref.cutting.knapsack import Filling
 from woodref.cutting.work import Work
 
-#: Sizes of a band that are tried, all where there are no more, and in a quick filling.
-_SIZES, _QUICK_SIZES = 120, 24
-
-
-def _sums(sizes: Sequence[int], most: int) -> list[int]:
-    """Sums of repeated sizes up to ``most``, none above it, 0 left out."""
-    bits, mask = 1, (1 << (most + 1)) - 1
-    for size in sizes:
-        shift = size
-        while shift <= most:
-            bits |= (bits << shift) & mask
-            shift *= 2
-    return [k for k in range(1, most + 1) if bits >> k & 1]
+#: Sizes of a band that are tried: all where their fillings have no more steps than this together,
+#: else so many; and in a quick filling.
+_STEPS, _SIZES, _QUICK_SIZES = 64_000, 120, 24
 
 
 class _Bands:
@@ -64,7 +54,7 @@ class _Bands:
                 take = added > self.best[:, step:]
                 np.maximum(self.best[:, step:], added, out=self.best[:, step:])
                 self.takes.append((along, n, step, take))
-                work.spend(12_000 + 4 * added.size)
+                work.spend(6_000 + 2 * added.size)
 
     def worths(self) -> dict[int, float]:
         """The best value of a band, by its size."""
@@ -163,13 +153,18 @@ def fill_thrice(
 
 def best_bands_thrice(
     room: Room, value: Mapping[int, float], counts: Mapping[int, int], work: Work
-) -> tuple[Band, ...]:
-    """As woodref.cutting.fill.best_bands, with a third cut; its value is no bound."""
+) -> tuple[float, tuple[Band, ...]]:
+    """As woodref.cutting.fill.best_bands, with a third cut.
+
+    Returns: the value, inf where not all sizes of a band were tried, and the bands.
+    """
     kinds = by_size(room, value)
     if not kinds:
-        return ()
-    sizes = _sums(sorted({room.across[i] for i in kinds}), room.width)
-    if len(sizes) > _SIZES:
+        return 0.0, ()
+    sums = reachable(sorted({room.across[i] for i in kinds}), room.width)
+    sizes = [size for size in range(1, room.width + 1) if sums >> size & 1]
+    whole = len(sizes) * room.length <= _STEPS
+    if not whole and len(sizes) > _SIZES:
         keep = np.unique(np.linspace(0, len(sizes) - 1, _SIZES).astype(int)).tolist()
         sizes = sorted({*(sizes[k] for k in keep), *(room.across[i] for i in kinds)})
     tried = _Bands(room, kinds, value, counts, sizes, work)
@@ -183,9 +178,4 @@ def best_bands_thrice(
     for size, n in across.chosen():
         band = _band(room, kinds, value, dict(counts), size, tried.chosen(size), work)
         bands += [band] * n
-    return tuple(bands)
-
-
-def kinds_of(bands: Sequence[Band]) -> Counter[int]:
-    """How many blanks of each kind bands hold."""
-    return Counter(i for band in bands for piece in band for i in piece)
+    return across.worth if whole else inf, tuple(bands)
