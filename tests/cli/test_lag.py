@@ -97,10 +97,10 @@ def test_how_long_should_maple_rest(woodref):
         "Hard maple 2 in thick, 12 % to 7 %: about 6 months (3 to 13)* to come"
     )
     assert lines[1].startswith(
-        "The usual 7 to 14 days of rest (common practice) is not enough here: still "
+        "The usual 1 to 2 weeks of rest (common practice) is not enough here: still "
     )
     assert "Taken, as it was not given: --from 12 %, --to 7 %." in out
-    assert "Trust the trade's 7 to 14 days for stock" in out
+    assert "Trust the trade's 1 to 2 weeks for stock" in out
     assert "Trust the estimate where" in " ".join(out.split())
 
 

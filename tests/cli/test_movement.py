@@ -28,9 +28,9 @@ Based on
 
 Computed from shrinkage green to ovendry, straight line below fiber saturation at 30 %, the general
   figure; that point varies by 4 from tree to tree (from memory).
-Likely range: central 90 % for the pieces in hand, normal, from the published coefficient of
-  variation and from how far the printed means of one wood differ; boards of one wood correlate by
-  0.5 (our assumption), different woods are independent.
+9 boards in 10 fall in a likely range: normal, from the published coefficient of variation and from
+  how far the printed means of one wood differ; boards of one wood correlate by 0.5 (our
+  assumption), different woods are independent.
 Coefficient of variation 15 %: FPL-GTR-190 (2010), pp. 4-5 and 4-7 (checked), for test pieces of
   pure ring orientation; "probably somewhat greater in commercial lumber".
 """  # noqa: E501

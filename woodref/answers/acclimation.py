@@ -54,11 +54,18 @@ def _rounded(days: float) -> str:
     return "less than 1" if 0.0 < days < 0.5 else whole
 
 
+def _span_text(low_days: float, high_days: float) -> str:
+    """'1 to 2 weeks', '10 to 14 days'."""
+    if low_days % 7.0 or high_days % 7.0:
+        return f"{low_days:g} to {high_days:g} days"
+    return f"{low_days / 7.0:g} to {high_days / 7.0:g} weeks"
+
+
 def _trade_lines(stock: Acclimation, rule: AcclimationRule | None) -> tuple[list[str], list[str]]:
     """The line that sets the trade's rule beside the estimate, and what to trust for what."""
     if rule is None:
         return [], []
-    span = f"{rule.low_days:g} to {rule.high_days:g} days"
+    span = _span_text(rule.low_days, rule.high_days)
     then: AcclimationDay | None = next((d for d in stock.course if d.days == rule.high_days), None)
     reached = then is not None and abs(stock.from_pct - stock.to_pct) > NEAR_PCT
     usual = f"The usual {span} of rest ({in_words(rule.basis)})"

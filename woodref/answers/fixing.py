@@ -43,7 +43,7 @@ def _travel_section(f: Fixing, seasons: PartSeasons) -> Section:
     columns = [
         Column("way", "way"),
         Column("at", "at"),
-        *likely_columns("travel", "travel", "change"),
+        *likely_columns("travel", "movement", "change"),
     ]
     rows = [("in, as it shrinks", dry, *t.toward), ("out, as it swells", wet, *t.away)]
     return Section.of("travels", "Movement at the fixing", columns, rows, aside=True)

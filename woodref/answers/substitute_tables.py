@@ -30,7 +30,7 @@ def listed(names: Sequence[str]) -> str:
 
 def _marked_text(column: ChoiceColumn, value: float | None, units: str, marked: Marked) -> str:
     text = figure_text(column, value, units)
-    return text + marks_of(marked) if text else "not known"
+    return text + marks_of(marked) if text else "no data"
 
 
 def _verdict(c: Change) -> str:

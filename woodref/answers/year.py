@@ -27,6 +27,8 @@ EMC_EQUATION = (
 EMC_SOURCE = f"{EMC_EQUATION}; indoor humidity from the water the outdoor air carries."
 #: Longest bar of the chart in the terminal.
 _BAR = 30
+#: The same beside the figures of a first screen.
+_SHORT_BAR = 12
 
 
 def place_facts(place: Place) -> list[tuple[Column, Any]]:
@@ -108,12 +110,15 @@ def month_section(season: Season, outdoors: bool = True, room: bool = True) -> S
     return Section("months", "", columns, rows)
 
 
-def air_section(season: Season, units: str, outdoors: bool = True, room: bool = True) -> Section:
+def air_section(
+    season: Season, units: str, outdoors: bool = True, room: bool = True, bar: str = ""
+) -> Section:
     """The months for a first screen: temperatures and humidities whole, the wood last.
 
     What is taken from beyond the range of the equation has the mark of an estimate.
 
-    Parameters: as month_section; units 'us' or 'si'.
+    Parameters: as month_section; units 'us' or 'si'; bar, the character of a bar for the wood in
+    each month, '' for none.
     """
 
     def air(temperature_c: float | None, humidity_pct: float | None) -> str:
@@ -134,6 +139,9 @@ def air_section(season: Season, units: str, outdoors: bool = True, room: bool = 
             Column("emc_low", "from", "percent"),
             Column("emc_high", "to", "percent"),
         ]
+    if bar:
+        columns.append(Column("bar", " "))
+    most = season.wettest.emc_pct
     rows = [
         {
             "month": MONTHS[m.month - 1],
@@ -143,6 +151,7 @@ def air_section(season: Season, units: str, outdoors: bool = True, room: bool = 
             "emc": m.emc_pct,
             "emc_low": m.emcs_pct.low,
             "emc_high": m.emcs_pct.high,
+            "bar": bar * round(_SHORT_BAR * m.emc_pct / most),
         }
         for m in season.months
     ]
@@ -236,11 +245,9 @@ def _season_answer(
     headline = [lead, *room_lines(season), f"{second}."]
     return Answer(
         headline=headline,
-        screen=None
-        if chart
-        else brief(
+        screen=brief(
             headline,
-            [air_section(season, units, outdoors=not room_only)],
+            [air_section(season, units, outdoors=not room_only, bar=chart)],
             flag_lines(place) if place else [],
         ),
         facts=[

@@ -87,7 +87,7 @@ def movement_command(
     ] = "",
     cut: Cut = "",
     wanted: Annotated[
-        bool, typer.Option("--target", help="The size is the one wanted at --to: how big to start?")
+        bool, typer.Option("--target", help="The size is the one wanted at --to: how big to start.")
     ] = False,
     place: PlaceOption = "",
     setting: Setting = "",

@@ -8,7 +8,7 @@ from collections.abc import Sequence
 from time import monotonic
 from typing import TYPE_CHECKING
 
-from woodref.answers.render import SCREEN_WIDTH, as_lines
+from woodref.answers.render import NOTE_WIDTH, WholePage, as_lines
 
 if TYPE_CHECKING:
     from woodref.cutting.model import Progress
@@ -30,8 +30,8 @@ class Ticker:
     def first(self, known: Sequence[str]) -> None:
         """Show what is known already."""
         if self.shown:
-            width = min(shutil.get_terminal_size().columns, SCREEN_WIDTH)
-            lines = as_lines(known, width)
+            width = min(shutil.get_terminal_size().columns, NOTE_WIDTH)
+            lines = as_lines([x for x in known if not isinstance(x, WholePage)], width)
             sys.stderr.write("\n".join([*lines, "Looking for a cutting plan ...", ""]))
             sys.stderr.flush()
             self.above = len(lines) + 1

@@ -33,7 +33,7 @@ def tally_command(
     """Board feet of a pile, by wood and thickness.
 
     Bare widths are inches and bare lengths feet (millimeters with --units si). Rows of the
-    file that are no boards are counted on stderr and kept, with the reason, in FILE.rejects.csv.
+    file that cannot be read are counted on stderr and kept, with the reason, in FILE.rejects.csv.
     """
     if file is None and not board:
         raise InputError(

@@ -22,9 +22,9 @@ Z90 = 1.6448536269514722
 BOARD_CORRELATION = 0.5
 
 RULE = (
-    "likely range: central 90 % for the pieces in hand, normal, from the published "
-    "coefficient of variation and from how far the printed means of one wood differ; boards of "
-    "one wood correlate by 0.5 (our assumption), different woods are independent"
+    "9 boards in 10 fall in a likely range: normal, from the published coefficient of variation "
+    "and from how far the printed means of one wood differ; boards of one wood correlate by 0.5 "
+    "(our assumption), different woods are independent"
 )
 
 
