@@ -319,8 +319,8 @@ could not answer, 2 wrong use; a message goes to stderr, one line.
 
 This page is made from what the commands print; the column *in* names the list a name stands in,
 *top* being the object itself. Names with `_low` and `_high`, before the unit, are the ends of the
-likely range, the central 90 % for the pieces in hand; of costs, prices and amounts to buy they are
-the ends that waste and prices give. Where *what* begins with *list*, the name holds a list of
+likely range, where 9 boards in 10 fall; of costs, prices and amounts to buy they are the ends that
+waste and prices give. Where *what* begins with *list*, the name holds a list of
 objects. Rows of a file that cannot be read stand in FILE.rejects.csv, with `line` and `reason`
 before their cells."""
 _SQL = """\

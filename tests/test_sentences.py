@@ -16,7 +16,7 @@ QUESTIONS = [
     f"estimate {DEMO}/hall-bench.toml --explain",
     f"estimate {DEMO}/trestle-table.toml",
     f"estimate {DEMO}/wall-shelf.toml",
-    f'buy {DEMO}/shelf-parts.csv --board "5/4 x 5in x 6ft cherry" --seconds 0.5',
+    f'buy {DEMO}/shelf-parts.csv --board "5/4 x 5in x 6ft cherry" --effort quick',
     "crate --length 1m --depth 500mm --height 600mm --weight 20kg",
     "find meranti",
     "show teak --sources",

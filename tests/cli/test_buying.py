@@ -140,7 +140,10 @@ def test_a_size_from_memory_says_so(woodref, tmp_path, monkeypatch):
         (["--yard-widths", "6", "--yard-lengths", "long"], "--yard-lengths: 'long'"),
         (["--yard-widths", "0", "--yard-lengths", "8"], "--yard-widths: a size must be above 0"),
         (["--kerf", "wide"], "--kerf: 'wide'"),
-        (["--jointing", "30"], "an allowance for width is 0 to 19.69 in (500 mm), not 30 in"),
+        (
+            ["--width-allowance", "30"],
+            "an allowance for width is 0 to 19.69 in (500 mm), not 30 in",
+        ),
         (["--yard-thicknesses", "thick"], "--yard-thicknesses: 'thick'"),
         (["--waste", "400"], "--waste: at most 300 %"),
         (["--plot", "plan.txt"], "a chart is .svg or .png"),

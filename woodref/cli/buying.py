@@ -83,9 +83,11 @@ def buy_command(
         str, typer.Option("--end-trim", help="Cut off each end of a rough board.")
     ] = "",
     trimming: Annotated[
-        str, typer.Option("--trimming", help="Added to the length of a part.")
+        str, typer.Option("--length-allowance", help="Added to the length of a part.")
     ] = "",
-    jointing: Annotated[str, typer.Option("--jointing", help="Added to the width of a part.")] = "",
+    jointing: Annotated[
+        str, typer.Option("--width-allowance", help="Added to the width of a part.")
+    ] = "",
     planing: Annotated[
         str,
         typer.Option("--planing", help="Off both faces of stock that no table of sizes holds."),

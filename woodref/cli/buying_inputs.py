@@ -30,8 +30,8 @@ from woodref.units import parse_length, parse_percent
 
 #: Flags by the field of the allowances they give.
 _FLAGS = {
-    "length_mm": "--trimming",
-    "width_mm": "--jointing",
+    "length_mm": "--length-allowance",
+    "width_mm": "--width-allowance",
     "end_trim_mm": "--end-trim",
     "kerf_mm": "--kerf",
     "planing_mm": "--planing",

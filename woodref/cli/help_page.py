@@ -14,7 +14,14 @@ _PLACEHOLDERS: dict[str, tuple[str, ...]] = {
         *("--recess", "--peg", "--widest", "--narrowest", "--stave", "--pith-distance"),
         *("--offset", "--ring-radius", "--padding", "--wall", "--batten-width", "--at"),
         *("--batten-thickness", "--pallet-height", "--reach", "--hands", "--rise", "--kerf"),
-        *("--planing", "--jointing", "--trimming", "--end-trim", "--safe-length", "--into"),
+        *(
+            "--planing",
+            "--width-allowance",
+            "--length-allowance",
+            "--end-trim",
+            "--safe-length",
+            "--into",
+        ),
         "--through",
     ),
     "SIZES": ("--yard-widths", "--yard-lengths", "--yard-thicknesses"),
@@ -47,7 +54,6 @@ _PLACEHOLDERS: dict[str, tuple[str, ...]] = {
     "NUMBER": ("--divisor",),
     "MEMORY": ("--memory",),
     "N": ("--rows", "--quantity", "--boards", "--staves", "--coats", "--days"),
-    "SECONDS": ("--seconds",),
     "SEED": ("--seed",),
     "VOLUME": ("--volume", "--removed"),
     "FILE": ("--prices", "--output"),
@@ -67,7 +73,7 @@ _WHERE = (
 _ANSWER = (
     *("--units", "--format", "--full", "--explain", "--save", "--force", "--plot", "--chart"),
     *("--monthly", "--sources", "--rows", "--columns", "--ranges", "--output", "-o", "--macros"),
-    *("--text", "--seconds", "--seed", "--page", "--date", "--help", "--version", "--unit"),
+    *("--text", "--effort", "--seed", "--page", "--date", "--help", "--version", "--unit"),
 )
 _HAVE, _ASK, _LIVES, _TOLD = "What you have", "What you ask for", "Where it lives", "The answer"
 #: Commands that look for woods, and are told what to look for.
