@@ -4,7 +4,8 @@
     python benchmarks/profile_command.py --modules 15 estimate datasets/demo/hall-bench.toml
     python benchmarks/profile_command.py --functions 30 --queries show "white oak"
 
-Options of this program stand before the command. Each run is a process of its own; the table holds
+Options of this program stand before the command, and two dashes before one that begins with an
+option: ``-- --help``. Each run is a process of its own; the table holds
 medians. ``start`` is the interpreter until its first line, ``open`` the connecting to DuckDB,
 ``render`` the putting of an answer on paper; what is in none of them is ``compute``.
 """
@@ -118,7 +119,7 @@ def one_run(arguments: list[str], to: Path) -> dict[str, Any]:
     """What one process spent."""
     environment = {k: v for k, v in os.environ.items() if k != "PYTHONDONTWRITEBYTECODE"}
     environment["PYTHONPATH"] = str(ROOT)
-    line = [sys.executable, __file__, "--probe", str(to), *arguments]
+    line = [sys.executable, __file__, "--probe", str(to), "--", *arguments]
     subprocess.run(line, stdout=subprocess.DEVNULL, env=environment, check=False)
     spent: dict[str, Any] = json.loads(to.read_text())
     return spent
@@ -148,8 +149,12 @@ def main() -> int:
     parser.add_argument("--queries", action="store_true", help="list the queries of the last run")
     parser.add_argument("--functions", type=int, default=0, help="list the N slowest functions")
     parser.add_argument("--probe", help=argparse.SUPPRESS)
-    parser.add_argument("command", nargs=argparse.REMAINDER, help="a woodref command")
+    parser.add_argument(
+        "command", nargs=argparse.REMAINDER, help="a woodref command (show 'white oak')"
+    )
     options = parser.parse_args()
+    # Two dashes part the options of this program from a command that begins with an option.
+    options.command = options.command[options.command[:1] == ["--"] :] or ["show", "white oak"]
     if options.probe:
         probe(options.command, options.probe)
         return 0

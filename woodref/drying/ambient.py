@@ -56,8 +56,16 @@ def yearly_air(
     at = (np.arange(12) + 0.5 - (first - 1)) * MONTH_DAYS * DAY_S
     period = YEAR_DAYS * DAY_S
 
+    # As numpy.interp with a period, whose order and ends are made once and not for each time.
+    within = at % period
+    order = np.argsort(within)
+    held = within[order]
+    times = np.concatenate((held[-1:] - period, held, held[:1] + period))
+
     def course(values: Sequence[float]) -> Callable[[float], float]:
-        return lambda t: float(np.interp(t, at, values, period=period))
+        told = np.asarray(values, dtype=float)[order]
+        around = np.concatenate((told[-1:], told, told[:1]))
+        return lambda t: float(np.interp(t % period, times, around))
 
     mean_c = sum(temperature_c) / 12.0
     return AmbientAir(course(emc_pct), course(temperature_c), min(emc_pct), max(emc_pct), mean_c)

@@ -260,7 +260,7 @@ def follow(
     factors = np.tile([c.diffusion_factor for c in CASES], len(finishes))[:, None]
 
     def diffusivity(moisture: Array, t: float) -> Array:
-        within = np.clip(moisture, 0.0, 30.0)
+        within = np.minimum(np.maximum(moisture, 0.0), 30.0)
         return np.asarray(
             factors * transverse_diffusivity(within, air.temperature_c(t), board.gravity)
         )

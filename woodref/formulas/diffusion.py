@@ -272,16 +272,22 @@ def diffuse(
     state = np.zeros((cases, cells + 2))
     state[:, 1:-1] = start_pct
 
+    inward = np.empty((cases, cells + 1))
+    ends = slice(None, None, cells - 1)
+
     def slope(t: float, flat: Array) -> Array:
         moisture = flat.reshape(cases, cells + 2)[:, 1:-1]
-        d = np.broadcast_to(diffusivity(moisture, t), moisture.shape)
-        between = 0.5 * (d[:, 1:] + d[:, :-1]) * np.diff(moisture) / width
-        half = width / (2.0 * d[:, [0, -1]])
-        into = (air_pct(t) - moisture[:, [0, -1]]) / (faces + half)
+        d = np.asarray(diffusivity(moisture, t))
+        if d.shape != moisture.shape:
+            d = np.broadcast_to(d, moisture.shape)
+        between = 0.5 * (d[:, 1:] + d[:, :-1]) * (moisture[:, 1:] - moisture[:, :-1]) / width
+        half = width / (2.0 * d[:, ends])
+        into = (air_pct(t) - moisture[:, ends]) / (faces + half)
         change = np.empty((cases, cells + 2))
-        change[:, [0, -1]] = into / thickness_m
-        inward = np.hstack([into[:, :1], -between, -into[:, 1:]])  # from left to right
-        change[:, 1:-1] = -np.diff(inward) / width
+        change[:, :: cells + 1] = into / thickness_m
+        # From left to right.
+        inward[:, 0], inward[:, 1:-1], inward[:, -1] = into[:, 0], -between, -into[:, 1]
+        change[:, 1:-1] = -(inward[:, 1:] - inward[:, :-1]) / width
         return change.ravel()
 
     times = np.asarray(times_s, dtype=float)
