@@ -380,7 +380,9 @@ def movement(
     basis = movement_basis(wood)
     after = basis.size_after(size_mm, start, end, angle)
     # One board of n carries 1/n of the width, and so of the spread.
-    cv = basis.cv(angle) * sd_of_sum([1.0 / boards] * boards)
+    cv = basis.cv(angle)
+    if boards > 1:
+        cv *= sd_of_sum([1.0 / boards] * boards)
     low, high = likely_range(1.0, cv)
     ends = sorted(size_mm + (after - size_mm) * factor for factor in (low, high))
     likely = Range(after, *ends)

@@ -28,15 +28,17 @@ def shared_names(
     Returns: names by species_id, of those that have some.
     """
     first = list(wood.species_ids)
+    others = f"species_id in ({marks(species_ids)})"
     rows = reference.store.rows(
-        "with shared as (select name_key, min(name) as name, count(distinct species_id) as woods, "
+        f"with asked as (select name_key from {{names}} where name_kind = 'trade' and {others}), "
+        "shared as (select name_key, min(name) as name, count(distinct species_id) as woods, "
         "list(distinct species_id) as ids, max(coalesce(note, '')) as note, "
         f"bool_or(species_id in ({marks(first)})) as covers from {{names}} "
-        "where name_kind = 'trade' group by name_key having bool_or(ambiguous) and woods > 1) "
+        "where name_kind = 'trade' and name_key in (from asked) "
+        "group by name_key having bool_or(ambiguous) and woods > 1) "
         "select unnest(ids) as species_id, name, woods, covers, note from shared "
-        f"where list_has_any(ids, [{marks(species_ids)}]) "
         "order by covers desc, woods desc, name",
-        [*first, *species_ids],
+        [*species_ids, *first],
     )
     names: dict[str, list[SharedName]] = {}
     for r in rows:

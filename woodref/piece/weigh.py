@@ -13,7 +13,7 @@ from woodref.piece.resolve import ResolvedPiece
 from woodref.quantity import Range, exactly
 from woodref.record import record
 from woodref.reference.woods import Wood
-from woodref.shipping.load import WHOLE, Item, Load, WoodPart, load
+from woodref.shipping.load import WHOLE, Item, Load, WoodPart, load, loads
 
 NOTHING = exactly(0.0)
 
@@ -86,16 +86,20 @@ def weigh(resolved: ResolvedPiece, finish_kg: float = 0.0) -> Masses:
     coat = [Item("finish", finish_kg, 1, "finish")] if finish_kg else []
     items = [*boards, *piece.items, *coat]
     kept = [i for i in items if i.kind != "packaging"]
-    loads = {name: _load(wood_parts, kept, build, pct) for name, pct in conditions.items()}
+    each_load: Sequence[Load | None] = [None] * len(conditions)
+    if wood_parts or kept:
+        each_load = loads(wood_parts, kept, build, list(conditions.values()))
+    by_condition = dict(zip(conditions, each_load, strict=True))
     known = [*lumber, *sheets]
-    packed = _load(wood_parts, items, build, build)
+    packed = load(wood_parts, items, build, build) if wood_parts or items else None
     first = len(boards) + len(wood_parts)
     counts = {a.name: a.quantity for a in piece.assemblies}
-    one_of = _one_of(counts, loads["build"], wood_parts, kept, build) if loads["build"] else {}
+    built = by_condition["build"]
+    one_of = _one_of(counts, built, wood_parts, kept, build) if built else {}
     return Masses(
-        {name: each.settled_kg if each else NOTHING for name, each in loads.items()},
+        {name: each.settled_kg if each else NOTHING for name, each in by_condition.items()},
         {
-            p.name: {name: each.lines[n].settled_kg for name, each in loads.items() if each}
+            p.name: {name: each.lines[n].settled_kg for name, each in by_condition.items() if each}
             for n, p in enumerate(known)
         },
         tuple(x.shipped_kg for x in packed.lines[first : first + len(piece.items)])
@@ -127,9 +131,3 @@ def _one_of(
         if own or with_it:
             one_of[name] = load(own, with_it, build_pct, build_pct).shipped_kg
     return one_of
-
-
-def _load(
-    parts: Sequence[WoodPart], items: Sequence[Item], build_pct: float, then_pct: float
-) -> Load | None:
-    return load(parts, items, build_pct, then_pct) if parts or items else None

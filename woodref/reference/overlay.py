@@ -138,7 +138,10 @@ def own_state() -> tuple[object, ...]:
     of a few microseconds, for what is kept of an earlier look-up.
     """
     told_of = os.environ.get
-    looked_at = _looked_at(told_of("WOODREF_DATA"), told_of("XDG_DATA_HOME"), told_of("HOME"))
+    named = told_of("WOODREF_DATA")
+    # Where the folder is named, nothing else of the environment tells it (own_folder).
+    of_user = () if named and named.strip() else (told_of("XDG_DATA_HOME"), told_of("HOME"))
+    looked_at = _looked_at(named, *of_user)
     told: list[object] = [told_of(_OFF), looked_at]
     for path in looked_at:
         try:

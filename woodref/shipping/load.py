@@ -199,9 +199,8 @@ def _wood_total(
     return Range(mass, low, high)
 
 
-def _part_line(
-    part: WoodPart, densities: dict[str, DensityEstimate], build_pct: float, wet: float
-) -> LoadLine:
+def _part_line(part: WoodPart, densities: dict[str, DensityEstimate], build_pct: float) -> LoadLine:
+    """The line of a part as it is shipped, which has not settled yet."""
     shipped = each = _wood_total([part], densities, build_pct)
     if part.quantity > 1:
         each = _wood_total([replace(part, quantity=1)], densities, build_pct)
@@ -211,7 +210,7 @@ def _part_line(
         part.quantity,
         volume_of(part.shape) * 1e-9 * part.quantity,
         shipped,
-        shipped.scaled(wet),
+        shipped,
         each,
         densities[part.wood.species_id].basis,
     )
@@ -238,10 +237,27 @@ def load(
     nothing to weigh; NoDataError for a wood without density.
     Source: FPL-GTR-282 (2021), Eq. 4-14; spread: WEIGHT_RULE.
     """
+    return loads(parts, items, build_pct, (settled_pct,))[0]
+
+
+def loads(
+    parts: Sequence[WoodPart],
+    items: Sequence[Item],
+    build_pct: float,
+    settled_pcts: Sequence[float],
+) -> tuple[Load, ...]:
+    """Weight of a piece when shipped, and when settled at each of several moisture contents.
+
+    Parameters: as load; settled_pcts [%].
+    Returns: Load for each of settled_pcts.
+    Raises: as load.
+    Source: as load.
+    """
     if not parts and not items:
         raise InputError("there is nothing to weigh; name a part or an item")
     _checked(build_pct, "at the build")
-    _checked(settled_pct, "when settled")
+    for pct in settled_pcts:
+        _checked(pct, "when settled")
     for part in parts:
         _check_part(part)
     for item in items:
@@ -249,28 +265,36 @@ def load(
     densities = {p.wood.species_id: density_of(p.wood, build_pct) for p in parts}
     for d in densities.values():
         most = float(maximum_moisture_content(d.basic_specific_gravity))
-        if settled_pct > most:
-            raise InputError(
-                f"{d.wood.common_name} holds at most {most:.0f} % moisture content, not "
-                f"{settled_pct:g} %"
-            )
-    wet = (100.0 + settled_pct) / (100.0 + build_pct)
+        for pct in settled_pcts:
+            if pct > most:
+                raise InputError(
+                    f"{d.wood.common_name} holds at most {most:.0f} % moisture content, not "
+                    f"{pct:g} %"
+                )
     wood = _wood_total(parts, densities, build_pct)
-    return Load(
+    of_wood = [_part_line(p, densities, build_pct) for p in parts]
+    of_items = [_item_line(i) for i in items]
+    shipped = wood.plus(total([i.whole_kg for i in items]))
+    staying = total([i.whole_kg for i in items if i.kind != "packaging"])
+    lifts = tuple(
         (
-            *(_part_line(p, densities, build_pct, wet) for p in parts),
-            *(_item_line(i) for i in items),
-        ),
-        wood.plus(total([i.whole_kg for i in items])),
-        wood.scaled(wet).plus(total([i.whole_kg for i in items if i.kind != "packaging"])),
-        tuple(
-            (
-                name,
-                _wood_total([p for p in parts if p.lift == name], densities, build_pct).plus(
-                    total([i.whole_kg for i in items if i.lift == name])
-                ),
-            )
-            for name in dict.fromkeys([*(p.lift for p in parts), *(i.lift for i in items)])
-        ),
-        tuple(densities.values()),
+            name,
+            _wood_total([p for p in parts if p.lift == name], densities, build_pct).plus(
+                total([i.whole_kg for i in items if i.lift == name])
+            ),
+        )
+        for name in dict.fromkeys([*(p.lift for p in parts), *(i.lift for i in items)])
     )
+
+    def settled(pct: float) -> Load:
+        wet = (100.0 + pct) / (100.0 + build_pct)
+        lines = [replace(line, settled_kg=line.shipped_kg.scaled(wet)) for line in of_wood]
+        return Load(
+            (*lines, *of_items),
+            shipped,
+            wood.scaled(wet).plus(staying),
+            lifts,
+            tuple(densities.values()),
+        )
+
+    return tuple(map(settled, settled_pcts))
