@@ -11,9 +11,10 @@ import pytest
 from woodref.board.movement import MovementMethod, movement, movement_basis
 from woodref.board.weight import density_of
 from woodref.choose import ready
-from woodref.choose.candidates import candidates_connection
+from woodref.choose.candidates import KNOWN, TABLE, candidates_connection
 from woodref.choose.columns import COLUMNS
 from woodref.choose.gathered import make_figures
+from woodref.choose.screening import WELL_KNOWN
 from woodref.choose.seasonal_range import SeasonalRange
 from woodref.errors import NoDataError
 from woodref.formulas.density import greatest_density
@@ -70,6 +71,25 @@ def test_the_published_tables_are_those_that_are_made(reference: Reference) -> N
                 f"from ready_{table})), {count} - (select count(*) from ready_{table})"
             )
             assert _rows(both, unlike) == [(0, 0)], table
+
+
+def test_known_woods_are_those_candidates_by_themselves(reference: Reference) -> None:
+    year = SeasonalRange(5.0, 12.0)
+    query = "select species_id, seasonal_change_mm_per_300mm, tier from {} where {} order by all"
+    whole = candidates_connection(reference, year)
+    expected = _rows(whole, query.format(TABLE, WELL_KNOWN))
+    assert len(expected) > 400
+    assert _rows(whole, query.format(KNOWN, "true")) == expected
+    # Each has tables of its own, and closes itself alone.
+    first, second = (candidates_connection(reference, year, known_alone=True) for _ in range(2))
+    first.close()
+    assert _rows(second, query.format(KNOWN, "true")) == expected
+    second.close()
+    little = "species_id = 'abarema-jupunba'"
+    assert _rows(whole, query.format(KNOWN, little)) == []
+    with candidates_connection(reference, year, also=["abarema-jupunba"]) as named:
+        told = _rows(named, query.format(KNOWN, little))
+    assert told == _rows(whole, query.format(TABLE, little))
 
 
 def test_printed_columns_are_those_of_the_species_table(

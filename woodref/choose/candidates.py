@@ -35,7 +35,10 @@ def candidates_connection(
     also: Collection[str] = (),
     known_alone: bool = False,
 ) -> duckdb.DuckDBPyConnection:
-    """A locked connection that holds the woods to choose from, ``candidates`` and ``known``.
+    """A connection that holds the woods to choose from, ``candidates`` and ``known``.
+
+    It is locked (woodref.reference.query.locked_connection), but where ``known_alone`` says that
+    no SQL of a user's own is run on it: then it is one of the library's, with tables of its own.
 
     ``candidates`` has one row per wood and the columns of COLUMNS; ``unchecked`` and
     ``estimated``, the names of those of its columns that are recalled, and that no table prints;
@@ -58,30 +61,38 @@ def candidates_connection(
     own = own_values_of(reference) if reference.uses_own else {}
     folder = reference.folder
     ready = [path for table in (WOODS, SOLD) if (path := published(folder, table))]
-    views = not known_alone or bool(own) or len(ready) < len((WOODS, SOLD))
+    whole = not own and len(ready) == len((WOODS, SOLD))
+    year = seasonal_range or SeasonalRange()
 
-    def prepare(connection: duckdb.DuckDBPyConnection) -> None:
-        _prepare(connection, folder, own)
-        _make_prices_and_yard(connection, prices_per_m3 or {}, where)
-        year = seasonal_range or SeasonalRange()
+    def prepare(connection: duckdb.DuckDBPyConnection, temporary: str = "") -> None:
+        _prepare(connection, folder, own, temporary)
+        _make_prices_and_yard(connection, prices_per_m3 or {}, where, temporary)
         if not known_alone:
             connection.execute(f"create view {TABLE} as {_candidates_sql(year, where)}")
         # Woods worth a look come first in the file, and alone are read where no other is named.
         named = f" or species_id in ({', '.join(map(quoted, also))})" if also else ""
         few = _candidates_sql(year, where, f"where worth_a_look{named}")
-        connection.execute(f"create table {KNOWN} as from ({few}) where {WELL_KNOWN}{named}")
+        connection.execute(
+            f"create {temporary} table {KNOWN} as from ({few}) where {WELL_KNOWN}{named}"
+        )
 
-    return locked_connection(folder, prepare, views, ready)
+    if known_alone and whole:
+        connection = reference.store.connection.cursor()
+        prepare(connection, "temp")
+        return connection
+    return locked_connection(folder, prepare, files=ready)
 
 
-def _prepare(connection: duckdb.DuckDBPyConnection, folder: Path, own: Values) -> None:
+def _prepare(
+    connection: duckdb.DuckDBPyConnection, folder: Path, own: Values, temporary: str
+) -> None:
     """Put the tables WOODS and SOLD on a connection, as published where nothing is the shop's."""
     for table in (WOODS, SOLD):
         path = None if own and table == WOODS else published(folder, table)
         if path is not None:
             quoted_path = str(path).replace("'", "''")
             connection.execute(
-                f"create view {table} as select * from read_parquet('{quoted_path}')"
+                f"create {temporary} view {table} as from read_parquet('{quoted_path}')"
             )
         elif table == WOODS:
             make_woods(connection, own)
@@ -90,12 +101,15 @@ def _prepare(connection: duckdb.DuckDBPyConnection, folder: Path, own: Values) -
 
 
 def _make_prices_and_yard(
-    connection: duckdb.DuckDBPyConnection, prices_per_m3: Mapping[str, float], buyable: Buyable
+    connection: duckdb.DuckDBPyConnection,
+    prices_per_m3: Mapping[str, float],
+    buyable: Buyable,
+    temporary: str,
 ) -> None:
     types = {"species_id": "varchar", "price_per_m3": "double"}
-    table_of(connection, "prices", types, list(prices_per_m3.items()))
+    table_of(connection, "prices", types, list(prices_per_m3.items()), temporary)
     yard = [(i,) for i in sorted(buyable.yard or ())]
-    table_of(connection, "yard", {"species_id": "varchar"}, yard)
+    table_of(connection, "yard", {"species_id": "varchar"}, yard, temporary)
 
 
 def moved_sql(seasonal_range: SeasonalRange, among: str = "") -> str:

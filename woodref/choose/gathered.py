@@ -83,11 +83,12 @@ def table_of(
     table: str,
     types: Mapping[str, str],
     rows: list[tuple[Any, ...]],
+    temporary: str = "",
 ) -> None:
-    """Make a table of rows; types by the names of its columns."""
+    """Make a table of rows; types by the names of its columns; temporary 'temp' for one that is."""
     columns = ", ".join(f"unnest(?::{t}[]) as {name}" for name, t in types.items())
     held = [list(c) for c in zip(*rows, strict=True)] or [[] for _ in types]
-    connection.execute(f"create table {table} as select {columns}", held)
+    connection.execute(f"create {temporary} table {table} as select {columns}", held)
 
 
 def make_figures(connection: duckdb.DuckDBPyConnection, own: Values) -> None:

@@ -151,22 +151,27 @@ class Screening:
             f"select * from judged where {through} order by score desc, common_name {most}",
         )
 
+    def _counts(self, conditions: Sequence[str]) -> tuple[int, ...]:
+        """How many woods each of some conditions holds for."""
+        told = ", ".join(f"count(*) filter (where {c})" for c in conditions)
+        return tuple(self._connection.execute(f"select {told} from judged").fetchall()[0])
+
     def failing(self, condition: str) -> tuple[Filter, ...]:
         """The filters that a wood a condition holds for does not pass."""
-        return tuple(
-            one
-            for n, one in enumerate(self.filters)
-            if self.count(f"{condition} and {self._passes(n)} is false")
-        )
+        if not self.filters:
+            return ()
+        each = [f"{condition} and {self._passes(n)} is false" for n in range(len(self.filters))]
+        counts = self._counts(each)
+        return tuple(one for one, n in zip(self.filters, counts, strict=True) if n)
 
     def filter_counts(self) -> tuple[FilterCount, ...]:
         """What each filter removes of the known woods, in order."""
-        before, counts = self.count(self._through(())), []
-        for n, one in enumerate(self.filters):
-            remaining = self.count(self._through(range(n + 1)))
-            counts.append(FilterCount(one, before - remaining, remaining))
-            before = remaining
-        return tuple(counts)
+        through = [self._through(range(n)) for n in range(len(self.filters) + 1)]
+        left = self._counts(through)
+        return tuple(
+            FilterCount(one, before - remaining, remaining)
+            for one, before, remaining in zip(self.filters, left, left[1:], strict=False)
+        )
 
     def unranked(self) -> tuple[Unranked, ...]:
         """Woods no filter removes for sure, of which a figure is not known, by name."""

@@ -30,18 +30,16 @@ class Rows(NamedTuple):
 def locked_connection(
     folder: Path | None = None,
     prepare: Callable[[duckdb.DuckDBPyConnection], None] | None = None,
-    views: bool = True,
     files: Sequence[Path] = (),
 ) -> duckdb.DuckDBPyConnection:
     """An in-memory DuckDB with one view per table, shut off from everything else.
 
     Parameters: folder of the Parquet files; prepare, called before the connection is shut off,
-    to put tables into memory that are made of the views and of what the program knows; views
-    false for a connection on which nobody asks for a table of the dataset; files of other tables
-    that it may read.
+    to put tables into memory that are made of the views and of what the program knows; files of
+    other tables that it may read.
     """
     folder = folder or data_directory()
-    of_tables = {t: folder / f"{t}.parquet" for t in TABLES if views}
+    of_tables = {t: folder / f"{t}.parquet" for t in TABLES}
     present = {t: path for t, path in of_tables.items() if path.is_file()}
     connection = connect()
     for table in present:
