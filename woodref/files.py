@@ -111,23 +111,50 @@ def read_text(path: Path, what: str, may_be_empty: bool = False) -> str:
     return text
 
 
+def text_lines(path: Path, what: str) -> Iterator[str]:
+    """The lines of a UTF-8 file of any size, each read when it is asked for.
+
+    Parameters: path; what the file is, for the message.
+    Raises: InputError, one line, where the file cannot be read on, or is not UTF-8.
+    """
+    number = 0
+    try:
+        with path.open("rb") as lines:
+            remember(lines.fileno())
+            for number, line in enumerate(lines, start=1):  # told by the error
+                text = line.decode("utf-8" if number > 1 else "utf-8-sig")
+                yield text.removesuffix("\n").removesuffix("\r") + "\n"
+    except UnicodeDecodeError as error:
+        raise InputError(
+            f"{path}: line {number}: byte 0x{error.object[error.start]:02X} is not UTF-8 text; "
+            "save the file as UTF-8"
+        ) from None
+    except OSError as error:
+        reason = (error.strerror or "").lower()
+        raise InputError(f"{path}: cannot be read as a {what}: {reason}") from None
+
+
 #: Most characters of a cell of a CSV file.
 LONGEST_CELL = 131_072
 
 
 def csv_rows(
-    text: str, file: str, delimiter: str = ",", strict: bool = True
+    text: str | Iterable[str], file: str, delimiter: str = ",", strict: bool = True
 ) -> Iterator[tuple[int, list[str]]]:
     """The rows of CSV text, each with the line it begins on, the first line being 1.
 
     Blank rows and remarks, lines that begin with #, are skipped; a cell may hold line breaks.
 
-    Parameters: text; file, its name in messages; delimiter between cells; strict, whether a
-    quote where none belongs is a mistake.
+    Parameters: text, or its lines; file, its name in messages; delimiter between cells; strict,
+    whether a quote where none belongs is a mistake.
     Raises: InputError, one line, where a quote makes it no CSV, or a cell has no end.
     """
     # Not splitlines: a rare separator inside a note must not part a row.
-    lines = text.replace("\r\n", "\n").replace("\r", "\n").removesuffix("\n").split("\n")
+    lines: Iterable[str] = (
+        text.replace("\r\n", "\n").replace("\r", "\n").removesuffix("\n").split("\n")
+        if isinstance(text, str)
+        else (line.removesuffix("\n") for line in text)
+    )
     reader = csv.reader(
         ("\n" if s.lstrip().startswith("#") else f"{s}\n" for s in lines),
         delimiter=delimiter,

@@ -54,7 +54,7 @@ def rejected(line: int, error: InputError, cells: Sequence[str] = ()) -> Rejecte
 
 
 def open_rows(
-    text: str,
+    text: str | Iterable[str],
     file: str,
     required: Sequence[str],
     optional: Sequence[str],
@@ -62,8 +62,8 @@ def open_rows(
 ) -> tuple[list[str], Iterator[tuple[int, list[str]]]]:
     """The column names of a CSV table, and its rows, each with the line it begins on.
 
-    Parameters: text; file, its name in messages; required and optional columns, in any order;
-    skipped, columns that are left out of a table that begins with them.
+    Parameters: text, or its lines; file, its name in messages; required and optional columns, in
+    any order; skipped, columns that are left out of a table that begins with them.
     Raises: InputError, one line, where there is nothing but remarks, the heading is wrong, or
     the text is no CSV.
     """

@@ -5,7 +5,7 @@ import csv
 import pytest
 
 from woodref.errors import InputError, WoodrefError
-from woodref.own import intake
+from woodref.own import intake, storage, tables
 from woodref.own.intake import take_in
 from woodref.own.storage import rows_of
 
@@ -166,3 +166,31 @@ def test_prices_of_another_currency_than_the_stored_ones(reference, table):
     found = take_in(reference, table(text), "prices", "yard")
     assert found.kept == 0
     assert "your stored prices are in USD" in reasons(found)[2, "currency"]
+
+
+def test_a_large_table_is_read_row_by_row(reference, table, monkeypatch):
+    """With remarks, cells of several lines, a row too long and one at fault: as a small one."""
+    text = (
+        "# boards of the year\r\n"
+        + HEAD
+        + 'white oak,side_hardness,1400,lbf,,,"two\nlines"\n'
+        + "white oak,side_hardness,1,450,lbf,,,\n"
+        + "wite oak,side_hardness,1500,lbf,,,\n"
+        + "teak,side_hardness,4000,N,,,x"
+    )
+    small = take_in(reference, table(text, "small.csv"), "measurements", "bench")
+    stored = rows_of("measurements", small.batch)
+    storage.remove_batch("measurements", small.batch)
+    monkeypatch.setattr(tables, "MAX_BYTES", 10)
+    large = take_in(reference, table(text, "large.csv"), "measurements", "bench")
+    assert (large.rows, large.kept, large.bad) == (small.rows, small.kept, small.bad) == (
+        4, 2, small.bad,
+    )  # fmt: skip
+    told = rows_of("measurements", large.batch)
+    assert [r | {"file": "", "batch": ""} for r in told] == [
+        r | {"file": "", "batch": ""} for r in stored
+    ]
+    path = table(HEAD, "bytes.csv")
+    path.write_bytes(path.read_bytes() + b"white oak,\xff\n")
+    with pytest.raises(InputError, match="line 2: byte 0xFF is not UTF-8"):
+        take_in(reference, path, "measurements", "bench")

@@ -69,15 +69,15 @@ class Intake(Shown):
 
 def _bad_rows(connection: duckdb.DuckDBPyConnection, table: OwnTable) -> list[RejectedRow]:
     """The rejected rows with what is at fault in each."""
+    cells = ", ".join(f"raw.{column}" for column in table.header)
     faults = connection.execute(
-        "select line, at_fault, reason from judged where reason is not null order by line"
+        f"select line, at_fault, reason, {cells} from judged join raw using (line) "
+        "where reason is not null order by line"
     ).fetchall()
-    cells = dict(table.rows)
     out = []
-    for line, column, reason in faults:
-        row = cells[line]
+    for line, column, reason, *row in faults:
         value = row[table.header.index(column)] if column in table.header else ""
-        out.append(RejectedRow(line, column, value, reason, row))
+        out.append(RejectedRow(line, column, value, reason, tuple(row)))
     return out
 
 
@@ -133,14 +133,18 @@ def take_in(
     origin, where the figures come from, shown beside each of them; today, the day they are
     added; overwrite, whether a rejects file of other rows may be replaced.
     Returns: Intake; rows = kept + rejected.
-    Raises: InputError for a file that cannot be read as such a table, an empty origin, a table
-    that is stored already, or a rejects file of other rows.
+    Raises: InputError for a file that cannot be read as such a table, one without rows, an empty
+    origin, a table that is stored already, or a rejects file of other rows.
     """
     if not origin.strip():
         raise InputError('say where the figures come from: --origin "weighed in the shop"')
-    table = read_own_table(path, REQUIRED[kind], OPTIONAL[kind])
+    table = read_own_table(path, REQUIRED[kind], OPTIONAL[kind], stream=kind == "measurements")
     connection = duckdb.connect(":memory:")
     load(connection, table)
+    counted = connection.execute("select count(*) from raw").fetchone()
+    rows = int(counted[0]) if counted else 0
+    if not rows and not table.bad:
+        raise InputError(f"{path}: has a heading but no rows")
     if kind == "prices":
         good_query, bad = _prices(connection, table, reference)
     elif kind == "measurements":
@@ -153,7 +157,7 @@ def take_in(
     else:
         good_query = judge_places(connection, table)
         bad = _bad_rows(connection, table)
-    kept = len(table.rows) - len(bad)
+    kept = rows - len(bad)
     bad = sorted([*table.bad, *bad], key=lambda b: b.line)
     # The rejects go first: what cannot be kept there must not be half taken in.
     rejects = (

@@ -7,7 +7,6 @@ once each.
 from __future__ import annotations
 
 import csv
-import io
 import tempfile
 from collections.abc import Iterable
 from pathlib import Path
@@ -85,14 +84,13 @@ def _species(reference: Reference, names: Iterable[str]) -> dict[str, tuple[str,
 
 def load(connection: duckdb.DuckDBPyConnection, table: OwnTable) -> None:
     """The rows of a table as the DuckDB table ``raw``: line and the cells by name, as text."""
-    out = io.StringIO()
-    writer = csv.writer(out, lineterminator="\n", quoting=csv.QUOTE_ALL)
-    writer.writerow(["line", *table.header])
-    writer.writerows([line, *cells] for line, cells in table.rows)
     columns = ", ".join(f"'{c}': 'varchar'" for c in ["line", *table.header])
     with tempfile.TemporaryDirectory(prefix="woodref-own-") as folder:
         path = Path(folder) / "rows.csv"
-        path.write_text(out.getvalue(), encoding="utf-8")
+        with path.open("w", encoding="utf-8", newline="") as file:
+            writer = csv.writer(file, lineterminator="\n", quoting=csv.QUOTE_ALL)
+            writer.writerow(["line", *table.header])
+            writer.writerows([line, *cells] for line, cells in table.rows)
         quoted = str(path).replace("'", "''")
         connection.execute(
             "create table raw as select * replace (line::bigint as line) from "
