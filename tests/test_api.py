@@ -172,7 +172,7 @@ def test_boards_in_hand_and_to_buy():
         ["27 x 160 x 2500 European beech"],
         woodref.Yard((140.0,), (2500.0,)),
         allowances=tight,
-        seconds=1.0,
+        effort="quick",
     )
     # Two of 1220 mm and a kerf in 2460 mm, two of 65 mm and a kerf in 140 or 160 mm.
     assert [(u.part.name, u.quantity) for u in plan.uncut] == [("rail", 2)]
