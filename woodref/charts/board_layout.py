@@ -137,7 +137,9 @@ def first_cuts(plan: CutPlan, board: CutBoard, units: str) -> str:
     cuts = [bare(end, units) for end in ends if whole - end > 0.05]
     unit = "in" if units == "us" else "mm"
     first, then = ("rip", "crosscut") if board.rip_first else ("crosscut", "rip")
-    return f"{first} at {', '.join(cuts)} {unit}, then {then}" if cuts else f"{then} only"
+    if any(len(piece) > 1 for s in board.strips for piece in s.pieces):
+        then = f"{then}, then {first} again"
+    return f"{first} at {', '.join(cuts)} {unit}, then {then}" if cuts else then
 
 
 def _rows(plans: Sequence[tuple[str, CutPlan]], scale: float, units: str) -> list[_Row]:
