@@ -7,9 +7,9 @@ from matplotlib.patches import Rectangle
 from seen import assert_readable
 
 from woodref.answers.buying_words import plan_title
-from woodref.charts.board_layout import layout
+from woodref.charts.board_layout import first_cuts, layout
 from woodref.charts.figure import save, svg_text
-from woodref.cutting.model import Blank, StockBoard, blank_positions
+from woodref.cutting.model import Blank, CutBoard, StockBoard, Strip, blank_positions
 from woodref.cutting.pack import pack
 from woodref.errors import InputError
 from woodref.lumber.cutting_instructions import alike
@@ -137,3 +137,17 @@ def test_nothing_to_draw_is_an_empty_sheet_and_too_much_is_refused():
     many = pack([Blank(f"part {k}", 290.0, 240.0) for k in range(60)], wide, KERF)
     with pytest.raises(InputError, match="60 layouts of boards do not fit one drawing"):
         layout([("ash", many)], "Cutting plan")
+
+
+@pytest.mark.parametrize(
+    ("rip_first", "pieces", "told"),
+    [
+        (False, ((0,), (0,)), "crosscut at 1198 mm, then rip"),
+        (False, ((0, 1), (0,)), "crosscut at 1198 mm, then rip, then crosscut again"),
+        (True, ((0,),), "rip at 73 mm, then crosscut"),
+    ],
+)
+def test_the_cuts_of_a_board_are_told_in_their_order(plan, rip_first, pieces, told):
+    size = 73.0 if rip_first else 1198.0
+    board = CutBoard(0, rip_first, (Strip(0.0, size, pieces),))
+    assert first_cuts(plan, board, "si") == told
