@@ -139,8 +139,10 @@ def _result(lot: LotPlan) -> str:
         if plan.proven:
             return "proven best"
         return "fewest boards" if plan.gap_boards == 0 else "best found"
-    if plan.short or plan.too_large:
+    if plan.too_large:
         return "cannot be done with these boards"
+    if plan.short:
+        return "too few boards for these cuts"
     return "best found, some short"
 
 
