@@ -58,7 +58,7 @@ RESULTS = {
         [woodref.Item("screws", 0.01, 20)],
     ),
     "crate": lambda: woodref.crate((900, 250, 800), 20.0, woodref.Packing(25.0)),
-    "buy": lambda: woodref.buy(RAILS, ["27 x 160 x 2500 European beech"], seconds=0.5),
+    "buy": lambda: woodref.buy(RAILS, ["27 x 160 x 2500 European beech"], effort="quick"),
     "estimate": bench,
     "weigh": lambda: woodref.own_weigh("white oak", 1219, 152, 25.4, 3.6, 8),
 }
