@@ -339,3 +339,9 @@ def test_a_reach_is_never_told_longer_than_it_is(length_mm, units):
 )
 def test_a_quantity_for_both_systems(kind, value, told):
     assert in_both(kind, value) == told
+
+
+@pytest.mark.parametrize("text", ["6in6in6in", "6 in 2 ft", "3 mm 2 mm", "1m 1m"])
+def test_parts_of_a_length_go_from_large_to_small(text):
+    with pytest.raises(InputError, match="is not a length"):
+        parse_length(text, "in")

@@ -9,7 +9,7 @@ from __future__ import annotations
 import re
 from collections.abc import Callable, Mapping
 from functools import lru_cache
-from math import ceil, floor, gcd, isfinite
+from math import ceil, floor, gcd, inf, isfinite
 from typing import NamedTuple
 
 from woodref.errors import InputError
@@ -155,7 +155,7 @@ def _parse(text: str, units: Mapping[str, float], default: str, what: str) -> fl
         raise InputError(f"a {what} cannot be negative: '{_shortened(text)}'")
     if len(clean) > _LONGEST:
         raise problem()
-    total, position, parts = 0.0, 0, 0
+    total, position, parts, last = 0.0, 0, 0, inf
     while position < len(clean):
         match = _PART.match(clean, position)
         alone = match is not None and not parts and match.end() == len(clean)
@@ -168,11 +168,13 @@ def _parse(text: str, units: Mapping[str, float], default: str, what: str) -> fl
                 f"'{match['unit']}' in '{_shortened(text)}' is not a unit of {what}; use one of "
                 f"{', '.join(known)}"
             )
+        if units[unit] >= last:  # 6in6in is no length, nor is 6 in 2 ft
+            raise problem()
         try:
             total += _number(match) * units[unit]
         except ZeroDivisionError:
             raise problem() from None
-        position, parts = match.end(), parts + 1
+        position, parts, last = match.end(), parts + 1, units[unit]
     if not parts or not isfinite(total):
         raise problem()
     return total

@@ -250,3 +250,11 @@ def test_help_has_its_options_in_groups_and_takes_the_width_of_the_terminal(wood
     heads = ["Arguments:", "What you have:", "Where it lives:", "The answer:"]
     assert [line for line in out.splitlines() if line in heads] == heads
     assert max(map(len, out.partition("Example:")[0].splitlines())) > 90
+
+
+def test_a_complaint_is_one_printable_line_of_300_characters(woodref):
+    told = woodref("find", "\x1b[31m\u202e" + "x" * 20_000)
+    assert told.code == 2
+    assert len(told.err.strip()) <= 300
+    assert told.err.strip().isprintable()
+    assert told.err.strip().endswith("woodref find")

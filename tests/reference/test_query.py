@@ -3,6 +3,7 @@ import shutil
 import pytest
 
 from woodref.errors import InputError
+from woodref.reference import query
 from woodref.reference.query import run_query
 from woodref.reference.store import data_directory
 
@@ -119,3 +120,23 @@ def test_a_slip_gets_the_nearest_name(query, message):
 
 def test_limit():
     assert len(run_query("select * from species", limit=3).rows) == 3
+
+
+def test_a_query_that_takes_too_much_is_stopped(monkeypatch):
+    monkeypatch.setattr(query, "MOST_SECONDS", 0.2)
+    endless = "select count(*) from range(200000000000) a, range(100) b where a.range + b.range = 7"
+    with pytest.raises(InputError, match=r"took more than 0\.2 seconds"):
+        query.run_query(endless)
+    monkeypatch.setattr(query, "MOST_SECONDS", 60.0)
+    monkeypatch.setattr(query, "MOST_ROWS", 1000)
+    assert len(query.run_query("select * from range(1000)").rows) == 1000
+    with pytest.raises(InputError, match="more than 1,000 rows"):
+        query.run_query("select * from range(2000000000)")
+    monkeypatch.setattr(query, "MOST_MEMORY", "20MB")
+    with pytest.raises(InputError, match="more than 20MB of memory"):
+        query.run_query("select list(range) from range(200000000)")
+
+
+def test_a_query_of_bytes_that_are_no_text_is_refused():
+    with pytest.raises(InputError, match="no text"):
+        query.run_query("select '\udcff'")

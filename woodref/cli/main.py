@@ -252,8 +252,17 @@ def root(
         Asked.full, Asked.ways = True, ()
 
 
+#: Most characters of a complaint; what a user wrote stands in it, and may be endless.
+_LONGEST = 300
+
+
 def _complain(text: str) -> None:
-    sys.stderr.write(" ".join(text.splitlines()) + "\n")
+    """Write one printable line, its middle left out where it is long: the way out stands last."""
+    line = "".join(c if c.isprintable() else " " for c in text)
+    if len(line) > _LONGEST:
+        half = (_LONGEST - 5) // 2
+        line = f"{line[:half]} ... {line[-half:]}"
+    sys.stderr.write(line + "\n")
 
 
 def _program_options_first(arguments: Sequence[str]) -> list[str]:

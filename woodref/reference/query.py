@@ -8,6 +8,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Sequence
 from pathlib import Path
+from threading import Timer
 from typing import Any, NamedTuple, TypeVar
 
 import duckdb
@@ -18,6 +19,8 @@ from woodref.reference.overlay import KINDS, files_sql, present
 from woodref.reference.store import connect, data_directory, table_sql
 
 Taken = TypeVar("Taken")
+#: What a query may take: seconds, memory, and rows of its answer.
+MOST_SECONDS, MOST_MEMORY, MOST_ROWS = 60.0, "1GB", 1_000_000
 
 
 class Rows(NamedTuple):
@@ -49,6 +52,7 @@ def locked_connection(
     paths = ", ".join("'" + str(p).replace("'", "''") + "'" for p in (*present.values(), *files))
     for setting in (
         f"set allowed_paths = [{paths}]",
+        f"set memory_limit = '{MOST_MEMORY}'",
         "set temp_directory = ''",
         "set autoload_known_extensions = false",
         "set autoinstall_known_extensions = false",
@@ -105,8 +109,11 @@ def answered(
     Parameters: query one SQL statement, a SELECT or what reads like one (FROM, WITH, VALUES,
     DESCRIBE, SUMMARIZE, SHOW); take, called with the connection and the checked statement;
     folder of the Parquet files.
-    Raises: InputError for anything but one reading statement, and for an error in the SQL.
+    Raises: InputError for anything but one reading statement, for an error in the SQL, and for a
+    query that takes too long or too much memory.
     """
+    if any("\ud800" <= c <= "\udfff" for c in query):
+        raise InputError("the statement holds bytes that are no text")
     own = {f"own_{kind}": files for kind in KINDS if (files := present(kind))}
 
     def add_own(prepared: duckdb.DuckDBPyConnection) -> None:
@@ -128,7 +135,21 @@ def answered(
             raise InputError(f"one statement at a time, not {len(statements)}")
         if statements[0].type != duckdb.StatementType.SELECT:
             raise InputError("the dataset is read only; write a statement that starts with select")
-        return take(connection, statements[0])
+        stop = Timer(MOST_SECONDS, connection.interrupt)
+        stop.daemon = True
+        stop.start()
+        try:
+            return take(connection, statements[0])
+        finally:
+            stop.cancel()
+    except duckdb.InterruptException:
+        raise InputError(
+            f"the query took more than {MOST_SECONDS:g} seconds and was stopped; ask for less"
+        ) from None
+    except duckdb.OutOfMemoryException:
+        raise InputError(
+            f"the query needs more than {MOST_MEMORY} of memory; ask for less"
+        ) from None
     except duckdb.Error as error:
         raise InputError(f"SQL: {sql_problem(error, query)}") from None
     finally:
@@ -146,6 +167,11 @@ def run_query(query: str, folder: Path | None = None, limit: int | None = None) 
     def rows(connection: duckdb.DuckDBPyConnection, statement: duckdb.Statement) -> Rows:
         cursor = connection.execute(statement)
         columns = tuple(c[0] for c in cursor.description or ())
-        return Rows(columns, cursor.fetchall() if limit is None else cursor.fetchmany(limit))
+        if limit is not None:
+            return Rows(columns, cursor.fetchmany(limit))
+        held = cursor.fetchmany(MOST_ROWS + 1)
+        if len(held) > MOST_ROWS:
+            raise InputError(f"the query gives more than {MOST_ROWS:,} rows; add a limit to it")
+        return Rows(columns, held)
 
     return answered(query, rows, folder)
