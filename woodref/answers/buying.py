@@ -271,8 +271,8 @@ def _notes(
         )
     if plan.lots:
         notes.append(
-            "Grain runs along the length. 'Fewest possible' is what no plan of these cuts "
-            "(crosscut, then rip, or the other way round) does with less than; some need more."
+            "Grain runs along the length. A board is crosscut, then ripped, or the other way "
+            "round; 'fewest possible' is what no plan of the cuts allowed does with less than."
         )
         notes.append(
             "A plan sees no knots, checks or sapwood: look every board over and buy a spare. Short "

@@ -141,8 +141,8 @@ def relaxed(
 
     Parameters: problem; wanted blanks by kind; available boards of each size; start, boards to
     begin with; work that is counted; rounds at most.
-    Returns: Relaxed, ``settled`` where no board would improve it, or the bound by more than what
-    a whole board costs; a bound of 0 where the work was over before there was one.
+    Returns: Relaxed, ``settled`` where no other board would lower its cost, or the cost comes to
+    the bound in whole boards; its bound is 0 where the cuts allowed give none.
     Source: Gilmore and Gomory (1961, 1965); the bound of a round after Farley (1990), from
     memory.
     """

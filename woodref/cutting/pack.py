@@ -23,7 +23,7 @@ AIMS = ("boards", "wood")
 #: The usual effort of a search.
 USUAL = "usual"
 #: Counted up with every change that gives other plans, so that none kept before is taken.
-ALGORITHM = 2
+ALGORITHM = 3
 _BLANKS_LIMIT = 20_000
 
 

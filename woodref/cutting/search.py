@@ -14,6 +14,7 @@ import numpy as np
 
 from woodref.cutting.board_selection import best_set
 from woodref.cutting.columns import relaxed, rounded
+from woodref.cutting.exchange import Exchange
 from woodref.cutting.layout import laid_out
 from woodref.cutting.lower_bound import bound_of, face_bound, next_sum
 from woodref.cutting.model import CutPlan, Progress
@@ -52,6 +53,10 @@ _EPS = 1e-9
 _Done = TypeVar("_Done")
 
 
+def _order(board: FilledBoard) -> tuple[int, float]:
+    return board.stock, -board.area
+
+
 class Search:
     """One search; run() makes the plan."""
 
@@ -69,7 +74,7 @@ class Search:
         self.rng: Any = np.random.default_rng(seed)
         self.weights = np.ones(len(self.blanks))
         self.pool: dict[Any, FilledBoard] = {}
-        self.moved: dict[Any, FilledBoard | None] = {}
+        self.exchange = Exchange(problem, self.rng, self.work)
         self.bound_boards, self.bound_m2 = 0, 0.0
         self.short = self.interrupted = False
         self.best: Plan | None = None
@@ -209,7 +214,7 @@ class Search:
 
     def _keep(self, plan: Plan) -> None:
         self.work.spend(_LOOK * len(plan[0]))
-        boards, left = self._smaller_boards(plan)
+        boards, left = self.exchange.smaller(plan)
         for board in boards:
             self._pool(board)
             fullness = board.area / self.stock[board.stock].area_m2
@@ -326,48 +331,6 @@ class Search:
         again, still = self._fill_boards(loose, self._free_beside(used), noise)
         return [*kept, *again], still
 
-    def _smaller_boards(self, plan: Plan) -> Plan:
-        """The plan with each board exchanged for the smallest free one that holds the same."""
-        boards, left = plan
-        used = Counter(b.stock for b in boards)
-        exchanged = []
-        for board in boards:
-            kept = board
-            area = self.stock[board.stock].area_m2
-            smaller = sorted(
-                (
-                    s
-                    for s, x in enumerate(self.stock)
-                    if board.area <= x.area_m2 < area - _EPS
-                    and (x.quantity is None or used[s] < x.quantity)
-                ),
-                key=lambda s: self.stock[s].area_m2,
-            )
-            for s in smaller[:8]:
-                again = self._all_in(board, s)
-                if again:
-                    used.subtract([board.stock])
-                    used.update([s])
-                    kept = again
-                    break
-            exchanged.append(kept)
-        return exchanged, left
-
-    def _all_in(self, board: FilledBoard, stock: int) -> FilledBoard | None:
-        """The blanks of a board in one of another size, cut either way; None where they fail."""
-        key = (board.key, stock)
-        if key not in self.moved:
-            ways = (board.rip_first, not board.rip_first)
-            tried = (self._cut_again(board, stock, rip_first) for rip_first in ways)
-            self.moved[key] = next((again for again in tried if again), None)
-        return self.moved[key]
-
-    def _cut_again(self, board: FilledBoard, stock: int, rip_first: bool) -> FilledBoard | None:
-        counts = board.counts
-        value = {i: self.areas[i] for i in counts}
-        again = self.problem.filled(stock, rip_first, value, counts, self.rng, 0.0, self.work)
-        return again if len(again.kinds) == len(board.kinds) else None
-
     def _choose(self, wanted: Counter[int]) -> Plan | None:
         """The best set of boards among all ever filled, by the solver; None without one."""
         if len(wanted) > _MANY or self.work.over:
@@ -384,9 +347,9 @@ class Search:
         for i in self.problem.too_large:
             left[i] = self.blanks[i].quantity
         # Crosscutting first is the easier way in a shop; ripping first is kept where it wins.
-        plain = {b.key: self._cut_again(b, b.stock, False) for b in boards if b.rip_first}
+        plain = {b.key: self.exchange.cut_again(b, b.stock, False) for b in boards if b.rip_first}
         shown = [plain.get(b.key) or b for b in boards]
-        cut = [laid_out(self.problem, b) for b in sorted(shown, key=self._order)]
+        cut = [laid_out(self.problem, b) for b in sorted(shown, key=_order)]
         return CutPlan(
             self.blanks,
             self.stock,
@@ -400,6 +363,3 @@ class Search:
             self.short,
             self.interrupted,
         )
-
-    def _order(self, board: FilledBoard) -> tuple[int, float]:
-        return board.stock, -board.area

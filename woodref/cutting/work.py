@@ -19,7 +19,7 @@ class Effort:
 EFFORTS = {
     "quick": Effort(400_000_000, 60),
     "usual": Effort(4_000_000_000, 300),
-    "long": Effort(40_000_000_000, 3000),
+    "long": Effort(16_000_000_000, 1200),
 }
 
 
