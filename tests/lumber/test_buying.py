@@ -59,7 +59,7 @@ def plan(parts, boards=(), allowances=NONE, effort="quick", **more):
         **given,
     )
     for lot in found.lots:
-        check_plan(lot.plan)
+        check_plan(lot.plan, cuts=3 if more.get("third_cut") else 2)
     return found
 
 
@@ -393,3 +393,20 @@ def test_a_blank_smaller_than_its_section_is_trimmed():
         "crosscut 1000 mm: rail 60 mm, stile 50 mm, trimmed to 800 mm"
     )
     assert rest_of(plan, board) is None
+
+
+def test_a_third_cut_is_made_where_it_is_allowed():
+    """By hand: 2 and 3.9 in. across fill 6 in., the short ones one above the other by the square.
+
+    Two cuts part them only in bands of 2, 3.9 and 1.9 in., which are wider together.
+    """
+    parts = [
+        part("long", 46, 2),
+        part("square", 22, 3.9),
+        part("short", 22, 1.9, quantity=2),
+    ]
+    stock = hand("4/4 x 6 x 4ft x 2")
+    two, three = (plan(parts, stock, third_cut=allowed) for allowed in (False, True))
+    assert [len(lot.plan.boards) for p in (two, three) for lot in p.lots] == [2, 1]
+    (lot,) = three.lots
+    assert any(len(piece) > 1 for b in lot.plan.boards for s in b.strips for piece in s.pieces)

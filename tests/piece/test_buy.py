@@ -85,6 +85,13 @@ def test_boards_in_hand_cost_nothing(reference, prices):
     assert found.cost is None
 
 
+def test_effort_and_third_cut_are_those_of_the_table(reference, prices):
+    spec = of(reference, prices, more=YARD + "third_cut = true\n").piece.buying
+    assert (spec.effort, spec.third_cut) == ("quick", True)
+    plain = of(reference, prices, more=YARD.replace('effort = "quick"\n', "")).piece.buying
+    assert (plain.effort, plain.third_cut) == ("usual", False)
+
+
 def test_allowances_are_those_of_the_table(reference, prices):
     wide = of(reference, prices, 'grade = "FAS"', YARD + 'width_allowance = "3 in"\n')
     boards = sum(n for p in wide.plan.purchases for _, _, n in p.boards)
@@ -101,6 +108,8 @@ def test_allowances_are_those_of_the_table(reference, prices):
         ('[buying]\nyard_widths = ["1 in"]\nyard_lengths = ["8 ft"]\n', "slat"),
         (YARD + 'kerf = "2 in"\n', "kerf"),
         (YARD + "krf = 1\n", "did you mean 'kerf'?"),
+        (YARD.replace("quick", "fast"), "effort: 'fast' is not known"),
+        (YARD + "third_cut = 3\n", "third_cut"),
     ],
 )
 def test_mistakes_are_one_line_with_the_file(reference, prices, more, words):
