@@ -223,7 +223,7 @@ def printed() -> dict[str, tuple[Printed, ...]]:
         mine.write_text(template.read_text(encoding="utf-8"), encoding="utf-8")
         for command in sorted(QUESTIONS, key=lambda c: not c.startswith("own")):
             own = Path(folder) / ("own" if command.startswith(("own", "show")) else "none")
-            kept |= {"WOODREF_CONFIG": os.devnull, "COLUMNS": "80"}
+            kept |= {"WOODREF_CONFIG": os.devnull, "COLUMNS": "80", "WOODREF_CACHE": folder}
             places: dict[tuple[str, str], dict[str, None]] = {}
             with mock.patch.dict(os.environ, kept, clear=True):
                 for question in QUESTIONS[command]:

@@ -52,6 +52,7 @@ QUESTIONS = [
 def answers(how):
     env = {k: v for k, v in os.environ.items() if not k.startswith("WOODREF")}
     env |= {"WOODREF_CONFIG": os.devnull, "WOODREF_NO_OWN": "1", "PYTHONPATH": str(ROOT)}
+    env["WOODREF_CACHE"] = os.environ["WOODREF_CACHE"]  # that of the tests
     process = subprocess.run(
         [sys.executable, PROGRAM, how],
         input=json.dumps([shlex.split(q) for q in QUESTIONS]),
