@@ -55,6 +55,9 @@ def _duckdb() -> _Engine:
     def column(value: Q) -> Q:
         return value if isinstance(value, duckdb.Expression) else duckdb.ConstantExpression(value)
 
+    def choose(condition: Q, yes: Q, no: Q) -> Q:
+        return duckdb.CaseExpression(condition, column(yes)).otherwise(column(no))
+
     def call(name: str) -> Callable[..., Q]:
         return lambda *values: duckdb.FunctionExpression(name, *map(column, values))
 
@@ -65,11 +68,10 @@ def _duckdb() -> _Engine:
         call("atan"),
         call("floor"),
         call("abs"),
-        call("least"),
-        call("greatest"),
-        lambda condition, yes, no: duckdb.CaseExpression(condition, column(yes)).otherwise(
-            column(no)
-        ),
+        # A choice takes half the time of least and greatest, which take any number of values.
+        lambda a, b: choose(column(a) < column(b), a, b),
+        lambda a, b: choose(column(a) > column(b), a, b),
+        choose,
         lambda x: x.isnotnull(),
     )
 
