@@ -32,7 +32,7 @@ COMMANDS: dict[str, tuple[list[str], float]] = {
         ["weight", "cherry", "--length", "8ft", "--width", "6in", "--thickness", "4/4"],
         1.35,
     ),
-    "find": (["find", "mahogany"], 1.35),
+    "find": (["find", "maple"], 1.35),
     "season": (["season", "Duluth"], 1.35),
     "compare": (["compare", "hickory", "hard maple"], 1.35),
     "density": (["density", "sugar maple"], 1.35),
