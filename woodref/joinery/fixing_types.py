@@ -148,8 +148,8 @@ SIZE_KEYS = tuple(f.name for f in fields(Sizes))
 class FixingSpec:
     """A fixing as it is asked about.
 
-    ``distance_mm`` across the grain from the fixed line, ``boards`` glued over it;
-    ``edge_mm`` distance of the farther edge of the part from the fixed line, None where the
+    ``distance_mm`` across the grain from where it is fixed, ``boards`` glued over it;
+    ``edge_mm`` distance of the farther edge of the part from where it is fixed, None where the
     width is not known; ``assumed`` what was taken for want of a word.
     """
 
@@ -241,7 +241,7 @@ def checked_sizes(kind: str, sizes: Sizes) -> Sizes:
 
 
 class _Placed(NamedTuple):
-    """Where a fixing stands: from the fixed line, that as a share of the width; the far edge."""
+    """Where a fixing stands: from where it is fixed, that as a share of the width; the far edge."""
 
     distance_mm: float
     share: float
