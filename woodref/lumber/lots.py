@@ -6,7 +6,6 @@ from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass
 from typing import NamedTuple
 
-from woodref.cutting.kept import kept_or_packed
 from woodref.cutting.model import Blank, CutPlan, Progress, StockBoard
 from woodref.errors import InputError
 from woodref.lumber.cut_list import CutPart
@@ -140,6 +139,9 @@ class Shop:
         kinds = [m for p in parts for m in multiples_of(p, a, needed[p.name], longest)]
         blanks = [Blank(m.part.name, m.length_mm, m.width_mm, m.blanks, m.pieces) for m in kinds]
         aim = "wood" if bought else "boards"
+        # Most estimates plan no boards, and need not load what hashes and keeps plans.
+        from woodref.cutting.kept import kept_or_packed
+
         plan = kept_or_packed(
             blanks, stock, a.kerf_mm, aim, self.effort, self.seed, tell, self.third_cut
         )
