@@ -2,9 +2,11 @@
 
 import pytest
 
+import woodref
 from woodref.answers.choice_questions import Asked as AskedOfRank
 from woodref.answers.choice_questions import Question
 from woodref.answers.compare import compare_answer
+from woodref.answers.delivery import width_marks
 from woodref.answers.find import find_answer
 from woodref.answers.property_text import FOOTNOTES, footnotes, marks
 from woodref.answers.rank import rank_answer
@@ -154,3 +156,12 @@ def test_substitute_marks_either_side():
     assert [row["weight"] for row in screen.rows] == [
         row["weight"] for row in answer.sections[0].rows[: len(screen.rows)]
     ]
+
+
+def test_a_width_after_delivery_is_marked_for_the_lag_and_for_an_estimated_wood():
+    room = woodref.season("Boston, Massachusetts", "heated house")
+    told = {
+        name: width_marks(woodref.delivery(LIBRARY.wood(name), 19.0, 7.0, room))
+        for name in ("white oak", "Norway maple")
+    }
+    assert told == {"white oak": "*", "Norway maple": "*~"}

@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 
 from woodref.answers.drying_notes import first_lines, physics_notes
 from woodref.answers.method_words import movement_method
-from woodref.answers.property_text import UNCHECKED_MARK
+from woodref.answers.property_text import UNCHECKED_MARK, marks
 from woodref.answers.provenance import based_on, basis_notes, sentence, sentences, spread_notes
 from woodref.answers.render import Answer, Column, Section
 from woodref.answers.room_words import THROUGH_THE_RANGE, room_lines
@@ -60,6 +60,11 @@ def _moved(change_mm: float, units: str) -> str:
     return f"{change_text(change_mm, units)} {word}"
 
 
+def width_marks(d: Delivery) -> str:
+    """The marks of a width after delivery: the lag is recalled, the movement perhaps estimated."""
+    return marks(*d.movement.basis.values, besides=UNCHECKED_MARK)
+
+
 def delivery_answer(
     wood: Wood, d: Delivery, lives: Room, arrives: str, built_notes: Sequence[Note], units: str
 ) -> Answer:
@@ -82,7 +87,7 @@ def delivery_answer(
         f"{percent_text(d.built_pct)}, and lives in {lives.label} from the beginning of {arrives}."
     )
     second = (
-        f"In the years after allow {likely_text(d.swing_mm, 'change', units, UNCHECKED_MARK)} of "
+        f"In the years after allow {likely_text(d.swing_mm, 'change', units, width_marks(d))} of "
         f"movement over the year: {_moved(d.narrowest_mm.expected, units)} to "
         f"{_moved(d.widest_mm.expected, units)} than built."
     )

@@ -95,9 +95,10 @@ def mark_of(basis: str) -> str:
     return _MARKS.get(basis, "")
 
 
-def marks(*values: Value) -> str:
-    """The marks of a figure, or of one computed from several: each mark once."""
-    used = [mark_of(v.basis) + (ROUGH_MARK if v.is_midpoint else "") for v in values]
+def marks(*values: Value, besides: str = "") -> str:
+    """The marks of a figure, or of one computed from several and of what has a mark besides."""
+    used = [besides]
+    used += [mark_of(v.basis) + (ROUGH_MARK if v.is_midpoint else "") for v in values]
     return "".join(mark for mark in FOOTNOTES if mark in "".join(used))
 
 

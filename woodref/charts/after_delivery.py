@@ -5,6 +5,7 @@ from __future__ import annotations
 from itertools import pairwise
 from typing import TYPE_CHECKING
 
+from woodref.answers.delivery import width_marks
 from woodref.answers.property_text import UNCHECKED_MARK
 from woodref.answers.provenance import sentence
 from woodref.answers.shop_words import change_text, is_seen
@@ -32,21 +33,22 @@ _HEIGHT_PX = 620
 _LATE = 7
 
 
-def moved_words(change_mm: float, units: str) -> str:
+def moved_words(change_mm: float, units: str, marked: str) -> str:
     """'13/32 in* wider', 'hardly changed'."""
     if not is_seen(change_mm, units):
         return "hardly changed"
     word = "wider" if change_mm > 0.0 else "narrower"
-    return f"{change_text(change_mm, units)}{UNCHECKED_MARK} {word}"
+    return f"{change_text(change_mm, units)}{marked} {word}"
 
 
 def _finding(wood: Wood, d: Delivery, units: str) -> str:
     """How far it goes in the first year, and what to allow for after."""
     most = max(extremes(d.months), key=lambda m: abs(m.change_mm.expected))
-    allow = likely_text(d.swing_mm.unsigned, "change", units, UNCHECKED_MARK)
+    marked = width_marks(d)
+    allow = likely_text(d.swing_mm.unsigned, "change", units, marked)
     return (
         f"{sentence(wood.common_name)} {size_words(d.size_mm, units)} wide is "
-        f"{moved_words(most.change_mm.expected, units)} by the end of "
+        f"{moved_words(most.change_mm.expected, units, marked)} by the end of "
         f"{MONTH_NAMES[most.month - 1]}; in the years after allow {allow}"
     )
 
@@ -67,7 +69,7 @@ def delivered(wood: Wood, d: Delivery, lives: Room, units: str = "us") -> Figure
                 f"{size_words(d.board.thickness_mm, units)} thick, {d.finish.label}; "
                 f"{lives.label}. Bands: what boards differ by, and as far as the lag is known. "
                 f"Dashed below: the range of the years after. {flat}".strip(),
-                UNCHECKED_MARK,
+                width_marks(d),
             ),
         )
         first.remove()
@@ -149,7 +151,7 @@ def _names(air: Axes, width: Axes, d: Delivery, units: str) -> None:
     strokes = [*pairwise(line), *(((-0.4, x.expected), (12.4, x.expected)) for x in later)]
     label_points(
         width,
-        [moved_words(m.change_mm.expected, units) for m in told],
+        [moved_words(m.change_mm.expected, units, width_marks(d)) for m in told],
         at,
         [COLORS[0]] * len(told),
         strokes,
