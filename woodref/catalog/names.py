@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from contextlib import closing
 from dataclasses import fields
 from math import inf
 from typing import TYPE_CHECKING, Any
@@ -79,13 +80,10 @@ def coefficients_table(reference: Reference, names: Sequence[str] | None = None)
         known, problems = _woods(reference, names)
         if problems:
             raise InputError(next(iter(problems.values())))
-    connection = duckdb.connect(":memory:")
-    try:
+    with closing(duckdb.connect(":memory:")) as connection:
         _make_names(connection, [_row(name, c) for name, (c, _) in known.items()])
         named = ", ".join(f"{c} as {c.removeprefix('__')}" for c in name_columns())
         return connection.sql(f"select __text as name, {named} from names").to_arrow_table()
-    finally:
-        connection.close()
 
 
 def name_columns() -> list[str]:

@@ -182,23 +182,38 @@ def _add_size(
 
 
 def _add_stock(parts: Parts, columns: list[str], joins: list[str], checks: list[Check]) -> None:
-    heading = parts.headings.columns.get(Given.STOCK)
-    if heading is None:
+    if _join_named(parts, Given.STOCK, "stock", columns, joins, checks):
+        columns.append("text_stock.slot as __stock_slot")
+    else:
         columns.append("cast(null as integer) as __stock_slot")
-        return
-    columns.append("text_stock.slot as __stock_slot, text_stock.problem as __stock_problem")
-    joins.append(_join("text_stock", f"coalesce(p.{quoted(heading)}, '')"))
-    checks.append(Check(heading, _cell(heading), "__stock_problem = ''", "__stock_problem"))
 
 
 def _add_list(parts: Parts, columns: list[str], joins: list[str], checks: list[Check]) -> None:
-    heading = parts.headings.columns.get(Given.PRICE_LIST)
-    if heading is None:
+    if _join_named(parts, Given.PRICE_LIST, "list", columns, joins, checks):
+        columns.append("trim(text_list.__text) as __list")
+    else:
         columns.append("'' as __list")
-        return
-    columns.append("trim(text_list.__text) as __list, text_list.problem as __list_problem")
-    joins.append(_join("text_list", f"coalesce(p.{quoted(heading)}, '')"))
-    checks.append(Check(heading, _cell(heading), "__list_problem = ''", "__list_problem"))
+
+
+def _join_named(
+    parts: Parts,
+    column: Given,
+    name: str,
+    columns: list[str],
+    joins: list[str],
+    checks: list[Check],
+) -> bool:
+    """Join the table of the texts of a column, which says what is wrong with each.
+
+    Returns: whether the catalog has the column.
+    """
+    heading = parts.headings.columns.get(column)
+    if heading is None:
+        return False
+    columns.append(f"text_{name}.problem as __{name}_problem")
+    joins.append(_join(f"text_{name}", f"coalesce(p.{quoted(heading)}, '')"))
+    checks.append(Check(heading, _cell(heading), f"__{name}_problem = ''", f"__{name}_problem"))
+    return True
 
 
 def _add_quantity(parts: Parts, columns: list[str], checks: list[Check]) -> None:

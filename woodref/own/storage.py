@@ -210,14 +210,16 @@ def batches(kind: str) -> list[dict[str, Any]]:
     files = stored(kind)
     if not files:
         return []
-    connection = connect()
-    return _read(
-        connection,
-        files,
-        "select batch, any_value(origin) as table_origin, any_value(added) as added, "
-        "any_value(file) as file, count(*) as rows_kept from {own} group by batch "
-        "order by try_cast(batch[2:] as bigint)",
-    )
+    try:
+        return dict_rows(
+            connect().execute(
+                "select batch, any_value(origin) as table_origin, any_value(added) as added, "
+                "any_value(file) as file, count(*) as rows_kept "
+                f"from {files_sql(files)} group by batch order by try_cast(batch[2:] as bigint)"
+            )
+        )
+    except engine().Error as error:
+        raise WoodrefError(f"{unreadable(connect(), files, error)}; move the file away") from None
 
 
 def every_batch() -> list[dict[str, Any]]:
@@ -235,20 +237,6 @@ def take_out(batch: str) -> int:
         near = f"; stored are {', '.join(kinds)}" if kinds else "; nothing of your own is stored"
         raise InputError(f"no table of your own is called '{batch}'{near}")
     return remove_batch(kinds[batch], batch)
-
-
-def _read(
-    connection: duckdb.DuckDBPyConnection,
-    files: Sequence[Path],
-    query: str,
-    parameters: Sequence[object] = (),
-) -> list[dict[str, Any]]:
-    """Rows of a query over the files of an overlay, for which ``{own}`` stands."""
-    try:
-        cursor = connection.execute(query.replace("{own}", files_sql(files)), list(parameters))
-        return dict_rows(cursor)
-    except engine().Error as error:
-        raise WoodrefError(f"{unreadable(connection, files, error)}; move the file away") from None
 
 
 def rows_of(kind: str, batch: str = "") -> list[dict[str, Any]]:

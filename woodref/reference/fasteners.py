@@ -100,11 +100,6 @@ class FastenerTables:
     facts: Mapping[tuple[str, str], Fact]
 
 
-def screw_gauges(reference: Reference) -> tuple[FastenerSize, ...]:
-    """The gauges of wood screws, the smallest first."""
-    return tuple(_sizes(reference).get(SCREW_SHANK, {}).values())
-
-
 def fastener_tables(reference: Reference) -> FastenerTables:
     """Everything the tables hold of nails, screws and lag screws."""
     return FastenerTables(

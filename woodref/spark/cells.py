@@ -2,8 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
-from contextlib import contextmanager
+from contextlib import closing
 from typing import TYPE_CHECKING, Any, NamedTuple
 
 import duckdb
@@ -68,7 +67,7 @@ def look_up_cells(
     Raises: InputError where there are too many, and as woodref.catalog.prepare.look_up.
     """
     cells = _distinct_cells(frame, headings)
-    with _connected() as connection:
+    with closing(duckdb.connect(":memory:")) as connection:
         parts = read_table(connection, cells, request)
         settled = look_up(connection, parts, reference, request, FRAME)
         names = [r[0] for r in connection.execute("show tables").fetchall()]
@@ -78,15 +77,6 @@ def look_up_cells(
             if name in ("names", "cuts", "places", "fits") or name.startswith("text_")
         }
     return Tables(tables, settled)
-
-
-@contextmanager
-def _connected() -> Iterator[duckdb.DuckDBPyConnection]:
-    connection = duckdb.connect(":memory:")
-    try:
-        yield connection
-    finally:
-        connection.close()
 
 
 def _distinct_cells(frame: DataFrame, headings: Headings) -> pyarrow.Table:
