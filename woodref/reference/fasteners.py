@@ -14,7 +14,6 @@ if TYPE_CHECKING:
 COMMON_NAIL = "bright common wire nail"
 BOX_NAIL = "smooth box nail"
 RING_NAIL = "helically and annularly threaded nail"
-SCREW_SHANK = "wood screw shank"
 
 
 @record
