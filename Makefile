@@ -4,8 +4,9 @@ BIN := $(VENV)/bin
 READY := $(VENV)/.ready
 
 SPARK := .venv-spark
+MUTATION := .venv-mutation
 
-.PHONY: demo test data check docs notebooks bench lint clean spark-test spark-run
+.PHONY: demo test data check docs notebooks bench lint clean spark-test spark-run mutation
 .DEFAULT_GOAL := demo
 
 $(READY): pyproject.toml constraints.txt
@@ -48,10 +49,18 @@ notebooks: $(READY)  ## run the notebooks and renew the outputs stored in them
 bench: $(READY)  ## time what must be fast
 	for file in benchmarks/*.py; do $(BIN)/python $$file || exit 1; done
 
+$(MUTATION)/.ready: pyproject.toml constraints.txt
+	$(PYTHON) -m venv $(MUTATION)
+	$(MUTATION)/bin/python -m pip install --quiet -c constraints.txt -e '.[mutation]'
+	touch $(MUTATION)/.ready
+
+mutation: $(MUTATION)/.ready  ## change the code of one room in every place, as ROOM=board, and count what its tests miss
+	nice -n 19 $(MUTATION)/bin/python tests/mutation/run.py $(ROOM)
+
 lint: $(READY)  ## style and types
 	$(BIN)/ruff check .
 	$(BIN)/ruff format --check .
 	$(BIN)/mypy
 
 clean:
-	rm -rf $(VENV) $(SPARK) dist build
+	rm -rf $(VENV) $(SPARK) $(MUTATION) dist build

@@ -1,0 +1,138 @@
+"""Change the code of a room one place at a time, and see whether its tests notice.
+
+``python tests/mutation/run.py ROOM`` with a room of ``rooms.toml``; ``--again`` runs the mutants
+that survived once more, after tests were added. Works in ``build/mutation/ROOM``; a run that was
+stopped goes on where it stood. The tool is mutmut, which leaves decorated functions alone; so
+they are written as a plain function and a call of the decorator, which means the same.
+"""
+
+from __future__ import annotations
+
+import argparse
+import ast
+import json
+import os
+import subprocess
+import sys
+import tomllib
+from pathlib import Path
+
+ROOT = Path(__file__).parents[2]
+ROOMS = Path(__file__).with_name("rooms.toml")
+#: What is copied, and what the tests only read, which a link serves.
+COPIED, LINKED = ("woodref", "pipeline", "tests"), ("datasets", "docs", "notebooks")
+#: Decorators of a function that mutmut knows, or that only mark it.
+KEPT = {"staticmethod", "classmethod", "overload"}
+
+
+def plain(source: str) -> str:
+    """The source with each decorator of a function as a call after it."""
+    lines = source.splitlines()
+    additions: list[tuple[int, str]] = []
+    for node in ast.walk(ast.parse(source)):
+        if not isinstance(node, ast.FunctionDef) or not node.decorator_list:
+            continue
+        if any(isinstance(d, ast.Name) and d.id in KEPT for d in node.decorator_list):
+            continue
+        if any(isinstance(d, ast.Attribute) for d in node.decorator_list):
+            continue
+        called = node.name
+        for decorator in reversed(node.decorator_list):
+            called = f"{ast.unparse(decorator)}({called})"
+            for number in range(decorator.lineno - 1, decorator.end_lineno or 0):
+                lines[number] = ""
+        assert node.end_lineno is not None
+        additions.append((node.end_lineno, f"{' ' * node.col_offset}{node.name} = {called}"))
+    for after, line in sorted(additions, reverse=True):
+        lines.insert(after, line)
+    return "\n".join(lines) + "\n"
+
+
+def settings(room: dict[str, list[str]], project: str) -> str:
+    """The configuration of the tool and of the tests, for the folder of a room."""
+    pytest_options = tomllib.loads(project)["tool"]["pytest"]["ini_options"]
+    deselected = [f"--deselect={test}" for test in room.get("deselect", [])]
+    return "\n".join(
+        [
+            "[tool.pytest.ini_options]",
+            *(f"{key} = {json.dumps(value)}" for key, value in pytest_options.items()),
+            "[tool.mutmut]",
+            f"source_paths = {json.dumps(['woodref', 'pipeline'])}",
+            f"only_mutate = {json.dumps(room['files'])}",
+            f"pytest_add_cli_args_test_selection = {json.dumps(room['tests'])}",
+            f"pytest_add_cli_args = {json.dumps(['-p', 'no:cacheprovider', *deselected])}",
+            # A database opened before the fork would wait in it for threads that are gone.
+            'process_isolation = "forkserver"',
+            "timeout_multiplier = 5.0",
+            "use_git_change_detection = false",
+            "",
+        ]
+    )
+
+
+def prepare(folder: Path, room: dict[str, list[str]]) -> None:
+    """Copy what has changed since the last run into the folder of a room."""
+    (folder / "mutants").mkdir(parents=True, exist_ok=True)
+    for name in LINKED:
+        for link in (folder / name, folder / "mutants" / name):
+            if not link.is_symlink():
+                link.symlink_to(ROOT / name)
+    for name in COPIED:
+        for source in sorted((ROOT / name).rglob("*")):
+            if source.is_dir() or "__pycache__" in source.parts:
+                continue
+            target = folder / source.relative_to(ROOT)
+            content = source.read_bytes()
+            if any(source.relative_to(ROOT).match(pattern) for pattern in room["files"]):
+                content = plain(content.decode()).encode()
+            if not target.exists() or target.read_bytes() != content:
+                target.parent.mkdir(parents=True, exist_ok=True)
+                target.write_bytes(content)
+                if name != "tests":
+                    (folder / "mutants" / source.relative_to(ROOT)).unlink(missing_ok=True)
+    (folder / "pyproject.toml").write_text(
+        settings(room, (ROOT / "pyproject.toml").read_text(encoding="utf-8")), encoding="utf-8"
+    )
+
+
+def results(folder: Path) -> dict[str, int | None]:
+    """The exit code of the tests by the name of the mutant, None of one not run."""
+    codes: dict[str, int | None] = {}
+    for meta in sorted((folder / "mutants").rglob("*.meta")):
+        codes |= json.loads(meta.read_text(encoding="utf-8"))["exit_code_by_key"]
+    return codes
+
+
+def run(folder: Path, names: list[str], children: int) -> int:
+    """Run the tool in the folder of a room."""
+    command = [
+        str(Path(sys.executable).with_name("mutmut")),
+        "run",
+        "--max-children",
+        str(children),
+    ]
+    # The fork server of the tool gives a name a line; many names go by parts.
+    environment = {**os.environ, "PYTHONHASHSEED": "0"}
+    parts = [names[n : n + 300] for n in range(0, len(names), 300)] or [[]]
+    return max(
+        subprocess.run([*command, *part], cwd=folder, env=environment, check=False).returncode
+        for part in parts
+    )
+
+
+def main() -> int:
+    """Run a room."""
+    rooms = tomllib.loads(ROOMS.read_text(encoding="utf-8"))
+    parser = argparse.ArgumentParser(description=__doc__)
+    parser.add_argument("room", choices=sorted(rooms))
+    parser.add_argument("--again", action="store_true", help="only what has survived so far")
+    parser.add_argument("--children", type=int, default=1)
+    options = parser.parse_args()
+    folder = ROOT / "build" / "mutation" / options.room
+    prepare(folder, rooms[options.room])
+    survived = [name for name, code in results(folder).items() if code == 0]
+    return run(folder, survived if options.again else [], options.children)
+
+
+if __name__ == "__main__":
+    sys.exit(main())
