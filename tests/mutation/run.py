@@ -12,6 +12,7 @@ import argparse
 import ast
 import json
 import os
+import shutil
 import subprocess
 import sys
 import tomllib
@@ -19,8 +20,8 @@ from pathlib import Path
 
 ROOT = Path(__file__).parents[2]
 ROOMS = Path(__file__).with_name("rooms.toml")
-#: What is copied, and what the tests only read, which a link serves.
-COPIED, LINKED = ("woodref", "pipeline", "tests"), ("datasets", "docs", "notebooks")
+#: What the tool copies on with its mutants, and what only the tests read.
+COPIED, READ = ("woodref", "pipeline", "tests"), ("datasets", "docs", "notebooks")
 #: Decorators of a function that mutmut knows, or that only mark it.
 KEPT = {"staticmethod", "classmethod", "overload"}
 
@@ -73,10 +74,8 @@ def settings(room: dict[str, list[str]], project: str) -> str:
 def prepare(folder: Path, room: dict[str, list[str]]) -> None:
     """Copy what has changed since the last run into the folder of a room."""
     (folder / "mutants").mkdir(parents=True, exist_ok=True)
-    for name in LINKED:
-        for link in (folder / name, folder / "mutants" / name):
-            if not link.is_symlink():
-                link.symlink_to(ROOT / name)
+    for name in READ:
+        shutil.copytree(ROOT / name, folder / "mutants" / name, dirs_exist_ok=True)
     for name in COPIED:
         for source in sorted((ROOT / name).rglob("*")):
             if source.is_dir() or "__pycache__" in source.parts:
