@@ -5,8 +5,9 @@ READY := $(VENV)/.ready
 
 SPARK := .venv-spark
 MUTATION := .venv-mutation
+SITE := .venv-site
 
-.PHONY: demo test data check docs notebooks bench lint clean spark-test spark-run mutation
+.PHONY: demo test data check docs notebooks bench lint site clean spark-test spark-run mutation
 .DEFAULT_GOAL := demo
 
 $(READY): pyproject.toml constraints.txt
@@ -57,10 +58,21 @@ $(MUTATION)/.ready: pyproject.toml constraints.txt
 mutation: $(MUTATION)/.ready  ## change the code of one room in every place, as ROOM=board, and count what its tests miss
 	nice -n 19 $(MUTATION)/bin/python tests/mutation/run.py $(ROOM)
 
+$(SITE)/.ready: pyproject.toml constraints.txt
+	$(PYTHON) -m venv $(SITE)
+	$(SITE)/bin/python -m pip install --quiet -c constraints.txt -e '.[site]'
+	touch $(SITE)/.ready
+
+site: $(READY) $(SITE)/.ready  ## make the documentation site in build/site, and check it
+	$(BIN)/python -m docs.site build/site-pages
+	rm -rf build/site
+	$(SITE)/bin/python -m sphinx -W --keep-going -q -j auto -d build/site-doctrees -c docs/site build/site-pages build/site
+	$(BIN)/python -m docs.site.check build/site
+
 lint: $(READY)  ## style and types
 	$(BIN)/ruff check .
 	$(BIN)/ruff format --check .
 	$(BIN)/mypy
 
 clean:
-	rm -rf $(VENV) $(SPARK) $(MUTATION) dist build
+	rm -rf $(VENV) $(SPARK) $(MUTATION) $(SITE) dist build

@@ -1,0 +1,43 @@
+"""How Sphinx makes the site of its pages."""
+
+import woodref
+
+project = "woodref"
+author = "The woodref contributors"
+copyright = "the woodref contributors, MIT; dataset CC0 1.0"
+version = release = woodref.__version__
+language = "en"
+extensions = ["myst_parser", "sphinx.ext.autodoc", "sphinx.ext.napoleon"]
+source_suffix = {".md": "markdown", ".rst": "restructuredtext"}
+myst_heading_anchors = 3
+# A run of two hyphens is an option, not a dash.
+smartquotes = False
+# Text of a terminal is no program in any language.
+highlight_language = "text"
+autodoc_typehints = "none"
+autodoc_member_order = "bysource"
+napoleon_google_docstring = False
+napoleon_use_rtype = False
+html_theme = "pydata_sphinx_theme"
+html_title = "woodref"
+html_static_path = ["static"]
+html_css_files = ["woodref.css"]
+html_copy_source = False
+html_show_sourcelink = False
+html_show_sphinx = False
+html_theme_options = {
+    "navbar_end": ["theme-switcher"],
+    "icon_links": [],
+    "header_links_before_dropdown": 7,
+    "show_prev_next": False,
+    "show_nav_level": 1,
+    "navigation_depth": 2,
+    "back_to_top_button": False,
+    "footer_start": ["copyright"],
+    "footer_end": [],
+    "search_bar_text": "Search",
+    "pygments_light_style": "a11y-high-contrast-light",
+    "pygments_dark_style": "a11y-high-contrast-dark",
+}
+# A page of a wood or of a publication has no menu of its kind beside it: there are hundreds.
+html_sidebars = {"woods/**": [], "data/publications/**": []}
