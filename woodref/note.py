@@ -10,9 +10,20 @@ class Note(NamedTuple):
 
     ``code`` names the remark for programs ('load-near-breaking'), ``text`` says it without a
     capital or a final stop, ``basis`` how surely it is known where that is not print: a word of
-    woodref.reference.bases, '' where nothing needs to be said.
+    woodref.reference.bases, '' where nothing needs to be said. ``text_us`` says a text that has
+    quantities in US units, '' where the text has none.
     """
 
     code: str
     text: str
     basis: str = ""
+    text_us: str = ""
+
+    def headed(self, head: str) -> Note:
+        """The same remark behind a head, such as the name of the part it is of."""
+        text_us = self.text_us and head + self.text_us
+        return self._replace(text=head + self.text, text_us=text_us)
+
+    def said(self, units: str) -> str:
+        """The text in the units 'us' or 'si'."""
+        return (units == "us" and self.text_us) or self.text

@@ -1,5 +1,6 @@
 """What every first screen keeps to: one screen, no line cut, and units of one system alone."""
 
+import json
 import re
 
 import pytest
@@ -52,6 +53,15 @@ def test_a_first_screen_fits_and_holds_the_units_of_one_system(screen, command, 
         assert lines[-1].startswith("More: --full")
         told = [line for line in lines if line and not line.startswith(" ")]
         assert len(set(told)) == len(told)
+
+
+@pytest.mark.parametrize(("command", "words"), QUESTIONS.items(), ids=QUESTIONS)
+def test_the_notes_of_a_whole_page_hold_the_units_of_one_system(woodref, command, words):
+    for units, foreign in (("us", METRIC), ("si", CUSTOMARY)):
+        result = woodref(command, *words, "--units", units, "--format", "json")
+        # The vapor of a household has no unit of the trade beside grams in a cubic meter.
+        notes = " ".join(json.loads(result.out)["notes"]).replace("g/m3 of moisture", "vapor")
+        assert not foreign.search(notes), foreign.search(notes)
 
 
 def test_no_foreign_unit_would_be_missed():

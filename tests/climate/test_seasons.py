@@ -175,12 +175,14 @@ def test_settings_by_name():
 
 
 def test_every_setting_says_its_rule():
-    assert HEATED.rule == (
-        "heated to 21 C (69.8 F), cooking, showers and breathing add 4 g/m3 of moisture in frost "
-        "(2 to 6), none from 20 C (68 F) outdoors on"
+    assert HEATED.rule("si") == (
+        "heated to 21 C, cooking, showers and breathing add 4 g/m3 of moisture in frost "
+        "(2 to 6), none from 20 C outdoors on"
     )
-    assert "the air conditioner holds 55 % at most (45 to 65 %)" in COOLED.rule
-    assert all(s.rule for s in SETTINGS.values())
+    assert HEATED.rule("us").startswith("heated to 70 F, cooking")
+    assert HEATED.rule("us").endswith("none from 68 F outdoors on")
+    assert "the air conditioner holds 55 % at most (45 to 65 %)" in COOLED.rule("us")
+    assert all(s.rule("si") for s in SETTINGS.values())
 
 
 def test_changed_figures():

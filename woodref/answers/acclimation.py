@@ -154,7 +154,7 @@ def acclimate_answer(
             "Either way weigh a board once a week: it is at rest when its weight no longer "
             "changes. Both faces are taken to be open to the air: stock on stickers, not in a "
             "closed pile.",
-            *sentences(room.notes if room else ()),
-            *physics_notes(stock.board, ()),
+            *sentences(room.notes if room else (), units),
+            *physics_notes(stock.board, (), units),
         ],
     )

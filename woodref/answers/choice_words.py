@@ -16,7 +16,10 @@ if TYPE_CHECKING:
 
 
 class Words(NamedTuple):
-    """How a column is told: head of a table, one with less and with more, less and more than."""
+    """How a column is told: head of a table, one with less and with more, less and more than.
+
+    ``less`` and ``more`` have a slot where 'slightly' stands.
+    """
 
     head: str
     low: str
@@ -28,41 +31,45 @@ class Words(NamedTuple):
 #: The words of columns that uses ask about; others go by their label.
 _WORDS: dict[str, Words] = {
     "seasonal_change_mm_per_300mm": Words(
-        "moves", "moves little", "moves much", "steadier", "moves more"
+        "moves", "moves little", "moves much", "{}steadier", "moves {}more"
     ),
     "seasonal_change_quarter_mm_per_300mm": Words(
         "moves, qtr",
         "moves little on the quarter",
         "moves much on the quarter",
-        "steadier on the quarter",
-        "moves more on the quarter",
+        "{}steadier on the quarter",
+        "moves {}more on the quarter",
     ),
     "tangential_over_radial": Words(
-        "evenness", "moves evenly", "apt to cup", "cups less", "cups more"
+        "evenness", "moves evenly", "apt to cup", "cups {}less", "cups {}more"
     ),
-    "side_hardness_n": Words("hardness", "soft", "hard", "softer", "harder"),
-    "density_kg_m3": Words("weight", "light", "heavy", "lighter", "heavier"),
-    "modulus_of_elasticity_mpa": Words("stiffness", "limber", "stiff", "less stiff", "stiffer"),
-    "modulus_of_rupture_mpa": Words("bending", "weak", "strong", "weaker", "stronger"),
-    "work_to_maximum_load_kj_m3": Words("toughness", "brittle", "tough", "less tough", "tougher"),
+    "side_hardness_n": Words("hardness", "soft", "hard", "{}softer", "{}harder"),
+    "density_kg_m3": Words("weight", "light", "heavy", "{}lighter", "{}heavier"),
+    "modulus_of_elasticity_mpa": Words("stiffness", "limber", "stiff", "{}less stiff", "{}stiffer"),
+    "modulus_of_rupture_mpa": Words("bending", "weak", "strong", "{}weaker", "{}stronger"),
+    "work_to_maximum_load_kj_m3": Words(
+        "toughness", "brittle", "tough", "{}less tough", "{}tougher"
+    ),
     "bonding_class": Words(
-        "gluing", "hard to glue", "glues well", "harder to glue", "glues better"
+        "gluing", "hard to glue", "glues well", "{}harder to glue", "glues {}better"
     ),
-    "planing_pct": Words("planing", "tears", "planes clean", "planes worse", "planes cleaner"),
-    "turning_pct": Words("turning", "turns badly", "turns clean", "turns worse", "turns cleaner"),
-    "sanding_pct": Words("sanding", "sands badly", "sands well", "sands worse", "sands better"),
-    "screwing_pct": Words("screwing", "splits", "takes screws", "splits more", "splits less"),
+    "planing_pct": Words("planing", "tears", "planes clean", "planes {}worse", "planes {}cleaner"),
+    "turning_pct": Words(
+        "turning", "turns badly", "turns clean", "turns {}worse", "turns {}cleaner"
+    ),
+    "sanding_pct": Words("sanding", "sands badly", "sands well", "sands {}worse", "sands {}better"),
+    "screwing_pct": Words("screwing", "splits", "takes screws", "splits {}more", "splits {}less"),
     "steam_bending_pct": Words(
-        "bends", "breaks in bending", "bends well", "bends worse", "bends better"
+        "bends", "breaks in bending", "bends well", "bends {}worse", "bends {}better"
     ),
     "decay_resistance_class": Words(
-        "decay", "rots soon", "resists decay", "rots sooner", "resists decay better"
+        "decay", "rots soon", "resists decay", "rots {}sooner", "resists decay {}better"
     ),
     "paintability_class": Words(
-        "painting", "holds paint", "sheds paint", "holds paint better", "holds paint worse"
+        "painting", "holds paint", "sheds paint", "holds paint {}better", "holds paint {}worse"
     ),
-    "price_per_board_foot": Words("price", "cheap", "dear", "cheaper", "dearer"),
-    "price_per_m3": Words("price", "cheap", "dear", "cheaper", "dearer"),
+    "price_per_board_foot": Words("price", "cheap", "dear", "{}cheaper", "{}dearer"),
+    "price_per_m3": Words("price", "cheap", "dear", "{}cheaper", "{}dearer"),
 }
 #: Share of full points from which a figure is a strength, and below which it is a weakness.
 _STRONG, _WEAK = 0.7, 0.3
@@ -75,7 +82,7 @@ def words_of(column: ChoiceColumn) -> Words:
     label = column.label
     return _WORDS.get(
         column.name,
-        Words(label, f"low {label}", f"high {label}", f"less {label}", f"more {label}"),
+        Words(label, f"low {label}", f"high {label}", f"{{}}less {label}", f"{{}}more {label}"),
     )
 
 
@@ -114,7 +121,7 @@ def beside(changes: Sequence[Change]) -> str:
 def _changed(c: Change) -> str:
     words = words_of(c.criterion.column)
     more = (c.after or 0.0) > (c.before or 0.0)
-    return f"{'' if c.clear else 'slightly '}{words.more if more else words.less}"
+    return (words.more if more else words.less).format("" if c.clear else "slightly ")
 
 
 def woods_words(buyable: Buyable | None, kind: str) -> str:

@@ -92,7 +92,7 @@ def _notes(d: Deflection, units: str) -> list[str]:
         "worst spots apart, the two largest sags are added.",
         *sag_notes(d, units),
         *(identity(d.material.wood) if d.material.wood else []),
-        *sentences(d.material.notes),
+        *sentences(d.material.notes, units),
         *limber_note(d.material),
         *basis_notes(d.material.values),
     ]

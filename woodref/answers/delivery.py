@@ -124,10 +124,10 @@ def delivery_answer(
                 if d.boards == 1 and d.size_mm > ONE_BOARD_MM
                 else []
             ),
-            *sentences(built_notes),
-            *sentences(moved.notes),
-            *sentences((THROUGH_THE_RANGE, *lives.notes)),
-            *physics_notes(d.board, [d.finish]),
+            *sentences(built_notes, units),
+            *sentences(moved.notes, units),
+            *sentences((THROUGH_THE_RANGE, *lives.notes), units),
+            *physics_notes(d.board, [d.finish], units),
             f"Width computed from {movement_method(moved.basis)}.",
             *basis_notes(used),
             *spread_notes(used),

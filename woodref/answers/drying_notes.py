@@ -9,6 +9,10 @@ from woodref.answers.render import Heed
 from woodref.answers.words import listed
 from woodref.drying.lag import CAUTION, RANGE_RULE, RELATION, DryingBoard, Finish
 from woodref.reference.bases import UNCHECKED, in_words
+from woodref.units import KINDS
+
+#: The temperature of the test of what finishes keep out, FPL-RP-462 (1985) [degC].
+FILM_TEST_C = 26.7
 
 ONE_FACE = (
     "Warning: finished on one face only the other takes up and gives off water faster, and the "
@@ -16,7 +20,7 @@ ONE_FACE = (
 )
 
 
-def finish_notes(finishes: Sequence[Finish]) -> list[str]:
+def finish_notes(finishes: Sequence[Finish], units: str) -> list[str]:
     """Where the resistance of each finish comes from, and how it is known."""
     own = [f for f in finishes if f.resistance is not None]
     named = [f for f in finishes if f.name and f.resistance is None]
@@ -37,8 +41,9 @@ def finish_notes(finishes: Sequence[Finish]) -> list[str]:
         *(
             [
                 "The test: ponderosa pine sapwood brought from 30 to 90 % relative humidity at "
-                "80 F (26.7 C) for 1, 7 and 14 days (FPL-RP-462, 1985); your film may be thicker "
-                "or thinner, and a worn one resists less."
+                f"{KINDS['temperature'].text(FILM_TEST_C, units)} for 1, 7 and 14 days "
+                "(FPL-RP-462, 1985); your film may be thicker or thinner, and a worn one resists "
+                "less."
             ]
             if named
             else []
@@ -46,12 +51,12 @@ def finish_notes(finishes: Sequence[Finish]) -> list[str]:
     ]
 
 
-def physics_notes(board: DryingBoard, finishes: Sequence[Finish]) -> list[str]:
+def physics_notes(board: DryingBoard, finishes: Sequence[Finish], units: str) -> list[str]:
     """The cautions of every answer about lag, and what it is computed from."""
     return [
-        *sentences([CAUTION, RANGE_RULE]),
-        *finish_notes(finishes),
-        *sentences([RELATION]),
+        *sentences([CAUTION, RANGE_RULE], units),
+        *finish_notes(finishes, units),
+        *sentences([RELATION], units),
         *basis_notes(board.density.values[:1]),
     ]
 

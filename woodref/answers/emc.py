@@ -9,12 +9,11 @@ from woodref.formulas.moisture import equilibrium_moisture_content
 
 #: Humidities printed under an answer [%].
 _HUMIDITIES = (20.0, 30.0, 40.0, 50.0, 60.0, 70.0, 80.0)
-_NOTES = [
-    "Computed from the Hailwood-Horrobin equation, Wood Handbook FPL-GTR-282 (2021), Eq. 4-5, "
-    "p. 4-3, checked from 30 to 200 F (-1 to 93 C) against Table 4-2 of the handbook.",
+_CHECKED = {"us": "30 to 200 F", "si": "-1 to 93 C"}
+_ONE_CURVE = (
     "One average curve for all woods; wood that is drying stays somewhat wetter than this, wood "
-    "that is taking up moisture somewhat drier, and thick stock takes weeks to get there.",
-]
+    "that is taking up moisture somewhat drier, and thick stock takes weeks to get there."
+)
 
 
 def _at_this_temperature(temperature_c: float) -> Section:
@@ -54,5 +53,9 @@ def emc_answer(
             (Column("emc", "", "percent"), emc_pct),
         ],
         sections=[_at_this_temperature(temperature_c)],
-        notes=_NOTES,
+        notes=[
+            "Computed from the Hailwood-Horrobin equation, Wood Handbook FPL-GTR-282 (2021), "
+            f"Eq. 4-5, p. 4-3, checked from {_CHECKED[units]} against Table 4-2 of the handbook.",
+            _ONE_CURVE,
+        ],
     )

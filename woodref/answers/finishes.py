@@ -5,12 +5,14 @@ from __future__ import annotations
 from collections.abc import Sequence
 from typing import Any
 
+from woodref.answers.drying_notes import FILM_TEST_C
 from woodref.answers.property_text import FOOTNOTES, UNCHECKED_MARK
 from woodref.answers.provenance import sentence
 from woodref.answers.render import Answer, Column, Section
 from woodref.answers.screen import brief
 from woodref.reference.bases import weakest
 from woodref.reference.finishes import FinishRow
+from woodref.units import KINDS
 
 
 def _most_coats(table: Sequence[dict[str, Any]]) -> list[dict[str, Any]]:
@@ -80,8 +82,8 @@ def finishes_answer(rows: Sequence[FinishRow], units: str) -> Answer:
         ],
         notes=[
             "Moisture-excluding effectiveness, 100 (U - C) / U, U and C the moisture unfinished "
-            "and finished wood took up: ponderosa pine sapwood, 30 to 90 % relative humidity, 80 F "
-            "(26.7 C).",
+            "and finished wood took up: ponderosa pine sapwood, 30 to 90 % relative humidity, "
+            f"{KINDS['temperature'].text(FILM_TEST_C, units)}.",
             *(f"{s}." for s in dict.fromkeys(r.source for r in rows)),
             FOOTNOTES[UNCHECKED_MARK],
             f"What a finish leaves of a board's movement: {example}.",

@@ -201,7 +201,7 @@ def fixing_answer(
         notes=[
             _NEVER,
             *identity(f.wood),
-            *sentences([*f.notes, *seasons.notes]),
+            *sentences([*f.notes, *seasons.notes], units),
             *(holding_notes(held, units) if held else []),
             *trade_notes(FIXINGS[f.spec.kind].rules, reference, units),
             *computed_notes(movement_method(f.travel.basis), used),

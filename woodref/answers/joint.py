@@ -301,7 +301,7 @@ def joint_answer(
             *identity(j.wood),
             *(identity(j.spec.core) if j.spec.core else []),
             *(identity(j.spec.other.wood) if j.spec.other and j.spec.other.wood else []),
-            *sentences([*j.notes, *seasons.notes]),
+            *sentences([*j.notes, *seasons.notes], units),
             *trade_notes(JOINTS[j.spec.kind].practices, reference, units),
             *computed_notes(movement_method(j.travel.basis), used),
         ],

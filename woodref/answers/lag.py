@@ -139,7 +139,7 @@ def lag_answer(lag: BoardLag, room: Room | None, units: str, monthly: bool) -> A
             *spread_notes(values[1:]),
         ]
     if room:
-        notes += sentences((THROUGH_THE_RANGE, *room.notes))
+        notes += sentences((THROUGH_THE_RANGE, *room.notes), units)
     else:
         notes.append(
             "The year is a cosine between the two moisture contents (our own choice); for that of "
@@ -171,5 +171,5 @@ def lag_answer(lag: BoardLag, room: Room | None, units: str, monthly: bool) -> A
             *([_month_section(lag.years)] if monthly else []),
             based_on(values),
         ],
-        notes=[*identity(wood), *notes, *physics_notes(board, lag.finishes)],
+        notes=[*identity(wood), *notes, *physics_notes(board, lag.finishes, units)],
     )

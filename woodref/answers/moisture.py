@@ -6,14 +6,17 @@ from woodref.answers.render import Answer, Column
 from woodref.formulas.moisture import METER_RANGE_PCT
 from woodref.units import KINDS, fixed
 
+#: What an oven is set to (common practice, no source) [degC].
+_OVEN_C = 103.0
+
 
 def oven_answer(
-    moisture_pct: float, weights_kg: tuple[float, float], said: tuple[str, str]
+    moisture_pct: float, weights_kg: tuple[float, float], said: tuple[str, str], units: str
 ) -> Answer:
     """Moisture content from the weights of a sample before and out of the oven.
 
     Parameters: moisture_pct [%]; weights_kg before and ovendry [kg]; said, both as they were
-    written.
+    written; units 'us' or 'si'.
     """
     wet_kg, dry_kg = weights_kg
     wet, dry = said
@@ -27,7 +30,8 @@ def oven_answer(
         notes=[
             "Percent of the ovendry weight: 100 (wet - dry) / dry, FPL-GTR-282 (2021), Eq. 4-2 "
             "(unchecked, from memory).",
-            "Dry means ovendry: 103 C (217 F) until two weighings some hours apart agree "
+            f"Dry means ovendry: {KINDS['temperature'].text(_OVEN_C, units)} until two weighings "
+            "some hours apart agree "
             "(common practice, no source); a sample still losing weight reads too low.",
             "An oven with wood in it is not left alone: hot wood can smolder.",
         ],
@@ -51,7 +55,8 @@ def meter_answer(
     low, high = METER_RANGE_PCT
     text = KINDS["temperature"].text
     notes = [
-        "0.5 % is added for each 10 F (5.6 C) the wood is colder than the meter was calibrated "
+        f"0.5 % is added for each {'10 F' if units == 'us' else '5.6 C'} the wood is colder than "
+        "the meter was calibrated "
         "at, and taken off when warmer: FPL-GTR-190 (2010), p. 13-3 (page inferred).",
         f"Resistance meters can be used from about {low:g} to {high:g} %; a well-used one is "
         "within 1 % of the true average. The meter's correction for the species comes on top.",

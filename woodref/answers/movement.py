@@ -59,15 +59,15 @@ def movement_answer(cuts: Mapping[str, Movement], face: str, units: str, wanted:
             (Column("to_moisture", "", "percent"), lead.to_moisture_pct),
         ],
         sections=[Section.of("movement", "", columns, rows), based_on(lead.basis.values)],
-        notes=movement_notes(lead),
+        notes=movement_notes(lead, units),
     )
 
 
-def movement_notes(m: Movement, *others: str) -> list[str]:
+def movement_notes(m: Movement, units: str, *others: str) -> list[str]:
     """What is to be said of a movement; others stand before what it is computed from."""
     return [
         *identity(m.wood),
-        *sentences(m.notes),
+        *sentences(m.notes, units),
         *others,
         *computed_notes(movement_method(m.basis), m.basis.values),
     ]
@@ -128,7 +128,7 @@ def year_movement_answer(
             *extremes_facts(season),
         ],
         sections=[Section.of("swings", "", columns, rows), based_on(lead.basis.values)],
-        notes=movement_notes(lead, *room_notes(room), EMC_SOURCE),
+        notes=movement_notes(lead, units, *room_notes(room, units), EMC_SOURCE),
     )
 
 

@@ -57,8 +57,8 @@ def panel_answer(moves: Sequence[PanelMovement], room: Room | None, units: str) 
         notes=[
             *identity(first.wood),
             *([_STEP] if any(m.step_mm for m in moves) else []),
-            *sentences(first.notes),
-            *room_notes(room),
+            *sentences(first.notes, units),
+            *room_notes(room, units),
             *computed_notes(f"{method}; a panel is the sum of its staves", first.basis.values),
         ],
     )

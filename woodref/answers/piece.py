@@ -140,7 +140,7 @@ def _leading(estimate: Estimate, units: str) -> list[str]:
     return [told, *also]
 
 
-def _facts(estimate: Estimate) -> list[tuple[Column, Any]]:
+def _facts(estimate: Estimate, units: str) -> list[tuple[Column, Any]]:
     """Single values for JSON."""
     facts: list[tuple[Column, Any]] = [
         (Column("piece", ""), estimate.piece.name),
@@ -162,8 +162,8 @@ def _facts(estimate: Estimate) -> list[tuple[Column, Any]]:
         *quote_facts(estimate),
         (Column("unweighed", ""), list(estimate.unweighed)),
         (Column("unpriced", ""), list(estimate.unpriced)),
-        (Column("cautions", ""), [caution_row(n) for n in estimate.notices]),
-        (Column("assumptions", ""), sentences(estimate.assumptions)),
+        (Column("cautions", ""), [caution_row(n, units) for n in estimate.notices]),
+        (Column("assumptions", ""), sentences(estimate.assumptions, units)),
     ]
     return facts
 
@@ -176,8 +176,12 @@ def _notes(estimate: Estimate, units: str, explain: bool) -> list[str]:
             "no cost of the piece."
         )
     notes += [f"Not weighed: {x}." for x in estimate.unweighed]
-    notes += [f"{sentence(n.text.rstrip('.'))}." for n in estimate.remarks]
-    notes += [*fixing_notes(estimate), *extra_notes(estimate, units), *crate_notes(estimate, units)]
+    notes += [f"{sentence(n.said(units).rstrip('.'))}." for n in estimate.remarks]
+    notes += [
+        *fixing_notes(estimate, units),
+        *extra_notes(estimate, units),
+        *crate_notes(estimate, units),
+    ]
     notes += [*ready_notes(estimate.boards), *quote_notes(estimate)]
     for wood, value in estimate.figures:
         label = f"{wood.common_name}, {PROPERTIES[value.property_id].label}"
@@ -187,15 +191,15 @@ def _notes(estimate: Estimate, units: str, explain: bool) -> list[str]:
             notes.append(f"{sentence(label)}: {value.basis_reason}.")
         if value.sample:
             notes.append(f"{sentence(label)} is from a narrow sample: {value.sample}.")
-    notes += [caution_line(notice) for notice in estimate.notices]
+    notes += [caution_line(notice, units) for notice in estimate.notices]
     if explain:
-        notes += [f"Assumed: {x}" for x in sentences(estimate.assumptions)]
+        notes += [f"Assumed: {x}" for x in sentences(estimate.assumptions, units)]
         notes += [f"Computed: {step_text(step)}" for step in steps_of(estimate)]
     else:
         # Rooms, and what is recalled or without a source, are always told; the rest on asking.
         rooms = estimate.piece.use_notes
         told = [n for n in estimate.assumptions if n in rooms or n.basis in _UNSURE]
-        notes += [f"Assumed: {x}" for x in sentences(told)]
+        notes += [f"Assumed: {x}" for x in sentences(told, units)]
         notes.append("--explain says what is assumed, and each formula with its numbers.")
     return notes
 
@@ -212,7 +216,7 @@ def answer_of(
     lead = headline(estimate, units)
     return Answer(
         headline=lead,
-        facts=_facts(estimate),
+        facts=_facts(estimate, units),
         sections=[*sections_of(estimate, units, for_people), *steps],
         notes=_notes(estimate, units, explain and for_people),
         main="parts",

@@ -203,7 +203,7 @@ def span_notes(estimate: Estimate, units: str) -> list[str]:
     ]
     sags = [r.sag for r in estimate.spans if r.sag]
     said = [*(n for d in sags for n in sag_notes(d, units))]
-    said += [line for d in sags for line in sentences(d.material.notes)]
+    said += [line for d in sags for line in sentences(d.material.notes, units)]
     said += [line for d in sags for line in limber_note(d.material)]
     return [*notes, NEVER, *dict.fromkeys(said)]
 

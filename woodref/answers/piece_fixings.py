@@ -131,14 +131,14 @@ def fixing_line(estimate: Estimate, units: str) -> list[str]:
     return []
 
 
-def fixing_notes(estimate: Estimate) -> list[str]:
+def fixing_notes(estimate: Estimate, units: str) -> list[str]:
     """What must be said of the fixings, each once with the names it holds for."""
     notes: dict[str, list[str]] = {}
     for r in estimate.fixings:
         if r.unknown:
             notes.setdefault(f"not known: {r.unknown}", []).append(r.spec.name)
         for note in (
-            *(n.text for n in (r.fixing.notes if r.fixing else ())),
+            *(n.said(units) for n in (r.fixing.notes if r.fixing else ())),
             *([r.spec.note] if r.spec.note else []),
         ):
             notes.setdefault(note, []).append(r.spec.name)

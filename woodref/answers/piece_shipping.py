@@ -178,7 +178,8 @@ def crate_notes(estimate: Estimate, units: str) -> list[str]:
             "body or with a twist the most is much less."
         )
         if not plan.padding_given:
-            notes.append("Padding 1.5 in (38 mm) on every side (common practice, no source).")
+            size = KINDS["size"].text(plan.packing.padding_mm, units)
+            notes.append(f"Padding {size} on every side (common practice, no source).")
         if plan.packing.unchecked:
             notes.append(unchecked_note(", ".join(unchecked_words(plan.packing))))
         notes.append(

@@ -64,7 +64,7 @@ def place_answer(outdoors: Room, units: str) -> Answer:
         facts=place_facts(place),
         sections=[months._replace(rows=rows)],
         notes=[
-            *sentences([*year.notes, *place_notes(place)]),
+            *sentences([*year.notes, *place_notes(place)], units),
             f"{EMC_EQUATION}.",
             f"For the air of a room: woodref season '{place.label}'.",
         ],
@@ -77,7 +77,7 @@ def nearest_answer(point: str, places: Sequence[Place], units: str) -> Answer:
     Parameters: point as it was written; places, at least one; units 'us' or 'si'.
     """
     first = places[0]
-    notes = [n.text for n in place_notes(first)]
+    notes = [n.said(units) for n in place_notes(first)]
     notes += [p.attribution for p in places if p.attribution]
     columns = [
         Column("place", "place"),

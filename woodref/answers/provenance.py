@@ -86,24 +86,24 @@ def computed_notes(method: str, values: Sequence[Value]) -> list[str]:
     return [f"Computed from {method}.", *basis_notes(values), *spread_notes(values)]
 
 
-def caution_line(notice: Notice) -> str:
+def caution_line(notice: Notice, units: str) -> str:
     """A caution in a line, with its kind."""
-    return f"Caution, {notice.kind}: {caution_text(notice)}"
+    return f"Caution, {notice.kind}: {caution_text(notice, units)}"
 
 
-def caution_text(notice: Notice) -> str:
+def caution_text(notice: Notice, units: str) -> str:
     """What a caution says; documents that the text does not name follow it, two at most."""
     unnamed = [s for s in notice.sources if s not in notice.text]
     more = f"; and {len(unnamed) - 2} more" if len(unnamed) > 2 else ""
     source = f" ({'; '.join(unnamed[:2])}{more})" if unnamed else ""
-    return f"{notice.text}{source}"
+    return f"{notice.said(units)}{source}"
 
 
-def caution_row(notice: Notice) -> dict[str, Any]:
+def caution_row(notice: Notice, units: str) -> dict[str, Any]:
     """A caution for programs."""
     return {
         "caution": notice.kind,
-        "text": notice.text,
+        "text": notice.said(units),
         "documents": list(notice.sources),
         "basis": notice.basis,
     }
@@ -114,9 +114,9 @@ def sentence(text: str) -> str:
     return text[:1].upper() + text[1:]
 
 
-def sentences(notes: Iterable[Note | str]) -> list[str]:
+def sentences(notes: Iterable[Note | str], units: str) -> list[str]:
     """Remarks as sentences, with a capital letter first and a final stop."""
-    return [f"{sentence(n if isinstance(n, str) else n.text)}." for n in notes]
+    return [f"{sentence(n if isinstance(n, str) else n.said(units))}." for n in notes]
 
 
 def spread_notes(values: Sequence[Value]) -> list[str]:

@@ -91,7 +91,7 @@ def section_answer(piece: Piece, rings: str, units: str, year: SectionYear | Non
     ]
     answer.facts += room_facts(room)
     answer.sections.append(based_on(first.shares.basis.values))
-    answer.notes += room_notes(room)
+    answer.notes += room_notes(room, units)
     return answer
 
 
@@ -175,10 +175,10 @@ def _facts(s: CrossSection | Round) -> list[tuple[Column, Any]]:
     ]
 
 
-def _notes(s: CrossSection | Round, rocks: bool = False) -> list[str]:
+def _notes(s: CrossSection | Round, units: str, rocks: bool = False) -> list[str]:
     return [
         *identity(s.wood),
-        *sentences(s.shares.notes),
+        *sentences(s.shares.notes, units),
         *([Heed(_CAUTION)] if rocks else []),
         *_NOTES,
         *computed_notes(movement_method(s.shares.basis), s.shares.basis.values),
@@ -236,7 +236,7 @@ def _board_answer(s: CrossSection, units: str) -> Answer:
             (Column("outline", "", "change"), _outline(outline, units)),
         ],
         sections=[_faces_section(s, aside=not leg)],
-        notes=[*_crosses_zero(told), *_notes(s, rocks)],
+        notes=[*_crosses_zero(told), *_notes(s, units, rocks)],
     )
 
 
@@ -311,7 +311,7 @@ def _round_answer(r: Round, units: str) -> Answer:
             (Column("outline", "", "change"), _outline(r.outline[::4][:-1], units)),
         ],
         sections=[Section.of("diameters", "", columns, [row])],
-        notes=[*_crosses_zero(r.oval_mm), *_notes(r)],
+        notes=[*_crosses_zero(r.oval_mm), *_notes(r, units)],
     )
 
 
@@ -355,7 +355,7 @@ def _panel_answer(p: PanelSection, rings: str, units: str) -> Answer:
         notes=[
             "Boards are put edge to edge as they come, each bent by itself; the stress in the "
             "joints is left out.",
-            *_notes(first),
+            *_notes(first, units),
         ],
     )
 

@@ -169,7 +169,7 @@ def headline(page: Page, units: str) -> list[str]:
     ]
 
 
-def _cautions_section(page: Page) -> Section:
+def _cautions_section(page: Page, units: str) -> Section:
     notices = recorded_notices(page.cautions)
     return Section(
         "cautions",
@@ -180,7 +180,7 @@ def _cautions_section(page: Page) -> Section:
             Column("documents", ""),
             Column("basis", "basis"),
         ],
-        [caution_row(n) for n in notices],
+        [caution_row(n, units) for n in notices],
     )
 
 
@@ -279,7 +279,7 @@ def _notes(page: Page, units: str) -> list[str]:
         *([sentence(page.wood.note) + "."] if page.wood.note else []),
         *(sentence(m) + "." for m in g.missing if page.printed),
         *([g.board.assumptions] if g.weight or g.flat else []),
-        *sentences(n for n in _of_density(g) if n.code == "densities-disagree"),
+        *sentences((n for n in _of_density(g) if n.code == "densities-disagree"), units),
         *footnotes(_marks_used(page)),
         *basis_notes(g.values),
         *look_notes(page.look),
@@ -296,7 +296,7 @@ def show_answer(page: Page, units: str, sources: bool = False, for_people: bool 
     Parameters: page; units 'us' or 'si'; sources true to say where each number stands;
     for_people false for complete tables.
     """
-    sections = [_cautions_section(page), _identity_section(page, for_people)]
+    sections = [_cautions_section(page, units), _identity_section(page, for_people)]
     if not for_people:
         sections = [figures_for_programs(page.wood, units), *sections[:1]]
     else:

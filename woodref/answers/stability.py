@@ -57,7 +57,10 @@ def stability_answer(s: Stability, room: Room | None, units: str, example: bool 
             based_on(flat.basis.values),
         ],
         notes=movement_notes(
-            flat, *room_notes(room), *(sentences([USUAL_YEAR]) if example else [])
+            flat,
+            units,
+            *room_notes(room, units),
+            *(sentences([USUAL_YEAR], units) if example else []),
         ),
     )
 

@@ -57,7 +57,7 @@ def density_answer(d: DensityEstimate, units: str) -> Answer:
         names=sold_as(d.wood),
         facts=wood_facts(d.wood),
         sections=[_density_section(d)._replace(aside=True), based_on(d.values)],
-        notes=_density_notes(d),
+        notes=_density_notes(d, units),
     )
 
 
@@ -72,11 +72,11 @@ def _density_section(d: DensityEstimate) -> Section:
     return Section.of("densities", "", columns, [row])
 
 
-def _density_notes(d: DensityEstimate) -> list[str]:
+def _density_notes(d: DensityEstimate, units: str) -> list[str]:
     return [
         *identity(d.wood),
         f"Computed from {density_method(d)}.",
-        *sentences(d.notes),
+        *sentences(d.notes, units),
         *basis_notes(d.values),
         *spread_notes(d.values[:1]),
     ]
@@ -113,7 +113,7 @@ def weight_answer(w: BoardWeight, shape: Shape, units: str) -> Answer:
         notes=[
             f"The sizes are those at {percent_text(w.density.moisture_pct)}; volume is the "
             "true one, not counted up to 4/4.",
-            *_density_notes(w.density),
+            *_density_notes(w.density, units),
             _lift_note(w),
         ],
     )

@@ -99,11 +99,11 @@ def room_facts(room: Room | None) -> list[tuple[Column, Any]]:
     ]
 
 
-def room_notes(room: Room | None) -> list[str]:
+def room_notes(room: Room | None, units: str) -> list[str]:
     """What is to be said of a room, nothing where there is none."""
     from woodref.climate.rooms import LAG
 
-    return sentences((*room.notes, LAG)) if room else []
+    return sentences((*room.notes, LAG), units) if room else []
 
 
 def likely_text(likely: Range, kind: str, units: str, mark: str = "") -> str:

@@ -13,6 +13,7 @@ from woodref.answers.screen import brief
 from woodref.answers.words import percent_text
 from woodref.climate.rooms import LAG, Room
 from woodref.climate.seasons import MONTHS, Season
+from woodref.climate.settings import setting_rule
 from woodref.note import Note
 from woodref.reference.bases import EDITORIAL
 from woodref.units import KINDS, fixed
@@ -211,9 +212,8 @@ def own_season_answer(
     season_answer.
     """
     setting = season.setting
-    rule = f"{setting.name}: {setting.rule}"
-    given = "the air of the room as you gave it"
-    notes = (Note("setting-rule", given if as_room else rule), *season.notes)
+    given = Note("setting-rule", "the air of the room as you gave it")
+    notes = (given if as_room else setting_rule(setting), *season.notes)
     if interpolated:
         depth = "July, the winter, to January" if southern else "January to July"
         text = f"months between follow a cosine from {depth}, our own choice"
@@ -260,5 +260,5 @@ def _season_answer(
             month_section(season, outdoors=not room_only),
             *([chart_section(season, chart)] if chart else []),
         ],
-        notes=[*sentences([*notes, LAG]), EMC_SOURCE],
+        notes=[*sentences([*notes, LAG], units), EMC_SOURCE],
     )

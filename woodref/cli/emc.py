@@ -63,7 +63,7 @@ def _from_weights(wet: str, dry: str, units: UnitSystem) -> Answer:
     from woodref.moisture_readings import sample_moisture
 
     wet_kg, dry_kg = parse_mass(wet, mass_unit(units)), parse_mass(dry, mass_unit(units))
-    return oven_answer(sample_moisture(wet_kg, dry_kg), (wet_kg, dry_kg), (wet, dry))
+    return oven_answer(sample_moisture(wet_kg, dry_kg), (wet_kg, dry_kg), (wet, dry), units)
 
 
 def _from_meter(reading: str, temperature: str, calibration: str, units: UnitSystem) -> Answer:

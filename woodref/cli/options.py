@@ -234,7 +234,7 @@ def outdoor_lines(room: Room | None, wood: Wood) -> list[str]:
     from woodref.answers.provenance import sentences
     from woodref.reference.ratings import decay_note
 
-    return sentences([decay_note(reference(), wood)])
+    return sentences([decay_note(reference(), wood)], "")
 
 
 def built_moisture(text: str, units: UnitSystem) -> BuildMoisture:

@@ -5,7 +5,14 @@ from __future__ import annotations
 from collections.abc import Mapping
 
 from woodref.climate.seasons import Season, season
-from woodref.climate.settings import Setting, changed, setting_of, usual_setting
+from woodref.climate.settings import (
+    Setting,
+    changed,
+    degrees,
+    setting_of,
+    setting_rule,
+    usual_setting,
+)
 from woodref.display import Grid, Shown, number
 from woodref.formulas.room import DESIGN_LEAST_PCT, HOT_C
 from woodref.note import Note
@@ -59,10 +66,9 @@ class Room(Shown):
     def notes(self) -> tuple[Note, ...]:
         """The rule of the setting, what weakens the figures, and where they come from."""
         setting, place = self.season.setting, self.place
-        rule = f"{setting.name}: {setting.rule} (common practice, no source; change it by --room)"
         return (
             *((self._assumption,) if self.assumed else ()),
-            Note("setting-rule", rule, COMMON_PRACTICE),
+            setting_rule(setting, " (common practice, no source; change it by --room)"),
             OPEN_AIR if setting.figures.open_air else DESIGN,
             *self.season.notes,
             *place_notes(place),
@@ -71,12 +77,13 @@ class Room(Shown):
     @property
     def _assumption(self) -> Note:
         hot = max(m.outdoor_c for m in self.season.months) > HOT_C
-        over = f"{'over' if hot else 'not over'} {HOT_C:g} C ({HOT_C * 1.8 + 32.0:.0f} F)"
-        text = (
+        metric, us = (
             f"no setting was named: {self.season.setting.name}, as its warmest month outdoors is "
-            f"{over}; --setting names another"
+            f"{'over' if hot else 'not over'} {degrees(HOT_C, units)}; --setting "
+            "names another"
+            for units in ("si", "us")
         )
-        return Note("setting-assumed", text, COMMON_PRACTICE)
+        return Note("setting-assumed", metric, COMMON_PRACTICE, us)
 
     def _line(self) -> str:
         design = self.season.design_pct

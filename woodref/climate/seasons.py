@@ -12,7 +12,7 @@ from collections.abc import Sequence
 from math import cos, pi
 from typing import NamedTuple
 
-from woodref.climate.settings import Machine, Setting
+from woodref.climate.settings import Machine, Setting, degrees
 from woodref.display import Grid, Shown, number
 from woodref.errors import InputError
 from woodref.formulas.moisture import EMC_TEMPERATURE_RANGE_C
@@ -198,17 +198,19 @@ class Season(Shown):
         outdoors = [MONTHS[m.month - 1] for m in self.months if m.outdoor_extrapolated]
         where = "in the room" if indoors and indoors != outdoors else "outdoors"
         if indoors or outdoors:
-            text = (
-                f"extrapolated {where}, below 30 F (-1 C) where the handbook's table ends: "
+            metric, us = (
+                f"extrapolated {where}, below {end} where the handbook's table ends: "
                 f"{', '.join(indoors or outdoors)}"
+                for end in ("-1 C", "30 F")
             )
-            notes.append(Note("emc-extrapolated", text))
+            notes.append(Note("emc-extrapolated", metric, text_us=us))
         if any(m.outdoor_c < COLD_C for m in self.months):
-            text = (
-                f"below {COLD_C:g} C outdoors the recorded humidity is coarse: take those months "
-                "as indicative"
+            metric, us = (
+                f"below {degrees(COLD_C, units)} outdoors the recorded humidity "
+                "is coarse: take those months as indicative"
+                for units in ("si", "us")
             )
-            notes.append(Note("humidity-coarse", text))
+            notes.append(Note("humidity-coarse", metric, text_us=us))
         return tuple(notes)
 
     def _line(self) -> str:

@@ -7,8 +7,10 @@ from enum import Enum
 from typing import Any
 
 from woodref.errors import InputError
-from woodref.formulas.room import COOLING_BASE_C, HOT_C, ROOM_FIGURES, RoomFigures
+from woodref.formulas.room import COOLING_BASE_C, HOT_C, OPEN_WINDOWS_C, ROOM_FIGURES, RoomFigures
+from woodref.note import Note
 from woodref.record import record
+from woodref.reference.bases import COMMON_PRACTICE
 from woodref.reference.places import Weather
 
 
@@ -38,20 +40,20 @@ class Setting:
         f = self.figures
         return f.heated_c is None and f.cooled_c is None and f.warmer_c == 0.0
 
-    @property
-    def rule(self) -> str:
-        """The setting in a sentence without its end."""
+    def rule(self, units: str) -> str:
+        """The setting in a sentence without its end, in the units 'us' or 'si'."""
         f = self.figures
-        said = [_temperature_rule(f)]
+        said = [_temperature_rule(f, units)]
         if f.gain_g_m3:
             low, high = max(0.0, f.gain_g_m3 - f.gain_band_g_m3), f.gain_g_m3 + f.gain_band_g_m3
             said.append(
                 f"cooking, showers and breathing add {f.gain_g_m3:g} g/m3 of moisture in frost "
-                f"({low:g} to {high:g}), none from 20 C (68 F) outdoors on"
+                f"({low:g} to {high:g}), none from "
+                f"{degrees(OPEN_WINDOWS_C, units)} outdoors on"
             )
         for machine, point in machines(f).items():
             end = "at least" if machine is Machine.HUMIDIFIER else "at most"
-            where = f" in months over {_degrees(COOLING_BASE_C)}"
+            where = f" in months over {degrees(COOLING_BASE_C, units)}"
             months = where if machine is Machine.AIR_CONDITIONER else ""
             band = f"{max(0.0, point - f.band_pct):g} to {min(100.0, point + f.band_pct):g} %"
             said.append(f"the {machine.value} holds {point:g} % {end} ({band}){months}")
@@ -74,21 +76,29 @@ def machines(figures: RoomFigures) -> dict[Machine, float]:
     return {machine: point for machine, (point, none) in points.items() if point != none}
 
 
-def _degrees(celsius: float) -> str:
-    return f"{celsius:.3g} C ({celsius * 1.8 + 32.0:.3g} F)"
+def degrees(celsius: float, units: str) -> str:
+    """A temperature of a rule in the units 'us' or 'si': '70 F', '21 C'."""
+    return f"{celsius * 1.8 + 32.0:.0f} F" if units == "us" else f"{celsius:g} C"
 
 
-def _temperature_rule(f: RoomFigures) -> str:
+def _temperature_rule(f: RoomFigures, units: str) -> str:
     if f.heated_c is not None and f.heated_c == f.cooled_c:
-        return f"{_degrees(f.heated_c)} all year"
+        return f"{degrees(f.heated_c, units)} all year"
     said = []
     if f.heated_c is not None:
-        said.append(f"heated to {_degrees(f.heated_c)}")
+        said.append(f"heated to {degrees(f.heated_c, units)}")
     if f.cooled_c is not None:
-        said.append(f"cooled to {_degrees(f.cooled_c)}")
+        said.append(f"cooled to {degrees(f.cooled_c, units)}")
     if f.warmer_c:
-        said.append(f"{f.warmer_c:g} C ({f.warmer_c * 1.8:g} F) above the outdoor mean")
+        above = f"{f.warmer_c * 1.8:g} F" if units == "us" else f"{f.warmer_c:g} C"
+        said.append(f"{above} above the outdoor mean")
     return " and ".join(said) or "the air outdoors"
+
+
+def setting_rule(setting: Setting, more: str = "") -> Note:
+    """The remark that tells the rule of a setting, and more about it."""
+    metric, us = (f"{setting.name}: {setting.rule(units)}{more}" for units in ("si", "us"))
+    return Note("setting-rule", metric, COMMON_PRACTICE, us)
 
 
 #: What people call rooms that are no settings by name, and the settings such a room may be.

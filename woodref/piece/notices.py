@@ -42,13 +42,9 @@ def lifting_notice(
     if limit is None or mass.high <= limit.mass_kg:
         return ()
     verb = "weighs" if mass.low > limit.mass_kg else "may weigh"
-    return (
-        Notice(
-            "lifting",
-            f"{what} {verb} more than {limit.mass_kg:g} kg ({limit.mass_kg / LB_TO_KG:.0f} "
-            "lb), the most for one person in an ideal lift: plan for two people or a lift "
-            "truck.",
-            (limit.source,),
-            limit.basis,
-        ),
+    metric, pounds = (
+        f"{what} {verb} more than {most}, the most for one person in an ideal lift: plan for two "
+        "people or a lift truck."
+        for most in (f"{limit.mass_kg:g} kg", f"{limit.mass_kg / LB_TO_KG:.0f} lb")
     )
+    return (Notice("lifting", metric, (limit.source,), limit.basis, pounds),)

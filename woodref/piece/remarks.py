@@ -76,7 +76,7 @@ def _of_part(p: PartEstimate) -> list[Note]:
         how = "moves by the change per 1 % moisture content as printed"
         said.append(Note("movement-method", f"{p.wood.common_name} {how}"))
     notes = [note for m in p.movements for note in m.notes]
-    return said + [Note(n.code, f"{name}: {n.text}", n.basis) for n in notes]
+    return said + [n.headed(f"{name}: ") for n in notes]
 
 
 def _round_or_end(p: PartEstimate, units: str) -> list[Note]:

@@ -43,12 +43,20 @@ def cautions_for(reference: Reference, species_ids: Iterable[str]) -> tuple[Caut
 
 
 class Notice(NamedTuple):
-    """One caution: its kind, the text, the documents that say so (none: common practice)."""
+    """One caution: its kind, the text, the documents that say so (none: common practice).
+
+    ``text_us`` says a text that has quantities in US units, '' where the text has none.
+    """
 
     kind: str
     text: str
     sources: tuple[str, ...] = ()
     basis: str = COMMON_PRACTICE
+    text_us: str = ""
+
+    def said(self, units: str) -> str:
+        """The text in the units 'us' or 'si'."""
+        return (units == "us" and self.text_us) or self.text
 
 
 #: What the recorded cautions for all woods come to.

@@ -168,7 +168,7 @@ def notice_lines(view: View, notices: Iterable[Notice]) -> list[Markup]:
     """Cautions, each with its kind and mark, and with its documents where sources are told."""
 
     def text(n: Notice) -> str:
-        said = sentence(caution_text(n) if view.sources else n.text)
+        said = sentence(caution_text(n, view.units) if view.sources else n.said(view.units))
         return said + (view.mark([n.basis]) if n.sources else "")
 
     return [joined([element("b", f"{sentence(n.kind)}."), text(n)], " ") for n in notices]
@@ -208,7 +208,7 @@ def sources_block(view: View) -> Markup:
         bullets([*reasons, *samples]),
         element("p", f"Basis, {'; '.join(told)}.") if told else "",
         element("h3", "Taken for granted") if estimate.assumptions else "",
-        bullets(sentences(estimate.assumptions)),
+        bullets(sentences(estimate.assumptions, view.units)),
         class_="new-page small",
     )
 

@@ -291,7 +291,7 @@ def plan_page(view: View) -> Markup:
         block("Cutting plan", plan_blocks(plan, view.units)) if plan else Markup(),
         buying_block(view),
         quote_block(view),
-        block("Notes on the joinery", bullets(fixing_notes(view.estimate), "note")),
+        block("Notes on the joinery", bullets(fixing_notes(view.estimate, view.units), "note")),
         cautions_block(view),
     ]
     return element("div", joined(parts), class_="new-page")
@@ -347,7 +347,8 @@ def cautions_block(view: View) -> Markup:
 def figures_page(view: View) -> Markup:
     """The page of the figures behind the others."""
     estimate = view.estimate
-    remarks = [sentence(n.text.rstrip(".")) + "." for n in estimate.remarks if n.code != PIECE]
+    told = [n.said(view.units) for n in estimate.remarks if n.code != PIECE]
+    remarks = [sentence(text.rstrip(".")) + "." for text in told]
     parts = [
         year_block(view),
         fixings_block(view),
