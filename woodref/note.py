@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from typing import NamedTuple
 
 
@@ -18,6 +19,11 @@ class Note(NamedTuple):
     text: str
     basis: str = ""
     text_us: str = ""
+
+    @classmethod
+    def told(cls, code: str, text: Callable[[str], str], basis: str = "") -> Note:
+        """A remark with quantities; text says it in the units 'us' or 'si'."""
+        return cls(code, text("si"), basis, text("us"))
 
     def headed(self, head: str) -> Note:
         """The same remark behind a head, such as the name of the part it is of."""

@@ -191,13 +191,13 @@ def test_sources_and_assumptions_stand_on_a_page_of_their_own_where_asked(name, 
     found = demo(name)
     plain, whole = seen(name, who).text, seen(name, who, sources=True).text
     for assumed in found.assumptions:
-        said = " ".join(assumed.text[1:].split())
+        said = " ".join(assumed.said("us")[1:].split())
         assert said in whole
         assert said not in plain
     for _, value in found.figures:
         assert value.source in whole
     for notice in found.notices if who == "shop" else ():
-        assert cleaned(notice.text).strip()[1:] in whole
+        assert cleaned(notice.said("us")).strip()[1:] in whole
 
 
 def test_what_was_recalled_is_marked_and_the_mark_is_told():

@@ -349,7 +349,7 @@ def _bought_sections(estimate: Estimate, units: str, for_people: bool) -> list[S
     lumber = lumber_section(estimate, units, for_people)
     if estimate.plan is None:
         return [*blank_sections(estimate), lumber]
-    plan = plan_sections(estimate.plan, estimate.piece.units)
+    plan = plan_sections(estimate.plan, units)
     return plan if for_people else [lumber, *plan]
 
 

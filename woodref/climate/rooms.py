@@ -77,13 +77,15 @@ class Room(Shown):
     @property
     def _assumption(self) -> Note:
         hot = max(m.outdoor_c for m in self.season.months) > HOT_C
-        metric, us = (
-            f"no setting was named: {self.season.setting.name}, as its warmest month outdoors is "
-            f"{'over' if hot else 'not over'} {degrees(HOT_C, units)}; --setting "
-            "names another"
-            for units in ("si", "us")
+        return Note.told(
+            "setting-assumed",
+            lambda units: (
+                f"no setting was named: {self.season.setting.name}, as its warmest month outdoors "
+                f"is {'over' if hot else 'not over'} {degrees(HOT_C, units)}; --setting names "
+                "another"
+            ),
+            COMMON_PRACTICE,
         )
-        return Note("setting-assumed", metric, COMMON_PRACTICE, us)
 
     def _line(self) -> str:
         design = self.season.design_pct

@@ -198,19 +198,26 @@ class Season(Shown):
         outdoors = [MONTHS[m.month - 1] for m in self.months if m.outdoor_extrapolated]
         where = "in the room" if indoors and indoors != outdoors else "outdoors"
         if indoors or outdoors:
-            metric, us = (
-                f"extrapolated {where}, below {end} where the handbook's table ends: "
-                f"{', '.join(indoors or outdoors)}"
-                for end in ("-1 C", "30 F")
+            end = EMC_TEMPERATURE_RANGE_C[0]
+            notes.append(
+                Note.told(
+                    "emc-extrapolated",
+                    lambda units: (
+                        f"extrapolated {where}, below {degrees(round(end), units)} where the "
+                        f"handbook's table ends: {', '.join(indoors or outdoors)}"
+                    ),
+                )
             )
-            notes.append(Note("emc-extrapolated", metric, text_us=us))
         if any(m.outdoor_c < COLD_C for m in self.months):
-            metric, us = (
-                f"below {degrees(COLD_C, units)} outdoors the recorded humidity "
-                "is coarse: take those months as indicative"
-                for units in ("si", "us")
+            notes.append(
+                Note.told(
+                    "humidity-coarse",
+                    lambda units: (
+                        f"below {degrees(COLD_C, units)} outdoors the recorded humidity is "
+                        "coarse: take those months as indicative"
+                    ),
+                )
             )
-            notes.append(Note("humidity-coarse", metric, text_us=us))
         return tuple(notes)
 
     def _line(self) -> str:

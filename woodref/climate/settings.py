@@ -97,8 +97,11 @@ def _temperature_rule(f: RoomFigures, units: str) -> str:
 
 def setting_rule(setting: Setting, more: str = "") -> Note:
     """The remark that tells the rule of a setting, and more about it."""
-    metric, us = (f"{setting.name}: {setting.rule(units)}{more}" for units in ("si", "us"))
-    return Note("setting-rule", metric, COMMON_PRACTICE, us)
+    return Note.told(
+        "setting-rule",
+        lambda units: f"{setting.name}: {setting.rule(units)}{more}",
+        COMMON_PRACTICE,
+    )
 
 
 #: What people call rooms that are no settings by name, and the settings such a room may be.

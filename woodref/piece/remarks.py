@@ -6,9 +6,11 @@ from collections.abc import Sequence
 
 from woodref.lumber.multiples import Multiple
 from woodref.lumber.rough import SAFE_LENGTH_MM
+from woodref.lumber.turning import GluedTurning
 from woodref.lumber.waste import WasteOrigin
 from woodref.note import Note
 from woodref.piece.buy import Bought
+from woodref.piece.cost import PartStock
 from woodref.piece.part_estimate import PartEstimate
 from woodref.piece.parts_table import Part
 from woodref.piece.resolve import ResolvedPiece
@@ -41,7 +43,7 @@ def remarks(
     ]
     said += resolved.decay
     for part in parts:
-        said += [*_of_part(part), *_round_or_end(part, piece.units), *_glued(part, piece.units)]
+        said += [*_of_part(part), *_round_or_end(part), *_glued(part)]
     said += _short(resolved, [p.part for p in parts if p.wood], bought.multiples)
     said += [Note("thicker-listed", f"{name}: {t.words}") for name, t in bought.thicker_listed]
     return (*dict.fromkeys(said), *_prices(resolved), *_graded(resolved))
@@ -79,36 +81,53 @@ def _of_part(p: PartEstimate) -> list[Note]:
     return said + [n.headed(f"{name}: ") for n in notes]
 
 
-def _round_or_end(p: PartEstimate, units: str) -> list[Note]:
+def _round_or_end(p: PartEstimate) -> list[Note]:
     """That a round part turns oval, and that one of end grain moves along both sides."""
     size, name = KINDS["size"].text, p.part.name
     if p.lengths:
-        swing = size(abs(p.lengths[-1].change_mm), units)
-        text = (
-            f"{name}: end grain: its length moves by {swing} through the year too, its thickness "
-            "does not"
-        )
-        return [Note("end-grain", text)]
+        swing_mm = abs(p.lengths[-1].change_mm)
+        return [
+            Note.told(
+                "end-grain",
+                lambda units: (
+                    f"{name}: end grain: its length moves by {size(swing_mm, units)} through the "
+                    "year too, its thickness does not"
+                ),
+            )
+        ]
     if p.part.shape and p.part.shape.kind in ("disc", "ring") and p.movements:
         dry, wet, _ = p.movements
-        text = (
-            f"{name}: turns oval: {size(p.part.width_mm, units)} along the grain all year, across "
-            f"it {size(dry.after_mm, units)} at the driest and {size(wet.after_mm, units)} at the "
-            "wettest"
-        )
-        return [Note("turns-oval", text)]
+        return [
+            Note.told(
+                "turns-oval",
+                lambda units: (
+                    f"{name}: turns oval: {size(p.part.width_mm, units)} along the grain all year, "
+                    f"across it {size(dry.after_mm, units)} at the driest and "
+                    f"{size(wet.after_mm, units)} at the wettest"
+                ),
+            )
+        ]
     return []
 
 
-def _glued(p: PartEstimate, units: str) -> list[Note]:
+def _glued(p: PartEstimate) -> list[Note]:
     """Of what a turning is glued, and the oval that its section becomes."""
-    glued, size, name = p.part.glued, KINDS["size"].text, p.part.name
-    if glued is None or p.stock is None:
+    glued, stock = p.part.glued, p.stock
+    if glued is None or stock is None:
         return []
+    return [
+        Note.told(
+            "glued-turning", lambda units: _glued_text(p, glued, stock, units), COMMON_PRACTICE
+        )
+    ]
+
+
+def _glued_text(p: PartEstimate, glued: GluedTurning, stock: PartStock, units: str) -> str:
+    size, name = KINDS["size"].text, p.part.name
     lines = "glue line" if glued.glue_faces == 1 else "glue lines"
     said = (
         f"{name}: glued from {glued.staves} staves {size(glued.stave_mm, units)} thick, "
-        f"{p.stock.nominal.label}, face to face, {glued.glue_faces} {lines} in each; lay the rings "
+        f"{stock.nominal.label}, face to face, {glued.glue_faces} {lines} in each; lay the rings "
         "of all staves the same way"
     )
     if p.movements and p.thicknesses:
@@ -118,32 +137,34 @@ def _glued(p: PartEstimate, units: str) -> list[Note]:
             f"{size(thin.after_mm, units)} across them at the driest, {size(wet.after_mm, units)} "
             f"by {size(thick.after_mm, units)} at the wettest"
         )
-    return [Note("glued-turning", said, COMMON_PRACTICE)]
+    return said
 
 
 def _short(
     resolved: ResolvedPiece, parts: Sequence[Part], multiples: Sequence[Multiple]
 ) -> list[Note]:
     """That short parts are not machined one by one, and how many come from one blank."""
-    allowances, units = resolved.allowances, resolved.piece.units
-    safe = allowances.safe_length_mm or SAFE_LENGTH_MM[units]
-    size = KINDS["size"].text
+    allowances, size = resolved.allowances, KINDS["size"].text
+    safe = allowances.safe_length_mm or SAFE_LENGTH_MM[resolved.piece.units]
     short = [p.name for p in parts if p.length_mm + allowances.length_mm < safe]
     if not short:
         return []
-    names = []
-    for name in short:
-        blanks = dict.fromkeys(
-            f"{m.pieces} from one of {size(m.length_mm, units)}"
-            for m in multiples
-            if m.part.name == name or m.part.name.startswith(f"{name}, stave ")
+
+    def text(units: str) -> str:
+        names = []
+        for name in short:
+            blanks = dict.fromkeys(
+                f"{m.pieces} from one of {size(m.length_mm, units)}"
+                for m in multiples
+                if m.part.name == name or m.part.name.startswith(f"{name}, stave ")
+            )
+            names.append(f"{name} ({', '.join(blanks)})" if blanks else name)
+        return (
+            f"{', '.join(names)}: blanks shorter than {size(safe, units)}: plane and rip several "
+            "in one length and crosscut last; short pieces kick back"
         )
-        names.append(f"{name} ({', '.join(blanks)})" if blanks else name)
-    text = (
-        f"{', '.join(names)}: blanks shorter than {size(safe, units)}: plane and rip several in "
-        "one length and crosscut last; short pieces kick back"
-    )
-    return [Note("short-blank", text, COMMON_PRACTICE)]
+
+    return [Note.told("short-blank", text, COMMON_PRACTICE)]
 
 
 def _prices(resolved: ResolvedPiece) -> list[Note]:
