@@ -103,7 +103,7 @@ def test_a_round_top_turns_oval(estimated):
     disc = CASE.replace('length = "38"', 'length = "20"') + 'shape = "disc"\n'
     found = estimated(disc)
     (note,) = [n for n in found.remarks if n.code == "turns-oval"]
-    assert "20 in along the grain all year" in note.text
+    assert "20 in along the grain all year" in note.said("us")
     assert "turns-oval" not in [n.code for n in estimated(CASE).remarks]
 
 

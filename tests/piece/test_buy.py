@@ -235,7 +235,7 @@ def test_a_turned_part_too_thick_for_a_board_is_glued_from_staves(reference, pri
     assert made.board_feet == pytest.approx(8 * 3 * 2 * 4 * 22 / 144)
     assert part.part.volume_m3 == pytest.approx(8 * 3.14159265 * 4 * 22 * 25.4**3 * 1e-9)
     (note,) = [n for n in made.remarks if n.code == "glued-turning"]
-    assert "3 staves 1-13/32 in thick, 8/4" in note.text
+    assert "3 staves 1-13/32 in thick, 8/4" in note.said("us")
     # A single board of that kind is likelier to be far off than the mean of three.
     plain = estimate_piece(
         reference, parse_piece(text.replace('"8/4"', '"20/4"'), "x.toml"), prices
