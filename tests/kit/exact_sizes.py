@@ -79,9 +79,15 @@ def size_across(size, before, after, angle, *wood):
 
 
 def cv_of_size_change(t, r, t_sd, r_sd, angle, saturation_cv):
-    """In quadrature: the spread of what goes together, turned to the face, and of saturation."""
-    together = turned(t_sd, r_sd, angle) / turned(t, r, angle)
-    return sqrt(together * together + saturation_cv * saturation_cv)
+    """A normal variable over another, by the moments of the inverse to the fourth power of its CV.
+
+    The mean of 1 / x is 1 + f2 + 3 f4 and that of 1 / x2 is 1 + 3 f2 + 15 f4; what is of a higher
+    power than the fourth in all is left out.
+    """
+    a2, f2 = (turned(t_sd, r_sd, angle) / turned(t, r, angle)) ** 2, saturation_cv**2
+    mean_squared = 1 + 2 * f2 + 7 * f2**2
+    square = (1 + 3 * f2 + 15 * f2**2) + a2 * (1 + 3 * f2)
+    return sqrt(square - mean_squared)
 
 
 def angle_ratio(radial, tangential):

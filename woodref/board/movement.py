@@ -119,7 +119,7 @@ class MovementBasis(NamedTuple):
     def cv(self, ring_angle_deg: float) -> float:
         """Coefficient of variation of a change of size between single boards [1].
 
-        That of the shrinkage with that of the fiber saturation point, which it is spread over.
+        That of the shrinkage over the fiber saturation point, which it is spread over.
         """
         tangential, radial = self.tangential, self.radial
         return float(

@@ -139,8 +139,12 @@ def cv_of_size_change(
 
     Notes
     -----
-    Shrinkages of one board go together, the point is independent of them (our assumption).
+    ``sqrt(a2 (1 + 3 f2) + f2 (1 + 8 f2))``, a that of the shrinkage and f that of the point: the
+    spread of a ratio to the second order, any textbook of statistics. The point divides the
+    change, and boards where it is low move more than boards where it is high move less. Shrinkages
+    of one board go together, the point is independent of them (our assumption).
     """
     mixed = shrinkage_at_ring_angle(tangential, radial, ring_angle_deg)
     of_figures = shrinkage_at_ring_angle(tangential_sd, radial_sd, ring_angle_deg) / mixed
-    return (of_figures**2 + fiber_saturation_cv**2) ** 0.5
+    squared, point = of_figures**2, fiber_saturation_cv**2
+    return (squared * (1.0 + 3.0 * point) + point * (1.0 + 8.0 * point)) ** 0.5
