@@ -210,15 +210,12 @@ def _in_words(plan: CutPlan, first: int, units: str) -> Markup:
 def _lot(lot: LotPlan, numbers: Iterator[int], units: str) -> Markup:
     scale = _scale(lot)
     ordered = [(next(numbers), board) for board in lot.plan.boards]
-    times = f"; widths are drawn {scale.times:.1f} times as large" if scale.times > 1.05 else ""
-    unit = "inches" if units == "us" else "mm"
+    wider = f"widths drawn {scale.times:.1f} times as large" if scale.times > 1.05 else ""
     return joined(
         [
-            element("h3", sentence(heading(lot))),
             element(
-                "p",
-                f"Places in {unit} from the left end of the board, its end trim counted{times}.",
-                class_="note lead-in",
+                "h3",
+                joined([sentence(heading(lot)), element("small", wider) if wider else ""], " "),
             ),
             *(_board(lot, board, n, scale, units) for n, board in ordered),
             _in_words(lot.plan, ordered[0][0], units),
@@ -233,4 +230,8 @@ def plan_blocks(plan: BuyingPlan, units: str) -> Markup:
     """
     numbers = count(1)
     lots = [_lot(lot, numbers, units) for lot in plan.lots if lot.plan.boards]
-    return joined([*lots, element("p", LOOK, class_="note") if lots else Markup()])
+    if not lots:
+        return Markup()
+    unit = "inches" if units == "us" else "mm"
+    places = f"Places in {unit} from the left end of the board, its end trim counted. {LOOK}"
+    return joined([element("p", places, class_="note lead-in"), *lots])

@@ -279,7 +279,13 @@ def buying_block(view: View) -> Markup:
     told = [_bought(s, view.costs) for s in sections if s.rows]
     return block(
         "To buy",
-        *(table(_with_ticks(grid_of(s, units)), s.title) for s in told),
+        element(
+            "div",
+            joined([table(_with_ticks(grid_of(s, units)), s.title) for s in told]),
+            class_="abreast",
+        )
+        if told
+        else "",
         bullets(finish_notes(estimate), "note"),
     )
 
@@ -290,9 +296,9 @@ def plan_page(view: View) -> Markup:
     parts = [
         block("Cutting plan", plan_blocks(plan, view.units)) if plan else Markup(),
         buying_block(view),
-        quote_block(view),
         block("Notes on the joinery", bullets(fixing_notes(view.estimate, view.units), "note")),
         cautions_block(view),
+        quote_block(view),
     ]
     return element("div", joined(parts), class_="new-page")
 
