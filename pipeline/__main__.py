@@ -10,22 +10,14 @@ from pathlib import Path
 from pipeline.build import assemble
 from pipeline.check import differences
 from pipeline.dataset import write_dataset
-from pipeline.progress import say
 from pipeline.read import REFERENCE, ROOT
-from pipeline.ready import publish_ready
 
 DICTIONARY = ROOT / "docs" / "data-dictionary.md"
 
 
-def _write(folder: Path, page: Path) -> None:
-    """Build the dataset, and the tables made ready of it, into a folder."""
-    write_dataset(assemble(), folder, page)
-    say("ready", ", ".join(publish_ready(folder)) or "none")
-
-
 def _build(out: Path) -> int:
     """Build into a folder; the data dictionary goes with the dataset of the checkout."""
-    _write(out, DICTIONARY if out == REFERENCE else out / DICTIONARY.name)
+    write_dataset(assemble(), out, DICTIONARY if out == REFERENCE else out / DICTIONARY.name)
     return 0
 
 
@@ -34,7 +26,7 @@ def _check() -> int:
     with tempfile.TemporaryDirectory(prefix="woodref-check-") as name:
         folder = Path(name) / REFERENCE.name
         page = Path(name) / DICTIONARY.name
-        _write(folder, page)
+        write_dataset(assemble(), folder, page)
         lines = differences(REFERENCE, folder)
         if not DICTIONARY.is_file() or DICTIONARY.read_bytes() != page.read_bytes():
             lines.append(f"{DICTIONARY.relative_to(ROOT)}: differs")

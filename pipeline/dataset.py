@@ -12,7 +12,9 @@ from pipeline.dictionary import dictionary_text
 from pipeline.progress import say
 from pipeline.publish import ordered, publish, write_text
 from pipeline.quality import quality_text
+from pipeline.ready import publish_ready
 from pipeline.schemas import shaped, validate
+from woodref.reference.checksums import CHECKSUMS
 from woodref.reference.fields import TABLES
 
 
@@ -27,9 +29,13 @@ def write_dataset(frames: Mapping[str, pd.DataFrame], folder: Path, page: Path) 
     }
     validate(tables)
     say("validate", f"{len(tables)} tables, {sum(map(len, tables.values()))} rows")
+
+    def make_ready(aside: Path) -> None:
+        say("ready", ", ".join(publish_ready(aside)) or "none")
+
     texts = {"datapackage.json": descriptor_text(tables), "QUALITY.md": quality_text(tables)}
-    publish(tables, texts, folder)
+    publish(tables, texts, folder, make_ready)
     write_text(page, dictionary_text(tables))
     for name, table in tables.items():
         say("publish", f"{name}: {len(table)} rows")
-    say("publish", f"{', '.join(texts)} and {page.name}")
+    say("publish", f"{', '.join(texts)}, {CHECKSUMS} and {page.name}")

@@ -9,7 +9,7 @@ from __future__ import annotations
 import os
 import shutil
 import tempfile
-from collections.abc import Mapping
+from collections.abc import Callable, Mapping
 from pathlib import Path
 
 import pandas as pd
@@ -17,6 +17,7 @@ import pyarrow
 import pyarrow.parquet
 
 from pipeline.schemas import arrow_schema, shaped
+from woodref.reference.checksums import CHECKSUMS, checksums_text
 from woodref.reference.fields import TABLES
 
 #: Order of rows by what a look-up asks for; other tables keep the order of their sources.
@@ -37,8 +38,9 @@ _SORT: dict[str, tuple[str, ...]] = {
     "plain_names": ("name_key", "region"),
     "rejected": ("source_table", "source_line", "source_column"),
 }
-#: Rows per row group: with sorted rows a look-up of one wood reads one group or two.
-ROW_GROUP = 1024
+#: Rows per row group: with sorted rows a look-up of one wood reads one group or two; smaller
+#: groups are read no faster, and make the files a quarter larger.
+ROW_GROUP = 4096
 
 
 def ordered(name: str, frame: pd.DataFrame) -> pd.DataFrame:
@@ -69,7 +71,7 @@ def write_parquet(name: str, frame: pd.DataFrame, folder: Path) -> Path:
         table.replace_schema_metadata(schema.metadata),
         path,
         compression="zstd",
-        compression_level=9,
+        compression_level=15,
         row_group_size=ROW_GROUP,
         use_dictionary=_repeated(frame) or False,
         write_statistics=True,
@@ -86,12 +88,18 @@ def read_published(folder: Path) -> dict[str, pd.DataFrame]:
     }
 
 
-def publish(frames: Mapping[str, pd.DataFrame], texts: Mapping[str, str], folder: Path) -> None:
+def publish(
+    frames: Mapping[str, pd.DataFrame],
+    texts: Mapping[str, str],
+    folder: Path,
+    finish: Callable[[Path], None] = lambda aside: None,
+) -> None:
     """Write all tables and texts of the dataset into a folder.
 
     Parameters: frames by table name; texts by file name (``datapackage.json``,
-    ``QUALITY.md``); folder, made where it does not exist. Parquet files of tables that
-    are no longer built are removed.
+    ``QUALITY.md``); folder, made where it does not exist; finish, called with the folder aside to
+    write what is made of its files. The list of checksums comes last. Parquet files that are no
+    longer built are removed.
     """
     folder.mkdir(parents=True, exist_ok=True)
     aside = Path(tempfile.mkdtemp(prefix=f".{folder.name}-", dir=folder.parent))
@@ -100,12 +108,16 @@ def publish(frames: Mapping[str, pd.DataFrame], texts: Mapping[str, str], folder
             write_parquet(name, frame, aside)
         for file, text in texts.items():
             (aside / file).write_text(text, encoding="utf-8", newline="\n")
-        for path in sorted(aside.iterdir()):
-            os.replace(path, folder / path.name)
+        finish(aside)
+        (aside / CHECKSUMS).write_text(checksums_text(aside), encoding="utf-8", newline="\n")
+        made = sorted(path.relative_to(aside) for path in aside.rglob("*") if path.is_file())
+        for name in sorted(made, key=lambda name: name.name == CHECKSUMS):
+            (folder / name).parent.mkdir(exist_ok=True)
+            os.replace(aside / name, folder / name)
     finally:
         shutil.rmtree(aside, ignore_errors=True)
-    for path in folder.glob("*.parquet"):
-        if path.stem not in frames:
+    for path in folder.rglob("*.parquet"):
+        if path.relative_to(folder) not in made:
             path.unlink()
 
 

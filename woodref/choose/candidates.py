@@ -21,6 +21,7 @@ from woodref.choose.seasonal_range import SeasonalRange
 from woodref.reference.library import Reference, Values
 from woodref.reference.look_words import NORTH_AMERICA
 from woodref.reference.query import locked_connection
+from woodref.reference.store import file_sql
 from woodref.units import BOARD_FOOT_M3
 
 #: The names on the connection: every wood, and those worth choosing from.
@@ -90,10 +91,7 @@ def _prepare(
     for table in (WOODS, SOLD):
         path = None if own and table == WOODS else published(folder, table)
         if path is not None:
-            quoted_path = str(path).replace("'", "''")
-            connection.execute(
-                f"create {temporary} view {table} as from read_parquet('{quoted_path}')"
-            )
+            connection.execute(f"create {temporary} view {table} as from {file_sql(path)}")
         elif table == WOODS:
             make_woods(connection, own)
         else:

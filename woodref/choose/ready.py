@@ -32,6 +32,7 @@ from woodref.choose.screening import MEASURED
 from woodref.choose.seasonal_range import SeasonalRange
 from woodref.choose.yard_lines import LINES_SQL, names_of_lines_sql
 from woodref.reference.bases import IMPLIED, UNCHECKED
+from woodref.reference.checksums import intact, is_published
 from woodref.reference.fields import TABLES
 from woodref.reference.library import Values
 from woodref.reference.look_words import REGIONS
@@ -174,9 +175,12 @@ def make_sold(connection: duckdb.DuckDBPyConnection) -> None:
 
 
 def published(folder: Path, table: str) -> Path | None:
-    """The published file of a table, None where the dataset is without."""
+    """The published file of a table, None where the dataset is without.
+
+    Raises: WoodrefError for a file that does not hold what was published.
+    """
     path = ready_file(folder, table)
-    return path if path.is_file() else None
+    return intact(path, folder) if is_published(path, folder) else None
 
 
 def publish(folder: Path) -> bool:

@@ -182,9 +182,12 @@ def _version(wanted: bool) -> None:
     if wanted:
         from importlib.metadata import version
 
+        from woodref.reference.checksums import dataset_checksum
         from woodref.reference.fields import DATASET_VERSION
+        from woodref.reference.store import data_directory
 
         typer.echo(f"woodref {version('woodref')}, reference dataset {DATASET_VERSION}")
+        typer.echo(f"sha256 {dataset_checksum(data_directory())}")
         raise typer.Exit
 
 
@@ -211,7 +214,8 @@ def root(
         "--version",
         callback=_version,
         is_eager=True,
-        help="Print the versions of the program and of its data, and exit.",
+        help="Print the versions of the program and of its data, whose files are all compared with "
+        "their checksums, and exit.",
     ),
     no_own: bool = typer.Option(
         False,

@@ -6,6 +6,7 @@ from collections.abc import Iterable, Sequence
 from typing import NamedTuple
 
 from woodref.errors import InputError
+from woodref.reference.checksums import is_published
 from woodref.reference.finish_kin import KIN
 from woodref.reference.library import Reference
 from woodref.reference.names import fold
@@ -57,7 +58,7 @@ def finish_rows(reference: Reference) -> tuple[FinishRow, ...]:
 
 def _resistances(reference: Reference) -> dict[tuple[str, int], tuple[float, ...]]:
     """What the pipeline fitted, by finish and coats; empty where the dataset is without."""
-    if not ready_file(reference.folder, "finish_fits").is_file():
+    if not is_published(ready_file(reference.folder, "finish_fits"), reference.folder):
         return {}
     rows = reference.store.rows("select * from {ready_finish_fits} order by fit_case")
     fitted: dict[tuple[str, int], tuple[float, ...]] = {}

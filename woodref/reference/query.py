@@ -14,6 +14,7 @@ from typing import Any, NamedTuple, TypeVar
 import duckdb
 
 from woodref.errors import InputError, WoodrefError
+from woodref.reference.checksums import is_published
 from woodref.reference.fields import TABLES
 from woodref.reference.overlay import KINDS, files_sql, present
 from woodref.reference.store import connect, data_directory, table_sql
@@ -43,7 +44,7 @@ def locked_connection(
     """
     folder = folder or data_directory()
     of_tables = {t: folder / f"{t}.parquet" for t in TABLES}
-    present = {t: path for t, path in of_tables.items() if path.is_file()}
+    present = {t: path for t, path in of_tables.items() if is_published(path, folder)}
     connection = connect()
     for table in present:
         connection.execute(f"create view {table} as select * from {table_sql(folder, table)}")

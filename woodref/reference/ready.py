@@ -81,5 +81,6 @@ def write_ready(connection: duckdb.DuckDBPyConnection, query: str, path: Path) -
     quoted = str(path).replace("'", "''")
     # Groups of rows as small as DuckDB writes them: a look-up of one wood reads one or two.
     connection.execute(
-        f"copy ({query}) to '{quoted}' (format parquet, compression zstd, row_group_size 2048)"
+        f"copy ({query}) to '{quoted}' (format parquet, compression zstd, "
+        "compression_level 15, row_group_size 2048)"
     )

@@ -8,6 +8,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
 from woodref.errors import WoodrefError
+from woodref.reference.checksums import CHECKSUMS, intact, is_published
 from woodref.reference.ready import READY, ready_file
 
 if TYPE_CHECKING:
@@ -18,17 +19,26 @@ def data_directory() -> Path:
     """Folder of the Parquet files: inside the installed package, else of the checkout."""
     package = Path(__file__).resolve().parent.parent
     for folder in (package / "_reference", package.parent / "datasets" / "reference"):
-        if (folder / "species.parquet").is_file():
+        if (folder / CHECKSUMS).is_file():
             return folder
     raise WoodrefError(
-        "the reference dataset is not built; run 'python -m pipeline build' in the checkout"
+        f"{folder / CHECKSUMS}: missing, the reference dataset is not built or not whole; install "
+        "woodref again, or run 'python -m pipeline build' in a checkout"
     )
 
 
 def table_sql(folder: Path, table: str) -> str:
-    """The SQL that reads one table of the folder, or one of those made ready of them."""
+    """The SQL that reads one table of the folder, or one of those made ready of them.
+
+    Raises: WoodrefError for a file that does not hold what was published.
+    """
     ready = table.startswith("ready_")
     file = ready_file(folder, table) if ready else folder / f"{table}.parquet"
+    return file_sql(intact(file, folder))
+
+
+def file_sql(file: Path) -> str:
+    """The SQL that reads a Parquet file."""
     quoted = str(file).replace("'", "''")
     return f"read_parquet('{quoted}')"
 
@@ -73,7 +83,7 @@ class _Tables(dict[str, str]):
         self.folder = folder
 
     def __missing__(self, table: str) -> str:
-        made = table in READY and not ready_file(self.folder, table).is_file()
+        made = table in READY and not is_published(ready_file(self.folder, table), self.folder)
         self[table] = (
             f"({ready_sql(self.folder, table)})" if made else table_sql(self.folder, table)
         )

@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING, Literal, overload
 
 from woodref.errors import InputError
 from woodref.files import did_you_mean
+from woodref.reference.checksums import is_published
 from woodref.reference.fields import TABLES
 from woodref.reference.query import answered
 from woodref.reference.store import data_directory
@@ -25,7 +26,7 @@ def table_names(folder: Path | None = None) -> dict[str, str]:
     return {
         name: table.description
         for name, table in TABLES.items()
-        if (folder / f"{name}.parquet").is_file()
+        if is_published(folder / f"{name}.parquet", folder)
     }
 
 
