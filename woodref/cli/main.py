@@ -214,8 +214,7 @@ def root(
         "--version",
         callback=_version,
         is_eager=True,
-        help="Print the versions of the program and of its data, whose files are all compared with "
-        "their checksums, and exit.",
+        help="Print the versions of the program and of its data, check the data, and exit.",
     ),
     no_own: bool = typer.Option(
         False,
