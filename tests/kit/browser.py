@@ -6,6 +6,7 @@ import os
 import re
 import shutil
 from contextlib import contextmanager
+from unittest.mock import patch
 
 from selenium.webdriver import Chrome, ChromeOptions
 from selenium.webdriver.chrome.service import Service
@@ -113,13 +114,14 @@ def browser(folder):
     """A browser with its settings in a folder; its processes end with it."""
     options = ChromeOptions()
     options.binary_location = CHROMIUM
-    options.ignore_local_proxy_environment_variables()  # the driver is on this machine
     # A browser run by root refuses to start in its sandbox.
     root = ("--no-sandbox",) if hasattr(os, "geteuid") and os.geteuid() == 0 else ()
     for argument in (*_ARGUMENTS, *root, f"--user-data-dir={folder}"):
         options.add_argument(argument)
     options.set_capability("goog:loggingPrefs", {"browser": "ALL", "performance": "ALL"})
-    driver = Chrome(options, Service(DRIVER))
+    # The driver is on this machine: never by way of a proxy.
+    with patch.dict(os.environ, no_proxy="localhost,127.0.0.1"):
+        driver = Chrome(options, Service(DRIVER))
     try:
         yield Browser(driver)
     finally:
