@@ -3,12 +3,13 @@
 from __future__ import annotations
 
 import argparse
+import os
 import shutil
 import sys
 import time
 from pathlib import Path
 
-from docs.site.every import every_page
+from docs.site.every import every_drawing, every_page
 from docs.site.links import CARRIED
 from docs.site.page import ROOT
 
@@ -22,6 +23,8 @@ def main() -> int:
     parser.add_argument("folder", type=Path)
     folder = parser.parse_args().folder
     shutil.rmtree(folder, ignore_errors=True)
+    # The shop's own figures, and what it has set, are no part of the site.
+    os.environ |= {"WOODREF_NO_OWN": "1", "WOODREF_CONFIG": os.devnull}
     start = time.process_time()
     count = 0
     for page in every_page():
@@ -30,6 +33,8 @@ def main() -> int:
         text = page.make()
         target.write_text(text if page.listed else _UNLISTED + text, encoding="utf-8")
         count += 1
+    for drawing in every_drawing():
+        (folder / drawing.path).write_text(drawing.make(), encoding="utf-8")
     for carried, place in CARRIED.items():
         shutil.copytree(
             ROOT / carried, folder / place, ignore=shutil.ignore_patterns("*.py", "__pycache__")

@@ -1,5 +1,9 @@
 """How Sphinx makes the site of its pages."""
 
+from typing import Any
+
+from sphinx.application import Sphinx
+
 import woodref
 
 project = "woodref"
@@ -20,6 +24,7 @@ napoleon_google_docstring = False
 napoleon_use_rtype = False
 html_theme = "pydata_sphinx_theme"
 html_title = "woodref"
+templates_path = ["templates"]
 html_static_path = ["static"]
 html_css_files = ["woodref.css"]
 html_copy_source = False
@@ -41,3 +46,23 @@ html_theme_options = {
 }
 # A page of a wood or of a publication has no menu of its kind beside it: there are hundreds.
 html_sidebars = {"woods/**": [], "data/publications/**": []}
+#: What stands above the pages that no menu lists, by the folder they are in.
+_ABOVE = {
+    "woods": [("woods/index", "Woods")],
+    "data/publications": [("data/index", "The data"), ("data/publications/index", "Publications")],
+}
+
+
+def _above(app: Sphinx, name: str, _template: str, context: dict[str, Any], _tree: object) -> None:
+    """Lead back from a page that no menu lists."""
+    folder, _, page = name.rpartition("/")
+    if folder in _ABOVE and page != "index":
+        context["parents"] = [
+            {"link": app.builder.get_relative_uri(name, target), "title": title}
+            for target, title in _ABOVE[folder]
+        ]
+
+
+def setup(app: Sphinx) -> None:
+    """Take part in the making of each page."""
+    app.connect("html-page-context", _above)

@@ -27,9 +27,13 @@ def descriptor() -> dict[str, Any]:
 def query(sql: str, parameters: list[Any] | None = None) -> list[tuple[Any, ...]]:
     """Rows of the published tables, each called by its name in braces."""
     tables = {r["name"]: f"'{_FOLDER / r['path']}'" for r in descriptor()["resources"]}
-    with duckdb.connect() as connection:
-        filled = re.sub(r"\{(\w+)\}", lambda m: tables[m[1]], sql)
-        return connection.execute(filled, parameters or []).fetchall()
+    filled = re.sub(r"\{(\w+)\}", lambda m: tables[m[1]], sql)
+    return _connection().execute(filled, parameters or []).fetchall()
+
+
+@cache
+def _connection() -> duckdb.DuckDBPyConnection:
+    return duckdb.connect()
 
 
 def table_path(name: str) -> str:
@@ -84,18 +88,18 @@ def _table_page(resource: dict[str, Any]) -> str:
             f"`{f['name']}`",
             plain(f["description"]),
             plain(f.get("unit", f["type"])),
-            str(ranges[f["name"]][0]),
-            *ranges[f["name"]][1:],
+            f"{ranges[f['name']][0]:,}",
+            " to ".join(x for x in ranges[f["name"]][1:] if x),
             plain(_limits(f)),
         )
         for f in resource["schema"]["fields"]
     ]
-    heads = ("column", "what it holds", "unit or type", "filled", "smallest", "largest", "limits")
+    heads = ("column", "what it holds", "unit or type", "filled", "range", "limits")
     return blocks(
         f"# {plain(resource['title'])}",
         f"Table `{resource['name']}`, {rows:,} rows. {plain(resource['description'])}",
         _keys(resource["schema"]),
-        table(heads, fields, right=(3, 4, 5)),
+        table(heads, fields, right=(3,)),
         "Values are SI, moisture content is in percent of ovendry mass. Nothing here is a "
         "structural design value; local codes and licensed practice decide. "
         f"All tables: {link('the data', 'data/index.md')}.",

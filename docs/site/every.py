@@ -4,13 +4,18 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from docs.site import commands, copied, data, publications, python_pages, written
-from docs.site.page import Page
+from docs.site import commands, copied, data, publications, python_pages, woods, written
+from docs.site.page import Drawing, Page
 
-_ROOMS = (written, commands, copied, python_pages, data, publications)
+_ROOMS = (written, commands, copied, python_pages, data, publications, woods)
 
 
 def every_page() -> Iterator[Page]:
     """All pages, in no order that matters."""
     for room in _ROOMS:
         yield from room.pages()
+
+
+def every_drawing() -> Iterator[Drawing]:
+    """All pictures that are drawn for the site alone."""
+    yield from woods.drawings()

@@ -21,6 +21,13 @@ class Page(NamedTuple):
     listed: bool = True
 
 
+class Drawing(NamedTuple):
+    """A picture: where it stands in the site, and what draws it, as the text of an SVG file."""
+
+    path: str
+    make: Callable[[], str]
+
+
 def read(path: str) -> str:
     """The text of a file of the project, by its path from the root."""
     return (ROOT / path).read_text(encoding="utf-8")

@@ -8,29 +8,24 @@ from pathlib import Path
 import pytest
 
 import woodref
-from docs.site import check
+from docs.site import check, woods
 from docs.site.every import every_page
 from docs.site.links import CARRIED, FENCE
+from docs.site.records import record_of
+from docs.site.sold import sold_woods
+from woodref.answers.show_page import page_of
+from woodref.api.shared import reference
 from woodref.cli.main import COMMANDS
 
 ROOT = Path(__file__).resolve().parents[2]
 PAGES = {page.path: page for page in every_page()}
-#: Pages of which a few stand for all, as all are made by one function from the same tables.
-MANY = {"data/publications/": 12}
 _LINK = re.compile(r"\]\((?P<target>/[^)\s#]+)(?:#[^)\s]*)?\)")
 _MENU = re.compile(r"^```\{toctree\}\n(?P<body>.*?)^```$", re.MULTILINE | re.DOTALL)
 
 
-def tried():
-    """Every page but those of which a few do."""
-    for start, step in MANY.items():
-        yield from [p for p in PAGES if p.startswith(start)][::step]
-    yield from (p for p in PAGES if not p.startswith(tuple(MANY)))
-
-
 @pytest.fixture(scope="module")
 def texts():
-    return {path: PAGES[path].make() for path in tried()}
+    return {path: page.make() for path, page in PAGES.items()}
 
 
 def test_no_two_pages_stand_in_one_place():
@@ -43,7 +38,8 @@ def test_every_link_leads_to_a_page_or_to_a_file_that_is_carried_along(texts):
         for folder, place in CARRIED.items()
         for file in (ROOT / folder).iterdir()
     }
-    there = {f"/{path}" for path in PAGES} | files
+    drawn = {f"/{woods.picture_path(i)}" for i in sold_woods()}
+    there = {f"/{path}" for path in PAGES} | files | drawn
     lost = [
         (path, m["target"])
         for path, text in texts.items()
@@ -97,6 +93,42 @@ def test_every_field_of_every_table_stands_on_its_page(texts):
 def test_every_publication_has_a_page():
     sources = woodref.table("sources")["source_id"]
     assert {f"data/publications/{source}.md" for source in sources} <= set(PAGES)
+
+
+def test_every_wood_that_is_sold_somewhere_has_a_page():
+    stock = woodref.table("stock")
+    sold = set(stock.loc[stock["class"] != "not in trade", "species_id"])
+    assert len(sold) > 400
+    assert {f"woods/{i}.md" for i in sold} <= set(PAGES)
+
+
+@pytest.mark.parametrize("species_id", ["prunus-serotina", "khaya-spp", "acacia-koa"])
+def test_woods_read_at_once_are_those_read_one_by_one(species_id):
+    alone = page_of(reference(), species_id, "us")
+    assert record_of(species_id)._replace(names=()) == alone._replace(names=())
+
+
+def test_the_page_of_a_wood_says_what_the_library_says(texts):
+    page = texts["woods/prunus-serotina.md"]
+    assert "| side hardness (Janka) at 12 % | 950 lbf (" in page
+    assert woodref.wood("black cherry").value("side_hardness").source.split(",")[0] in page
+    for part in ("Look, working", "mistaken for", "Cautions", "Where the figures stand"):
+        assert f"{part}" in page
+    assert "](/woods/prunus-serotina.svg)" in page
+
+
+def test_every_page_of_a_wood_or_of_a_table_defers_to_local_codes(texts):
+    told = [t for p, t in texts.items() if p.startswith(("woods/", "data/tables/"))]
+    assert all("structural design value" in t and "local codes" in t for t in told)
+
+
+def test_the_picture_of_a_wood_has_a_text_that_says_what_is_seen():
+    drawings = woods.drawings()
+    first = next(drawings)
+    svg = first.make()
+    assert "<desc>" in svg
+    assert "moves" in svg.partition("</title>")[0]
+    assert "<text" in svg
 
 
 def test_a_site_that_loads_from_elsewhere_or_links_to_nothing_is_noticed(tmp_path):

@@ -37,9 +37,11 @@ if TYPE_CHECKING:
     from woodref.charts.scatter import hardness_density
     from woodref.charts.staves import panel_year, staves_before_and_after
     from woodref.charts.weights import weight_by_part
+    from woodref.charts.width_year import CutThroughYear, usual_year
     from woodref.charts.year import Level, YearLine, seasonal_moisture, seasonal_width
 
 __all__ = [
+    "CutThroughYear",
     "Level",
     "YearLine",
     "best_beside",
@@ -69,6 +71,7 @@ __all__ = [
     "staves_before_and_after",
     "style",
     "svg_text",
+    "usual_year",
     "weight_by_part",
 ]
 
@@ -95,6 +98,7 @@ _NAMES = {
     "sag": ("sagged",),
     "scatter": ("hardness_density",),
     "staves": ("panel_year", "staves_before_and_after"),
+    "width_year": ("CutThroughYear", "usual_year"),
     "weights": ("weight_by_part",),
     "year": ("Level", "YearLine", "seasonal_moisture", "seasonal_width"),
 }

@@ -1,0 +1,120 @@
+"""The figures of a wood as tables of its page."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from docs.site.page import blocks, plain, table
+from woodref.answers.look import look_marks
+from woodref.answers.property_text import boards_likely, mark_of, marks, value_text
+from woodref.answers.render import Section
+from woodref.answers.show_figures import figure_sections
+from woodref.answers.show_page import Page as Record
+from woodref.answers.show_ratings import ratings_section
+from woodref.answers.words import likely_text
+from woodref.choose.overview import SHOP_PCT, Overview
+from woodref.climate.usual_year import DAMPEST_PCT, DRIEST_PCT
+from woodref.reference.properties import PROPERTIES
+from woodref.reference.woods import Wood
+from woodref.units import KINDS
+
+#: Figures of the first table beside weight, movement and hardness.
+_FIRST = (
+    ("modulus_of_elasticity", "12pct", "stiffness (modulus of elasticity) at 12 %"),
+    ("modulus_of_rupture", "12pct", "bending strength (modulus of rupture) at 12 %"),
+    ("shrinkage_tangential", "range", "shrinkage along the rings, green to ovendry"),
+    ("shrinkage_radial", "range", "shrinkage across the rings, green to ovendry"),
+)
+
+
+def section_table(section: Section, units: str) -> str:
+    """A section of an answer as a table; nothing where it is empty."""
+    if not section.rows:
+        return ""
+    rows = [[plain(c.text(r.get(c.key), units)) for c in section.headed] for r in section.rows]
+    right = [i for i, c in enumerate(section.headed) if c.numeric]
+    return table([plain(c.head) for c in section.headed], rows, right)
+
+
+def _with_range(value: object, text: str, likely: str) -> str:
+    return f"{text}{value} ({likely})" if likely else f"{text}{value}"
+
+
+def _rows(us: Overview, si: Overview) -> Iterator[tuple[str, str, str]]:
+    """What is told first, in both systems of units."""
+    wood = us.wood
+    if us.weight and si.weight:
+        mark = marks(*us.weight.density.values)
+        yield (
+            f"a board of {us.board.name} ({si.board.name}) at {SHOP_PCT:g} %",
+            likely_text(us.weight.mass_kg, "mass", "us", mark),
+            likely_text(si.weight.mass_kg, "mass", "si", mark),
+        )
+    year = f"between {DRIEST_PCT:g} and {DAMPEST_PCT:g} %"
+    for cut, one, two in (
+        ("flat sawn", us.flat, si.flat),
+        ("quarter sawn", us.quarter, si.quarter),
+    ):
+        if one and two:
+            mark = marks(*one.basis.values)
+            yield (
+                f"{us.board.across} ({si.board.across}) {cut} moves {year}",
+                likely_text(one.likely_change_mm, "change", "us", mark),
+                likely_text(two.likely_change_mm, "change", "si", mark),
+            )
+    if us.density:
+        mark = marks(*us.density.values)
+        told = [KINDS["density"].text(us.density.density_kg_m3, u) + mark for u in ("us", "si")]
+        yield ("density at 12 %", *told)
+    hardness = us.hardness
+    first = [("side hardness (Janka) at 12 %", hardness)] if hardness else []
+    first += [
+        (label, value)
+        for property_id, condition, label in _FIRST
+        if (value := wood.value(property_id, condition) or wood.estimate(property_id))
+    ]
+    for label, value in first:
+        if PROPERTIES[value.property_id].kind == "percent":
+            both = f"{value_text(value, 'us')}{marks(value)}"
+            told = f"{both} ({boards_likely(value, 'us')})" if boards_likely(value, "us") else both
+            yield label, told, told
+        else:
+            us_text, si_text = (
+                _with_range(marks(value), value_text(value, u), boards_likely(value, u))
+                for u in ("us", "si")
+            )
+            yield label, us_text, si_text
+
+
+def first_figures(us: Overview, si: Overview) -> str:
+    """What a maker asks first: US units, metric, in parentheses where 9 boards in 10 fall."""
+    rows = [tuple(map(plain, row)) for row in _rows(us, si)]
+    if not rows:
+        return "No table holds a weight, movement or hardness of it."
+    return blocks(
+        table(("in short", "US units", "metric"), rows),
+        "In parentheses: where 9 boards in 10 fall.",
+    )
+
+
+def figures_in(wood: Wood, units: str) -> str:
+    """Every figure of a wood in a system of units."""
+    return blocks(*(section_table(s, units) for s in figure_sections(wood, units)))
+
+
+def ratings(record: Record) -> str:
+    """Its printed classes, where there are any."""
+    told = section_table(ratings_section(record.ratings, record.wood, True), "us")
+    return blocks("## Ratings", told) if told else ""
+
+
+def used_on(record: Record) -> list[str]:
+    """The marks that stand on the page."""
+    return [
+        *(marks(v) for v in record.wood.values.values()),
+        *(marks(v) for v in record.wood.estimates.values()),
+        marks(*record.overview.values),
+        *(mark_of(r.basis) for r in record.ratings),
+        *look_marks(record.look),
+        *(mark_of(row["basis"]) for row in record.names),
+    ]
