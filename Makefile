@@ -4,10 +4,12 @@ BIN := $(VENV)/bin
 READY := $(VENV)/.ready
 
 SPARK := .venv-spark
+RELEASE := .venv-release
+INSTALLED := .venv-installed
 MUTATION := .venv-mutation
 SITE := .venv-site
 
-.PHONY: demo test data check docs notebooks bench lint site clean spark-test spark-run mutation
+.PHONY: demo test data check docs notebooks bench lint site clean spark-test spark-run release sbom audit mutation
 .DEFAULT_GOAL := demo
 
 $(READY): pyproject.toml constraints.txt
@@ -33,6 +35,25 @@ spark-test:  ## set up and run the tests of the cluster engine, where there is a
 
 spark-run: $(SPARK)/.ready
 	$(SPARK)/bin/python -m pytest tests/spark $(SPARK_TESTS)
+
+$(RELEASE)/.ready: pyproject.toml constraints.txt
+	$(PYTHON) -m venv $(RELEASE)
+	$(RELEASE)/bin/python -m pip install --quiet -c constraints.txt -e '.[release]'
+	touch $(RELEASE)/.ready
+
+release: $(RELEASE)/.ready  ## build what is committed twice, compare the bytes, try the wheel; nothing is uploaded
+	rm -rf dist
+	$(RELEASE)/bin/python -m release.twice --out dist
+	$(RELEASE)/bin/python -m twine check --strict dist/*
+	$(RELEASE)/bin/python -m release.installed dist/*.whl --environment $(INSTALLED)
+
+sbom: release  ## a software bill of materials of the wheel and what it depends on, CycloneDX
+	$(RELEASE)/bin/cyclonedx-py environment --pyproject pyproject.toml --mc-type library \
+	  --output-reproducible --of JSON -o dist/woodref.cdx.json $(INSTALLED)/bin/python
+
+audit: $(RELEASE)/.ready  ## look the pinned versions up among known vulnerabilities, over the network; then the code
+	$(RELEASE)/bin/bandit --quiet --recursive -c pyproject.toml woodref pipeline
+	$(RELEASE)/bin/pip-audit --strict --no-deps --disable-pip -r constraints.txt -s osv
 
 data: $(READY)  ## build the reference dataset from datasets/sources, and the pages that quote it
 	$(BIN)/python -m pipeline build
@@ -75,4 +96,4 @@ lint: $(READY)  ## style and types
 	$(BIN)/mypy
 
 clean:
-	rm -rf $(VENV) $(SPARK) $(MUTATION) $(SITE) dist build
+	rm -rf $(VENV) $(SPARK) $(RELEASE) $(INSTALLED) $(MUTATION) $(SITE) dist build

@@ -1,7 +1,9 @@
 """The package offers what it says; its wheel and its source archive hold what they must."""
 
 import ast
+import os
 import pkgutil
+import shutil
 import subprocess
 import sys
 import tarfile
@@ -73,6 +75,7 @@ def test_the_wheel_answers_from_its_own_dataset(archives, tmp_path):
 def test_the_source_archive_can_build_and_test_itself(archives):
     _, sources = archives
     wanted = {
+        ".ci/run",
         "README.md",
         "LICENSE",
         "CHANGELOG.md",
@@ -85,6 +88,40 @@ def test_the_source_archive_can_build_and_test_itself(archives):
         "tests/cli/test_docs.py",
     }
     assert wanted - sources == set()
+
+
+def test_the_source_archive_lacks_nothing_that_is_kept(archives):
+    if not (ROOT / ".git").exists():
+        pytest.skip("no checkout: what is kept is not known")
+    _, sources = archives
+    kept = subprocess.run(
+        ["git", "ls-files", "-z"], cwd=ROOT, check=True, capture_output=True, text=True
+    ).stdout.split("\0")
+    assert [name for name in kept if name and (ROOT / name).exists() and name not in sources] == []
+
+
+def test_the_wheel_is_small_and_the_same_wherever_and_whenever_it_is_built(archives, tmp_path):
+    wheel, _ = archives
+    elsewhere = tmp_path / "a copy" / "elsewhere"
+    for name in ("woodref", "datasets/reference"):
+        ignored = shutil.ignore_patterns("__pycache__")
+        shutil.copytree(ROOT / name, elsewhere / name, ignore=ignored)
+    for name in ("pyproject.toml", "README.md", "LICENSE", ".gitignore"):
+        shutil.copy(ROOT / name, elsewhere / name)
+    for path in elsewhere.rglob("*"):
+        path.chmod(0o700 if path.is_dir() else 0o600)
+        os.utime(path, (1_000_000_000, 1_000_000_000))
+    subprocess.run(
+        [sys.executable, "-m", "hatchling", "build", "-t", "wheel", "-d", str(tmp_path)],
+        cwd=elsewhere,
+        env={**os.environ, "TZ": "Asia/Tokyo", "PYTHONHASHSEED": "7"},
+        umask=0o077,
+        check=True,
+        capture_output=True,
+    )
+    built = Path(wheel.filename).read_bytes()
+    assert next(tmp_path.glob("*.whl")).read_bytes() == built
+    assert len(built) < 5_000_000
 
 
 def test_every_public_name_is_where_a_checker_of_types_is_told():
