@@ -41,6 +41,13 @@ COMMANDS: dict[str, tuple[list[str], float]] = {
     "estimate": (["estimate", BENCH], 1.6),
     "rank": (["rank", "--for", "tabletop"], 2.5),
     "substitute": (["substitute", "cherry", "--for", "tabletop"], 2.5),
+    "delivery": (
+        [
+            *("delivery", "white oak", "--thickness", "7/8in", "--width", "30in"),
+            *("--built", "8", "--place", "Duluth", "--finish", "shellac"),
+        ],
+        3.0,
+    ),
     "report": (["report", BENCH, "-o", "{out}"], 1.8),
 }
 #: Limit of a command given on the command line.

@@ -10,7 +10,8 @@ from woodref.charts.after_delivery import delivered
 from woodref.charts.lagging import lag_through_year
 from woodref.drying.ambient import air_of, months_between
 from woodref.drying.board_lag import board_lag
-from woodref.drying.lag import BARE, board_of, finish_on
+from woodref.drying.finish import BARE, finish_on
+from woodref.drying.follow import board_of
 from woodref.reference.finishes import finish_rows
 from woodref.reference.library import Reference
 

@@ -40,6 +40,12 @@ LOOK_UPS = [
     ["weight", "sugar maple", "--length", "8ft", "--width", "6in", "--thickness", "4/4"],
     ["crate", "--length", "4ft", "--depth", "2ft", "--height", "3ft", "--weight", "60lb"],
     ["finishes"],
+    ["lag", "sugar maple", "--thickness", "3/4in", "--from", "6", "--to", "10"],
+    ["acclimate", "sugar maple", "--thickness", "1in", "--from", "12", "--place", "Duluth"],
+    [
+        *("delivery", "sugar maple", "--thickness", "3/4in", "--width", "12in", "--built", "8"),
+        *("--place", "Duluth", "--finish", "shellac"),
+    ],
     ["place", "Duluth"],
     ["season", "Duluth"],
     ["sources"],

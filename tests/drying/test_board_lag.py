@@ -6,7 +6,9 @@ from small_woods import WHITE_OAK
 from woodref.board.movement import movement
 from woodref.drying.ambient import ROOM_C, months_between
 from woodref.drying.board_lag import COURSE_DAYS, board_lag
-from woodref.drying.lag import BARE, board_of, finish_on, lag_step
+from woodref.drying.finish import BARE, finish_on
+from woodref.drying.follow import board_of
+from woodref.drying.lag import lag_step
 from woodref.reference.finishes import finish_rows
 from woodref.reference.library import Reference
 

@@ -6,7 +6,7 @@ from small_woods import WHITE_OAK
 from woodref.board.movement import movement
 from woodref.climate.rooms import room_of
 from woodref.drying.delivery import delivery, extremes, month_after
-from woodref.drying.lag import finish_on
+from woodref.drying.finish import finish_on
 from woodref.errors import InputError
 from woodref.reference.finishes import finish_rows
 from woodref.reference.library import Reference

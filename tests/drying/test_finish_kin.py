@@ -4,8 +4,10 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
+from woodref.drying.finish import finish_on
 from woodref.drying.finish_fit import fit_finishes
-from woodref.drying.lag import board_of, finish_on, lag_year
+from woodref.drying.follow import board_of
+from woodref.drying.lag import lag_year
 from woodref.errors import InputError
 from woodref.reference.finish_kin import AIR_PERMEABILITY, KIN, PERM, kin_of, own_resistance
 from woodref.reference.finishes import finish_names, finish_rows

@@ -1,130 +1,17 @@
-"""Diffusion through a board: against the series for a slab, its own water, and finer steps.
-
-Source of the series: Crank (1975), The Mathematics of Diffusion, sections 4.3.2 and 4.3.6
-(numbers from memory).
-"""
-
-from itertools import pairwise
+"""The relations of diffusion through a board, and the series for a slab."""
 
 import numpy as np
 import pytest
-from examples import FEW
 from hypothesis import given
 from hypothesis import strategies as st
 
 from woodref.formulas.diffusion import (
     air_film_resistance,
-    diffuse,
     moisture_resistance,
     porosity,
     slab_uptake,
     transverse_diffusivity,
 )
-
-DAY = 86_400.0
-D, THICK = 1e-10, 0.02
-DAYS = np.array([1.0, 3.0, 10.0, 30.0, 100.0]) * DAY
-FACES = np.array([[1e6, 1e6], [1e7, 1e7], [1e8, 1e8]])
-
-
-def constant(_moisture, _t):
-    return D
-
-
-def step(_t):
-    return 10.0
-
-
-def by_series(times):
-    biot = THICK / 2.0 / (D * FACES[:, 0])
-    return slab_uptake(D * times / (THICK / 2.0) ** 2, biot, terms=60).T
-
-
-def error(cells, rtol=1e-7):
-    found = diffuse(5.0, THICK, FACES, DAYS, constant, step, cells, rtol)
-    return np.abs((found.mean_pct - 5.0) / 5.0 - by_series(DAYS)).max()
-
-
-def test_a_constant_coefficient_agrees_with_the_series():
-    assert error(41) < 1e-3
-    assert error(161) < 1e-4
-
-
-def test_the_error_falls_with_the_square_of_the_cell():
-    errors = [error(n) for n in (11, 21, 41, 81)]
-    for coarse, fine in pairwise(errors):
-        assert 3.0 < coarse / fine < 4.6
-
-
-def test_a_finer_time_step_changes_less_and_less():
-    def drying(rtol):
-        def rising(moisture, _t):
-            return transverse_diffusivity(moisture, 20.0, 0.56)
-
-        return diffuse(20.0, THICK, FACES, DAYS, rising, step, rtol=rtol).moisture_pct
-
-    finest = drying(1e-10)
-    errors = [np.abs(drying(r) - finest).max() for r in (1e-3, 1e-5, 1e-7)]
-    assert errors[0] > errors[1] > errors[2]
-    assert errors[1] < 2e-3
-    assert errors[2] < 1e-4
-
-
-def test_grid_and_step_of_the_program_are_fine_enough_for_a_coefficient_that_varies():
-    def rising(moisture, _t):
-        return transverse_diffusivity(moisture, 20.0, 0.56)
-
-    usual = diffuse(20.0, THICK, FACES, DAYS, rising, step)
-    fine = diffuse(20.0, THICK, FACES, DAYS, rising, step, cells=161, rtol=1e-8)
-    assert np.abs(usual.mean_pct - fine.mean_pct).max() < 0.02
-    assert np.abs(usual.middle_pct - fine.middle_pct).max() < 0.02
-
-
-def test_the_middle_agrees_with_the_series_of_the_middle():
-    """No resistance at the faces: 1 - 4/pi sum (-1)^n / (2n+1) exp(-(2n+1)^2 pi^2 Fo / 4)."""
-    found = diffuse(5.0, THICK, [[0.0, 0.0]], DAYS, constant, step, cells=81, rtol=1e-8)
-    n = np.arange(60)[:, None]
-    fourier = D * DAYS / (THICK / 2.0) ** 2
-    terms = (-1.0) ** n / (2 * n + 1) * np.exp(-((2 * n + 1) ** 2) * np.pi**2 * fourier / 4.0)
-    expected = 1.0 - 4.0 / np.pi * terms.sum(axis=0)
-    assert (found.middle_pct[:, 0] - 5.0) / 5.0 == pytest.approx(expected, abs=1e-3)
-
-
-@FEW
-@given(
-    start=st.floats(2.0, 28.0),
-    air=st.floats(2.0, 25.0),
-    thickness=st.floats(0.003, 0.1),
-    left=st.floats(1e5, 1e9),
-    right=st.floats(1e5, 1e9),
-    gravity=st.floats(0.3, 0.9),
-)
-def test_water_is_neither_made_nor_lost(start, air, thickness, left, right, gravity):
-    times = np.array([0.5, 5.0, 60.0, 400.0]) * DAY
-
-    def rising(moisture, _t):
-        return transverse_diffusivity(np.clip(moisture, 0.0, 30.0), 20.0, gravity)
-
-    def seasons(t):
-        return air + 2.0 * np.sin(t / (30.0 * DAY))
-
-    found = diffuse(start, thickness, [[left, right]], times, rising, seasons)
-    gained = found.mean_pct[:, 0] - start
-    assert gained == pytest.approx(found.inflow_pct[:, 0].sum(axis=1), abs=1e-6)
-
-
-def test_equal_faces_give_a_symmetric_board_and_unequal_ones_do_not():
-    same = diffuse(5.0, THICK, [[1e7, 1e7]], DAYS, constant, step).moisture_pct[:, 0]
-    other = diffuse(5.0, THICK, [[1e6, 1e9]], DAYS, constant, step).moisture_pct[:, 0]
-    assert same == pytest.approx(same[:, ::-1], abs=1e-6)
-    assert (other[:3, 0] - other[:3, -1] > 0.5).all()
-
-
-def test_cases_side_by_side_do_not_touch_each_other():
-    together = diffuse(5.0, THICK, FACES, DAYS, constant, step, rtol=1e-9).moisture_pct
-    for i, faces in enumerate(FACES):
-        alone = diffuse(5.0, THICK, [faces], DAYS, constant, step, rtol=1e-9).moisture_pct[:, 0]
-        assert together[:, i] == pytest.approx(alone, abs=1e-6)
 
 
 def test_no_air_at_the_faces_is_the_series_without_resistance():

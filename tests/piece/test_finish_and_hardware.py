@@ -6,7 +6,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from woodref.drying.lag import BARE
+from woodref.drying.finish import BARE
 from woodref.errors import InputError
 from woodref.piece.estimate import estimate_piece
 from woodref.piece.finish_and_hardware import faces_m2, finish_line, item_cost

@@ -7,7 +7,9 @@ from collections.abc import Sequence
 from woodref.answers.provenance import basis_notes, sentence, sentences, unchecked_note
 from woodref.answers.render import Heed
 from woodref.answers.words import listed
-from woodref.drying.lag import CAUTION, RANGE_RULE, RELATION, DryingBoard, Finish
+from woodref.drying.finish import Finish
+from woodref.drying.follow import DryingBoard
+from woodref.drying.lag import CAUTION, RANGE_RULE, RELATION
 from woodref.reference.bases import UNCHECKED, in_words
 from woodref.units import KINDS
 

@@ -22,7 +22,8 @@ from woodref.answers.words import (
     wood_facts,
 )
 from woodref.drying.board_lag import COURSE_DAYS, BoardLag
-from woodref.drying.lag import RELATION, Finish, LagStep, LagYear
+from woodref.drying.finish import Finish
+from woodref.drying.lag import RELATION, LagStep, LagYear
 from woodref.quantity import Range
 from woodref.units import KINDS
 

@@ -14,7 +14,9 @@ from woodref.drying.acclimation import acclimate as acclimate_at
 from woodref.drying.ambient import ROOM_C, air_of, months_between
 from woodref.drying.board_lag import BoardLag, board_lag
 from woodref.drying.delivery import Delivery
-from woodref.drying.lag import BARE, LagStep, board_of, finish_on, lag_step
+from woodref.drying.finish import BARE, finish_on
+from woodref.drying.follow import board_of
+from woodref.drying.lag import LagStep, lag_step
 from woodref.errors import InputError
 from woodref.reference.finishes import FinishRow, finish_rows
 from woodref.reference.woods import Wood

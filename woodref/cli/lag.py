@@ -39,7 +39,7 @@ from woodref.units import MM_PER_FOOT, parse_length, parse_temperature, parse_th
 if TYPE_CHECKING:
     from woodref.charts.figure import Figure
     from woodref.climate.rooms import Room
-    from woodref.drying.lag import Finish
+    from woodref.drying.finish import Finish
 
 Thickness = Annotated[
     str, typer.Option("--thickness", help="Thickness: rough 4/4 (1 in), 3/4in, 20mm.")
@@ -57,7 +57,7 @@ _USUAL_WIDTH = {"us": MM_PER_FOOT, "si": 300.0}
 
 def _finishes(names: list[str], coats: int | None, one_face: bool) -> list[Finish]:
     """The finishes of the command line, each with the coats asked for or usual."""
-    from woodref.drying.lag import finish_on
+    from woodref.drying.finish import finish_on
     from woodref.reference.finishes import finish_rows
 
     if not names:
@@ -130,7 +130,8 @@ def lag_command(
     from woodref.board.movement import ring_angle
     from woodref.drying.ambient import air_of, months_between
     from woodref.drying.board_lag import board_lag
-    from woodref.drying.lag import BARE, board_of
+    from woodref.drying.finish import BARE
+    from woodref.drying.follow import board_of
 
     checked_plot(plot, force)
     wood = reference().wood(species)
@@ -268,7 +269,7 @@ def delivery_command(
     from woodref.board.movement import ring_angle
     from woodref.climate.seasons import MONTH_NAMES, month_number
     from woodref.drying.delivery import delivery, month_after
-    from woodref.drying.lag import BARE
+    from woodref.drying.finish import BARE
 
     checked_plot(plot, force)
     if not place:

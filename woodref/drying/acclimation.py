@@ -2,24 +2,22 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+from math import log
 from typing import TYPE_CHECKING, NamedTuple
 
 from woodref.board.movement import checked_moisture
 from woodref.display import Grid, Shown, number, ranged
 from woodref.drying.ambient import ROOM_C, steady_air
+from woodref.drying.finish import BARE
 from woodref.drying.finish_fit import DAY_S
-from woodref.drying.lag import BARE, DryingBoard, board_of, follow, spread
+from woodref.drying.follow import DryingBoard, board_of, follow, spread
 from woodref.quantity import Range
 from woodref.record import record
 
 if TYPE_CHECKING:
-    import numpy as np
-    from numpy.typing import NDArray
-
     from woodref.climate.seasons import Season
     from woodref.reference.woods import Wood
-
-    Array = NDArray[np.float64]
 
 #: Stock is acclimatized once it is this near the room [%].
 NEAR_PCT = 1.0
@@ -60,11 +58,26 @@ class Acclimation(Shown):
         )
 
 
-def _days_until(near: Array, days: Array) -> Range:
-    """Days until a distance, falling in time, is no more than NEAR_PCT, over the cases."""
-    import numpy as np
+def _geometric(first: float, last: float, count: int) -> list[float]:
+    """Numbers from one to another, each the same multiple of that before it."""
+    return [first * (last / first) ** (n / (count - 1)) for n in range(count)]
 
-    return spread(np.array([np.interp(-NEAR_PCT, -case, days) for case in near.T]))
+
+def _days_until(distances: Sequence[Sequence[float]], days: Sequence[float]) -> Range:
+    """Days until a distance, falling in time, is no more than NEAR_PCT, over the cases.
+
+    Between two days a distance falls as an exponential does.
+    """
+    found = []
+    for distance in distances:
+        after = next(n for n, off in enumerate(distance) if off <= NEAR_PCT)
+        if after == 0:
+            found.append(0.0)
+            continue
+        before, off = distance[after - 1], max(distance[after], 1e-9)
+        share = log(before / NEAR_PCT) / log(before / off)
+        found.append(days[after - 1] + share * (days[after] - days[after - 1]))
+    return spread(found)
 
 
 def acclimate(
@@ -82,22 +95,23 @@ def acclimate(
     Raises: InputError for an impossible thickness or moisture content; NoDataError.
     Valid: below fiber saturation, and for a room that keeps its air; see woodref.drying.lag.
     """
-    import numpy as np
-
     board = board_of(wood, thickness_mm)
     checked_moisture("the first", from_pct)
     checked_moisture("the room's", to_pct)
     air = steady_air(to_pct, temperature_c, from_pct)
     # Twice as far each time, until the slowest case has come near.
-    days = np.concatenate([[0.0], np.geomspace(0.05, 60.0, 240)])
+    days = [0.0, *_geometric(0.05, 60.0, 60)]
     while True:
-        moisture = follow(board, [BARE], air, from_pct, days * DAY_S)
-        mean, middle = (np.abs(m - to_pct) for m in (moisture.mean_pct, moisture.middle_pct))
-        if max(mean[-1].max(), middle[-1].max()) < NEAR_PCT:
+        cases = follow(board, BARE, air, from_pct, [d * DAY_S for d in days])
+        mean, middle = (
+            [[abs(m - to_pct) for m in course] for course in courses]
+            for courses in ([c.mean_pct for c in cases], [c.middle_pct for c in cases])
+        )
+        if max(course[-1] for course in (*mean, *middle)) < NEAR_PCT:
             break
-        days = np.concatenate([days, np.geomspace(days[-1], 2.0 * days[-1], 61)[1:]])
-    shown = np.array((0, *COURSE_DAYS))
-    course = follow(board, [BARE], air, from_pct, shown * DAY_S)
+        days += _geometric(days[-1], 2.0 * days[-1], 9)[1:]
+    shown = follow(board, BARE, air, from_pct, [d * DAY_S for d in COURSE_DAYS])
+    means, middles = [c.mean_pct for c in shown], [c.middle_pct for c in shown]
     return Acclimation(
         board,
         from_pct,
@@ -105,8 +119,8 @@ def acclimate(
         _days_until(mean, days),
         _days_until(middle, days),
         tuple(
-            AcclimationDay(float(d), spread(m), spread(c))
-            for d, m, c in zip(shown[1:], course.mean_pct[1:], course.middle_pct[1:], strict=True)
+            AcclimationDay(float(d), spread([m[n] for m in means]), spread([m[n] for m in middles]))
+            for n, d in enumerate(COURSE_DAYS)
         ),
     )
 

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Sequence
-from math import cos, pi
+from math import cos, floor, pi
 from typing import TYPE_CHECKING, NamedTuple
 
 from woodref.drying.finish_fit import DAY_S
@@ -51,21 +51,16 @@ def yearly_air(
     Parameters: emc_pct, temperature_c of January to December [%, degC]; first month, at whose
     beginning the time is 0.
     """
-    import numpy as np
-
-    at = (np.arange(12) + 0.5 - (first - 1)) * MONTH_DAYS * DAY_S
-    period = YEAR_DAYS * DAY_S
-
-    # As numpy.interp with a period, whose order and ends are made once and not for each time.
-    within = at % period
-    order = np.argsort(within)
-    held = within[order]
-    times = np.concatenate((held[-1:] - period, held, held[:1] + period))
+    month_s = MONTH_DAYS * DAY_S
 
     def course(values: Sequence[float]) -> Callable[[float], float]:
-        told = np.asarray(values, dtype=float)[order]
-        around = np.concatenate((told[-1:], told, told[:1]))
-        return lambda t: float(np.interp(t % period, times, around))
+        def at(time_s: float) -> float:
+            since = time_s / month_s + (first - 1) - 0.5
+            month = floor(since)
+            share = since - month
+            return (1.0 - share) * values[month % 12] + share * values[(month + 1) % 12]
+
+        return at
 
     mean_c = sum(temperature_c) / 12.0
     return AmbientAir(course(emc_pct), course(temperature_c), min(emc_pct), max(emc_pct), mean_c)

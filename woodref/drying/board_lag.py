@@ -8,15 +8,9 @@ from typing import TYPE_CHECKING
 
 from woodref.board.movement import Movement, movement
 from woodref.display import Shown, number
-from woodref.drying.lag import (
-    DryingBoard,
-    Finish,
-    LagStep,
-    LagYear,
-    lag_step,
-    lag_year,
-    width_change,
-)
+from woodref.drying.finish import Finish
+from woodref.drying.follow import DryingBoard
+from woodref.drying.lag import LagStep, LagYear, lag_step, lag_year, width_change
 from woodref.quantity import Range
 from woodref.record import record
 

@@ -8,19 +8,10 @@ from typing import TYPE_CHECKING
 from woodref.board.movement import Movement, checked_moisture, movement
 from woodref.display import Grid, Shown, number, ranged
 from woodref.drying.ambient import MONTH_DAYS, air_of, yearly_air
+from woodref.drying.finish import BARE, Finish
 from woodref.drying.finish_fit import DAY_S
-from woodref.drying.lag import (
-    BARE,
-    DryingBoard,
-    Finish,
-    LagYear,
-    board_of,
-    cases_of,
-    follow,
-    lag_year,
-    spread,
-    width_change,
-)
+from woodref.drying.follow import DryingBoard, board_of, follow, spread
+from woodref.drying.lag import LagYear, lag_year, width_change
 from woodref.errors import InputError
 from woodref.quantity import Range
 from woodref.record import record
@@ -122,8 +113,6 @@ def delivery(
     Valid: as woodref.drying.lag; the width follows the mean of the thickness.
     Source: movement by FPL-GTR-282 (2021), Eq. 4-9; lag by woodref.formulas.diffusion.
     """
-    import numpy as np
-
     if month not in range(1, 13):
         raise InputError(f"a month is 1 to 12, not {month}")
     checked_moisture("the build", built_pct)
@@ -131,8 +120,9 @@ def delivery(
     emc, temperature = air_of(use)
     air = yearly_air(emc, temperature, month)
     held = air._replace(low_pct=min(air.low_pct, built_pct), high_pct=max(air.high_pct, built_pct))
-    ends = np.arange(0.0, 13.0) * MONTH_DAYS * DAY_S
-    moisture = follow(board, [finish], air, built_pct, ends, faces_of=held)
+    ends = [n * MONTH_DAYS * DAY_S for n in range(13)]
+    cases = follow(board, finish, air, built_pct, ends, faces_of=held)
+    means, middles = [c.mean_pct for c in cases], [c.middle_pct for c in cases]
     year = lag_year(board, [finish], emc, temperature)[0]
 
     def change(mean: Range) -> Range:
@@ -142,13 +132,13 @@ def delivery(
     narrowest = size_mm + change(dry).expected
     months = []
     for n in range(1, 13):
-        mean = spread(moisture.mean_pct[n, cases_of(0)])
+        mean = spread([c[n] for c in means])
         months.append(
             DeliveryMonth(
                 (month + n - 2) % 12 + 1,
-                air.emc_pct(float(ends[n])),
+                air.emc_pct(ends[n]),
                 mean,
-                spread(moisture.middle_pct[n, cases_of(0)]),
+                spread([c[n] for c in middles]),
                 change(mean),
             )
         )

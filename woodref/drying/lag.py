@@ -7,57 +7,30 @@ heartwood and rings make boards differ, and the end grain, which is faster, is l
 
 from __future__ import annotations
 
-from collections.abc import Sequence
-from dataclasses import field, replace
+from collections.abc import Iterable, Sequence
 from math import hypot
 from typing import TYPE_CHECKING
 
 from woodref.board.movement import checked_moisture, movement
-from woodref.board.weight import DensityEstimate, density_of
 from woodref.display import Shown, number
-from woodref.drying.ambient import (
-    ROOM_C,
-    YEAR_DAYS,
-    AmbientAir,
-    steady_air,
-    vapor_per_pct,
-    yearly_air,
-)
-from woodref.drying.finish_fit import CASES, DAY_S, dry_density, resistances
+from woodref.drying.ambient import ROOM_C, YEAR_DAYS, AmbientAir, steady_air, yearly_air
+from woodref.drying.finish import Finish
+from woodref.drying.finish_fit import DAY_S
+from woodref.drying.follow import DryingBoard, follow, spread
 from woodref.errors import InputError
-from woodref.formulas.diffusion import (
-    Diffusion,
-    air_film_resistance,
-    diffuse,
-    moisture_resistance,
-    transverse_diffusivity,
-)
+from woodref.formulas.slab import Diffusion
 from woodref.note import Note
 from woodref.quantity import Range
 from woodref.record import record
-from woodref.reference.bases import EDITORIAL, OWN, UNCHECKED, weakest
-from woodref.reference.finish_kin import kin_of, own_resistance
-from woodref.reference.finishes import (
-    FinishRow,
-    checked_coats,
-    coats_of,
-    finish_of,
-    usual_coats,
-)
-from woodref.units import MM_PER_INCH
+from woodref.reference.bases import EDITORIAL, UNCHECKED
 
 if TYPE_CHECKING:
-    import numpy as np
-    from numpy.typing import NDArray
-
     from woodref.reference.woods import Wood
 
-    Array = NDArray[np.float64]
-
-#: Thicknesses for which one dimension will do [mm].
-THICKNESS_MM = (0.75, 152.5)
 #: A year is taken to repeat once no moisture content differs by more from the last one [%].
 _REPEATS_PCT, _MOST_YEARS = 0.02, 12
+#: Points of a year at which a board is looked at, and of a month, whose middle is one of them.
+_POINTS, _A_MONTH = 72, 6
 
 CAUTION = Note(
     "lag-estimate",
@@ -77,56 +50,6 @@ RELATION = Note(
     "Siau (1984), Transport Processes in Wood; taken at the moisture content of each layer",
     UNCHECKED,
 )
-
-
-@record
-class DryingBoard:
-    """A board as far as moisture goes: its thickness [mm] and basic specific gravity."""
-
-    thickness_mm: float
-    density: DensityEstimate
-
-    @property
-    def gravity(self) -> float:
-        """Basic specific gravity [1]."""
-        return self.density.basic_specific_gravity
-
-
-@record
-class Finish:
-    """A finish on a board; ``name`` is '' for bare wood.
-
-    ``one_face`` where the other face stays bare; ``basis`` the weakest of its printed rows;
-    ``noted`` where they carry notes; ``rows`` the whole table, from which its resistance is
-    fitted. ``sold_as`` is what the shop calls it where ``name`` is only its nearest kin in the
-    test, for the reason ``why``. ``resistance`` is its own, where it was given [Pa s m2/kg].
-    """
-
-    name: str = ""
-    coats: int = 0
-    one_face: bool = False
-    basis: str = ""
-    sources: tuple[str, ...] = ()
-    noted: bool = False
-    rows: tuple[FinishRow, ...] = field(default=(), repr=False)
-    sold_as: str = ""
-    why: str = ""
-    resistance: float | None = None
-
-    @property
-    def label(self) -> str:
-        """'bare', 'Linseed oil, 2 coats', or 'hardwax oil (as Linseed oil, 2 coats)'."""
-        if not self.name:
-            return "bare"
-        if self.resistance is not None:
-            return f"your finish, {self.name}{', one face' if self.one_face else ''}"
-        if self.sold_as:
-            return f"{self.sold_as} (as {replace(self, sold_as='').label})"
-        coats = f"{self.coats} coat{'s' if self.coats > 1 else ''}"
-        return f"{self.name}, {coats}{', one face' if self.one_face else ''}"
-
-
-BARE = Finish()
 
 
 @record
@@ -176,115 +99,6 @@ class LagStep(Shown):
         return f"{self.finish.name or 'bare'}, share of the change made: {made}"
 
 
-def board_of(wood: Wood, thickness_mm: float) -> DryingBoard:
-    """A board of a wood.
-
-    Raises: InputError for an impossible thickness; NoDataError where no density is known.
-    """
-    low, high = THICKNESS_MM
-    if not low <= thickness_mm <= high:
-        raise InputError(
-            f"a thickness of 1/32 to 6 in (0.8 to 152 mm) is followed, not "
-            f"{thickness_mm / MM_PER_INCH:g} in ({thickness_mm:g} mm)"
-        )
-    return DryingBoard(thickness_mm, density_of(wood, 12.0))
-
-
-def finish_on(
-    rows: tuple[FinishRow, ...], name: str, coats: int | None = None, one_face: bool = False
-) -> Finish:
-    """A finish by name, with a number of coats that was tested.
-
-    Parameters: rows of the table; name as printed or as shops call it, whose nearest tested kin
-    is taken, or a resistance of one's own, 'sd 0.8 m' or '2.5 perms'; coats, by default those
-    nearest to two that were tested; one_face, true where the other face stays bare.
-    Raises: InputError with the nearest finish, or the nearest number of coats.
-    """
-    resistance = own_resistance(name)
-    if resistance is not None:
-        known = " ".join(name.split())
-        return Finish(known, coats or 1, one_face, OWN, rows=rows, resistance=resistance)
-    kin = kin_of(name)
-    if kin:
-        tested = coats_of(rows, kin.tested)
-        wanted = 2.0 if coats is None else coats / kin.coats_each
-        nearest = min(tested, key=lambda n: (abs(n - wanted), n))
-        nearest_kin = finish_on(rows, kin.tested, nearest, one_face)
-        return replace(nearest_kin, sold_as=" ".join(name.split()), why=kin.why)
-    finish = finish_of(rows, name)
-    if not finish:
-        return BARE
-    coats = usual_coats(rows, finish) if coats is None else checked_coats(rows, finish, coats)
-    own = [r for r in rows if (r.finish, r.coats) == (finish, coats)]
-    sources = tuple(dict.fromkeys(r.source for r in own))
-    basis, noted = weakest(r.basis for r in own), any(r.note for r in own)
-    return Finish(finish, coats, one_face, basis, sources, noted, rows)
-
-
-def _faces(board: DryingBoard, finishes: Sequence[Finish], air: AmbientAir) -> Array:
-    """Resistance of both faces [s/m]: one row for each finish and each of CASES."""
-    import numpy as np
-
-    mean = (air.low_pct + air.high_pct) / 2.0
-    unit = moisture_resistance(1.0, dry_density(board.gravity, mean), vapor_per_pct(air))
-    rows = []
-    for finish in finishes:
-        coats = (0.0,) * len(CASES)
-        if finish.resistance is not None:
-            coats = (finish.resistance,) * len(CASES)
-        elif finish.name:
-            coats = resistances(finish.rows, finish.name, finish.coats)
-        for case, coat in zip(CASES, coats, strict=True):
-            film = float(air_film_resistance(case.convection_w_m2k, air.mean_c))
-            rows.append([film + coat, film + (0.0 if finish.one_face else coat)])
-    return float(unit) * np.array(rows)
-
-
-def follow(
-    board: DryingBoard,
-    finishes: Sequence[Finish],
-    air: AmbientAir,
-    start_pct: float | Array,
-    times_s: Array,
-    faces_of: AmbientAir | None = None,
-) -> Diffusion:
-    """Moisture through a board under each finish, in each of CASES.
-
-    Parameters: board; finishes; air; start_pct a number, or the moisture contents of each case
-    and layer [%]; times_s [s]; faces_of the air the faces' resistances are taken for, where it
-    is not ``air``.
-    Returns: Diffusion; cases of a finish stand together, the likely one first.
-    """
-    import numpy as np
-
-    factors = np.tile([c.diffusion_factor for c in CASES], len(finishes))[:, None]
-
-    def diffusivity(moisture: Array, t: float) -> Array:
-        within = np.minimum(np.maximum(moisture, 0.0), 30.0)
-        return np.asarray(
-            factors * transverse_diffusivity(within, air.temperature_c(t), board.gravity)
-        )
-
-    return diffuse(
-        start_pct,
-        board.thickness_mm / 1000.0,
-        _faces(board, finishes, faces_of or air),
-        times_s,
-        diffusivity,
-        air.emc_pct,
-    )
-
-
-def spread(values: Array) -> Range:
-    """The likely value of the cases, which stands first, and the ends over all."""
-    return Range(float(values[0]), float(values.min()), float(values.max()))
-
-
-def cases_of(index: int) -> slice:
-    """The cases of a finish by its place in the list."""
-    return slice(index * len(CASES), (index + 1) * len(CASES))
-
-
 def lag_step(
     board: DryingBoard,
     finishes: Sequence[Finish],
@@ -300,8 +114,6 @@ def lag_step(
     Returns: LagStep for each finish.
     Raises: InputError for impossible or equal moisture contents, or days.
     """
-    import numpy as np
-
     for name, pct in (("the first", from_pct), ("the second", to_pct)):
         checked_moisture(name, pct)
     if abs(to_pct - from_pct) < 0.05:
@@ -309,20 +121,40 @@ def lag_step(
     if not days or any(not 0.0 < d <= 36_500.0 for d in days):
         raise InputError("days are above 0 and at most 36500 (100 years)")
     air = steady_air(to_pct, temperature_c, from_pct)
-    moisture = follow(board, finishes, air, from_pct, np.array(days) * DAY_S)
-    mean, middle = (
-        np.clip((m - from_pct) / (to_pct - from_pct), 0.0, 1.0)
-        for m in (moisture.mean_pct, moisture.middle_pct)
-    )
-    return tuple(
-        LagStep(
-            finish,
-            tuple(days),
-            tuple(spread(row[cases_of(i)]) for row in mean),
-            tuple(spread(row[cases_of(i)]) for row in middle),
+    times = [d * DAY_S for d in days]
+
+    def shares(of_cases: Iterable[Sequence[float]]) -> tuple[Range, ...]:
+        made = (
+            [min(max((m - from_pct) / (to_pct - from_pct), 0.0), 1.0) for m in at_time]
+            for at_time in zip(*of_cases, strict=True)
         )
-        for i, finish in enumerate(finishes)
-    )
+        return tuple(spread(row) for row in made)
+
+    steps = []
+    for finish in finishes:
+        cases = follow(board, finish, air, from_pct, times)
+        mean, middle = shares(c.mean_pct for c in cases), shares(c.middle_pct for c in cases)
+        steps.append(LagStep(finish, tuple(days), mean, middle))
+    return tuple(steps)
+
+
+def _repeated_year(
+    board: DryingBoard, finish: Finish, air: AmbientAir, start_pct: float
+) -> tuple[Diffusion, ...]:
+    """The year of a board that has come to repeat, in each of CASES."""
+    times = [n / _POINTS * YEAR_DAYS * DAY_S for n in range(_POINTS + 1)]
+    start: float | list[tuple[float, ...]] = start_pct
+    for _ in range(_MOST_YEARS):
+        cases = follow(board, finish, air, start, times)
+        start = [c.moisture_pct[-1] for c in cases]
+        off = max(
+            abs(a - b)
+            for c in cases
+            for a, b in zip(c.moisture_pct[0], c.moisture_pct[-1], strict=True)
+        )
+        if off < _REPEATS_PCT:
+            break
+    return cases
 
 
 def lag_year(
@@ -338,42 +170,27 @@ def lag_year(
     Returns: LagYear for each finish.
     Raises: InputError for an impossible moisture content.
     """
-    import numpy as np
-
     for n, pct in enumerate(emc_pct, 1):
         checked_moisture(f"month {n}: the", pct)
     air = yearly_air(emc_pct, temperature_c)
-    # Two steps a month and more: the middles of months, and the points between them.
-    times = np.arange(0.0, 73.0) / 72.0 * YEAR_DAYS * DAY_S
-    start: float | Array = sum(emc_pct) / 12.0
-    for _ in range(_MOST_YEARS):
-        moisture = follow(board, finishes, air, start, times)
-        start, before = moisture.moisture_pct[-1], start
-        if np.abs(start - before).max() < _REPEATS_PCT:
-            break
     swing = max(emc_pct) - min(emc_pct)
-    mean, middle = moisture.mean_pct, moisture.middle_pct
-    shares = [np.ptp(m, axis=0) / max(swing, 1e-9) for m in (mean, middle)]
-    return tuple(
-        LagYear(
-            finish,
-            tuple(
-                LagMonth(
-                    n + 1,
-                    emc_pct[n],
-                    spread(mean[6 * n + 3, cases_of(i)]),
-                    spread(middle[6 * n + 3, cases_of(i)]),
-                )
-                for n in range(12)
-            ),
-            swing,
-            spread(shares[0][cases_of(i)]),
-            spread(shares[1][cases_of(i)]),
-            spread(mean[:, cases_of(i)].min(axis=0)),
-            spread(mean[:, cases_of(i)].max(axis=0)),
+
+    def share(of_cases: Sequence[Sequence[float]]) -> Range:
+        return spread([(max(c) - min(c)) / max(swing, 1e-9) for c in of_cases])
+
+    years = []
+    for finish in finishes:
+        cases = _repeated_year(board, finish, air, sum(emc_pct) / 12.0)
+        mean, middle = [c.mean_pct for c in cases], [c.middle_pct for c in cases]
+        months = tuple(
+            LagMonth(
+                n + 1, emc_pct[n], spread([c[at] for c in mean]), spread([c[at] for c in middle])
+            )
+            for n, at in enumerate(range(_A_MONTH // 2, _POINTS, _A_MONTH))
         )
-        for i, finish in enumerate(finishes)
-    )
+        driest, wettest = spread([min(c) for c in mean]), spread([max(c) for c in mean])
+        years.append(LagYear(finish, months, swing, share(mean), share(middle), driest, wettest))
+    return tuple(years)
 
 
 def width_change(

@@ -8,9 +8,7 @@ in and out of the end grain, much faster over the last hand's breadth, is left o
 
 from __future__ import annotations
 
-from collections.abc import Callable
-from dataclasses import dataclass
-from typing import TYPE_CHECKING, Any
+from typing import TYPE_CHECKING
 
 from woodref.formulas.density import specific_gravity_at_general
 from woodref.formulas.engine import Q, exp, larger
@@ -25,8 +23,6 @@ if TYPE_CHECKING:
 GAS_CONSTANT, VAPOR_GAS_CONSTANT = 8.314462618, 461.5
 #: Density [kg/m3] and specific heat [J/(kg K)] of air at room temperature.
 AIR_DENSITY, AIR_HEAT = 1.2, 1006.0
-#: Cells through the thickness: an odd number, so that one lies in the middle.
-CELLS = 41
 _KELVIN = 273.15
 #: Volume of cell wall and of bound water in it, per unit of specific gravity.
 _WALL_VOLUME, _WATER_VOLUME = 0.667, 0.01
@@ -188,122 +184,3 @@ def slab_uptake(fourier: ArrayLike, biot: ArrayLike, terms: int = 12) -> Array:
     weight = 2.0 * bi**2 / (b2 * (b2 + bi**2 + bi))
     decay = np.exp(-b2[:, None, :] * np.atleast_1d(fourier)[None, :, None])
     return np.asarray(1.0 - (weight[:, None, :] * decay).sum(axis=2))
-
-
-@dataclass(frozen=True)
-class Diffusion:
-    """Moisture contents through the thickness, in time.
-
-    ``times_s`` [s], of shape (times,); ``moisture_pct`` [%], of shape (times, cases, cells);
-    ``inflow_pct`` what has passed the two faces inward since the start, as moisture content
-    of the whole thickness [%], of shape (times, cases, 2).
-    """
-
-    times_s: Array
-    moisture_pct: Array
-    inflow_pct: Array
-
-    @property
-    def mean_pct(self) -> Array:
-        """Mean through the thickness [%], of shape (times, cases)."""
-        return self.moisture_pct.mean(axis=2)  # type: ignore[no-any-return]
-
-    @property
-    def middle_pct(self) -> Array:
-        """In the middle of the thickness [%], of shape (times, cases)."""
-        return self.moisture_pct[:, :, self.moisture_pct.shape[2] // 2]
-
-
-def diffuse(
-    start_pct: ArrayLike,
-    thickness_m: float,
-    resistance_s_m: ArrayLike,
-    times_s: ArrayLike,
-    diffusivity: Callable[[Array, float], ArrayLike],
-    air_pct: Callable[[float], float],
-    cells: int = CELLS,
-    rtol: float = 1e-5,
-) -> Diffusion:
-    """Compute moisture content through the thickness of boards as the air around them changes.
-
-    Parameters
-    ----------
-    start_pct : array_like
-        Moisture content at the start [%], a number or of shape (cases, cells).
-    thickness_m : float
-        Thickness [m].
-    resistance_s_m : array_like
-        Of the two faces [s/m], of shape (cases, 2).
-    times_s : array_like
-        When the answer is wanted [s], rising, the first at or after 0.
-    diffusivity : callable
-        Of moisture contents of shape (cases, cells) and time [m2/s], of that shape or one it
-        broadcasts from.
-    air_pct : callable
-        The moisture content wood comes to in the air at a time [%].
-    cells : int, optional
-        Cells through the thickness, an odd number.
-    rtol : float, optional
-        Relative tolerance of the time step [1].
-
-    Returns
-    -------
-    Diffusion
-        Moisture contents in time and through the thickness.
-
-    Raises
-    ------
-    ValueError
-        Where the integration fails.
-
-    Notes
-    -----
-    Fick's law below fiber saturation, at one temperature through the thickness. Finite volumes of
-    equal thickness, so that what leaves one enters the next; in time by the variable-order method
-    of SciPy's LSODA. Cases run side by side.
-    """
-    import numpy as np
-    from scipy.integrate import solve_ivp
-
-    faces = np.asarray(resistance_s_m, dtype=float)
-    cases, width = len(faces), thickness_m / cells
-    # One row per case: what passed the left face, the cells, what passed the right one. Rows
-    # stand one behind the other, so that the Jacobian stays tridiagonal.
-    state = np.zeros((cases, cells + 2))
-    state[:, 1:-1] = start_pct
-
-    inward = np.empty((cases, cells + 1))
-    ends = slice(None, None, cells - 1)
-
-    def slope(t: float, flat: Array) -> Array:
-        moisture = flat.reshape(cases, cells + 2)[:, 1:-1]
-        d = np.asarray(diffusivity(moisture, t))
-        if d.shape != moisture.shape:
-            d = np.broadcast_to(d, moisture.shape)
-        between = 0.5 * (d[:, 1:] + d[:, :-1]) * (moisture[:, 1:] - moisture[:, :-1]) / width
-        half = width / (2.0 * d[:, ends])
-        into = (air_pct(t) - moisture[:, ends]) / (faces + half)
-        change = np.empty((cases, cells + 2))
-        change[:, :: cells + 1] = into / thickness_m
-        # From left to right.
-        inward[:, 0], inward[:, 1:-1], inward[:, -1] = into[:, 0], -between, -into[:, 1]
-        change[:, 1:-1] = -(inward[:, 1:] - inward[:, :-1]) / width
-        return change.ravel()
-
-    times = np.asarray(times_s, dtype=float)
-    solution: Any = solve_ivp(
-        slope,
-        (0.0, float(times[-1])),
-        state.ravel(),
-        method="LSODA",
-        t_eval=times,
-        rtol=rtol,
-        atol=rtol,
-        lband=1,
-        uband=1,
-        max_step=max(float(times[-1]) / 50.0, 86_400.0),
-    )
-    if not solution.success:
-        raise ValueError(f"the diffusion could not be followed: {solution.message}")
-    rows = solution.y.T.reshape(len(times), cases, cells + 2)
-    return Diffusion(times, rows[:, :, 1:-1], rows[:, :, [0, -1]])

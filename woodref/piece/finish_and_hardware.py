@@ -11,7 +11,7 @@ from woodref.quantity import Range
 from woodref.record import record
 
 if TYPE_CHECKING:
-    from woodref.drying.lag import Finish
+    from woodref.drying.finish import Finish
     from woodref.piece.piece import Piece
     from woodref.shipping.load import Item
 

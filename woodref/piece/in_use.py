@@ -22,7 +22,7 @@ from woodref.units import told_in
 
 if TYPE_CHECKING:
     from woodref.drying.delivery import Delivery
-    from woodref.drying.lag import Finish
+    from woodref.drying.finish import Finish
     from woodref.piece.part_estimate import PartEstimate
     from woodref.piece.piece import Piece
     from woodref.piece.resolve import ResolvedPiece
@@ -124,7 +124,7 @@ def most_mobile_part(parts: Sequence[PartEstimate]) -> PartEstimate | None:
 
 def _on_part(finish: Finish, part: Part) -> Finish:
     """The finish of the piece as it is on a part: on one face where the part says so, or none."""
-    from woodref.drying.lag import BARE
+    from woodref.drying.finish import BARE
 
     if part.coated is Coated.NONE or not finish.name:
         return BARE
@@ -143,7 +143,7 @@ def delivery_of(piece: Piece, part: PartEstimate | None, finish: Finish | None) 
     if piece.room is None or part is None or part.wood is None:
         return None
     from woodref.drying.delivery import delivery, month_after
-    from woodref.drying.lag import BARE
+    from woodref.drying.finish import BARE
 
     try:
         return delivery(

@@ -39,7 +39,7 @@ from woodref.toml_reader import Mistakes
 from woodref.units import told_in
 
 if TYPE_CHECKING:
-    from woodref.drying.lag import Finish
+    from woodref.drying.finish import Finish
 
 #: Allowances for offcuts, low to high [%] (common practice, no source).
 USUAL_WASTE = Waste(Range(25.0, 20.0, 30.0), WasteOrigin.PRACTICE, COMMON_PRACTICE)
@@ -239,7 +239,7 @@ def _finish(reference: Reference, piece: Piece) -> Finish | None:
     spec = piece.finish
     if spec is None:
         return None
-    from woodref.drying.lag import finish_on
+    from woodref.drying.finish import finish_on
     from woodref.reference.finishes import finish_rows
 
     try:
