@@ -249,7 +249,7 @@ def test_a_cross_section_scales_with_its_unit():
 #: Without a unit in or out, or not of numbers alone.
 NO_UNIT = {
     *("cross_section.angle_ratio", "cross_section.gap_deg", "declaration.declaration"),
-    *("declaration.formula", "diffusion.diffuse", "diffusion.slab_uptake"),
+    *("declaration.formula", "slab.diffuse", "diffusion.slab_uptake"),
     *("folded.size_coefficients", "folded.lines_as_bends"),
     *("moisture.relative_humidity_for", "spread.difference"),
 }

@@ -25,7 +25,7 @@ NO_NUMBER = {
     "engine.choose": "takes one of two values as they are",
     "engine.is_known": "gives a truth",
     "spread.difference": "gives a word",
-    "diffusion.diffuse": "a grid in space and time: held against the series in its own test",
+    "slab.diffuse": "a grid in space and time: its own test holds it to a series",
 }
 #: What each parameter is drawn from; others are drawn about the cases of tests/kit.
 DRAWN = {

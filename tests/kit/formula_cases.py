@@ -367,7 +367,7 @@ EXEMPT = {
     "folded.lines_as_bends": "gives five; tested with share_by_coefficients",
     "folded.size_coefficients": "gives five; tested with share_by_coefficients",
     "engine.choose": "takes a condition; has a test of its own below",
-    "diffusion.diffuse": "a grid in space and time: NumPy and SciPy",
+    "slab.diffuse": "a grid in space and time, of one board in plain numbers",
     "diffusion.slab_uptake": "iteration and a series: NumPy",
     "moisture.relative_humidity_for": "iteration: floats and NumPy",
     "spread.likely_range": "gives two ends; has a test of its own",
