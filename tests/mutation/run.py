@@ -3,7 +3,8 @@
 ``python tests/mutation/run.py ROOM`` with a room of ``rooms.toml``; ``--again`` runs the mutants
 that survived once more, after tests were added. Works in ``build/mutation/ROOM``; a run that was
 stopped goes on where it stood. The tool is mutmut, which leaves decorated functions alone; so
-they are written as a plain function and a call of the decorator, which means the same.
+they are written as a plain function and a call of the decorator, which means the same. What the
+types already refuse (mypy, as in ``make lint``) is not run.
 """
 
 from __future__ import annotations
@@ -17,11 +18,14 @@ import subprocess
 import sys
 import tomllib
 from pathlib import Path
+from typing import Any
 
 ROOT = Path(__file__).parents[2]
 ROOMS = Path(__file__).with_name("rooms.toml")
 #: What the tool copies on with its mutants, and what only the tests read.
 COPIED, READ = ("woodref", "pipeline", "tests"), ("datasets", "docs", "notebooks")
+#: The code of a mutant in a function that no test of the room calls.
+NO_TESTS = 33
 #: Decorators of a function that mutmut knows, or that only mark it.
 KEPT = {"staticmethod", "classmethod", "overload"}
 
@@ -51,12 +55,17 @@ def plain(source: str) -> str:
 
 def settings(room: dict[str, list[str]], project: str) -> str:
     """The configuration of the tool and of the tests, for the folder of a room."""
-    pytest_options = tomllib.loads(project)["tool"]["pytest"]["ini_options"]
+    tools = tomllib.loads(project)["tool"]
+    pytest_options, mypy_options = tools["pytest"]["ini_options"], tools["mypy"]
+    types = [sys.executable, str(Path(__file__).resolve()), "--types", "mypy", *room["files"]]
     deselected = [f"--deselect={test}" for test in room.get("deselect", [])]
     return "\n".join(
         [
             "[tool.pytest.ini_options]",
             *(f"{key} = {json.dumps(value)}" for key, value in pytest_options.items()),
+            "[tool.mypy]",
+            "strict = true",
+            f"overrides = {_inline(mypy_options['overrides'])}",
             "[tool.mutmut]",
             f"source_paths = {json.dumps(['woodref', 'pipeline'])}",
             f"only_mutate = {json.dumps(room['files'])}",
@@ -64,11 +73,50 @@ def settings(room: dict[str, list[str]], project: str) -> str:
             f"pytest_add_cli_args = {json.dumps(['-p', 'no:cacheprovider', *deselected])}",
             # A database opened before the fork would wait in it for threads that are gone.
             'process_isolation = "forkserver"',
-            "timeout_multiplier = 5.0",
+            # In seconds of the clock: a busy machine is no endless loop.
+            "timeout_constant = 6.0",
+            "timeout_multiplier = 10.0",
+            f"type_check_command = {json.dumps(types)}",
             "use_git_change_detection = false",
             "",
         ]
     )
+
+
+def _inline(tables: list[dict[str, Any]]) -> str:
+    """Tables of a file of settings in one line."""
+    rows = (", ".join(f"{k} = {json.dumps(v)}" for k, v in row.items()) for row in tables)
+    return f"[{', '.join(f'{{{row}}}' for row in rows)}]"
+
+
+def told_by_types(patterns: list[str]) -> list[dict[str, Any]]:
+    """The errors of mypy that a mutant has and its original has not, in the folder of the mutants.
+
+    The original may have some of its own here: a property written as a call has no type.
+    """
+    files = [str(f) for pattern in patterns for f in Path().glob(pattern) if f.suffix == ".py"]
+    command = [sys.executable, "-m", "mypy", "--output", "json", *files]
+    printed = subprocess.run(command, capture_output=True, encoding="utf-8", check=False).stdout
+    errors = [json.loads(line) for line in printed.splitlines() if line.startswith("{")]
+    kept = []
+    for file in files:
+        here = [e for e in errors if e["file"] == file and e["severity"] == "error"]
+        functions = [
+            n
+            for n in ast.walk(ast.parse(Path(file).read_text(encoding="utf-8")))
+            if isinstance(n, ast.FunctionDef) and "__mutmut_" in n.name
+        ]
+        told: dict[str, list[dict[str, Any]]] = {
+            f.name: [e for e in here if f.lineno <= e["line"] <= (f.end_lineno or 0)]
+            for f in functions
+        }
+        for name, found in told.items():
+            if name.endswith("_orig"):
+                continue
+            of_original = told.get(f"{name.rpartition('__mutmut_')[0]}__mutmut_orig", [])
+            usual = {e["message"] for e in of_original}
+            kept += [e for e in found if e["message"] not in usual]
+    return kept
 
 
 def prepare(folder: Path, room: dict[str, list[str]]) -> None:
@@ -123,13 +171,22 @@ def main() -> int:
     """Run a room."""
     rooms = tomllib.loads(ROOMS.read_text(encoding="utf-8"))
     parser = argparse.ArgumentParser(description=__doc__)
-    parser.add_argument("room", choices=sorted(rooms))
+    parser.add_argument("room", choices=sorted(rooms), nargs="?")
+    parser.add_argument("--types", nargs="*", help="the files to check, as mutmut asks for it")
     parser.add_argument("--again", action="store_true", help="only what has survived so far")
     parser.add_argument("--children", type=int, default=1)
     options = parser.parse_args()
+    if options.types is not None:
+        for error in told_by_types(options.types[1:]):
+            print(json.dumps(error))
+        return 0
+    if options.room is None:
+        parser.error("name a room")
     folder = ROOT / "build" / "mutation" / options.room
     prepare(folder, rooms[options.room])
-    survived = [name for name, code in results(folder).items() if code == 0]
+    survived = [name for name, code in results(folder).items() if code in (0, NO_TESTS)]
+    if options.again:  # which tests concern a function is found anew
+        (folder / "mutants" / "mutmut-stats.json").unlink(missing_ok=True)
     return run(folder, survived if options.again else [], options.children)
 
 

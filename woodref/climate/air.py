@@ -29,7 +29,7 @@ def checked_air(temperature_c: float, relative_humidity_pct: float) -> tuple[flo
     if not low - _ROUNDED <= temperature_c <= high + _ROUNDED:
         near = "30F" if temperature_c < low else "200F"
         raise InputError(
-            f"air at {temperature_c * 1.8 + 32.0:.0f} F ({temperature_c:.0f} C) is outside 30 to "
+            f"air at {temperature_c * 1.8 + 32.0:.3g} F ({temperature_c:.3g} C) is outside 30 to "
             f"200 F (-1 to 93 C), the range in which the moisture content of wood was compared "
             f"with print; nearest: {near}"
         )
