@@ -20,6 +20,7 @@ from typing import Any, NamedTuple
 import numpy
 import pandas
 
+from woodref.board.movement import MovementBasis
 from woodref.display import Shown
 from woodref.errors import WoodrefError
 from woodref.note import Note
@@ -81,6 +82,7 @@ _WORDS: dict[type, Callable[[Any], str]] = {
     Wood: lambda v: v.common_name,
     Value: lambda v: f"{v.property_id} {v.value:.6g} {v.unit}",
     Place: lambda v: v.label,
+    MovementBasis: lambda v: f"by {v.method}",
 }
 
 
@@ -102,10 +104,16 @@ def _entries(value: Any) -> dict[str, Any] | None:
         if isinstance(held, property) and not name.startswith("_")
     )
     entries = {name: getattr(value, name) for name in dict.fromkeys(names)}
+    # What is not there is not told, or most lines would say so.
+    entries = {name: one for name, one in entries.items() if not _nothing(one)}
     if isinstance(value, Shown):
         entries["shown"] = repr(value)
-        entries["grid"] = grid_of(value)
+        entries |= {"grid": grid} if (grid := grid_of(value)) else {}
     return entries
+
+
+def _nothing(value: Any) -> bool:
+    return value is None or (isinstance(value, str | tuple) and not value)
 
 
 def grid_of(value: Shown) -> Any:
