@@ -28,6 +28,8 @@ from woodref.quantity import Range
 from woodref.reference.places import Place
 from woodref.reference.woods import Value, Wood
 
+#: Of a longer tuple of numbers some are told.
+_MANY = 40
 #: The longest line a record is told in.
 _LONG = 400
 
@@ -64,6 +66,8 @@ def _plain(value: Any) -> str | None:
     """A value of one line, None for another."""
     if isinstance(value, bool | None | str):
         return str(value)
+    if isinstance(value, complex):
+        return f"{value.real:.6g}{value.imag:+.6g}j"
     if isinstance(value, int | float | numpy.number):
         return f"{value:.6g}"
     for kind, words in _WORDS.items():
@@ -128,6 +132,8 @@ def _lines(value: Any, depth: int = 0) -> list[str]:
     if plain is not None:
         return [f"{pad}{plain}"]
     if isinstance(value, numpy.ndarray | pandas.Series):
+        if value.dtype == object:
+            return [f"{pad}- {_row(one)}" for one in numpy.ravel(value)]
         return [f"{pad}{line}" for line in str(numpy.round(value, 6)).splitlines()]
     entries = _entries(value)
     if entries is None:
@@ -151,6 +157,9 @@ def _row(value: Any) -> str | None:
     if plain is not None or isinstance(value, numpy.ndarray | pandas.Series):
         return plain
     entries = _entries(value)
+    if isinstance(value, tuple) and len(value) > _MANY:
+        some = [_plain(value[n]) for n in (0, len(value) // 3, len(value) // 2, -1)]
+        return f"{len(value)}, among them {some[0]}; {some[1]}; {some[2]}; {some[3]}"
     if entries is None:
         each = [None if isinstance(v, Note) else _plain(v) for v in value]
         return "; ".join(str(e) for e in each) if None not in each else None
