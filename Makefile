@@ -9,7 +9,7 @@ INSTALLED := .venv-installed
 MUTATION := .venv-mutation
 SITE := .venv-site
 
-.PHONY: demo test data check docs notebooks bench lint site clean spark-test spark-run release sbom audit mutation
+.PHONY: demo test data check docs notebooks fuzz bench lint site clean spark-test spark-run release sbom audit mutation
 .DEFAULT_GOAL := demo
 
 $(READY): pyproject.toml constraints.txt
@@ -67,6 +67,12 @@ docs: $(READY)  ## run the examples of the pages and renew their output
 
 notebooks: $(READY)  ## run the notebooks and renew the outputs stored in them
 	$(BIN)/python notebooks/refresh.py
+
+FUZZ_INPUTS ?= 50000
+FUZZ_SEED ?= 1
+
+fuzz: $(READY)  ## try hostile input for long: make fuzz FUZZ_INPUTS=1000 FUZZ_SEED=2
+	$(BIN)/python tests/fuzz/long_run.py --inputs $(FUZZ_INPUTS) --seed $(FUZZ_SEED)
 
 bench: $(READY)  ## time what must be fast
 	for file in benchmarks/*.py; do $(BIN)/python $$file || exit 1; done

@@ -8,8 +8,17 @@ from imports import ROOT, arrows, circles, imported, modules, room
 #: Rooms from the bottom up; a room may import those on the lines before its own, and of its own
 #: line those that stand left of it.
 ORDER = (
-    ("formulas", "record", "errors", "quantity", "note", "display", "arrays"),
-    ("files_in_use", "files", "rows", "units", "config", "toml_reader", "moisture_readings"),
+    ("formulas", "record", "errors", "quantity", "note", "printable", "display", "arrays"),
+    (
+        "files_in_use",
+        "files",
+        "rows",
+        "units",
+        "toml_text",
+        "config",
+        "toml_reader",
+        "moisture_readings",
+    ),
     ("cutting",),
     ("reference",),
     ("board",),

@@ -72,7 +72,7 @@ def test_no_file_is_no_defaults_unless_it_was_named(monkeypatch, tmp_path):
         ("qqq = 1", "unknown key 'qqq'; use units, prices"),
         ('units = "metric"', "units cannot be 'metric'; use us or si"),
         ("units = 3", "units must be text"),
-        ("units = ", "cannot be read as TOML"),
+        ("units = ", "is not valid TOML"),
         ("[units]\na = 1", "units must be text"),
     ],
 )

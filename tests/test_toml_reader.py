@@ -3,7 +3,8 @@
 import pytest
 
 from woodref.errors import InputError, ManyMistakesError
-from woodref.toml_reader import PERCENT, Mistakes, TomlTable, parse_toml
+from woodref.toml_reader import PERCENT, Mistakes, TomlTable
+from woodref.toml_text import parse_toml
 
 
 @pytest.mark.parametrize(

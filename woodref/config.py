@@ -93,7 +93,9 @@ def load_config(path: Path | None = None) -> dict[str, str]:
     if settings.get("units", "us") not in _UNITS:
         raise InputError(f"{file}: units cannot be '{settings['units']}'; use us or si")
     if "prices" in settings:
-        settings["prices"] = str(file.parent / Path(settings["prices"]).expanduser())
+        from woodref.files import path_beside
+
+        settings["prices"] = str(path_beside(file, settings["prices"]))
     return settings
 
 
@@ -113,11 +115,6 @@ def _tables(file: Path, named: bool) -> dict[str, Any]:
         if named or os.environ.get("WOODREF_CONFIG"):
             raise InputError(f"the configuration file {file} does not exist")
         return {}
-    import tomllib
+    from woodref.toml_text import load_toml
 
-    from woodref.files import read_text
-
-    try:
-        return tomllib.loads(read_text(file, "configuration file", may_be_empty=True))
-    except (RecursionError, ValueError) as error:
-        raise InputError(f"{file}: cannot be read as TOML: {error}") from None
+    return load_toml(file, "configuration file", may_be_empty=True)

@@ -2,7 +2,14 @@
 
 from __future__ import annotations
 
+import os
 from collections.abc import Sequence
+
+
+def system_reason(error: OSError) -> str:
+    """What the system says is wrong: 'no space left on device'."""
+    said = os.strerror(error.errno) if error.errno else error.strerror or str(error)
+    return said.lower()
 
 
 class WoodrefError(Exception):

@@ -10,8 +10,9 @@ from collections.abc import Iterable, Iterator, Sequence
 from contextlib import suppress
 from pathlib import Path
 
-from woodref.errors import InputError, WoodrefError
+from woodref.errors import InputError, WoodrefError, system_reason
 from woodref.files_in_use import in_use, remember
+from woodref.printable import printable
 
 #: A file written by hand is far smaller; a device or a mistake is not [bytes].
 MAX_BYTES = 20_000_000
@@ -49,8 +50,8 @@ def did_you_mean(word: str, choices: Iterable[str]) -> str:
     return f"; use one of {', '.join(known)}" if known else ""
 
 
-def _read_bytes(path: Path) -> bytes:
-    """What a file holds, up to one byte more than may be read."""
+def _read_bytes(path: Path, most: int) -> bytes:
+    """What a file holds, up to a number of bytes."""
 
     def without_waiting(name: str, flags: int) -> int:
         # A pipe that nobody writes to has an end at once; it would keep others waiting for ever.
@@ -60,7 +61,12 @@ def _read_bytes(path: Path) -> bytes:
         if hasattr(os, "O_NONBLOCK"):
             os.set_blocking(handle.fileno(), True)
         remember(handle.fileno())
-        return handle.read(MAX_BYTES + 1)
+        return handle.read(most)
+
+
+def path_beside(file: Path, name: str) -> Path:
+    """The path of a file that another names, seen from that one; ~ is the user's home."""
+    return file.parent / os.path.expanduser(name)
 
 
 def _files_in(folder: Path) -> list[str]:
@@ -71,16 +77,14 @@ def _files_in(folder: Path) -> list[str]:
         return []
 
 
-def read_text(path: Path, what: str, may_be_empty: bool = False) -> str:
-    """The text of a UTF-8 file (a byte order mark is dropped).
+def read_bytes(path: Path, what: str, most: int = MAX_BYTES) -> bytes:
+    """What a file of a person's holds.
 
-    Parameters: path; what the file is, for the message ('piece file'); may_be_empty, whether a
-    file of no words is one.
-    Raises: InputError, one line, where the file is missing, a folder, unreadable, empty,
-    too large or not UTF-8.
+    Parameters: path; what the file is, for the message ('piece file'); most it may hold [bytes].
+    Raises: InputError, one line, where the file is missing, a folder, unreadable or too large.
     """
     try:
-        data = _read_bytes(path)
+        data = _read_bytes(path, most + 1)
     except FileNotFoundError:
         # By what stands before the suffix: every file of a folder ends in .toml or .csv.
         stems = {
@@ -94,10 +98,21 @@ def read_text(path: Path, what: str, may_be_empty: bool = False) -> str:
     except IsADirectoryError:
         raise InputError(f"{path}: is a folder, not a {what}; name a file in it") from None
     except (OSError, ValueError) as error:
-        reason = getattr(error, "strerror", None) or str(error)
-        raise InputError(f"{path}: cannot be read as a {what}: {reason.lower()}") from None
-    if len(data) > MAX_BYTES:
-        raise InputError(f"{path}: is larger than {MAX_BYTES // 1_000_000} MB, not a {what}")
+        reason = system_reason(error) if isinstance(error, OSError) else str(error)
+        raise InputError(f"{path}: cannot be read as a {what}: {reason}") from None
+    if len(data) > most:
+        raise InputError(f"{path}: is larger than {most / 1e6:g} MB, not a {what}")
+    return data
+
+
+def read_text(path: Path, what: str, may_be_empty: bool = False) -> str:
+    """The text of a UTF-8 file (a byte order mark is dropped).
+
+    Parameters: path; what the file is, for the message ('piece file'); may_be_empty, whether a
+    file of no words is one.
+    Raises: InputError, one line, as read_bytes, and where the file is empty or not UTF-8.
+    """
+    data = read_bytes(path, what)
     try:
         text = data.decode("utf-8-sig")
     except UnicodeDecodeError as error:
@@ -130,7 +145,7 @@ def text_lines(path: Path, what: str) -> Iterator[str]:
             "save the file as UTF-8"
         ) from None
     except OSError as error:
-        reason = (error.strerror or "").lower()
+        reason = system_reason(error)
         raise InputError(f"{path}: cannot be read as a {what}: {reason}") from None
 
 
@@ -221,7 +236,7 @@ def csv_header(
 
 def one_line(text: str, longest: int = 80) -> str:
     """Text of a file for a message: one printable line, not endless."""
-    shown = "".join(c if c.isprintable() else " " for c in text[: longest + 1])
+    shown = printable(text[: longest + 1], kept="")
     return f"{shown[:longest]}..." if len(text) > longest else shown
 
 
@@ -230,7 +245,7 @@ def holds(path: Path, text: str) -> bool:
     data = text.encode("utf-8")
     try:
         return path.is_file() and path.stat().st_size == len(data) and path.read_bytes() == data
-    except OSError:
+    except (OSError, ValueError):
         return False
 
 
@@ -284,7 +299,7 @@ def _mode_of(path: Path) -> int:
 
 
 def _cannot_be_written(path: Path, error: OSError) -> WoodrefError:
-    return WoodrefError(f"{path}: cannot be written: {(error.strerror or '').lower()}")
+    return WoodrefError(f"{path}: cannot be written: {system_reason(error)}")
 
 
 def check_target(path: Path, overwrite: bool = False) -> None:
@@ -295,16 +310,18 @@ def check_target(path: Path, overwrite: bool = False) -> None:
     Raises: InputError where it may not be written, or its folder is missing; WoodrefError where
     the system cannot tell.
     """
-    if path.is_dir():
+    if os.path.isdir(path):
         raise InputError(f"{path}: is a folder; name a file in it")
     try:
         there = path.lstat()
     except (FileNotFoundError, NotADirectoryError):
-        if not path.parent.is_dir():
+        if not os.path.isdir(path.parent):
             raise InputError(
                 f"{path}: the folder {path.parent} does not exist; make it first"
             ) from None
         return
+    except ValueError:  # a null in it
+        raise InputError(f"{path}: is no name of a file") from None
     except OSError as error:
         raise _cannot_be_written(path, error) from error
     if stat.S_ISLNK(there.st_mode):

@@ -37,7 +37,7 @@ def remember(file: Path | int) -> None:
 def in_use(path: Path) -> bool:
     """True where this run has read or written the file, by whatever path."""
     files = _IN_USE.get()
-    if not files or not path.exists():
+    if not files or not os.path.exists(path):
         return False
     status = path.stat()
     return (status.st_dev, status.st_ino) in files

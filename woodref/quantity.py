@@ -4,7 +4,27 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 
+from woodref.errors import InputError
 from woodref.record import record
+
+#: Boards of one kind at the most: of a pile, of a catalog, glued to a width.
+MOST_BOARDS = 100_000
+
+
+def whole_number(text: str, most: int) -> int | None:
+    """The whole number from 1 to ``most`` that a text is, 007 being 7; None for anything else."""
+    digits = text.lstrip("0") if text.isascii() and text.isdigit() else ""
+    number = int(digits) if 0 < len(digits) <= len(str(most)) else 0
+    return number if 1 <= number <= most else None
+
+
+def check_glued(boards: int) -> None:
+    """Refuse a number of boards that no width is glued from.
+
+    Raises: InputError.
+    """
+    if not 1 <= boards <= MOST_BOARDS:
+        raise InputError(f"a width is glued from 1 to {MOST_BOARDS} boards, not {boards}")
 
 
 @record

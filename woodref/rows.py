@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import csv
 import io
+import os
 from collections.abc import Callable, Iterable, Iterator, Sequence
 from pathlib import Path
 from typing import TypeVar
@@ -134,7 +135,7 @@ def write_rejects(
     writer.writerows([*(getattr(row, field) for field in what), *row.cells] for row in rejects)
     if holds(target, out.getvalue()):
         return target
-    if target.is_file() and not overwrite:
+    if os.path.isfile(target) and not overwrite:
         raise InputError(
             f"{target}: holds rejected rows that you may have corrected; move it away, or add "
             "--force to replace it"

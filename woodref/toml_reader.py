@@ -2,14 +2,11 @@
 
 from __future__ import annotations
 
-import re
-import tomllib
 from collections.abc import Callable, Collection
-from pathlib import Path
 from typing import Any, TypeVar
 
 from woodref.errors import InputError, ManyMistakesError
-from woodref.files import closest, did_you_mean, read_text
+from woodref.files import closest, did_you_mean
 from woodref.quantity import Range, exactly
 from woodref.units import (
     KINDS,
@@ -24,69 +21,6 @@ from woodref.units import (
 T = TypeVar("T")
 #: The unit of a number that may not be a fraction of one.
 PERCENT = "%"
-
-
-def load_toml(path: Path, what: str) -> dict[str, Any]:
-    """The tables of a TOML file.
-
-    Raises: InputError as read_text, and for malformed TOML with line and column.
-    """
-    return parse_toml(read_text(path, what), str(path))
-
-
-def parse_toml(text: str, file: str) -> dict[str, Any]:
-    """The tables of TOML text; ``file`` is the name used in messages.
-
-    Raises: InputError for malformed TOML with line and column.
-    """
-    try:
-        return tomllib.loads(text)
-    except RecursionError:
-        raise InputError(f"{file}: is not valid TOML: nested too deep") from None
-    except ValueError as error:  # a TOMLDecodeError, or a number too long to read
-        if bare := _bare_text(text):
-            raise InputError(f"{file}: {bare}") from None
-        problem = str(error).splitlines()[0]
-        raise InputError(f"{file}: is not valid TOML: {problem}") from None
-
-
-_COMMA = re.compile(r"[0-9]+(,[0-9]+)+(\.[0-9]*)?")
-#: A line that gives a key a value, and a value in a list or an inline table.
-_VALUE = re.compile(r"\s*(?P<key>[A-Za-z0-9_-]+)\s*=(?P<value>.*)")
-_ITEM = re.compile(
-    r"(?:(?P<key>[A-Za-z0-9_-]+)\s*=|[\[,])\s*(?P<value>[^\s\[{\]},\"'#][^\[{\]},#]*)"
-)
-
-
-def _bare_text(text: str) -> str:
-    """What to say of a value that lacks its quotes, such as 19-1/2; '' where none is at fault."""
-    lines = text.splitlines()
-    for number, line in enumerate(lines, 1):
-        whole = _VALUE.fullmatch(line)
-        if whole is None or _is_toml(line):
-            continue
-        if not _is_toml("\n".join(lines[: number - 1])):
-            return ""  # the fault lies above, or the line inside a longer text
-        inside = whole["value"].lstrip().startswith(("[", "{"))
-        for item in _ITEM.finditer(whole["value"]) if inside else [whole]:
-            value = item["value"].partition("#")[0].strip()
-            if value and value[0] not in "\"'=" and not _is_toml(f"x = {value}"):
-                key = item["key"] or whole["key"]
-                if _COMMA.fullmatch(value):
-                    comma = "has a comma; decimals take a point, thousands no mark"
-                    return f"line {number}: {key}: {value} {comma}"
-                mark = "'" if '"' in value else '"'
-                written = f"{mark}{value}{mark}" if inside else f"{key} = {mark}{value}{mark}"
-                return f"line {number}: {key}: {value} needs quotes; write {written}"
-    return ""
-
-
-def _is_toml(text: str) -> bool:
-    try:
-        tomllib.loads(text)
-    except (ValueError, RecursionError):
-        return False
-    return True
 
 
 #: Mistakes of a file that are told at once.
@@ -228,7 +162,7 @@ class TomlTable:
                 key,
                 f"{value:g} may mean {value:g} % or {100.0 * value:g} %; write {100.0 * value:g}",
             )
-        return float(value)
+        return float(value) + 0.0  # no nothing below nothing
 
     def integer(self, key: str, low: int, high: int) -> int:
         """A whole number from low to high."""

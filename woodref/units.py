@@ -125,6 +125,10 @@ _PLAIN = str.maketrans(
         "⅞": " 7/8",
     }
 )
+#: A number of a size or a mass above this is a slip in any unit.
+_LARGEST = 1e12
+#: What can be told apart in a shop, and what is no length there any more [mm].
+FINEST_MM, FARTHEST_MM = 0.01, 1e6
 #: The longest text taken for a number with a unit; longer is a slip or a wrong file.
 _LONGEST = 80
 
@@ -175,15 +179,26 @@ def _parse(text: str, units: Mapping[str, float], default: str, what: str) -> fl
         except ZeroDivisionError:
             raise problem() from None
         position, parts, last = match.end(), parts + 1, units[unit]
-    if not parts or not isfinite(total):
+    if not parts or not total < _LARGEST:
         raise problem()
     return total
 
 
+def _sized(mm: float, text: str | float) -> float:
+    """A length that a shop can mean: nothing at all, or from FINEST_MM to FARTHEST_MM.
+
+    Raises: InputError.
+    """
+    if mm and not FINEST_MM <= mm <= FARTHEST_MM:
+        what = "finer than wood is measured" if mm < FINEST_MM else "longer than any piece"
+        raise InputError(f"a length of {_shortened(str(text))} is {what}")
+    return mm
+
+
 def _positive(value: float, what: str) -> float:
-    if isinstance(value, bool) or not isfinite(value) or value < 0:
-        raise InputError(f"a {what} cannot be {value}")
-    return float(value)
+    if isinstance(value, bool) or not abs(value) < _LARGEST or value < 0:
+        raise InputError(f"a {what} cannot be {_shortened(str(value))}")
+    return float(value) + 0.0  # no nothing below nothing
 
 
 def length_unit(units: str) -> str:
@@ -197,16 +212,17 @@ def parse_length(text: str | float, default_unit: str = "mm") -> float:
     ``1200 mm``, ``1.2m``, ``47-1/4"``, ``3 ft 11 1/4 in``, ``5'6"``, ``7/8``; a bare number
     is in ``default_unit``.
 
-    Raises: InputError for anything else, and for a negative length.
+    Raises: InputError for anything else, for a negative length, and for one that is finer than
+    wood is measured or longer than any piece (FINEST_MM, FARTHEST_MM).
     """
     if isinstance(text, int | float):
-        return _positive(text, "length") * _LENGTH_MM[default_unit]
+        return _sized(_positive(text, "length") * _LENGTH_MM[default_unit], text)
     return _length(text, default_unit)
 
 
 @lru_cache(maxsize=1024)
 def _length(text: str, default_unit: str) -> float:
-    return _parse(text, _LENGTH_MM, default_unit, "length")
+    return _sized(_parse(text, _LENGTH_MM, default_unit, "length"), text)
 
 
 _QUARTERS = re.compile(r"\s*([0-9]{1,2})\s*/\s*4\s*")
@@ -335,7 +351,7 @@ def parse_temperature(text: str | float, default_unit: str = "C") -> float:
     celsius = (value - 32.0) / 1.8 if (match[2] or default_unit).upper() == "F" else value
     if celsius < -273.15:
         raise InputError(f"{text} is below absolute zero")
-    return celsius
+    return celsius + 0.0  # no nothing below nothing
 
 
 def maybe_fraction(percent: float) -> bool:
@@ -354,6 +370,7 @@ def parse_percent(text: str | float, what: str = "percentage") -> float:
         value = float("nan")
     if not isfinite(value):
         raise InputError(f"'{_shortened(str(text))}' is not a {what}; write for example 8 or 8%")
+    value += 0.0  # no nothing below nothing
     if value < 0:
         raise InputError(f"a {what} cannot be negative: '{_shortened(str(text))}'")
     if maybe_fraction(value) and "%" not in str(text):

@@ -147,7 +147,7 @@ def test_a_town_of_the_configuration_gives_way(woodref, monkeypatch):
         (["--at", "2in"], "at does not go with"),
         (["--gap", "wide"], "--gap: 'wide' is not a length"),
         (["--gap", "1in", "--groove", "1/2in"], "does not reach its groove"),
-        (["--staves", "0"], "1 board or more"),
+        (["--staves", "0"], "1 to 100000 boards"),
         (["--cut", "plain"], "use flat, rift, quarter"),
         (["--month", "May"], "--month needs a town"),
         (["--month", "Mai", "--place", "Duluth"], "'Mai' is not a month; nearest: May"),

@@ -266,7 +266,7 @@ def test_a_failed_write_leaves_the_overlay_as_it_was(reference, table, monkeypat
         raise OSError(28, "No space left on device")
 
     monkeypatch.setattr(storage.os, "replace", fail)
-    with pytest.raises(WoodrefError, match="No space left"):
+    with pytest.raises(WoodrefError, match="no space left"):
         add(reference, table, 1600)
     assert contents() == before
     assert not list(batch_folder("measurements").parent.rglob("*.aside"))

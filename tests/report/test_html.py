@@ -266,9 +266,9 @@ def test_the_maker_of_the_piece_goes_before_that_of_the_configuration(tmp_path):
 @pytest.mark.parametrize(
     ("name", "data", "said"),
     [
-        ("none.svg", None, "No such file"),
+        ("none.svg", None, "there is no such logo"),
         ("mark.png", b"no picture", "neither a PNG nor an SVG"),
-        ("mark.svg", b"x" * 600_000, "make it smaller"),
+        ("mark.svg", b"x" * 600_000, "is larger than 0.5 MB, not a logo"),
         ("mark.gif", b"GIF89a", "neither a PNG nor an SVG"),
     ],
 )

@@ -43,6 +43,8 @@ _WORDS: dict[str, tuple[str, ...]] = {
 }
 #: Rows that say how heavy a wood is.
 _OF_DENSITY = {"density", "board_mass", *DENSITIES}
+#: Letters that the beginning of a word needs, to stand for it.
+_SHORTEST = 3
 #: Figures that lead where none is asked for, with the most of them.
 _LEADS, _MOST_LEADS = ("side_hardness", "board_mass", "movement_flat"), 4
 
@@ -63,7 +65,8 @@ def _figures_of(text: str) -> Sequence[str]:
         p: (fold(p.replace("_", " ")), fold(v.label)) for p, v in PROPERTIES.items()
     }
     names.update({c: (fold(c.replace("_", " ")),) for c in COMPUTED})
-    for fits in (key.__eq__, lambda name: bool(key) and key in name):
+    # By the whole name, then by the beginning of words of it.
+    for fits in (key.__eq__, lambda name: len(key) >= _SHORTEST and f" {key}" in f" {name}"):
         figures = [p for p, forms in names.items() if any(fits(f) for f in forms)]
         if figures:
             return figures

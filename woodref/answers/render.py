@@ -13,6 +13,7 @@ from dataclasses import dataclass, field
 from math import isfinite
 from typing import Any, NamedTuple
 
+from woodref.printable import printable, printable_json
 from woodref.units import KINDS
 
 FORMATS = ("table", "json", "csv", "markdown")
@@ -74,7 +75,7 @@ class Column(NamedTuple):
             return KINDS[self.kind].text(float(value), units)
         if isinstance(value, float):
             return f"{value:.6g}"
-        return " ".join(str(value).split())
+        return printable(" ".join(str(value).split()), "")
 
     @property
     def numeric(self) -> bool:
@@ -158,7 +159,7 @@ class Answer:
 
 
 def _columns_text(section: Section, units: str) -> tuple[list[str], list[list[str]]]:
-    heads = [c.head for c in section.headed]
+    heads = [printable(c.head, "") for c in section.headed]
     rows = [[c.text(r.get(c.key), units) for c in section.headed] for r in section.rows]
     return heads, rows
 
@@ -238,7 +239,8 @@ def _prose(lines: Sequence[str], width: int | None, styled: bool, bold_first: bo
     told = []
     for n, line in enumerate(lines):
         mark = "! " if styled and isinstance(line, Heed) else ""
-        text = _folded(mark + line, width) if width else mark + line
+        plain = mark + printable(line)
+        text = _folded(plain, width) if width else plain
         loud = styled and (mark or (bold_first and n == 0))
         told.append(f"{_BOLD}{text}{_NORMAL}" if loud else text)
     return "\n".join(told)
@@ -261,8 +263,7 @@ def as_table(
     blocks = [_prose(answer.lead, fold, styled, bold_first=True)] if answer.headline else []
     for section in answer.sections:
         if section.rows and section.headed:
-            title = [section.title] if section.title else []
-            blocks.append("\n".join(title + _table_lines(section, units, table_width)))
+            blocks.append(table_block(section, units, table_width))
     if answer.notes:
         blocks.append(_prose(answer.notes, width, styled))
     return "\n\n".join(blocks)
@@ -275,7 +276,7 @@ def as_lines(lines: Sequence[str], width: int) -> list[str]:
 
 def table_block(section: Section, units: str, width: int) -> str:
     """A table under its title, as it stands on a screen."""
-    title = [section.title] if section.title else []
+    title = [printable(section.title)] if section.title else []
     return "\n".join([*title, *_table_lines(section, units, width)])
 
 
@@ -376,13 +377,15 @@ def render(
     if style == "json":
         import json
 
-        return json.dumps(
-            as_dict(answer, units), indent=2, ensure_ascii=False, allow_nan=False, default=str
+        return printable_json(
+            json.dumps(
+                as_dict(answer, units), indent=2, ensure_ascii=False, allow_nan=False, default=str
+            )
         )
     if style == "csv":
-        return as_csv(answer, units)
+        return printable(as_csv(answer, units))
     if style == "markdown":
-        return as_markdown(answer, units)
+        return printable(as_markdown(answer, units))
     if answer.screen and not full:
         return as_screen(answer.screen, units, screen_width(terminal), styled)
     if terminal is None:

@@ -18,6 +18,7 @@ from woodref.drying.finish import BARE, finish_on
 from woodref.drying.follow import board_of
 from woodref.drying.lag import LagStep, lag_step
 from woodref.errors import InputError
+from woodref.quantity import check_glued
 from woodref.reference.finishes import FinishRow, finish_rows
 from woodref.reference.woods import Wood
 
@@ -264,8 +265,7 @@ def delivery(
     NoDataError, UnknownNameError, AmbiguousNameError
         As :func:`woodref.movement`.
     """
-    if boards < 1:
-        raise InputError(f"a width is glued from 1 board or more, not {boards}")
+    check_glued(boards)
     return delivering.delivery(
         wood_of(name),
         width_mm,

@@ -47,6 +47,7 @@ from woodref.formulas.shrinkage import (
     size_by_change_per_pct,
 )
 from woodref.formulas.spread import cv_of_boards, likely_range
+from woodref.quantity import MOST_BOARDS
 from woodref.reference.woods import Value, Wood
 
 if TYPE_CHECKING:
@@ -79,7 +80,7 @@ _CURVE = 5
 #: The most a change of size takes: two moisture contents [%] and a ring angle [degree].
 _MOST_OF_CHANGE = (FIBER_SATURATION_PCT, FIBER_SATURATION_PCT, CUTS["quarter"])
 #: Sizes and quantities a board can have [mm, 1].
-_MOST_MM, _MOST_BOARDS = 100_000.0, 100_000.0
+_MOST_MM = 100_000.0
 
 
 class _Given(NamedTuple):
@@ -389,12 +390,12 @@ def _inside(values: Floats, low: float, high: float) -> Flags:
 
 def _whole(counts: Floats) -> Flags:
     whole: Flags = counts == np.floor(counts)
-    return within(counts, 1.0, _MOST_BOARDS) & whole
+    return within(counts, 1.0, float(MOST_BOARDS)) & whole
 
 
 def _counted(name: str, counts: Floats) -> None:
     def refuse(at: tuple[int, ...]) -> None:
-        raise InputError(f"{name} is a whole number from 1 to 100000, not {counts[at]:g}")
+        raise InputError(f"{name} is a whole number from 1 to {MOST_BOARDS}, not {counts[at]:g}")
 
     refuse_first(_whole(counts), refuse)
 

@@ -23,7 +23,7 @@ from woodref.formulas.shrinkage import (
 )
 from woodref.formulas.spread import likely_range, sd_of_sum
 from woodref.note import Note
-from woodref.quantity import Range
+from woodref.quantity import Range, check_glued
 from woodref.record import record, replace
 from woodref.reference.bases import COMMON_PRACTICE, ESTIMATED, OWN
 from woodref.reference.fiber_saturation import GENERAL_FIBER_SATURATION, FiberSaturation
@@ -367,7 +367,8 @@ def movement(
     the complement); boards number of equal boards glued side by side (a panel is its staves,
     which share part of their spread).
     Returns: Movement.
-    Raises: InputError for an impossible size, angle or moisture content; NoDataError.
+    Raises: InputError for an impossible size, angle, moisture content or number of boards;
+    NoDataError.
     Source: FPL-GTR-282 (2021), Eq. 4-9, exact geometry, with the wood's own fiber saturation
     point; from 6 to 14 % Table 13-5 of FPL-GTR-190 (2010) where that differs by more than a
     tenth; spread: woodref.formulas.spread.
@@ -379,6 +380,7 @@ def movement(
     angle = ring_angle(ring_angle_deg)
     basis = movement_basis(wood)
     after = basis.size_after(size_mm, start, end, angle)
+    check_glued(boards)
     # One board of n carries 1/n of the width, and so of the spread.
     cv = basis.cv(angle)
     if boards > 1:

@@ -23,7 +23,7 @@ from woodref.formulas.density import (
 from woodref.formulas.moisture import maximum_moisture_content
 from woodref.formulas.spread import likely_range, sd_of_sum
 from woodref.note import Note
-from woodref.quantity import Range
+from woodref.quantity import MOST_BOARDS, Range
 from woodref.record import record
 from woodref.reference.bases import COMMON_PRACTICE, ESTIMATED, IMPLIED, OWN, weakest
 from woodref.reference.densities import AIR_DRY_PCT, stand_ins
@@ -324,8 +324,8 @@ def weight_of_shape(
     ``moisture_pct``.
     """
     volume_m3 = volume_of(shape) * 1e-9
-    if not 1 <= quantity <= 100_000:
-        raise InputError(f"a quantity is a whole number from 1 to 100000, not {quantity}")
+    if not 1 <= quantity <= MOST_BOARDS:
+        raise InputError(f"a quantity is a whole number from 1 to {MOST_BOARDS}, not {quantity}")
     density = density_of(wood, moisture_pct)
     mass, sd = density.density_kg_m3 * volume_m3, density.sd_kg_m3 * volume_m3
     total_sd = sd_of_sum([sd] * quantity)

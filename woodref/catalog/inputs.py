@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import csv
+import os
 from collections.abc import Mapping, Sequence
 from itertools import takewhile
 from pathlib import Path
@@ -41,7 +42,8 @@ class Parts(NamedTuple):
 
     ``table`` what it is selected from: its columns, ``__file`` and ``__row``, the first row
     being 1. ``columns`` and ``types`` its own. ``counted`` whether the table has ``__cells`` too,
-    what is wrong with the number of cells of a row, null where nothing is.
+    what is wrong with the number of cells of a row, null where nothing is. ``name`` what it is
+    called in messages.
     """
 
     table: str
@@ -50,6 +52,7 @@ class Parts(NamedTuple):
     headings: Headings
     rows: int
     folder: bool
+    name: str
     counted: bool = False
 
 
@@ -70,7 +73,7 @@ def files_of(path: Path) -> list[Path]:
 
     Raises: InputError where there is none, one is of no known kind, or they are of several.
     """
-    if path.is_dir():
+    if os.path.isdir(path):
         files = sorted(
             f
             for f in path.iterdir()
@@ -80,7 +83,7 @@ def files_of(path: Path) -> list[Path]:
         )
         if not files:
             raise InputError(f"{path}: holds no Parquet, CSV or JSON Lines file")
-    elif path.is_file():
+    elif os.path.isfile(path):
         files = [path]
     else:
         raise InputError(f"{path}: there is no such file or folder")
@@ -142,7 +145,9 @@ def read_files(connection: duckdb.DuckDBPyConnection, path: Path, request: Reque
             "min(rowid) as first_row from staged group by __path) using (__path))"
         )
         first = {n: "VARCHAR" if t == "JSON" else t for n, t in first.items()}
-    return Parts(table, tuple(first), first, headings, rows, path.is_dir(), kind == "csv")
+    return Parts(
+        table, tuple(first), first, headings, rows, path.is_dir(), str(path), kind == "csv"
+    )
 
 
 def read_table(
@@ -159,13 +164,13 @@ def read_table(
     connection.execute("create temp table staged as select * from given")
     connection.unregister("given")
     table = "(select *, '' as __file, rowid + 1 as __row from staged)"
-    return Parts(table, tuple(types), types, headings, given.num_rows, folder=False)
+    return Parts(table, tuple(types), types, headings, given.num_rows, False, "the table")
 
 
 def run(
     connection: duckdb.DuckDBPyConnection,
     query: str,
-    path: Path | None = None,
+    path: Path | str = "the catalog",
     rows: int = 0,
     watch: Watch | None = None,
 ) -> list[tuple[Any, ...]]:
@@ -185,7 +190,7 @@ def run(
         # What follows is the statement, of which the user knows nothing.
         said = takewhile(lambda line: not line.startswith("LINE "), lines[:3])
         text = one_line(" ".join(said).partition("Error: ")[2] or str(error), 160)
-        raise InputError(f"{path or 'the catalog'}: cannot be read: {text}") from None
+        raise InputError(f"{path}: cannot be read: {text}") from None
 
 
 def _staged(schema: Mapping[str, str], kind: str) -> str:

@@ -41,7 +41,7 @@ def distinct(
     """The distinct cells of some columns together, in order."""
     named = ", ".join(quoted(h) for h in headings)
     query = f"select distinct {named} from {parts.table} {where and 'where ' + where} order by all"
-    return run(connection, query)
+    return run(connection, query, parts.name)
 
 
 def fill(
@@ -104,12 +104,12 @@ def _texts(
     """The distinct texts of a column, one more than the most at the most."""
     limit = f" limit {most + 1}" if most else ""
     query = f"select distinct {quoted(heading)} from {parts.table} where {where} {limit}"
-    return sorted(row[0] for row in run(connection, query))
+    return sorted(row[0] for row in run(connection, query, parts.name))
 
 
 def _holds_bare(connection: duckdb.DuckDBPyConnection, parts: Parts, name: str) -> bool:
     query = f"select 1 from {parts.table} where {number_sql(name)} is not null limit 1"
-    return bool(run(connection, query))
+    return bool(run(connection, query, parts.name))
 
 
 def _system(text: str) -> str:

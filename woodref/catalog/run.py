@@ -32,7 +32,7 @@ from woodref.catalog.results import ABSENT, Result
 from woodref.catalog.sized import rejects_sql, sized_sql
 from woodref.catalog.watch import Watch
 from woodref.catalog.write import write_parquet
-from woodref.errors import InputError
+from woodref.errors import InputError, WoodrefError, system_reason
 from woodref.files import check_target
 from woodref.record import record
 from woodref.reference.library import Reference
@@ -118,7 +118,9 @@ def compute_files(
             _check_output(path, output, force)
         prepared = _prepare(connection, parts, reference, request, str(path))
         whole, bad = scratch / "answers.parquet", scratch / "rejects.csv"
-        written = write_parquet(connection, prepared.answers, whole, path, parts.rows, watch)
+        written = write_parquet(
+            connection, prepared.answers, whole, path, output, parts.rows, watch
+        )
         if written < parts.rows:
             run(connection, _copy(prepared.rejects, bad, "format csv, header"), path)
         summary = _summary(connection, parts, prepared, whole, bad)
@@ -172,7 +174,7 @@ def compute_table(
             prepared = _prepare(connection, parts, reference, request, file)
             whole = scratch / "answers.parquet"
             write_parquet(connection, prepared.answers, whole)
-            run(connection, f"create temp table rejects as {prepared.rejects}")
+            run(connection, f"create temp table rejects as {prepared.rejects}", parts.name)
             summary = _summary(connection, parts, prepared, whole, None)
             answers = connection.sql(
                 f"select * from read_parquet({text_of(str(whole))})"
@@ -188,12 +190,12 @@ def _aside(output: Path | None) -> Iterator[Path]:
         with tempfile.TemporaryDirectory() as folder:
             yield Path(folder)
         return
-    if not output.parent.is_dir():
+    if not os.path.isdir(output.parent):
         raise InputError(f"{output}: the folder {output.parent} does not exist; make it first")
     try:
         made = tempfile.mkdtemp(dir=output.parent, prefix=f".{output.name}-")
     except OSError as error:
-        raise InputError(f"{output}: cannot be written: {(error.strerror or '').lower()}") from None
+        raise WoodrefError(f"{output}: cannot be written: {system_reason(error)}") from None
     try:
         yield Path(made)
     finally:
@@ -223,7 +225,7 @@ def _connected(request: Request, scratch: Path) -> Iterator[duckdb.DuckDBPyConne
 
 def _check_output(path: Path, output: Path, force: bool) -> None:
     """Refuse an output that is an input, lies among them, or may not be replaced."""
-    if path.is_dir() and output.resolve().parent == path.resolve():
+    if os.path.isdir(path) and output.resolve().parent == path.resolve():
         raise InputError(f"{output}: lies in the folder of the parts; name another folder")
     check_target(output, overwrite=force)
     check_target(_rejects_beside(output), overwrite=force)
@@ -288,16 +290,18 @@ def _summary(
         bases = dict(rows)
     reasons: list[Reason] = []
     if written < parts.rows:
+        # Written by us, and told in full: what a reader guesses of it depends on what it holds.
         bad = (
-            f"read_csv({text_of(str(rejects))}, header = true, types = {{'row': 'BIGINT'}}, "
-            "all_varchar = false, auto_detect = true)"
+            f"read_csv({text_of(str(rejects))}, auto_detect = false, header = true, "
+            "delim = ',', quote = '\"', escape = '\"', columns = {'file': 'VARCHAR', "
+            "'row': 'BIGINT', 'column': 'VARCHAR', 'value': 'VARCHAR', 'reason': 'VARCHAR'})"
             if rejects
             else "rejects"
         )
         reasons = [
             Reason(*r)
             for r in connection.execute(
-                'select "column", reason, count(*) as n, min("row") '
+                'select coalesce("column", \'\'), reason, count(*) as n, min("row") '
                 f"from {bad} group by all order by n desc, 1, 2"
             ).fetchall()
         ]

@@ -15,6 +15,7 @@ from woodref.catalog.names import name_columns
 from woodref.catalog.request import SIZES, Given, Request, Want, needed_sizes
 from woodref.formulas.folded import tangential_share
 from woodref.formulas.shrinkage import FIBER_SATURATION_PCT
+from woodref.quantity import MOST_BOARDS
 from woodref.units import (
     MM_PER_FOOT,
     MM_PER_INCH,
@@ -23,7 +24,7 @@ from woodref.units import (
 _MM = {"mm": 1.0, "cm": 10.0, "m": 1000.0, "in": MM_PER_INCH, "ft": MM_PER_FOOT}
 _INFINITY = "cast('Infinity' as double)"
 #: Sizes [mm] and quantities that a board can have, as for a single one.
-_MOST_MM, _MOST_BOARDS = 100_000, 100_000
+_MOST_MM = 100_000
 
 
 def double(value: float) -> str:
@@ -229,9 +230,8 @@ def _add_quantity(parts: Parts, columns: list[str], checks: list[Check]) -> None
         Check(
             heading,
             _cell(heading),
-            f"(__quantity >= 1 and __quantity <= {_MOST_BOARDS} "
-            "and __quantity = floor(__quantity))",
-            "'is no whole number from 1 to 100000'",
+            f"(__quantity >= 1 and __quantity <= {MOST_BOARDS} and __quantity = floor(__quantity))",
+            f"'is no whole number from 1 to {MOST_BOARDS}'",
         )
     )
 

@@ -160,6 +160,7 @@ def choose_stock(
             from ({stock_keys_sql(parts, bare)})) join named using (slot);
         create temp table fits as {_with_prices_sql("stocks")};
         """,
+        parts.name,
     )
     rows = run(connection, "select reach from ends where isfinite(reach) order by reach")
     return [reach for (reach,) in rows]

@@ -16,7 +16,7 @@ import duckdb
 
 from woodref.catalog.inputs import run, text_of
 from woodref.catalog.watch import LOOK_SECONDS, Progress, Watch
-from woodref.errors import InputError
+from woodref.errors import WoodrefError, system_reason
 
 if TYPE_CHECKING:
     import pyarrow
@@ -31,17 +31,18 @@ def write_parquet(
     connection: duckdb.DuckDBPyConnection,
     query: str,
     file: Path,
-    path: Path | None = None,
+    path: Path | str = "the catalog",
+    output: Path | None = None,
     rows: int = 0,
     watch: Watch | None = None,
 ) -> int:
     """Write the rows of a query in their order; the same rows give the same bytes.
 
-    Parameters: connection; query; file; path of the catalog in messages; rows the query goes
-    over, and watch, told how far it is.
+    Parameters: connection; query; file; path of the catalog and output, the place the file is
+    for, in messages; rows the query goes over, and watch, told how far it is.
     Returns: the number of rows written.
-    Raises: InputError with what DuckDB says of the catalog, or why the file cannot be written;
-    KeyboardInterrupt.
+    Raises: InputError with what DuckDB says of the catalog; WoodrefError with why the file cannot
+    be written; KeyboardInterrupt.
     """
     threads = connection.execute("select current_setting('threads')").fetchall()[0][0]
     connection.execute("set threads = 1")
@@ -57,8 +58,8 @@ def write_parquet(
             reading.stop()
             raise
         if writing.failed:
-            said = (writing.failed.strerror or str(writing.failed)).lower()
-            raise InputError(f"the answers cannot be written: {said}")
+            said = system_reason(writing.failed)
+            raise WoodrefError(f"{output or 'the answers'}: cannot be written: {said}")
         if reading.failed:
             # A stream has one kind of error; what DuckDB means is told by the statement itself.
             copied = f"copy ({query}) to {text_of(str(file))} (format parquet, preserve_order true)"

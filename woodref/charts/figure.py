@@ -19,6 +19,7 @@ from xml.sax.saxutils import escape
 
 from woodref.errors import InputError
 from woodref.files import check_target, write_bytes
+from woodref.printable import printable
 
 if TYPE_CHECKING:
     from matplotlib.axes import Axes
@@ -267,6 +268,7 @@ def svg_text(figure: Figure) -> str:
     text = _saved(figure, "svg", 1, {"Creator": "woodref", "Date": None}).decode("utf-8")
     described = f"<desc>{escape(description_of(figure))}</desc>"
     text = text.replace("</title>", f"</title>\n {described}", 1)
+    text = printable(text, "\n\N{NO-BREAK SPACE}")
     text = _PLACES.sub(lambda place: _FINER.sub("", place[0]), text)
     return text.replace(_FONT, _FONTS)
 

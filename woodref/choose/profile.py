@@ -8,6 +8,7 @@ explains each key.
 
 from __future__ import annotations
 
+import os
 from collections.abc import Collection
 from dataclasses import replace
 from enum import StrEnum
@@ -19,7 +20,8 @@ from woodref.display import Shown
 from woodref.errors import InputError
 from woodref.files import did_you_mean, read_text
 from woodref.record import record
-from woodref.toml_reader import TomlTable, parse_toml
+from woodref.toml_reader import TomlTable
+from woodref.toml_text import parse_toml
 
 DIRECTIONS = ("higher", "lower", "near")
 OPERATORS = (">=", "<=", ">", "<", "=", "!=")
@@ -188,7 +190,7 @@ def load_profile(use: str) -> Profile:
     """
     text = use.strip()
     if text.lower().endswith(".toml") or "/" in text or "\\" in text:
-        return read_profile(Path(text).expanduser())
+        return read_profile(Path(os.path.expanduser(text)))
     known = profile_files()
     name = "-".join(text.lower().split()).replace("_", "-")
     if name not in known:

@@ -238,7 +238,7 @@ def rank(
     try:
         if where:
             check_condition(connection, TABLE, where, COLUMNS)
-            parts = parts_of(where)
+            parts = parts_of(where, COLUMNS)
             every += [of_comparison(p) for p in parts] or [Filter(one_line(where, 120), "(asked)")]
         return _ranked(connection, profile, year, buyable, every, where, limit)
     finally:

@@ -13,6 +13,7 @@ import typer
 
 from woodref.cli.options import Force, Units, UnitSystem, example, reference
 from woodref.cli.piece_input import Town
+from woodref.cli.say import say
 from woodref.errors import InputError
 
 if TYPE_CHECKING:
@@ -25,7 +26,7 @@ class TypedAnswers:
     """Answers typed at the terminal; one that cannot be used is told, and asked for again."""
 
     def _line(self, prompt: str) -> str:
-        sys.stdout.write(prompt)
+        say(prompt, end="")
         sys.stdout.flush()
         line = sys.stdin.readline()
         if not line:
@@ -39,7 +40,7 @@ class TypedAnswers:
                 return read(typed)
             except InputError as error:
                 told = textwrap.fill(str(error), 78, initial_indent="  ", subsequent_indent="  ")
-                sys.stdout.write(f"{told}\n")
+                say(told)
 
     def one(self, question: Question, read: Callable[[str], T]) -> T:
         """The answer to a question; the usual one for an empty line."""
@@ -48,7 +49,7 @@ class TypedAnswers:
 
     def many(self, question: Question, read: Callable[[str], T]) -> list[T]:
         """The answers up to an empty line; at least one."""
-        sys.stdout.write(textwrap.fill(question.words, 78) + "\n")
+        say(textwrap.fill(question.words, 78))
         rows: list[T] = []
         while True:
             row = self._read(
@@ -59,7 +60,7 @@ class TypedAnswers:
             elif rows:
                 return rows
             else:
-                sys.stdout.write("  one part or more, for example: top, 1, 48, 14, 7/8\n")
+                say("  one part or more, for example: top, 1, 48, 14, 7/8")
 
 
 def _file_of(name: str) -> Path:
@@ -123,17 +124,17 @@ def begin_command(
     file = output or _file_of(begun.start.name)
     parse_piece(text, str(file), Rooms(partial(room_of, reference())))
     if printed:
-        typer.echo(text, nl=False)
+        say(text, end="")
         return
     while output is None and answers is None:
         try:
             check_target(file, force)
             break
         except InputError as error:
-            sys.stdout.write(f"  {error}\n")
+            say(f"  {error}")
             file = Path(typer.prompt("Write the piece to which file?"))
     write_text(file, text, overwrite=force)
-    typer.echo(f"{file} written; see what it comes to: woodref estimate {file}")
+    say(f"{file} written; see what it comes to: woodref estimate {file}")
 
 
 def register(app: typer.Typer) -> None:

@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
-import sys
 from collections.abc import Sequence
 from pathlib import Path
 
+from woodref.cli.say import complain
 from woodref.lumber.stock_on_hand import WrittenBoard
 from woodref.lumber.tally import read_pile, rejects_beside
 from woodref.piece.piece import Piece
@@ -24,9 +24,9 @@ def keep_rejects(
         return []
     kept = rejects_beside(file, header, rejects, force)
     first = rejects[0]
-    sys.stderr.write(
+    complain(
         f"woodref: {len(rejects)} of {len(rejects) + good} rows of {file} not counted, kept in "
-        f"{kept}; the first, line {first.line}: {first.reason}\n"
+        f"{kept}; the first, line {first.line}: {first.reason}"
     )
     rows = "1 row" if len(rejects) == 1 else f"{len(rejects)} rows"
     return [f"Not counted: {rows} of {file}, kept with the reasons in {kept}."]

@@ -270,12 +270,12 @@ def delivery_command(
     from woodref.climate.seasons import MONTH_NAMES, month_number
     from woodref.drying.delivery import delivery, month_after
     from woodref.drying.finish import BARE
+    from woodref.quantity import check_glued
 
     checked_plot(plot, force)
     if not place:
         raise InputError('name the town it goes to, for example --place "Portland, Maine"')
-    if boards < 1:
-        raise InputError(f"a width is glued from 1 board or more, not {boards}")
+    check_glued(boards)
     wood = reference().wood(species)
     unit = length_unit(units)
     lives = room_named(RoomAsked(place, setting, room_figures))

@@ -10,14 +10,22 @@ import gc
 import os
 import sys
 from collections.abc import Sequence
+from contextlib import suppress
 from importlib import import_module
 from typing import Any
 
 import typer
 from typer.core import TyperCommand, TyperGroup
 
+from woodref.cli.say import complain
 from woodref.cli.short_help import SHORT_HELP
-from woodref.errors import InputError, ManyMistakesError, RegionalNameError, WoodrefError
+from woodref.errors import (
+    InputError,
+    ManyMistakesError,
+    RegionalNameError,
+    WoodrefError,
+    system_reason,
+)
 from woodref.files_in_use import remembered
 
 #: Commands by what they answer, in the order a maker asks, with the module of each.
@@ -255,19 +263,6 @@ def root(
         Asked.full, Asked.ways = True, ()
 
 
-#: Most characters of a complaint; what a user wrote stands in it, and may be endless.
-_LONGEST = 300
-
-
-def _complain(text: str) -> None:
-    """Write one printable line, its middle left out where it is long: the way out stands last."""
-    line = "".join(c if c.isprintable() else " " for c in text)
-    if len(line) > _LONGEST:
-        half = (_LONGEST - 5) // 2
-        line = f"{line[:half]} ... {line[-half:]}"
-    sys.stderr.write(line + "\n")
-
-
 def _program_options_first(arguments: Sequence[str]) -> list[str]:
     """The words of the command line, options of the program before the command.
 
@@ -291,42 +286,75 @@ def _program_options_first(arguments: Sequence[str]) -> list[str]:
     return first + rest
 
 
+def _refuse_bytes(words: Sequence[str]) -> None:
+    """Refuse words, and settings of the environment, that hold bytes which are no text.
+
+    Raises: InputError for the first of them.
+    """
+    ours = (item for item in os.environ.items() if item[0].startswith("WOODREF_"))
+    for word in (*words, *("=".join(item) for item in ours)):
+        if not word.isascii() and any("\ud800" <= c <= "\udfff" for c in word):
+            raise InputError(
+                f"'{word}' holds bytes that are no UTF-8 text; rename what is called so"
+            )
+
+
 def run(arguments: Sequence[str] | None = None) -> int:
     """Run the command line and return the exit code: 0 done, 1 could not answer, 2 usage.
 
-    An error of ours, or of the parser, is one line on stderr, and so is each mistake of a file;
-    a closed pipe and an interrupt end quietly.
+    An error of ours, of the parser or of the system is one line on stderr, and so is each mistake
+    of a file; a closed pipe and an interrupt end quietly.
 
     Parameters: arguments of the command line, by default those of the process.
     """
+    words: list[str] = []
     try:
         words = _program_options_first(sys.argv[1:] if arguments is None else arguments)
+        _refuse_bytes(words)
         with remembered():
             code = app(words, prog_name="woodref", standalone_mode=False)
         sys.stdout.flush()
         return code if isinstance(code, int) else 0
     except WoodrefError as error:
-        told = error.lines if isinstance(error, ManyMistakesError) else (str(error),)
-        if isinstance(error, RegionalNameError):
-            from woodref.cli.usage import with_regions
-
-            told = (with_regions(error, words),)
-        for line in told:
-            _complain(f"woodref: {line}")
+        for line in _told(error, words):
+            complain(f"woodref: {line}")
         return error.exit_code
     except typer.TyperException as error:
         from woodref.cli.usage import message_of
 
-        _complain(message_of(error))
+        complain(message_of(error))
         return error.exit_code
     except (KeyboardInterrupt, typer.Abort):
         return 130
     except SystemExit as error:  # the parser's own way out of a closed pipe
         return error.code if isinstance(error.code, int) else 1
-    except BrokenPipeError:
+    except (OSError, MemoryError) as error:
+        return _refused_by_system(error)
+
+
+def _told(error: WoodrefError, words: Sequence[str]) -> Sequence[str]:
+    """What an error of ours says of the words that brought it up, in lines."""
+    if isinstance(error, ManyMistakesError):
+        return error.lines
+    if isinstance(error, RegionalNameError):
+        from woodref.cli.usage import with_regions
+
+        return (with_regions(error, words),)
+    return (str(error),)
+
+
+def _refused_by_system(error: OSError | MemoryError) -> int:
+    """Say that the system refuses; the exit code."""
+    if isinstance(error, BrokenPipeError):
         # The reader is gone: nothing to say, and nothing left to flush at exit.
         os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
-        return 1
+    elif isinstance(error, MemoryError):
+        complain("woodref: there is not enough memory for this")
+    elif isinstance(error.filename, str):
+        complain(f"woodref: {error.filename}: {system_reason(error)}")
+    else:
+        complain(f"woodref: the answer cannot be written: {system_reason(error)}")
+    return 1
 
 
 def main() -> None:
@@ -336,18 +364,26 @@ def main() -> None:
     interpreter and the database apart at the end, would add about a fifth to its time.
     """
     gc.disable()
+    # Python has no stream where the system has none.
+    no_answer = sys.stdout is None
+    if sys.stderr is None:
+        sys.stderr = open(os.devnull, "w", encoding="utf-8")  # noqa: SIM115 - as long as we run
     for stream in (sys.stdout, sys.stderr):
         if hasattr(stream, "reconfigure"):
             stream.reconfigure(errors="replace")
+    if no_answer:
+        complain("woodref: the answer cannot be written: the output is closed")
+        os._exit(1)
     try:
         code = run()
     except Exception as error:
         if os.environ.get("WOODREF_TRACEBACK"):
             raise
-        _complain(
+        complain(
             f"woodref: a mistake of the program, not of yours: {type(error).__name__}: {error}; "
             "set WOODREF_TRACEBACK=1 to see where"
         )
         code = 1
-    sys.stderr.flush()
+    with suppress(OSError):
+        sys.stderr.flush()
     os._exit(code)

@@ -23,6 +23,7 @@ from woodref.cli.options import (
     reference,
 )
 from woodref.cli.output import emit
+from woodref.cli.say import complain, say
 from woodref.errors import WoodrefError
 
 #: Bad rows named one by one on a terminal; all of them stand in the rejects file.
@@ -79,9 +80,10 @@ def add(
 
     intake = take_in(reference(), table, kind.value, origin, overwrite=force)
     named = intake.bad[:_NAMED] if sys.stderr.isatty() else intake.bad
-    sys.stderr.write("".join(f"woodref: {table}: {bad}\n" for bad in named))
+    for bad in named:
+        complain(f"woodref: {table}: {bad}")
     if len(intake.bad) > len(named):
-        sys.stderr.write(f"woodref: {table}: and {len(intake.bad) - len(named):,} more rows\n")
+        complain(f"woodref: {table}: and {len(intake.bad) - len(named):,} more rows")
     if not intake.kept:
         raise WoodrefError(
             f"{table}: none of {intake.rows} rows can be used"
@@ -108,7 +110,7 @@ def remove(
     from woodref.answers.own import removed_line
     from woodref.own.storage import take_out
 
-    typer.echo(removed_line(batch, take_out(batch)))
+    say(removed_line(batch, take_out(batch)))
 
 
 @own.command(

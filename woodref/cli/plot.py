@@ -2,13 +2,13 @@
 
 from __future__ import annotations
 
-import sys
 from collections.abc import Callable
 from pathlib import Path
 from typing import TYPE_CHECKING
 
 from woodref.answers.render import Answer
 from woodref.cli.output import checked_save, emit
+from woodref.cli.say import complain
 from woodref.errors import InputError
 
 if TYPE_CHECKING:
@@ -53,7 +53,7 @@ def emit_with_plot(
         from woodref.charts.figure import save
 
         path = save(draw(), file, force)
-        sys.stderr.write(f"woodref: drawn to {path}\n")
+        complain(f"woodref: drawn to {path}")
     emit(answer, units, style, save_to, whole, force, full)
 
 

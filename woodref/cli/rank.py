@@ -42,6 +42,7 @@ from woodref.cli.output import emit
 from woodref.cli.piece import rooms_asked, units_of
 from woodref.cli.plot import checked_plot, emit_with_plot
 from woodref.cli.price_list import price_list
+from woodref.cli.say import say
 from woodref.errors import InputError
 
 if TYPE_CHECKING:
@@ -254,7 +255,7 @@ def uses_command(
         if not use:
             raise InputError("name a use to print: woodref uses tabletop --text")
         profile = load_profile(use)
-        sys.stdout.write(read_text(Path(profile.file), "profile"))
+        say(read_text(Path(profile.file), "profile"), end="")
         return
     else:
         answer = use_answer(load_profile(use), units.value, people) if use else uses_answer()

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import sys
 from datetime import date
 from enum import StrEnum
 from pathlib import Path
@@ -24,6 +23,7 @@ from woodref.cli.options import (
 )
 from woodref.cli.piece import PieceFile, PieceUnits, Prices, estimate_of, units_of
 from woodref.cli.piece_input import WoodOfParts
+from woodref.cli.say import complain, say
 
 if TYPE_CHECKING:
     from woodref.piece.maker_table import Maker
@@ -118,18 +118,18 @@ def report_command(
     shown = units_of(context, units, estimate.piece)
     text = report_html(estimate, page.value, shown, costs, price, sources, _maker(), on)
     if printed:
-        sys.stdout.write(text)
+        say(text, end="")
         return
     write_text(output, text, overwrite=force)
-    typer.echo(f"{output} written: {_PAGES[page]}; open it in a browser and print it there")
+    say(f"{output} written: {_PAGES[page]}; open it in a browser and print it there")
     for remark in remarks:
-        typer.echo(f"woodref: {remark}", err=True)
+        complain(f"woodref: {remark}")
     if client and not fixings_hold(estimate):
         # What a client cannot mend stays off that page, and the maker hears of it.
         from woodref.answers.piece_fixings import fixing_line
 
         for line in fixing_line(estimate, shown):
-            typer.echo(f"woodref: not on the page: {line}", err=True)
+            complain(f"woodref: not on the page: {line}")
 
 
 def register(app: typer.Typer) -> None:

@@ -41,6 +41,9 @@ if TYPE_CHECKING:
 
     Compute = Callable[[float, float], CrossSection | Round | PanelSection]
 
+#: Boards of a panel at the most, each computed and drawn.
+MOST_GLUED = 200
+
 
 class Rings(StrEnum):
     """How the boards of a panel lie."""
@@ -183,6 +186,8 @@ def section_command(
     if side.strip().lower() == "inside":
         refuse_inside(wood, first, second)
     pith = _pith(distance, side, offset, ring_angle, ring_radius, sizes, unit)
+    if not 1 <= boards <= MOST_GLUED:
+        raise InputError(f"--boards is from 1 to {MOST_GLUED}, not {boards}")
     compute: Compute
     if diameter:
         compute = partial(round_section, wood, sizes[0], pith)

@@ -8,6 +8,7 @@ import typer
 
 from woodref.cli.options import Format, Style, Units, UnitSystem, example, reference
 from woodref.cli.output import emit
+from woodref.cli.say import say
 from woodref.errors import InputError
 
 
@@ -46,7 +47,7 @@ def sql_command(
     if macros:
         from woodref.catalog.macros import macros as formulas
 
-        typer.echo(formulas())
+        say(formulas())
         return
     if not query:
         raise InputError('name a statement: woodref sql "select common_name from species limit 5"')

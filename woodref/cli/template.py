@@ -10,6 +10,7 @@ import typer
 
 from woodref.cli.options import Force, Units, UnitSystem, example, source_of
 from woodref.cli.piece_input import Town
+from woodref.cli.say import say
 from woodref.errors import InputError
 
 
@@ -85,11 +86,11 @@ def template_command(
         _no_options(context, what)
         text = template_file(what.value)
     if output is None:
-        typer.echo(text, nl=False)
+        say(text, end="")
     else:
         write_text(output, text, overwrite=force)
         following = _NEXT.get(what, "woodref estimate {}").format(output)
-        typer.echo(f"{output} written; edit it, then: {following}")
+        say(f"{output} written; edit it, then: {following}")
 
 
 def _piece(

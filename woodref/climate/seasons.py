@@ -27,7 +27,7 @@ from woodref.formulas.shrinkage import FIBER_SATURATION_PCT
 from woodref.note import Note
 from woodref.quantity import Range
 from woodref.record import record
-from woodref.reference.places import Weather
+from woodref.reference.places import COLDEST_C, HOTTEST_C, Weather
 
 MONTHS = ("Jan", "Feb", "Mar", "Apr", "May", "Jun", "Jul", "Aug", "Sep", "Oct", "Nov", "Dec")
 MONTH_NAMES = (
@@ -46,8 +46,6 @@ MONTH_NAMES = (
 )
 #: Below this the vapor pressure of a record has one or two digits [degC].
 COLD_C = -20.0
-#: Monthly means of the air outside these are a slip of unit [degC].
-COLDEST_C, HOTTEST_C = -60.0, 60.0
 _EPSILON = 1e-3
 #: An expected swing below this says nothing of when a room is dry [%].
 _STILL_PCT = 0.5

@@ -25,13 +25,15 @@ USUAL = "usual"
 #: Counted up with every change that gives other plans, so that none kept before is taken.
 ALGORITHM = 3
 _BLANKS_LIMIT = 20_000
+#: The widest cut of a saw [mm].
+MOST_KERF_MM = 20.0
 
 
 def _check(blanks: Sequence[Blank], stock: Sequence[StockBoard], kerf_mm: float) -> None:
     if not blanks:
         raise InputError("there is nothing to cut; name a part")
-    if not 0.0 <= kerf_mm <= 20.0:
-        raise InputError(f"a saw kerf is 0 to 20 mm, not {kerf_mm:g}")
+    if not 0.0 <= kerf_mm <= MOST_KERF_MM:
+        raise InputError(f"a saw kerf is 0 to {MOST_KERF_MM:g} mm, not {kerf_mm:g}")
     things: list[Blank | StockBoard] = [*blanks, *stock]
     for thing in things:
         if not (0.0 < thing.length_mm <= 20_000.0 and 0.0 < thing.width_mm <= 5_000.0):

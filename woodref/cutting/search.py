@@ -95,7 +95,7 @@ class Search:
     def _search(self, wanted: Counter[int]) -> None:
         free = [s.quantity for s in self.stock]
         self._keep(self._fill_boards(wanted, free, 0.0))
-        if not any(self.problem.available):
+        if not self.pool:  # no board that is there holds a blank
             return
         self._raise_bound(face_bound(self.problem, wanted))
         one = _TRIES * (self.work.steps - self.work.left)

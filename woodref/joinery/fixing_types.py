@@ -9,6 +9,7 @@ from typing import NamedTuple
 from woodref.errors import InputError
 from woodref.files import did_you_mean
 from woodref.note import Note
+from woodref.quantity import check_glued
 from woodref.record import record
 from woodref.units import MM_PER_INCH, UnitsError, parse_length, sizes_told
 
@@ -316,8 +317,10 @@ def fixing_spec(
     Raises: FixingError, one line, with the key it lies in.
     """
     checked_sizes(kind, sizes)
-    if staves < 1:
-        raise FixingError("staves", f"a width is glued from 1 board or more, not {staves}")
+    try:
+        check_glued(staves)
+    except InputError as error:
+        raise FixingError("staves", str(error)) from None
     for key, size in (("width", width_mm), ("distance", distance_mm)):
         if size is not None and not 0.0 < size <= _WIDEST_MM:
             raise FixingError(

@@ -11,6 +11,7 @@ from woodref.joinery.fixing_rules import BREADBOARD_GLUE, GLUED_LIMIT_MM
 from woodref.joinery.fixing_types import FIXINGS, fixed_line
 from woodref.joinery.miter import SQUARE_DEG, OtherMember, checked_corner
 from woodref.note import Note
+from woodref.quantity import check_glued
 from woodref.record import record
 from woodref.reference.bases import COMMON_PRACTICE
 from woodref.reference.woods import Wood
@@ -254,8 +255,7 @@ def joint_spec(
     """
     if not 0.0 < width_mm <= _WIDEST_MM:
         raise UnitsError(sizes_told("width: {} is not above 0 and up to {}", width_mm, _WIDEST_MM))
-    if staves < 1:
-        raise InputError(f"a width is glued from 1 board or more, not {staves}")
+    check_glued(staves)
     if core is not None and kind is not JointKind.VENEER:
         raise InputError(f"--core does not go with the kind {kind}; it goes with veneer")
     unlike = (other, other_width_mm, other_ring_angle_deg, corner_deg)

@@ -7,7 +7,7 @@ from typing import NamedTuple
 from woodref.board.movement import Movement, MovementBasis, movement
 from woodref.errors import InputError
 from woodref.note import Note
-from woodref.quantity import Range, exactly
+from woodref.quantity import Range, check_glued, exactly
 from woodref.record import record
 from woodref.reference.woods import Wood
 
@@ -99,8 +99,7 @@ def travel_of(
         raise InputError(
             "where the part is fixed nothing moves; give the distance of the fixing from there"
         )
-    if boards < 1:
-        raise InputError(f"a width is glued from 1 board or more, not {boards}")
+    check_glued(boards)
     checked_range(moisture)
     dry, wet = (
         movement(wood, distance_mm, moisture.build_pct, end, ring_angle_deg, boards)

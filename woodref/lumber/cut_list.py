@@ -20,6 +20,7 @@ from woodref.files import csv_delimiter, csv_header, csv_rows, read_text
 from woodref.lumber.cut_list_heading import heading_of
 from woodref.lumber.nominal import Nominal, parse_nominal
 from woodref.lumber.turning import GluedTurning
+from woodref.quantity import whole_number
 from woodref.record import record
 from woodref.reference.woods import Wood
 from woodref.rows import RejectedRow, by_column, sort_rows
@@ -84,9 +85,10 @@ class CutList(NamedTuple):
 
 def _count(cell: Mapping[str, str], column: str) -> int:
     text = cell.get(column, "") or "1"
-    if not (text.isascii() and text.isdigit() and 1 <= int(text[:9]) <= _QUANTITY_LIMIT):
+    count = whole_number(text, _QUANTITY_LIMIT)
+    if count is None:
         raise InputError(f"{column} '{text}' is not a whole number from 1 to {_QUANTITY_LIMIT}")
-    return int(text)
+    return count
 
 
 def _length(cell: Mapping[str, str], column: str, unit: str, limit_mm: float) -> float:

@@ -15,6 +15,7 @@ from woodref.formulas.lumber import (
     surface_measure,
 )
 from woodref.lumber.board_moisture import MOISTURE_COLUMNS, board_moisture
+from woodref.quantity import MOST_BOARDS, whole_number
 from woodref.reference.names import fold
 from woodref.rows import RejectedRow, sort_rows, write_rejects
 from woodref.units import (
@@ -33,7 +34,7 @@ COLUMNS = (*_SIZES, *MOISTURE_COLUMNS)
 _NEEDED = COLUMNS[:3]
 #: No board is larger: a guard against slips such as inches typed for feet.
 THICKNESS_LIMIT_MM, WIDTH_LIMIT_MM, LENGTH_LIMIT_MM = 500.0, 2_000.0, 20_000.0
-QUANTITY_LIMIT = 100_000
+QUANTITY_LIMIT = MOST_BOARDS
 _BY = re.compile(r"\s*[x×X]\s+|\s+[x×X]\s*")
 _COUNT = re.compile(r"(?P<count>[0-9]+)(?:\s+(?P<species>\D.*))?", re.DOTALL)
 
@@ -120,11 +121,11 @@ def board_of(
     _limited("width", wide, WIDTH_LIMIT_MM, width, units)
     long = parse_length(length, "ft" if us else "mm")
     _limited("length", long, LENGTH_LIMIT_MM, length, units)
-    count = quantity.strip() or "1"
-    if not (count.isascii() and count.isdigit() and 1 <= int(count[:9]) <= QUANTITY_LIMIT):
+    count = whole_number(quantity.strip() or "1", QUANTITY_LIMIT)
+    if count is None:
         raise InputError(f"quantity '{quantity}' is not a whole number from 1 to {QUANTITY_LIMIT}")
     name = " ".join(species.split())
-    return Board(_label(thickness, thick, units), thick, wide, long, int(count), name)
+    return Board(_label(thickness, thick, units), thick, wide, long, count, name)
 
 
 def parse_board(text: str, units: str = "us") -> Board:

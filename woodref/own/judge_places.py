@@ -4,11 +4,12 @@ from __future__ import annotations
 
 import duckdb
 
-from woodref.climate.seasons import COLDEST_C, HOTTEST_C, MONTH_NAMES
+from woodref.climate.seasons import MONTH_NAMES
 from woodref.errors import InputError
 from woodref.own.judge import fraction, fraction_reason, look_up, number_reason
 from woodref.own.tables import OwnTable
 from woodref.reference.overlay import BETWEEN
+from woodref.reference.places import COLDEST_C, HOTTEST_C
 from woodref.units import parse_temperature
 
 #: Words for the depth of the two seasons, as a month of their own: winter 101, summer 107.

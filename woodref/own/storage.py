@@ -3,12 +3,13 @@
 from __future__ import annotations
 
 import os
+import re
 from collections.abc import Callable, Iterator, Sequence
 from contextlib import contextmanager
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
-from woodref.errors import InputError, WoodrefError
+from woodref.errors import InputError, WoodrefError, system_reason
 from woodref.reference.overlay import (
     KINDS,
     batch_folder,
@@ -98,7 +99,7 @@ def _locked() -> Iterator[Path]:
             f"{folder}: another woodref is writing your own figures; try again when it is done"
         ) from None
     except OSError as error:
-        raise WoodrefError(f"{folder}: cannot be written: {error.strerror}") from None
+        raise WoodrefError(f"{folder}: cannot be written: {system_reason(error)}") from None
 
 
 def _table(
@@ -132,9 +133,15 @@ def _write(connection: duckdb.DuckDBPyConnection, query: str, target: Path, asid
             os.fsync(file.fileno())
         os.replace(aside, target)
     except engine().Error as error:
-        raise WoodrefError(f"{target}: cannot be written: {str(error).splitlines()[0]}") from None
+        raise WoodrefError(f"{target}: cannot be written: {_written_problem(error)}") from None
     finally:
         aside.unlink(missing_ok=True)
+
+
+def _written_problem(error: Exception) -> str:
+    """What the system said of a file that DuckDB could not write, else what DuckDB says."""
+    said = re.search(r'(?:Could not|Cannot) [^:]*: ([^",:]+)', str(error))
+    return said[1].strip().lower() if said else str(error).splitlines()[0]
 
 
 def _aside(folder: Path, kind: str) -> Path:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import os
 from collections.abc import Iterable, Iterator, Sequence
 from pathlib import Path
 
@@ -39,7 +40,7 @@ def read_own_table(
     Raises: InputError, one line, for a file that cannot be read, is not comma-separated
     UTF-8, or lacks a column.
     """
-    large = stream and path.is_file() and path.stat().st_size > MAX_BYTES
+    large = stream and os.path.isfile(path) and path.stat().st_size > MAX_BYTES
     text = text_lines(path, "table") if large else read_text(path, "table")
     header, listed = open_rows(text, str(path), required, optional, skipped=REJECTED)
     bad: list[RejectedRow] = []

@@ -16,7 +16,7 @@ from typing import NamedTuple, Protocol, TypeVar
 from woodref.climate.rooms import room_of
 from woodref.climate.settings import SETTINGS, setting_of
 from woodref.errors import InputError
-from woodref.files import did_you_mean
+from woodref.files import did_you_mean, path_beside
 from woodref.formulas.shrinkage import FIBER_SATURATION_PCT
 from woodref.joinery.fixing_types import FIXINGS, known_kind
 from woodref.lumber.cut_list import part_of
@@ -57,7 +57,7 @@ class Answers(Protocol):
         """The answer to a question, read; the usual one where none is given."""
 
     def many(self, question: Question, read: Callable[[str], T]) -> list[T]:
-        """The answers to a question that is asked until none is given."""
+        """The answers to a question that is asked until none is given, at least one."""
 
 
 class Begun(NamedTuple):
@@ -146,10 +146,7 @@ def _setting(text: str) -> str:
 
 
 def _parts(answers: Answers, reference: Reference, units: str, wood: str) -> list[Row]:
-    """The parts by column of a cut list; at least one.
-
-    Raises: InputError where there is none.
-    """
+    """The parts by column of a cut list; at least one."""
     names: set[str] = set()
 
     def read(text: str) -> Row:
@@ -167,10 +164,7 @@ def _parts(answers: Answers, reference: Reference, units: str, wood: str) -> lis
         "The parts, one a line: name, how many, length, width, thickness; where needed the wood "
         "and the boards glued to the width. An empty line ends them."
     )
-    rows = answers.many(Question("part", words, ""), read)
-    if not rows:
-        raise InputError("a piece has one part or more; write for example: top, 1, 48, 14, 7/8")
-    return rows
+    return answers.many(Question("part", words, ""), read)
 
 
 def _row(text: str, wood: str) -> Row:
@@ -227,7 +221,7 @@ def _prices(answers: Answers, reference: Reference, folder: Path) -> str:
     def listed(text: str) -> str:
         if text.lower() == NONE:
             return ""
-        read_prices(folder / Path(text).expanduser(), resolver(reference))
+        read_prices(path_beside(folder / "piece.toml", text), resolver(reference))
         return text
 
     words = "Which price list, a CSV file? woodref template prices starts one."
@@ -278,5 +272,10 @@ class WrittenAnswers:
         return self._read(*given[0], read) if given else read(question.usual)
 
     def many(self, question: Question, read: Callable[[str], T]) -> list[T]:
-        """All answers of the file."""
-        return [self._read(*given, read) for given in self.given.get(question.key, ())]
+        """All answers of the file, at least one."""
+        if question.key not in self.given:
+            raise InputError(
+                f"{self.file}: a piece has one part or more; write for example part: top, 1, 48, "
+                "14, 7/8"
+            )
+        return [self._read(*given, read) for given in self.given[question.key]]

@@ -5,7 +5,7 @@ from __future__ import annotations
 from functools import partial
 
 from woodref.board.shapes import LENGTH_LIMIT_MM, WIDTH_LIMIT_MM
-from woodref.cutting.pack import USUAL
+from woodref.cutting.pack import MOST_KERF_MM, USUAL
 from woodref.cutting.work import EFFORTS
 from woodref.lumber.nominal import Nominal, parse_nominal
 from woodref.record import record
@@ -65,7 +65,11 @@ def read_buying(table: TomlTable, units: str) -> PieceBuying:
         yard_widths_mm=table.lengths("yard_widths", unit, WIDTH_LIMIT_MM) if yard[0] else (),
         yard_lengths_mm=table.lengths("yard_lengths", unit, LENGTH_LIMIT_MM) if yard[1] else (),
         allowances=(
-            *((key, table.length(key, unit, _MOST_MM)) for key in _ALLOWANCES if key in table),
+            *(
+                (key, table.length(key, unit, MOST_KERF_MM if key == "kerf" else _MOST_MM))
+                for key in _ALLOWANCES
+                if key in table
+            ),
             *_safe_length(table, unit),
         ),
         effort=table.choice("effort", EFFORTS) if "effort" in table else USUAL,

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from pathlib import Path
 
+from woodref.files import path_beside
 from woodref.record import record
 from woodref.toml_reader import TomlTable
 
@@ -29,7 +30,7 @@ def read_maker(table: TomlTable) -> Maker:
     """
     logo = None
     if "logo" in table:
-        logo = Path(table.file).parent / Path(table.text("logo", '"logo.svg"')).expanduser()
+        logo = path_beside(Path(table.file), table.text("logo", '"logo.svg"'))
         if logo.suffix.lower() not in LOGOS:
             table.tell(table.error("logo", f"must be a file that ends in {' or '.join(LOGOS)}"))
     return Maker(

@@ -17,6 +17,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING, TypeVar
 
 from woodref.errors import InputError
+from woodref.files import path_beside
 from woodref.joinery.fixing_types import FixingSpec
 from woodref.lumber.cut_list import is_cut_list
 from woodref.note import Note
@@ -49,7 +50,8 @@ from woodref.piece.span_table import SPAN, PieceSpan, read_span
 from woodref.quantity import Range
 from woodref.record import record
 from woodref.shipping.load import Item
-from woodref.toml_reader import PERCENT, Mistakes, TomlTable, load_toml, parse_toml
+from woodref.toml_reader import PERCENT, Mistakes, TomlTable
+from woodref.toml_text import load_toml, parse_toml
 
 if TYPE_CHECKING:
     from woodref.climate.rooms import Room
@@ -144,7 +146,7 @@ class Piece:
 
     def _beside(self, name: str) -> Path | None:
         """A file, its path seen from the piece file."""
-        return Path(self.file).parent / Path(name).expanduser() if name else None
+        return path_beside(Path(self.file), name) if name else None
 
 
 def read_piece(path: Path, rooms: Rooms = NO_ROOMS) -> Piece:

@@ -133,9 +133,10 @@ def _table(head: str, table: Mapping[str, Any]) -> str:
 
 
 def _toml(value: str | int | float) -> str:
-    """A value as TOML: a text in quotes, as JSON has it but for one sign, or a number."""
+    """A value as TOML: a number, or a text in quotes, what does not print in it escaped."""
     if isinstance(value, str):
-        return json.dumps(value, ensure_ascii=False).replace("\x7f", "\\u007f")
+        text = json.dumps(value, ensure_ascii=False)
+        return "".join(c if c.isprintable() else f"\\U{ord(c):08X}" for c in text)
     return repr(value)
 
 

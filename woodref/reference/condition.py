@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Collection, Iterable
 from re import fullmatch
 from typing import TYPE_CHECKING
 
@@ -59,15 +59,16 @@ def check_condition(
         )
 
 
-def parts_of(condition: str) -> tuple[Clause, ...]:
+def parts_of(condition: str, columns: Collection[str]) -> tuple[Clause, ...]:
     """The comparisons of a condition that is nothing but comparisons joined by 'and'.
 
+    Parameters: condition; columns that a comparison may begin with.
     Returns: empty where the condition is anything else, which is then looked at as a whole.
     """
     clauses = []
     for part in condition.lower().split(" and "):
         match = fullmatch(r"\s*\(?([a-z_0-9]+)\s*(>=|<=|>|<)\s*(\d+(?:\.\d*)?)\)?\s*", part)
-        if not match or part.count("(") != part.count(")"):
+        if not match or match[1] not in columns or part.count("(") != part.count(")"):
             return ()
         clauses.append(Clause(match[1], match[2], float(match[3])))
     return tuple(clauses)

@@ -12,10 +12,11 @@ import os
 import sys
 from collections.abc import Iterable, Sequence
 from functools import lru_cache
+from math import isfinite
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
-from woodref.errors import WoodrefError
+from woodref.errors import WoodrefError, system_reason
 from woodref.files_in_use import remember
 from woodref.reference.bases import OWN
 from woodref.reference.properties import PROPERTIES
@@ -40,6 +41,7 @@ _SHOWN = 3
 #: Said of a place of which two seasons are given.
 BETWEEN = "months between winter and summer follow a cosine from January to July, our own choice"
 _OFF = "WOODREF_NO_OWN"
+_WAY_OUT = "go on without them with --no-own, or move the file away"
 
 
 def own_folder() -> Path:
@@ -117,7 +119,7 @@ def _listed_names(folder: Path) -> list[str]:
         # A link to a drive that is away is no folder without figures.
         if isinstance(error, FileNotFoundError) and not folder.is_symlink():
             return []
-        reason = (error.strerror or "").lower()
+        reason = system_reason(error)
         raise WoodrefError(
             f"{folder}: the folder of your own figures cannot be read: {reason}; mend that, or go "
             "on without them: --no-own"
@@ -164,18 +166,24 @@ def read_own(
 ) -> list[dict[str, Any]]:
     """Rows of a query over the files of an overlay, for which ``{own}`` stands.
 
-    Raises: WoodrefError naming a file that cannot be read.
+    Raises: WoodrefError naming a file that cannot be read, or holds numbers that are none.
     """
     try:
         cursor = store.connection.execute(
             query.replace("{own}", files_sql(files)), list(parameters)
         )
-        return dict_rows(cursor)
+        rows = dict_rows(cursor)
     except engine().Error as error:
-        raise WoodrefError(
-            f"{unreadable(store.connection, files, error)}; go on without them with --no-own, or "
-            "move the file away"
-        ) from None
+        raise WoodrefError(f"{unreadable(store.connection, files, error)}; {_WAY_OUT}") from None
+    if any(isinstance(x, float) and not isfinite(x) for row in rows for x in row.values()):
+        raise damaged(files, "holds a number that is none")
+    return rows
+
+
+def damaged(files: Sequence[Path], problem: str) -> WoodrefError:
+    """The error for files of the overlay that hold what is never taken in."""
+    file = files[0] if len(files) == 1 else files[0].parent
+    return WoodrefError(f"{file}: your own figures are damaged: {problem}; {_WAY_OUT}")
 
 
 def unreadable(connection: DuckDBPyConnection, files: Sequence[Path], error: Exception) -> str:
@@ -191,9 +199,9 @@ def unreadable(connection: DuckDBPyConnection, files: Sequence[Path], error: Exc
     return f"{file}: your own figures cannot be read ({str(error).splitlines()[0]})"
 
 
-def _listed(texts: list[str | None]) -> str:
+def _listed(texts: Iterable[object]) -> str:
     """A few texts in a line, and how many more there are."""
-    told = sorted(t for t in texts if t)
+    told = sorted(str(t) for t in texts if t)
     more = f"; and {len(told) - _SHOWN} more" if len(told) > _SHOWN else ""
     return "; ".join(told[:_SHOWN]) + more
 
@@ -230,7 +238,7 @@ def own_values(
 
     Parameters: store; species_ids; texts, whether origins, notes and what was written are told,
     which of very many figures takes most of the time.
-    Raises: WoodrefError for a file that cannot be read.
+    Raises: WoodrefError for a file that cannot be read, or holds a figure that no wood has.
     """
     files = present("measurements")
     if not files:
@@ -254,6 +262,8 @@ def own_values(
                 f"{files[0].parent}: holds a property this version does not know, "
                 f"'{row['property_id']}'; update woodref, or go on without: --no-own"
             )
+        if row["value"] is None or not p.low <= row["value"] <= p.high:
+            raise damaged(files, f"{p.label} of {row['value']} {p.si_unit}")
         spread = row["single"] and row["n"] >= SPREAD_FROM and row["sd"] > 0.0
         published = None if p.cv_pct is None else p.cv_pct / 100.0 * row["value"]
         between_boards = row["sd"] if spread else published
@@ -267,7 +277,7 @@ def own_values(
             spread_parts=SpreadParts(between_boards or 0.0),
             basis=OWN,
             source=f"your own: {_listed(row['origins'])}",
-            printed="; ".join(row["printed"])
+            printed="; ".join(map(str, row["printed"]))
             if row["n"] <= SPREAD_FROM
             else f"mean of {row['n']} figures",
             basis_reason=_reason(row["n"], row["boards"], bool(spread)),

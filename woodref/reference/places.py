@@ -11,7 +11,7 @@ from typing import TYPE_CHECKING, Any
 from woodref.display import Shown
 from woodref.errors import InputError
 from woodref.record import record
-from woodref.reference.overlay import BETWEEN, present, read_own
+from woodref.reference.overlay import BETWEEN, damaged, present, read_own
 from woodref.reference.place_names import fold_place, fold_region
 
 if TYPE_CHECKING:
@@ -135,6 +135,10 @@ class Place(Shown):
         return self.label
 
 
+#: Monthly means of the air outside these are a slip of unit [degC].
+COLDEST_C, HOTTEST_C = -60.0, 60.0
+
+
 @record
 class Weather:
     """Mean outdoor air of a month, 1 to 12: temperature [degC], relative humidity [%]."""
@@ -177,7 +181,7 @@ def _within(place: Place, region: str) -> bool:
 
 def _matches(reference: Reference, text: str) -> list[Place]:
     """Places of a name with or without state and country, with commas or without."""
-    name, *regions = (part for part in text.split(",") if part.strip())
+    name, *regions = [part for part in text.split(",") if part.strip()] or [""]
     matches = [
         p for p in _named(reference, fold_place(name)) if all(_within(p, r) for r in regions)
     ]
@@ -324,7 +328,18 @@ def _own_weather(reference: Reference, place: Place) -> tuple[Weather, ...]:
         if files
         else []
     )
-    return tuple(Weather(r["month"], r["t"], r["h"]) for r in rows)
+    months = tuple(Weather(r["month"], r["t"], r["h"]) for r in rows)
+    if [m.month for m in months] != list(range(1, 13)) or not all(map(_is_air, months)):
+        raise damaged(files, f"the months of {place.name}")
+    return months
+
+
+def _is_air(month: Weather) -> bool:
+    """True for what woodref own add takes for the air of a month."""
+    air = (month.temperature_c, month.humidity_pct)
+    if not all(isinstance(x, float) for x in air):
+        return False
+    return COLDEST_C <= air[0] <= HOTTEST_C and 0.0 <= air[1] <= 100.0
 
 
 def weather_of(reference: Reference, place: Place) -> tuple[Weather, ...]:

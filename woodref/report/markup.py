@@ -6,14 +6,10 @@ import re
 from collections.abc import Iterable
 from html import escape
 
+from woodref.printable import printable
+
 #: Elements without an end tag.
 _VOID = frozenset({"meta", "link", "br", "hr", "col"})
-#: Characters no HTML text may hold, and those that turn the direction of what follows.
-_UNPRINTED = re.compile(
-    "[\x00-\x08\x0b\x0c\x0e-\x1f\x7f-\x9f\u202a-\u202e\u2066-\u2069\ufdd0-\ufdef\ufffe\uffff\ud800-\udfff]"
-)
-
-
 _SPACE = re.compile(r"\s+")
 
 
@@ -24,8 +20,8 @@ class Markup(str):
 
 
 def cleaned(text: str) -> str:
-    """Text in one line, each character that HTML cannot hold replaced by one that says so."""
-    return _UNPRINTED.sub("\N{REPLACEMENT CHARACTER}", _SPACE.sub(" ", text))
+    """Text in one line, each character that does not print replaced by one that says so."""
+    return printable(_SPACE.sub(" ", text), "", "\N{REPLACEMENT CHARACTER}")
 
 
 def escaped(text: str) -> Markup:

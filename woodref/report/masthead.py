@@ -8,6 +8,7 @@ from pathlib import Path
 
 from woodref.climate.seasons import MONTH_NAMES
 from woodref.errors import InputError
+from woodref.files import read_bytes
 from woodref.piece.maker_table import LOGOS
 from woodref.report.markup import Markup, element, joined
 from woodref.report.view import View
@@ -32,16 +33,10 @@ def logo_address(path: Path) -> str:
     than MOST_BYTES.
     """
     kind = LOGOS.get(path.suffix.lower())
-    try:
-        with path.open("rb") as file:
-            data = file.read(MOST_BYTES + 1)
-    except OSError as error:
-        raise InputError(f"logo {path}: {error.strerror or 'cannot be read'}") from None
-    if len(data) > MOST_BYTES:
-        raise InputError(f"logo {path}: is over {MOST_BYTES // 1000} kB; make it smaller")
+    data = read_bytes(path, "logo", MOST_BYTES)
     whole = data.startswith(_PNG) if kind == LOGOS[".png"] else b"<svg" in data
     if kind is None or not whole:
-        raise InputError(f"logo {path}: is neither a PNG nor an SVG picture")
+        raise InputError(f"{path}: is neither a PNG nor an SVG picture, and no logo")
     return f"data:{kind};base64,{b64encode(data).decode('ascii')}"
 
 

@@ -136,7 +136,9 @@ def _renamed(frame: DataFrame, headings: Headings, ours: Mapping[str, str]) -> P
     kinds = {ours[name]: kind for name, kind in types_of(frame).items()}
     columns = {column: ours[name] for column, name in headings.columns.items()}
     renamed = headings._replace(columns=columns)
-    return Parts(f"{OURS}frame", tuple(kinds), kinds, renamed, rows=0, folder=False)
+    return Parts(
+        f"{OURS}frame", tuple(kinds), kinds, renamed, rows=0, folder=False, name="the table"
+    )
 
 
 def _with_headings(sized: Sized, ours: Mapping[str, str]) -> Sized:
