@@ -85,6 +85,9 @@ $(MUTATION)/.ready: pyproject.toml constraints.txt
 mutation: $(MUTATION)/.ready  ## change the code of one room in every place, as ROOM=board, and count what its tests miss
 	nice -n 19 $(MUTATION)/bin/python tests/mutation/run.py $(ROOM)
 
+mutation-report: $(MUTATION)/.ready  ## write docs/mutation.md from the last runs
+	$(MUTATION)/bin/python tests/mutation/report.py
+
 $(SITE)/.ready: pyproject.toml constraints.txt
 	$(PYTHON) -m venv $(SITE)
 	$(SITE)/bin/python -m pip install --quiet -c constraints.txt -e '.[site]'

@@ -22,6 +22,7 @@ from typing import Any
 
 ROOT = Path(__file__).parents[2]
 ROOMS = Path(__file__).with_name("rooms.toml")
+WORK = ROOT / "build" / "mutation"
 #: What the tool copies on with its mutants, and what only the tests read.
 COPIED, READ = ("woodref", "pipeline", "tests"), ("datasets", "docs", "notebooks")
 #: The code of a mutant in a function that no test of the room calls.
@@ -182,7 +183,7 @@ def main() -> int:
         return 0
     if options.room is None:
         parser.error("name a room")
-    folder = ROOT / "build" / "mutation" / options.room
+    folder = WORK / options.room
     prepare(folder, rooms[options.room])
     survived = [name for name, code in results(folder).items() if code in (0, NO_TESTS)]
     if options.again:  # which tests concern a function is found anew

@@ -1,0 +1,171 @@
+"""The page docs/mutation.md, from the last run of each room.
+
+``python tests/mutation/report.py`` in the environment of ``make mutation``. A mutant that
+survives is argued where a pattern of ``argued.toml`` matches its change; the rest is listed.
+"""
+
+from __future__ import annotations
+
+import os
+import re
+import sys
+import tomllib
+from collections import Counter
+from collections.abc import Iterator, Mapping
+from datetime import UTC, datetime
+from pathlib import Path
+from typing import NamedTuple
+
+from run import NO_TESTS, ROOMS, ROOT, WORK, results
+
+PAGE = ROOT / "docs" / "mutation.md"
+ARGUED = Path(__file__).with_name("argued.toml")
+#: Codes of mutmut for what the types refuse, and for what ran out of time.
+TYPES, TIMEOUTS = 37, {36, -24, -9, 24, 152, 255}
+
+
+class Survivor(NamedTuple):
+    """A mutant that no test noticed: its function, and the lines that changed, in one."""
+
+    function: str
+    change: str
+
+
+class Room(NamedTuple):
+    """What became of the mutants of a room, and the survivors by the reason that argues them."""
+
+    name: str
+    mutants: int
+    tests: int
+    types: int
+    timeouts: int
+    argued: Mapping[str, list[Survivor]]
+    left: list[Survivor]
+
+    @property
+    def killed(self) -> int:
+        """What the tests, the types or the clock stopped."""
+        return self.tests + self.types + self.timeouts
+
+    @property
+    def share_pct(self) -> float:
+        """Killed of all, what is argued not counted as killed [%]."""
+        return 100.0 * self.killed / self.mutants
+
+
+def survivors(folder: Path, names: list[str]) -> Iterator[Survivor]:
+    """The change of each mutant, in the folder of a room."""
+    from mutmut.configuration import reset_config
+    from mutmut.mutation.diff_apply import get_diff_for_mutant
+
+    before = Path.cwd()
+    os.chdir(folder)
+    try:
+        reset_config()
+        for name in names:
+            lines = get_diff_for_mutant(name).splitlines()[3:]
+            changed = (" ".join(line.split()) for line in lines if line[:1] in "+-")
+            module, _, function = name.rpartition(".")
+            plain = re.sub(r"^x_?|__mutmut_\d+$", "", function).strip("ǁ").replace("ǁ", ".")
+            yield Survivor(f"{module.removeprefix('woodref.')}.{plain}", " | ".join(changed))
+    finally:
+        os.chdir(before)
+
+
+def room_of(name: str, reasons: Mapping[str, list[str]]) -> Room | None:
+    """What became of a room, None where it was not run."""
+    codes = results(WORK / name)
+    if not codes or None in codes.values():
+        return None
+    counts = Counter(codes.values())
+    alive = [mutant for mutant, code in codes.items() if code in (0, NO_TESTS)]
+    argued: dict[str, list[Survivor]] = {}
+    left = []
+    for survivor in survivors(WORK / name, alive):
+        because = next(
+            (
+                r
+                for r, patterns in reasons.items()
+                if any(
+                    re.search(p, survivor.change) or re.search(p, survivor.function)
+                    for p in patterns
+                )
+            ),
+            None,
+        )
+        argued.setdefault(because, []).append(survivor) if because else left.append(survivor)
+    timeouts = sum(n for code, n in counts.items() if code in TIMEOUTS)
+    tests = len(codes) - len(alive) - counts[TYPES] - timeouts
+    return Room(name, len(codes), tests, counts[TYPES], timeouts, argued, left)
+
+
+def page(rooms: list[Room], day: str) -> str:
+    """The page."""
+    rows = [
+        f"| {r.name} | {r.mutants} | {r.tests} | {r.types} | {r.timeouts} | "
+        f"{sum(map(len, r.argued.values()))} | {len(r.left)} | {r.share_pct:.1f} |"
+        for r in rooms
+    ]
+    reasons: Counter[str] = Counter()
+    for r in rooms:
+        reasons.update({reason: len(found) for reason, found in r.argued.items()})
+    left = []
+    for r in rooms:
+        if r.left:
+            left += [f"### {r.name}", ""]
+            counts = Counter(s.function for s in r.left)
+            left += [f"- `{function}`: {count}" for function, count in counts.most_common()]
+            left.append("")
+    return "\n".join(
+        [
+            "# Mutation testing",
+            "",
+            "The code of a room is changed in one place at a time: a number, an operator, a word,",
+            "an argument. A change that no test notices shows what the tests leave open.",
+            f"Last run: {day}, with mutmut. Repeat it: `make mutation ROOM=board`, a room of",
+            "`tests/mutation/rooms.toml`; then `make mutation-report` renews this page.",
+            "",
+            "| room | mutants | killed by tests | refused by types | out of time | argued | left "
+            "| killed % |",
+            "| --- | --- | --- | --- | --- | --- | --- | --- |",
+            *rows,
+            "",
+            "Killed is what tests, types (mypy, as in `make lint`) or the clock stopped; what is",
+            "argued counts as alive. Only the tests of the room itself run, so a change that a",
+            "test of another room would notice may stand under left.",
+            "",
+            "mutmut changes code within functions. Numbers of a module, such as the tables of",
+            "constants, are outside them: tests hold those against print by hand.",
+            "",
+            "## Argued",
+            "",
+            "| why it makes no difference | mutants |",
+            "| --- | --- |",
+            *(f"| {reason} | {count} |" for reason, count in reasons.most_common()),
+            "",
+            "## Left",
+            "",
+            *left,
+        ]
+    )
+
+
+def main() -> int:
+    """Write the page."""
+    rooms = tomllib.loads(ROOMS.read_text(encoding="utf-8"))
+    reasons = tomllib.loads(ARGUED.read_text(encoding="utf-8"))["argued"]
+    done = [r for name in rooms if (r := room_of(name, reasons))]
+    if len(done) < len(rooms):
+        missing = ", ".join(sorted(set(rooms) - {r.name for r in done}))
+        print(f"not run to the end: {missing}", file=sys.stderr)
+    day = datetime.now(UTC).date().isoformat()
+    PAGE.write_text(page(done, day).rstrip("\n") + "\n", encoding="utf-8")
+    for r in done:
+        print(f"{r.name}: {r.share_pct:.1f} % of {r.mutants}, {len(r.left)} left")
+        if "--left" in sys.argv:
+            print("\n".join(f"  {s.function}: {s.change}" for s in r.left))
+    return 0 if len(done) == len(rooms) else 1
+
+
+if __name__ == "__main__":
+    sys.exit(main())
