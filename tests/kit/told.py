@@ -9,7 +9,6 @@ from __future__ import annotations
 
 import re
 import sys
-import zlib
 from collections.abc import Callable, Mapping
 from dataclasses import fields, is_dataclass
 from enum import Enum
@@ -41,16 +40,23 @@ class Asked(NamedTuple):
     answer: str
 
     @property
-    def name(self) -> str:
-        """What the test is called: letters and digits of the question."""
-        words = re.sub(r"[^A-Za-z0-9]+", "-", self.question).strip("-")[:60]
-        return f"{words}-{zlib.crc32(self.question.encode()):08x}"
+    def about(self) -> str:
+        """What the question is about: its first name."""
+        return re.findall(r"[A-Za-z_]+", self.question)[0]
 
 
 def asked(file: Path) -> list[Asked]:
     """The questions of a file, in its order."""
     parts = re.split(r"^>>> (.*)$", file.read_text(encoding="utf-8"), flags=re.MULTILINE)
     return [Asked(q, a.strip("\n")) for q, a in zip(parts[1::2], parts[2::2], strict=True)]
+
+
+def by_name(file: Path) -> dict[str, list[Asked]]:
+    """The questions of a file by what they are about, for a test of each."""
+    groups: dict[str, list[Asked]] = {}
+    for one in asked(file):
+        groups.setdefault(one.about, []).append(one)
+    return groups
 
 
 def answer(question: str, names: Mapping[str, Any]) -> str:

@@ -25,6 +25,8 @@ ROOMS = Path(__file__).with_name("rooms.toml")
 WORK = ROOT / "build" / "mutation"
 #: What the tool copies on with its mutants, and what only the tests read.
 COPIED, READ = ("woodref", "pipeline", "tests"), ("datasets", "docs", "notebooks")
+#: What pytest leaves out for speed: to look for what was not closed takes three times a small test.
+LEAN = ("-p", "no:cacheprovider", "-p", "no:unraisableexception", "-p", "no:threadexception")
 #: The code of a mutant in a function that no test of the room calls.
 NO_TESTS = 33
 #: Decorators of a function that mutmut knows, or that only mark it.
@@ -71,7 +73,7 @@ def settings(room: dict[str, list[str]], project: str) -> str:
             f"source_paths = {json.dumps(['woodref', 'pipeline'])}",
             f"only_mutate = {json.dumps(room['files'])}",
             f"pytest_add_cli_args_test_selection = {json.dumps(room['tests'])}",
-            f"pytest_add_cli_args = {json.dumps(['-p', 'no:cacheprovider', *deselected])}",
+            f"pytest_add_cli_args = {json.dumps([*LEAN, *deselected])}",
             # A database opened before the fork would wait in it for threads that are gone.
             'process_isolation = "forkserver"',
             # In seconds of the clock: a busy machine is no endless loop.
