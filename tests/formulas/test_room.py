@@ -5,7 +5,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from woodref.formulas.room import held_humidity, room_humidity
+from woodref.formulas.room import COOLING_BASE_C, RoomFigures, held_humidity, room_humidity
 
 psychrolib.SetUnitSystem(psychrolib.SI)
 
@@ -63,3 +63,40 @@ def test_machines_hold_between_their_points(humidity, least, most):
     held = held_humidity(humidity, least, most)
     assert least <= held <= most
     assert held == humidity or held in (least, most)
+
+
+def test_a_room_of_figures_is_its_vapor_and_its_machines():
+    """Each end moves every figure by its band; none below 0, nor above saturation."""
+    room = RoomFigures(
+        gain_g_m3=1.0,
+        gain_band_g_m3=2.0,
+        humidifier_pct=8.0,
+        dehumidifier_pct=95.0,
+        cooler_pct=60.0,
+        band_pct=10.0,
+    )
+    for outdoor, humidity, inside in ((-10.0, 80.0, 21.0), (5.0, 100.0, 6.0), (30.0, 85.0, 24.0)):
+        for end, gain, least, dry, cool in (
+            (-1, 0.0, 0.0, 85.0, 50.0),
+            (0, 1.0, 8.0, 95.0, 60.0),
+            (1, 3.0, 18.0, 100.0, 70.0),
+        ):
+            most = min(dry, cool) if outdoor > COOLING_BASE_C else dry
+            by_hand = min(max(room_humidity(outdoor, humidity, inside, gain), least), most)
+            assert room.humidity(outdoor, humidity, inside, end) == pytest.approx(by_hand)
+    assert room.humidity(30.0, 85.0, 24.0) == room.humidity(30.0, 85.0, 24.0, 0)
+
+
+def test_a_room_without_machines_is_left_to_its_vapor():
+    """A humidifier at 0 and a dehumidifier at 100 % are none, whatever the band."""
+    for end, gain in ((-1, 2.0), (0, 4.0), (1, 6.0)):
+        free = room_humidity(-10.0, 30.0, 21.0, gain)
+        dwelling = RoomFigures(heated_c=21.0, gain_g_m3=4.0, gain_band_g_m3=2.0)
+        assert dwelling.humidity(-10.0, 30.0, 21.0, end) == pytest.approx(free)
+    assert RoomFigures(band_pct=5.0).humidity(20.0, 100.0, 15.0, -1) == 100.0
+    # At the base itself an air conditioner does not run yet.
+    still = RoomFigures(cooler_pct=50.0)
+    assert still.humidity(COOLING_BASE_C, 90.0, COOLING_BASE_C) == pytest.approx(90.0)
+    assert still.humidity(COOLING_BASE_C + 0.1, 90.0, COOLING_BASE_C + 0.1) == 50.0
+    # A dehumidifier set to 1 % takes the air to nothing at its low end, not below.
+    assert RoomFigures(dehumidifier_pct=1.0).humidity(20.0, 90.0, 20.0, -1) == 0.0

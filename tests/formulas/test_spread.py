@@ -104,3 +104,18 @@ def test_a_likely_range_of_arrays_is_that_of_each_element():
     assert list(zip(low, high, strict=True)) == each
     assert low[0] == 0.0
     assert high[1] == 5.2
+
+
+@pytest.mark.parametrize(
+    ("chance", "shown"),
+    [
+        (0.9, Difference.CLEAR),
+        (0.1, Difference.CLEAR),
+        (0.8999, Difference.SLIGHT),
+        (0.7, Difference.SLIGHT),
+        (0.6999, Difference.WITHIN_SPREAD),
+        (0.5, Difference.WITHIN_SPREAD),
+    ],
+)
+def test_differences_at_their_limits(chance, shown):
+    assert difference(chance) is shown

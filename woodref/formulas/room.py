@@ -83,7 +83,7 @@ class RoomFigures(NamedTuple):
         off = end * self.band_pct
         least = max(0.0, self.humidifier_pct + off) if self.humidifier_pct > 0.0 else 0.0
         dry, cool = (
-            min(100.0, point + off) if point < 100.0 else 100.0
+            min(100.0, max(0.0, point + off)) if point < 100.0 else 100.0
             for point in (self.dehumidifier_pct, self.cooler_pct)
         )
         most = choose(outdoor_c > COOLING_BASE_C, min(dry, cool), dry)
