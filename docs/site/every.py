@@ -4,10 +4,25 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from docs.site import commands, copied, data, publications, python_pages, woods, written
+from docs.site import (
+    accuracy,
+    cite,
+    commands,
+    copied,
+    data,
+    how_to,
+    method,
+    publications,
+    python_pages,
+    woods,
+    written,
+)
 from docs.site.page import Drawing, Page
 
-_ROOMS = (written, commands, copied, python_pages, data, publications, woods)
+_ROOMS = (
+    *(written, how_to, woods, commands, copied, python_pages),
+    *(data, publications, method, accuracy, cite),
+)
 
 
 def every_page() -> Iterator[Page]:

@@ -3,6 +3,7 @@
 from statistics import fmean
 
 import pytest
+from checked import checked
 
 import woodref
 from woodref.formulas.air import saturation_vapor_pressure
@@ -17,6 +18,7 @@ def test_the_kiln_schedule_keeps_the_equation():
         equilibrium_moisture_content(r.dry_bulb_c, r.relative_humidity_pct) - r.emc_pct
         for r in steps.itertuples()
     ]
+    checked(off, [0.0] * len(off), "% MC")
     assert max(map(abs, off)) < 0.5
     assert abs(fmean(off)) < 0.15
 
@@ -38,6 +40,7 @@ def test_a_warmer_storage_room_holds_the_moisture_content(outdoors_c, mean, most
             / saturation_vapor_pressure(indoors)
         )
         off.append(equilibrium_moisture_content(indoors, humidity) - r.wood_moisture_pct)
+    checked(off, [0.0] * len(off), "% MC")
     assert abs(fmean(off)) < mean
     assert max(map(abs, off)) < most
 

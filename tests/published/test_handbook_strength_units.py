@@ -5,6 +5,7 @@ against 5-5b, read in print: what is left beyond rounding is printed so.
 """
 
 import pytest
+from checked import checked
 from printed_tables import printed
 
 KPA_PER_PSI = 6.894757293168361  # 0.45359237 kg x 9.80665 m/s2 / (0.0254 m)^2
@@ -40,7 +41,7 @@ def key(row):
 
 
 def compared(tables):
-    """(cell, metric less inch-pound converted, rounding of both together) of every cell."""
+    """(cell, metric, inch-pound converted, rounding of both together) of every cell."""
     for table in tables:
         inch_pound = {key(r): r for r in printed(f"strength_{table}_us.csv")}
         for row in printed(f"strength_{table}_si.csv"):
@@ -48,9 +49,9 @@ def compared(tables):
             name = f"{row['group']}: {row['name']}" if row.get("group") else row["name"]
             for metric, inch, factor, metric_step, inch_step in COLUMNS:
                 if row.get(metric) and other.get(inch):
-                    difference = float(row[metric]) - float(other[inch]) * factor
+                    both = float(row[metric]), float(other[inch]) * factor
                     rounding = 0.5 * (metric_step + inch_step * factor)
-                    yield (name, row["condition"], metric), difference, rounding
+                    yield (name, row["condition"], metric), *both, rounding
 
 
 @pytest.mark.parametrize(
@@ -59,5 +60,6 @@ def compared(tables):
 def test_both_printings_agree_within_rounding(tables, cells):
     found = list(compared(tables))
     assert len(found) == cells
-    beyond = {cell for cell, difference, rounding in found if abs(difference) > 1.0001 * rounding}
+    checked([si for _, si, _, _ in found], [us for _, _, us, _ in found])
+    beyond = {cell for cell, si, us, rounding in found if abs(si - us) > 1.0001 * rounding}
     assert beyond == (set() if tables == ("imported",) else set(EXCEPTIONS))

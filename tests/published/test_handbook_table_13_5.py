@@ -7,6 +7,7 @@ Eq. 13-3 at 10 % (p. 13-17): C = S / (3000 - 20 S).
 from collections import defaultdict
 
 import pytest
+from checked import checked
 from printed_tables import printed
 
 from woodref.formulas.shrinkage import dimensional_change_coefficient
@@ -69,6 +70,12 @@ def largest_difference(coefficient, shrinkage, fiber_saturation_pct=30.0):
 
 
 def test_nine_in_ten_singly_listed_woods_agree():
+    pairs = [
+        (dimensional_change_coefficient(float(s[shrinks])), float(c[changes]))
+        for c, s in SINGLE
+        for shrinks, changes in (("radial_pct", "cr_per_pct"), ("tangential_pct", "ct_per_pct"))
+    ]
+    checked(*zip(*pairs, strict=True))
     disagree = {c["name"] for c, s in SINGLE if largest_difference(c, s) > ROUNDING}
     assert disagree == set(EXCEPTIONS)
     assert len(SINGLE) == 86

@@ -8,6 +8,7 @@ from itertools import pairwise
 
 import numpy as np
 import pytest
+from checked import checked
 from printed_tables import printed
 
 from woodref.drying.finish_fit import CASES, fit_finishes, predicted_from_day_1, resistances
@@ -45,6 +46,7 @@ def test_the_reader_has_the_table_as_printed(rows, read_in_print):
 def test_the_fit_reproduces_the_rows_read_within_1_5_points(rows, read_in_print, case):
     fit = fit_finishes(rows, case)
     misses = np.array([np.subtract(fit.computed_pct[k], v) for k, v in read_in_print.items()])
+    checked(misses, np.zeros(misses.shape), "points")
     assert misses.shape == (47, 3)
     assert np.sqrt((misses**2).mean()) < 1.5
     assert fit.rms_pct == pytest.approx(np.sqrt((misses**2).mean()), abs=1e-9)
@@ -54,6 +56,7 @@ def test_the_fit_reproduces_the_rows_read_within_1_5_points(rows, read_in_print,
 def test_day_1_predicts_days_7_and_14_within_3_5_points(rows, read_in_print, case):
     predicted = predicted_from_day_1(rows, case)
     misses = np.array([np.subtract(predicted[k], v[1:]) for k, v in read_in_print.items()])
+    checked(misses, np.zeros(misses.shape), "points")
     assert np.sqrt((misses**2).mean()) < 3.5
 
 

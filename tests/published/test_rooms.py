@@ -2,6 +2,7 @@
 
 import pandas as pd
 import pytest
+from checked import checked
 
 import woodref
 from pipeline.climate_quality import REGIONS, SETTINGS_COMPARED, USUAL, seasons_by_region
@@ -26,6 +27,7 @@ TABLE_13_2 = {"most": (8.0, 6.0, 10.0), "dry": (6.0, 4.0, 9.0), "damp": (11.0, 8
 def test_means_within_one_and_a_half_of_the_printed_average(tables, region, setting):
     years = tables["seasons"].query("region == @region and setting == @setting")
     printed = TABLE_13_2[region][0]
+    checked(years["mean_pct"].mean(), printed, "% MC")
     assert years["mean_pct"].mean() == pytest.approx(printed, abs=1.5)
 
 
@@ -50,6 +52,7 @@ def test_indoor_humidity_beside_the_line_of_the_standard(tables):
     outdoor, room = months["temperature_c"], ROOM_FIGURES["heated house"]
     line = (45.0 + outdoor).clip(35.0, 65.0)
     found = room_humidity(outdoor, months["relative_humidity_pct"], room.heated_c, room.gain_g_m3)
+    checked(found, line, "% RH")
     off = (found - line).groupby(pd.cut(outdoor, [-40, -10, 0, 10, 20])).mean()
     assert off.abs().max() < 8.0
     damp = room_humidity(

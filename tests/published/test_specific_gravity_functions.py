@@ -8,6 +8,7 @@ from statistics import fmean, pstdev
 
 import numpy as np
 import pytest
+from checked import checked
 
 import woodref
 
@@ -45,7 +46,9 @@ def test_bias_and_spread_over_the_woods(f, strengths):
         & (strengths["gravity_id"] == GRAVITY[f.condition])
     ]
     assert len(rows) >= 30
-    off = np.log(rows["value"] / (f.coefficient * rows["gravity"] ** f.exponent))
+    computed = f.coefficient * rows["gravity"] ** f.exponent
+    checked(computed, rows["value"])
+    off = np.log(rows["value"] / computed)
     assert abs(fmean(off)) < 0.03
     assert 0.05 < pstdev(off) < 0.30
 
@@ -60,4 +63,5 @@ def test_the_two_printings_give_the_same_values():
     for gravity in (0.35, 0.65):
         a = si["coefficient"] * gravity ** si["exponent"]
         b = us["coefficient"] * gravity ** us["exponent"]
+        checked(a, b)
         assert (a / b - 1.0).abs().max() < 0.03

@@ -1,16 +1,19 @@
 """The pages of the site: nothing the program or its data has is missing, and links resolve."""
 
+import ast
 import json
 import posixpath
 import re
 from pathlib import Path
 
 import pytest
+from formula_cases import CASES
 
 import woodref
-from docs.site import check, woods
+from docs.site import accuracy, check, how_to, woods
 from docs.site.every import every_page
 from docs.site.links import CARRIED, FENCE
+from docs.site.page import plain
 from docs.site.records import record_of
 from docs.site.sold import sold_woods
 from woodref.answers.show_page import page_of
@@ -25,7 +28,10 @@ _MENU = re.compile(r"^```\{toctree\}\n(?P<body>.*?)^```$", re.MULTILINE | re.DOT
 
 @pytest.fixture(scope="module")
 def texts():
-    return {path: page.make() for path, page in PAGES.items()}
+    """Every page; what the checks against print find is left out, as they run by themselves."""
+    with pytest.MonkeyPatch.context() as patch:
+        patch.setattr(accuracy, "found", dict)
+        return {path: page.make() for path, page in PAGES.items()}
 
 
 def test_no_two_pages_stand_in_one_place():
@@ -93,6 +99,28 @@ def test_every_field_of_every_table_stands_on_its_page(texts):
 def test_every_publication_has_a_page():
     sources = woodref.table("sources")["source_id"]
     assert {f"data/publications/{source}.md" for source in sources} <= set(PAGES)
+
+
+def test_every_check_against_print_stands_on_the_page_of_accuracy(texts):
+    page = texts["trust/accuracy.md"]
+    for path in (ROOT / "tests" / "published").glob("test_*.py"):
+        module = ast.parse(path.read_text(encoding="utf-8"))
+        assert plain(ast.get_docstring(module).partition("\n")[0].rstrip(".")) in page, path.name
+        for name in re.findall(r"^def test_(\w+)", path.read_text(encoding="utf-8"), re.MULTILINE):
+            assert name.replace("_", " ").lower() in page.lower(), f"{path.name}: {name}"
+
+
+def test_every_question_of_the_tour_stands_under_one_topic():
+    starts = [start for topic in how_to.topics() for start in topic["tour"]]
+    meant = [ask for ask in how_to.tour_questions() for start in starts if ask.startswith(start)]
+    assert sorted(meant) == sorted(how_to.tour_questions())
+
+
+def test_every_term_and_every_formula_has_its_place(texts):
+    terms = [word.term for word in woodref.words()]
+    assert [t for t in terms if f"| {t} |" not in texts["glossary.md"]] == []
+    formulas = [f.partition(".")[2] for f in CASES if not f.startswith("engine.")]
+    assert [f for f in formulas if f"`{f}`" not in texts["trust/method.md"]] == []
 
 
 def test_every_wood_that_is_sold_somewhere_has_a_page():
