@@ -282,11 +282,45 @@ def test_own_figures_go_before_printed_ones(
     assert plain[0] != 4000.0
 
 
-def _store_own(folder: Path) -> None:
+def test_the_table_with_own_figures_is_kept_until_any_changes(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.setenv("WOODREF_DATA", str(tmp_path / "data"))
+    monkeypatch.setenv("WOODREF_CACHE", str(tmp_path / "cache"))
+    monkeypatch.delenv("WOODREF_NO_OWN", raising=False)
+    query = "select * from candidates order by species_id"
+    kept = tmp_path / "cache" / "woods"
+
+    def rows(own: bool = True) -> str:
+        # By text: what is not known is not equal to itself.
+        return repr(_rows(candidates_connection(Reference(own=own)), query))
+
+    plain = rows()
+    assert not kept.exists()
+    _store_own(tmp_path)
+    made = rows()
+    assert made != plain
+    (file,) = kept.iterdir()
+    assert rows() == made
+    assert rows(own=False) == plain
+    # What does not hold what was kept is made anew.
+    content = bytearray(file.read_bytes())
+    content[len(content) // 2] ^= 1
+    file.write_bytes(bytes(content))
+    assert rows() == made
+    assert file.read_bytes() != bytes(content)
+    _store_own(tmp_path, "4100")
+    changed = rows()
+    assert changed not in (made, plain)
+    assert len(list(kept.iterdir())) == 2
+    assert rows() == changed
+
+
+def _store_own(folder: Path, hardness: str = "4000") -> None:
     table = folder / "own.csv"
     table.write_text(
         "species,property,value,unit,condition,moisture_content_pct\n"
-        "teak,side_hardness,4000,N,,\nteak,density_12pct,700,kg/m3,,\n"
+        f"teak,side_hardness,{hardness},N,,\nteak,density_12pct,700,kg/m3,,\n"
         "black cherry,density_at_test_moisture,600,kg/m3,,8\n"
     )
     assert take_in(Reference(), table, "measurements", "bench").kept == 3

@@ -8,6 +8,7 @@ from __future__ import annotations
 
 from collections.abc import Collection, Mapping
 from pathlib import Path
+from typing import NamedTuple
 
 import duckdb
 
@@ -15,11 +16,13 @@ from woodref.choose.buyable import Buyable, tier_sql
 from woodref.choose.computed import OF_MOVEMENT, SHARES, seasonal_changes, shares_of_green_sql
 from woodref.choose.filters import quoted
 from woodref.choose.gathered import own_values_of, table_of
+from woodref.choose.kept_woods import keep_woods, kept_woods, woods_key
 from woodref.choose.ready import SOLD, WOODS, make_sold, make_woods, published
 from woodref.choose.screening import WELL_KNOWN
 from woodref.choose.seasonal_range import SeasonalRange
 from woodref.reference.library import Reference, Values
 from woodref.reference.look_words import NORTH_AMERICA
+from woodref.reference.overlay import present
 from woodref.reference.query import locked_connection
 from woodref.reference.store import file_sql
 from woodref.units import BOARD_FOOT_M3
@@ -59,14 +62,13 @@ def candidates_connection(
     beside them.
     """
     where = buyable or Buyable(reference.region or NORTH_AMERICA)
-    own = own_values_of(reference) if reference.uses_own else {}
-    folder = reference.folder
-    ready = [path for table in (WOODS, SOLD) if (path := published(folder, table))]
-    whole = not own and len(ready) == len((WOODS, SOLD))
+    folder, own = reference.folder, _own_woods(reference)
+    made = {WOODS: own.path if own else published(folder, WOODS), SOLD: published(folder, SOLD)}
+    ready = [path for path in made.values() if path]
     year = seasonal_range or SeasonalRange()
 
     def prepare(connection: duckdb.DuckDBPyConnection, temporary: str = "") -> None:
-        _prepare(connection, folder, own, temporary)
+        _prepare(connection, made, own, temporary)
         _make_prices_and_yard(connection, prices_per_m3 or {}, where, temporary)
         if not known_alone:
             connection.execute(f"create view {TABLE} as {_candidates_sql(year, where)}")
@@ -77,25 +79,49 @@ def candidates_connection(
             f"create {temporary} table {KNOWN} as from ({few}) where {WELL_KNOWN}{named}"
         )
 
-    if known_alone and whole:
+    if known_alone and len(ready) == len(made):
         connection = reference.store.connection.cursor()
         prepare(connection, "temp")
         return connection
     return locked_connection(folder, prepare, files=ready)
 
 
+class _OwnWoods(NamedTuple):
+    """The shop's own figures, or the table of woods that was made with them before."""
+
+    key: str
+    path: Path | None
+    values: Values
+
+
+def _own_woods(reference: Reference) -> _OwnWoods | None:
+    """What there is of the shop's own, None where nothing is."""
+    if not reference.uses_own or not present("measurements"):
+        return None
+    key = woods_key(reference.folder)
+    path = kept_woods(key)
+    if path is not None:
+        return _OwnWoods(key, path, {})
+    values = own_values_of(reference)
+    return _OwnWoods(key, None, values) if values else None
+
+
 def _prepare(
-    connection: duckdb.DuckDBPyConnection, folder: Path, own: Values, temporary: str
+    connection: duckdb.DuckDBPyConnection,
+    made: Mapping[str, Path | None],
+    own: _OwnWoods | None,
+    temporary: str,
 ) -> None:
-    """Put the tables WOODS and SOLD on a connection, as published where nothing is the shop's."""
-    for table in (WOODS, SOLD):
-        path = None if own and table == WOODS else published(folder, table)
+    """Put the tables WOODS and SOLD on a connection, as they were made where they were."""
+    for table, path in made.items():
         if path is not None:
             connection.execute(f"create {temporary} view {table} as from {file_sql(path)}")
-        elif table == WOODS:
-            make_woods(connection, own)
-        else:
+        elif table == SOLD:
             make_sold(connection)
+        else:
+            make_woods(connection, own.values if own else {})
+            if own:
+                keep_woods(connection, WOODS, own.key)
 
 
 def _make_prices_and_yard(

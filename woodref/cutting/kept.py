@@ -3,35 +3,18 @@
 from __future__ import annotations
 
 import json
-import os
-import sys
-import tempfile
 from collections.abc import Callable, Sequence
-from contextlib import suppress
 from hashlib import sha256
 from itertools import groupby
 from pathlib import Path
 from typing import Any
 
+from woodref.cache import cache_folder, keep
 from woodref.cutting.model import Blank, CutBoard, CutPlan, Progress, StockBoard, Strip
 from woodref.cutting.pack import ALGORITHM, USUAL, pack
 
 #: Plans kept at most; the oldest go first.
 _MOST = 400
-
-
-def cache_folder() -> Path:
-    """Folder of kept plans: WOODREF_CACHE, else the platform's cache directory."""
-    named = os.environ.get("WOODREF_CACHE", "").strip()
-    if named:
-        return Path(named)
-    if sys.platform == "linux":
-        # The XDG base directory specification in two lines spares an import.
-        base = os.environ.get("XDG_CACHE_HOME", "").strip()
-        return (Path(base) if base else Path.home() / ".cache") / "woodref"
-    import platformdirs
-
-    return Path(platformdirs.user_cache_dir("woodref", appauthor=False))
 
 
 def kept_or_packed(
@@ -120,7 +103,7 @@ def _read(
 
 
 def _write(file: Path, plan: CutPlan) -> None:
-    """Keep a plan: written aside and renamed, so that it is never half there."""
+    """Keep a plan."""
     runs = [
         [board.stock, board.rip_first, [[s.start_mm, s.size_mm, s.pieces] for s in board.strips], n]
         for board, same in groupby(plan.boards)
@@ -130,23 +113,4 @@ def _write(file: Path, plan: CutPlan) -> None:
     # As it will be read: lists for tuples.
     body = json.loads(json.dumps(body))
     text = json.dumps({"digest": _digest(body), "plan": body})
-    aside = ""
-    try:
-        file.parent.mkdir(parents=True, exist_ok=True)
-        _make_room(file.parent)
-        with tempfile.NamedTemporaryFile(dir=file.parent, prefix=".", delete=False) as handle:
-            aside = handle.name
-            handle.write(text.encode())
-        os.replace(aside, file)
-    except OSError:
-        if aside:
-            with suppress(OSError):
-                os.unlink(aside)
-
-
-def _make_room(folder: Path) -> None:
-    """Remove the oldest plans where there are too many."""
-    with suppress(OSError):
-        files = sorted(folder.glob("*.json"), key=lambda f: f.stat().st_mtime)
-        for file in files[: max(0, len(files) - _MOST + 1)]:
-            file.unlink(missing_ok=True)
+    keep(file, text.encode(), _MOST)

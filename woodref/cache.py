@@ -1,0 +1,54 @@
+"""The user's cache folder: what was found once and would be found again.
+
+Nothing in it is missed: a folder that cannot be written keeps nothing, and what is damaged is found
+anew by whoever reads it.
+"""
+
+from __future__ import annotations
+
+import os
+import sys
+import tempfile
+from contextlib import suppress
+from pathlib import Path
+
+
+def cache_folder() -> Path:
+    """The cache folder: WOODREF_CACHE, else the platform's."""
+    named = os.environ.get("WOODREF_CACHE", "").strip()
+    if named:
+        return Path(named)
+    if sys.platform == "linux":
+        # The XDG base directory specification in two lines spares an import.
+        base = os.environ.get("XDG_CACHE_HOME", "").strip()
+        return (Path(base) if base else Path.home() / ".cache") / "woodref"
+    import platformdirs
+
+    return Path(platformdirs.user_cache_dir("woodref", appauthor=False))
+
+
+def keep(file: Path, content: bytes, most: int) -> None:
+    """Keep a file: written aside and renamed, so that it is never half there.
+
+    Parameters: file; content; most files of its suffix in the folder, of which the oldest go.
+    """
+    aside = ""
+    try:
+        file.parent.mkdir(parents=True, exist_ok=True)
+        _make_room(file, most)
+        with tempfile.NamedTemporaryFile(dir=file.parent, prefix=".", delete=False) as handle:
+            aside = handle.name
+            handle.write(content)
+        os.replace(aside, file)
+    except OSError:
+        if aside:
+            with suppress(OSError):
+                os.unlink(aside)
+
+
+def _make_room(file: Path, most: int) -> None:
+    """Remove the oldest files beside one that is to come where there are too many."""
+    with suppress(OSError):
+        files = sorted(file.parent.glob(f"*{file.suffix}"), key=lambda f: f.stat().st_mtime)
+        for old in files[: max(0, len(files) - most + 1)]:
+            old.unlink(missing_ok=True)
