@@ -50,9 +50,11 @@ def main(arguments: list[str] | None = None) -> int:
     options = parser.parse_args(arguments)
     try:
         return _check() if options.step == "check" else _build(options.out.resolve())
-    except ValueError as error:
+    except KeyError as error:
+        print(f"no table and no declaration holds {error}", file=sys.stderr)
+    except (ValueError, OSError) as error:
         print(error, file=sys.stderr)
-        return 1
+    return 1
 
 
 if __name__ == "__main__":

@@ -123,13 +123,13 @@ def keys(workspace: Workspace, random: Random) -> Case:
 
 
 def every_key(workspace: Workspace) -> list[tuple[str, toml_keys.Place, str]]:
-    """Every key of every file that is changed key by key, with every hostile value."""
-    return [
-        (name, place, value)
-        for name in (*PIECES, "bookcase.toml", "desk.toml")
-        for place in _tables(workspace, name)[1]
-        for value in hostile.TOML
-    ]
+    """Every key that a piece or a profile may have, where it stands first, with every value."""
+    first: dict[tuple[bool, toml_keys.Path, str], tuple[str, toml_keys.Place]] = {}
+    for name in (*PIECES, "bookcase.toml", "desk.toml"):
+        for place in _tables(workspace, name)[1]:
+            any_row = tuple(0 if isinstance(step, int) else step for step in place.table)
+            first.setdefault((name == "desk.toml", any_row, place.key), (name, place))
+    return [(*found, value) for found in first.values() for value in hostile.TOML]
 
 
 def one_key(workspace: Workspace, chosen: tuple[str, toml_keys.Place, str], random: Random) -> Case:

@@ -73,7 +73,9 @@ def _of_error(case: Case, outcome: Outcome) -> list[str]:
             wrong.append(f"stderr: more than {MOST_LINES} lines")
         # A file may name another, such as its price list, which is at fault then.
         if case.at_fault and not re.search(
-            r"[\w-]+\.(?:toml|csv|txt|jsonl|parquet)|there is no such", _first(outcome.err)
+            r"[\w-]+\.(?:toml|csv|txt|jsonl|parquet)|: (?:there is no such|is a folder"
+            r"|is larger than|cannot be read as)",
+            _first(outcome.err),
         ):
             wrong.append(f"stderr does not name the file: {_gist(outcome.err)}")
     return wrong
