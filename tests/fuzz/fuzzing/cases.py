@@ -385,8 +385,8 @@ def kinds(workspace: Workspace) -> dict[str, Callable[[Random], Case]]:
 
 #: How many of a hundred cases are of a kind.
 SHARES = {
-    **{"options": 30, "targets": 4, "keys": 22, "structure": 15, "bytes": 9, "no file": 2},
-    **{"configuration": 5, "environment": 4, "overlay": 5, "queries": 4},
+    **{"options": 46, "targets": 2, "keys": 20, "structure": 8, "bytes": 6, "no file": 2},
+    **{"configuration": 6, "environment": 4, "overlay": 3, "queries": 3},
 }
 
 
