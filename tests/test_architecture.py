@@ -9,8 +9,8 @@ from imports import ROOT, arrows, circles, imported, modules, room
 #: line those that stand left of it.
 ORDER = (
     ("formulas", "record", "errors", "quantity", "note", "printable", "display", "arrays"),
-    ("files_in_use", "files", "rows", "units", "toml_text", "config", "toml_reader"),
-    ("moisture_readings", "cache"),
+    ("files_in_use", "files", "spreadsheet", "rows", "units", "toml_text", "config"),
+    ("toml_reader", "moisture_readings", "cache"),
     ("cutting",),
     ("reference",),
     ("board",),

@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-import csv
-import io
 import os
 from collections.abc import Callable, Iterable, Iterator, Sequence
 from pathlib import Path
@@ -12,6 +10,7 @@ from typing import TypeVar
 from woodref.errors import InputError
 from woodref.files import csv_header, csv_rows, holds, one_line, write_text
 from woodref.record import record
+from woodref.spreadsheet import csv_text
 
 #: Hint for a row of too many cells, where its columns hold numbers.
 DECIMAL_COMMA = "; a decimal comma? write 7.40"
@@ -129,16 +128,14 @@ def write_rejects(
     Raises: InputError where a file of other rows may not be replaced; as
     woodref.files.write_text.
     """
-    out = io.StringIO()
-    writer = csv.writer(out, lineterminator="\n")
-    writer.writerow([*what, *header])
-    writer.writerows([*(getattr(row, field) for field in what), *row.cells] for row in rejects)
-    if holds(target, out.getvalue()):
+    rows = ([*(getattr(row, field) for field in what), *row.cells] for row in rejects)
+    text = csv_text([[*what, *header], *rows])
+    if holds(target, text):
         return target
     if os.path.isfile(target) and not overwrite:
         raise InputError(
             f"{target}: holds rejected rows that you may have corrected; move it away, or add "
             "--force to replace it"
         )
-    write_text(target, out.getvalue(), overwrite)
+    write_text(target, text, overwrite)
     return target

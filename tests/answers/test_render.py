@@ -2,13 +2,21 @@ import csv
 import io
 import json
 from datetime import date
+from decimal import Decimal
+from html import escape
 from math import inf, nan
 
+import duckdb
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
+from markdown_it import MarkdownIt
 
 from woodref.answers.render import FORMATS, Answer, Column, Section, render
+from woodref.printable import printable
+from woodref.spreadsheet import as_cell, as_cell_sql
+
+MEMORY = duckdb.connect(":memory:", config={"threads": 1})
 
 COLUMNS = [
     Column("wood", "wood"),
@@ -158,3 +166,95 @@ def test_any_rows_render_in_every_format(rows, units):
     assert [r["name"] for r in json.loads(found["json"])["rows"]] == [n for n, _ in rows]
     printed = found["markdown"].splitlines()
     assert len(printed) == (len(rows) + 2 if rows else 0)
+
+
+#: What a person may have put into a name: formulas, links, markup.
+HOSTILE = [
+    "=1+1",
+    "+1+1",
+    "-1+1",
+    "@SUM(A1)",
+    "\t=1",
+    "\r=1",
+    '=HYPERLINK("http://example.invalid","x")',
+    "\N{FULLWIDTH EQUALS SIGN}1",
+    "-",
+]
+
+
+@pytest.mark.parametrize("text", HOSTILE)
+def test_a_spreadsheet_computes_no_text(text):
+    columns = [Column("wood", "wood"), Column("width", "width", "size")]
+    rows = [{"wood": text, "width": -1.0}]
+    written = render(Answer(sections=[Section("s", "", columns, rows)]), "si", "csv")
+    # The number stays one.
+    assert list(csv.reader(io.StringIO(written, newline=""))) == [
+        ["wood", "width_mm"],
+        [f"'{printable(text)}", "-1.0"],
+    ]
+    assert json.loads(render(Answer(sections=[Section("s", "", columns, rows)]), "si", "json"))[
+        "s"
+    ] == [{"wood": text, "width_mm": -1}]
+
+
+@pytest.mark.parametrize("text", ["-0.5", "+1", "1-2", "-1.234,5", "-1e-3", "oak = red", "", " =x"])
+def test_other_text_in_csv_is_as_it_was(text):
+    assert as_cell(text) == text
+
+
+@given(st.text(alphabet="=+-@\t\r1,.eE\uff1d\uff0da' ", max_size=6))
+def test_python_and_sql_tell_a_formula_alike(text):
+    made = MEMORY.execute(f"select {as_cell_sql('x')} from (select ? as x)", [text]).fetchall()
+    assert made == [(as_cell(text),)]
+
+
+def test_json_holds_what_sql_gives():
+    row = {
+        "decimal": Decimal("1.50"),
+        "whole": Decimal("12345678901234567890"),
+        "list": [1.5, nan, None, [inf, Decimal("0.1")]],
+        "map": {1: nan, "when": date(2020, 1, 2)},
+        "tuple": (1, -inf),
+    }
+    columns = [Column(k, k) for k in row]
+    answer = Answer(sections=[Section("s", "", columns, [row])])
+    assert json.loads(render(answer, "si", "json"))["s"] == [
+        {
+            "decimal": 1.5,
+            "whole": 12345678901234567890,
+            "list": [1.5, None, None, [None, 0.1]],
+            "map": {"1": None, "when": "2020-01-02"},
+            "tuple": [1, None],
+        }
+    ]
+    cells = list(csv.reader(io.StringIO(render(answer, "si", "csv"))))[1]
+    assert cells[:2] == ["1.5", "12345678901234567890"]
+    assert json.loads(cells[2]) == [1.5, None, None, [None, 0.1]]
+
+
+def test_markdown_has_no_markup_of_others():
+    text = "[x](http://example.invalid) ![y](z) <b>a|b</b> _so_ __so__ ~~no~~ &lt; a_b `c` \\"
+    columns = [Column("wood", "wood")]
+    answer = Answer(
+        headline=[text],
+        sections=[Section("s", text, columns, [{"wood": text}])],
+        notes=[
+            text,
+            "# no heading",
+            "> none",
+            "- none",
+            "+ none",
+            "1. none",
+            "---",
+            "-5 %",
+            "3.5 in",
+        ],
+    )
+    written = render(answer, "si", "markdown")
+    html = MarkdownIt("commonmark").enable(["table", "strikethrough"]).render(written)
+    for tag in ("<a", "<img", "<b>", "<em", "<code", "<s>", "<h1", "<blockquote", "<ol", "<hr"):
+        assert tag not in html, tag
+    assert html.count("<ul") == 1
+    assert html.count("<td>") == 1
+    assert html.count(escape(text, quote=False)) == 4
+    assert "- -5 %\n- 3.5 in" in written

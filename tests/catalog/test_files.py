@@ -68,6 +68,18 @@ def test_counts_add_up_and_rejects_say_why(reference, tmp_path):
     assert [r[0] for r in rows_of(out)] == ["a", "b"]
 
 
+def test_a_spreadsheet_computes_no_text_of_the_answers(reference, tmp_path):
+    rows = """=1+1,cherry,48,6,3/4\n-B12,cherry,48,6,3/4\n-12,cherry,48,6,3/4\n"""
+    file = write(tmp_path, f"{HEADING}{rows}x,@no such wood,48,6,3/4\n")
+    out = tmp_path / "out.csv"
+    summary = compute_files(reference, file, out, Request(want=WANT))
+    lines = out.read_text(encoding="utf-8").splitlines()[1:]
+    assert [line.partition(",")[0] for line in lines] == ["'=1+1", "'-B12", "-12"]
+    assert ",wood,'@no such wood," in summary.rejects.read_text(encoding="utf-8")
+    compute_files(reference, file, tmp_path / "out.parquet", Request(want=WANT))
+    assert [r[0] for r in rows_of(tmp_path / "out.parquet")] == ["=1+1", "-B12", "-12"]
+
+
 def test_rows_with_other_cells_than_the_heading_are_rejected(reference, tmp_path):
     bad = 'c,cherry,48,6\nd,cherry,48,6,3/4,more,and more\n"e\nlong",cherry,48,6,3/4\n'
     file = write(tmp_path, HEADING + "a,cherry,48,6,3/4\n" + bad + ",cherry,12,3,4/4\n")

@@ -26,6 +26,7 @@ from woodref.errors import InputError, NoDataError
 from woodref.formulas.spread import chance_greater, difference
 from woodref.lumber.nominal import parse_nominal
 from woodref.lumber.prices import parse_prices, resolver
+from woodref.reference import query
 from woodref.reference.library import Reference
 from woodref.units import BOARD_FOOT_M3
 
@@ -416,3 +417,22 @@ def test_a_room_that_goes_farther_tells_woods_apart_by_movement_as_before(
     assert len(both) > 20
     # Movement is not quite straight in moisture content, where a coefficient governs.
     assert all(moves[1][i] == pytest.approx(moves[0][i], abs=0.1) for i in both)
+
+
+def test_a_condition_that_takes_too_much_is_stopped(reference: Reference, monkeypatch) -> None:
+    profile = _profile(HARD)
+    monkeypatch.setattr(query, "MOST_SECONDS", 0.2)
+    endless = "(select count(*) from range(200000000000) a, range(9) b where a.range < b.range) > 7"
+    with pytest.raises(InputError, match=r"^the condition .* took more than 0\.2 seconds"):
+        rank(reference, profile, where=endless)
+    monkeypatch.setattr(query, "MOST_SECONDS", 60.0)
+    monkeypatch.setattr(query, "MOST_MEMORY", "60MB")
+    with pytest.raises(InputError, match="needs more than 60MB of memory"):
+        rank(reference, profile, where="(select len(list(range)) from range(200000000)) > 7")
+
+
+def test_a_condition_that_cannot_be_told_of_a_later_wood_is_one_line(reference: Reference) -> None:
+    where = "case when common_name = 'teak' then cast(common_name as double) else 1 end > 0"
+    with pytest.raises(InputError, match=r"^the condition .*Conversion Error") as caught:
+        rank(reference, _profile(HARD), where=where)
+    assert "\n" not in str(caught.value)

@@ -65,6 +65,11 @@ def test_sql_keeps_columns_of_one_name_and_odd_values(woodref):
     assert row == {"a": 1, "a_2": 2, "x": None, "n": None, "d": "2020-01-02", "l": [1, 2]}
 
 
+def test_sql_numbers_columns_past_names_that_are_taken(woodref):
+    result = woodref("sql", "select 1 as a, 2 as a, 3 as a_2, 4 as a", "--format", "json")
+    assert json.loads(result.out)["rows"] == [{"a": 1, "a_3": 2, "a_2": 3, "a_4": 4}]
+
+
 def test_sql_without_rows_says_so(woodref):
     assert woodref("sql", "select 1 where false").out == "No rows.\n"
 

@@ -6,6 +6,7 @@ import pyarrow.parquet
 import pytest
 
 from woodref.errors import InputError
+from woodref.reference import query, tables
 from woodref.reference.fields import TABLES
 from woodref.reference.store import data_directory
 from woodref.reference.tables import sql, table, table_names
@@ -49,3 +50,13 @@ def test_sql_reads_the_tables_alone():
 def test_a_table_that_does_not_exist():
     with pytest.raises(InputError, match="did you mean 'measurements'"):
         table("measurement")
+
+
+def test_more_rows_than_a_million_are_refused(monkeypatch):
+    monkeypatch.setattr(tables, "MOST_ROWS", 1000)
+    monkeypatch.setattr(query, "MOST_ROWS", 1000)
+    assert len(sql("from range(1000) order by 1 desc")) == 1000
+    assert sql("from range(1000) order by 1 desc")["range"][0] == 999
+    for as_arrow in (False, True):
+        with pytest.raises(InputError, match="more than 1,000 rows; add a limit"):
+            sql("from range(2000000000)", as_arrow=as_arrow)

@@ -14,6 +14,7 @@ from math import isfinite
 from typing import Any, NamedTuple
 
 from woodref.printable import printable, printable_json
+from woodref.spreadsheet import as_cell, csv_text
 from woodref.units import KINDS
 
 FORMATS = ("table", "json", "csv", "markdown")
@@ -33,12 +34,27 @@ _NARROWEST = 16
 
 
 def _plain(value: Any) -> Any:
-    """A value that JSON and CSV can hold: text for what is neither number nor truth."""
+    """A value that JSON can hold: text for what is neither number nor truth, null for NaN."""
+    if value is None or isinstance(value, str | int):
+        return value
     if isinstance(value, float):
         return value if isfinite(value) else None
-    if value is None or isinstance(value, str | int | list | dict):
-        return value
+    if isinstance(value, list | tuple):
+        return [_plain(each) for each in value]
+    if isinstance(value, dict):
+        return {str(key): _plain(each) for key, each in value.items()}
+    if hasattr(value, "to_integral_value"):  # a Decimal, whose module a look-up does without
+        return int(value) if value == value.to_integral_value() else float(value)
     return str(value)
+
+
+def _cell(value: Any) -> Any:
+    """A value of _plain as CSV holds it: lists and objects as JSON, text safe in a spreadsheet."""
+    if isinstance(value, list | dict):
+        import json
+
+        value = json.dumps(value, ensure_ascii=False)
+    return as_cell(value) if isinstance(value, str) else value
 
 
 class Column(NamedTuple):
@@ -309,27 +325,26 @@ def as_dict(answer: Answer, units: str) -> dict[str, Any]:
 
 
 def as_csv(answer: Answer, units: str) -> str:
-    """The main section as CSV, units in the header; the facts where there is no section."""
-    import csv
-    import io
+    """The main section as CSV, units in the header; the facts where there is no section.
 
+    A text that a spreadsheet would compute has an apostrophe before it (woodref.spreadsheet).
+    """
     sections = [s for s in answer.sections if s.key and answer.main != FACTS]
     section = next((s for s in sections if s.key == answer.main), None)
     section = section or next(iter(sections), None)
-    out = io.StringIO()
-    writer = csv.writer(out, lineterminator="\n")
     if section is None:
-        writer.writerow([c.full_key(units) for c, _ in answer.facts])
-        writer.writerow([c.raw(v, units) for c, v in answer.facts])
+        rows = [[c.full_key(units) for c, _ in answer.facts]]
+        rows.append([c.raw(v, units) for c, v in answer.facts])
     else:
-        writer.writerow([c.full_key(units) for c in section.columns])
-        for r in section.rows:
-            writer.writerow([c.raw(r.get(c.key), units) for c in section.columns])
-    return out.getvalue().rstrip("\n")
+        rows = [[c.full_key(units) for c in section.columns]]
+        rows += ([c.raw(r.get(c.key), units) for c in section.columns] for r in section.rows)
+    return csv_text([_cell(value) for value in row] for row in rows).rstrip("\n")
 
 
-#: Characters that would mark up a text, or end a cell.
-_MARKUP = re.compile(r"([\\|*`<])")
+#: Characters that would mark up a text, link it or end a cell.
+_MARKUP = re.compile(r"([\\|*`<\[\]~&]|(?<![^\W_])_|_(?![^\W_]))")
+#: Marks that would make a heading, a quotation, a rule or a list of a line that they begin.
+_BLOCK = re.compile(r"^(\d{0,9})(#{1,6}(?=\s|$)|>|[-+](?=[\s-]|$)|[.)](?=\s|$))")
 
 
 def _escaped(text: str) -> str:
@@ -356,7 +371,8 @@ def as_markdown(answer: Answer, units: str) -> str:
         ]
         blocks.append("\n".join(lines))
     if answer.notes:
-        blocks.append("\n".join(f"- {_escaped(n)}" for n in answer.notes))
+        notes = [_BLOCK.sub(r"\1\\\2", _escaped(n)) for n in answer.notes]
+        blocks.append("\n".join(f"- {note}" for note in notes))
     return "\n\n".join(blocks)
 
 

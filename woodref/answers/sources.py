@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from itertools import count
 from typing import Any
 
 from woodref.answers.render import Answer, Column, Section
@@ -80,7 +81,10 @@ def source_answer(source: Source, figures: Sequence[SourceFigures]) -> Answer:
 
 def query_answer(names: Sequence[str], rows: Sequence[Sequence[Any]]) -> Answer:
     """The rows of a query under the names of its columns; a name that comes twice is numbered."""
-    keys = [f"{n}_{names[:i].count(n) + 1}" if n in names[:i] else n for i, n in enumerate(names)]
+    keys: list[str] = []
+    for name in names:
+        numbered = (f"{name}_{n}" for n in count(2) if f"{name}_{n}" not in names)
+        keys.append(name if name not in keys else next(k for k in numbered if k not in keys))
     columns = [Column(key, name) for key, name in zip(keys, names, strict=True)]
     section = Section.of("rows", "", columns, rows)
     return Answer(sections=[section], notes=[] if rows else ["No rows."])

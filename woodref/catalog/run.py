@@ -36,6 +36,7 @@ from woodref.errors import InputError, WoodrefError, system_reason
 from woodref.files import check_target
 from woodref.record import record
 from woodref.reference.library import Reference
+from woodref.spreadsheet import as_cell_sql
 
 if TYPE_CHECKING:
     import pyarrow
@@ -122,7 +123,7 @@ def compute_files(
             connection, prepared.answers, whole, path, output, parts.rows, watch
         )
         if written < parts.rows:
-            run(connection, _copy(prepared.rejects, bad, "format csv, header"), path)
+            _copy_csv(connection, f"({prepared.rejects})", bad, path)
         summary = _summary(connection, parts, prepared, whole, bad)
         if output is None:
             return summary
@@ -140,14 +141,22 @@ def _put_in_place(
     ready, rejects = whole, _rejects_beside(output)
     if output.suffix.lower() == ".csv":
         ready = whole.with_suffix(".csv")
-        source = f"select * from read_parquet({text_of(str(whole))})"
-        run(connection, _copy(source, ready, "format csv, header"), output)
+        _copy_csv(connection, f"read_parquet({text_of(str(whole))})", ready, output)
     if summary.rejected:
         os.replace(bad, rejects)
     else:
         rejects.unlink(missing_ok=True)
     os.replace(ready, output)
     return replace(summary, output=output, rejects=rejects if summary.rejected else None)
+
+
+def _copy_csv(connection: duckdb.DuckDBPyConnection, source: str, target: Path, path: Path) -> None:
+    """Write the rows of a source as CSV whose text no spreadsheet computes."""
+    columns = run(connection, f"describe from {source}", path)
+    texts = [quoted(name) for name, kind, *_ in columns if kind == "VARCHAR"]
+    cells = ", ".join(f"{as_cell_sql(name)} as {name}" for name in texts)
+    query = f"select * {f'replace ({cells})' if cells else ''} from {source}"
+    run(connection, _copy(query, target, "format csv, header"), path)
 
 
 def _rejects_beside(output: Path) -> Path:

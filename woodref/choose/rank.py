@@ -25,7 +25,7 @@ from woodref.errors import NoDataError
 from woodref.files import one_line
 from woodref.formulas.spread import Difference, chance_greater, difference
 from woodref.record import record
-from woodref.reference.condition import check_condition, parts_of
+from woodref.reference.condition import checked_condition, parts_of
 from woodref.reference.library import Reference
 
 #: Woods shown where nobody says how many, and the most that can be asked for.
@@ -236,11 +236,12 @@ def rank(
     alone = not where and _known_enough(_needed(profile, every)) == WELL_KNOWN
     connection = candidates_connection(reference, year, prices, buyable, known_alone=alone)
     try:
-        if where:
-            check_condition(connection, TABLE, where, COLUMNS)
+        if not where:
+            return _ranked(connection, profile, year, buyable, every, where, limit)
+        with checked_condition(connection, TABLE, where, COLUMNS):
             parts = parts_of(where, COLUMNS)
             every += [of_comparison(p) for p in parts] or [Filter(one_line(where, 120), "(asked)")]
-        return _ranked(connection, profile, year, buyable, every, where, limit)
+            return _ranked(connection, profile, year, buyable, every, where, limit)
     finally:
         connection.close()
 
@@ -269,7 +270,7 @@ def _ranked(
     needed = _needed(profile, filters)
     total = int(connection.execute(f"select count(*) from {WOODS}").fetchall()[0][0])
     enough = _known_enough(needed)
-    # The condition was parsed as one expression (check_condition), so that no text ends it.
+    # The condition was parsed as one expression (checked_condition), so that no text ends it.
     connection.execute(
         f"create temp view pool as select *, ({where or 'true'}\n) as asked "
         f"from {KNOWN if enough == WELL_KNOWN else TABLE} where {enough}"

@@ -6,7 +6,8 @@ network, no extension, no variable of the program; its configuration is locked.
 
 from __future__ import annotations
 
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Iterator, Sequence
+from contextlib import contextmanager
 from pathlib import Path
 from threading import Timer
 from typing import Any, NamedTuple, TypeVar
@@ -98,6 +99,37 @@ def sql_problem(error: duckdb.Error, query: str, columns: list[str] | None = Non
     return first
 
 
+@contextmanager
+def bounded(connection: duckdb.DuckDBPyConnection, what: str) -> Iterator[None]:
+    """Stop what a user's SQL asks of a connection where it takes too long or too much memory.
+
+    Parameters: connection of locked_connection, which bounds its memory; what is stopped.
+    Raises: InputError in place of DuckDB's own errors.
+    """
+    stop = Timer(MOST_SECONDS, connection.interrupt)
+    stop.daemon = True
+    stop.start()
+    try:
+        yield
+    except duckdb.InterruptException:
+        raise InputError(
+            f"{what} took more than {MOST_SECONDS:g} seconds and was stopped; ask for less"
+        ) from None
+    except duckdb.OutOfMemoryException:
+        raise InputError(f"{what} needs more than {MOST_MEMORY} of memory; ask for less") from None
+    finally:
+        stop.cancel()
+
+
+def few_enough(rows: int) -> None:
+    """Refuse an answer of more than MOST_ROWS rows.
+
+    Raises: InputError.
+    """
+    if rows > MOST_ROWS:
+        raise InputError(f"the query gives more than {MOST_ROWS:,} rows; add a limit to it")
+
+
 def answered(
     query: str,
     take: Callable[[duckdb.DuckDBPyConnection, duckdb.Statement], Taken],
@@ -136,21 +168,8 @@ def answered(
             raise InputError(f"one statement at a time, not {len(statements)}")
         if statements[0].type != duckdb.StatementType.SELECT:
             raise InputError("the dataset is read only; write a statement that starts with select")
-        stop = Timer(MOST_SECONDS, connection.interrupt)
-        stop.daemon = True
-        stop.start()
-        try:
+        with bounded(connection, "the query"):
             return take(connection, statements[0])
-        finally:
-            stop.cancel()
-    except duckdb.InterruptException:
-        raise InputError(
-            f"the query took more than {MOST_SECONDS:g} seconds and was stopped; ask for less"
-        ) from None
-    except duckdb.OutOfMemoryException:
-        raise InputError(
-            f"the query needs more than {MOST_MEMORY} of memory; ask for less"
-        ) from None
     except duckdb.Error as error:
         raise InputError(f"SQL: {sql_problem(error, query)}") from None
     finally:
@@ -171,8 +190,7 @@ def run_query(query: str, folder: Path | None = None, limit: int | None = None) 
         if limit is not None:
             return Rows(columns, cursor.fetchmany(limit))
         held = cursor.fetchmany(MOST_ROWS + 1)
-        if len(held) > MOST_ROWS:
-            raise InputError(f"the query gives more than {MOST_ROWS:,} rows; add a limit to it")
+        few_enough(len(held))
         return Rows(columns, held)
 
     return answered(query, rows, folder)

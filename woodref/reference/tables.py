@@ -9,10 +9,11 @@ from woodref.errors import InputError
 from woodref.files import did_you_mean
 from woodref.reference.checksums import is_published
 from woodref.reference.fields import TABLES
-from woodref.reference.query import answered
+from woodref.reference.query import MOST_ROWS, answered, few_enough
 from woodref.reference.store import data_directory
 
 if TYPE_CHECKING:
+    import duckdb
     import pandas
     import pyarrow
 
@@ -76,8 +77,20 @@ def sql(
 
     Parameters: query one SQL statement in the words of DuckDB; as_arrow and folder as table.
     Returns: frame or table, a missing value NaN or null.
-    Raises: InputError for anything but one reading statement, and for an error in the SQL.
+    Raises: InputError for anything but one reading statement, for an error in the SQL, and for a
+    query that gives more than a million rows, or takes more than a minute or 1 GB of memory.
     """
     if as_arrow:
-        return answered(query, lambda c, statement: c.sql(statement).to_arrow_table(), folder)
-    return answered(query, lambda c, statement: c.sql(statement).df(), folder)
+        rows = answered(query, lambda c, s: _few(c, s).to_arrow_table(), folder)
+        few_enough(rows.num_rows)
+        return rows
+    frame = answered(query, lambda c, s: _few(c, s).df(), folder)
+    few_enough(len(frame))
+    return frame
+
+
+def _few(
+    connection: duckdb.DuckDBPyConnection, statement: duckdb.Statement
+) -> duckdb.DuckDBPyRelation:
+    """The rows of a statement, one more than there may be at the most."""
+    return connection.sql(statement).limit(MOST_ROWS + 1)
