@@ -12,6 +12,10 @@ from woodref.units import (
     fixed,
     fraction_of_inch,
     in_both,
+    size_told,
+    told_in,
+)
+from woodref.written import (
     parse_density,
     parse_length,
     parse_mass,
@@ -20,8 +24,6 @@ from woodref.units import (
     parse_temperature,
     parse_thickness,
     quarters,
-    size_told,
-    told_in,
 )
 
 # The inch is 25.4 mm and the pound 0.45359237 kg exactly: international yard and pound

@@ -4,6 +4,7 @@ import pint
 import pytest
 
 from woodref import units
+from woodref import written as reading
 
 U = pint.UnitRegistry()
 
@@ -65,43 +66,43 @@ def test_constants(constant, unit, base):
     assert getattr(units, constant) == pytest.approx(factor(unit, base), rel=1e-12)
 
 
-@pytest.mark.parametrize("unit", units._LENGTH_MM)
+@pytest.mark.parametrize("unit", reading._LENGTH_MM)
 def test_lengths(unit):
     known = {'"': "inch", "'": "ft", "inches": "inch"}.get(unit, unit)
     written = f"7.5{unit}" if unit in "\"'" else f"7.5 {unit}"
-    assert units.parse_length(written) == pytest.approx(7.5 * factor(known, "mm"), rel=1e-12)
+    assert reading.parse_length(written) == pytest.approx(7.5 * factor(known, "mm"), rel=1e-12)
 
 
-@pytest.mark.parametrize("unit", units._MASS_KG)
+@pytest.mark.parametrize("unit", reading._MASS_KG)
 def test_masses(unit):
     known = {"lbs": "lb"}.get(unit, unit)
-    assert units.parse_mass(f"7.5 {unit}") == pytest.approx(7.5 * factor(known, "kg"), rel=1e-12)
+    assert reading.parse_mass(f"7.5 {unit}") == pytest.approx(7.5 * factor(known, "kg"), rel=1e-12)
 
 
-@pytest.mark.parametrize("unit", units._DENSITY_KG_M3)
+@pytest.mark.parametrize("unit", reading._DENSITY_KG_M3)
 def test_densities(unit):
     known = unit.replace("3", "**3")
-    read = units.parse_density(f"36.5 {unit}")
+    read = reading.parse_density(f"36.5 {unit}")
     assert read == pytest.approx(36.5 * factor(known, "kg/m**3"), rel=1e-12)
 
 
-@pytest.mark.parametrize("unit", units._MODULUS_MPA)
+@pytest.mark.parametrize("unit", reading._MODULUS_MPA)
 def test_moduli(unit):
     known = {"million psi": "megapsi", "mpa": "MPa", "gpa": "GPa"}.get(unit, unit)
-    read = units.parse_modulus(f"1.8 {unit}")
+    read = reading.parse_modulus(f"1.8 {unit}")
     assert read == pytest.approx(1.8 * factor(known, "MPa"), rel=1e-12)
 
 
-@pytest.mark.parametrize("unit", units._NEWTON)
+@pytest.mark.parametrize("unit", reading._NEWTON)
 def test_loads(unit):
     """A load in kg or lb is the weight of that mass."""
     known = {"n": "N", "kn": "kN", "kg": "kgf", "lb": "lbf"}.get(unit, unit)
-    assert units.parse_load(f"50 {unit}", False) == pytest.approx(
+    assert reading.parse_load(f"50 {unit}", False) == pytest.approx(
         50.0 * factor(known, "N"), rel=1e-12
     )
-    for length in units._PER_METER:
+    for length in reading._PER_METER:
         per = {"foot": "ft", "in": "inch"}.get(length, length)
-        assert units.parse_load(f"50 {unit}/{length}", True) == pytest.approx(
+        assert reading.parse_load(f"50 {unit}/{length}", True) == pytest.approx(
             50.0 * factor(f"{known}/{per}", "N/m"), rel=1e-12
         )
 
@@ -109,7 +110,7 @@ def test_loads(unit):
 @pytest.mark.parametrize("fahrenheit", [-40.0, 0.0, 32.0, 68.0, 212.0])
 def test_temperatures(fahrenheit):
     celsius = U.Quantity(fahrenheit, "degF").to("degC").magnitude
-    assert units.parse_temperature(f"{fahrenheit} F") == pytest.approx(celsius, abs=1e-9)
+    assert reading.parse_temperature(f"{fahrenheit} F") == pytest.approx(celsius, abs=1e-9)
     assert units.KINDS["temperature"].convert(celsius, "us") == pytest.approx(fahrenheit, abs=1e-9)
 
 

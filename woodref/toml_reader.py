@@ -8,15 +8,8 @@ from typing import Any, TypeVar
 from woodref.errors import InputError, ManyMistakesError
 from woodref.files import closest, did_you_mean
 from woodref.quantity import Range, exactly
-from woodref.units import (
-    KINDS,
-    either_unit,
-    maybe_fraction,
-    parse_density,
-    parse_length,
-    size_told,
-    told_in,
-)
+from woodref.units import KINDS, either_unit, size_told, told_in
+from woodref.written import maybe_fraction, parse_density, parse_length
 
 T = TypeVar("T")
 #: The unit of a number that may not be a fraction of one.

@@ -14,7 +14,7 @@ from woodref.lumber.prices import parse_prices, resolver
 from woodref.lumber.yard import thicknesses_sold
 from woodref.reference.shipping import shipping_facts
 from woodref.shipping.crate import USUAL_PADDING_MM, Packing, crate
-from woodref.units import parse_length, parse_thickness
+from woodref.written import parse_length, parse_thickness
 
 #: Woods of every way a movement is computed: shrinkage, change per 1 %, coefficients, estimate;
 #: with a gravity printed, turned back and of the genus; and the mean of a group.

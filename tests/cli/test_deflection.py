@@ -8,7 +8,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from woodref.errors import InputError
-from woodref.units import parse_load
+from woodref.written import parse_load
 
 pytestmark = pytest.mark.usefixtures("whole_pages")
 

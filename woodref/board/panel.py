@@ -14,7 +14,8 @@ from woodref.formulas.spread import sd_of_sum
 from woodref.quantity import Range
 from woodref.record import record
 from woodref.reference.woods import Wood
-from woodref.units import MM_PER_INCH, UnitsError, parse_length, sizes_told
+from woodref.units import MM_PER_INCH, UnitsError, sizes_told
+from woodref.written import parse_length
 
 #: Width of the staves of a panel, narrowest and widest [mm]: 3 and 6 in (common practice, no
 #: source).

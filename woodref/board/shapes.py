@@ -8,16 +8,8 @@ from math import isfinite, pi
 from typing import NamedTuple
 
 from woodref.errors import InputError
-from woodref.units import (
-    CM3_PER_IN3,
-    M3_PER_FT3,
-    UnitsError,
-    either_unit,
-    parse_length,
-    parse_thickness,
-    size_told,
-    sizes_told,
-)
+from woodref.units import CM3_PER_IN3, M3_PER_FT3, UnitsError, either_unit, size_told, sizes_told
+from woodref.written import parse_length, parse_thickness
 
 #: The sizes a shape needs, and those it may have beside them.
 NEEDS = {

@@ -15,7 +15,7 @@ from woodref.climate.rooms import room_of
 from woodref.errors import InputError, NoDataError
 from woodref.formulas.folded import tangential_share
 from woodref.reference.library import Reference
-from woodref.units import parse_length, parse_thickness, quarters
+from woodref.written import parse_length, parse_thickness, quarters
 
 #: Distinct written sizes of a column from which bare decimals are left to SQL.
 _MOST_TEXTS = 20_000

@@ -16,10 +16,7 @@ from woodref.catalog.request import SIZES, Given, Request, Want, needed_sizes
 from woodref.formulas.folded import tangential_share
 from woodref.formulas.shrinkage import FIBER_SATURATION_PCT
 from woodref.quantity import MOST_BOARDS
-from woodref.units import (
-    MM_PER_FOOT,
-    MM_PER_INCH,
-)
+from woodref.units import MM_PER_FOOT, MM_PER_INCH
 
 _MM = {"mm": 1.0, "cm": 10.0, "m": 1000.0, "in": MM_PER_INCH, "ft": MM_PER_FOOT}
 _INFINITY = "cast('Infinity' as double)"

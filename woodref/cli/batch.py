@@ -115,7 +115,7 @@ def batch_command(
     from woodref.answers.batch import batch_answer
     from woodref.catalog.request import Request, parse_columns, parse_price_lists, parse_want
     from woodref.catalog.run import compute_files
-    from woodref.units import parse_length
+    from woodref.written import parse_length
 
     lists = parse_price_lists(price_lists) if price_lists else {}
     checked_save(save, force, prices, *lists.values())

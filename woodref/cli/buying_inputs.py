@@ -26,7 +26,7 @@ from woodref.quantity import exactly
 from woodref.reference.panel_names import panel_of
 from woodref.reference.trade import grades, softwood_sizes
 from woodref.reference.woods import Wood
-from woodref.units import parse_length, parse_percent
+from woodref.written import parse_length, parse_percent
 
 #: Flags by the field of the allowances they give.
 _FLAGS = {

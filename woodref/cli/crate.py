@@ -28,7 +28,7 @@ from woodref.cli.options import (
 from woodref.cli.output import emit
 from woodref.errors import InputError
 from woodref.quantity import Range
-from woodref.units import parse_density, parse_length, parse_mass
+from woodref.written import parse_density, parse_length, parse_mass
 
 
 def _weight(expected: str, low: str, high: str, unit: str) -> Range:

@@ -17,7 +17,7 @@ from woodref.cli.options import (
 )
 from woodref.cli.output import emit
 from woodref.errors import InputError
-from woodref.units import parse_mass, parse_percent, parse_temperature
+from woodref.written import parse_mass, parse_percent, parse_temperature
 
 if TYPE_CHECKING:
     from woodref.answers.render import Answer

@@ -21,7 +21,7 @@ from woodref.cli.options import (
     reference,
 )
 from woodref.cli.output import checked_save, emit
-from woodref.units import parse_length
+from woodref.written import parse_length
 
 
 def fastener_command(

@@ -38,7 +38,7 @@ from woodref.cli.part_moisture import (
 )
 from woodref.cli.plot import checked_plot, emit_with_plot, needs_room
 from woodref.errors import InputError
-from woodref.units import parse_length
+from woodref.written import parse_length
 
 if TYPE_CHECKING:
     from woodref.charts.figure import Figure

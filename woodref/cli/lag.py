@@ -34,7 +34,8 @@ from woodref.cli.options import (
 from woodref.cli.output import emit
 from woodref.cli.plot import checked_plot, emit_with_plot
 from woodref.errors import InputError
-from woodref.units import MM_PER_FOOT, parse_length, parse_temperature, parse_thickness
+from woodref.units import MM_PER_FOOT
+from woodref.written import parse_length, parse_temperature, parse_thickness
 
 if TYPE_CHECKING:
     from woodref.charts.figure import Figure

@@ -36,7 +36,7 @@ from woodref.cli.options import (
 from woodref.cli.output import emit
 from woodref.cli.plot import checked_plot, emit_with_plot, needs_room
 from woodref.errors import InputError
-from woodref.units import parse_length, parse_thickness
+from woodref.written import parse_length, parse_thickness
 
 if TYPE_CHECKING:
     from woodref.charts.figure import Figure

@@ -10,7 +10,7 @@ from typing import TYPE_CHECKING, Annotated, NamedTuple
 import typer
 
 from woodref.errors import InputError
-from woodref.units import parse_percent, parse_temperature
+from woodref.written import parse_percent, parse_temperature
 
 if TYPE_CHECKING:
     from woodref.climate.part_seasons import BuildMoisture

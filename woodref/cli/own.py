@@ -141,7 +141,7 @@ def weigh_command(
     from woodref.own.weigh import keep as keep_board
     from woodref.own.weigh import weigh
     from woodref.reference.library import Reference
-    from woodref.units import parse_length, parse_mass
+    from woodref.written import parse_length, parse_mass
 
     wood = reference().wood(species)
     bare = length_unit(units)

@@ -28,7 +28,7 @@ from woodref.cli.options import (
 )
 from woodref.cli.plot import checked_plot, emit_with_plot
 from woodref.errors import InputError
-from woodref.units import parse_length, parse_thickness
+from woodref.written import parse_length, parse_thickness
 
 if TYPE_CHECKING:
     from woodref.board.panel import PanelMovement, Stave

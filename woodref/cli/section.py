@@ -31,7 +31,7 @@ from woodref.cli.options import (
 )
 from woodref.cli.plot import checked_plot, emit_with_plot
 from woodref.errors import InputError
-from woodref.units import parse_length, parse_thickness
+from woodref.written import parse_length, parse_thickness
 
 if TYPE_CHECKING:
     from woodref.board.cross_section import CrossSection, Round

@@ -51,7 +51,7 @@ from woodref.cli.plot import checked_plot, emit_with_plot
 from woodref.cli.price_list import price_list
 from woodref.cli.rank import Prices, Use
 from woodref.errors import InputError
-from woodref.units import parse_length
+from woodref.written import parse_length
 
 if TYPE_CHECKING:
     from woodref.answers.choice_questions import Question

@@ -12,7 +12,7 @@ from woodref.climate.seasons import checked_months, month_number
 from woodref.errors import InputError
 from woodref.files import csv_rows, did_you_mean, read_text
 from woodref.reference.places import Weather
-from woodref.units import parse_percent, parse_temperature
+from woodref.written import parse_percent, parse_temperature
 
 COLUMNS = ("month", "temperature", "humidity_pct")
 

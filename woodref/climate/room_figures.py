@@ -6,7 +6,7 @@ from collections.abc import Callable, Mapping
 from typing import NamedTuple
 
 from woodref.errors import InputError
-from woodref.units import parse_percent, parse_temperature
+from woodref.written import parse_percent, parse_temperature
 
 
 class _Key(NamedTuple):

@@ -10,7 +10,8 @@ from woodref.errors import InputError
 from woodref.joinery.hardware import parse_screw, screw_number
 from woodref.record import record
 from woodref.reference.fasteners import BOX_NAIL, COMMON_NAIL, RING_NAIL, FastenerSize
-from woodref.units import UnitsError, either_unit, parse_length
+from woodref.units import UnitsError, either_unit
+from woodref.written import parse_length
 
 _LARGEST_MM = 25.4
 _NAIL = re.compile(r"\s*([0-9]{1,2})\s*d\s*([a-z]*)\s*", re.IGNORECASE)

@@ -11,7 +11,8 @@ from woodref.files import did_you_mean
 from woodref.note import Note
 from woodref.quantity import check_glued
 from woodref.record import record
-from woodref.units import MM_PER_INCH, UnitsError, parse_length, sizes_told
+from woodref.units import MM_PER_INCH, UnitsError, sizes_told
+from woodref.written import parse_length
 
 #: Tongue that stays in its groove at the driest: 1/8 in (common practice, no source) [mm].
 USUAL_ENGAGEMENT_MM = MM_PER_INCH / 8.0

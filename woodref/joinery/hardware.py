@@ -6,7 +6,8 @@ import re
 from math import ceil
 
 from woodref.errors import InputError
-from woodref.units import MM_PER_INCH, UnitsError, either_unit, parse_length
+from woodref.units import MM_PER_INCH, UnitsError, either_unit
+from woodref.written import parse_length
 
 #: Numbers of wood screws whose shanks are printed (FPL-GTR-282 (2021), Table 8-9, p. 8-12).
 SCREW_NUMBERS = (*range(4, 13), 14, 16, 18, 20, 24)

@@ -6,7 +6,7 @@ from collections.abc import Mapping
 
 from woodref.errors import InputError
 from woodref.moisture_readings import corrected_reading, sample_moisture
-from woodref.units import parse_mass, parse_percent, parse_temperature
+from woodref.written import parse_mass, parse_percent, parse_temperature
 
 #: Columns of a file of boards that say it; one way a row.
 MOISTURE_COLUMNS = ("moisture", "meter", "wood_temperature", "sample_wet", "sample_dry")

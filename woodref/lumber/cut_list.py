@@ -24,7 +24,8 @@ from woodref.quantity import whole_number
 from woodref.record import record
 from woodref.reference.woods import Wood
 from woodref.rows import RejectedRow, by_column, sort_rows
-from woodref.units import parse_length, parse_thickness, size_told
+from woodref.units import size_told
+from woodref.written import parse_length, parse_thickness
 
 REQUIRED = ("name", "length", "width", "thickness", "species")
 _SHAPE = ("shape", "end", "inner", "removed")

@@ -8,7 +8,8 @@ from collections.abc import Sequence
 from woodref.errors import InputError
 from woodref.record import record
 from woodref.reference.trade import DressedSize
-from woodref.units import MM_PER_INCH, UnitsError, either_unit, parse_length, quarters
+from woodref.units import MM_PER_INCH, UnitsError, either_unit
+from woodref.written import parse_length, quarters
 
 #: Nominal sizes nearer than this are one size [mm].
 SAME_MM = 0.3

@@ -12,7 +12,7 @@ from woodref.lumber.nominal import Nominal, parse_nominal
 from woodref.quantity import Range
 from woodref.record import record
 from woodref.rows import DECIMAL_COMMA, CellError, by_column
-from woodref.units import parse_length
+from woodref.written import parse_length
 
 REQUIRED = ("species", "thickness", "price", "per")
 OPTIONAL = ("low", "high", "currency", "note", "grade", "date", "width", "length")

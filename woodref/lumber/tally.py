@@ -18,15 +18,8 @@ from woodref.lumber.board_moisture import MOISTURE_COLUMNS, board_moisture
 from woodref.quantity import MOST_BOARDS, whole_number
 from woodref.reference.names import fold
 from woodref.rows import RejectedRow, sort_rows, write_rejects
-from woodref.units import (
-    MM_PER_FOOT,
-    MM_PER_INCH,
-    fraction_of_inch,
-    parse_length,
-    parse_thickness,
-    quarters,
-    size_told,
-)
+from woodref.units import MM_PER_FOOT, MM_PER_INCH, fraction_of_inch, size_told
+from woodref.written import parse_length, parse_thickness, quarters
 
 _SIZES = ("thickness", "width", "length", "quantity", "species")
 #: Columns of a pile file; the first three are needed.

@@ -129,7 +129,7 @@ def number_reason(column: str) -> str:
 
 
 def fraction(column: str) -> str:
-    """SQL: whether a percentage may be meant as a fraction, as woodref.units.maybe_fraction."""
+    """SQL: whether a percentage may be meant as a fraction, as woodref.written.maybe_fraction."""
     return f"({column} > 0 and {column} < 1)"
 
 

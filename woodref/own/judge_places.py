@@ -10,7 +10,7 @@ from woodref.own.judge import fraction, fraction_reason, look_up, number_reason
 from woodref.own.tables import OwnTable
 from woodref.reference.overlay import BETWEEN
 from woodref.reference.places import COLDEST_C, HOTTEST_C
-from woodref.units import parse_temperature
+from woodref.written import parse_temperature
 
 #: Words for the depth of the two seasons, as a month of their own: winter 101, summer 107.
 SEASONS = {"winter": 101, "summer": 107}

@@ -26,7 +26,7 @@ from woodref.piece.start_file import USUAL_PLACE, Start
 from woodref.reference.finishes import checked_coats, finish_of, finish_rows, usual_coats
 from woodref.reference.library import Reference
 from woodref.reference.panel_names import panel_of
-from woodref.units import parse_percent
+from woodref.written import parse_percent
 
 T = TypeVar("T")
 Row = dict[str, str]

@@ -10,7 +10,7 @@ from woodref.cutting.work import EFFORTS
 from woodref.lumber.nominal import Nominal, parse_nominal
 from woodref.record import record
 from woodref.toml_reader import TomlTable
-from woodref.units import length_unit
+from woodref.written import length_unit
 
 _ALLOWANCES = ("kerf", "end_trim", "length_allowance", "width_allowance", "planing")
 #: Keys of the table [buying].

@@ -16,7 +16,8 @@ from woodref.joinery.fixing_types import (
 from woodref.joinery.hardware import parse_screw
 from woodref.piece.parts_table import Part
 from woodref.toml_reader import TomlTable
-from woodref.units import either_unit, parse_length
+from woodref.units import either_unit
+from woodref.written import parse_length
 
 #: Keys of [[fixing]].
 FIXING_KEYS = ("name", "note", "part", "kind", "fixed", "at", "distance", *SIZE_KEYS)

@@ -18,7 +18,8 @@ from woodref.formulas.shrinkage import FIBER_SATURATION_PCT
 from woodref.note import Note
 from woodref.record import record
 from woodref.toml_reader import PERCENT, TomlTable
-from woodref.units import KINDS, parse_temperature
+from woodref.units import KINDS
+from woodref.written import parse_temperature
 
 if TYPE_CHECKING:
     from woodref.climate.rooms import Room

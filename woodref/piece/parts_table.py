@@ -21,7 +21,8 @@ from woodref.record import record
 from woodref.reference.panel_names import PANELS
 from woodref.reference.panels import PanelFigures
 from woodref.toml_reader import TomlTable
-from woodref.units import either_unit, length_unit, parse_modulus, size_told
+from woodref.units import either_unit, size_told
+from woodref.written import length_unit, parse_modulus
 
 _PRICE_KEYS = ("price_per_ft2", "price_per_m2", "price_per_sheet")
 #: Keys of a table of [[sheets]].

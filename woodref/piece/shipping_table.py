@@ -11,7 +11,8 @@ from woodref.reference.shipping import Divisor, parse_divisor
 from woodref.shipping.crate import USUAL_PADDING_MM, Packing
 from woodref.shipping.load import ITEM_KINDS, USUAL_DENSITIES, WHOLE, Item, slab_mass, usual_slab
 from woodref.toml_reader import TomlTable
-from woodref.units import KINDS, LB_TO_KG, either_unit, parse_mass
+from woodref.units import KINDS, LB_TO_KG, either_unit
+from woodref.written import parse_mass
 
 _SLAB = ("length", "width", "thickness")
 #: Keys of a table of [[items]].

@@ -12,7 +12,8 @@ from woodref.piece.parts_table import Part
 from woodref.record import record
 from woodref.reference.sag_rules import Carried
 from woodref.toml_reader import PERCENT, TomlTable
-from woodref.units import length_unit, parse_load, size_told
+from woodref.units import size_told
+from woodref.written import length_unit, parse_load
 
 #: Keys of a table of [[span]].
 SPAN = (

@@ -7,7 +7,8 @@ from typing import NamedTuple
 
 from woodref.errors import InputError
 from woodref.reference.names import fold
-from woodref.units import UnitsError, either_unit, parse_length
+from woodref.units import UnitsError, either_unit
+from woodref.written import parse_length
 
 
 class Kin(NamedTuple):

@@ -4,7 +4,8 @@ from __future__ import annotations
 
 from woodref.record import record
 from woodref.reference.library import Reference
-from woodref.units import MM_PER_FOOT, MM_PER_INCH, parse_length
+from woodref.units import MM_PER_FOOT, MM_PER_INCH
+from woodref.written import parse_length
 
 _QUARTERS = "hardwood S2S thickness"
 _ACCLIMATION = "acclimatize stock in shop before milling"
