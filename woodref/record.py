@@ -37,7 +37,8 @@ def _compiled(cls: type) -> Callable[..., None]:
     lines.append(f"    self.__dict__.update({', '.join(entries)})")
     if hasattr(cls, "__post_init__"):
         lines.append("    self.__post_init__()")
-    exec("\n".join(lines), names)
+    # Made of the names of fields alone, as dataclasses does it.
+    exec("\n".join(lines), names)  # noqa: S102  # nosec B102
     made: Callable[..., None] = names["__init__"]
     made.__qualname__ = f"{cls.__qualname__}.__init__"
     made.__annotations__ = {f.name: f.type for f in fields(cls)}

@@ -15,7 +15,7 @@ from contextlib import contextmanager
 from io import BytesIO
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
-from xml.sax.saxutils import escape
+from xml.sax.saxutils import escape  # nosec B406
 
 from woodref.errors import InputError
 from woodref.files import check_target, write_bytes
