@@ -43,6 +43,7 @@ from woodref.formulas.movement import (
 )
 from woodref.formulas.shrinkage import (
     FIBER_SATURATION_PCT,
+    share_of_green_size,
     shrinkage_at_ring_angle,
     size_by_change_per_pct,
 )
@@ -161,15 +162,23 @@ def _sizes_after(
     by_shrinkage = np.array([b.by_shrinkage for b in bases])
     curves = np.array([b.curve for b in bases]).reshape(-1, _CURVE)
     tangential, radial, point, *coefficients = (curves[:, n][rows] for n in range(_CURVE))
-    governing = [c if np.isfinite(c).any() else nan for c in coefficients]
+    governed = [bool(np.isfinite(c).any()) for c in coefficients]
+    governing = [c if known else nan for c, known in zip(coefficients, governed, strict=True)]
     curve = (tangential, radial, point, *governing)
 
     def of_boards(share: Floats) -> Floats:
         return share[which] if of_woods else share
 
     if by_shrinkage.all():
+        # Where no coefficient governs, shrinkage is turned to the face once, for both moistures.
+        across = None if any(governed) else shrinkage_at_ring_angle(tangential, radial, air[2])
         after, before = (
-            of_boards(share_of_green_size_across(m, air[2], *curve)) for m in (air[1], air[0])
+            of_boards(
+                share_of_green_size_across(m, air[2], *curve)
+                if across is None
+                else share_of_green_size(m, across, point)
+            )
+            for m in (air[1], air[0])
         )
         return np.asarray(size * after / before)
     by_change = size_by_change_per_pct(
@@ -409,9 +418,13 @@ def _movement_notes(
 ) -> Objects:
     """The notes of each element: those of its wood, inside the range of a change per 1 % or not."""
     low, high = CHANGE_PER_PCT_RANGE
+    outside, within_range = (
+        [movement(wood, 1.0, pct, pct).notes for wood in woods] for pct in (0.0, low)
+    )
+    if outside == within_range:
+        return _picked(outside, which, shape)
     inside = within(start, low, high) & within(end, low, high)
-    notes = [movement(wood, 1.0, pct, pct).notes for pct in (0.0, low) for wood in woods]
-    return _picked(notes, which + len(woods) * inside, shape)
+    return _picked(outside + within_range, which + len(woods) * inside, shape)
 
 
 def _density_notes(
