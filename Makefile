@@ -9,7 +9,7 @@ INSTALLED := .venv-installed
 MUTATION := .venv-mutation
 SITE := .venv-site
 
-.PHONY: demo test data check docs notebooks fuzz bench lint site clean spark-test spark-run release sbom audit mutation
+.PHONY: demo test data check docs notebooks fuzz bench lint site clean spark-test spark-run release sbom audit archive versions mutation
 .DEFAULT_GOAL := demo
 
 $(READY): pyproject.toml constraints.txt
@@ -55,9 +55,15 @@ audit: $(RELEASE)/.ready  ## look the pinned versions up among known vulnerabili
 	$(RELEASE)/bin/bandit --quiet --recursive -c pyproject.toml woodref pipeline
 	$(RELEASE)/bin/pip-audit --strict --no-deps --disable-pip -r constraints.txt -s osv
 
+versions: $(RELEASE)/.ready  ## run the tests with the lowest versions allowed and the newest, on each Python there is
+	$(RELEASE)/bin/python -m release.versions -- $(VERSIONS_TESTS)
+
 data: $(READY)  ## build the reference dataset from datasets/sources, and the pages that quote it
 	$(BIN)/python -m pipeline build
 	$(BIN)/python docs/refresh.py
+
+archive: $(READY)  ## the dataset as one file to keep and to cite, in dist
+	$(BIN)/python -m pipeline archive --out dist
 
 check: $(READY)  ## rebuild the dataset aside and compare it byte for byte
 	$(BIN)/python -m pipeline check
@@ -105,4 +111,4 @@ lint: $(READY)  ## style and types
 	$(BIN)/mypy
 
 clean:
-	rm -rf $(VENV) $(SPARK) $(RELEASE) $(INSTALLED) $(MUTATION) $(SITE) dist build
+	rm -rf $(VENV) $(SPARK) $(RELEASE) $(INSTALLED) .venv-versions $(MUTATION) $(SITE) dist build

@@ -1,12 +1,17 @@
-"""``python -m pipeline build`` makes the reference dataset, ``check`` compares it anew."""
+"""``python -m pipeline build`` makes the reference dataset, ``check`` compares it anew.
+
+``archive`` writes it as one file.
+"""
 
 from __future__ import annotations
 
 import argparse
+import hashlib
 import sys
 import tempfile
 from pathlib import Path
 
+from pipeline.archive import write_archive
 from pipeline.build import assemble
 from pipeline.check import differences
 from pipeline.dataset import write_dataset
@@ -38,6 +43,14 @@ def _check() -> int:
     return 0
 
 
+def _archive(out: Path) -> int:
+    """Write the archive of the published dataset into a folder."""
+    path = write_archive(REFERENCE, DICTIONARY, out)
+    content = path.read_bytes()
+    print(f"{hashlib.sha256(content).hexdigest()}  {path.name}  {len(content) / 1e6:.2f} MB")
+    return 0
+
+
 def main(arguments: list[str] | None = None) -> int:
     """Parse the command line and run it; the exit code is returned."""
     parser = argparse.ArgumentParser(prog="python -m pipeline", description=__doc__)
@@ -46,10 +59,15 @@ def main(arguments: list[str] | None = None) -> int:
     building.add_argument(
         "--out", type=Path, default=REFERENCE, help="folder to build into", metavar="DIR"
     )
+    keeping = steps.add_parser("archive", help="write the dataset as one file to keep and to cite")
+    keeping.add_argument("--out", type=Path, default=ROOT / "dist", help="folder", metavar="DIR")
     steps.add_parser("check", help="rebuild aside and fail where the published dataset differs")
     options = parser.parse_args(arguments)
     try:
-        return _check() if options.step == "check" else _build(options.out.resolve())
+        if options.step == "check":
+            return _check()
+        out = options.out.resolve()
+        return _build(out) if options.step == "build" else _archive(out)
     except KeyError as error:
         print(f"no table and no declaration holds {error}", file=sys.stderr)
     except (ValueError, OSError) as error:
