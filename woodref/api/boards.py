@@ -20,7 +20,7 @@ from woodref.reference.woods import Wood
 if TYPE_CHECKING:
     from woodref.arrays import Numbers
     from woodref.board.array_results import DensityArrays, MovementArrays, WeightArrays
-    from woodref.board.arrays import Cuts, Woods
+    from woodref.board.given_arrays import Cuts, Woods
 
 # Where every argument is a single value the first overload is the one that holds, so that the
 # two overlap by design.

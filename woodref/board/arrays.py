@@ -2,32 +2,34 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Sequence
+from collections.abc import Sequence
 from math import nan
-from typing import TYPE_CHECKING, Any, NamedTuple, TypeAlias, TypeVar
+from typing import TYPE_CHECKING
 
 import numpy as np
 
 from woodref.arrays import (
     RangeArrays,
-    common_index,
-    is_array,
-    numbers,
-    one_shape,
     refuse_first,
     within,
 )
 from woodref.board.array_results import DensityArrays, MovementArrays, WeightArrays
+from woodref.board.given_arrays import (
+    compact,
+    full,
+    given_arrays,
+    inside_of,
+    picked,
+    refuse_uncounted,
+)
 from woodref.board.movement import (
     CHANGE_PER_PCT_RANGE,
     CUTS,
     MovementBasis,
     movement,
     movement_basis,
-    ring_angle,
 )
 from woodref.board.weight import density_of, weight_of, wood_shrinkage
-from woodref.errors import InputError
 from woodref.formulas.density import (
     density_at,
     greatest_density,
@@ -48,33 +50,14 @@ from woodref.formulas.shrinkage import (
     size_by_change_per_pct,
 )
 from woodref.formulas.spread import cv_of_boards, likely_range
-from woodref.quantity import MOST_BOARDS
 from woodref.reference.woods import Value, Wood
 
 if TYPE_CHECKING:
     import pandas
     from numpy.typing import NDArray
 
-    from woodref.arrays import Flags, Floats, Numbers, Objects
-
-    #: Woods, or names of woods: one or many.
-    Woods: TypeAlias = (
-        Wood
-        | str
-        | Sequence[Wood | str]
-        | Sequence[Wood]
-        | Sequence[str]
-        | NDArray[np.object_]
-        | NDArray[np.str_]
-        | pandas.Series[str]
-    )
-    #: Cuts by name or ring angle: one or many.
-    Cuts: TypeAlias = str | Sequence[str] | NDArray[np.str_] | pandas.Series[str] | Numbers
-
-#: What gives the wood of a name.
-Find: TypeAlias = "Callable[[Wood | str], Wood]"
-_Figure = TypeVar("_Figure")
-_Number = TypeVar("_Number", bound=np.generic)
+    from woodref.arrays import Floats, Numbers, Objects
+    from woodref.board.given_arrays import Cuts, Find, Woods
 
 #: Numbers of a MovementBasis.curve.
 _CURVE = 5
@@ -82,15 +65,6 @@ _CURVE = 5
 _MOST_OF_CHANGE = (FIBER_SATURATION_PCT, FIBER_SATURATION_PCT, CUTS["quarter"])
 #: Sizes and quantities a board can have [mm, 1].
 _MOST_MM = 100_000.0
-
-
-class _Given(NamedTuple):
-    """What was handed over, in one shape: the woods are numbers of ``distinct`` ones."""
-
-    which: NDArray[np.intp]
-    distinct: list[Wood]
-    floats: list[Floats]
-    of_series: pandas.Index | None
 
 
 def movements(
@@ -108,7 +82,7 @@ def movements(
     many, of shapes that go together; cuts as ring_angle.
     Raises: as movement, with the position of the first element it refuses.
     """
-    which, distinct, (size, start, end, angle, count), index = _given(
+    which, distinct, (size, start, end, angle, count), index = given_arrays(
         find,
         woods,
         size=sizes_mm,
@@ -117,31 +91,31 @@ def movements(
         cut=cuts,
         boards=boards,
     )
-    alone = [_compact(a) for a in (size, start, end, angle)]
-    good = _inside(alone[0], 0.0, _MOST_MM)
+    alone = [compact(a) for a in (size, start, end, angle)]
+    good = inside_of(alone[0], 0.0, _MOST_MM)
     for values, most in zip(alone[1:], _MOST_OF_CHANGE, strict=True):
         good = good & within(values, 0.0, most)
     refuse_first(
         np.broadcast_to(good, size.shape),
         lambda at: movement(distinct[which[at]], size[at], start[at], end[at], angle[at]),
     )
-    _counted("a number of boards", count)
+    refuse_uncounted("a number of boards", count)
     bases = [movement_basis(wood) for wood in distinct]
-    wood = _compact(which)
+    wood = compact(which)
     after = _sizes_after(bases, wood, *alone)
-    cv = cv_of_boards(_cvs(bases, wood, alone[-1]), _compact(count))
+    cv = cv_of_boards(_cvs(bases, wood, alone[-1]), compact(count))
     moved = after - alone[0]
     first, second = (alone[0] + moved * factor for factor in likely_range(1.0, cv))
     ends = (np.minimum(first, second), np.maximum(first, second))
     return MovementArrays(
         index,
-        _picked(distinct, wood, which.shape),
+        picked(distinct, wood, which.shape),
         size,
         start,
         end,
         angle,
-        RangeArrays(*(_full(x, which.shape) for x in (after, *ends))),
-        _picked(bases, wood, which.shape),
+        RangeArrays(*(full(x, which.shape) for x in (after, *ends))),
+        picked(bases, wood, which.shape),
         _movement_notes(distinct, wood, alone[1], alone[2], which.shape),
     )
 
@@ -207,7 +181,7 @@ def densities(find: Find, woods: Woods, moisture_pct: Numbers) -> DensityArrays:
     each one or many, of shapes that go together.
     Raises: as density_of, with the position of the first element it refuses.
     """
-    which, distinct, (moisture,), index = _given(find, woods, moisture_content=moisture_pct)
+    which, distinct, (moisture,), index = given_arrays(find, woods, moisture_content=moisture_pct)
     return _densities(distinct, which, moisture, index)
 
 
@@ -223,7 +197,7 @@ def _densities(
             for basic, own in zip(basics, map(wood_shrinkage, woods), strict=True)
         ]
     )
-    wood, wet = _compact(which), _compact(moisture)
+    wood, wet = compact(which), compact(moisture)
     most_pct = maximum_moisture_content(basics)
     good = within(wet, 0.0, most_pct[wood])
     refuse_first(
@@ -239,14 +213,14 @@ def _densities(
     shape = which.shape
     return DensityArrays(
         index,
-        _picked(woods, wood, shape),
+        picked(woods, wood, shape),
         moisture,
-        _full(density, shape),
-        _full(density * cv, shape),
-        _full(basics[wood], shape),
-        _picked([d.values for d in dry], wood, shape),
-        _picked([d.density_from for d in dry], wood, shape),
-        _picked([d.shrinkage_from for d in dry], wood, shape),
+        full(density, shape),
+        full(density * cv, shape),
+        full(basics[wood], shape),
+        picked([d.values for d in dry], wood, shape),
+        picked([d.density_from for d in dry], wood, shape),
+        picked([d.shrinkage_from for d in dry], wood, shape),
         _density_notes(woods, most_pct, wood, wet, shape),
     )
 
@@ -266,7 +240,7 @@ def weights(
     many, of shapes that go together.
     Raises: as weight_of, with the position of the first element it refuses.
     """
-    which, distinct, (length, width, thickness, moisture, quantity), index = _given(
+    which, distinct, (length, width, thickness, moisture, quantity), index = given_arrays(
         find,
         woods,
         length=lengths_mm,
@@ -276,26 +250,26 @@ def weights(
         quantity=quantities,
     )
     good = (
-        _inside(length, 0.0, _MOST_MM)
-        & _inside(width, 0.0, _MOST_MM)
-        & _inside(thickness, 0.0, _MOST_MM)
+        inside_of(length, 0.0, _MOST_MM)
+        & inside_of(width, 0.0, _MOST_MM)
+        & inside_of(thickness, 0.0, _MOST_MM)
     )
     refuse_first(
         good,
         lambda at: weight_of(distinct[which[at]], length[at], width[at], thickness[at], 0.0),
     )
-    _counted("a quantity", quantity)
+    refuse_uncounted("a quantity", quantity)
     density = _densities(distinct, which, moisture, index)
-    shape, count = which.shape, _compact(quantity)
-    volume = _compact(length) * _compact(width) * _compact(thickness) * 1e-9
+    shape, count = which.shape, compact(quantity)
+    volume = compact(length) * compact(width) * compact(thickness) * 1e-9
     # Of one wood at one moisture content, every board has the density of the first.
-    alike = _compact(which).size == _compact(moisture).size == 1 and which.size > 0
+    alike = compact(which).size == compact(moisture).size == 1 and which.size > 0
     kg_m3, sd_kg_m3 = (
         x.ravel()[:1].reshape((1,) * which.ndim) if alike else x
         for x in (density.density_kg_m3, density.sd_kg_m3)
     )
     mass, sd = kg_m3 * volume, sd_kg_m3 * volume
-    heaviest = greatest_density(_compact(moisture)) * volume
+    heaviest = greatest_density(compact(moisture)) * volume
     total, total_sd = mass * count, cv_of_boards(sd, count) * count
     each = RangeArrays(mass, *likely_range(mass, sd, high=heaviest))
     all_of_them = RangeArrays(total, *likely_range(total, total_sd, high=heaviest * count))
@@ -306,83 +280,12 @@ def weights(
         thickness,
         quantity,
         density,
-        _full(volume, shape),
-        RangeArrays(*(_full(x, shape) for x in each)),
-        _full(sd, shape),
-        RangeArrays(*(_full(x, shape) for x in all_of_them)),
-        _full(total_sd, shape),
+        full(volume, shape),
+        RangeArrays(*(full(x, shape) for x in each)),
+        full(sd, shape),
+        RangeArrays(*(full(x, shape) for x in all_of_them)),
+        full(total_sd, shape),
     )
-
-
-def _given(find: Find, woods: Woods, **given: Cuts) -> _Given:
-    """What was handed over, in one shape: woods by number, each name looked up once."""
-    if is_array(woods):
-        which, distinct = _distinct(woods, find, (str, Wood))
-    else:
-        which, distinct = np.zeros((), dtype=np.intp), [find(woods)]  # type: ignore[arg-type]
-    floats = [
-        _angles(v) if n == "cut" else numbers(n.replace("_", " "), v) for n, v in given.items()
-    ]
-    codes, *shaped = _one_shape(which, floats, ("wood", *given))
-    index = common_index((woods, *given.values()))
-    return _Given(codes, distinct, shaped, index)
-
-
-def _one_shape(
-    which: NDArray[np.intp], floats: Sequence[Floats], names: Sequence[str]
-) -> tuple[Any, ...]:
-    """The numbers of the woods and the figures, stretched to one shape."""
-    arrays: list[Any] = [which, *floats]
-    return tuple(one_shape(*arrays, names=names))
-
-
-def _compact(array: NDArray[_Number]) -> NDArray[_Number]:
-    """The array without what it repeats along an axis, as stretching makes it."""
-    return array[tuple(slice(0, 1) if step == 0 else slice(None) for step in array.strides)]
-
-
-def _full(values: Floats, shape: tuple[int, ...]) -> Floats:
-    """Values of a compact array in the shape of the result."""
-    return values if values.shape == shape else np.broadcast_to(values, shape).copy()
-
-
-def _angles(cuts: Cuts) -> Floats:
-    """The ring angle of each cut [degree]."""
-    if isinstance(cuts, str):
-        return np.array(ring_angle(cuts))
-    if is_array(cuts) and np.asarray(cuts).dtype.kind in "OUST":
-        which, angles = _distinct(cuts, ring_angle, (str, int, float))
-        return np.array(angles)[which]
-    return numbers("cut", cuts)
-
-
-def _distinct(
-    values: object, of_one: Callable[[Any], _Figure], kinds: tuple[type, ...]
-) -> tuple[NDArray[np.intp], list[_Figure]]:
-    """For each value the number of its figure, and the figures of the distinct values."""
-    texts = np.asarray(values) if hasattr(values, "dtype") else None
-    if texts is not None and texts.dtype.kind == "U" and str in kinds:
-        import pyarrow
-
-        encoded = pyarrow.array(texts.ravel()).dictionary_encode()
-        which = encoded.indices.to_numpy().astype(np.intp).reshape(texts.shape)
-        return which, [of_one(text) for text in encoded.dictionary.to_pylist()]
-    import pandas
-
-    array = np.asarray(values, dtype=object)
-    which, distinct = pandas.factorize(array.ravel(), use_na_sentinel=False)
-    for value in distinct:
-        if not isinstance(value, kinds):
-            raise InputError(f"a name is needed, not {value!r:.60}")
-    return which.reshape(array.shape), [of_one(value) for value in distinct]
-
-
-def _picked(objects: Sequence[object], which: NDArray[np.intp], shape: tuple[int, ...]) -> Objects:
-    """The object of each element, in the shape of the result; tuples stay whole."""
-    held = np.empty(len(objects), dtype=np.object_)
-    for n, one in enumerate(objects):
-        held[n] = one
-    return np.broadcast_to(held[which], shape)
 
 
 def _figures(values: Sequence[Value], which: NDArray[np.intp]) -> tuple[Floats, Floats]:
@@ -391,22 +294,6 @@ def _figures(values: Sequence[Value], which: NDArray[np.intp]) -> tuple[Floats, 
         np.array([v.value for v in values])[which],
         np.array([v.sd or 0.0 for v in values])[which],
     )
-
-
-def _inside(values: Floats, low: float, high: float) -> Flags:
-    return (values > low) & (values < high)
-
-
-def _whole(counts: Floats) -> Flags:
-    whole: Flags = counts == np.floor(counts)
-    return within(counts, 1.0, float(MOST_BOARDS)) & whole
-
-
-def _counted(name: str, counts: Floats) -> None:
-    def refuse(at: tuple[int, ...]) -> None:
-        raise InputError(f"{name} is a whole number from 1 to {MOST_BOARDS}, not {counts[at]:g}")
-
-    refuse_first(_whole(counts), refuse)
 
 
 def _movement_notes(
@@ -422,9 +309,9 @@ def _movement_notes(
         [movement(wood, 1.0, pct, pct).notes for wood in woods] for pct in (0.0, low)
     )
     if outside == within_range:
-        return _picked(outside, which, shape)
+        return picked(outside, which, shape)
     inside = within(start, low, high) & within(end, low, high)
-    return _picked(outside + within_range, which + len(woods) * inside, shape)
+    return picked(outside + within_range, which + len(woods) * inside, shape)
 
 
 def _density_notes(
@@ -438,4 +325,4 @@ def _density_notes(
     dry = [density_of(wood, 0.0).notes for wood in woods]
     wet = [density_of(w, most).notes for w, most in zip(woods, most_pct, strict=True)]
     points = np.array([wood.fiber_saturation.pct for wood in woods])
-    return _picked(dry + wet, which + len(woods) * (moisture > points[which]), shape)
+    return picked(dry + wet, which + len(woods) * (moisture > points[which]), shape)
