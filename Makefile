@@ -104,6 +104,7 @@ site: $(READY) $(SITE)/.ready  ## make the documentation site in build/site, and
 	rm -rf build/site
 	$(SITE)/bin/python -m sphinx -W --keep-going -q -j auto -d build/site-doctrees -c docs/site build/site-pages build/site
 	$(BIN)/python -m docs.site.check build/site
+	WOODREF_SITE=$(CURDIR)/build/site $(BIN)/python -m pytest tests/site/test_built.py
 
 lint: $(READY)  ## style and types
 	$(BIN)/ruff check .

@@ -61,6 +61,8 @@ def _pages(folder: Path) -> list[Path]:
 def mistakes(folder: Path) -> Iterator[str]:
     """What is wrong with the site, a line each."""
     seen: dict[Path, _Seen] = {}
+    if not _pages(folder):
+        yield f"{folder} holds no page"
     for page in _pages(folder):
         seen[page] = _Seen()
         seen[page].feed(page.read_text(encoding="utf-8"))

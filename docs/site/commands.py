@@ -45,6 +45,6 @@ def pages() -> Iterator[Page]:
             told = re.sub(r"^###", "##", for_site(section, _FILE), flags=re.MULTILINE)
             index = link("commands", "commands/index.md", "for-all-commands")
             shared = f"What holds for all commands, such as units and formats: {index}."
-            return blocks(f"# {name}", f"**{plain(SHORT_HELP[name])}**", told, shared)
+            return blocks(f"# woodref {name}", f"**{plain(SHORT_HELP[name])}**", told, shared)
 
         yield Page(_path(name), make)

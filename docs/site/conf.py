@@ -1,5 +1,6 @@
 """How Sphinx makes the site of its pages."""
 
+from pathlib import Path
 from typing import Any
 
 from sphinx.application import Sphinx
@@ -25,6 +26,9 @@ napoleon_use_rtype = False
 html_theme = "pydata_sphinx_theme"
 html_title = "woodref"
 templates_path = ["templates"]
+html_search_scorer = str(Path(__file__).parent / "scorer.js")
+# A summary is fetched from the page, which a browser refuses where the site is opened as files.
+html_show_search_summary = False
 html_static_path = ["static"]
 html_css_files = ["woodref.css"]
 html_copy_source = False

@@ -12,6 +12,7 @@ from typing import Any
 
 import woodref.formulas
 from docs.site.page import Page, blocks, plain, read, table
+from docs.site.written import filled
 from woodref.answers.provenance import sentence
 from woodref.formulas.declaration import declaration
 
@@ -50,7 +51,14 @@ def _row(name: str, function: Callable[..., Any]) -> tuple[str, str, str]:
     notes = " ".join(sections.get("Notes", "").replace(" [1]_", "").split())
     sources = [" ".join(x.split()) for x in _REFERENCE.findall(sections.get("References", ""))]
     told = sentence(text.partition("\n")[0].removeprefix("Compute "))
-    return f"{plain(told)} `{name}`", _equation(function, notes), plain("; ".join(sources) or notes)
+    source = "; ".join(sources) or notes or _declared_source(function)
+    return f"{plain(told)} `{name}`", _equation(function, notes), plain(source)
+
+
+def _declared_source(function: Callable[..., Any]) -> str:
+    with suppress(KeyError):
+        return declaration(function).source
+    return ""
 
 
 def _equation(function: Callable[..., Any], notes: str) -> str:
@@ -59,7 +67,7 @@ def _equation(function: Callable[..., Any], notes: str) -> str:
         declared = declaration(function)
         names = zip(declared.symbols, inspect.signature(function).parameters, strict=False)
         return f"`{declared.text}` with {', '.join(f'{plain(a)} `{b}`' for a, b in names)}"
-    written = [x for x in _EQUATION.findall(notes) if " = " in x and "|" not in x]
+    written = [x for x in _EQUATION.findall(notes) if (" = " in x or "exp(" in x) and "|" not in x]
     return "; ".join(f"`{x}`" for x in written)
 
 
@@ -72,7 +80,7 @@ def _page() -> str:
             table(("what", "equation", "source, or what is ours"), rows),
         ]
     return blocks(
-        read(_FILE),
+        filled(read(_FILE)),
         "## Every formula",
         "Plain arithmetic, in `woodref.formulas`; the word in code is its name there. With "
         "`--explain` a command prints the ones it used, with their numbers.",

@@ -2,13 +2,14 @@
 
 from __future__ import annotations
 
+import tomllib
 from collections import defaultdict
 from collections.abc import Iterator
 from functools import cache
 
 import woodref
 from docs.site.data import descriptor, query, table_path
-from docs.site.page import Page, blocks, link, plain, table
+from docs.site.page import Page, blocks, link, plain, read, table
 from woodref.reference.bases import BASES, in_words
 from woodref.reference.properties import PROPERTIES
 from woodref.reference.sources import Source
@@ -23,6 +24,42 @@ def publication_path(source_id: str) -> str:
 def publications() -> tuple[Source, ...]:
     """Every publication, in the order of precedence."""
     return tuple(woodref.sources())
+
+
+@cache
+def _files() -> dict[str, list[tuple[str, int]]]:
+    """By publication: the files of datasets/sources its rows stand in, and how many there are."""
+    rows: dict[str, dict[str, int]] = defaultdict(lambda: defaultdict(int))
+    for resource in descriptor()["resources"]:
+        columns = {f["name"] for f in resource["schema"]["fields"]}
+        if {"source_id", "source_table", "source_line"} <= columns:
+            counted = query(
+                "select source_id, source_table, count(distinct source_line) "
+                f"from {{{resource['name']}}} where source_id is not null group by all"
+            )
+            for source_id, file, count in counted:
+                rows[source_id][file] = max(count, rows[source_id][file])
+    return {source_id: sorted(files.items()) for source_id, files in rows.items()}
+
+
+@cache
+def _origins() -> dict[str, dict[str, str]]:
+    """What is printed in the tables carried over, by the name of the file."""
+    tables: dict[str, dict[str, str]] = tomllib.loads(read("datasets/sources/origins.toml"))[
+        "tables"
+    ]
+    return tables
+
+
+def _carried(source: Source) -> list[tuple[str, ...]]:
+    """The tables carried over from a publication."""
+    rows = []
+    for file, count in _files().get(source.source_id, ()):
+        origin = _origins().get(file.removesuffix(".csv"), {})
+        where = [origin.get("printed", ""), f"p. {origin['pages']}" if origin.get("pages") else ""]
+        told = ", ".join(x for x in where if x)
+        rows.append((f"`{file}`", plain(origin.get("title", "")), plain(told), f"{count:,}"))
+    return rows
 
 
 @cache
@@ -101,7 +138,7 @@ def _page(source: Source) -> str:
         (link(name, table_path(name)), plain(in_words(basis)) if basis else "", f"{n:,}")
         for name, basis, n in _other_rows().get(source.source_id, ())
     ]
-    known = _bases(source)
+    known, carried = _bases(source), _carried(source)
     heads = ("printed table", "figure", "how it is known", "figures", "used")
     return blocks(
         f"# {plain(source.short)}",
@@ -111,6 +148,15 @@ def _page(source: Source) -> str:
         *(
             ("## How it is known", table(("basis", "figures", "other rows"), known, right=(1, 2)))
             if known
+            else ()
+        ),
+        *(
+            (
+                "## Tables carried over",
+                "Files of `datasets/sources`, a printed row a line.",
+                table(("file", "what it holds", "printed in", "rows"), carried, right=(3,)),
+            )
+            if carried
             else ()
         ),
         *(("## Figures", table(heads, figures, right=(3, 4))) if figures else ()),
@@ -124,7 +170,7 @@ def _page(source: Source) -> str:
         ),
         f"The words for how a figure is known: {link('basis', 'data/index.md', 'basis')}. "
         f"All publications: {link('the list', 'data/publications/index.md')}. A figure that is "
-        "carried over is no structural design value.",
+        "carried over is no structural design value; local codes and licensed practice decide.",
     )
 
 

@@ -62,12 +62,13 @@ def _index() -> str:
 def _name_page(name: str) -> str:
     kind = _kind(name)
     if kind == "data":
-        title = f"# {plain(name)}"
+        title = f"# woodref.{plain(name)}"
         value = getattr(woodref, name)
         shown = plain(value) if isinstance(value, str) else _properties()
         return blocks(title, plain(_DATA[name]), shown)
     members = "   :members:\n" if kind == "class" else ""
-    return blocks(f"{name}\n{'=' * len(name)}", f".. auto{kind}:: woodref.{name}\n{members}")
+    title = f"woodref.{name}"
+    return blocks(f"{title}\n{'=' * len(title)}", f".. auto{kind}:: woodref.{name}\n{members}")
 
 
 def _properties() -> str:
