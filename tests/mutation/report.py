@@ -16,12 +16,10 @@ from datetime import UTC, datetime
 from pathlib import Path
 from typing import NamedTuple
 
-from run import NO_TESTS, ROOMS, ROOT, WORK, results
+from run import ENDLESS, KILLED, NO_TESTS, ROOMS, ROOT, SURVIVED, WORK, results
 
 PAGE = ROOT / "docs" / "mutation.md"
 ARGUED = Path(__file__).with_name("argued.toml")
-#: Codes of mutmut for what the types refuse, and for what ran out of time.
-TYPES, TIMEOUTS = 37, {36, -24, -9, 24, 152, 255}
 
 
 class Survivor(NamedTuple):
@@ -37,15 +35,14 @@ class Room(NamedTuple):
     name: str
     mutants: int
     tests: int
-    types: int
     timeouts: int
     argued: Mapping[str, list[Survivor]]
     left: list[Survivor]
 
     @property
     def killed(self) -> int:
-        """What the tests, the types or the clock stopped."""
-        return self.tests + self.types + self.timeouts
+        """What the tests or the clock stopped."""
+        return self.tests + self.timeouts
 
     @property
     def share_pct(self) -> float:
@@ -74,11 +71,11 @@ def survivors(folder: Path, names: list[str]) -> Iterator[Survivor]:
 
 def room_of(name: str, reasons: Mapping[str, list[str]]) -> Room | None:
     """What became of a room, None where it was not run."""
-    codes = results(WORK / name)
-    if not codes or None in codes.values():
+    fates = results(WORK / name)
+    if not fates:
         return None
-    counts = Counter(codes.values())
-    alive = [mutant for mutant, code in codes.items() if code in (0, NO_TESTS)]
+    counts = Counter(fates.values())
+    alive = [mutant for mutant, fate in fates.items() if fate in (SURVIVED, NO_TESTS)]
     argued: dict[str, list[Survivor]] = {}
     left = []
     for survivor in survivors(WORK / name, alive):
@@ -94,15 +91,13 @@ def room_of(name: str, reasons: Mapping[str, list[str]]) -> Room | None:
             None,
         )
         argued.setdefault(because, []).append(survivor) if because else left.append(survivor)
-    timeouts = sum(n for code, n in counts.items() if code in TIMEOUTS)
-    tests = len(codes) - len(alive) - counts[TYPES] - timeouts
-    return Room(name, len(codes), tests, counts[TYPES], timeouts, argued, left)
+    return Room(name, len(fates), counts[KILLED], counts[ENDLESS], argued, left)
 
 
 def page(rooms: list[Room], day: str) -> str:
     """The page."""
     rows = [
-        f"| {r.name} | {r.mutants} | {r.tests} | {r.types} | {r.timeouts} | "
+        f"| {r.name} | {r.mutants} | {r.tests} | {r.timeouts} | "
         f"{sum(map(len, r.argued.values()))} | {len(r.left)} | {r.share_pct:.1f} |"
         for r in rooms
     ]
@@ -125,14 +120,13 @@ def page(rooms: list[Room], day: str) -> str:
             f"Last run: {day}, with mutmut. Repeat it: `make mutation ROOM=board`, a room of",
             "`tests/mutation/rooms.toml`; then `make mutation-report` renews this page.",
             "",
-            "| room | mutants | killed by tests | refused by types | out of time | argued | left "
-            "| killed % |",
-            "| --- | --- | --- | --- | --- | --- | --- | --- |",
+            "| room | mutants | killed by tests | out of time | argued | left | killed % |",
+            "| --- | --- | --- | --- | --- | --- | --- |",
             *rows,
             "",
-            "Killed is what tests, types (mypy, as in `make lint`) or the clock stopped; what is",
-            "argued counts as alive. Only the tests of the room itself run, so a change that a",
-            "test of another room would notice may stand under left.",
+            "Killed is what a test noticed or the clock stopped; what is argued counts as alive.",
+            "Only the tests of the room itself run, so a change that a test of another room or",
+            "the check of types would notice may stand under left.",
             "",
             "mutmut changes code within functions. Numbers of a module, such as the tables of",
             "constants, are outside them: tests hold those against print by hand.",

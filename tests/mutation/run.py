@@ -2,9 +2,10 @@
 
 ``python tests/mutation/run.py ROOM`` with a room of ``rooms.toml``; ``--again`` runs the mutants
 that survived once more, after tests were added. Works in ``build/mutation/ROOM``; a run that was
-stopped goes on where it stood. The tool is mutmut, which leaves decorated functions alone; so
-they are written as a plain function and a call of the decorator, which means the same. What the
-types already refuse (mypy, as in ``make lint``) is not run.
+stopped goes on where it stood. mutmut makes the mutants; it leaves decorated functions alone, so
+they are written as a plain function and a call of the decorator, which means the same. The tests
+are collected once, and a fork of that one process for each mutant runs those that call the changed
+function.
 """
 
 from __future__ import annotations
@@ -14,7 +15,6 @@ import ast
 import json
 import os
 import shutil
-import subprocess
 import sys
 import tomllib
 from pathlib import Path
@@ -23,12 +23,11 @@ from typing import Any
 ROOT = Path(__file__).parents[2]
 ROOMS = Path(__file__).with_name("rooms.toml")
 WORK = ROOT / "build" / "mutation"
-#: What the tool copies on with its mutants, and what only the tests read.
+#: What is copied beside the mutants, and what only the tests read.
 COPIED, READ = ("woodref", "pipeline", "tests"), ("datasets", "docs", "notebooks")
-#: What pytest leaves out for speed: to look for what was not closed takes three times a small test.
-LEAN = ("-p", "no:cacheprovider", "-p", "no:unraisableexception", "-p", "no:threadexception")
-#: The code of a mutant in a function that no test of the room calls.
-NO_TESTS = 33
+#: What became of a mutant: noticed by a test, or stopped by the clock; alive though its tests ran,
+#: or because no test of the room calls its function.
+KILLED, ENDLESS, SURVIVED, NO_TESTS = "killed", "time", "survived", "no tests"
 #: Decorators of a function that mutmut knows, or that only mark it.
 KEPT = {"staticmethod", "classmethod", "overload"}
 
@@ -57,69 +56,18 @@ def plain(source: str) -> str:
 
 
 def settings(room: dict[str, list[str]], project: str) -> str:
-    """The configuration of the tool and of the tests, for the folder of a room."""
-    tools = tomllib.loads(project)["tool"]
-    pytest_options, mypy_options = tools["pytest"]["ini_options"], tools["mypy"]
-    types = [sys.executable, str(Path(__file__).resolve()), "--types", "mypy", *room["files"]]
-    deselected = [f"--deselect={test}" for test in room.get("deselect", [])]
+    """The configuration of the tools, for the folder of a room."""
+    options = tomllib.loads(project)["tool"]["pytest"]["ini_options"]
     return "\n".join(
         [
             "[tool.pytest.ini_options]",
-            *(f"{key} = {json.dumps(value)}" for key, value in pytest_options.items()),
-            "[tool.mypy]",
-            "strict = true",
-            f"overrides = {_inline(mypy_options['overrides'])}",
+            *(f"{k} = {json.dumps(v)}" for k, v in options.items()),
             "[tool.mutmut]",
             f"source_paths = {json.dumps(['woodref', 'pipeline'])}",
             f"only_mutate = {json.dumps(room['files'])}",
-            f"pytest_add_cli_args_test_selection = {json.dumps(room['tests'])}",
-            f"pytest_add_cli_args = {json.dumps([*LEAN, *deselected])}",
-            # A database opened before the fork would wait in it for threads that are gone.
-            'process_isolation = "forkserver"',
-            # In seconds of the clock: a busy machine is no endless loop.
-            "timeout_constant = 6.0",
-            "timeout_multiplier = 10.0",
-            f"type_check_command = {json.dumps(types)}",
-            "use_git_change_detection = false",
             "",
         ]
     )
-
-
-def _inline(tables: list[dict[str, Any]]) -> str:
-    """Tables of a file of settings in one line."""
-    rows = (", ".join(f"{k} = {json.dumps(v)}" for k, v in row.items()) for row in tables)
-    return f"[{', '.join(f'{{{row}}}' for row in rows)}]"
-
-
-def told_by_types(patterns: list[str]) -> list[dict[str, Any]]:
-    """The errors of mypy that a mutant has and its original has not, in the folder of the mutants.
-
-    The original may have some of its own here: a property written as a call has no type.
-    """
-    files = [str(f) for pattern in patterns for f in Path().glob(pattern) if f.suffix == ".py"]
-    command = [sys.executable, "-m", "mypy", "--output", "json", *files]
-    printed = subprocess.run(command, capture_output=True, encoding="utf-8", check=False).stdout
-    errors = [json.loads(line) for line in printed.splitlines() if line.startswith("{")]
-    kept = []
-    for file in files:
-        here = [e for e in errors if e["file"] == file and e["severity"] == "error"]
-        functions = [
-            n
-            for n in ast.walk(ast.parse(Path(file).read_text(encoding="utf-8")))
-            if isinstance(n, ast.FunctionDef) and "__mutmut_" in n.name
-        ]
-        told: dict[str, list[dict[str, Any]]] = {
-            f.name: [e for e in here if f.lineno <= e["line"] <= (f.end_lineno or 0)]
-            for f in functions
-        }
-        for name, found in told.items():
-            if name.endswith("_orig"):
-                continue
-            of_original = told.get(f"{name.rpartition('__mutmut_')[0]}__mutmut_orig", [])
-            usual = {e["message"] for e in of_original}
-            kept += [e for e in found if e["message"] not in usual]
-    return kept
 
 
 def prepare(folder: Path, room: dict[str, list[str]]) -> None:
@@ -145,52 +93,74 @@ def prepare(folder: Path, room: dict[str, list[str]]) -> None:
     )
 
 
-def results(folder: Path) -> dict[str, int | None]:
-    """The exit code of the tests by the name of the mutant, None of one not run."""
-    codes: dict[str, int | None] = {}
-    for meta in sorted((folder / "mutants").rglob("*.meta")):
-        codes |= json.loads(meta.read_text(encoding="utf-8"))["exit_code_by_key"]
-    return codes
+def results(folder: Path) -> dict[str, str]:
+    """What became of each mutant of a room so far."""
+    file = folder / "results.json"
+    known: dict[str, str] = json.loads(file.read_text(encoding="utf-8")) if file.exists() else {}
+    return known
 
 
-def run(folder: Path, names: list[str], children: int) -> int:
-    """Run the tool in the folder of a room."""
-    command = [
-        str(Path(sys.executable).with_name("mutmut")),
-        "run",
-        "--max-children",
-        str(children),
-    ]
-    # The fork server of the tool gives a name a line; many names go by parts.
-    environment = {**os.environ, "PYTHONHASHSEED": "0"}
-    parts = [names[n : n + 300] for n in range(0, len(names), 300)] or [[]]
-    return max(
-        subprocess.run([*command, *part], cwd=folder, env=environment, check=False).returncode
-        for part in parts
-    )
+def generate(folder: Path) -> tuple[list[str], set[str]]:
+    """The names of all mutants, and of those in code that changed since the last run."""
+    os.chdir(folder)  # where mutmut finds its settings as it is imported
+    from mutmut import __main__ as tool
+    from mutmut.mutation.trampoline import set_mutant_under_test
+
+    set_mutant_under_test("mutant_generation")
+    tool.copy_src_dir()
+    tool.copy_also_copy_files()
+    tool.setup_source_paths()
+    before = _hashes(folder)
+    tool.create_mutants(1)
+    after = _hashes(folder)
+    names = [name for meta in _metas(folder) for name in meta["exit_code_by_key"]]
+    changed = {
+        name
+        for name in names
+        if before.get(_function(name)) != after.get(_function(name)) or not before
+    }
+    return names, changed
+
+
+def _metas(folder: Path) -> list[dict[str, Any]]:
+    files = sorted((folder / "mutants").rglob("*.meta"))
+    return [json.loads(f.read_text(encoding="utf-8")) for f in files]
+
+
+def _function(mutant: str) -> str:
+    return mutant.rpartition("__mutmut_")[0]
+
+
+def _hashes(folder: Path) -> dict[str, str]:
+    """A mark of the code of each function, by its name among the mutants."""
+    marks = {}
+    for meta in _metas(folder):
+        for name in meta["exit_code_by_key"]:
+            function = _function(name)
+            marks[function] = meta["hash_by_function_name"].get(function.rpartition(".")[2], "")
+    return marks
 
 
 def main() -> int:
     """Run a room."""
     rooms = tomllib.loads(ROOMS.read_text(encoding="utf-8"))
     parser = argparse.ArgumentParser(description=__doc__)
-    parser.add_argument("room", choices=sorted(rooms), nargs="?")
-    parser.add_argument("--types", nargs="*", help="the files to check, as mutmut asks for it")
-    parser.add_argument("--again", action="store_true", help="only what has survived so far")
-    parser.add_argument("--children", type=int, default=1)
+    parser.add_argument("room", choices=sorted(rooms))
+    parser.add_argument("--again", action="store_true", help="what has survived so far")
     options = parser.parse_args()
-    if options.types is not None:
-        for error in told_by_types(options.types[1:]):
-            print(json.dumps(error))
-        return 0
-    if options.room is None:
-        parser.error("name a room")
     folder = WORK / options.room
     prepare(folder, rooms[options.room])
-    survived = [name for name, code in results(folder).items() if code in (0, NO_TESTS)]
-    if options.again:  # which tests concern a function is found anew
-        (folder / "mutants" / "mutmut-stats.json").unlink(missing_ok=True)
-    return run(folder, survived if options.again else [], options.children)
+    known = results(folder)
+    names, changed = generate(folder)
+    alive = (SURVIVED, NO_TESTS)
+    keep = {
+        n: known[n]
+        for n in names
+        if n in known and n not in changed and not (options.again and known[n] in alive)
+    }
+    from session import run_tests
+
+    return run_tests(folder, rooms[options.room], [n for n in names if n not in keep], keep)
 
 
 if __name__ == "__main__":

@@ -1,0 +1,143 @@
+"""One session of pytest in which every mutant is a fork of its own."""
+
+from __future__ import annotations
+
+import json
+import os
+import resource
+import sys
+import time
+from collections.abc import Callable, Mapping
+from pathlib import Path
+from typing import Any
+
+import duckdb
+import pytest
+from _pytest.runner import runtestprotocol
+from mutmut.mutation.trampoline import set_mutant_under_test
+from mutmut.state import state
+from run import ENDLESS, KILLED, NO_TESTS, SURVIVED
+
+#: What pytest leaves out for speed: to look for what was not closed takes three times a small test.
+LEAN = ("-p", "no:cacheprovider", "-p", "no:unraisableexception", "-p", "no:threadexception")
+#: The processor time a mutant may take: so many times that of its tests, and so much more [s].
+TIMES, MORE_S = 10.0, 10.0
+
+_connect = duckdb.connect
+
+
+def _alone(*args: Any, **more: Any) -> duckdb.DuckDBPyConnection:
+    """A connection without threads of its own, which would be gone in a fork."""
+    config = {**more.pop("config", {}), "threads": 1}
+    return _connect(*args, config=config, **more)
+
+
+class _Items:
+    """What pytest collected; runs nothing by itself."""
+
+    def __init__(self, work: Callable[[list[pytest.Item]], None]) -> None:
+        self._work = work
+
+    def pytest_runtestloop(self, session: pytest.Session) -> bool:
+        """Hand the tests over in place of running them."""
+        if session.testsfailed:
+            raise session.Interrupted("the tests could not be collected")
+        self._work(session.items)
+        return True
+
+
+def _passes(items: list[pytest.Item], each: Callable[[pytest.Item], None] = lambda _: None) -> bool:
+    """Run tests up to the first that fails."""
+    for item, following in zip(items, [*items[1:], None], strict=True):
+        reports = runtestprotocol(item, nextitem=following, log=False)
+        if any(report.failed for report in reports):
+            return False
+        each(item)
+    return True
+
+
+def _in_a_fork(limit_s: float, work: Callable[[], int]) -> int:
+    """The exit code of work in a fork, below zero where a signal ended it."""
+    child = os.fork()
+    if child == 0:
+        code = 1
+        try:
+            used = resource.getrusage(resource.RUSAGE_SELF)
+            most = int(used.ru_utime + used.ru_stime + limit_s) + 1
+            resource.setrlimit(resource.RLIMIT_CPU, (most, most + 5))
+            silence = os.open(os.devnull, os.O_WRONLY)
+            os.dup2(silence, 1)
+            os.dup2(silence, 2)
+            code = work()
+        finally:
+            os._exit(code)
+    return os.waitstatus_to_exitcode(os.waitpid(child, 0)[1])
+
+
+def _stats(items: list[pytest.Item], file: Path) -> None:
+    """Run every test once, unchanged: the functions it calls, and the time it takes."""
+
+    def work() -> int:
+        set_mutant_under_test("stats")
+        os.environ["MUTMUT_DEPENDENCY_DEPTH"] = "-1"
+        calls: dict[str, list[str]] = {}
+        seconds: dict[str, float] = {}
+        clock = time.process_time()
+
+        def note(item: pytest.Item) -> None:
+            nonlocal clock
+            seconds[item.nodeid], clock = time.process_time() - clock, time.process_time()
+            for function in state()._stats:
+                calls.setdefault(function, []).append(item.nodeid)
+            state()._stats.clear()
+
+        good = _passes(items, note)
+        file.write_text(json.dumps({"calls": calls, "seconds": seconds}), encoding="utf-8")
+        return 0 if good else 1
+
+    if _in_a_fork(3600.0, work):
+        raise RuntimeError("the tests fail as they are")
+
+
+def run_tests(
+    folder: Path, room: Mapping[str, list[str]], names: list[str], known: dict[str, str]
+) -> int:
+    """Run the tests of a room for mutants, and keep what became of each in results.json."""
+    duckdb.connect = _alone  # type: ignore[assignment]
+    file, stats = folder / "results.json", folder / "stats.json"
+
+    def work(items: list[pytest.Item]) -> None:
+        _stats(items, stats)
+        told = json.loads(stats.read_text(encoding="utf-8"))
+        by_id = {item.nodeid: item for item in items}
+        order = sorted(told["seconds"], key=told["seconds"].__getitem__)
+        done, last = dict(known), time.monotonic()
+        for name in names:
+            calling = set(told["calls"].get(name.rpartition("__mutmut_")[0], ()))
+            tests = [by_id[i] for i in order if i in calling]
+            done[name] = _of(name, tests, sum(told["seconds"][i] for i in calling))
+            if time.monotonic() - last > 20.0:
+                last = time.monotonic()
+                file.write_text(json.dumps(done), encoding="utf-8")
+                print(f"{len(done)} of {len(known) + len(names)}", flush=True)
+        file.write_text(json.dumps(done), encoding="utf-8")
+
+    os.chdir(folder / "mutants")
+    sys.path.insert(0, str(folder / "mutants"))
+    set_mutant_under_test("")
+    deselected = [f"--deselect={test}" for test in room.get("deselect", [])]
+    options = ["--rootdir=.", "-q", "--tb=no", *LEAN, *deselected]
+    return int(pytest.main([*options, *room["tests"]], plugins=[_Items(work)]))
+
+
+def _of(name: str, tests: list[pytest.Item], seconds: float) -> str:
+    """What becomes of one mutant."""
+    if not tests:
+        return NO_TESTS
+
+    def work() -> int:
+        set_mutant_under_test(name)
+        return 0 if _passes(tests) else 1
+
+    code = _in_a_fork(TIMES * seconds + MORE_S, work)
+    return SURVIVED if code == 0 else KILLED if code == 1 else ENDLESS
