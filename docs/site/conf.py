@@ -1,5 +1,6 @@
 """How Sphinx makes the site of its pages."""
 
+import re
 from pathlib import Path
 from typing import Any
 
@@ -50,6 +51,8 @@ html_theme_options = {
 }
 # A page of a wood or of a publication has no menu of its kind beside it: there are hundreds.
 html_sidebars = {"woods/**": [], "data/publications/**": []}
+#: How a default that is made anew for each object is written by Python.
+_MADE_ANEW = re.compile(r"<dataclasses\._MISSING_TYPE object[^>]*>")
 #: What stands above the pages that no menu lists, by the folder they are in.
 _ABOVE = {
     "woods": [("woods/index", "Woods")],
@@ -67,6 +70,20 @@ def _above(app: Sphinx, name: str, _template: str, context: dict[str, Any], _tre
         ]
 
 
+def _signature(
+    _app: Sphinx,
+    _what: str,
+    _name: str,
+    _object: object,
+    _options: object,
+    signature: str | None,
+    returns: str | None,
+) -> tuple[str | None, str | None]:
+    """Show a default that is made anew for each object as what it is to a caller: left out."""
+    return signature and _MADE_ANEW.sub("...", signature), returns
+
+
 def setup(app: Sphinx) -> None:
     """Take part in the making of each page."""
     app.connect("html-page-context", _above)
+    app.connect("autodoc-process-signature", _signature)

@@ -5,8 +5,8 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from docs.site import (
+    about,
     accuracy,
-    cite,
     commands,
     copied,
     data,
@@ -21,7 +21,7 @@ from docs.site.page import Drawing, Page
 
 _ROOMS = (
     *(written, how_to, woods, commands, copied, python_pages),
-    *(data, publications, method, accuracy, cite),
+    *(data, publications, method, accuracy, about),
 )
 
 

@@ -6,8 +6,10 @@ import posixpath
 import re
 from collections.abc import Callable
 
+from docs.site.page import ROOT
+
 #: Where a file of the project stands in the site.
-PLACES: dict[str, str] = {
+_PLACES: dict[str, str] = {
     "README.md": "index.md",
     "DEVELOPERS.md": "about/developers.md",
     "CHANGELOG.md": "about/changelog.md",
@@ -22,6 +24,12 @@ PLACES: dict[str, str] = {
     "docs/python.md": "python/index.md",
     "docs/tour.md": "how-to/index.md",
     "docs/words.md": "glossary.md",
+}
+#: The same with every other page of docs, which stands with what concerns no answer.
+PLACES: dict[str, str] = _PLACES | {
+    f"docs/{file.name}": f"about/{file.name}"
+    for file in sorted((ROOT / "docs").glob("*.md"))
+    if f"docs/{file.name}" not in _PLACES
 }
 #: Folders that are carried along as they are, and where they stand in the site.
 CARRIED: dict[str, str] = {"docs/pictures": "pictures", "notebooks": "notebooks"}
