@@ -9,7 +9,17 @@ from imports import ROOT, arrows, circles, imported, modules, room
 #: line those that stand left of it.
 ORDER = (
     ("formulas", "record", "errors", "quantity", "note", "printable", "display", "arrays"),
-    ("files_in_use", "files", "spreadsheet", "rows", "units", "written", "toml_text", "config"),
+    (
+        "user_folders",
+        "files_in_use",
+        "files",
+        "spreadsheet",
+        "rows",
+        "units",
+        "written",
+        "toml_text",
+        "config",
+    ),
     ("toml_reader", "moisture_readings", "cache"),
     ("cutting",),
     ("reference",),

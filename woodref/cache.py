@@ -7,10 +7,11 @@ anew by whoever reads it.
 from __future__ import annotations
 
 import os
-import sys
 import tempfile
 from contextlib import suppress
 from pathlib import Path
+
+from woodref.user_folders import user_folder
 
 
 def cache_folder() -> Path:
@@ -18,13 +19,7 @@ def cache_folder() -> Path:
     named = os.environ.get("WOODREF_CACHE", "").strip()
     if named:
         return Path(named)
-    if sys.platform == "linux":
-        # The XDG base directory specification in two lines spares an import.
-        base = os.environ.get("XDG_CACHE_HOME", "").strip()
-        return (Path(base) if base else Path.home() / ".cache") / "woodref"
-    import platformdirs
-
-    return Path(platformdirs.user_cache_dir("woodref", appauthor=False))
+    return user_folder("cache")
 
 
 def keep(file: Path, content: bytes, most: int) -> None:

@@ -10,11 +10,11 @@ A flag beats an environment variable, which beats the file.
 from __future__ import annotations
 
 import os
-import sys
 from pathlib import Path
 from typing import Any
 
 from woodref.errors import InputError
+from woodref.user_folders import user_folder
 
 #: What each key of the file means.
 KEYS: dict[str, str] = {
@@ -34,13 +34,7 @@ def config_path() -> Path:
     named = os.environ.get("WOODREF_CONFIG")
     if named:
         return Path(named)
-    if sys.platform == "linux":
-        # The XDG base directory specification in two lines spares a look-up an import.
-        base = os.environ.get("XDG_CONFIG_HOME", "").strip()
-        return (Path(base) if base else Path.home() / ".config") / "woodref" / "config.toml"
-    import platformdirs
-
-    return Path(platformdirs.user_config_dir("woodref", appauthor=False)) / "config.toml"
+    return user_folder("config") / "config.toml"
 
 
 def _is_there(file: Path) -> bool:

@@ -9,7 +9,6 @@ without an overlay costs one look at the folder.
 from __future__ import annotations
 
 import os
-import sys
 from collections.abc import Iterable, Sequence
 from functools import lru_cache
 from math import isfinite
@@ -22,6 +21,7 @@ from woodref.reference.bases import OWN
 from woodref.reference.properties import PROPERTIES
 from woodref.reference.store import Store, dict_rows, engine
 from woodref.reference.woods import SpreadParts, Value
+from woodref.user_folders import user_folder
 
 if TYPE_CHECKING:
     from duckdb import DuckDBPyConnection
@@ -49,13 +49,7 @@ def own_folder() -> Path:
     named = os.environ.get("WOODREF_DATA", "").strip()
     if named:
         return Path(named)
-    if sys.platform == "linux":
-        # The XDG base directory specification in two lines spares a look-up an import.
-        base = os.environ.get("XDG_DATA_HOME", "").strip()
-        return (Path(base) if base else Path.home() / ".local" / "share") / "woodref"
-    import platformdirs
-
-    return Path(platformdirs.user_data_dir("woodref", appauthor=False))
+    return user_folder("data")
 
 
 def batch_folder(kind: str) -> Path:
