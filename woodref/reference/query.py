@@ -53,6 +53,8 @@ def locked_connection(
         prepare(connection)
     paths = ", ".join("'" + str(p).replace("'", "''") + "'" for p in (*present.values(), *files))
     for setting in (
+        # Secrets that DuckDB keeps in the folder of a user are no business of a query.
+        "set allow_persistent_secrets = false",
         f"set allowed_paths = [{paths}]",
         f"set memory_limit = '{MOST_MEMORY}'",
         "set temp_directory = ''",
