@@ -16,6 +16,8 @@ from woodref.printable import printable
 
 #: A file written by hand is far smaller; a device or a mistake is not [bytes].
 MAX_BYTES = 20_000_000
+#: Lines of such a file, and characters of one of them.
+MOST_LINES, LONGEST_LINE = 500_000, 1_000_000
 #: What tables are separated by that are not separated by commas.
 _DELIMITERS = {";": "semicolons", "\t": "tabs", "|": "bars"}
 
@@ -105,14 +107,19 @@ def read_bytes(path: Path, what: str, most: int = MAX_BYTES) -> bytes:
     return data
 
 
-def read_text(path: Path, what: str, may_be_empty: bool = False) -> str:
+def read_text(
+    path: Path, what: str, may_be_empty: bool = False, most_lines: int = MOST_LINES
+) -> str:
     """The text of a UTF-8 file (a byte order mark is dropped).
 
     Parameters: path; what the file is, for the message ('piece file'); may_be_empty, whether a
-    file of no words is one.
-    Raises: InputError, one line, as read_bytes, and where the file is empty or not UTF-8.
+    file of no words is one; most_lines it may have.
+    Raises: InputError, one line, as read_bytes, and where the file is empty, too long or not
+    UTF-8.
     """
     data = read_bytes(path, what)
+    if max(data.count(b"\n"), data.count(b"\r")) > most_lines:
+        raise InputError(f"{path}: has more than {most_lines:,} lines, too many for a {what}")
     try:
         text = data.decode("utf-8-sig")
     except UnicodeDecodeError as error:
@@ -170,6 +177,7 @@ def csv_rows(
         if isinstance(text, str)
         else (line.removesuffix("\n") for line in text)
     )
+    lines = _not_endless(lines, file)
     reader = csv.reader(
         ("\n" if s.lstrip().startswith("#") else f"{s}\n" for s in lines),
         delimiter=delimiter,
@@ -193,6 +201,13 @@ def csv_rows(
         elif "expected after" in problem:
             problem = 'a quote ends inside a cell; write 1/2"" for a quote in a quoted cell'
         raise InputError(f"{file}: line {begins}: not CSV: {problem}") from None
+
+
+def _not_endless(lines: Iterable[str], file: str) -> Iterator[str]:
+    for number, line in enumerate(lines, start=1):
+        if len(line) > LONGEST_LINE:
+            raise InputError(f"{file}: line {number}: is longer than {LONGEST_LINE:,} characters")
+        yield line
 
 
 def csv_delimiter(text: str) -> str:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-import csv
+import io
 import os
 from collections.abc import Mapping, Sequence
 from itertools import takewhile
@@ -15,7 +15,7 @@ from woodref.catalog.headings import Headings, headings_of
 from woodref.catalog.request import NUMBERS, SIZES, Request
 from woodref.catalog.watch import Watch, waited
 from woodref.errors import InputError
-from woodref.files import csv_delimiter, one_line
+from woodref.files import LONGEST_LINE, csv_delimiter, csv_rows, one_line
 from woodref.files_in_use import remember
 
 if TYPE_CHECKING:
@@ -33,6 +33,8 @@ _KINDS = {
 OURS = "__"
 _NUMBER_TYPES = ("TINYINT", "SMALLINT", "INTEGER", "BIGINT", "HUGEINT", "FLOAT", "DOUBLE")
 _REJECTS = ".rejects.csv"
+#: Columns of a catalog; more are a wrong file.
+_MOST_COLUMNS = 1_000
 #: Columns of CSV for cells beyond those of the heading; a row with still more ends the run.
 _BEYOND = tuple(f"{OURS}beyond{n}" for n in range(16))
 
@@ -240,15 +242,21 @@ def _json_reader(file: Path) -> str:
 def _heading(file: Path) -> tuple[str, list[str]]:
     """What parts the columns of a CSV file, and their names.
 
-    Raises: InputError where two columns have one name.
+    Raises: InputError where there is none, or two columns have one name.
     """
     try:
-        with file.open(encoding="utf-8-sig", newline="") as lines:
-            text = next((x for x in lines if x.strip() and not x.lstrip().startswith("#")), "")
+        with file.open(encoding="utf-8-sig", newline="") as handle:
+            begin = handle.read(LONGEST_LINE)
     except UnicodeDecodeError:
         raise InputError(f"{file}: is not UTF-8 text; save the file as UTF-8") from None
+    lines = io.StringIO(begin, newline="")
+    text = next((x for x in lines if x.strip() and not x.lstrip().startswith("#")), "")
+    if not text or (len(begin) == LONGEST_LINE and not text.endswith(("\n", "\r"))):
+        raise InputError(f"{file}: has no heading in its first {LONGEST_LINE:,} characters")
     delimiter = csv_delimiter(text)
-    names = [cell.strip() for cell in next(csv.reader([text], delimiter=delimiter), [])]
+    names = [cell.strip() for cell in next(csv_rows(text, str(file), delimiter), (1, []))[1]]
+    if len(names) > _MOST_COLUMNS:
+        raise InputError(f"{file}: has {len(names):,} columns, more than {_MOST_COLUMNS:,}")
     twice = next((n for n in names if names.count(n) > 1), None)
     if twice is not None:
         raise InputError(f"{file}: two columns are called '{twice}'")

@@ -114,7 +114,7 @@ def begin_command(
             "--answers FILE"
         )
     given = (
-        WrittenAnswers(read_text(answers, "file of answers"), str(answers))
+        WrittenAnswers(read_text(answers, "file of answers", most_lines=2_000), str(answers))
         if answers
         else TypedAnswers()
     )

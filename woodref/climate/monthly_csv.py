@@ -23,7 +23,9 @@ def read_months(path: Path, default_unit: str = "C") -> tuple[Weather, ...]:
     Parameters: path; default_unit of a bare temperature, 'C' or 'F'.
     Raises: InputError, one line naming file, line, column and problem.
     """
-    return parse_months(read_text(path, "file of months"), str(path), default_unit)
+    return parse_months(
+        read_text(path, "file of months", most_lines=1_000), str(path), default_unit
+    )
 
 
 def parse_months(text: str, file: str, default_unit: str = "C") -> tuple[Weather, ...]:

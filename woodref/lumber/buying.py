@@ -13,7 +13,7 @@ from woodref.cutting.pack import USUAL
 from woodref.display import Shown, ranged
 from woodref.errors import InputError
 from woodref.lumber.cut_list import CutPart
-from woodref.lumber.lots import GLUE_UP, LotPlan, Shop, why_left
+from woodref.lumber.lots import LotPlan, Shop, larger_than_sold, why_left
 from woodref.lumber.multiples import Multiple, multiples_of
 from woodref.lumber.nominal import Nominal
 from woodref.lumber.prices import PriceList
@@ -140,6 +140,9 @@ def buying_plan(
                     part.blank_thickness_mm, part.stock, sold.dressed, allowances.planing_mm, units
                 )
     stocks = _stocks(shop, parts, woods, on_hand)
+    if yard:
+        for stock in stocks:
+            shop.refuse_too_large(stock.parts, stock.left, yard.sizes, stock.boards)
     for stock in stocks:
         stock.cut()
     uncut = [u for stock in stocks for u in stock.uncut()]
@@ -147,6 +150,10 @@ def buying_plan(
     purchases: list[Purchase] = []
     unplanned: list[Multiple] = []
     short = _to_buy(shop, uncut, woods)
+    if yard:
+        for _, _, missing in short:
+            needed = {u.part.name: u.quantity for u in missing}
+            shop.refuse_too_large([u.part for u in missing], needed, yard.sizes)
     for wood, nominal, missing in short:
         if yard is None:
             faces = [(u.part.blank_width_mm, u.part.length_mm, u.quantity) for u in missing]
@@ -273,9 +280,5 @@ def _from_yard(
     lot = shop.plan(wood, nominal, [u.part for u in missing], needed, offered, bought=True)
     for i, part in enumerate(lot.parts):
         if lot.plan.left[i]:
-            left = why_left(lot, i)
-            raise InputError(
-                f"{part.name}: {left.words(shop.units)} that the yard sells; offer larger boards"
-                f"{f', or {GLUE_UP}' if left.glue_up else ''}"
-            )
+            raise larger_than_sold(part, why_left(lot, i), shop.units)
     return lot

@@ -32,6 +32,8 @@ _SHAPE = ("shape", "end", "inner", "removed")
 OPTIONAL = ("quantity", "staves", "cut", "stock", *_SHAPE, "lift", "note")
 COLUMNS = (*REQUIRED, *OPTIONAL)
 _QUANTITY_LIMIT = 1000
+#: Rows of a cut list; more are a wrong file.
+MOST_LINES = 20_000
 
 
 @record
@@ -194,7 +196,7 @@ def read_cut_list(
     with its reason; blank rows and remarks, which begin with #, are skipped.
     Raises: InputError for a file that cannot be read, is empty or lacks a column.
     """
-    text = read_text(path, "cut list")
+    text = read_text(path, "cut list", most_lines=MOST_LINES)
     rows = csv_rows(text, str(path), csv_delimiter(text))
     first = next(rows, None)
     if first is None:

@@ -9,9 +9,10 @@ from typing import NamedTuple
 from woodref.cutting.model import Blank, CutPlan, Progress, StockBoard
 from woodref.errors import InputError
 from woodref.lumber.cut_list import CutPart
-from woodref.lumber.multiples import multiples_of
-from woodref.lumber.nominal import Nominal
+from woodref.lumber.multiples import Multiple, multiples_of
+from woodref.lumber.nominal import SAME_MM, Nominal
 from woodref.lumber.rough import Allowances, Shortfall, dressed_thickness, shortfall, size_words
+from woodref.lumber.tally import Board
 from woodref.lumber.thicknesses import ThicknessesSold
 from woodref.record import record
 from woodref.reference.woods import Wood
@@ -96,6 +97,14 @@ def why_left(lot: LotPlan, blank: int) -> Left:
     return Left(b.length_mm, b.width_mm, too_large, too_large and wide and part.staves == 1)
 
 
+def larger_than_sold(part: CutPart, left: Left, units: str) -> InputError:
+    """The error for a part that no board of the yard gives."""
+    return InputError(
+        f"{part.name}: {left.words(units)} that the yard sells; offer larger boards"
+        f"{f', or {GLUE_UP}' if left.glue_up else ''}"
+    )
+
+
 @dataclass
 class Shop:
     """What every plan is made with."""
@@ -135,8 +144,7 @@ class Shop:
             if self.report:
                 self.report(words, progress)
 
-        longest = max((s.length_mm for s in stock), default=0.0)
-        kinds = [m for p in parts for m in multiples_of(p, a, needed[p.name], longest)]
+        kinds = self._kinds(parts, needed, offered)
         blanks = [Blank(m.part.name, m.length_mm, m.width_mm, m.blanks, m.pieces) for m in kinds]
         aim = "wood" if bought else "boards"
         # Most estimates plan no boards, and need not load what hashes and keeps plans.
@@ -149,6 +157,37 @@ class Shop:
             self.effort = "quick"  # so are the plans to come
         sizes = tuple((s.width_mm, s.length_mm) for s in offered)
         return LotPlan(wood, nominal, tuple(m.part for m in kinds), plan, sizes, bought)
+
+    def _kinds(
+        self, parts: Sequence[CutPart], needed: Mapping[str, int], offered: Sequence[Size]
+    ) -> list[Multiple]:
+        """The kinds of blanks that parts are cut in, from boards of some sizes."""
+        a = self.allowances
+        longest = max((s.length_mm - 2.0 * a.end_trim_mm for s in offered), default=0.0)
+        return [m for p in parts for m in multiples_of(p, a, needed[p.name], longest)]
+
+    def refuse_too_large(
+        self, parts: Sequence[CutPart], needed: Mapping[str, int], yard: Sequence[Size],
+        in_hand: Sequence[Board] = (),
+    ) -> None:  # fmt: skip
+        """Refuse a part that fits no board, before boards are searched for the others.
+
+        Parameters: parts; needed blanks of each, by its name; yard, the sizes it sells; in_hand,
+        boards of the wood of the parts that it may be cut from instead.
+        Raises: InputError for the first that fits none.
+        """
+        trims = 2.0 * self.allowances.end_trim_mm
+        boards = [(s.length_mm - trims, s.used_width_mm) for s in yard if s.length_mm > trims]
+        if not boards:
+            return
+        boards += [(b.length_mm - trims, b.width_mm) for b in in_hand]
+        widest = max(width for _, width in boards)
+        for m in self._kinds(parts, needed, yard):
+            length, width = m.length_mm - SAME_MM, m.width_mm - SAME_MM
+            if not any(length <= long and width <= wide for long, wide in boards):
+                glue_up = m.width_mm > widest and m.part.staves == 1
+                left = Left(m.length_mm, m.width_mm, True, glue_up)
+                raise larger_than_sold(m.part, left, self.units)
 
     def nominal_for(self, wood: Wood, thickness_mm: float) -> Nominal:
         """The least thickness sold of a wood that dresses to a finished one.

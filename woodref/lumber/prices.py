@@ -14,7 +14,7 @@ from dataclasses import replace
 from functools import cache
 from pathlib import Path
 
-from woodref.errors import InputError
+from woodref.errors import InputError, UnknownNameError
 from woodref.files import read_text
 from woodref.lumber.nominal import SAME_MM, Nominal
 from woodref.lumber.price_rows import (
@@ -28,7 +28,14 @@ from woodref.lumber.price_rows import (
 )
 from woodref.record import record
 from woodref.reference.library import Reference
+from woodref.reference.many_names import ManyNames
+from woodref.reference.names import fold
 from woodref.rows import CellError, RejectedRow, open_rows, sort_rows
+
+#: Unknown names that are told the names near to them.
+SUGGESTED = 3
+#: Rows of a price list; more are a wrong file.
+MOST_LINES = 20_000
 
 
 @record
@@ -119,7 +126,7 @@ def read_prices(path: Path, resolve: Resolve) -> PriceList:
     Raises: InputError, one line naming file, line, column, value and reason, where anything
     in the list cannot be used.
     """
-    return parse_prices(read_text(path, "price list"), str(path), resolve)
+    return parse_prices(read_text(path, "price list", most_lines=MOST_LINES), str(path), resolve)
 
 
 def parse_prices(text: str, file: str, resolve: Resolve) -> PriceList:
@@ -220,11 +227,22 @@ def resolver(reference: Reference) -> Resolve:
     """From a name in a price list to the identifiers of the woods it stands for.
 
     The name of a trade group prices all of it, also where it means one of them as a wood: yards
-    mix them. The function returned raises as Reference.wood.
+    mix them. The function returned raises as Reference.wood; of many unknown names the first
+    alone are looked at for names that are near.
     """
+    many = cache(lambda: ManyNames(reference))
+    unknown: list[str] = []
 
     @cache
     def ids_of(name: str) -> frozenset[str]:
+        if len(unknown) >= SUGGESTED and not many().meaning(name):
+            raise UnknownNameError(name)
+        if not reference.rows_found(fold(name)):
+            try:
+                return frozenset(reference.wood(name).species_ids)
+            except UnknownNameError:
+                unknown.append(name)
+                raise
         group, rows = reference.name_rows(name), reference.meant_rows(name)
         ids = frozenset(row["species_id"] for row in rows)
         if group and group[0]["name_kind"] == "group":

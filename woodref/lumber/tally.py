@@ -28,6 +28,8 @@ _NEEDED = COLUMNS[:3]
 #: No board is larger: a guard against slips such as inches typed for feet.
 THICKNESS_LIMIT_MM, WIDTH_LIMIT_MM, LENGTH_LIMIT_MM = 500.0, 2_000.0, 20_000.0
 QUANTITY_LIMIT = MOST_BOARDS
+#: Rows of a list of boards; more are a wrong file.
+MOST_LINES = 100_000
 _BY = re.compile(r"\s*[x×X]\s+|\s+[x×X]\s*")
 _COUNT = re.compile(r"(?P<count>[0-9]+)(?:\s+(?P<species>\D.*))?", re.DOTALL)
 
@@ -185,7 +187,7 @@ def read_pile(path: Path, units: str = "us") -> PileFile:
     and remarks, which begin with #, are skipped.
     Raises: InputError for a file that cannot be read, is empty or lacks a column.
     """
-    text = read_text(path, "list of boards", may_be_empty=True)
+    text = read_text(path, "list of boards", may_be_empty=True, most_lines=MOST_LINES)
     rows = csv_rows(text, str(path), csv_delimiter(text), strict=False)
     first = next(rows, None)
     if first is None:

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
 from dataclasses import replace
 from datetime import date
 from pathlib import Path
@@ -14,11 +13,9 @@ from woodref.display import Shown
 from woodref.errors import InputError
 from woodref.files import closest
 from woodref.lumber.price_rows import OPTIONAL as PRICES_OPTIONAL
-from woodref.lumber.price_rows import Resolve
-from woodref.lumber.prices import check_rows
+from woodref.lumber.prices import check_rows, resolver
 from woodref.own.judge import (
     MEASURED_OPTIONAL,
-    SUGGESTED,
     judge_measurements,
     load,
     look_up,
@@ -31,7 +28,6 @@ from woodref.own.storage import add_rows
 from woodref.own.tables import REJECTED, OwnTable, read_own_table
 from woodref.own.yard import judge_yard
 from woodref.record import record
-from woodref.reference.many_names import rows_of_names
 from woodref.rows import RejectedRow, write_rejects
 
 if TYPE_CHECKING:
@@ -151,9 +147,7 @@ def take_in(
         good_query = judge_measurements(connection, table, reference)
         bad = _with_hints(_bad_rows(connection, table))
     elif kind == "yard":
-        column = table.header.index("species")
-        names = dict.fromkeys(" ".join(c[column].split()) for _, c in table.rows)
-        good_query, bad = judge_yard(connection, table, _known(reference, names))
+        good_query, bad = judge_yard(connection, table, resolver(reference))
     else:
         good_query = judge_places(connection, table)
         bad = _bad_rows(connection, table)
@@ -180,30 +174,11 @@ def take_in(
     return Intake(kind, kept + len(bad), kept, tuple(bad), batch, rejects)
 
 
-def _known(reference: Reference, names: Iterable[str]) -> Resolve:
-    """The resolver of estimates, which need not search long for each of many unknown names."""
-    from woodref.lumber.prices import resolver
-
-    meant = rows_of_names(reference, names)
-    resolve = resolver(reference)
-    unknown = [name for name, rows in meant.items() if not rows]
-    hopeless = set(unknown[SUGGESTED:])
-
-    def ids_of(name: str) -> frozenset[str]:
-        if name in hopeless:
-            raise InputError("is no wood of the dataset")
-        return resolve(name)
-
-    return ids_of
-
-
 def _prices(
     connection: duckdb.DuckDBPyConnection, table: OwnTable, reference: Reference
 ) -> tuple[str, list[RejectedRow]]:
     """The good rows of a price list, judged by the reader that estimates use."""
-    column = table.header.index("species")
-    known = _known(reference, dict.fromkeys(" ".join(c[column].split()) for _, c in table.rows))
-    good, bad = check_rows(table.header, table.rows, known)
+    good, bad = check_rows(table.header, table.rows, resolver(reference))
     held = own_currency()
     cells = dict(table.rows)
     if held:

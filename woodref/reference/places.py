@@ -179,6 +179,10 @@ def _within(place: Place, region: str) -> bool:
     return bool(asked & {fold_region(x) for x in (place.region, place.region_code, place.country)})
 
 
+#: Words of a state, a province or a country at the most.
+_REGION_WORDS = 8
+
+
 def _matches(reference: Reference, text: str) -> list[Place]:
     """Places of a name with or without state and country, with commas or without."""
     name, *regions = [part for part in text.split(",") if part.strip()] or [""]
@@ -188,7 +192,7 @@ def _matches(reference: Reference, text: str) -> list[Place]:
     if matches or regions:
         return matches
     words = text.split()
-    for cut in range(len(words) - 1, 0, -1):
+    for cut in range(len(words) - 1, max(0, len(words) - 1 - _REGION_WORDS), -1):
         region = " ".join(words[cut:])
         near = _named(reference, fold_place(" ".join(words[:cut])))
         matches = [p for p in near if _within(p, region)]
