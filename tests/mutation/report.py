@@ -6,6 +6,7 @@ survives is argued where a pattern of ``argued.toml`` matches its change; the re
 
 from __future__ import annotations
 
+import json
 import os
 import re
 import sys
@@ -34,6 +35,7 @@ class Room(NamedTuple):
 
     name: str
     mutants: int
+    run: int
     tests: int
     timeouts: int
     argued: Mapping[str, list[Survivor]]
@@ -46,8 +48,8 @@ class Room(NamedTuple):
 
     @property
     def share_pct(self) -> float:
-        """Killed of all, what is argued not counted as killed [%]."""
-        return 100.0 * self.killed / self.mutants
+        """Killed of those that were run, what is argued not counted as killed [%]."""
+        return 100.0 * self.killed / self.run
 
 
 def survivors(folder: Path, names: list[str]) -> Iterator[Survivor]:
@@ -91,13 +93,14 @@ def room_of(name: str, reasons: Mapping[str, list[str]]) -> Room | None:
             None,
         )
         argued.setdefault(because, []).append(survivor) if because else left.append(survivor)
-    return Room(name, len(fates), counts[KILLED], counts[ENDLESS], argued, left)
+    mutants = json.loads((WORK / name / "mutants.json").read_text(encoding="utf-8"))
+    return Room(name, mutants, len(fates), counts[KILLED], counts[ENDLESS], argued, left)
 
 
 def page(rooms: list[Room], day: str) -> str:
     """The page."""
     rows = [
-        f"| {r.name} | {r.mutants} | {r.tests} | {r.timeouts} | "
+        f"| {r.name} | {r.mutants} | {r.run} | {r.tests} | {r.timeouts} | "
         f"{sum(map(len, r.argued.values()))} | {len(r.left)} | {r.share_pct:.1f} |"
         for r in rooms
     ]
@@ -120,10 +123,11 @@ def page(rooms: list[Room], day: str) -> str:
             f"Last run: {day}, with mutmut. Repeat it: `make mutation ROOM=board`, a room of",
             "`tests/mutation/rooms.toml`; then `make mutation-report` renews this page.",
             "",
-            "| room | mutants | killed by tests | out of time | argued | left | killed % |",
-            "| --- | --- | --- | --- | --- | --- | --- |",
+            "| room | mutants | run | killed by tests | out of time | argued | left | killed % |",
+            "| --- | --- | --- | --- | --- | --- | --- | --- |",
             *rows,
             "",
+            "Where fewer were run than there are, they were drawn at random.",
             "Killed is what a test noticed or the clock stopped; what is argued counts as alive.",
             "Only the tests of the room itself run, so a change that a test of another room or",
             "the check of types would notice may stand under left.",

@@ -17,7 +17,9 @@ import os
 import shutil
 import sys
 import tomllib
+from math import inf
 from pathlib import Path
+from random import Random
 from typing import Any
 
 ROOT = Path(__file__).parents[2]
@@ -147,11 +149,13 @@ def main() -> int:
     parser = argparse.ArgumentParser(description=__doc__)
     parser.add_argument("room", choices=sorted(rooms))
     parser.add_argument("--again", action="store_true", help="what has survived so far")
+    parser.add_argument("--minutes", type=float, default=inf, help="stop after so long")
     options = parser.parse_args()
     folder = WORK / options.room
     prepare(folder, rooms[options.room])
     known = results(folder)
     names, changed = generate(folder)
+    (folder / "mutants.json").write_text(json.dumps(len(names)), encoding="utf-8")
     alive = (SURVIVED, NO_TESTS)
     keep = {
         n: known[n]
@@ -160,7 +164,10 @@ def main() -> int:
     }
     from session import run_tests
 
-    return run_tests(folder, rooms[options.room], [n for n in names if n not in keep], keep)
+    todo = [n for n in names if n not in keep]
+    # In no order, so that a run that is stopped is a fair sample.
+    Random(1).shuffle(todo)
+    return run_tests(folder, rooms[options.room], todo, keep, 60.0 * options.minutes)
 
 
 if __name__ == "__main__":

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import gc
 import json
 import os
 import resource
@@ -11,7 +12,6 @@ from collections.abc import Callable, Mapping
 from pathlib import Path
 from typing import Any
 
-import duckdb
 import pytest
 from _pytest.runner import runtestprotocol
 from mutmut.mutation.trampoline import set_mutant_under_test
@@ -23,13 +23,23 @@ LEAN = ("-p", "no:cacheprovider", "-p", "no:unraisableexception", "-p", "no:thre
 #: The processor time a mutant may take: so many times that of its tests, and so much more [s].
 TIMES, MORE_S = 10.0, 10.0
 
-_connect = duckdb.connect
+#: Databases that tests opened as they were collected, and their connections before a fork.
+_STORES: list[Any] = []
+_BEFORE: list[Any] = []
 
 
-def _alone(*args: Any, **more: Any) -> duckdb.DuckDBPyConnection:
-    """A connection without threads of its own, which would be gone in a fork."""
-    config = {**more.pop("config", {}), "threads": 1}
-    return _connect(*args, config=config, **more)
+def _databases() -> None:
+    """Note the databases that are open, each of which has a thread that no fork has."""
+    stores = (o for o in gc.get_objects() if type(o).__name__ == "Store")
+    _STORES[:] = [store for store in stores if "connection" in vars(store)]
+    _BEFORE[:] = [store.connection for store in _STORES]
+
+
+def _reopen() -> None:
+    """Open every database anew, in a fork; to close the old one would wait for its thread."""
+    for store in _STORES:
+        module = sys.modules[type(store).__module__]
+        store.connection = module.connect()
 
 
 class _Items:
@@ -68,6 +78,7 @@ def _in_a_fork(limit_s: float, work: Callable[[], int]) -> int:
             silence = os.open(os.devnull, os.O_WRONLY)
             os.dup2(silence, 1)
             os.dup2(silence, 2)
+            _reopen()
             code = work()
         finally:
             os._exit(code)
@@ -100,22 +111,31 @@ def _stats(items: list[pytest.Item], file: Path) -> None:
 
 
 def run_tests(
-    folder: Path, room: Mapping[str, list[str]], names: list[str], known: dict[str, str]
+    folder: Path,
+    room: Mapping[str, list[str]],
+    names: list[str],
+    known: dict[str, str],
+    limit_s: float,
 ) -> int:
     """Run the tests of a room for mutants, and keep what became of each in results.json."""
-    duckdb.connect = _alone  # type: ignore[assignment]
     file, stats = folder / "results.json", folder / "stats.json"
 
     def work(items: list[pytest.Item]) -> None:
+        _databases()
         _stats(items, stats)
         told = json.loads(stats.read_text(encoding="utf-8"))
         by_id = {item.nodeid: item for item in items}
         order = sorted(told["seconds"], key=told["seconds"].__getitem__)
-        done, last = dict(known), time.monotonic()
+        gc.disable()  # a fork that collects what it shares copies it
+        gc.freeze()
+        done, started = dict(known), time.monotonic()
+        last = started
         for name in names:
             calling = set(told["calls"].get(name.rpartition("__mutmut_")[0], ()))
             tests = [by_id[i] for i in order if i in calling]
             done[name] = _of(name, tests, sum(told["seconds"][i] for i in calling))
+            if time.monotonic() - started > limit_s:
+                break
             if time.monotonic() - last > 20.0:
                 last = time.monotonic()
                 file.write_text(json.dumps(done), encoding="utf-8")

@@ -354,3 +354,45 @@ def test_disagreements_come_in_the_order_of_wood_property_condition_and_cell():
         {"value": 3.0},
     ]
     assert [r["other_id"] for r in differing(*rows)] == ["e", "y", "z"]
+
+
+def test_an_undated_publication_is_older_than_any():
+    chosen = prefer(cells({"source_id": "undated"}, {"source_id": "report"}), SOURCES)
+    assert by_id(chosen, "preferred") == {"a": False, "b": True}
+    assert by_id(chosen, "preference")["a"] == "newer edition"
+
+
+@pytest.mark.parametrize("turned", [False, True])
+def test_a_density_of_a_broad_sample_is_tried_before_one_of_a_narrow_one(turned):
+    rows = [
+        {**DENSITY, "sample": "one tree"},
+        {"property_id": "density_ovendry", "condition": "ovendry"},
+        {"property_id": "density_air_dry", "condition": "air dry"},
+    ]
+    chosen = prefer(cells(GRAVITY, *(rows[::-1] if turned else rows)), SOURCES)
+    assert by_id(chosen, "gives_way_to")["a"] == "c"
+
+
+def test_cells_keep_their_places():
+    frame = cells({"value": 9000.0}, {"basis": "checked_twice"}).set_axis([8, 4])
+    chosen = prefer(frame, SOURCES)
+    assert chosen["preferred"].to_dict() == {8: False, 4: True}
+    raised = corroborate(
+        cells({**UNCHECKED, "unit_counterpart_id": "b"}, COUNTERPART).set_axis([8, 4])
+    )
+    assert raised["basis"].to_dict() == {8: "corroborated", 4: "checked_twice"}
+
+
+def test_a_pair_that_agrees_ends_no_list():
+    other = {"condition": "other", "moisture_content_pct": 10.0}
+    rows = [
+        {"condition": "other", "moisture_content_pct": 15.0},
+        {**other, "value": 9000.0},
+        {"species_id": "oak"},
+        {"species_id": "oak", "value": 5875.0},
+        {"species_id": "oak", "value": 9000.0},
+        {"species_id": "pine", "plausibility_flag": "doubtful", "value": 1.0},
+        {"species_id": "yew"},
+        {"species_id": "yew", "value": 9000.0},
+    ]
+    assert [r["other_id"] for r in differing(*rows)] == ["e", "h"]

@@ -52,3 +52,17 @@ def test_an_edition_that_repeats_another_goes_with_the_partner_of_that():
 def test_two_editions_without_partners_of_their_own_go_together():
     m = cells(("new n", SI, "2021"), ("old lbf", US, "2010"), ("else", "european_woods", "2015"))
     assert list(unit_counterparts(m)) == ["old lbf", "new n", ""]
+
+
+def test_a_cell_that_the_other_system_does_not_print_has_no_partner():
+    assert list(unit_counterparts(cells(("new n", SI, "2021")))) == [""]
+
+
+def test_of_two_editions_without_partners_the_last_is_taken():
+    m = cells(("new n", SI, "2021"), ("first lbf", US, "2010"), ("last lbf", US, "1999"))
+    assert unit_counterparts(m)[0] == "last lbf"
+
+
+def test_partners_stand_at_the_place_of_their_cells():
+    m = cells(("new n", SI, "2021"), ("old lbf", US, "2010")).set_axis([7, 3])
+    assert unit_counterparts(m).to_dict() == {7: "old lbf", 3: "new n"}
