@@ -30,7 +30,7 @@ def formulas() -> Iterator[tuple[str, list[tuple[str, Callable[..., Any]]]]]:
         if found.name in _TOOLS:
             continue
         module = import_module(f"woodref.formulas.{found.name}")
-        functions = [
+        functions: list[tuple[str, Callable[..., Any]]] = [
             (name, what)
             for name, what in vars(module).items()
             if inspect.isfunction(what)

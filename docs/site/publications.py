@@ -53,7 +53,7 @@ def _origins() -> dict[str, dict[str, str]]:
 
 def _carried(source: Source) -> list[tuple[str, ...]]:
     """The tables carried over from a publication."""
-    rows = []
+    rows: list[tuple[str, ...]] = []
     for file, count in _files().get(source.source_id, ()):
         origin = _origins().get(file.removesuffix(".csv"), {})
         where = [origin.get("printed", ""), f"p. {origin['pages']}" if origin.get("pages") else ""]
@@ -65,7 +65,7 @@ def _carried(source: Source) -> list[tuple[str, ...]]:
 @cache
 def _other_rows() -> dict[str, list[tuple[str, str, int]]]:
     """By publication: table, basis and rows, of the tables that are not measurements."""
-    rows = defaultdict(list)
+    rows: dict[str, list[tuple[str, str, int]]] = defaultdict(list)
     for resource in descriptor()["resources"]:
         columns = {f["name"] for f in resource["schema"]["fields"]}
         name = resource["name"]

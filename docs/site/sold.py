@@ -35,9 +35,9 @@ def sold_woods() -> dict[str, SoldWood]:
         "order by lower(common_name), botanical_name"
     )
     return {
-        row[0]: SoldWood(*row, {r: stock[row[0]][r] for r in REGIONS if r in stock[row[0]]})
-        for row in rows
-        if row[0] in stock
+        i: SoldWood(i, name, botanical, kind, {r: stock[i][r] for r in REGIONS if r in stock[i]})
+        for i, name, botanical, kind in rows
+        if i in stock
     }
 
 

@@ -7,7 +7,8 @@ from typing import NamedTuple
 
 from docs.site.data import query
 from docs.site.page import link, plain, table
-from docs.site.sold import SoldWood, sold_woods, title, wood_path
+from docs.site.sold import sold_woods, title, wood_path
+from woodref.answers.property_text import UNCHECKED_MARK
 from woodref.api.shared import reference
 from woodref.choose.look_distance import Appearance, appearance_of, band_of, look_distance
 from woodref.reference.bases import in_words
@@ -70,26 +71,40 @@ def _printed() -> dict[str, list[tuple[str, str, str, str]]]:
     return by_wood
 
 
+class _Looks(NamedTuple):
+    """How a wood looks, its kind, and whether a cell of its look is recalled."""
+
+    look: Appearance
+    kind: str
+    unchecked: bool
+
+
 @cache
-def _appearances() -> dict[str, tuple[Appearance, SoldWood]]:
+def _appearances() -> dict[str, _Looks]:
     """How the woods that are sold look, of those whose look is known."""
     woods = sold_woods()
     looks = looks_of(reference(), woods)
-    return {x.species_id: (appearance_of(x), woods[x.species_id]) for x in looks}
+    return {
+        x.species_id: _Looks(appearance_of(x), woods[x.species_id].kind, x.unchecked) for x in looks
+    }
 
 
-def _nearest(species_id: str) -> list[str]:
-    """Woods of its kind that look close to it, the nearest first."""
+def _nearest(species_id: str) -> list[tuple[str, str]]:
+    """Woods of its kind that look close to it, the nearest first, with the mark of each pair."""
     looks = _appearances()
     if species_id not in looks:
         return []
-    own, wood = looks[species_id]
+    own = looks[species_id]
     near = sorted(
-        (look_distance(own, look), other)
-        for other, (look, sold) in looks.items()
-        if other != species_id and sold.kind == wood.kind and look.pores == own.pores
+        (look_distance(own.look, other.look), other_id)
+        for other_id, other in looks.items()
+        if other_id != species_id and other.kind == own.kind and other.look.pores == own.look.pores
     )
-    return [other for distance, other in near if band_of(distance) == _CLOSE][:_MOST]
+    return [
+        (i, UNCHECKED_MARK if own.unchecked or looks[i].unchecked else "")
+        for distance, i in near
+        if band_of(distance) == _CLOSE
+    ][:_MOST]
 
 
 def alike(species_id: str) -> str:
@@ -106,7 +121,10 @@ def alike(species_id: str) -> str:
         )
         for shared in _shared_names().get(species_id, ())
     ]
-    rows += [(_named(other), "looks close", "by our own measure") for other in _nearest(species_id)]
+    rows += [
+        (_named(other), plain(f"looks close{mark}"), "by our own measure")
+        for other, mark in _nearest(species_id)
+    ]
     if not rows:
         return "No wood is on record as easily taken for it."
     return table(("wood", "why", "what is known of it"), rows)

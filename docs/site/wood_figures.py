@@ -14,12 +14,12 @@ from woodref.answers.show_ratings import ratings_section
 from woodref.answers.words import likely_text
 from woodref.choose.overview import SHOP_PCT, Overview
 from woodref.climate.usual_year import DAMPEST_PCT, DRIEST_PCT
-from woodref.reference.properties import PROPERTIES
-from woodref.reference.woods import Wood
+from woodref.reference.woods import Value, Wood
 from woodref.units import KINDS
 
-#: Figures of the first table beside weight, movement and hardness.
+#: Figures of the first table beside weight, movement and density.
 _FIRST = (
+    ("side_hardness", "12pct", "side hardness (Janka) at 12 %"),
     ("modulus_of_elasticity", "12pct", "stiffness (modulus of elasticity) at 12 %"),
     ("modulus_of_rupture", "12pct", "bending strength (modulus of rupture) at 12 %"),
     ("shrinkage_tangential", "range", "shrinkage along the rings, green to ovendry"),
@@ -36,13 +36,8 @@ def section_table(section: Section, units: str) -> str:
     return table([plain(c.head) for c in section.headed], rows, right)
 
 
-def _with_range(value: object, text: str, likely: str) -> str:
-    return f"{text}{value} ({likely})" if likely else f"{text}{value}"
-
-
-def _rows(us: Overview, si: Overview) -> Iterator[tuple[str, str, str]]:
-    """What is told first, in both systems of units."""
-    wood = us.wood
+def _computed(us: Overview, si: Overview) -> Iterator[tuple[str, str, str]]:
+    """Weight, movement and density, in both systems of units."""
     if us.weight and si.weight:
         mark = marks(*us.weight.density.values)
         yield (
@@ -64,31 +59,28 @@ def _rows(us: Overview, si: Overview) -> Iterator[tuple[str, str, str]]:
             )
     if us.density:
         mark = marks(*us.density.values)
-        told = [KINDS["density"].text(us.density.density_kg_m3, u) + mark for u in ("us", "si")]
-        yield ("density at 12 %", *told)
-    hardness = us.hardness
-    first = [("side hardness (Janka) at 12 %", hardness)] if hardness else []
-    first += [
-        (label, value)
-        for property_id, condition, label in _FIRST
-        if (value := wood.value(property_id, condition) or wood.estimate(property_id))
-    ]
-    for label, value in first:
-        if PROPERTIES[value.property_id].kind == "percent":
-            both = f"{value_text(value, 'us')}{marks(value)}"
-            told = f"{both} ({boards_likely(value, 'us')})" if boards_likely(value, "us") else both
-            yield label, told, told
-        else:
-            us_text, si_text = (
-                _with_range(marks(value), value_text(value, u), boards_likely(value, u))
-                for u in ("us", "si")
-            )
-            yield label, us_text, si_text
+        kind, density = KINDS["density"], us.density.density_kg_m3
+        yield "density at 12 %", kind.text(density, "us") + mark, kind.text(density, "si") + mark
+
+
+def _printed(wood: Wood) -> Iterator[tuple[str, str, str]]:
+    """Hardness, stiffness, strength and shrinkage, in both systems of units."""
+    for property_id, condition, label in _FIRST:
+        value = wood.value(property_id, condition) or wood.estimate(property_id)
+        if value:
+            yield label, _likely(value, "us"), _likely(value, "si")
+
+
+def _likely(value: Value, units: str) -> str:
+    """'950 lbf (566 to 1,330)'."""
+    ends = boards_likely(value, units)
+    return f"{value_text(value, units)}{marks(value)}" + (f" ({ends})" if ends else "")
 
 
 def first_figures(us: Overview, si: Overview) -> str:
     """What a maker asks first: US units, metric, in parentheses where 9 boards in 10 fall."""
-    rows = [tuple(map(plain, row)) for row in _rows(us, si)]
+    told = [*_computed(us, si), *_printed(us.wood)]
+    rows = [tuple(map(plain, row)) for row in told]
     if not rows:
         return "No table holds a weight, movement or hardness of it."
     return blocks(
