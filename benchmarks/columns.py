@@ -70,13 +70,11 @@ def answers(row: Callable[[str], Any]) -> dict[str, Any]:
     )
     # Flat sawn: the change across the face is that along the rings.
     line = [row(f"tangential_{name}") for name in SIZE_COEFFICIENTS]
-    before, after = (
-        share_by_coefficients(m, *line, row("moves_to_pct")) for m in (moisture, TO_PCT)
-    )
+    before = share_by_coefficients(moisture, *line, row("moves_to_pct"))
     return {
         "mass": mass_of(length * width * thickness * 1e-9, density),
         "feet": board_feet(thickness * INCH, width * INCH, length * (INCH / 12)),
-        "change": width * (after - before) / before,
+        "change": width * (row("share_after") / before - 1.0),
     }
 
 
@@ -86,8 +84,7 @@ select sum(length_mm * width_mm * thickness_mm * 1e-9 * (1 + moisture_pct * 0.01
         / (middle_m3_per_kg + m3_per_kg_per_pct
         * (moisture_pct - abs(moisture_pct - fiber_saturation_pct)))),
     sum(greatest(thickness_mm / 25.4, 1) * width_mm * length_mm * (1 / 25.4 / 304.8 / 12)),
-    sum(width_mm * ((tangential_level + tangential_slope * 12 + tangential_bend_at_6 * 6
-        + tangential_bend_at_14 * 2 + tangential_bend_at_saturation * abs(12 - moves_to_pct))
+    sum(width_mm * (share_after
         / (tangential_level + tangential_slope * moisture_pct
         + tangential_bend_at_6 * abs(moisture_pct - 6)
         + tangential_bend_at_14 * abs(moisture_pct - 14)
@@ -101,10 +98,15 @@ class Engines:
 
     def __init__(self, file: Path) -> None:
         self.file = file
-        self.coefficients: pyarrow.Table = woodref.coefficients(WOODS)
         self.connection = duckdb.connect()
-        self.connection.register("given", self.coefficients)
-        self.connection.execute("create table woods as select * from given")
+        self.connection.register("given", woodref.coefficients(WOODS))
+        # The size all boards come to hangs on the wood alone, and is no work of a row.
+        line = [duckdb.ColumnExpression(f"tangential_{name}") for name in SIZE_COEFFICIENTS]
+        after = share_by_coefficients(TO_PCT, *line, duckdb.ColumnExpression("moves_to_pct"))
+        self.connection.execute(
+            f"create table woods as select *, {after} as share_after from given"
+        )
+        self.coefficients: pyarrow.Table = self.connection.table("woods").to_arrow_table()
 
     def scan(self) -> tuple[float, ...]:
         """A bare scan."""
