@@ -27,17 +27,18 @@ class InputError(WoodrefError):
 class ManyMistakesError(InputError):
     """Several mistakes of one file, told together; ``errors`` holds them, ``more`` were left out.
 
-    The message has a line for each.
+    The message has a line for each. Where nobody looked for more, ``more`` is None.
     """
 
-    def __init__(self, errors: Sequence[InputError], more: int = 0) -> None:
+    def __init__(self, errors: Sequence[InputError], more: int | None = 0) -> None:
         self.errors, self.more = tuple(errors), more
         super().__init__("\n".join(self.lines))
 
     @property
     def lines(self) -> tuple[str, ...]:
         """A line for each mistake, and one for those left out."""
-        left = f"and {self.more} more: mend these first" if self.more else ""
+        more = "perhaps" if self.more is None else self.more
+        left = f"and {more} more: mend these first" if more else ""
         return (*(str(error) for error in self.errors), *([left] if left else []))
 
 

@@ -49,12 +49,21 @@ class Mistakes:
             return None
         return result if len(self.errors) == before else None
 
-    def refuse(self) -> None:
-        """Raise what was gathered: the mistake itself, or ManyMistakesError for several."""
+    @property
+    def many(self) -> bool:
+        """True where there are as many as are told."""
+        return len(self.errors) >= MOST_TOLD
+
+    def refuse(self, all_seen: bool = True) -> None:
+        """Raise what was gathered: the mistake itself, or ManyMistakesError for several.
+
+        Parameters: all_seen, false where nobody looked for more.
+        """
         if len(self.errors) == 1:
             raise self.errors[0]
         if self.errors:
-            raise ManyMistakesError(self.errors[:MOST_TOLD], len(self.errors[MOST_TOLD:]))
+            more = len(self.errors[MOST_TOLD:]) if all_seen else None
+            raise ManyMistakesError(self.errors[:MOST_TOLD], more)
 
 
 class TomlTable:
@@ -79,9 +88,13 @@ class TomlTable:
         self.mistakes = mistakes
         self._meant: set[str | None] = set()
         for key in data:
-            if key not in keys:
-                self.tell(self.error(key, f"unknown key{did_you_mean(key, keys)}"))
-                self._meant.add(closest(key, keys))
+            if key in keys:
+                continue
+            if mistakes and mistakes.many:  # it is counted, and not told
+                mistakes.add(self.error(key, "unknown key"))
+                continue
+            self.tell(self.error(key, f"unknown key{did_you_mean(key, keys)}"))
+            self._meant.add(closest(key, keys))
 
     def misspelt(self, key: str) -> bool:
         """True where an unknown key seems to stand for this one, which is then not missing too."""

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import io
 import os
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 from itertools import takewhile
 from pathlib import Path
 from typing import TYPE_CHECKING, Any, NamedTuple
@@ -12,7 +12,7 @@ from typing import TYPE_CHECKING, Any, NamedTuple
 import duckdb
 
 from woodref.catalog.headings import Headings, headings_of
-from woodref.catalog.request import NUMBERS, SIZES, Request
+from woodref.catalog.request import NUMBERS, SIZES, Given, Request, Want, needed_sizes
 from woodref.catalog.watch import Watch, waited
 from woodref.errors import InputError
 from woodref.files import LONGEST_LINE, csv_delimiter, csv_rows, one_line
@@ -127,6 +127,7 @@ def read_files(connection: duckdb.DuckDBPyConnection, path: Path, request: Reque
                     f"{files[0].name}"
                 )
     headings = checked_headings(first, request, str(path))
+    check_needed(headings, needed_sizes(request.want or (Want.WEIGHT,)), str(path))
     listed = "[" + ", ".join(text_of(str(f)) for f in files) + "]"
     if kind == "parquet":
         table = (
@@ -296,6 +297,16 @@ def checked_headings(types: dict[str, str], request: Request, file: str) -> Head
             wanted = "a number or a text" if takes_numbers else "a text"
             raise InputError(f"{file}: column '{heading}' is {kind}; {column} is {wanted}")
     return headings
+
+
+def check_needed(headings: Headings, sizes: Iterable[Given], file: str) -> None:
+    """Refuse a catalog without a column of woods, or without sizes that are needed.
+
+    Raises: InputError.
+    """
+    for column in (Given.WOOD, *sizes):
+        if column not in headings.columns:
+            raise InputError(f"{file}: has no column {column}; name it: --columns {column}=HEADING")
 
 
 def is_text(parts: Parts, heading: str) -> bool:

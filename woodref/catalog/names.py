@@ -30,7 +30,7 @@ if TYPE_CHECKING:
     import pyarrow
 
 #: Unknown names that are told the nearest known ones, which takes a search for each.
-_HINTED = 20
+_HINTED = 10
 _TYPES = {str: "varchar", float: "double", bool: "boolean"}
 
 

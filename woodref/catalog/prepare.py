@@ -6,7 +6,7 @@ from typing import NamedTuple
 
 import duckdb
 
-from woodref.catalog.inputs import Parts, refuse_clashes
+from woodref.catalog.inputs import Parts, check_needed, refuse_clashes
 from woodref.catalog.lookups import (
     look_up_cuts,
     look_up_places,
@@ -55,9 +55,7 @@ def look_up(
     lists = _price_lists(reference, request)
     want = _wanted(request, parts, any(lists.values()))
     headings = parts.headings.columns
-    for column in (Given.WOOD, *needed_sizes(want)):
-        if column not in headings:
-            raise InputError(f"{file}: has no column {column}; name it: --columns {column}=HEADING")
+    check_needed(parts.headings, needed_sizes(want), file)
     if Given.TO_MOISTURE in headings and Given.PLACE in headings and Want.MOVEMENT in want:
         raise InputError(f"{file}: has both to_moisture and place; leave one out")
     made = results(request, want)

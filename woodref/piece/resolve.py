@@ -194,6 +194,8 @@ def find_woods(piece: Piece, find: Callable[[str], Wood]) -> dict[str, Wood]:
     mistakes = Mistakes()
     unknown: set[str] = set()
     for part in piece.parts:
+        if mistakes.many:
+            mistakes.refuse(all_seen=False)
         if part.species and part.species not in woods and part.species not in unknown:
             try:
                 woods[part.species] = find(part.species)

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping
+from functools import lru_cache
 
 from woodref.reference.names import fold
 
@@ -13,6 +14,12 @@ _WHOLE_GENUS = ("spp", "sp", "subg", "sect")
 def listed_names(text: str) -> list[str]:
     """The names of a list parted by semicolons: 'Swietenia spp.; Khaya spp.' gives two."""
     return [part.strip() for part in text.split(";") if part.strip()]
+
+
+@lru_cache(maxsize=65_536)
+def _folded(names: str) -> tuple[str, ...]:
+    """The names of a list, folded: those of the dataset are, once for all names asked about."""
+    return tuple(fold(part) for part in listed_names(names))
 
 
 def botanical_meanings(name: str, known: Iterable[Mapping[str, str]]) -> list[tuple[str, str]]:
@@ -28,11 +35,8 @@ def botanical_meanings(name: str, known: Iterable[Mapping[str, str]]) -> list[tu
     key = fold(name)
     if not key:
         return []
-    woods = [
-        (row["species_id"], [fold(part) for part in listed_names(row["botanical_name"])])
-        for row in known
-    ]
-    own = [(i, "") for i, names in woods if key in names or key == fold(i)]
+    woods = [(row["species_id"], _folded(row["botanical_name"])) for row in known]
+    own = [(i, "") for i, names in woods if key in names or (key,) == _folded(i)]
     if own:
         return own
     # A word is added so that the genus is not taken for a plural ('Abies').
