@@ -69,7 +69,7 @@ def section(side="below", distance=50.0, offset=0.0, size=(250.0, 25.0), moistur
 
 def columns(result):
     """The columns of an array result, as lists."""
-    return {name: list(map(str, numpy.ravel(c))) for name, c in result.columns().items()}
+    return {name: numpy.ravel(c).tolist() for name, c in result.columns().items()}
 
 
 def find(name):
