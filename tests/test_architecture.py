@@ -12,6 +12,7 @@ ORDER = (
     (
         "user_folders",
         "files_in_use",
+        "aside",
         "files",
         "spreadsheet",
         "rows",

@@ -7,10 +7,10 @@ anew by whoever reads it.
 from __future__ import annotations
 
 import os
-import tempfile
 from contextlib import suppress
 from pathlib import Path
 
+from woodref.aside import file_aside
 from woodref.user_folders import user_folder
 
 
@@ -27,18 +27,13 @@ def keep(file: Path, content: bytes, most: int) -> None:
 
     Parameters: file; content; most files of its suffix in the folder, of which the oldest go.
     """
-    aside = ""
-    try:
+    with suppress(OSError):
         file.parent.mkdir(parents=True, exist_ok=True)
         _make_room(file, most)
-        with tempfile.NamedTemporaryFile(dir=file.parent, prefix=".", delete=False) as handle:
-            aside = handle.name
+        with file_aside(file.parent) as (handle, aside):
             handle.write(content)
-        os.replace(aside, file)
-    except OSError:
-        if aside:
-            with suppress(OSError):
-                os.unlink(aside)
+            handle.flush()
+            os.replace(aside, file)
 
 
 def _make_room(file: Path, most: int) -> None:

@@ -5,11 +5,11 @@ from __future__ import annotations
 import csv
 import os
 import stat
-import tempfile
 from collections.abc import Iterable, Iterator, Sequence
 from contextlib import suppress
 from pathlib import Path
 
+from woodref.aside import file_aside
 from woodref.errors import InputError, WoodrefError, system_reason
 from woodref.files_in_use import in_use, remember
 from woodref.printable import printable
@@ -277,20 +277,17 @@ def write_bytes(path: Path, data: bytes, overwrite: bool = False) -> None:
     Raises: InputError as check_target; WoodrefError where the system refuses.
     """
     check_target(path, overwrite)
-    aside = ""
     try:
         mode, before = _mode_of(path), path.stat() if path.exists() else None
-        with tempfile.NamedTemporaryFile(dir=path.parent, prefix=".", delete=False) as handle:
-            aside = handle.name
+        with file_aside(path.parent) as (handle, aside):
             handle.write(data)
-        if before:
-            _give_to(aside, before)
-        os.chmod(aside, mode)  # after the owner, whose change takes special permissions away
-        os.replace(aside, path)
+            handle.flush()
+            if before:
+                _give_to(aside, before)
+            os.chmod(aside, mode)  # after the owner, whose change takes special permissions away
+            os.replace(aside, path)
         remember(path)
     except OSError as error:
-        if aside:
-            Path(aside).unlink(missing_ok=True)
         raise _cannot_be_written(path, error) from error
 
 

@@ -6,16 +6,15 @@ What is written is written aside and put in its place whole, at the very end.
 from __future__ import annotations
 
 import os
-import shutil
-import tempfile
 from collections.abc import Iterator
-from contextlib import contextmanager
+from contextlib import ExitStack, contextmanager
 from dataclasses import replace
 from pathlib import Path
 from typing import TYPE_CHECKING, NamedTuple
 
 import duckdb
 
+from woodref.aside import folder_aside
 from woodref.catalog.compute import steps_of
 from woodref.catalog.inputs import (
     Parts,
@@ -172,23 +171,21 @@ def compute_table(
     Raises: as compute_files.
     """
     request.check()
-    with tempfile.TemporaryDirectory() as folder:
-        scratch = Path(folder)
-        with _connected(request, scratch) as connection:
-            if isinstance(given, Path):
-                parts = read_files(connection, given, request)
-            else:
-                parts = read_table(connection, given, request)
-            file = str(given) if isinstance(given, Path) else "the table"
-            prepared = _prepare(connection, parts, reference, request, file)
-            whole = scratch / "answers.parquet"
-            write_parquet(connection, prepared.answers, whole)
-            run(connection, f"create temp table rejects as {prepared.rejects}", parts.name)
-            summary = _summary(connection, parts, prepared, whole, None)
-            answers = connection.sql(
-                f"select * from read_parquet({text_of(str(whole))})"
-            ).to_arrow_table()
-            rejects = connection.sql("select * from rejects").to_arrow_table()
+    with folder_aside() as scratch, _connected(request, scratch) as connection:
+        if isinstance(given, Path):
+            parts = read_files(connection, given, request)
+        else:
+            parts = read_table(connection, given, request)
+        file = str(given) if isinstance(given, Path) else "the table"
+        prepared = _prepare(connection, parts, reference, request, file)
+        whole = scratch / "answers.parquet"
+        write_parquet(connection, prepared.answers, whole)
+        run(connection, f"create temp table rejects as {prepared.rejects}", parts.name)
+        summary = _summary(connection, parts, prepared, whole, None)
+        answers = connection.sql(
+            f"select * from read_parquet({text_of(str(whole))})"
+        ).to_arrow_table()
+        rejects = connection.sql("select * from rejects").to_arrow_table()
     return answers, rejects, summary
 
 
@@ -196,19 +193,17 @@ def compute_table(
 def _aside(output: Path | None) -> Iterator[Path]:
     """A folder beside the output, gone at the end; anywhere without one."""
     if output is None:
-        with tempfile.TemporaryDirectory() as folder:
-            yield Path(folder)
+        with folder_aside() as folder:
+            yield folder
         return
     if not os.path.isdir(output.parent):
         raise InputError(f"{output}: the folder {output.parent} does not exist; make it first")
-    try:
-        made = tempfile.mkdtemp(dir=output.parent, prefix=f".{output.name}-")
-    except OSError as error:
-        raise WoodrefError(f"{output}: cannot be written: {system_reason(error)}") from None
-    try:
-        yield Path(made)
-    finally:
-        shutil.rmtree(made, ignore_errors=True)
+    with ExitStack() as stack:
+        try:
+            folder = stack.enter_context(folder_aside(output.parent))
+        except OSError as error:
+            raise WoodrefError(f"{output}: cannot be written: {system_reason(error)}") from None
+        yield folder
 
 
 @contextmanager

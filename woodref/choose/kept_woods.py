@@ -6,11 +6,11 @@ It is made of the whole dataset, which takes longer than all else that a ranking
 from __future__ import annotations
 
 import json
-import tempfile
 from hashlib import sha256
 from pathlib import Path
 from typing import TYPE_CHECKING
 
+from woodref.aside import folder_aside
 from woodref.cache import cache_folder, keep
 from woodref.reference.checksums import CHECKSUMS
 from woodref.reference.overlay import own_state
@@ -54,8 +54,8 @@ def keep_woods(connection: duckdb.DuckDBPyConnection, table: str, key: str) -> N
     """Keep the rows of a table under a key that was taken before its figures were read."""
     if not key:
         return
-    with tempfile.TemporaryDirectory(prefix="woodref-") as aside:
-        path = Path(aside) / "woods.parquet"
+    with folder_aside() as aside:
+        path = aside / "woods.parquet"
         quoted = str(path).replace("'", "''")
         connection.execute(f"copy (from {table}) to '{quoted}' (format parquet)")
         content = path.read_bytes()

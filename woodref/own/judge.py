@@ -7,13 +7,12 @@ once each.
 from __future__ import annotations
 
 import csv
-import tempfile
 from collections.abc import Iterable
-from pathlib import Path
 from typing import TYPE_CHECKING
 
 import duckdb
 
+from woodref.aside import folder_aside
 from woodref.own.tables import OwnTable
 from woodref.reference.many_names import rows_of_names
 from woodref.reference.properties import PROPERTIES, Property
@@ -85,8 +84,8 @@ def _species(reference: Reference, names: Iterable[str]) -> dict[str, tuple[str,
 def load(connection: duckdb.DuckDBPyConnection, table: OwnTable) -> None:
     """The rows of a table as the DuckDB table ``raw``: line and the cells by name, as text."""
     columns = ", ".join(f"'{c}': 'varchar'" for c in ["line", *table.header])
-    with tempfile.TemporaryDirectory(prefix="woodref-own-") as folder:
-        path = Path(folder) / "rows.csv"
+    with folder_aside() as folder:
+        path = folder / "rows.csv"
         with path.open("w", encoding="utf-8", newline="") as file:
             writer = csv.writer(file, lineterminator="\n", quoting=csv.QUOTE_ALL)
             writer.writerow(["line", *table.header])

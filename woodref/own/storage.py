@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import os
 import re
+import tempfile
 from collections.abc import Callable, Iterator, Sequence
 from contextlib import contextmanager
 from pathlib import Path
@@ -145,7 +146,10 @@ def _written_problem(error: Exception) -> str:
 
 
 def _aside(folder: Path, kind: str) -> Path:
-    return folder / f".{kind}-{os.getpid()}{_ASIDE}"
+    """A new file in the folder, whose name nobody can foresee."""
+    descriptor, name = tempfile.mkstemp(dir=folder, prefix=f".{kind}-", suffix=_ASIDE)
+    os.close(descriptor)
+    return Path(name)
 
 
 def _sizes(connection: duckdb.DuckDBPyConnection, files: Sequence[Path]) -> list[tuple[Path, int]]:
