@@ -82,3 +82,15 @@ def test_any_text_is_a_year_or_one_line(text):
         found, said = 12, str(error)
     assert found == 12
     assert "\n" not in said
+
+
+def test_a_file_of_bare_degrees_is_read_in_celsius_or_as_asked(tmp_path):
+    path = tmp_path / "air.csv"
+    rows = "".join(f"{n},50,70\n" for n in range(1, 13))
+    path.write_text(f"month,temperature,humidity_pct\n{rows}", encoding="utf-8")
+    assert read_months(path)[0].temperature_c == 50.0
+    assert read_months(path, "F")[0].temperature_c == pytest.approx(10.0)
+    assert parse_months(path.read_text(encoding="utf-8"), "x")[0].temperature_c == 50.0
+    path.write_text(f"month,temperature,humidity_pct\n{rows}1,50,70\n", encoding="utf-8")
+    with pytest.raises(InputError, match=r"air\.csv: January is there twice"):
+        read_months(path)

@@ -165,8 +165,8 @@ class Season(Shown):
         """Moisture content of the months in a year that goes through the whole range [%].
 
         The expected course, stretched from its driest to its wettest month onto the range to
-        design for; a cosine from the month outdoors is driest, half a year to its wettest, where
-        the room hardly moves by itself.
+        design for; a cosine from the coldest month outdoors, half a year to its wettest, where the
+        room hardly moves by itself.
         """
         low, high = self.design_driest.moisture_pct, self.design_wettest.moisture_pct
         dry, wet = self.driest, self.wettest
