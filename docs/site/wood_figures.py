@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from docs.site.page import blocks, plain, table
+from docs.site.page import blocks, link, plain, table
 from woodref.answers.look import look_marks
 from woodref.answers.property_text import boards_likely, mark_of, marks, value_text
 from woodref.answers.render import Section
@@ -14,6 +14,7 @@ from woodref.answers.show_ratings import ratings_section
 from woodref.answers.words import likely_text
 from woodref.choose.overview import SHOP_PCT, Overview
 from woodref.climate.usual_year import DAMPEST_PCT, DRIEST_PCT
+from woodref.reference.strengths import ESTIMATED_PROPERTIES
 from woodref.reference.woods import Value, Wood
 from woodref.units import KINDS
 
@@ -25,6 +26,8 @@ _FIRST = (
     ("shrinkage_tangential", "range", "shrinkage along the rings, green to ovendry"),
     ("shrinkage_radial", "range", "shrinkage across the rings, green to ovendry"),
 )
+#: Properties whose estimates stand on a page.
+_SHOWN = {*ESTIMATED_PROPERTIES, *(p for p, _, _ in _FIRST)}
 
 
 def section_table(section: Section, units: str) -> str:
@@ -82,11 +85,25 @@ def first_figures(us: Overview, si: Overview) -> str:
     told = [*_computed(us, si), *_printed(us.wood)]
     rows = [tuple(map(plain, row)) for row in told]
     if not rows:
-        return "No table holds a weight, movement or hardness of it."
+        return blocks("No table holds a weight, movement or hardness of it.", _of_its_genus(us))
     return blocks(
         table(("in short", "US units", "metric"), rows),
         "In parentheses: where 9 boards in 10 fall.",
+        _of_its_genus(us),
     )
+
+
+def _genus(g: Overview) -> Value | None:
+    """The specific gravity of its genus, where nothing tells the weight of the wood itself."""
+    return None if g.weight else g.wood.estimate("basic_specific_gravity")
+
+
+def _of_its_genus(g: Overview) -> str:
+    genus = _genus(g)
+    if genus is None:
+        return ""
+    gravity = plain(f"Basic specific gravity is {genus.printed}{marks(genus)}")
+    return f"{gravity}; weigh a board: {link('woodref own weigh', 'commands/own.md')}."
 
 
 def figures_in(wood: Wood, units: str) -> str:
@@ -104,8 +121,10 @@ def used_on(record: Record) -> list[str]:
     """The marks that stand on the page."""
     return [
         *(marks(v) for v in record.wood.values.values()),
-        *(marks(v) for v in record.wood.estimates.values()),
+        *(marks(v) for (p, _), v in record.wood.estimates.items() if p in _SHOWN),
+        *(marks(v) for v in (_genus(record.overview),) if v),
         marks(*record.overview.values),
+        mark_of(record.wood.fiber_saturation.basis),
         *(mark_of(r.basis) for r in record.ratings),
         *look_marks(record.look),
         *(mark_of(row["basis"]) for row in record.names),

@@ -145,6 +145,12 @@ def test_the_page_of_a_wood_says_what_the_library_says(texts):
     assert "](/woods/prunus-serotina.svg)" in page
 
 
+def test_every_mark_on_the_page_of_a_wood_is_explained(texts):
+    for path in (f"woods/{i}.md" for i in sold_woods()):
+        parts = texts[path].split("~ estimated, read only")
+        assert "~" not in parts[0] or len(parts) == 2, path
+
+
 def test_pages_of_figures_defer_to_local_codes(texts):
     kinds = ("woods/", "data/tables/", "data/publications/w", "how-to/a", "trust/accuracy")
     told = [t for p, t in texts.items() if p.startswith(kinds)]
