@@ -9,6 +9,7 @@ from __future__ import annotations
 import gc
 import os
 import sys
+import warnings
 from collections.abc import Sequence
 from contextlib import suppress
 from importlib import import_module
@@ -364,6 +365,9 @@ def main() -> None:
     interpreter and the database apart at the end, would add about a fifth to its time.
     """
     gc.disable()
+    if not sys.warnoptions:
+        # What libraries say of fonts and of versions to come is no answer.
+        warnings.simplefilter("ignore")
     # Python has no stream where the system has none.
     no_answer = sys.stdout is None
     if sys.stderr is None:

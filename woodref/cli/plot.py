@@ -52,9 +52,18 @@ def emit_with_plot(
     if file:
         from woodref.charts.figure import save
 
+        quiet_drawing()
+
         path = save(draw(), file, force)
         complain(f"woodref: drawn to {path}")
     emit(answer, units, style, save_to, whole, force, full)
+
+
+def quiet_drawing() -> None:
+    """Keep from stderr what the drawing package says of folders of its own."""
+    import logging
+
+    logging.getLogger("matplotlib").setLevel(logging.CRITICAL)
 
 
 def needs_room(file: str) -> None:

@@ -99,11 +99,13 @@ def report_command(
     The page needs nothing else: no network, no script, no other file.
     """
     from woodref.cli.output import checked_save
+    from woodref.cli.plot import quiet_drawing
     from woodref.errors import InputError
     from woodref.files import write_text
     from woodref.report.care import fixings_hold
     from woodref.report.html import report_html
 
+    quiet_drawing()
     client = page is Page.client
     if price and not client:
         raise InputError("--price is for --page client; the shop's pages tell the whole quote")

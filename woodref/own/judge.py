@@ -13,6 +13,7 @@ from typing import TYPE_CHECKING
 import duckdb
 
 from woodref.aside import folder_aside
+from woodref.errors import WoodrefError, system_reason
 from woodref.own.tables import OwnTable
 from woodref.reference.many_names import rows_of_names
 from woodref.reference.properties import PROPERTIES, Property
@@ -86,10 +87,15 @@ def load(connection: duckdb.DuckDBPyConnection, table: OwnTable) -> None:
     columns = ", ".join(f"'{c}': 'varchar'" for c in ["line", *table.header])
     with folder_aside() as folder:
         path = folder / "rows.csv"
-        with path.open("w", encoding="utf-8", newline="") as file:
-            writer = csv.writer(file, lineterminator="\n", quoting=csv.QUOTE_ALL)
-            writer.writerow(["line", *table.header])
-            writer.writerows([line, *cells] for line, cells in table.rows)
+        try:
+            with path.open("w", encoding="utf-8", newline="") as file:
+                writer = csv.writer(file, lineterminator="\n", quoting=csv.QUOTE_ALL)
+                writer.writerow(["line", *table.header])
+                writer.writerows([line, *cells] for line, cells in table.rows)
+        except OSError as error:
+            raise WoodrefError(
+                f"{folder.parent}: rows cannot be kept there for a moment: {system_reason(error)}"
+            ) from None
         quoted = str(path).replace("'", "''")
         connection.execute(
             "create table raw as select * replace (line::bigint as line) from "

@@ -256,6 +256,8 @@ def own_values(
                 f"{files[0].parent}: holds a property this version does not know, "
                 f"'{row['property_id']}'; update woodref, or go on without: --no-own"
             )
+        if row["condition"] not in dict(p.columns):
+            raise damaged(files, f"{p.label} in a condition it is not measured in")
         if row["value"] is None or not p.low <= row["value"] <= p.high:
             raise damaged(files, f"{p.label} of {row['value']} {p.si_unit}")
         spread = row["single"] and row["n"] >= SPREAD_FROM and row["sd"] > 0.0
