@@ -67,6 +67,7 @@ def command_of(name):
     return group.get_command(None, name)
 
 
+@pytest.mark.pinned
 @pytest.mark.parametrize("example", EXAMPLES)
 def test_output_is_what_is_printed_now(example):
     assert example.body == refresh.body_of(example), "run make docs"

@@ -88,6 +88,7 @@ def loaded():
     return dict(zip(map(tuple, questions), lines, strict=True))
 
 
+@pytest.mark.pinned
 @pytest.mark.parametrize("question", [*OF_NO_TABLE, *LOOK_UPS], ids=" ".join)
 def test_a_look_up_leaves_heavy_packages_alone(loaded, question):
     code, *packages = loaded[tuple(question)]

@@ -117,5 +117,6 @@ def test_an_invalid_dataset_is_told_in_words(checkout, capsys, monkeypatch):
     assert "splendid" in capsys.readouterr().err
 
 
+@pytest.mark.pinned
 def test_the_published_dataset_is_what_the_sources_give(capsys):
     assert cli.main(["check"]) == 0, capsys.readouterr().out
