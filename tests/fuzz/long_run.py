@@ -14,8 +14,10 @@ import sys
 import tempfile
 from collections import Counter
 from collections.abc import Iterator
+from math import inf
 from pathlib import Path
 from random import Random
+from time import time
 from typing import Any, NoReturn
 
 HERE = Path(__file__).resolve().parent
@@ -89,13 +91,17 @@ def main() -> int:
     parser.add_argument("--first", type=int, default=0, help="number of the first input")
     parser.add_argument("--only", type=int, help="try this input alone, and print all of it")
     parser.add_argument("--every-key", action="store_true", help="each key with each value")
+    parser.add_argument("--minutes", type=float, help="stop after so many")
     asked = parser.parse_args()
+    ends = time() + 60.0 * asked.minutes if asked.minutes else inf
     resource.setrlimit(resource.RLIMIT_AS, (MOST_BYTES, MOST_BYTES))
     signal.signal(signal.SIGALRM, _stop)
     tally = Tally()
     with tempfile.TemporaryDirectory() as folder:
         workspace = Workspace(Path(folder) / "w")
         for number, case in _cases(asked, workspace):
+            if time() > ends:
+                break
             signal.alarm(MOST_SECONDS)
             outcome = workspace.ask(case)
             signal.alarm(0)

@@ -136,7 +136,7 @@ def one_key(workspace: Workspace, chosen: tuple[str, toml_keys.Place, str], rand
     """The case of a key and a value."""
     name, place, value = chosen
     text = toml_keys.with_value(_tables(workspace, name)[0], place, toml_keys.Raw(value))
-    return _reading("keys", READERS[name][0], text.encode(), ".toml", random)
+    return _reading("keys", random.choice(READERS[name]), text.encode(), ".toml", random)
 
 
 _TABLES: dict[str, tuple[dict[str, Any], list[toml_keys.Place]]] = {}
