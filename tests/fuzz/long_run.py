@@ -28,8 +28,8 @@ from fuzzing.cases import drawn, every_key, one_key  # noqa: E402
 from fuzzing.faults import faults  # noqa: E402
 from fuzzing.workspace import Workspace  # noqa: E402
 
-#: An input that takes longer, or more, is told as a fault.
-MOST_SECONDS, MOST_BYTES = 60, 6 << 30
+#: An input that takes more of the processor, of the day or of memory is told as a fault.
+MOST_SECONDS, MOST_WAITED, MOST_BYTES = 60, 1200, 6 << 30
 
 
 class TooLongError(BaseException):
@@ -95,15 +95,18 @@ def main() -> int:
     asked = parser.parse_args()
     ends = time() + 60.0 * asked.minutes if asked.minutes else inf
     resource.setrlimit(resource.RLIMIT_AS, (MOST_BYTES, MOST_BYTES))
-    signal.signal(signal.SIGALRM, _stop)
+    for late in (signal.SIGALRM, signal.SIGPROF):
+        signal.signal(late, _stop)
     tally = Tally()
     with tempfile.TemporaryDirectory() as folder:
         workspace = Workspace(Path(folder) / "w")
         for number, case in _cases(asked, workspace):
             if time() > ends:
                 break
-            signal.alarm(MOST_SECONDS)
+            signal.setitimer(signal.ITIMER_PROF, MOST_SECONDS)
+            signal.alarm(MOST_WAITED)
             outcome = workspace.ask(case)
+            signal.setitimer(signal.ITIMER_PROF, 0)
             signal.alarm(0)
             tally.add(number, case, outcome)
             if asked.only is not None:
