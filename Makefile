@@ -53,7 +53,8 @@ sbom: release  ## a software bill of materials of the wheel and what it depends 
 
 audit: $(RELEASE)/.ready  ## look the pinned versions up among known vulnerabilities, over the network; then the code
 	$(RELEASE)/bin/bandit --quiet --recursive -c pyproject.toml woodref pipeline
-	$(RELEASE)/bin/pip-audit --strict --no-deps --disable-pip -r constraints.txt -s osv
+	@$(RELEASE)/bin/pip-audit --strict --no-deps --disable-pip -r constraints.txt -s osv || { \
+	  echo "not clean, or not asked: the list of known vulnerabilities must be in reach" >&2; exit 1; }
 
 versions: $(RELEASE)/.ready  ## run the tests with the lowest versions allowed and the newest, on each Python there is
 	$(RELEASE)/bin/python -m release.versions -- $(VERSIONS_TESTS)

@@ -65,7 +65,9 @@ def table_differences(
     both = old.index.intersection(now.index)
     changed = []
     for column in published.columns:
-        before, after = old.loc[both, column], now.loc[both, column]
+        before = old.loc[both, column]
+        # Some versions of pandas take labels of two types of text for different ones.
+        after = now.loc[both, column].set_axis(before.index)
         same = (before == after).fillna(False) | (before.isna() & after.isna())
         changed += [
             f"  changed: {_named(key, k)}: {column}: {_cell(before[k])} -> {_cell(after[k])}"

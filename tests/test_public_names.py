@@ -29,6 +29,7 @@ assert not heavy & set(sys.modules), heavy & set(sys.modules)
 """
 
 
+@pytest.mark.pinned
 def test_importing_is_light_and_a_look_up_loads_the_database_alone():
     process = subprocess.run(
         [sys.executable, "-c", LIGHT], check=False, capture_output=True, text=True

@@ -101,7 +101,13 @@ def test_csv_says_what_parquet_says(archive, table):
         given, schema=polars.read_parquet_schema(parquet), null_values=[""]
     ).equals(polars.read_parquet(parquet))
     # pandas tells types by itself; a column without a value has none.
-    frame = pandas.read_csv(given, keep_default_na=False, na_values=[""], low_memory=False)
+    frame = pandas.read_csv(
+        given,
+        keep_default_na=False,
+        na_values=[""],
+        low_memory=False,
+        float_precision="round_trip",
+    )
     assert list(frame.columns) == arrow.column_names
     for name, values in zip(arrow.column_names, arrow.columns, strict=True):
         wanted = values.to_pylist()
