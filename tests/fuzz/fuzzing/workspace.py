@@ -12,7 +12,7 @@ import traceback
 from collections.abc import Iterator
 from contextlib import contextmanager
 from pathlib import Path
-from time import monotonic
+from time import process_time
 from unittest import mock
 
 from fuzzing.case import DEVICE, FIFO, FOLDER, LOOP, Case, Outcome
@@ -52,13 +52,13 @@ class Workspace:
         before = set(self._names(self.folder))
         out, err = _stream(), _stream()
         outcome = Outcome(None, "", "", {}, [])
-        started = monotonic()
+        started = process_time()
         with self._around(case), contextlib.redirect_stdout(out), contextlib.redirect_stderr(err):
             try:
                 outcome.code = run(list(case.arguments))
             except BaseException as error:  # each is a fault, whatever it is
                 outcome.error, outcome.traceback = error, traceback.format_exc()
-        outcome.seconds = monotonic() - started
+        outcome.seconds = process_time() - started
         outcome.out, outcome.err = _text(out), _text(err)
         outcome.made = {
             name: (self.folder / name).read_bytes()
