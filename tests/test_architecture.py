@@ -129,6 +129,15 @@ def test_only_the_command_line_prints():
             assert not [c for c in calls(file) if prints.fullmatch(c)], module
 
 
+def test_what_others_wrote_is_printed_through_say_alone():
+    prints = re.compile(r"print|typer\.echo|sys\.std(out|err)\.write")
+    # An answer is rendered so that it prints, and progress is our own words.
+    others = {"say", "output", "progress", "batch", "main"}
+    for module, file in WOODREF.items():
+        if room(module) == "cli" and module.rpartition(".")[2] not in others:
+            assert not [c for c in calls(file) if prints.fullmatch(c)], module
+
+
 def test_only_rooms_that_ask_the_tables_execute_sql():
     asks = re.compile(r".*\.(execute|executemany|sql|rows)")
     for module, file in WOODREF.items():

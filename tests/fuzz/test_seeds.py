@@ -193,6 +193,16 @@ def test_nothing_is_said_where_there_is_nowhere_to_say_it():
     assert alone("show nosuch", "2> /dev/full").returncode == 2
 
 
+def test_a_file_that_may_not_grow_is_told_in_a_line(tmp_path):
+    pytest.importorskip("resource", reason="a system without such limits")
+    file = tmp_path / "prices.csv"
+    command = f'ulimit -f 0; exec "{sys.executable}" -m woodref template prices -o "{file}"'
+    done = subprocess.run(["sh", "-c", command], stderr=subprocess.PIPE, check=False)
+    assert done.returncode == 1
+    assert done.stderr.decode() == f"woodref: {file}: cannot be written: file too large\n"
+    assert list(tmp_path.iterdir()) == []
+
+
 def test_a_closed_output_is_told_in_a_line():
     done = alone("density cherry", ">&-")
     assert done.returncode == 1
