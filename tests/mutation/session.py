@@ -21,7 +21,7 @@ from run import ENDLESS, KILLED, NO_TESTS, SURVIVED
 #: What pytest leaves out for speed: to look for what was not closed takes three times a small test.
 LEAN = ("-p", "no:cacheprovider", "-p", "no:unraisableexception", "-p", "no:threadexception")
 #: The processor time a mutant may take: so many times that of its tests, and so much more [s].
-TIMES, MORE_S = 10.0, 10.0
+TIMES, MORE_S = 3.0, 3.0
 
 #: Databases that tests opened as they were collected, and their connections before a fork.
 _STORES: list[Any] = []
@@ -35,11 +35,18 @@ def _databases() -> None:
     _BEFORE[:] = [store.connection for store in _STORES]
 
 
-def _reopen() -> None:
-    """Open every database anew, in a fork; to close the old one would wait for its thread."""
+def _fresh() -> None:
+    """Forget, in a fork, what unchanged code has kept, and open every database anew.
+
+    To close the old connections would wait for their threads.
+    """
+    for name, module in list(sys.modules.items()):
+        if name.partition(".")[0] in ("woodref", "pipeline"):
+            for held in list(vars(module).values()):
+                if hasattr(held, "cache_clear"):
+                    held.cache_clear()
     for store in _STORES:
-        module = sys.modules[type(store).__module__]
-        store.connection = module.connect()
+        store.connection = sys.modules[type(store).__module__].connect()
 
 
 class _Items:
@@ -78,7 +85,7 @@ def _in_a_fork(limit_s: float, work: Callable[[], int]) -> int:
             silence = os.open(os.devnull, os.O_WRONLY)
             os.dup2(silence, 1)
             os.dup2(silence, 2)
-            _reopen()
+            _fresh()
             code = work()
         finally:
             os._exit(code)
