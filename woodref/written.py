@@ -72,6 +72,8 @@ _PLAIN = str.maketrans(
         "⅞": " 7/8",
     }
 )
+#: No load of furniture is heavier [N]: 100 tonnes.
+HEAVIEST_N = 1e6
 #: A number of a size or a mass above this is a slip in any unit.
 _LARGEST = 1e12
 #: What can be told apart in a shop, and what is no length there any more [mm].
@@ -257,7 +259,7 @@ _LOAD = re.compile(r"\s*([0-9]+(?:\.[0-9]*)?|\.[0-9]+)\s*([A-Za-z]+)\s*(?:/\s*([
 def parse_load(text: str, per_length: bool) -> float:
     """A load in N, or in N/m where it is spread: '50 lb', '20 lb/ft', '300 N/m'.
 
-    Raises: InputError for anything else.
+    Raises: InputError for anything else, and for more than HEAVIEST_N.
     """
     like = ("20 lb/ft", "300 N/m") if per_length else ("50 lb", "200 N")
     problem = UnitsError(
@@ -269,6 +271,8 @@ def parse_load(text: str, per_length: bool) -> float:
     if not match or match[2].lower() not in _NEWTON or bool(match[3]) != per_length:
         raise problem
     newton = float(match[1]) * _NEWTON[match[2].lower()]
+    if newton > HEAVIEST_N:
+        raise InputError(f"a load of '{_shortened(text)}' is more than any furniture bears")
     if not per_length:
         return newton
     if match[3].lower() not in _PER_METER:

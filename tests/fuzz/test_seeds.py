@@ -70,6 +70,14 @@ REFUSED = {
         words("delivery cherry --thickness 1in --built 7 --place Duluth --boards 1000000000"),
         "glued from 1 to 100000 boards",
     ),
+    "too many staves of a width": (
+        words("panel cherry --width 900000mm --narrowest 1mm --widest 2mm --from 7 --to 9"),
+        "glued from 1 to 100000 boards, not 450000",
+    ),
+    "a load of a mountain": (
+        words("deflection cherry --span 36in --width 10in --thickness 1in --point 99999999999lb"),
+        "more than any furniture bears",
+    ),
     "too many boards of a section": (
         words(
             "section cherry --pith-distance 3in --from 12 --to 6 --width 8in --thickness 1in "

@@ -11,7 +11,7 @@ from woodref.board.movement import CUTS, Movement, SizeChange, movement, ring_an
 from woodref.display import Grid, number, ranged
 from woodref.errors import InputError
 from woodref.formulas.spread import sd_of_sum
-from woodref.quantity import Range
+from woodref.quantity import Range, check_glued
 from woodref.record import record
 from woodref.reference.woods import Wood
 from woodref.units import MM_PER_INCH, UnitsError, sizes_told
@@ -76,11 +76,12 @@ def equal_staves(
 
     Parameters: width_mm of the panel [mm]; narrowest_mm, widest_mm stave [mm];
     ring_angle_deg of all of them.
-    Raises: InputError where no number of equal staves lies between the two.
+    Raises: InputError where no number of equal staves lies between the two, or too many.
     """
     if not 0.0 < narrowest_mm <= widest_mm:
         raise InputError("the narrowest stave must be above 0 and not wider than the widest")
     count = max(1, ceil(width_mm / widest_mm - 1e-9))
+    check_glued(count)
     if width_mm / count < narrowest_mm - 1e-6:
         raise UnitsError(
             sizes_told(
