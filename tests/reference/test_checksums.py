@@ -179,6 +179,7 @@ def test_a_command_says_so_in_a_line(folder, monkeypatch, capsys, arguments, nam
 
     (path,) = (p for p in files_of(folder) if p.with_suffix("") == folder / name)
     path.write_bytes(flipped(path.read_bytes(), 4321))
+    monkeypatch.setenv("WOODREF_NO_OWN", "1")
     for module in (store, library, query):
         monkeypatch.setattr(module, "data_directory", lambda: folder)
     assert run([*arguments]) == 1
