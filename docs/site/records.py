@@ -7,9 +7,8 @@ from collections.abc import Callable, Iterable
 from functools import cache
 from typing import TypeVar
 
-from docs.site.sold import sold_woods
+from docs.site.sold import library, sold_woods
 from woodref.answers.show_page import Page as Record
-from woodref.api.shared import reference
 from woodref.choose.overview import USUAL_BOARDS, overview
 from woodref.reference.cautions import ALL_WOODS, cautions_for
 from woodref.reference.looks import looks_of
@@ -29,13 +28,13 @@ def _by_wood(rows: Iterable[T], wood_of: Callable[[T], str]) -> dict[str, list[T
 @cache
 def _records() -> dict[str, Record]:
     """As woodref.answers.show_page.page_of, of every wood that is sold."""
-    ids, library = list(sold_woods()), reference()
-    figures = printed_figures(library, ids)
+    ids, published = list(sold_woods()), library()
+    figures = printed_figures(published, ids)
     printed = _by_wood(figures, lambda p: p.species_id)
-    names = _by_wood(library.names_of(ids), lambda row: str(row["species_id"]))
-    ratings = _by_wood(ratings_for(library, ids), lambda r: r.species_id)
-    cautions = cautions_for(library, ids)
-    looks = {look.species_id: look for look in looks_of(library, ids)}
+    names = _by_wood(published.names_of(ids), lambda row: str(row["species_id"]))
+    ratings = _by_wood(ratings_for(published, ids), lambda r: r.species_id)
+    cautions = cautions_for(published, ids)
+    looks = {look.species_id: look for look in looks_of(published, ids)}
     return {
         i: Record(
             wood,
@@ -46,7 +45,7 @@ def _records() -> dict[str, Record]:
             tuple(c for c in cautions if c.species_id in (ALL_WOODS, i)),
             looks.get(i),
         )
-        for i, wood in library.woods(ids, preferred_values(figures)).items()
+        for i, wood in published.woods(ids, preferred_values(figures)).items()
     }
 
 

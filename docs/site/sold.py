@@ -7,9 +7,16 @@ from typing import NamedTuple
 
 from docs.site.data import query
 from woodref.answers.provenance import sentence
+from woodref.reference.library import Reference
 from woodref.reference.look_words import REGIONS
 
 _NOT_SOLD = "not in trade"
+
+
+@cache
+def library() -> Reference:
+    """The published data; a shop's own figures are no part of the site."""
+    return Reference(own=False)
 
 
 class SoldWood(NamedTuple):

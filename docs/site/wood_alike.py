@@ -7,9 +7,8 @@ from typing import NamedTuple
 
 from docs.site.data import query
 from docs.site.page import link, plain, table
-from docs.site.sold import sold_woods, title, wood_path
+from docs.site.sold import library, sold_woods, title, wood_path
 from woodref.answers.property_text import UNCHECKED_MARK
-from woodref.api.shared import reference
 from woodref.choose.look_distance import Appearance, appearance_of, band_of, look_distance
 from woodref.reference.bases import in_words
 from woodref.reference.looks import looks_of
@@ -83,7 +82,7 @@ class _Looks(NamedTuple):
 def _appearances() -> dict[str, _Looks]:
     """How the woods that are sold look, of those whose look is known."""
     woods = sold_woods()
-    looks = looks_of(reference(), woods)
+    looks = looks_of(library(), woods)
     return {
         x.species_id: _Looks(appearance_of(x), woods[x.species_id].kind, x.unchecked) for x in looks
     }

@@ -15,9 +15,8 @@ from docs.site.every import every_page
 from docs.site.links import CARRIED, FENCE
 from docs.site.page import plain
 from docs.site.records import record_of
-from docs.site.sold import sold_woods
+from docs.site.sold import library, sold_woods
 from woodref.answers.show_page import page_of
-from woodref.api.shared import reference
 from woodref.cli.main import COMMANDS
 
 ROOT = Path(__file__).resolve().parents[2]
@@ -132,14 +131,14 @@ def test_every_wood_that_is_sold_somewhere_has_a_page():
 
 @pytest.mark.parametrize("species_id", ["prunus-serotina", "khaya-spp", "acacia-koa"])
 def test_woods_read_at_once_are_those_read_one_by_one(species_id):
-    alone = page_of(reference(), species_id, "us")
+    alone = page_of(library(), species_id, "us")
     assert record_of(species_id)._replace(names=()) == alone._replace(names=())
 
 
 def test_the_page_of_a_wood_says_what_the_library_says(texts):
     page = texts["woods/prunus-serotina.md"]
     assert "| side hardness (Janka) at 12 % | 950 lbf (" in page
-    assert woodref.wood("black cherry").value("side_hardness").source.split(",")[0] in page
+    assert library().wood("black cherry").value("side_hardness").source.split(",")[0] in page
     for part in ("Look, working", "mistaken for", "Cautions", "Where the figures stand"):
         assert f"{part}" in page
     assert "](/woods/prunus-serotina.svg)" in page
