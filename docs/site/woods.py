@@ -110,7 +110,8 @@ def _lead(record: Record) -> str:
     family = f", family {known['family']}" if "family" in known else ""
     told = [f"A {known.get('kind', 'wood')}{origin}{family}."]
     told += [f"Also called {known['also called']}."] if "also called" in known else []
-    told += [f"One of the {known['trade group']} group."] if "trade group" in known else []
+    if "trade group" in known:
+        told.append(f"One of the {known['trade group'].removesuffix(' group')} group.")
     told += [f"{sentence(record.wood.note)}."] if record.wood.note else []
     return plain(" ".join(told))
 

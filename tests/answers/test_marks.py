@@ -63,6 +63,12 @@ def test_show_marks_weight_movement_and_hardness_that_are_estimated():
     assert "~" not in " ".join(printed)
 
 
+def test_show_tells_the_mark_of_a_fiber_saturation_point_that_is_the_general_one():
+    page = page_of(LIBRARY, "white oak", "us")
+    assert page.wood.fiber_saturation.basis == ESTIMATED
+    assert FOOTNOTES["~"] in show_answer(page, "us").notes
+
+
 def test_compare_marks_what_it_says_first():
     woods = [LIBRARY.wood(name) for name in (COFFEETREE, "black cherry")]
     answer = compare_answer(compare(woods, USUAL_BOARDS["us"]), "us")

@@ -263,6 +263,7 @@ def _marks_used(page: Page) -> list[str]:
         *(marks(v) for v in page.wood.values.values()),
         *(marks(v) for (p, _), v in page.wood.estimates.items() if p in ESTIMATED_PROPERTIES),
         marks(*page.overview.values),
+        mark_of(page.wood.fiber_saturation.basis),
         *(mark_of(r.basis) for r in page.ratings),
         *look_marks(page.look),
         *(mark_of(row["basis"]) for row in page.names),
