@@ -49,8 +49,8 @@ html_theme_options = {
     "pygments_light_style": "a11y-high-contrast-light",
     "pygments_dark_style": "a11y-high-contrast-dark",
 }
-# A page of a wood or of a publication has no menu of its kind beside it: there are hundreds.
-html_sidebars = {"woods/**": [], "data/publications/**": []}
+# A page without others of its kind has no menu beside it, nor has one of hundreds.
+html_sidebars = {"start": [], "glossary": [], "woods/**": [], "data/publications/**": []}
 #: How a default that is made anew for each object is written by Python.
 _MADE_ANEW = re.compile(r"<dataclasses\._MISSING_TYPE object[^>]*>")
 #: What stands above the pages that no menu lists, by the folder they are in.
