@@ -207,7 +207,7 @@ def test_all_finishes_are_listed_with_how_they_are_known(woodref):
         ((*MAPLE, *PORTLAND, "--month", "Janury"), "'Janury' is not a month; nearest: January"),
         ((*MAPLE, *PORTLAND, "--to", "7"), "--to does not go with a place"),
         ((*OAK, "--built", "7"), "name the town it goes to"),
-        ((*OAK, "--built", "7", "--boards", "0", *PORTLAND), "1 board or more, not 0"),
+        ((*OAK, "--built", "7", "--boards", "0", *PORTLAND), "1 to 100000 boards, not 0"),
         ((*OAK, "--built", "Tuscon/unheated-shop", *PORTLAND), "nearest: Tucson, Arizona"),
         ((*OAK, "--built", "Tucson/unheated-shp", *PORTLAND), "nearest: unheated-shop"),
         ((*OAK, "--built", "Tucson/unheated-shop/Marhc", *PORTLAND), "nearest: March"),

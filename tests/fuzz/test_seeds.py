@@ -83,7 +83,7 @@ REFUSED = {
             "section cherry --pith-distance 3in --from 12 --to 6 --width 8in --thickness 1in "
             "--boards 1000000000"
         ),
-        "--boards is from 1 to 200",
+        "a panel has 1 to 50 boards",
     ),
     "a quantity behind zeros": (
         ["tally", "--board", "4/4 x 6 x 8ft x 000000001999999 ash"],

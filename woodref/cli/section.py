@@ -41,9 +41,6 @@ if TYPE_CHECKING:
 
     Compute = Callable[[float, float], CrossSection | Round | PanelSection]
 
-#: Boards of a panel at the most, each computed and drawn.
-MOST_GLUED = 200
-
 
 class Rings(StrEnum):
     """How the boards of a panel lie."""
@@ -163,7 +160,7 @@ def section_command(
     """
     from woodref.answers.section import SectionYear, section_answer
     from woodref.board.cross_section import board_section, refuse_inside, round_section
-    from woodref.board.panel_section import panel_section
+    from woodref.board.panel_section import MOST_BOARDS, panel_section
     from woodref.climate.part_seasons import year_span
 
     checked_plot(plot, force)
@@ -186,8 +183,6 @@ def section_command(
     if side.strip().lower() == "inside":
         refuse_inside(wood, first, second)
     pith = _pith(distance, side, offset, ring_angle, ring_radius, sizes, unit)
-    if not 1 <= boards <= MOST_GLUED:
-        raise InputError(f"--boards is from 1 to {MOST_GLUED}, not {boards}")
     compute: Compute
     if diameter:
         compute = partial(round_section, wood, sizes[0], pith)
@@ -195,8 +190,10 @@ def section_command(
         compute = partial(board_section, wood, *sizes, pith)
     else:
         turned = pith.turned() if rings is Rings.alternating else pith
-        piths = [turned if i % 2 else pith for i in range(boards)]
-        compute = partial(panel_section, wood, [sizes[0]] * boards, sizes[1], piths)
+        # As many as are refused, where there are more.
+        count = min(boards, MOST_BOARDS + 1)
+        piths = [turned if i % 2 else pith for i in range(count)]
+        compute = partial(panel_section, wood, [sizes[0]] * count, sizes[1], piths)
     piece = compute(first, second)
     year = None
     if room and span:

@@ -14,6 +14,7 @@ from woodref.errors import InputError, WoodrefError, system_reason
 from woodref.reference.overlay import (
     KINDS,
     batch_folder,
+    damaged,
     files_sql,
     first_file,
     own_folder,
@@ -259,7 +260,10 @@ def rows_of(kind: str, batch: str = "") -> list[dict[str, Any]]:
     _table(connection, kind, files)
     where = "where batch = ?" if batch else ""
     query = f"select * from own {where} order by try_cast(batch[2:] as bigint), line"
-    return dict_rows(connection.execute(query, [batch] if batch else []))
+    rows = dict_rows(connection.execute(query, [batch] if batch else []))
+    if any(row["batch"] is None or row["line"] is None for row in rows):
+        raise damaged(files, "a row does not say where it comes from")
+    return rows
 
 
 def remove_batch(kind: str, batch: str) -> int:

@@ -74,10 +74,14 @@ def _of_error(case: Case, outcome: Outcome) -> list[str]:
         if len(lines) > MOST_LINES and case.arguments[:2] != ["own", "add"]:
             wrong.append(f"stderr: more than {MOST_LINES} lines")
         # A file may name another, such as its price list, which is at fault then.
-        if case.at_fault and not re.search(
-            r"[\w-]+\.(?:toml|csv|txt|jsonl|parquet)|: (?:there is no such|is a folder"
-            r"|is larger than|cannot be read as)",
-            _first(outcome.err),
+        if (
+            case.at_fault
+            and outcome.code == 2
+            and not re.search(
+                r"[\w-]+\.(?:toml|csv|txt|jsonl|parquet)|: (?:there is no such|is a folder"
+                r"|is larger than|cannot be read as)",
+                _first(outcome.err),
+            )
         ):
             wrong.append(f"stderr does not name the file: {_gist(outcome.err)}")
     return wrong
