@@ -51,6 +51,15 @@ class Room(NamedTuple):
         """Killed of those that were run, what is argued not counted as killed [%]."""
         return 100.0 * self.killed / self.run
 
+    @property
+    def share_told(self) -> str:
+        """The share with what a sample may be off by, 19 times in 20."""
+        if self.run == self.mutants:
+            return f"{self.share_pct:.1f}"
+        share, left = self.share_pct / 100.0, 1.0 - self.run / self.mutants
+        off = 196.0 * (share * (1.0 - share) * left / self.run) ** 0.5
+        return f"{self.share_pct:.1f} ± {off:.1f}"
+
 
 def survivors(folder: Path, names: list[str]) -> Iterator[Survivor]:
     """The change of each mutant, in the folder of a room."""
@@ -101,7 +110,7 @@ def page(rooms: list[Room], day: str) -> str:
     """The page."""
     rows = [
         f"| {r.name} | {r.mutants} | {r.run} | {r.tests} | {r.timeouts} | "
-        f"{sum(map(len, r.argued.values()))} | {len(r.left)} | {r.share_pct:.1f} |"
+        f"{sum(map(len, r.argued.values()))} | {len(r.left)} | {r.share_told} |"
         for r in rooms
     ]
     reasons: Counter[str] = Counter()
@@ -127,7 +136,8 @@ def page(rooms: list[Room], day: str) -> str:
             "| --- | --- | --- | --- | --- | --- | --- | --- |",
             *rows,
             "",
-            "Where fewer were run than there are, they were drawn at random.",
+            "Where fewer were run than there are, they were drawn at random, and the share may be",
+            "off by what stands behind it, 19 times in 20.",
             "Killed is what a test noticed or the clock stopped; what is argued counts as alive.",
             "Only the tests of the room itself run, so a change that a test of another room or",
             "the check of types would notice may stand under left.",

@@ -35,16 +35,18 @@ def _databases() -> None:
     _BEFORE[:] = [store.connection for store in _STORES]
 
 
-def _fresh() -> None:
-    """Forget, in a fork, what unchanged code has kept, and open every database anew.
-
-    To close the old connections would wait for their threads.
-    """
+def _forget() -> None:
+    """Forget what functions have kept, which would hide who calls them, or unchanged answers."""
     for name, module in list(sys.modules.items()):
         if name.partition(".")[0] in ("woodref", "pipeline"):
             for held in list(vars(module).values()):
                 if hasattr(held, "cache_clear"):
                     held.cache_clear()
+
+
+def _fresh() -> None:
+    """Start anew in a fork; to close the old connections would wait for their threads."""
+    _forget()
     for store in _STORES:
         store.connection = sys.modules[type(store).__module__].connect()
 
@@ -108,6 +110,7 @@ def _stats(items: list[pytest.Item], file: Path) -> None:
             for function in state()._stats:
                 calls.setdefault(function, []).append(item.nodeid)
             state()._stats.clear()
+            _forget()
 
         good = _passes(items, note)
         file.write_text(json.dumps({"calls": calls, "seconds": seconds}), encoding="utf-8")
