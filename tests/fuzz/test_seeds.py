@@ -5,10 +5,11 @@ import subprocess
 import sys
 from pathlib import Path
 
-import duckdb
 import pytest
 from fuzzing.case import Case
+from fuzzing.cases import OVERLAYS, overlay_file
 from fuzzing.faults import faults
+from fuzzing.questions import split
 from fuzzing.workspace import Workspace
 
 
@@ -217,15 +218,53 @@ def test_a_closed_output_is_told_in_a_line():
     assert done.stderr == b"woodref: the answer cannot be written: the output is closed\n"
 
 
-def test_figures_that_are_none_are_not_taken_from_an_overlay(workspace):
-    file = workspace.folder.parent / "own.parquet"
-    duckdb.sql(
-        "select 'm1' as batch, 'x' as origin, '2026-01-01' as added, 'x.csv' as file, 2 as line, "
-        "'prunus-serotina' as species_id, 'black cherry' as species, 'density_12pct' as "
-        "property_id, '12pct' as condition, 12.0 as moisture_content_pct, 1 as sample_size, "
-        "'nan'::double as value, '36' as printed_value, 'lb/ft3' as printed_unit, '2026-01-01' as "
-        "measured, '' as note"
-    ).write_parquet(str(file))
-    files = {"given/measurements-2.parquet/m1.parquet": file.read_bytes()}
-    case = Case("seed", ["density", "black cherry"], files, {"WOODREF_DATA": "given"})
-    refused(workspace, case, "m1.parquet")
+#: A column of own figures that was tampered with: its kind, what it holds, and a question.
+DAMAGED = {
+    "a value that is none": ("measurements", "value", "'nan'::double", "density cherry"),
+    "a value of no wood": ("measurements", "value", "1e300", "density cherry"),
+    "a condition of none": ("measurements", "condition", "'x'", "show cherry"),
+    "an origin in a list": ("measurements", "origin", "[1]", "show cherry"),
+    "a row of no line": ("prices", "line", "null::bigint", "rank --for shelf --rows 1"),
+    "a month that is none": ("places", "month", "13", "season 'Quiet Valley'"),
+    "air that is none": ("places", "temperature_c", "'nan'::double", "season 'Quiet Valley'"),
+}
+
+
+@pytest.mark.parametrize("name", DAMAGED)
+def test_own_figures_that_were_tampered_with_are_refused(workspace, name):
+    kind, column, value, question = DAMAGED[name]
+    data = overlay_file({**OVERLAYS[kind], column: value})
+    letter = {"places": "a"}.get(kind, kind[0])
+    files = {f"given/{kind}-2.parquet/{letter}1.parquet": data}
+    case = Case("overlay", split(question), files, {"WOODREF_DATA": "given"})
+    outcome = workspace.ask(case)
+    assert faults(case, outcome) == [], case.told()
+    assert outcome.code == 1
+    assert "your own figures" in outcome.err
+
+
+@pytest.mark.parametrize(
+    ("text", "said"),
+    [
+        ("\n" * 2_000, "no heading in its first 1,000,000 characters"),
+        ("#\n" * 600_000, "no heading in its first 1,000,000 characters"),
+        ("a" * 200_000, "a cell is longer than 131,072 characters"),
+        (",".join(f"c{n}" for n in range(2_001)), "has 2,001 columns, more than 1,000"),
+        ("a\nb\n", "has no column wood"),
+    ],
+)
+def test_a_catalog_without_a_heading_is_refused_at_once(workspace, text, said):
+    files = {"hostile.csv": text.encode()}
+    refused(workspace, Case("seed", ["batch", "hostile.csv"], files, at_fault="hostile.csv"), said)
+
+
+def test_a_place_of_many_words_is_looked_up_once(workspace):
+    many = " ".join(f"w{n}" for n in range(2_000))
+    refused(workspace, Case("seed", ["place", many]), "no place is called")
+
+
+def test_a_part_that_cannot_be_cut_is_told_with_its_file(workspace):
+    table = b"name,length,width,thickness,species\ntop,48,40,3/4,black cherry\n"
+    asked = words("buy hostile.csv --yard-widths 6in --yard-lengths 8ft --effort quick")
+    case = Case("seed", asked, {"hostile.csv": table}, at_fault="hostile.csv")
+    refused(workspace, case, "hostile.csv: top: ")

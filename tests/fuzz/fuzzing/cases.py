@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-import os
+import tempfile
 from collections.abc import Callable
 from functools import cache, partial
 from pathlib import Path
@@ -235,7 +235,7 @@ def environment(random: Random) -> Case:
 
 def overlay(workspace: Workspace, random: Random) -> Case:
     """A file of own figures that was tampered with."""
-    kind = random.choice(list(_OVERLAYS))
+    kind = random.choice(list(OVERLAYS))
     data = _tampered(kind, random)
     if random.random() < 0.3:
         data = hostile.broken(data, random)
@@ -258,7 +258,7 @@ def overlay(workspace: Workspace, random: Random) -> Case:
     return Case("overlay", words, {name: data}, environment=folder)
 
 
-_OVERLAYS: dict[str, dict[str, str]] = {
+OVERLAYS: dict[str, dict[str, str]] = {
     "measurements": {
         **{"batch": "'m1'", "origin": "'shop'", "added": "'2026-01-02'", "file": "'x.csv'"},
         **{"line": "2", "species_id": "'prunus-serotina'", "species": "'black cherry'"},
@@ -291,19 +291,23 @@ _TAMPERED = (
 
 def _tampered(kind: str, random: Random) -> bytes:
     """A Parquet file of own figures, a column of which holds what is never written there."""
-    columns = dict(_OVERLAYS[kind])
+    columns = dict(OVERLAYS[kind])
     for _ in range(random.choice((1, 1, 2))):
         name = random.choice(list(columns))
         if random.random() < 0.15:
             del columns[name]
         else:
             columns[name] = random.choice(_TAMPERED)
+    return overlay_file(columns)
+
+
+def overlay_file(columns: dict[str, str]) -> bytes:
+    """A Parquet file of own figures with twelve rows, each column as SQL gives it."""
     rows = ", ".join(f"{value} as {name}" for name, value in columns.items())
-    file = f"/tmp/fuzz-{os.getpid()}.parquet"
-    duckdb.sql(f"select {rows} from range(1, 13) t(i)").write_parquet(file)
-    data = Path(file).read_bytes()
-    os.unlink(file)
-    return data
+    with tempfile.TemporaryDirectory() as folder:
+        file = Path(folder) / "own.parquet"
+        duckdb.sql(f"select {rows} from range(1, 13) t(i)").write_parquet(str(file))
+        return file.read_bytes()
 
 
 _CLAUSES = (
