@@ -17,9 +17,9 @@ MOVEMENT = """\
 Sugar maple, flat sawn: 965 mm wide at 7 % is 978.8 mm at 11 %; it swells 13.8 mm.
 
   cut      width now  width then    change  likely from        to  basis
-  flat        965 mm    978.8 mm  13.78 mm      9.23 mm  18.33 mm  checked
-  rift        965 mm      975 mm  10.02 mm      6.71 mm  13.33 mm  checked
-  quarter     965 mm    971.4 mm   6.41 mm      4.30 mm   8.53 mm  checked
+  flat        965 mm    978.8 mm  13.78 mm      9.03 mm  18.54 mm  checked
+  rift        965 mm      975 mm  10.02 mm      6.56 mm  13.48 mm  checked
+  quarter     965 mm    971.4 mm   6.41 mm      4.20 mm   8.62 mm  checked
 
 Based on
   figure                                  printed  basis    source
