@@ -133,14 +133,18 @@ def _parse(text: str, units: Mapping[str, float], default: str, what: str) -> fl
     return total
 
 
+class BeyondShopError(InputError):
+    """A length that is none in a shop: finer than wood is measured, or longer than any piece."""
+
+
 def _sized(mm: float, text: str | float) -> float:
     """A length that a shop can mean: nothing at all, or from FINEST_MM to FARTHEST_MM.
 
-    Raises: InputError.
+    Raises: BeyondShopError.
     """
     if mm and not FINEST_MM <= mm <= FARTHEST_MM:
         what = "finer than wood is measured" if mm < FINEST_MM else "longer than any piece"
-        raise InputError(f"a length of {_shortened(str(text))} is {what}")
+        raise BeyondShopError(f"a length of {_shortened(str(text))} is {what}")
     return mm
 
 

@@ -8,7 +8,7 @@ from typing import NamedTuple
 from woodref.errors import InputError
 from woodref.reference.names import fold
 from woodref.units import UnitsError, either_unit
-from woodref.written import parse_length
+from woodref.written import BeyondShopError, parse_length
 
 
 class Kin(NamedTuple):
@@ -95,6 +95,8 @@ def own_resistance(name: str) -> float | None:
         return None
     try:
         layer_m = parse_length(layer[1], "") / 1000.0
+    except BeyondShopError:
+        raise _beyond(layer[1]) from None
     except InputError:
         raise UnitsError(
             lambda u: f"'{name}' is no resistance; write {either_unit(u, '2.5 perms', 'sd 0.8 m')}"
@@ -105,7 +107,12 @@ def own_resistance(name: str) -> float | None:
 def _checked(sd_m: float) -> float:
     low, high = _SD_LIMITS_M
     if not low <= sd_m <= high:
-        raise InputError(
-            f"a finish resists vapor as {low:g} to {high:g} m of still air do, not {sd_m:.3g} m"
-        )
+        raise _beyond(f"{sd_m:.3g} m")
     return sd_m / AIR_PERMEABILITY
+
+
+def _beyond(layer: str) -> InputError:
+    low, high = _SD_LIMITS_M
+    return InputError(
+        f"a finish resists vapor as {low:g} to {high:g} m of still air do, not {layer}"
+    )
