@@ -19,6 +19,7 @@ from woodref.formulas.shrinkage import (
     coefficient_off_shrinkage,
     shrinkage_at_ring_angle,
     shrinkage_of_coefficient,
+    size_at,
     size_by_change_per_pct,
 )
 from woodref.formulas.spread import likely_range, sd_of_sum
@@ -107,14 +108,13 @@ class MovementBasis(NamedTuple):
         self, size_mm: float, from_moisture_pct: float, to_moisture_pct: float, angle_deg: float
     ) -> float:
         """Size after a change of moisture content, expected [mm]."""
+        change = (size_mm, from_moisture_pct, to_moisture_pct)
         if not self.by_shrinkage:
-            change = self.mixed(angle_deg)
-            return float(
-                size_by_change_per_pct(size_mm, from_moisture_pct, to_moisture_pct, change)
-            )
-        return float(
-            size_across(size_mm, from_moisture_pct, to_moisture_pct, angle_deg, *self.curve)
-        )
+            return float(size_by_change_per_pct(*change, self.mixed(angle_deg)))
+        if self.by_coefficient:
+            return float(size_across(*change, angle_deg, *self.curve))
+        # Of shrinkages alone, what the curve gives for either direction, turned to the face.
+        return float(size_at(*change, self.mixed(angle_deg), self.fiber_saturation.pct))
 
     def cv(self, ring_angle_deg: float) -> float:
         """Coefficient of variation of a change of size between single boards [1].
