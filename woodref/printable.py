@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-import json
-
 
 def printable(text: str, kept: str = "\n", instead: str = " ") -> str:
     """Text with a space for every character that does not print.
@@ -22,4 +20,6 @@ def printable_json(text: str) -> str:
     """JSON that says the same, with each character that does not print as an escape."""
     if text.isprintable():
         return text
+    import json
+
     return "".join(c if c.isprintable() or c == "\n" else json.dumps(c)[1:-1] for c in text)

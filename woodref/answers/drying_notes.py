@@ -3,15 +3,17 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from typing import TYPE_CHECKING
 
 from woodref.answers.provenance import basis_notes, sentence, sentences, unchecked_note
 from woodref.answers.render import Heed
 from woodref.answers.words import listed
-from woodref.drying.finish import Finish
-from woodref.drying.follow import DryingBoard
-from woodref.drying.lag import CAUTION, RANGE_RULE, RELATION
 from woodref.reference.bases import UNCHECKED, in_words
 from woodref.units import KINDS
+
+if TYPE_CHECKING:
+    from woodref.drying.finish import Finish
+    from woodref.drying.follow import DryingBoard
 
 #: The temperature of the test of what finishes keep out, FPL-RP-462 (1985) [degC].
 FILM_TEST_C = 26.7
@@ -55,6 +57,9 @@ def finish_notes(finishes: Sequence[Finish], units: str) -> list[str]:
 
 def physics_notes(board: DryingBoard, finishes: Sequence[Finish], units: str) -> list[str]:
     """The cautions of every answer about lag, and what it is computed from."""
+    # An estimate without a delivery says one thing of finishes, and follows no board.
+    from woodref.drying.lag import CAUTION, RANGE_RULE, RELATION
+
     return [
         *sentences([CAUTION, RANGE_RULE], units),
         *finish_notes(finishes, units),
