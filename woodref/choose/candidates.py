@@ -16,7 +16,6 @@ from woodref.choose.buyable import Buyable, tier_sql
 from woodref.choose.computed import OF_MOVEMENT, SHARES, seasonal_changes, shares_of_green_sql
 from woodref.choose.filters import quoted
 from woodref.choose.gathered import own_values_of, table_of
-from woodref.choose.kept_woods import keep_woods, kept_woods, woods_key
 from woodref.choose.ready import SOLD, WOODS, make_sold, make_woods, published
 from woodref.choose.screening import WELL_KNOWN
 from woodref.choose.seasonal_range import SeasonalRange
@@ -98,6 +97,8 @@ def _own_woods(reference: Reference) -> _OwnWoods | None:
     """What there is of the shop's own, None where nothing is."""
     if not reference.uses_own or not present("measurements"):
         return None
+    from woodref.choose.kept_woods import kept_woods, woods_key
+
     key = woods_key(reference.folder)
     path = kept_woods(key)
     if path is not None:
@@ -121,6 +122,8 @@ def _prepare(
         else:
             make_woods(connection, own.values if own else {})
             if own:
+                from woodref.choose.kept_woods import keep_woods
+
                 keep_woods(connection, WOODS, own.key)
 
 
