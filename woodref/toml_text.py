@@ -41,7 +41,10 @@ def parse_toml(text: str, file: str) -> dict[str, Any]:
     """
     if len(text) > MOST_CHARACTERS:
         raise InputError(f"{file}: is longer than {MOST_CHARACTERS:,} characters")
-    if deep := _NAMES.search(_NO_KEYS.sub(_same_lines, text)):
+    # A key stands in one line: hardly any has as many points, and needs a closer look.
+    if any(line.count(".") >= MOST_NAMES for line in text.split("\n")) and (
+        deep := _NAMES.search(_NO_KEYS.sub(_same_lines, text))
+    ):
         line = text.count("\n", 0, deep.start()) + 1
         raise InputError(f"{file}: line {line}: a key of more than {MOST_NAMES} names")
     try:
