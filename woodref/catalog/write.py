@@ -16,7 +16,7 @@ import duckdb
 
 from woodref.catalog.inputs import run, text_of
 from woodref.catalog.watch import LOOK_SECONDS, Progress, Watch
-from woodref.errors import WoodrefError, system_reason
+from woodref.errors import InputError, WoodrefError, system_reason
 
 if TYPE_CHECKING:
     import pyarrow
@@ -58,7 +58,13 @@ def write_parquet(
             reading.stop()
             raise
         if writing.failed:
-            said = system_reason(writing.failed)
+            if field := _unwritable(writing.schema):
+                raise InputError(
+                    f"{path}: column '{field.name}' holds what no Parquet file can "
+                    f"({field.type}); leave it out, or make it text"
+                )
+            failed = writing.failed
+            said = system_reason(failed) if isinstance(failed, OSError) else str(failed)
             raise WoodrefError(f"{output or 'the answers'}: cannot be written: {said}")
         if reading.failed:
             # A stream has one kind of error; what DuckDB means is told by the statement itself.
@@ -74,13 +80,13 @@ class _Writing:
 
     def __init__(self, file: Path) -> None:
         self.rows = 0
-        self.failed: OSError | None = None
+        self.failed: Exception | None = None
         self._file = file
         self._given: Queue[pyarrow.RecordBatch | None] = Queue(_WAITING)
         self._thread = Thread(target=self._work, daemon=True)
 
     def begin(self, schema: pyarrow.Schema) -> None:
-        self._schema = schema
+        self.schema = schema
         self._thread.start()
 
     def put(self, batch: pyarrow.RecordBatch) -> None:
@@ -95,19 +101,51 @@ class _Writing:
         import pyarrow
         import pyarrow.parquet
 
-        # Texts of a catalog repeat; a dictionary of numbers costs more than it saves.
-        repeated = [f.name for f in self._schema if not pyarrow.types.is_floating(f.type)]
+        batch = self._given.get()
         try:
             with pyarrow.parquet.ParquetWriter(
-                self._file, self._schema, use_dictionary=repeated
+                self._file, self.schema, use_dictionary=_repeated(batch)
             ) as out:
-                while (batch := self._given.get()) is not None:
+                while batch is not None:
                     out.write_batch(batch, row_group_size=_GROUP_ROWS)
                     self.rows += batch.num_rows
-        except OSError as error:
+                    batch = self._given.get()
+        except (OSError, pyarrow.ArrowException) as error:
             self.failed = error
-            while self._given.get() is not None:
-                pass
+            while batch is not None:
+                batch = self._given.get()
+
+
+def _unwritable(schema: pyarrow.Schema) -> pyarrow.Field | None:
+    """The first column of a kind that Parquet does not know."""
+    import pyarrow
+    import pyarrow.parquet
+
+    for field in schema:
+        try:
+            pyarrow.parquet.ParquetWriter(pyarrow.BufferOutputStream(), pyarrow.schema([field]))
+        except pyarrow.ArrowException:
+            return field
+    return None
+
+
+def _repeated(batch: pyarrow.RecordBatch | None) -> list[str]:
+    """The columns whose cells repeat, by the first rows: a dictionary spares them space.
+
+    One of measures, or of numbers of parts that are all different, costs more than it saves.
+    """
+    from pyarrow import compute, types
+
+    if batch is None:
+        return []
+    repeated = []
+    for field in batch.schema:
+        if types.is_string(field.type) or types.is_integer(field.type):
+            if 2 * compute.count_distinct(batch[field.name]).as_py() < batch.num_rows:
+                repeated.append(field.name)
+        elif not types.is_floating(field.type):
+            repeated.append(field.name)
+    return repeated
 
 
 class _Reading:
