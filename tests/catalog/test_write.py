@@ -19,7 +19,9 @@ def connection():
 
 def test_a_dictionary_is_for_columns_that_repeat(connection, tmp_path):
     file = tmp_path / "answers.parquet"
-    query = "select concat('P', range) as part, 'oak' as wood, range / 7 as size from range(200_000)"
+    query = (
+        "select concat('P', range) as part, 'oak' as wood, range / 7 as size from range(200_000)"
+    )
     assert write_parquet(connection, query, file) == 200_000
     group = pyarrow.parquet.ParquetFile(file).metadata.row_group(0)
     encodings = {group.column(n).path_in_schema: group.column(n).encodings for n in range(3)}

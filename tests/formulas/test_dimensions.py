@@ -250,7 +250,7 @@ def test_a_cross_section_scales_with_its_unit():
 NO_UNIT = {
     *("cross_section.angle_ratio", "cross_section.gap_deg", "declaration.declaration"),
     *("declaration.formula", "slab.diffuse", "diffusion.slab_uptake"),
-    *("folded.size_coefficients", "folded.lines_as_bends"),
+    *("folded.size_lines", "folded.lines_as_bends"),
     *("moisture.relative_humidity_for", "spread.difference"),
 }
 #: With a test of their own above.

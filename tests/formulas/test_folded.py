@@ -11,8 +11,9 @@ from woodref.formulas.folded import (
     across_by_share,
     density_by_coefficients,
     density_coefficients,
+    lines_as_bends,
     share_by_coefficients,
-    size_coefficients,
+    size_lines,
     tangential_share,
 )
 from woodref.formulas.shrinkage import share_of_green_size_on_curve, shrinkage_at_ring_angle
@@ -31,7 +32,7 @@ def test_density(moisture, gravity, volumetric, point):
 
 @given(MOISTURES, SHRINKAGES, POINTS, st.one_of(st.just(nan), st.floats(1e-4, 8e-3)))
 def test_size_with_and_without_a_governing_coefficient(moisture, total, point, coefficient):
-    folded = size_coefficients(total, point, coefficient)
+    folded = lines_as_bends(*size_lines(total, point, coefficient), point)
     direct = share_of_green_size_on_curve(moisture, total, point, coefficient)
     assert share_by_coefficients(moisture, *folded, point) == pytest.approx(direct, rel=1e-12)
 

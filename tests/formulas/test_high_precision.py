@@ -77,7 +77,7 @@ MORE_CASES = {
         (complex(-12.0, 75.0), complex(0.3, 0.9), -0.01, -0.03),
     ],
     "folded.density_coefficients": [(0.55, 13.3, 28.0), (0.3, 8.0, 24.0)],
-    "folded.size_coefficients": [
+    "folded.size_lines": [
         (9.9, 28.0, 0.00353),
         (2.5, 30.0, 0.00165),
         (7.4, 24.0, float("nan")),
@@ -91,7 +91,7 @@ MORE_CASES = {
     "diffusion.slab_uptake": [([0.05], [3.0]), ([0.8], [0.2]), ([2.5], [40.0])],
 }
 #: Results that may be 0 where floats leave the last bit of a difference: exact to that of 1.
-BESIDE_1 = {"engine.cos_degrees", "folded.size_coefficients"}
+BESIDE_1 = {"engine.cos_degrees", "folded.size_lines"}
 DRAWS = 6
 
 

@@ -163,13 +163,13 @@ def as_bends(ovendry, below, within, above, saturation):
     return [level, (slopes[0] + slopes[-1]) / 2, *halves]
 
 
-def size_coefficients(total, saturation, printed):
+def size_lines(total, saturation, printed):
     places = (mpf(0), mpf(6), mpf(14), saturation)
     sizes = [on_curve(place, total, saturation, printed) for place in places]
     slopes = [
         (sizes[n + 1] - sizes[n]) / (places[n + 1] - places[n]) for n in range(len(places) - 1)
     ]
-    return as_bends(sizes[0], *slopes, saturation)
+    return [sizes[0], *slopes]
 
 
 def share_by_coefficients(moisture, level, slope, at_6, at_14, at_saturation, saturation):
@@ -214,7 +214,7 @@ EXACT = {
     "miter.cut_length": cut_length,
     "miter.opened_gap": opened_gap,
     "miter.miter_gap": miter_gap,
-    "folded.size_coefficients": size_coefficients,
+    "folded.size_lines": size_lines,
     "folded.lines_as_bends": as_bends,
     "folded.share_by_coefficients": share_by_coefficients,
     "folded.tangential_share": lambda angle: (1 + cos(2 * radians(angle))) / 2,

@@ -365,7 +365,7 @@ EXEMPT = {
     "engine.is_known": "gives a truth; has a test of its own below",
     "folded.density_coefficients": "gives two; tested with density_by_coefficients",
     "folded.lines_as_bends": "gives five; tested with share_by_coefficients",
-    "folded.size_coefficients": "gives five; tested with share_by_coefficients",
+    "folded.size_lines": "gives four; tested with share_by_coefficients",
     "engine.choose": "takes a condition; has a test of its own below",
     "slab.diffuse": "a grid in space and time, of one board in plain numbers",
     "diffusion.slab_uptake": "iteration and a series: NumPy",

@@ -19,7 +19,7 @@ from woodref.formulas.folded import (
     SIZE_COEFFICIENTS,
     density_coefficients,
     lines_as_bends,
-    size_coefficients,
+    size_lines,
 )
 from woodref.formulas.moisture import maximum_moisture_content
 from woodref.formulas.shrinkage import FIBER_SATURATION_PCT
@@ -65,8 +65,13 @@ def _make_names(connection: duckdb.DuckDBPyConnection, rows: Sequence[Sequence[A
     types = {"__text": "varchar", "problem": "varchar", "__most_pct": "double"}
     types |= {f"__{f.name}": _sql_type(str(f.type)) for f in fields(Coefficients)}
     fill(connection, "looked_up", types, rows)
+    # In two steps: one expression of all would be long, and take DuckDB longer than the rows.
+    lines = ", ".join(f"{sql} as {name}" for name, sql in _lines().items())
     folded = ", ".join(f"{sql} as __{name}" for name, sql in _folded().items())
-    connection.execute(f"create temp table names as select *, {folded} from looked_up")
+    connection.execute(
+        f"create temp table names as select {', '.join(types)}, {folded} "
+        f"from (select *, {lines} from looked_up)"
+    )
 
 
 def coefficients_table(reference: Reference, names: Sequence[str] | None = None) -> pyarrow.Table:
@@ -92,25 +97,46 @@ def name_columns() -> list[str]:
     return [f"__{name}" for name in ("most_pct", *known, *_folded())]
 
 
-def _folded() -> dict[str, object]:
-    """What depends on the wood alone, so that a row costs a few multiplications."""
-    column = {f.name: duckdb.ColumnExpression(f"__{f.name}") for f in fields(Coefficients)}
-    point = column["fiber_saturation_pct"]
-    middle, per_pct = density_coefficients(
-        column["basic_specific_gravity"], column["volumetric_pct"], point
-    )
-    made: dict[str, object] = {"middle_m3_per_kg": middle, "m3_per_kg_per_pct": per_pct}
-    for side in ("tangential", "radial"):
-        per_1_pct = column[side] / 100.0
-        by_change = lines_as_bends(1.0, per_1_pct, per_1_pct, per_1_pct, FIBER_SATURATION_PCT)
-        by_shrinkage = size_coefficients(column[side], point, column[f"{side}_per_pct"])
+_SIDES = ("tangential", "radial")
+#: What size_lines gives, of either side of the wood.
+_LINES = ("ovendry", "below", "within", "above")
+
+
+def _lines() -> dict[str, object]:
+    """The lines a size changes along, of either side of the wood."""
+    made: dict[str, object] = {}
+    for side in _SIDES:
+        total, point, per_pct = (
+            _column(name) for name in (side, "fiber_saturation_pct", f"{side}_per_pct")
+        )
+        by_change = (1.0, *[total / 100.0] * 3)
+        by_shrinkage = size_lines(total, point, per_pct)
         made |= {
             f"{side}_{name}": f"case when __by_change then {change} else {shrunk} end"
-            for name, change, shrunk in zip(SIZE_COEFFICIENTS, by_change, by_shrinkage, strict=True)
+            for name, change, shrunk in zip(_LINES, by_change, by_shrinkage, strict=True)
         }
     # A change per 1 % goes on as long as wood moves at all.
+    point = _column("fiber_saturation_pct")
     made["moves_to_pct"] = f"case when __by_change then {FIBER_SATURATION_PCT} else {point} end"
     return made
+
+
+def _folded() -> dict[str, object]:
+    """What depends on the wood alone, so that a row costs a few multiplications."""
+    middle, per_pct = density_coefficients(
+        *(_column(n) for n in ("basic_specific_gravity", "volumetric_pct", "fiber_saturation_pct"))
+    )
+    made: dict[str, object] = {"middle_m3_per_kg": middle, "m3_per_kg_per_pct": per_pct}
+    for side in _SIDES:
+        named = [*(f"{side}_{name}" for name in _LINES), "moves_to_pct"]
+        bends = lines_as_bends(*map(duckdb.ColumnExpression, named))
+        made |= {f"{side}_{n}": sql for n, sql in zip(SIZE_COEFFICIENTS, bends, strict=True)}
+    return made | {"moves_to_pct": "moves_to_pct"}
+
+
+def _column(name: str) -> duckdb.Expression:
+    """A column of ``looked_up``."""
+    return duckdb.ColumnExpression(f"__{name}")
 
 
 def _sql_type(annotation: str) -> str:

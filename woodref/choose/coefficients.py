@@ -14,6 +14,7 @@ import duckdb
 from woodref.board.movement import MovementMethod, movement_basis
 from woodref.board.weight import density_of, wood_shrinkage
 from woodref.choose.gathered import (
+    GATHERED_FROM,
     chosen_movement_sql,
     figures_sql,
     make_figures,
@@ -79,7 +80,9 @@ def coefficients(
     """
     own = own_values_of(reference) if reference.uses_own else {}
     connection = locked_connection(
-        reference.store.folder, lambda prepared: make_figures(prepared, own)
+        reference.store.folder,
+        lambda prepared: make_figures(prepared, own),
+        tables=GATHERED_FROM,
     )
     try:
         where, named = "", []

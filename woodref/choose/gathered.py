@@ -30,6 +30,8 @@ from woodref.reference.woods import Value
 MIDPOINT = "coalesce(abs(2.0 * m.value - m.value_low - m.value_high) < 1e-9 * m.value, false)"
 #: The table of the figures on the connection.
 FIGURES = "figures"
+#: The tables of the dataset that the figures of woods are gathered from.
+GATHERED_FROM = ("species", "measurements", "implied", "estimates", "shrinkage_relations")
 #: Standard deviation of a printed or estimated figure of a single board: between boards, of the
 #: mean itself, and of a printed range.
 _BOARDS = "(cv / 100.0 * value) ** 2 + coalesce(uncertainty, 0.0) ** 2"

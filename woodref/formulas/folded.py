@@ -16,7 +16,7 @@ from woodref.formulas.shrinkage import (
     share_of_green_size_on_curve,
 )
 
-#: What the coefficients are called that size_coefficients gives.
+#: What the coefficients are called that lines_as_bends gives.
 SIZE_COEFFICIENTS = ("level", "slope", "bend_at_6", "bend_at_14", "bend_at_saturation")
 
 
@@ -89,10 +89,8 @@ def density_by_coefficients(
     return (1.0 + moisture_pct * 0.01) / (middle_m3_per_kg + per_pct_m3_per_kg * swollen)
 
 
-def size_coefficients(
-    total_pct: Q, fiber_saturation_pct: Q, coefficient_per_pct: Q
-) -> tuple[Q, ...]:
-    """Compute the five coefficients of share_by_coefficients, in one direction of the wood.
+def size_lines(total_pct: Q, fiber_saturation_pct: Q, coefficient_per_pct: Q) -> tuple[Q, ...]:
+    """Compute the straight lines that share_of_green_size_on_curve is made of.
 
     Parameters
     ----------
@@ -102,23 +100,20 @@ def size_coefficients(
     Returns
     -------
     tuple of Q
-        ``level`` [1], and ``slope``, ``bend_at_6``, ``bend_at_14`` and ``bend_at_saturation``
-        [1 per %].
+        ``ovendry``, ``below``, ``within`` and ``above`` as lines_as_bends takes them [1, 1 per %].
 
     Notes
     -----
     share_of_green_size_on_curve is a straight line between 0, 6 and 14 % and fiber saturation, and
-    level beyond. A line that bends is a line and a multiple of the distance from each bend.
+    level beyond.
     """
     ends = (0.0, COEFFICIENT_FROM_PCT, COEFFICIENT_TO_PCT, fiber_saturation_pct)
     shares = [
         share_of_green_size_on_curve(end, total_pct, fiber_saturation_pct, coefficient_per_pct)
         for end in ends
     ]
-    below, within, above = (
-        (shares[n + 1] - shares[n]) / (ends[n + 1] - ends[n]) for n in range(len(ends) - 1)
-    )
-    return lines_as_bends(shares[0], below, within, above, fiber_saturation_pct)
+    slopes = ((shares[n + 1] - shares[n]) / (ends[n + 1] - ends[n]) for n in range(len(ends) - 1))
+    return shares[0], *slopes
 
 
 def lines_as_bends(
@@ -138,12 +133,13 @@ def lines_as_bends(
     Returns
     -------
     tuple of Q
-        As size_coefficients.
+        ``level`` [1], and ``slope``, ``bend_at_6``, ``bend_at_14`` and ``bend_at_saturation``
+        [1 per %].
 
     Notes
     -----
-    A change of slope is twice the multiple of the distance from where it is; any textbook of
-    algebra.
+    A line that bends is a line and a multiple of the distance from each bend, half of the change
+    of slope there; any textbook of algebra.
     """
     at_6, at_14 = (within - below) / 2.0, (above - within) / 2.0
     at_saturation = above / -2.0
@@ -172,7 +168,7 @@ def share_by_coefficients(
     moisture_pct : Q
         Moisture content [%].
     level, slope, bend_at_6, bend_at_14, bend_at_saturation : Q
-        As size_coefficients gives them [1, 1 per %].
+        As lines_as_bends gives them [1, 1 per %].
     fiber_saturation_pct : Q
         Fiber saturation point [%], above 14.
 

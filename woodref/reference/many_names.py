@@ -15,13 +15,18 @@ if TYPE_CHECKING:
 class ManyNames:
     """What names mean, each looked up in memory.
 
-    Parameters: reference, whose names are read when it is made.
+    Parameters: reference, whose names are read when it is made; names that will be asked for,
+    any where they are not known yet.
     """
 
-    def __init__(self, reference: Reference) -> None:
+    def __init__(self, reference: Reference, names: Iterable[str] | None = None) -> None:
         self._reference = reference
         self._by_key: dict[str, list[dict[str, Any]]] = {}
-        for row in in_order(reference.store.rows("select * from {ready_names}")):
+        query, keys = "select * from {ready_names}", []
+        if names is not None:
+            query += " where name_key in (select unnest(?::varchar[]))"
+            keys = [list(dict.fromkeys(k for name in names for k in keys_of(fold(name))))]
+        for row in in_order(reference.store.rows(query, keys)):
             self._by_key.setdefault(row["name_key"], []).append(row)
         self._genera = {
             row["genus"]
@@ -50,5 +55,6 @@ def rows_of_names(reference: Reference, names: Iterable[str]) -> dict[str, list[
 
     Parameters: reference; names as typed. Returns: the rows by name, none for an unknown one.
     """
-    known = ManyNames(reference)
-    return {name: known.meaning(name) for name in names}
+    listed = list(names)
+    known = ManyNames(reference, listed)
+    return {name: known.meaning(name) for name in listed}

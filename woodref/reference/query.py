@@ -6,7 +6,7 @@ network, no extension, no variable of the program; its configuration is locked.
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator, Sequence
+from collections.abc import Callable, Iterable, Iterator, Sequence
 from contextlib import contextmanager
 from pathlib import Path
 from threading import Timer
@@ -36,15 +36,16 @@ def locked_connection(
     folder: Path | None = None,
     prepare: Callable[[duckdb.DuckDBPyConnection], None] | None = None,
     files: Sequence[Path] = (),
+    tables: Iterable[str] = TABLES,
 ) -> duckdb.DuckDBPyConnection:
     """An in-memory DuckDB with one view per table, shut off from everything else.
 
     Parameters: folder of the Parquet files; prepare, called before the connection is shut off,
     to put tables into memory that are made of the views and of what the program knows; files of
-    other tables that it may read.
+    other tables that it may read; tables of the dataset that it sees.
     """
     folder = folder or data_directory()
-    of_tables = {t: folder / f"{t}.parquet" for t in TABLES}
+    of_tables = {t: folder / f"{t}.parquet" for t in tables}
     present = {t: path for t, path in of_tables.items() if is_published(path, folder)}
     connection = connect()
     for table in present:
