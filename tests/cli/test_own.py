@@ -171,3 +171,17 @@ def test_an_estimate_without_a_price_list_takes_the_own_one(woodref, tmp_path):
     assert own.code == 0
     assert own.out != without.out
     assert "your own prices" in own.out
+
+
+def test_a_damaged_table_is_told_in_a_line_and_can_be_left_out(woodref, table, tmp_path):
+    woodref("own", "add", table, "--kind", "measurements", "--origin", "bench")
+    (file,) = (tmp_path / "own" / "measurements-3.parquet").iterdir()
+    content = bytearray(file.read_bytes())
+    content[len(content) // 2] ^= 1
+    file.write_bytes(content)
+    for words in (["show", "teak"], ["own", "list"], ["own", "remove", "m1"]):
+        result = woodref(*words)
+        assert (result.code, result.out, result.err.count("\n")) == (1, "", 1)
+        assert result.err.startswith(f"woodref: {file}: your own figures are damaged: ")
+        assert "move the file away" in result.err
+    assert "own figures" not in woodref("show", "teak", "--no-own").out

@@ -6,7 +6,6 @@ import subprocess
 import sys
 import textwrap
 import time
-from pathlib import Path
 
 import duckdb
 import pytest
@@ -20,7 +19,7 @@ from woodref.own.intake import take_in
 from woodref.own.prices import own_prices
 from woodref.own.storage import batches, remove_batch, rows_of, take_out
 from woodref.reference.library import Reference
-from woodref.reference.overlay import batch_folder, first_file, stored
+from woodref.reference.overlay import batch_file, batch_folder, batch_of, first_file, stored
 from woodref.reference.query import run_query
 
 HEAD = "species,property,value,unit\n"
@@ -29,6 +28,15 @@ HEAD = "species,property,value,unit\n"
 def add(reference, table, *values, unit="lbf", prop="side_hardness", origin="bench"):
     rows = "".join(f"white oak,{prop},{v},{unit}\n" for v in values)
     return take_in(reference, table(HEAD + rows), "measurements", origin)
+
+
+def rewrite(path, query):
+    """Put the rows of a query in the place of a stored batch, as if they had been stored so."""
+    aside = path.with_name("aside")
+    duckdb.execute(f"copy ({query}) to '{aside}' (format parquet)")
+    kind = path.parent.name.partition("-")[0]
+    path.unlink()
+    aside.replace(batch_file(kind, batch_of(path), aside))
 
 
 def test_own_figures_go_before_the_printed_ones(reference, table):
@@ -151,8 +159,7 @@ def test_prices_stored_before_grades_were_are_still_read(reference, table):
     )
     (path,) = stored("prices")
     old = "select * exclude (grade, date, width, length) from read_parquet('{0}')"
-    duckdb.sql(f"copy ({old.format(path)}) to '{path}.old' (format parquet)")
-    Path(f"{path}.old").replace(path)
+    rewrite(path, old.format(path))
     text = "species,thickness,price,per,grade\nwhite ash,4/4,9,board foot,FAS\n"
     assert take_in(reference, table(text), "prices", "yard").kept == 1
     assert [row.grade for row in own_prices(resolver(reference)).rows] == ["", "FAS"]
@@ -189,18 +196,14 @@ def test_a_price_of_a_wood_no_longer_known_is_said(reference, table):
 def test_a_property_of_a_later_dataset_is_said(reference, table):
     add(reference, table, 1500)
     (path,) = stored("measurements")
-    duckdb.execute(
-        f"copy (select * replace ('glow' as property_id) from '{path}') to '{path}.x' "
-        "(format parquet)"
-    )
-    os.replace(f"{path}.x", path)
+    rewrite(path, f"select * replace ('glow' as property_id) from '{path}'")
     with pytest.raises(WoodrefError, match=r"does not know, 'glow'.*--no-own"):
         Reference().wood("white oak")
 
 
 def test_a_file_of_a_newer_version_is_said_and_left(reference, table, data_home):
     add(reference, table, 1500)
-    newer = data_home / "measurements-3.parquet"
+    newer = data_home / "measurements-4.parquet"
     newer.write_bytes(b"of the future")
     with pytest.raises(WoodrefError, match="newer version of woodref"):
         Reference().wood("white oak")
@@ -212,7 +215,7 @@ def test_a_file_of_a_newer_version_is_said_and_left(reference, table, data_home)
 def test_a_damaged_file_names_itself(reference, table):
     add(reference, table, 1500)
     stored("measurements")[0].write_bytes(b"PAR1 not")
-    with pytest.raises(WoodrefError, match=r"measurements-2\.parquet.m1\.parquet.*--no-own"):
+    with pytest.raises(WoodrefError, match=r"measurements-3\.parquet.m1-\w{8}\.parquet.*--no-own"):
         Reference().wood("white oak")
     with pytest.raises(WoodrefError, match="move the file away"):
         add(reference, table, 1600)
@@ -228,6 +231,29 @@ def as_version_1(kind="measurements"):
     rows = f"select * from '{batch_folder(kind)}/*.parquet' order by batch, line"
     duckdb.execute(f"copy ({rows}) to '{first_file(kind)}' (format parquet)")
     shutil.rmtree(batch_folder(kind))
+
+
+def as_version_2(kind="measurements"):
+    """Put what is stored where version 2 kept it, without checksums."""
+    for file in stored(kind):
+        older = batch_folder(kind, 2) / f"{batch_of(file)}.parquet"
+        older.parent.mkdir(exist_ok=True)
+        file.rename(older)
+
+
+def test_what_version_2_stored_is_read_added_to_and_taken_out(reference, table):
+    for value in (1500, 1600):
+        add(reference, table, value)
+    before = Reference().wood("white oak").value("side_hardness").value
+    as_version_2()
+    assert Reference().wood("white oak").value("side_hardness").value == before
+    assert reference.wood("white oak").value("side_hardness").value == before
+    assert add(reference, table, 1700).batch == "m3"
+    assert [b["batch"] for b in batches("measurements")] == ["m1", "m2", "m3"]
+    with pytest.raises(InputError, match="stored already, as m2"):
+        add(reference, table, 1600)
+    assert (take_out("m1"), take_out("m3")) == (1, 1)
+    assert [r["printed_value"] for r in rows_of("measurements")] == ["1600"]
 
 
 def test_what_version_1_stored_is_read_added_to_and_taken_out(reference, table):
@@ -251,11 +277,10 @@ def test_adding_a_row_reads_no_batch_of_more_rows(reference, table, monkeypatch)
     add(reference, table, 1500)
     read = []
     real = storage.files_sql
-    monkeypatch.setattr(storage, "files_sql", lambda files: read.extend(files) or real(files))
+    monkeypatch.setattr(storage, "files_sql", lambda f, *way: read.extend(f) or real(f, *way))
     add(reference, table, 1600)
-    assert [file.name for file in read] == ["m2.parquet"]
-    names = [file.name for file in stored("measurements")]
-    assert names == ["m1.parquet", "m2.parquet", "m3.parquet"]
+    assert [batch_of(file) for file in read] == ["m2"]
+    assert [batch_of(file) for file in stored("measurements")] == ["m1", "m2", "m3"]
 
 
 def test_a_failed_write_leaves_the_overlay_as_it_was(reference, table, monkeypatch):
@@ -318,7 +343,11 @@ KILLED = textwrap.dedent(
         os.ftruncate(descriptor, 40)
         killed()
 
-    storage.os.replace = killed
+    def in_place(*paths, replace=os.replace):
+        replace(*paths)
+        killed()
+
+    storage.os.replace = in_place if sys.argv[2] == "in place" else killed
     if sys.argv[2] == "half":
         storage.os.fsync = half
     take_in(Reference(), Path(sys.argv[1]), "measurements", "writer")
@@ -340,6 +369,16 @@ def test_a_writer_killed_in_mid_write_changes_nothing(reference, table, data_hom
     add(reference, table, 1700)
     assert [r["printed_value"] for r in rows_of("measurements")] == ["1500", "1700"]
     assert not list(data_home.glob(".*.aside"))
+
+
+@pytest.mark.skipif(sys.platform == "win32", reason="kills by signal")
+def test_a_writer_killed_once_the_file_is_in_place_has_stored_it(reference, table):
+    add(reference, table, 1500)
+    path = table(HEAD + "white oak,side_hardness,1600,lbf\n")
+    words = [sys.executable, "-c", KILLED, str(path), "in place"]
+    assert subprocess.run(words, env=os.environ, timeout=60, check=False).returncode == -9
+    assert [r["printed_value"] for r in rows_of("measurements")] == ["1500", "1600"]
+    assert Reference().wood("white oak").value("side_hardness").basis == "own"
 
 
 def test_a_killed_writer_leaves_a_whole_overlay(reference, table, tmp_path):

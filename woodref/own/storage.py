@@ -13,7 +13,9 @@ from typing import TYPE_CHECKING, Any
 from woodref.errors import InputError, WoodrefError, system_reason
 from woodref.reference.overlay import (
     KINDS,
-    batch_folder,
+    WAY_OUT,
+    batch_file,
+    batch_of,
     damaged,
     files_sql,
     first_file,
@@ -29,6 +31,15 @@ if TYPE_CHECKING:
 #: How long a second writer waits for the first [s].
 LOCK_SECONDS = 10.0
 _ASIDE = ".aside"
+#: What to do about a damaged file before anything is written.
+_MOVE_AWAY = "move the file away before adding to it"
+#: Columns that no row goes without, besides those that say where it comes from.
+_NEEDED: dict[str, tuple[str, ...]] = {
+    "measurements": ("species_id", "property_id", "condition", "value"),
+    "prices": ("species", "thickness", "price", "per"),
+    "places": ("place", "month", "temperature_c", "relative_humidity_pct"),
+    "yard": ("species",),
+}
 #: Letter the batches of a kind begin with.
 _LETTER = {"measurements": "m", "prices": "p", "places": "a", "yard": "y"}
 #: Columns of each kind, with their DuckDB types; the first five say where a row comes from.
@@ -104,38 +115,58 @@ def _locked() -> Iterator[Path]:
         raise WoodrefError(f"{folder}: cannot be written: {system_reason(error)}") from None
 
 
-def _table(
-    connection: duckdb.DuckDBPyConnection, kind: str, files: Sequence[Path], table: str = "own"
-) -> None:
-    """The rows of some files of an overlay as a table, empty where there are none."""
-    columns = ", ".join(f"{name} {kind_}" for name, kind_ in COLUMNS[kind].items())
+def _make_table(connection: duckdb.DuckDBPyConnection, kind: str, table: str) -> None:
+    columns = ", ".join(f"{name} {type_}" for name, type_ in COLUMNS[kind].items())
     connection.execute(f"create table {table} ({columns})")
+
+
+def _table(
+    connection: duckdb.DuckDBPyConnection,
+    kind: str,
+    files: Sequence[Path],
+    way_out: str = _MOVE_AWAY,
+) -> None:
+    """The rows of some files of an overlay as the table ``own``, empty where there are none.
+
+    Raises: WoodrefError for files that are damaged, with the way out.
+    """
+    _make_table(connection, kind, "own")
     if not files:
         return
     try:
-        connection.execute(f"insert into {table} by name select * from {files_sql(files)}")
+        of_files = files_sql(files, way_out)
+        connection.execute(f"insert into own by name select * from {of_files}")
     except engine().Error as error:
-        raise WoodrefError(
-            f"{unreadable(connection, files, error)}; move the file away before adding to it"
-        ) from None
+        raise unreadable(connection, files, error, way_out) from None
+    needed = (*_COMMON, *_NEEDED[kind])
+    counts = ", ".join(f"count(*) - count({column})" for column in needed)
+    missing = connection.execute(f"select {counts} from own").fetchone() or ()
+    for column, rows in zip(needed, missing, strict=True):
+        if rows:
+            raise damaged(files, f"a row without its {column}", way_out)
 
 
 def _quoted(path: Path) -> str:
     return str(path).replace("'", "''")
 
 
-def _write(connection: duckdb.DuckDBPyConnection, query: str, target: Path, aside: Path) -> None:
-    """Write the rows of a query aside and rename the file into place."""
+def _write(
+    connection: duckdb.DuckDBPyConnection, query: str, aside: Path, place: Callable[[Path], Path]
+) -> None:
+    """Write the rows of a query aside and rename the file into its place, which hangs on it."""
     try:
-        target.parent.mkdir(exist_ok=True)
         connection.execute(
             f"copy ({query}) to '{_quoted(aside)}' (format parquet, compression zstd)"
         )
         with aside.open("rb+") as file:  # on the disk before it takes the place of the other
             os.fsync(file.fileno())
+        target = place(aside)
+        target.parent.mkdir(exist_ok=True)
         os.replace(aside, target)
     except engine().Error as error:
-        raise WoodrefError(f"{target}: cannot be written: {_written_problem(error)}") from None
+        raise WoodrefError(
+            f"{aside.parent}: cannot be written: {_written_problem(error)}"
+        ) from None
     finally:
         aside.unlink(missing_ok=True)
 
@@ -162,9 +193,7 @@ def _sizes(connection: duckdb.DuckDBPyConnection, files: Sequence[Path]) -> list
                 f"select num_rows from parquet_file_metadata('{_quoted(file)}')"
             ).fetchone()
         except engine().Error as error:
-            raise WoodrefError(
-                f"{unreadable(connection, [file], error)}; move the file away before adding to it"
-            ) from None
+            raise unreadable(connection, [file], error, _MOVE_AWAY) from None
         sizes.append((file, int(row[0]) if row else 0))
     return sizes
 
@@ -194,21 +223,21 @@ def add_rows(
             _table(connection, kind, held)
             check()
         batch = f"{_LETTER[kind]}{_last_number(connection, kind, files) + 1}"
-        _table(connection, kind, [], "added")
+        _make_table(connection, kind, "added")
         connection.execute(f"insert into added by name select '{batch}' as batch, * from ({query})")
         order = "species_id, line" if "species_id" in COLUMNS[kind] else "line"
         _write(
             connection,
             f"select * from added order by {order}",
-            batch_folder(kind) / f"{batch}.parquet",
             _aside(folder, kind),
+            lambda written: batch_file(kind, batch, written),
         )
     return batch
 
 
 def _last_number(connection: duckdb.DuckDBPyConnection, kind: str, files: Sequence[Path]) -> int:
     """The greatest number of a batch that is stored, 0 without any."""
-    numbers = [int(f.stem[1:]) for f in files if f.parent == batch_folder(kind)]
+    numbers = [int(n) for f in files if (n := batch_of(f)[1:]).isdecimal()]
     if first_file(kind) in files:
         row = connection.execute(
             "select max(try_cast(batch[2:] as bigint)) from " + files_sql([first_file(kind)])
@@ -222,16 +251,20 @@ def batches(kind: str) -> list[dict[str, Any]]:
     files = stored(kind)
     if not files:
         return []
+    way_out = "move the file away"
     try:
-        return dict_rows(
+        stored_batches = dict_rows(
             connect().execute(
                 "select batch, any_value(origin) as table_origin, any_value(added) as added, "
-                "any_value(file) as file, count(*) as rows_kept "
-                f"from {files_sql(files)} group by batch order by try_cast(batch[2:] as bigint)"
+                f"any_value(file) as file, count(*) as rows_kept from {files_sql(files, way_out)} "
+                "group by batch order by try_cast(batch[2:] as bigint)"
             )
         )
     except engine().Error as error:
-        raise WoodrefError(f"{unreadable(connect(), files, error)}; move the file away") from None
+        raise unreadable(connect(), files, error, way_out) from None
+    if any(batch["batch"] is None for batch in stored_batches):
+        raise damaged(files, "a row without its batch", way_out)
+    return stored_batches
 
 
 def every_batch() -> list[dict[str, Any]]:
@@ -257,13 +290,10 @@ def rows_of(kind: str, batch: str = "") -> list[dict[str, Any]]:
     if not files:
         return []
     connection = connect()
-    _table(connection, kind, files)
+    _table(connection, kind, files, WAY_OUT)
     where = "where batch = ?" if batch else ""
     query = f"select * from own {where} order by try_cast(batch[2:] as bigint), line"
-    rows = dict_rows(connection.execute(query, [batch] if batch else []))
-    if any(row["batch"] is None or row["line"] is None for row in rows):
-        raise damaged(files, "a row does not say where it comes from")
-    return rows
+    return dict_rows(connection.execute(query, [batch] if batch else []))
 
 
 def remove_batch(kind: str, batch: str) -> int:
@@ -271,8 +301,8 @@ def remove_batch(kind: str, batch: str) -> int:
     with _locked() as folder:
         files = stored(kind)
         connection = connect()
-        mine = batch_folder(kind) / f"{batch}.parquet"
-        if mine in files:
+        mine = next((file for file in files if batch_of(file) == batch), None)
+        if mine is not None:
             removed = _sizes(connection, [mine])[0][1]
             mine.unlink()
             return removed
@@ -283,5 +313,5 @@ def remove_batch(kind: str, batch: str) -> int:
         removed = int(row[0]) if row else 0
         if removed:
             query = "select * from own order by batch, line"
-            _write(connection, query, first_file(kind), _aside(folder, kind))
+            _write(connection, query, _aside(folder, kind), lambda _: first_file(kind))
         return removed

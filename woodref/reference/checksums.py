@@ -17,6 +17,8 @@ from woodref.errors import WoodrefError
 
 #: The list of checksums, in the folder of the dataset.
 CHECKSUMS = "checksums.csv"
+#: What of a file is read at a time, where not all of it is wanted in memory.
+_PART_BYTES = 1 << 18
 _HEADING = "file,bytes,crc32,sha256"
 _WAY_OUT = "install woodref again, or run 'python -m pipeline build' in a checkout"
 
@@ -128,6 +130,20 @@ def _compare(path: Path, published: Checksum, state: tuple[int, ...]) -> None:
     content = _read(path)
     if len(content) != published.length or _crc32(content) != published.crc32:
         raise _damaged(path)
+
+
+def crc32_of_file(path: Path) -> str:
+    """The CRC-32 of what a file holds, of which a little at a time is in memory.
+
+    Raises: OSError.
+    """
+    import zlib
+
+    value = 0
+    with path.open("rb", buffering=0) as file:
+        while part := file.read(_PART_BYTES):
+            value = zlib.crc32(part, value)
+    return f"{value:08x}"
 
 
 def _crc32(content: bytes) -> str:

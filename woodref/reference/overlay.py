@@ -1,9 +1,11 @@
 """The shop's own figures: a Parquet overlay in the user's data directory.
 
 A folder per kind, its name carrying the number of the format, and in it a file per batch, so that
-a table is added or taken out without the others being written anew. Version 1 kept all batches
-in one file, which is read where it is left. The packaged data is never touched; a look-up
-without an overlay costs one look at the folder.
+a table is added or taken out without the others being written anew. The name of a file ends in the
+CRC-32 of what it holds, so that the two are renamed into place as one; a file is compared with it
+where it is opened. Version 2 kept no checksum, version 1 all batches in one file; both are read
+where they are left, as they are. The packaged data is never touched; a look-up without an overlay
+costs one look at the folder.
 """
 
 from __future__ import annotations
@@ -18,6 +20,7 @@ from typing import TYPE_CHECKING, Any
 from woodref.errors import WoodrefError, system_reason
 from woodref.files_in_use import remember
 from woodref.reference.bases import OWN
+from woodref.reference.checksums import crc32_of_file
 from woodref.reference.properties import PROPERTIES
 from woodref.reference.store import Store, dict_rows, engine
 from woodref.reference.woods import SpreadParts, Value
@@ -27,7 +30,9 @@ if TYPE_CHECKING:
     from duckdb import DuckDBPyConnection
 
 #: Number of the format; files of a greater number are of a newer version.
-FORMAT = 2
+FORMAT = 3
+#: The format before it, of files without a checksum.
+_UNCHECKED_FORMAT = 2
 KINDS: dict[str, str] = {
     "measurements": "measured boards",
     "prices": "price list",
@@ -41,7 +46,8 @@ _SHOWN = 3
 #: Said of a place of which two seasons are given.
 BETWEEN = "months between winter and summer follow a cosine from January to July, our own choice"
 _OFF = "WOODREF_NO_OWN"
-_WAY_OUT = "go on without them with --no-own, or move the file away"
+#: What to do about a damaged file where figures are read.
+WAY_OUT = "go on without them with --no-own, or move the file away and add its table again"
 
 
 def own_folder() -> Path:
@@ -52,10 +58,20 @@ def own_folder() -> Path:
     return user_folder("data")
 
 
-def batch_folder(kind: str) -> Path:
-    """The folder of the batches of a kind, there or not."""
-    # Version 1 refuses what is called so, as of a newer version.
-    return own_folder() / f"{kind}-{FORMAT}.parquet"
+def batch_folder(kind: str, number: int = FORMAT) -> Path:
+    """The folder of the batches of a kind in a format, there or not."""
+    # Earlier versions refuse what is called so, as of a newer version.
+    return own_folder() / f"{kind}-{number}.parquet"
+
+
+def batch_file(kind: str, batch: str, written: Path) -> Path:
+    """Where a batch is kept that was written to a file."""
+    return batch_folder(kind) / f"{batch}-{crc32_of_file(written)}.parquet"
+
+
+def batch_of(file: Path) -> str:
+    """The batch that a file of the overlay holds alone, as its name says; '' in version 1."""
+    return file.stem.partition("-")[0] if file.parent != own_folder() else ""
 
 
 def first_file(kind: str) -> Path:
@@ -97,10 +113,10 @@ def stored(kind: str) -> tuple[Path, ...]:
                 f"this one reads {FORMAT}); update woodref, or go on without it: --no-own"
             )
     files = [first_file(kind)] if first_file(kind).name in names else []
-    mine = batch_folder(kind)
-    if mine.name in names:
-        batches = [n for n in _listed_names(mine) if n.endswith(".parquet")]
-        files += [mine / n for n in sorted(batches, key=lambda n: (len(n), n))]
+    for folder in (batch_folder(kind, _UNCHECKED_FORMAT), batch_folder(kind)):
+        if folder.name in names:
+            batches = [n for n in _listed_names(folder) if n.endswith(".parquet")]
+            files += [folder / n for n in sorted(batches, key=lambda n: (len(n), n))]
     for file in files:
         remember(file)
     return tuple(files)
@@ -124,7 +140,8 @@ def _listed_names(folder: Path) -> list[str]:
 def _looked_at(*environment: str | None) -> tuple[str, ...]:
     """Folder and files of own figures, for what the environment says of them."""
     kind = "measurements"
-    return str(own_folder()), str(batch_folder(kind)), str(first_file(kind))
+    folders = (own_folder(), batch_folder(kind), batch_folder(kind, _UNCHECKED_FORMAT))
+    return *map(str, folders), str(first_file(kind))
 
 
 def own_state() -> tuple[object, ...]:
@@ -149,10 +166,37 @@ def own_state() -> tuple[object, ...]:
     return tuple(told)
 
 
-def files_sql(files: Iterable[Path]) -> str:
-    """The rows of the files of an overlay, as SQL selects from them."""
+def files_sql(files: Iterable[Path], way_out: str = WAY_OUT) -> str:
+    """The rows of the files of an overlay, as SQL selects from them.
+
+    Parameters: files; way_out, what to do about one that is damaged.
+    Raises: WoodrefError for a file that does not hold what was stored.
+    """
+    for file in files:
+        _compare(file, way_out)
     listed = ", ".join("'" + str(file).replace("'", "''") + "'" for file in files)
     return f"read_parquet([{listed}], union_by_name = true)"
+
+
+def _compare(file: Path, way_out: str) -> None:
+    """Compare a file with the checksum in its name; one of an earlier format has none."""
+    if not file.parent.name.endswith(f"-{FORMAT}.parquet"):
+        return
+    try:
+        seen = os.stat(file)
+        held = _held(file, seen.st_mtime_ns, seen.st_size, seen.st_ino)
+    except OSError as error:
+        raise WoodrefError(
+            f"{file}: your own figures cannot be read, {system_reason(error)}; {way_out}"
+        ) from None
+    if held != file.stem.partition("-")[2]:
+        raise damaged([file], "the file does not hold what was stored in it", way_out)
+
+
+@lru_cache(maxsize=4096)
+def _held(file: Path, *state: int) -> str:
+    """The checksum of what a file holds, computed again when the file has changed."""
+    return crc32_of_file(file)
 
 
 def read_own(
@@ -168,29 +212,32 @@ def read_own(
         )
         rows = dict_rows(cursor)
     except engine().Error as error:
-        raise WoodrefError(f"{unreadable(store.connection, files, error)}; {_WAY_OUT}") from None
+        raise unreadable(store.connection, files, error) from None
     if any(isinstance(x, float) and not isfinite(x) for row in rows for x in row.values()):
         raise damaged(files, "holds a number that is none")
     return rows
 
 
-def damaged(files: Sequence[Path], problem: str) -> WoodrefError:
+def damaged(files: Sequence[Path], problem: str, way_out: str = WAY_OUT) -> WoodrefError:
     """The error for files of the overlay that hold what is never taken in."""
     file = files[0] if len(files) == 1 else files[0].parent
-    return WoodrefError(f"{file}: your own figures are damaged: {problem}; {_WAY_OUT}")
+    return WoodrefError(f"{file}: your own figures are damaged: {problem}; {way_out}")
 
 
-def unreadable(connection: DuckDBPyConnection, files: Sequence[Path], error: Exception) -> str:
-    """Which of some files cannot be read, and why."""
+def unreadable(
+    connection: DuckDBPyConnection, files: Sequence[Path], error: Exception, way_out: str = WAY_OUT
+) -> WoodrefError:
+    """The error for files that cannot be read: which of them, why, and the way out."""
     for file in files:
         try:
-            connection.execute(f"select * from {files_sql([file])} limit 0")
+            connection.execute(f"select * from {files_sql([file], way_out)} limit 0")
         except engine().Error as why:
             error = why
             break
     else:
         file = files[0].parent
-    return f"{file}: your own figures cannot be read ({str(error).splitlines()[0]})"
+    why_not = str(error).splitlines()[0]
+    return WoodrefError(f"{file}: your own figures cannot be read ({why_not}); {way_out}")
 
 
 def _listed(texts: Iterable[object]) -> str:
@@ -212,12 +259,15 @@ def _reason(figures: int, boards: int, spread: bool) -> str:
 
 #: Where the figures of a value come from, what was written, and the notes beside it.
 _TEXTS = (
+    "count(origin) = count(*) and count(added) = count(*) as has_origin, "
     "list(distinct concat(origin, ' (', coalesce(measured, added), ')')) as origins, "
     "min_by(trim(concat(printed_value, ' ', nullif(printed_unit, '1'))), "
     f"concat(lpad(batch, 9, '0'), lpad(line::varchar, 9, '0')), {SPREAD_FROM}) as printed, "
     "list(distinct note) as notes"
 )
-_NO_TEXTS = "[]::varchar[] as origins, []::varchar[] as printed, []::varchar[] as notes"
+_NO_TEXTS = (
+    "true as has_origin, []::varchar[] as origins, []::varchar[] as printed, []::varchar[] as notes"
+)
 
 
 def own_values(
@@ -245,11 +295,16 @@ def own_values(
         "select species_id, property_id, condition, sum(value * boards) / sum(boards) as value, "
         "count(*) as n, sum(boards)::bigint as boards, max(boards) = 1 as single, "
         "stddev_samp(value) as sd, avg(moisture_content_pct) as moisture, "
+        "count(value) as known, "
         f"{_TEXTS if texts else _NO_TEXTS} "
         "from (select *, coalesce(sample_size, 1) as boards from {own} "
-        f"where species_id in ({marks})) group by all",
+        f"where species_id in ({marks}) or species_id is null) group by all",
         species_ids,
     ):
+        if None in (row["species_id"], row["property_id"]) or row["known"] < row["n"]:
+            raise damaged(files, "a row without its species_id, property_id or value")
+        if not row["has_origin"]:
+            raise damaged(files, "a row without its origin or added")
         p = PROPERTIES.get(row["property_id"])
         if p is None:
             raise WoodrefError(

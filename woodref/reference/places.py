@@ -27,7 +27,7 @@ ATTRIBUTION = "Data basis: Deutscher Wetterdienst, values processed."
 _WORLD = "world-climate-reports"
 _OWN = "own:"
 #: Of several records of the shop's for one place the one added last holds.
-_LATEST = "order by try_cast(batch[2:] as bigint) desc"
+_LATEST = "order by place is null desc, try_cast(batch[2:] as bigint) desc"
 
 _COLUMNS = (
     "place_id",
@@ -283,10 +283,8 @@ def _similar(reference: Reference, text: str, limit: int = 3) -> list[str]:
         for form in (key, f"{key} {fold_place(r['region'] or r['country'])}")
     }
     asked = fold_place(text)
-    own = present("places") if reference.uses_own else ()
-    if own:
-        for r in read_own(reference.store, own, "select distinct place from {own} order by place"):
-            keys[fold_place(r["place"])] = f"{_OWN}{r['place']}"
+    for r in _own_rows(reference, "select distinct place from {own} order by place"):
+        keys[fold_place(r["place"])] = f"{_OWN}{r['place']}"
     hits = process.extract(asked, list(keys), scorer=fuzz.ratio, limit=3 * limit, score_cutoff=70.0)
     ids = list(dict.fromkeys(keys[key] for key, _, _ in hits))[:limit]
     if not ids:
@@ -297,15 +295,27 @@ def _similar(reference: Reference, text: str, limit: int = 3) -> list[str]:
     return [labels[i] for i in ids]
 
 
+def _own_rows(
+    reference: Reference, query: str, parameters: Sequence[object] = ()
+) -> list[dict[str, Any]]:
+    """Rows of the shop's own air records; none without records.
+
+    Raises: WoodrefError as read_own, and for a row without a value that a query asks for.
+    """
+    files = present("places") if reference.uses_own else ()
+    rows = read_own(reference.store, files, query, parameters) if files else []
+    for column in ("place", "origin", "added"):
+        if any(row.get(column, "") is None for row in rows):
+            raise damaged(files, f"a row without its {column}")
+    return rows
+
+
 def own_place(reference: Reference, text: str) -> Place | None:
     """The place of the shop's own air records that goes by a name, None where there is none."""
-    files = present("places") if reference.uses_own else ()
-    if not files:
-        return None
-    rows = read_own(
-        reference.store,
-        files,
-        f"select place, origin, added, note from {{own}} where lower(place) = ? {_LATEST} limit 1",
+    rows = _own_rows(
+        reference,
+        "select place, origin, added, note from {own} where lower(place) = ? or place is null "
+        f"{_LATEST} limit 1",
         [text.strip().lower()],
     )
     if not rows:

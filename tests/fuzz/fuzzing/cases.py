@@ -274,8 +274,8 @@ OVERLAYS: dict[str, dict[str, str]] = {
     },
     "places": {
         **{"batch": "'a1'", "origin": "'shop'", "added": "'2026-01-02'", "file": "'x.csv'"},
-        **{"line": "2", "place": "'Quiet Valley'", "month": "i", "temperature_c": "10.0"},
-        **{"relative_humidity_pct": "50.0", "note": "''"},
+        **{"line": "2", "place": "'Quiet Valley'", "month": "i", "temperature_c": "10.0::double"},
+        **{"relative_humidity_pct": "50.0::double", "note": "''"},
     },
     "yard": {
         **{"batch": "'y1'", "origin": "'shop'", "added": "'2026-01-02'", "file": "'x.csv'"},
