@@ -174,9 +174,12 @@ def test_questions_to_a_damaged_table_are_refused(folder, name, ask):
     ],
 )
 def test_a_command_says_so_in_a_line(folder, monkeypatch, capsys, arguments, name):
+    from woodref.cli import options
     from woodref.cli.main import run
     from woodref.reference import library, query
 
+    # Another test may have opened the dataset of the package for all commands.
+    monkeypatch.setattr(options, "opened", options.opened.__wrapped__)
     (path,) = (p for p in files_of(folder) if p.with_suffix("") == folder / name)
     path.write_bytes(flipped(path.read_bytes(), 4321))
     monkeypatch.setenv("WOODREF_NO_OWN", "1")
