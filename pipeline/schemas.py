@@ -9,7 +9,12 @@ import pyarrow
 from woodref.reference.declared.declaring import Field, Table
 from woodref.reference.fields import DATASET_VERSION, TABLES
 
-_PANDAS = {"string": "string", "integer": "Int64", "number": "Float64", "boolean": "boolean"}
+_PANDAS = {
+    "string": "string[python]",
+    "integer": "Int64",
+    "number": "Float64",
+    "boolean": "boolean",
+}
 _ARROW = {
     "string": pyarrow.string(),
     "integer": pyarrow.int64(),
