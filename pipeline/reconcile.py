@@ -48,7 +48,7 @@ def unit_counterparts(m: pd.DataFrame) -> pd.Series:
     cells = ["species_id", "property_id", "condition"]
     printed: dict[tuple[str, ...], dict[str, str]] = {}
     figures = dict(zip(m["measurement_id"], m["printed_value"], strict=True))
-    for r in m[m["counterpart_table"].ne("")].itertuples():
+    for r in m.itertuples():
         key = (r.source_table.removesuffix(".csv"), *(getattr(r, c) for c in cells))
         printed.setdefault(key, {})[r.edition] = r.measurement_id
 
@@ -88,7 +88,7 @@ def corroborate(m: pd.DataFrame) -> pd.DataFrame:
     """
     out = m.copy()
     out["basis_reason"] = ""
-    read = m[m["basis"].isin(READ) & m["value_low"].isna() & _specimen_rank(m).eq(0)]
+    read = m[m["basis"].isin(READ) & m["value_low"].isna() & ~_odd_specimen(m)]
     by_id = {r.measurement_id: r for r in read.itertuples()}
     witnesses: dict[tuple[str, ...], list[Any]] = {}
     for w in read[read["source_table"].isin(_WITNESSES)].itertuples():
@@ -112,14 +112,14 @@ def corroborate(m: pd.DataFrame) -> pd.DataFrame:
     return out
 
 
-def _specimen_rank(m: pd.DataFrame) -> pd.Series:
-    """0 for the standard 2-in. specimens, 1 for another size, where the size matters."""
+def _odd_specimen(m: pd.DataFrame) -> pd.Series:
+    """True for another size than the standard 2-in. specimens, where the size matters."""
     other = m["test_standard"].str.startswith(("2-cm", "1-in."))
-    return (other & m["property_id"].isin(_SPECIMEN)).astype(int)
+    return other & m["property_id"].isin(_SPECIMEN)
 
 
 def _coarser_counterpart(m: pd.DataFrame) -> pd.Series:
-    """1 where the counterpart agrees, was read as well, is plausible, and prints more digits."""
+    """True where the counterpart agrees, was read as well, is plausible, and prints more digits."""
     sound = m[m["basis"].isin(READ) & m["plausibility_flag"].eq("")]
     by_id = {
         r.measurement_id: (r.value, r.rounding, r.unit_counterpart_id) for r in sound.itertuples()
@@ -131,7 +131,7 @@ def _coarser_counterpart(m: pd.DataFrame) -> pd.Series:
         and agree(value, rounding, *by_id[unit_counterpart_id][:2])
         and by_id[unit_counterpart_id][1] < rounding
     }
-    return m["measurement_id"].isin(coarser).astype(int)
+    return m["measurement_id"].isin(coarser)
 
 
 _CRITERIA = (
@@ -161,20 +161,19 @@ def prefer(m: pd.DataFrame, sources: pd.DataFrame) -> pd.DataFrame:
     year = pd.to_numeric(sources.set_index("source_id")["year"]).fillna(0)
     score = pd.DataFrame(
         {
-            "flagged": out["plausibility_flag"].ne("").astype(int),
-            "unstated": out["property_id"].eq("density_unstated").astype(int),
-            "unit": out["printed_unit"].str.startswith("not printed").astype(int),
-            "narrow": out["sample"].ne("").astype(int),
-            "repeats": out["repeats"].astype(int),
-            "abroad": out["grown_in"].ne("").astype(int),
-            "specimen": _specimen_rank(out),
+            "flagged": out["plausibility_flag"].ne(""),
+            "unstated": out["property_id"].eq("density_unstated"),
+            "unit": out["printed_unit"].str.startswith("not printed"),
+            "narrow": out["sample"].ne(""),
+            "repeats": out["repeats"],
+            "abroad": out["grown_in"].ne(""),
+            "specimen": _odd_specimen(out),
             "coarser": _coarser_counterpart(out),
             "basis_rank": out["basis"].map(_BASIS_RANK),
             "publication_rank": out["source_id"].map(rank),
             "age": -out["source_id"].map(year),
             "order": range(len(out)),
-        },
-        index=out.index,
+        }
     )
     names = [name for name, _ in _CRITERIA]
     keys = list(out[_KEY].itertuples(index=False, name=None))

@@ -16,7 +16,7 @@ def text(rows=ROWS, header="month,temperature,humidity_pct"):
 
 
 def test_a_year():
-    year = parse_months(text(), "mine.csv")
+    year = parse_months(text(), "mine.csv", "C")
     assert [m.month for m in year] == list(range(1, 13))
     assert year[0].temperature_c == pytest.approx((60 - 32) / 1.8)
     assert year[11].humidity_pct == 41.0
@@ -45,7 +45,7 @@ def test_bare_temperatures_are_in_the_default_unit_and_months_may_be_numbers():
 )
 def test_what_is_wrong_is_said_with_its_place(rows, said):
     with pytest.raises(InputError) as caught:
-        parse_months(text(rows), "mine.csv")
+        parse_months(text(rows), "mine.csv", "C")
     assert said in str(caught.value)
     assert "\n" not in str(caught.value)
 
@@ -60,23 +60,23 @@ def test_what_is_wrong_is_said_with_its_place(rows, said):
 )
 def test_headers(header, said):
     with pytest.raises(InputError, match=said):
-        parse_months(text(header=header), "mine.csv")
+        parse_months(text(header=header), "mine.csv", "C")
 
 
 def test_nothing_but_remarks():
     with pytest.raises(InputError, match="has no header"):
-        parse_months("# only this\n", "mine.csv")
+        parse_months("# only this\n", "mine.csv", "C")
 
 
 def test_a_missing_file(tmp_path):
     with pytest.raises(InputError, match="no such file of months"):
-        read_months(tmp_path / "none.csv")
+        read_months(tmp_path / "none.csv", "C")
 
 
 @given(st.text(max_size=200))
 def test_any_text_is_a_year_or_one_line(text):
     try:
-        found = len(parse_months(text, "mine.csv"))
+        found = len(parse_months(text, "mine.csv", "C"))
         said = ""
     except InputError as error:
         found, said = 12, str(error)
@@ -84,13 +84,22 @@ def test_any_text_is_a_year_or_one_line(text):
     assert "\n" not in said
 
 
-def test_a_file_of_bare_degrees_is_read_in_celsius_or_as_asked(tmp_path):
+def test_a_file_of_bare_degrees_is_read_in_the_unit_asked_for(tmp_path):
     path = tmp_path / "air.csv"
     rows = "".join(f"{n},50,70\n" for n in range(1, 13))
     path.write_text(f"month,temperature,humidity_pct\n{rows}", encoding="utf-8")
-    assert read_months(path)[0].temperature_c == 50.0
+    assert read_months(path, "C")[0].temperature_c == 50.0
     assert read_months(path, "F")[0].temperature_c == pytest.approx(10.0)
-    assert parse_months(path.read_text(encoding="utf-8"), "x")[0].temperature_c == 50.0
     path.write_text(f"month,temperature,humidity_pct\n{rows}1,50,70\n", encoding="utf-8")
     with pytest.raises(InputError, match=r"air\.csv: January is there twice"):
-        read_months(path)
+        read_months(path, "C")
+
+
+def test_a_file_of_a_thousand_lines_may_be_one_of_months_and_no_longer_one(tmp_path):
+    path = tmp_path / "air.csv"
+    year = f"{text()}\n"
+    path.write_text("# a remark\n" * (1000 - year.count("\n")) + year, encoding="utf-8")
+    assert len(read_months(path, "C")) == 12
+    path.write_text("# a remark\n" + path.read_text(encoding="utf-8"), encoding="utf-8")
+    with pytest.raises(InputError, match="has more than 1,000 lines"):
+        read_months(path, "C")

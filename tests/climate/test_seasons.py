@@ -4,18 +4,19 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from woodref.climate.rooms import room_of
+from woodref.climate.rooms import Room, room_of
 from woodref.climate.seasons import (
+    Season,
     checked_months,
     indoor_air,
     month_number,
     season,
     two_seasons,
 )
-from woodref.climate.settings import SETTINGS, Machine, changed, setting_of
+from woodref.climate.settings import SETTINGS, Machine, changed, setting_of, usual_setting
 from woodref.errors import InputError
 from woodref.formulas.moisture import equilibrium_moisture_content
-from woodref.formulas.room import COOLING_BASE_C
+from woodref.formulas.room import COOLING_BASE_C, HOT_C
 from woodref.quantity import Range
 from woodref.reference.library import Reference
 from woodref.reference.places import Weather
@@ -166,7 +167,7 @@ def test_the_usual_setting_is_that_of_the_climate(reference, place, name):
 
 
 def test_settings_by_name():
-    for text in ("heated house", "heated-house", " Heated-House "):
+    for text in ("heated house", "heated-house", " Heated-House ", "heated - house"):
         assert setting_of(text) is HEATED
     with pytest.raises(InputError, match="nearest: heated-house"):
         setting_of("heatd house")
@@ -198,6 +199,33 @@ def test_changed_figures():
     frost = indoor_air(damp, Weather(1, -10.0, 80.0))
     assert frost.humidities_pct == Range(40.0, 35.0, 45.0)
     assert frost.machine is Machine.HUMIDIFIER
+
+
+@pytest.mark.parametrize("name", ["humidifier_pct", "dehumidifier_pct"])
+def test_air_that_is_as_a_machine_keeps_it_is_not_held(name):
+    """The room has the very air outdoors, and the machine is set to its humidity."""
+    room = changed(SETTINGS["outdoors under cover"], {name: 40.0})
+    assert indoor_air(room, Weather(4, 10.0, 40.0)).machine is None
+
+
+def test_a_humidifier_may_be_set_to_saturated_air():
+    assert changed(HEATED, {"humidifier_pct": 100.0}).figures.humidifier_pct == 100.0
+
+
+def test_a_swing_of_half_a_percent_is_a_swing():
+    months = season(YEAR, HEATED).months
+    drier, wetter = (months[0]._replace(emcs_pct=Range(m, m, m)) for m in (8.0, 8.5))
+    assert not Season(HEATED, (drier, wetter)).is_still
+    assert Season(HEATED, (drier, drier)).is_still
+
+
+def test_a_warmest_month_at_the_bound_is_not_hot(reference):
+    """What is said of the setting that was taken is why it was taken."""
+    months = [Weather(n, HOT_C, 50.0) for n in range(1, 13)]
+    usual = usual_setting(months)
+    assert usual is HEATED
+    told = Room(room_of(reference, "Duluth").place, season(months, usual), assumed=True).notes[0]
+    assert "outdoors is not over 24 C" in told.text
 
 
 @pytest.mark.parametrize(

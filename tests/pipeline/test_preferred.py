@@ -163,6 +163,12 @@ def test_more_digits_count_only_where_the_counterpart_is_sound(off):
     assert by_id(chosen, "preferred")["a"]
 
 
+def test_printings_with_as_many_digits_give_way_to_no_third_cell():
+    first, second = PAIR
+    chosen = prefer(cells(first, {**second, "rounding": 10.0}, {}), SOURCES)
+    assert by_id(chosen, "preferred") == {"a": True, "b": False, "c": False}
+
+
 def test_other_moisture_contents_are_told_from_worse_cells():
     rows = (
         {"condition": "other", "moisture_content_pct": 15.0},

@@ -25,6 +25,16 @@ def checked_air(temperature_c: float, relative_humidity_pct: float) -> tuple[flo
     Parameters: temperature_c [degC]; relative_humidity_pct [%].
     Raises: InputError outside 30 to 200 degF or 0 to below 100 % relative humidity.
     """
+    _check_temperature(temperature_c)
+    if not 0.0 <= relative_humidity_pct < 100.0:
+        raise InputError(
+            f"a relative humidity is 0 to below 100 %, not {relative_humidity_pct:g}; in "
+            "saturated air wood takes up water without end"
+        )
+    return temperature_c, relative_humidity_pct
+
+
+def _check_temperature(temperature_c: float) -> None:
     low, high = EMC_TEMPERATURE_RANGE_C
     if not low - _ROUNDED <= temperature_c <= high + _ROUNDED:
         near = "30F" if temperature_c < low else "200F"
@@ -33,12 +43,6 @@ def checked_air(temperature_c: float, relative_humidity_pct: float) -> tuple[flo
             f"200 F (-1 to 93 C), the range in which the moisture content of wood was compared "
             f"with print; nearest: {near}"
         )
-    if not 0.0 <= relative_humidity_pct < 100.0:
-        raise InputError(
-            f"a relative humidity is 0 to below 100 %, not {relative_humidity_pct:g}; in "
-            "saturated air wood takes up water without end"
-        )
-    return temperature_c, relative_humidity_pct
 
 
 def moisture_in_air(temperature_c: float, relative_humidity_pct: float) -> float:
@@ -58,7 +62,7 @@ def humidity_to_keep(moisture_pct: float, temperature_c: float) -> float:
     Raises: InputError as checked_air, and for a moisture content that no air keeps wood at.
     Source: woodref.formulas.moisture.relative_humidity_for.
     """
-    checked_air(temperature_c, 0.0)
+    _check_temperature(temperature_c)
     try:
         return float(relative_humidity_for(moisture_pct, temperature_c))
     except ValueError:

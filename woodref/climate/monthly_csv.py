@@ -17,7 +17,7 @@ from woodref.written import parse_percent, parse_temperature
 COLUMNS = ("month", "temperature", "humidity_pct")
 
 
-def read_months(path: Path, default_unit: str = "C") -> tuple[Weather, ...]:
+def read_months(path: Path, default_unit: str) -> tuple[Weather, ...]:
     """The twelve months of a CSV file.
 
     Parameters: path; default_unit of a bare temperature, 'C' or 'F'.
@@ -28,7 +28,7 @@ def read_months(path: Path, default_unit: str = "C") -> tuple[Weather, ...]:
     )
 
 
-def parse_months(text: str, file: str, default_unit: str = "C") -> tuple[Weather, ...]:
+def parse_months(text: str, file: str, default_unit: str) -> tuple[Weather, ...]:
     """The twelve months in CSV text; ``file`` is the name used in messages.
 
     Raises: as read_months.

@@ -113,7 +113,7 @@ def place_notes(place: Place) -> tuple[Note, ...]:
         return (*notes, Note("own-air", text, "own"))
     notes.append(_weather(place))
     if place.attribution:
-        notes.append(Note("attribution", place.attribution.rstrip(".")))
+        notes.append(Note("attribution", place.attribution.removesuffix(".")))
     return tuple(notes)
 
 

@@ -154,9 +154,9 @@ def changed(setting: Setting, figures: Mapping[str, float]) -> Setting:
     if "heated_c" in given:
         given["warmer_c"] = 0.0
         steady = old.heated_c is not None and old.heated_c == old.cooled_c
-        below = old.cooled_c is not None and old.cooled_c < given["heated_c"]
-        if "cooled_c" not in given and old.cooled_c is not None and (steady or below):
-            given["cooled_c"] = given["heated_c"]
+        if "cooled_c" not in given and old.cooled_c is not None:
+            warmest = given["heated_c"] if steady else max(old.cooled_c, given["heated_c"])
+            given["cooled_c"] = warmest
     if "gain_g_m3" in given:  # the classes of the standard are twice this wide
         given["gain_band_g_m3"] = min(given["gain_g_m3"], 2.0)
     new = Setting(setting.name, old._replace(**given))
