@@ -6,7 +6,7 @@ import pytest
 from examples import SOME
 from hypothesis import given
 from hypothesis import strategies as st
-from small_woods import BARE, SUGAR_MAPLE, WHITE_OAK, wood
+from small_woods import BARE, BLACK_WALNUT, SUGAR_MAPLE, WHITE_OAK, wood
 
 from woodref.board.movement import movement
 from woodref.errors import NoDataError
@@ -23,6 +23,7 @@ from woodref.joinery.fixing_types import (
     known_kind,
 )
 from woodref.joinery.hardware import screw_shank
+from woodref.joinery.mend import resized
 from woodref.joinery.travel import MoistureRange, travel_of
 from woodref.quantity import Range
 from woodref.reference.library import Reference
@@ -30,6 +31,7 @@ from woodref.reference.trade import practices
 from woodref.units import KINDS
 
 YEAR = MoistureRange(8.0, 6.0, 11.0)
+INCH = 25.4
 DISTANCES = st.floats(20.0, 1500.0)
 MOISTURES = st.tuples(st.floats(2.0, 25.0), st.floats(2.0, 25.0), st.floats(2.0, 25.0))
 
@@ -65,6 +67,9 @@ def test_a_round_hole_and_what_goes_with_it():
     assert recess.size_mm == pytest.approx(washer.made_mm("si") + 2.0 * most)
     assert f.verdict is None
     assert f.worst is None
+    inches = fixing_of(replace(spec, units="us"), WHITE_OAK, YEAR)
+    inch_washer = inches.need(NeedKey.WASHER).made_mm("us")
+    assert inches.need(NeedKey.RECESS).size_mm == pytest.approx(inch_washer + 2.0 * most)
 
 
 @given(DISTANCES, MOISTURES, st.sampled_from(["us", "si"]))
@@ -307,8 +312,9 @@ def test_mistakes_name_the_size(kind, asked, key, words):
 
 def test_a_kind_is_known_by_its_words():
     assert known_kind("Floating panel") == "floating-panel"
-    with pytest.raises(FixingError, match="did you mean 'breadboard'"):
+    with pytest.raises(FixingError, match="did you mean 'breadboard'") as caught:
         known_kind("bread board")
+    assert caught.value.key == "kind"
 
 
 def test_checks_for_a_travel_that_is_known():
@@ -363,6 +369,30 @@ def test_the_size_to_make_first_by_when_it_is_fitted():
     assert wet.size_mm == 0.0
     glued = fixing_of(fixing_spec("glued", distance_mm=50.0), SUGAR_MAPLE, YEAR)
     assert first_needs(glued, (6.0, 11.0)) == ()
+
+
+@pytest.mark.parametrize(
+    ("kind", "given_sizes", "asked", "made_in"),
+    [
+        ("floating-panel", Sizes(), "", "us"),
+        ("floating-panel", Sizes(gap=0.5, groove=2.0), "", "us"),
+        ("floating-panel", Sizes(), "si", "si"),
+        ("floating-panel", Sizes(gap=0.5, groove=2.0), "si", "si"),
+        ("drawer-bottom", Sizes(), "", "us"),
+        ("drawer-bottom", Sizes(screw=4.0, slot=4.5, gap=0.5), "si", "si"),
+    ],
+)
+def test_sizes_for_another_wood_are_those_of_the_set_asked_for(kind, given_sizes, asked, made_in):
+    """Both sizes of each kind, in the steps of the asked set, else of the fixing's own."""
+    spec = fixing_spec(kind, width_mm=400.0, sizes=given_sizes, units="us")
+    moisture = MoistureRange(9.0, 5.0, 11.0)  # off the middle: the slot has two sizes to make
+    before, after = (fixing_of(spec, w, moisture) for w in (BLACK_WALNUT, SUGAR_MAPLE))
+    sizes = resized(before, after, asked)
+    assert len(sizes) == 2
+    for size in sizes:
+        steps = size.make_mm / (INCH / 64.0 if made_in == "us" else 0.1)
+        assert steps == pytest.approx(round(steps), abs=1e-6)
+        assert size.grows
 
 
 def test_how_a_note_is_known():

@@ -1,11 +1,13 @@
 """What fasteners hold: names of them, gravity at 12 %, loads, holes, distances."""
 
 import contextlib
+from dataclasses import replace
 
 import pytest
 from examples import FEW_OF_A_FIXTURE
 from hypothesis import given
 from hypothesis import strategies as st
+from small_woods import WHITE_OAK, value, wood
 
 from woodref.errors import InputError, NoDataError
 from woodref.formulas.density import specific_gravity_at
@@ -175,6 +177,52 @@ def test_sizes_that_were_not_tested_are_known(oak):
     assert held(oak, screw("#4"), 76.0).beyond_tests
     assert not held(oak, screw("#6"), 12.7).beyond_tests
     assert not held(oak, nail("8d", TABLES.sizes)).beyond_tests
+
+
+def test_a_screw_is_judged_by_the_nearer_of_two_lengths(oak):
+    """Table 8-8: gauges 1 to 6 at 1/2 in, 2 to 11 at 3/4 in; 15.5 mm is nearer to 1/2 in."""
+    assert held(oak, screw("#8"), 15.5).beyond_tests
+    assert not held(oak, screw("#8"), 16.2).beyond_tests
+    assert not held(oak, screw("#8"), 10.0, through_mm=6.2).beyond_tests
+
+
+@pytest.mark.parametrize(
+    ("gravity", "coefficient"),
+    [
+        (0.32, None),
+        (0.33, 23.17),
+        (0.47, 23.17),
+        (0.48, 31.99),
+        (0.56, 31.99),
+        (0.57, 44.13),
+        (0.74, 44.13),
+        (0.75, None),
+    ],
+)
+def test_the_ends_of_a_class_of_hardwoods_belong_to_it(gravity, coefficient):
+    """Table 8-4 prints 0.33 to 0.47, 0.48 to 0.56 and 0.57 to 0.74 [N/mm2 of a screw]."""
+    figures = {"basic_specific_gravity": gravity - 0.04, "specific_gravity_12pct": gravity}
+    sideways = held(wood("hardwood", figures), screw("#8")).sideways
+    assert (sideways and sideways.coefficient) == coefficient
+
+
+def test_a_wood_that_is_neither_hardwood_nor_softwood_has_no_printed_load_across():
+    """Woods of a trade name that covers both have no kind."""
+    assert held(replace(WHITE_OAK, kind=""), screw("#8")).sideways is None
+
+
+def test_a_lag_screw_a_little_thicker_than_those_of_print_has_no_load_across_the_grain(oak):
+    """Table 8-11 ends with 1 in (25.4 mm)."""
+    thicker = held(oak, replace(lag("1in"), diameter_mm=25.8), 50.8, through_mm=90.0).sideways
+    assert thicker.load_n > 0.0
+    assert thicker.across_n is None
+
+
+def test_the_gravity_of_the_shop_comes_before_what_its_density_gives():
+    own = value("specific_gravity_12pct", 0.70, "own"), value("density_12pct", 740.0, "own")
+    values = {**WHITE_OAK.values, **{(v.property_id, v.condition): v for v in own}}
+    gravity = gravity_of(replace(WHITE_OAK, values=values), 12.0)
+    assert (gravity.likely.expected, gravity.printed) == (0.70, True)
 
 
 def test_what_cannot_be_is_refused(oak):

@@ -74,6 +74,17 @@ def test_where_it_is_fixed_is_said_where_it_is_taken_for_granted():
     assert not assumed(JointKind.TENON, 50.0)  # all of it is glued
 
 
+def test_only_an_edge_strip_has_a_core():
+    assert joint(JointKind.TENON, 100.0).core is None
+    assert joint(JointKind.VENEER, 20.0).core is None
+    assert joint(JointKind.VENEER, 20.0, core=BLACK_WALNUT).core is not None
+
+
+def test_members_may_be_as_wide_as_any_joint():
+    wide = joint_spec(JointKind.MITER, 5000.0, other_width_mm=5000.0)
+    assert wide.other.width_mm == 5000.0
+
+
 def test_outer_dowels_travel_from_the_fixed_one():
     middle, edge = (joint(JointKind.DOWEL, 300.0, fixed=f) for f in ("center", "edge"))
     assert middle.states[1].offset.expected == pytest.approx(-shrunk(WHITE_OAK, 150.0, 6.0))

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import replace
 
 from woodref.display import Shown, ranged
 from woodref.joinery.fit import Check, Need, NeedKey, Side, Verdict
@@ -122,7 +121,7 @@ def fixing_of(spec: FixingSpec, wood: Wood, moisture: MoistureRange) -> Fixing:
 def first_needs(fixing: Fixing, builds_pct: Sequence[float]) -> tuple[Need, ...]:
     """The size to make first, were the same fixing fitted at other moisture contents.
 
-    A gap that was given is left out: it is what is asked for.
+    A gap that was given changes nothing of it: it is what is asked for.
 
     Parameters: fixing; builds_pct moisture contents when it is fitted [%], 0 to 30, those of
     the months of a room for instance.
@@ -131,6 +130,5 @@ def first_needs(fixing: Fixing, builds_pct: Sequence[float]) -> tuple[Need, ...]
     """
     if not fixing.needs:
         return ()
-    spec = replace(fixing.spec, sizes=replace(fixing.spec.sizes, gap=None))
     moistures = (fixing.moisture._replace(build_pct=pct) for pct in builds_pct)
-    return tuple(fixing_of(spec, fixing.wood, m).needs[0] for m in moistures)
+    return tuple(fixing_of(fixing.spec, fixing.wood, m).needs[0] for m in moistures)

@@ -7,7 +7,7 @@ from typing import NamedTuple
 
 from woodref.joinery.fit import Check, CheckKey, Made, Need, NeedKey, Side
 from woodref.joinery.fixing_types import FIXINGS, USUAL_ENGAGEMENT_MM, FixingSpec
-from woodref.joinery.hardware import BITS, gap_up, screw_number
+from woodref.joinery.hardware import BITS, gap_up, screw_number, size_up
 from woodref.joinery.travel import Travel
 from woodref.note import Note
 from woodref.quantity import exactly
@@ -50,10 +50,9 @@ def _round_hole(spec: FixingSpec, travel: Travel) -> Demand:
     if drilled:
         washer = Need(NeedKey.WASHER, "washer, at least", drilled + 2.0 * most.high, Made.CUT)
         needs.append(washer)
-        across = s.washer or washer.made_mm(spec.units)
-        if across:
-            wide = across + 2.0 * most.high
-            needs.append(Need(NeedKey.RECESS, "recess for the washer", wide, Made.BIT))
+        across = s.washer or size_up(washer.size_mm, spec.units)
+        wide = across + 2.0 * most.high
+        needs.append(Need(NeedKey.RECESS, "recess for the washer", wide, Made.BIT))
     if s.hole and s.screw:
         play = (s.hole - s.screw) / 2.0
         checks.append(Check(CheckKey.SHANK_IN_HOLE, "shank in its hole", play, most))
@@ -208,7 +207,7 @@ def _button(spec: FixingSpec, travel: Travel) -> Demand:
     s = spec.sizes
     long = gap + travel.toward.high + engage
     tongue_need = Need(NeedKey.TONGUE, "tongue of the button", long, Made.CUT)
-    tongue = s.tongue or tongue_need.made_mm(spec.units) or 0.0
+    tongue = s.tongue or size_up(long, spec.units)
     deep = tongue - gap + travel.away.high
     needs = [need, tongue_need, Need(NeedKey.GROOVE, "depth of the groove", deep, Made.CUT)]
     if s.tongue is not None:

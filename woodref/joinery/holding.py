@@ -180,8 +180,8 @@ def holding(
     """
     depth = _depth(fastener, into_mm, through_mm)
     gravity = gravity_of(wood, 0.0 if fastener.kind is FastenerKind.RING_NAIL else 12.0)
-    at_12 = gravity if gravity.moisture_pct == 12.0 else gravity_of(wood, 12.0)
-    pilot, extended = _pilot(wood, fastener, tables, at_12.likely.expected)
+    # Of a ring nail print has neither hole nor load across by specific gravity at 12 %.
+    pilot, extended = _pilot(wood, fastener, tables, gravity.likely.expected)
     apart = fastener.kind is not FastenerKind.LAG and through_mm is not None
     edge, end = (tables.facts["nail spacing", f"{side} distance"] for side in ("edge", "end"))
     screws_apart = tables.facts["screw lateral load", "thickness of the side member"]
@@ -196,7 +196,9 @@ def holding(
         extended,
         None if fastener.kind in _NAILS else fastener.diameter_mm,
         _withdrawal(fastener, gravity, tables, depth, end_grain) if depth else None,
-        None if end_grain else _sideways(wood, fastener, tables, at_12.likely.expected, through_mm),
+        None
+        if end_grain
+        else _sideways(wood, fastener, tables, gravity.likely.expected, through_mm),
         end.middle * through_mm if apart and through_mm else None,
         edge.middle * through_mm if apart and through_mm else None,
         _beyond_tests(fastener, tables, depth, through_mm),

@@ -50,9 +50,9 @@ class Resized:
     @property
     def grows(self) -> bool:
         """True where the size must be larger than it was."""
-        if self.make_mm is None or self.was_mm is None:
-            return self.make_mm is not self.was_mm and self.was_mm is not None
-        return self.make_mm > self.was_mm + 1e-6
+        if self.was_mm is None:
+            return False
+        return self.make_mm is None or self.make_mm > self.was_mm + 1e-6
 
 
 def mended(fixing: Fixing, units: str = "") -> Fixing | None:
