@@ -164,6 +164,17 @@ def test_a_slot_serves_from_off_its_middle():
     assert fixing_of(long, WHITE_OAK, moisture).checks[0].key is CheckKey.SLOT_CENTERED
 
 
+def test_nothing_is_set_off_a_slot_by_a_hair():
+    """Where the travel is nearly the same both ways, no remark tells to, and no check counts it."""
+    moisture = MoistureRange(8.0, 6.0, 10.1)
+    t = travel_of(WHITE_OAK, 300.0, moisture)
+    assert 0.0 < abs(t.toward.high - t.away.high) / 2.0 < 0.4
+    slot = 4.0 + (t.both.high + 2.0 * t.most.high) / 2.0
+    spec = fixing_spec("slotted-hole", distance_mm=300.0, sizes=Sizes(screw=4.0, slot=slot))
+    (only,) = fixing_of(spec, WHITE_OAK, moisture).checks
+    assert (only.key, only.verdict) == (CheckKey.SLOT_CENTERED, Verdict.HOLDS_FOR_AVERAGE)
+
+
 def test_off_the_middle_is_told_where_it_serves_better():
     moisture = MoistureRange(10.0, 5.0, 11.0)
     t = travel_of(WHITE_OAK, 300.0, moisture)
@@ -395,8 +406,20 @@ def test_sizes_for_another_wood_are_those_of_the_set_asked_for(kind, given_sizes
         assert size.grows
 
 
+def test_a_size_that_the_first_wood_had_no_bit_for_was_none():
+    spec = fixing_spec("round-hole", distance_mm=1800.0, sizes=Sizes(screw=4.0))
+    steadier = wood("steadier wood", {"shrinkage_radial": 2.0, "shrinkage_tangential": 4.0})
+    before, after = (fixing_of(spec, w, YEAR) for w in (WHITE_OAK, steadier))
+    assert note(before, "hole-above-bits")
+    hole, washer, _ = resized(before, after)
+    assert (hole.was_mm, washer.was_mm) == (None, None)
+    assert None not in (hole.make_mm, washer.make_mm)
+
+
 def test_how_a_note_is_known():
     spec = fixing_spec("round-hole", distance_mm=100.0, sizes=Sizes(screw=screw_shank(8)))
     basis = {n.code: n.basis for n in fixing_of(spec, WHITE_OAK, YEAR).notes}
     assert (basis["screw-shank"], basis["bit-sizes"]) == ("", "common_practice")
     assert basis["screw-centered"] == ""
+    metric = fixing_of(replace(spec, units="si"), WHITE_OAK, YEAR)
+    assert "shank of 4.17 mm:" in note(metric, "screw-shank")  # 0.164 in

@@ -61,11 +61,11 @@ def test_any_text_is_a_fastener_or_an_error(text):
 
 
 def test_exactly_one_is_named():
-    assert named("#8", "", "", TABLES.sizes).size == "#8"
+    assert named("#8", "", "", TABLES.sizes, "in").size == "#8"
     assert named("", "", "8", TABLES.sizes, "mm").kind is FastenerKind.LAG
     for texts in (("", "", ""), ("#8", "8d", "")):
         with pytest.raises(InputError, match="name one screw, one nail or one lag screw"):
-            named(*texts, TABLES.sizes)
+            named(*texts, TABLES.sizes, "in")
     assert screw_of(screw_shank(10)).size == "#10"
     assert screw_of(4.0).size == ""
 
@@ -176,6 +176,9 @@ def test_sizes_that_were_not_tested_are_known(oak):
     assert held(oak, screw("#14"), 12.7).beyond_tests
     assert held(oak, screw("#4"), 76.0).beyond_tests
     assert not held(oak, screw("#6"), 12.7).beyond_tests
+    assert held(oak, screw("#7"), 12.7).beyond_tests
+    assert not held(oak, screw("#5"), 38.1).beyond_tests
+    assert held(oak, screw("#4"), 38.1).beyond_tests
     assert not held(oak, nail("8d", TABLES.sizes)).beyond_tests
 
 
@@ -191,7 +194,7 @@ def test_a_screw_is_judged_by_the_nearer_of_two_lengths(oak):
     [
         (0.32, None),
         (0.33, 23.17),
-        (0.47, 23.17),
+        (0.474, 23.17),  # as far as print tells it
         (0.48, 31.99),
         (0.56, 31.99),
         (0.57, 44.13),
@@ -223,6 +226,36 @@ def test_the_gravity_of_the_shop_comes_before_what_its_density_gives():
     values = {**WHITE_OAK.values, **{(v.property_id, v.condition): v for v in own}}
     gravity = gravity_of(replace(WHITE_OAK, values=values), 12.0)
     assert (gravity.likely.expected, gravity.printed) == (0.70, True)
+
+
+def test_a_density_of_the_shop_comes_before_a_printed_gravity():
+    own, printed = value("density_12pct", 740.0, "own"), value("specific_gravity_12pct", 0.68)
+    values = {**WHITE_OAK.values, **{(v.property_id, v.condition): v for v in (own, printed)}}
+    gravity = gravity_of(replace(WHITE_OAK, values=values), 12.0)
+    assert gravity.likely.expected == pytest.approx(0.740 / 1.12, rel=1e-3)
+    assert not gravity.printed
+
+
+@pytest.mark.parametrize(("gravity", "low"), [(0.42, 40), (0.43, 60), (0.56, 60), (0.57, 65)])
+def test_a_wood_without_a_name_in_print_is_bored_as_the_class_it_begins(gravity, low):
+    """Our extension: the classes of Table 8-4 begin with 0.43 and 0.57."""
+    figures = {"basic_specific_gravity": gravity - 0.04, "specific_gravity_12pct": gravity}
+    assert held(wood("hardwood", figures), lag("3/8in")).pilot.low == low
+
+
+def test_beyond_the_thickest_side_member_of_print_its_factor_counts(oak):
+    tables = replace(TABLES, lag_thickness=((2.0, 0.5), (3.0, 0.8), (4.0, 1.0)))
+    thick = holding(oak, lag("3/8in"), tables, 50.8, through_mm=10.0 * 9.525)
+    assert thick.sideways.factor == 1.0
+
+
+def test_thin_shanks_and_shallow_depths_are_taken(oak):
+    assert nail("0.9mm", TABLES.sizes).diameter_mm == 0.9
+    assert held(oak, nail("0.9mm", TABLES.sizes), 0.5).into_mm == 0.5
+    six = nail("6d", TABLES.sizes)
+    left = holding(oak, six, TABLES, through_mm=six.length_mm - 0.5).into_mm
+    assert left == pytest.approx(0.5)
+    assert holding(oak, six, TABLES, six.length_mm).into_mm == six.length_mm
 
 
 def test_what_cannot_be_is_refused(oak):

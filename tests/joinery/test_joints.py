@@ -32,6 +32,7 @@ def shrunk(wood, width_mm, to_pct, **how):
 def test_a_miter_opens_inside_dry_and_outside_damp():
     fitted, dry, wet = joint(JointKind.MITER, 75.0).states
     assert (fitted.way, dry.way, wet.way) == (Way.STILL, Way.OPEN_INSIDE, Way.OPEN_OUTSIDE)
+    assert joint(JointKind.MITER, 75.0).needs == ()
     # The diagonal of a square as wide as what one member lost.
     lost = shrunk(WHITE_OAK, 75.0, 6.0)
     assert dry.offset.expected == pytest.approx((lost**2 + lost**2) ** 0.5)
@@ -74,6 +75,18 @@ def test_where_it_is_fixed_is_said_where_it_is_taken_for_granted():
     assert not assumed(JointKind.TENON, 50.0)  # all of it is glued
 
 
+def test_a_tenon_is_glued_within_its_width_wherever_it_is_fixed():
+    far = joint(JointKind.TENON, 150.0, units="si", fixed="140 mm")
+    assert far.spec.distance_mm == 112.5  # 75 mm are glued, from the far edge on
+    hardly_wider = joint(JointKind.TENON, 75.5, units="si")
+    assert {n.key for n in hardly_wider.needs} == {NeedKey.GAP, NeedKey.SLOT_CENTERED}
+
+
+def test_a_bare_place_where_it_is_fixed_is_in_the_units_of_the_joint():
+    assert joint_spec(JointKind.DOWEL, 300.0, fixed="30", units="si").distance_mm == 270.0
+    assert joint_spec(JointKind.DOWEL, 300.0, fixed="2", units="us").distance_mm == 249.2
+
+
 def test_only_an_edge_strip_has_a_core():
     assert joint(JointKind.TENON, 100.0).core is None
     assert joint(JointKind.VENEER, 20.0).core is None
@@ -83,6 +96,8 @@ def test_only_an_edge_strip_has_a_core():
 def test_members_may_be_as_wide_as_any_joint():
     wide = joint_spec(JointKind.MITER, 5000.0, other_width_mm=5000.0)
     assert wide.other.width_mm == 5000.0
+    thin = joint_spec(JointKind.MITER, 0.5, other_width_mm=0.6)
+    assert (thin.width_mm, thin.other.width_mm) == (0.5, 0.6)
 
 
 def test_outer_dowels_travel_from_the_fixed_one():

@@ -103,7 +103,7 @@ def named(
     nail_text: str,
     lag_text: str,
     sizes: Mapping[str, Mapping[str, FastenerSize]],
-    default_unit: str = "in",
+    default_unit: str,
 ) -> Fastener:
     """The one fastener that is named, the other two texts empty.
 

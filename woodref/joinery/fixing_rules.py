@@ -46,7 +46,8 @@ def _round_hole(spec: FixingSpec, travel: Travel) -> Demand:
     what = "hole" if s.screw else "hole, beyond the shank"
     hole = Need(NeedKey.HOLE, what, shank + 2.0 * most.high, Made.BIT)
     needs, checks = [hole], []
-    drilled = s.hole or (hole.made_mm(spec.units) if s.screw else None)
+    bit = hole.made_mm(spec.units)
+    drilled = s.hole or (bit if s.screw else None)
     if drilled:
         washer = Need(NeedKey.WASHER, "washer, at least", drilled + 2.0 * most.high, Made.CUT)
         needs.append(washer)
@@ -69,7 +70,7 @@ def _round_hole(spec: FixingSpec, travel: Travel) -> Demand:
             "holds still and is driven into the part that moves",
         )
     ]
-    if hole.made_mm(spec.units) is None:
+    if bit is None:
         text = "no common bit drills so large a hole: take a slotted hole"
         notes.append(Note("hole-above-bits", text))
     return Demand(needs, checks, notes)

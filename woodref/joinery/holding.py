@@ -214,10 +214,11 @@ def _depth(fastener: Fastener, into_mm: float | None, through_mm: float | None) 
     length = fastener.length_mm
     if length is None:
         return into_mm
-    left = length - (through_mm or 0.0)
+    through = through_mm or 0.0
+    left = length - through
     if left <= 0.0:
         text = "the nail is no longer than the piece it goes through, {}"
-        raise UnitsError(sizes_told(text, through_mm or 0.0))
+        raise UnitsError(sizes_told(text, through))
     if into_mm is None:
         return None if through_mm is None else left
     if into_mm > left + 1e-6:
