@@ -5,7 +5,7 @@ that survived once more, after tests were added. Works in ``build/mutation/ROOM`
 stopped goes on where it stood. mutmut makes the mutants; it leaves decorated functions alone, so
 they are written as a plain function and a call of the decorator, which means the same. The tests
 are collected once, and a fork of that one process for each mutant runs those that call the changed
-function.
+function, first those that noticed other mutants of it, then the quick ones.
 """
 
 from __future__ import annotations

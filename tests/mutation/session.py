@@ -4,24 +4,40 @@ from __future__ import annotations
 
 import gc
 import json
+import mmap
 import os
 import resource
 import sys
 import time
+from collections import Counter
 from collections.abc import Callable, Mapping
 from pathlib import Path
 from typing import Any
 
 import pytest
 from _pytest.runner import runtestprotocol
+from hypothesis import Phase
+from hypothesis import settings as hypothesis_settings
 from mutmut.mutation.trampoline import set_mutant_under_test
 from mutmut.state import state
 from run import ENDLESS, KILLED, NO_TESTS, SURVIVED
 
 #: What pytest leaves out for speed: to look for what was not closed takes three times a small test.
 LEAN = ("-p", "no:cacheprovider", "-p", "no:unraisableexception", "-p", "no:threadexception")
+#: An example that fails is enough: no smaller one is looked for, and no other failure.
+hypothesis_settings.register_profile(
+    "mutants",
+    deadline=None,
+    derandomize=True,
+    database=None,
+    phases=(Phase.explicit, Phase.generate),
+    report_multiple_bugs=False,
+)
 #: The processor time a mutant may take: so many times that of its tests, and so much more [s].
 TIMES, MORE_S = 3.0, 3.0
+
+#: How many tests of a mutant have passed, which its fork tells.
+_PASSED = mmap.mmap(-1, 4)
 
 #: Databases that tests opened as they were collected, and their connections before a fork.
 _STORES: list[Any] = []
@@ -67,7 +83,8 @@ class _Items:
 
 def _passes(items: list[pytest.Item], each: Callable[[pytest.Item], None] = lambda _: None) -> bool:
     """Run tests up to the first that fails."""
-    for item, following in zip(items, [*items[1:], None], strict=True):
+    for number, (item, following) in enumerate(zip(items, [*items[1:], None], strict=True)):
+        _PASSED[:] = number.to_bytes(4)
         reports = runtestprotocol(item, nextitem=following, log=False)
         if any(report.failed for report in reports):
             return False
@@ -142,10 +159,16 @@ def run_tests(
         gc.freeze()
         done, started = dict(known), time.monotonic()
         last = started
+        kills: dict[str, Counter[str]] = {}
         for name in names:
-            calling = set(told["calls"].get(name.rpartition("__mutmut_")[0], ()))
+            function = name.rpartition("__mutmut_")[0]
+            calling = set(told["calls"].get(function, ()))
+            first = kills.setdefault(function, Counter())
             tests = [by_id[i] for i in order if i in calling]
+            tests.sort(key=lambda item: -first[item.nodeid])
             done[name] = _of(name, tests, sum(told["seconds"][i] for i in calling))
+            if done[name] == KILLED:
+                first[tests[int.from_bytes(_PASSED[:])].nodeid] += 1
             if time.monotonic() - started > limit_s:
                 break
             if time.monotonic() - last > 20.0:
@@ -158,7 +181,7 @@ def run_tests(
     sys.path.insert(0, str(folder / "mutants"))
     set_mutant_under_test("")
     deselected = [f"--deselect={test}" for test in room.get("deselect", [])]
-    options = ["--rootdir=.", "-q", "--tb=no", *LEAN, *deselected]
+    options = ["--rootdir=.", "-q", "--tb=no", "--hypothesis-profile=mutants", *LEAN, *deselected]
     return int(pytest.main([*options, *room["tests"]], plugins=[_Items(work)]))
 
 
@@ -171,5 +194,6 @@ def _of(name: str, tests: list[pytest.Item], seconds: float) -> str:
         set_mutant_under_test(name)
         return 0 if _passes(tests) else 1
 
+    _PASSED[:] = bytes(4)
     code = _in_a_fork(TIMES * seconds + MORE_S, work)
     return SURVIVED if code == 0 else KILLED if code == 1 else ENDLESS
