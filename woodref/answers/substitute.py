@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from typing import TYPE_CHECKING, Any
+from typing import TYPE_CHECKING, Any, NamedTuple
 
 from woodref.answers.choice_questions import Question
 from woodref.answers.choice_words import gates_words
@@ -15,7 +15,6 @@ from woodref.answers.provenance import (
 )
 from woodref.answers.render import Answer, Column, Section
 from woodref.answers.shop_words import shown
-from woodref.answers.substitute_piece import piece_line, piece_notes, piece_sections
 from woodref.answers.substitute_screen import (
     look_word,
     printed_line,
@@ -114,7 +113,9 @@ def _cost(substitutes: Substitutes, s: Substitute, asked: Question) -> str:
     return f"cost not known: no price of {lacks} in {asked.thickness}"
 
 
-def _headline(substitutes: Substitutes, asked: Question, units: str) -> list[str]:
+def _headline(
+    substitutes: Substitutes, asked: Question, units: str, of_piece: Sequence[str]
+) -> list[str]:
     """What comes nearest, from which woods; then the first of them beside the wood."""
     wood, use = substitutes.wood.common_name, substitutes.profile.title.lower()
     lead = f"In place of {wood} ({use}), of {gates_words(substitutes.buyable, asked.kind)}: "
@@ -137,8 +138,7 @@ def _headline(substitutes: Substitutes, asked: Question, units: str) -> list[str
         f"{_movement(substitutes, best, asked, units)}, {_cost(substitutes, best, asked)}; "
         f"look: {look_words(best.look)}."
     )
-    lines = [lead, second]
-    lines += piece_line(substitutes, asked.replacements, best, units)
+    lines = [lead, second, *of_piece]
     if own:
         lines.append(f"Of its own trade group, where the yard sells it apart: {own}.")
     return lines
@@ -247,7 +247,7 @@ def _list_section(
     return Section(key, title, columns, rows)
 
 
-def _notes(substitutes: Substitutes, asked: Question) -> list[str]:
+def _notes(substitutes: Substitutes, asked: Question, of_piece: Sequence[str]) -> list[str]:
     dry, wet = substitutes.seasonal_range.driest_pct, substitutes.seasonal_range.wettest_pct
     where = (
         f", {asked.room.label}"
@@ -299,12 +299,34 @@ def _notes(substitutes: Substitutes, asked: Question) -> list[str]:
     if asked.prices:
         money = f", {asked.prices.currency}" if asked.prices.currency else ""
         notes.append(f"Prices: {asked.prices.file}, {asked.thickness}{money}.")
-    notes += piece_notes(asked.replacements)
+    notes += of_piece
     notes.append(
         "Trade controls are those recorded here; rules change, so check the current listing. "
         "Another wood is another dust: woodref show NAME has the cautions of a wood."
     )
     return notes
+
+
+class _OfPiece(NamedTuple):
+    """What is told of a piece: lines of the headline, tables and notes."""
+
+    lines: list[str]
+    sections: list[Section]
+    notes: list[str]
+
+
+def _of_piece(substitutes: Substitutes, asked: Question, units: str, people: bool) -> _OfPiece:
+    """What another wood does to the piece, nothing without one: its words know every joint."""
+    if asked.piece is None:
+        return _OfPiece([], [], [])
+    from woodref.answers.substitute_piece import piece_line, piece_notes, piece_sections
+
+    with_wood, best = asked.replacements, substitutes.woods[:1]
+    return _OfPiece(
+        [line for s in best for line in piece_line(substitutes, with_wood, s, units)],
+        piece_sections(substitutes, with_wood, asked.piece, people),
+        piece_notes(with_wood),
+    )
 
 
 def substitute_answer(
@@ -316,12 +338,11 @@ def substitute_answer(
     row per fact.
     """
     own_title = "Of its own trade group, where the yard sells it apart"
-    lead, buyable = _headline(substitutes, asked, units), substitutes.buyable
-    best = substitutes.woods[:1]
-    of_piece = [x for s in best for x in piece_line(substitutes, asked.replacements, s, units)]
+    of_piece = _of_piece(substitutes, asked, units, people)
+    lead, buyable = _headline(substitutes, asked, units, of_piece.lines), substitutes.buyable
     return Answer(
         headline=lead,
-        screen=substitute_screen(substitutes, asked, [lead[0], *of_piece], units),
+        screen=substitute_screen(substitutes, asked, [lead[0], *of_piece.lines], units),
         names=sold_as(substitutes.wood),
         facts=[
             (Column("wood", ""), substitutes.wood.common_name),
@@ -345,12 +366,12 @@ def substitute_answer(
             _list_section(
                 "same_group", own_title, substitutes.own_group, substitutes, asked, units, people
             ),
-            *piece_sections(substitutes, asked.replacements, asked.piece, people),
+            *of_piece.sections,
             changes_section(substitutes, asked.woods, units, people),
             look_section(substitutes, people),
             names_section(substitutes, people),
             limits_section(substitutes),
             missing_section(substitutes, units, people),
         ],
-        notes=_notes(substitutes, asked),
+        notes=_notes(substitutes, asked, of_piece.notes),
     )
