@@ -2,6 +2,7 @@
 
 import importlib.util
 import json
+from dataclasses import replace
 from pathlib import Path
 
 import duckdb
@@ -66,6 +67,19 @@ def test_counts_add_up_and_rejects_say_why(reference, tmp_path):
     ]
     assert all(r[4] for r in rejects)
     assert [r[0] for r in rows_of(out)] == ["a", "b"]
+
+
+@pytest.mark.parametrize("want", [(), WANT, (*WANT, Want.MOVEMENT), (Want.SHIPPING,)])
+def test_without_an_output_the_same_is_counted(reference, tmp_path, invented, want):
+    file = tmp_path / "parts.parquet"
+    invented.invent(file, 3000, 5)
+    request = Request(want=want, to_moisture_pct=12.0)
+    summary = compute_files(reference, file, tmp_path / "out.parquet", request)
+    counted = compute_files(reference, file, None, request)
+    assert summary.rejected > 0
+    assert counted.totals == pytest.approx(summary.totals, rel=1e-12)
+    same = replace(summary, output=None, rejects=None, totals=counted.totals)
+    assert counted == same
 
 
 def test_a_spreadsheet_computes_no_text_of_the_answers(reference, tmp_path):

@@ -6,9 +6,11 @@ What is written is written aside and put in its place whole, at the very end.
 from __future__ import annotations
 
 import os
+from collections import Counter
 from collections.abc import Iterator
 from contextlib import ExitStack, contextmanager
 from dataclasses import replace
+from math import fsum
 from pathlib import Path
 from typing import TYPE_CHECKING, NamedTuple
 
@@ -117,15 +119,21 @@ def compute_files(
         if output is not None:
             _check_output(path, output, force)
         prepared = _prepare(connection, parts, reference, request, str(path))
+        if output is None:
+            counted = _counted(
+                connection, prepared, f"({prepared.answers})", path, parts.rows, watch
+            )
+            if counted.written < parts.rows:
+                run(connection, f"create temp table rejects as {prepared.rejects}", path)
+            return _summary(connection, parts, prepared, counted, "rejects")
         whole, bad = scratch / "answers.parquet", scratch / "rejects.csv"
         written = write_parquet(
             connection, prepared.answers, whole, path, output, parts.rows, watch
         )
         if written < parts.rows:
             _copy_csv(connection, f"({prepared.rejects})", bad, path)
-        summary = _summary(connection, parts, prepared, whole, bad)
-        if output is None:
-            return summary
+        counted = _counted(connection, prepared, _read(whole), path)
+        summary = _summary(connection, parts, prepared, counted, _read_rejects(bad))
         return _put_in_place(connection, summary, whole, bad, output)
 
 
@@ -140,7 +148,7 @@ def _put_in_place(
     ready, rejects = whole, _rejects_beside(output)
     if output.suffix.lower() == ".csv":
         ready = whole.with_suffix(".csv")
-        _copy_csv(connection, f"read_parquet({text_of(str(whole))})", ready, output)
+        _copy_csv(connection, _read(whole), ready, output)
     if summary.rejected:
         os.replace(bad, rejects)
     else:
@@ -181,10 +189,9 @@ def compute_table(
         whole = scratch / "answers.parquet"
         write_parquet(connection, prepared.answers, whole)
         run(connection, f"create temp table rejects as {prepared.rejects}", parts.name)
-        summary = _summary(connection, parts, prepared, whole, None)
-        answers = connection.sql(
-            f"select * from read_parquet({text_of(str(whole))})"
-        ).to_arrow_table()
+        counted = _counted(connection, prepared, _read(whole), parts.name)
+        summary = _summary(connection, parts, prepared, counted, "rejects")
+        answers = connection.sql(f"select * from {_read(whole)}").to_arrow_table()
         rejects = connection.sql("select * from rejects").to_arrow_table()
     return answers, rejects, summary
 
@@ -260,63 +267,101 @@ def _prepare(
     )
 
 
+def _read(answers: Path) -> str:
+    """The answers that were written, as SQL."""
+    return f"read_parquet({text_of(str(answers))})"
+
+
+def _read_rejects(file: Path) -> str:
+    """The rejected rows that were written, as SQL.
+
+    Written by us, and told in full: what a reader guesses of it depends on what it holds.
+    """
+    return (
+        f"read_csv({text_of(str(file))}, auto_detect = false, header = true, "
+        "delim = ',', quote = '\"', escape = '\"', columns = {'file': 'VARCHAR', "
+        "'row': 'BIGINT', 'column': 'VARCHAR', 'value': 'VARCHAR', 'reason': 'VARCHAR'})"
+    )
+
+
 #: The columns whose sum means something.
 _SUMMED = ("total_mass", "volume", "board_feet", "cost", "gross_mass", "chargeable_mass")
+
+
+class _Counted(NamedTuple):
+    """The rows with answers, the sums of columns, and the rows by basis and without an answer."""
+
+    written: int
+    totals: dict[str, float]
+    bases: dict[str, int]
+    unanswered: dict[str, int]
+
+
+def _counted(
+    connection: duckdb.DuckDBPyConnection,
+    prepared: _Prepared,
+    source: str,
+    path: Path | str,
+    rows: int = 0,
+    watch: Watch | None = None,
+) -> _Counted:
+    """Count the answers and sum them, in one pass over a source of them in SQL.
+
+    Parameters: connection; prepared; source; path of the catalog in messages; rows the source
+    goes over, and watch, told how far it is.
+    """
+    made = {r.name for r in prepared.made}
+    summed = [n for n in made if n.startswith(_SUMMED) and not n.endswith(("_low", "_high"))]
+    summed = sorted(n for n in summed if "_low_" not in n and "_high_" not in n)
+    basis = next((b for b in ("mass_basis", "movement_basis") if b in made), "null")
+    sums = "".join(f", coalesce(fsum({quoted(n)}), 0.0)" for n in summed)
+    groups = run(
+        connection,
+        f"select {basis}, unanswered, count(*) as n{sums} from {source} group by 1, 2 "
+        "order by n desc, 1, 2",
+        path,
+        rows,
+        watch,
+    )
+    bases: Counter[str] = Counter()
+    unanswered: Counter[str] = Counter()
+    for known, lacking, count, *_ in groups:
+        bases.update({known: count} if known is not None else {})
+        unanswered.update(dict.fromkeys(filter(None, lacking.split(",")), count))
+    of_groups = [list(column) for column in zip(*groups, strict=True)][3:] or [[]] * len(summed)
+    return _Counted(
+        sum(group[2] for group in groups),
+        {name: fsum(sums) for name, sums in zip(summed, of_groups, strict=True)},
+        dict(sorted(bases.items(), key=lambda pair: (-pair[1], pair[0]))),
+        {str(w): unanswered[w] for w in prepared.want if w in ABSENT and unanswered[w]},
+    )
 
 
 def _summary(
     connection: duckdb.DuckDBPyConnection,
     parts: Parts,
     prepared: _Prepared,
-    answers: Path,
-    rejects: Path | None,
+    counted: _Counted,
+    rejects: str,
 ) -> BatchSummary:
-    """What became of a catalog, counted in the file of answers and in the rejects."""
-    made = {r.name for r in prepared.made}
-    source = f"read_parquet({text_of(str(answers))})"
-    summed = [n for n in made if n.startswith(_SUMMED) and not n.endswith(("_low", "_high"))]
-    summed = sorted(n for n in summed if "_low_" not in n and "_high_" not in n)
-    absent = [w for w in prepared.want if w in ABSENT]
-    counted = [
-        "count(*)",
-        *(f"coalesce(fsum({quoted(n)}), 0.0)" for n in summed),
-        *(f"count(*) filter (list_contains(string_split(unanswered, ','), '{w}'))" for w in absent),
-    ]
-    row = run(connection, f"select {', '.join(counted)} from {source}")[0]
-    written = int(row[0])
-    basis = next((b for b in ("mass_basis", "movement_basis") if b in made), None)
-    bases: dict[str, int] = {}
-    if basis:
-        rows = connection.execute(
-            f"select {basis}, count(*) as n from {source} where {basis} is not null "
-            f"group by all order by n desc, {basis}"
-        ).fetchall()
-        bases = dict(rows)
+    """What became of a catalog; rejects as SQL, of which there are where rows are missing."""
     reasons: list[Reason] = []
-    if written < parts.rows:
-        # Written by us, and told in full: what a reader guesses of it depends on what it holds.
-        bad = (
-            f"read_csv({text_of(str(rejects))}, auto_detect = false, header = true, "
-            "delim = ',', quote = '\"', escape = '\"', columns = {'file': 'VARCHAR', "
-            "'row': 'BIGINT', 'column': 'VARCHAR', 'value': 'VARCHAR', 'reason': 'VARCHAR'})"
-            if rejects
-            else "rejects"
-        )
+    if counted.written < parts.rows:
         reasons = [
             Reason(*r)
             for r in connection.execute(
                 'select coalesce("column", \'\'), reason, count(*) as n, min("row") '
-                f"from {bad} group by all order by n desc, 1, 2"
+                f"from {rejects} group by all order by n desc, 1, 2"
             ).fetchall()
         ]
     return BatchSummary(
         rows=parts.rows,
-        written=written,
+        written=counted.written,
         rejected=sum(r.rows for r in reasons),
         want=prepared.want,
-        totals=dict(zip(summed, row[1 : 1 + len(summed)], strict=True)),
-        unanswered={str(w): n for w, n in zip(absent, row[1 + len(summed) :], strict=True) if n},
-        bases=bases,
+        totals=counted.totals,
+        unanswered=counted.unanswered,
+        bases=counted.bases,
         reasons=tuple(reasons[:_MOST_TOLD]),
         more_reasons=max(0, len(reasons) - _MOST_TOLD),
         currency=prepared.currency,
