@@ -4,17 +4,8 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from woodref.errors import InputError
-from woodref.units import (
-    BOARD_FOOT_M3,
-    KINDS,
-    UnitsError,
-    fixed,
-    fraction_of_inch,
-    in_both,
-    size_told,
-    told_in,
-)
+from woodref.errors import InputError, UnitsError
+from woodref.units import BOARD_FOOT_M3, KINDS, fixed, fraction_of_inch, in_both, size_told
 from woodref.written import (
     parse_density,
     parse_length,
@@ -214,9 +205,9 @@ def test_a_mistake_is_told_in_both_systems_of_units_or_in_one():
     with pytest.raises(UnitsError) as caught:
         parse_density("heavy")
     assert str(caught.value).endswith("write for example 36 lb/ft3 or 580 kg/m3")
-    assert told_in(caught.value, "si").endswith("write for example 580 kg/m3")
-    assert told_in(caught.value, "us").endswith("write for example 36 lb/ft3")
-    assert told_in(InputError("as it is"), "us") == "as it is"
+    assert caught.value.told("si").endswith("write for example 580 kg/m3")
+    assert caught.value.told("us").endswith("write for example 36 lb/ft3")
+    assert InputError("as it is").told("us") == "as it is"
 
 
 @pytest.mark.parametrize(

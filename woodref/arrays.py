@@ -172,5 +172,5 @@ def refuse_first(good: Flags, refuse: Callable[[tuple[int, ...]], object]) -> No
     try:
         refuse(position)
     except InputError as error:
-        raise InputError(f"{error} (element {where})") from None
+        raise error.headed("", f" (element {where})") from None
     raise AssertionError(f"element {where} was not refused")

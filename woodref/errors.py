@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import os
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 
 
 def system_reason(error: OSError) -> str:
@@ -17,11 +17,39 @@ class WoodrefError(Exception):
 
     exit_code = 1
 
+    def told(self, units: str) -> str:
+        """The message in the units 'us' or 'si', as far as it has quantities; in both for ''."""
+        return str(self)
+
 
 class InputError(WoodrefError):
     """The question itself is wrong: a bad size, unit, key, name or file."""
 
     exit_code = 2
+
+    def headed(self, head: str, tail: str = "") -> InputError:
+        """The same mistake behind a head, such as the file it is in, and before a tail."""
+        return InputError(f"{head}{self}{tail}")
+
+
+class UnitsError(InputError):
+    """A mistake that is told in both systems of units, and by ``told`` in one of them.
+
+    Parameters: say, the message for 'us', 'si', or '' for both (woodref.units: size_told,
+    quantity_told, either_unit).
+    """
+
+    def __init__(self, say: Callable[[str], str]) -> None:
+        self._say = say
+        super().__init__(say(""))
+
+    def told(self, units: str) -> str:
+        """The message in a system of units."""
+        return self._say(units)
+
+    def headed(self, head: str, tail: str = "") -> UnitsError:
+        """The same mistake between a head and a tail, told in the same units."""
+        return UnitsError(lambda units: f"{head}{self.told(units)}{tail}")
 
 
 class ManyMistakesError(InputError):
@@ -32,14 +60,13 @@ class ManyMistakesError(InputError):
 
     def __init__(self, errors: Sequence[InputError], more: int | None = 0) -> None:
         self.errors, self.more = tuple(errors), more
-        super().__init__("\n".join(self.lines))
+        super().__init__("\n".join(self.lines()))
 
-    @property
-    def lines(self) -> tuple[str, ...]:
-        """A line for each mistake, and one for those left out."""
+    def lines(self, units: str = "") -> tuple[str, ...]:
+        """A line for each mistake, in a system of units, and one for those left out."""
         more = "perhaps" if self.more is None else self.more
         left = f"and {more} more: mend these first" if more else ""
-        return (*(str(error) for error in self.errors), *([left] if left else []))
+        return (*(error.told(units) for error in self.errors), *([left] if left else []))
 
 
 class UnknownNameError(InputError):

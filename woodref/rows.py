@@ -47,10 +47,12 @@ class RejectedRow:
         return f"line {self.line}, {self.column}{value}: {one_line(self.reason, _LONGEST)}"
 
 
-def rejected(line: int, error: InputError, cells: Sequence[str] = ()) -> RejectedRow:
-    """The rejected row of an error that was raised while it was read."""
+def rejected(
+    line: int, error: InputError, cells: Sequence[str] = (), units: str = ""
+) -> RejectedRow:
+    """The rejected row of an error that was raised while it was read, told in some units."""
     at = (error.column, error.value) if isinstance(error, CellError) else ("row", "")
-    return RejectedRow(line, *at, str(error), tuple(cells))
+    return RejectedRow(line, *at, error.told(units), tuple(cells))
 
 
 def open_rows(
@@ -95,12 +97,14 @@ def by_column(header: Sequence[str], cells: Sequence[str], too_many: str = "") -
 
 
 def sort_rows(
-    rows: Iterable[tuple[int, Sequence[str]]], use: Callable[[int, Sequence[str]], _Used]
+    rows: Iterable[tuple[int, Sequence[str]]],
+    use: Callable[[int, Sequence[str]], _Used],
+    units: str = "",
 ) -> tuple[list[_Used], list[RejectedRow]]:
     """What rows turn into, and the rows that are rejected.
 
     Parameters: rows with the line each begins on; use, what a row turns into, which raises
-    InputError, or CellError where one cell is at fault.
+    InputError, or CellError where one cell is at fault; units of the reasons, '' for both.
     """
     used: list[_Used] = []
     rejects: list[RejectedRow] = []
@@ -108,7 +112,7 @@ def sort_rows(
         try:
             used.append(use(line, cells))
         except InputError as error:
-            rejects.append(rejected(line, error, cells))
+            rejects.append(rejected(line, error, cells, units))
     return used, rejects
 
 

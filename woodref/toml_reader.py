@@ -8,7 +8,7 @@ from typing import Any, TypeVar
 from woodref.errors import InputError, ManyMistakesError
 from woodref.files import closest, did_you_mean
 from woodref.quantity import Range, exactly
-from woodref.units import KINDS, either_unit, size_told, told_in
+from woodref.units import KINDS, either_unit, size_told
 from woodref.written import maybe_fraction, parse_density, parse_length
 
 T = TypeVar("T")
@@ -295,7 +295,7 @@ class TomlTable:
         try:
             return parse()
         except InputError as error:
-            raise self.error(key, told_in(error, self.units)) from None
+            raise self.error(key, error.told(self.units)) from None
 
 
 def _join(place: str, key: str) -> str:

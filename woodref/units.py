@@ -10,7 +10,6 @@ from collections.abc import Callable
 from math import ceil, floor, gcd, isfinite
 from typing import NamedTuple
 
-from woodref.errors import InputError
 from woodref.formulas import lumber
 
 MM_PER_INCH = 25.4
@@ -29,26 +28,6 @@ PSI_TO_MPA = 0.006894757293168361
 LB_FT3_TO_KG_M3 = 16.01846337396014
 
 
-class UnitsError(InputError):
-    """A mistake that is told in both systems of units, and by ``told`` in one of them.
-
-    Parameters: say, the message for 'us', 'si', or '' for both (size_told, either_unit).
-    """
-
-    def __init__(self, say: Callable[[str], str]) -> None:
-        self._say = say
-        super().__init__(say(""))
-
-    def told(self, units: str) -> str:
-        """The message in a system of units."""
-        return self._say(units)
-
-
-def told_in(error: InputError, units: str) -> str:
-    """The message of an error in a system of units, as far as it knows the two apart."""
-    return error.told(units) if isinstance(error, UnitsError) else str(error)
-
-
 def either_unit(units: str, us: str, si: str) -> str:
     """What is said in a system of units, 'us' or 'si'; both with an 'or' for ''."""
     return us if units == "us" else si if units == "si" else f"{us} or {si}"
@@ -64,6 +43,27 @@ def size_told(size_mm: float, units: str = "") -> str:
     inches = f"{fraction_of_inch(number, 64) if sixty_fourths else f'{number:.4g}'} in"
     metric = f"{float(f'{size_mm:.4g}'):g} mm"
     return inches if units == "us" else metric if units == "si" else f"{inches} ({metric})"
+
+
+def quantity_told(kind: str, value: float, units: str = "") -> str:
+    """A quantity for a message: '68 F', '20 C', or for '' '68 F (20 C)'.
+
+    Parameters: kind by its name in KINDS; value [SI].
+    """
+    of = KINDS[kind]
+    us, si = (f"{of.convert(value, system):.4g} {of.label(system)}" for system in ("us", "si"))
+    return us if units == "us" else si if units == "si" else f"{us} ({si})"
+
+
+def impossible_size(what: str, size_mm: float | None) -> Callable[[str], str]:
+    """What UnitsError says of a size of a board that is none."""
+
+    def say(units: str) -> str:
+        size = "none" if size_mm is None else size_told(size_mm, units)
+        most = either_unit(units, "328 ft", "100 m")
+        return f"{what} must be above 0 and below {most}, not {size}"
+
+    return say
 
 
 def sizes_told(text: str, *sizes_mm: float) -> Callable[[str], str]:

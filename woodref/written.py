@@ -7,7 +7,7 @@ from collections.abc import Mapping
 from functools import lru_cache
 from math import inf, isfinite
 
-from woodref.errors import InputError
+from woodref.errors import InputError, UnitsError
 from woodref.units import (
     KGF_TO_N,
     LB_FT3_TO_KG_M3,
@@ -16,7 +16,6 @@ from woodref.units import (
     MM_PER_FOOT,
     MM_PER_INCH,
     PSI_TO_MPA,
-    UnitsError,
     either_unit,
 )
 

@@ -175,8 +175,11 @@ def test_frames_keep_the_index_of_the_series():
 @pytest.mark.parametrize(
     ("call", "message"),
     [
-        (lambda: woodref.movement("teak", [300, -1], 6, 10), r"not -1 mm \(element 1\)"),
-        (lambda: woodref.movement("teak", [300, np.nan], 6, 10), r"not nan mm \(element 1\)"),
+        (
+            lambda: woodref.movement("teak", [300, -1], 6, 10),
+            r"not -0.03937 in \(-1 mm\) \(element 1\)",
+        ),
+        (lambda: woodref.movement("teak", [300, np.nan], 6, 10), r"not nan in .* \(element 1\)"),
         (lambda: woodref.movement("teak", 300, [6, 35], 10), r"the first .* 35 % .*element 1"),
         (lambda: woodref.movement("teak", 300, 6, [-1, 6]), r"the second .* -1 % .*element 0"),
         (lambda: woodref.movement("teak", [1, 2], 6, 10, [91, 0]), r"not 91 \(element 0\)"),

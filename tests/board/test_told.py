@@ -8,7 +8,7 @@ import numpy
 import pandas
 import pytest
 from small_woods import BARE, BLACK_WALNUT, SUGAR_MAPLE, WHITE_OAK, wood
-from told import answer, by_name
+from told import assert_held, by_name, said
 
 from woodref.board import (
     arrays,
@@ -53,14 +53,6 @@ def one(name):
     return LIBRARY.wood(name)
 
 
-def said(ask, *args, **more):
-    """What is refused, in both units."""
-    try:
-        return ask(*args, **more)
-    except Exception as error:
-        return str(error), error.told("us") if hasattr(error, "told") else ""
-
-
 def section(side="below", distance=50.0, offset=0.0, size=(250.0, 25.0), moistures=(12.0, 6.0)):
     """The cross-section of a board of white oak."""
     pith = outline.pith_beside(side, distance, offset, *size)
@@ -91,6 +83,4 @@ HELD = by_name(Path(__file__).with_name("told.txt"))
 
 @pytest.mark.parametrize("about", HELD)
 def test_the_answers_are_those_held(about):
-    for held in HELD[about]:
-        found = answer(held.question, NAMES)
-        assert found == held.answer, f"{held.question}; python tests/kit/told.py tests/board"
+    assert_held(HELD[about], NAMES, "board")

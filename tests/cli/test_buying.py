@@ -142,7 +142,7 @@ def test_a_size_from_memory_says_so(woodref, tmp_path, monkeypatch):
         (["--kerf", "wide"], "--kerf: 'wide'"),
         (
             ["--width-allowance", "30"],
-            "an allowance for width is 0 to 19.69 in (500 mm), not 30 in",
+            "an allowance for width is 0 to 19.69 in, not 30 in",
         ),
         (["--yard-thicknesses", "thick"], "--yard-thicknesses: 'thick'"),
         (["--waste", "400"], "--waste: at most 300 %"),

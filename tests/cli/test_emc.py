@@ -51,7 +51,7 @@ def test_emc_backwards_is_the_humidity_that_brings_it(woodref):
         (["68K", "40"], "is not a temperature"),
         (["68F", "damp"], "is not a relative humidity"),
         (["68F", "100"], "0 to below 100 %"),
-        (["201F", "40"], "30 to 200 F (-1 to 93 C)"),
+        (["201F", "40"], "outside 30 to 200 F, the"),
         (["29F", "40"], "nearest: 30F"),
         (["250F", "--keep", "8"], "nearest: 200F"),
         (["68F", "--keep", "60"], "no air keeps wood at 60 %"),

@@ -235,7 +235,7 @@ def test_a_warmest_month_at_the_bound_is_not_hot(reference):
         ({"humidifier_pct": 70.0, "dehumidifier_pct": 50.0}, "exchange them"),
         ({"gain_g_m3": -1.0}, "0 to 15 g/m3"),
         ({"heated_c": 90.0}, "-20 to 60 C"),
-        ({"heated_c": 22.0, "cooled_c": 20.0}, "heated to 22 C and cooled to 20 C"),
+        ({"heated_c": 22.0, "cooled_c": 20.0}, "heated to 71.6 F .22 C. and cooled to 68 F .20 C."),
         ({"band_pct": 60.0}, "usual is 10"),
     ],
 )

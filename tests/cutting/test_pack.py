@@ -216,8 +216,14 @@ def test_the_same_question_has_the_same_plan():
     ("blanks", "stock", "kerf", "aim", "said"),
     [
         ([], [BOARD], 3.0, "boards", "nothing to cut"),
-        ([Blank("a", 1, 1)], [BOARD], 30.0, "boards", "a saw kerf is 0 to 20 mm, not 30"),
-        ([Blank("a", 0, 1)], [BOARD], 3.0, "boards", "a: 0 x 1 mm is no size to cut"),
+        ([Blank("a", 1, 1)], [BOARD], 30.0, "boards", "0 to 0.7874 in .20 mm., not 1.181 in"),
+        (
+            [Blank("a", 0, 1)],
+            [BOARD],
+            3.0,
+            "boards",
+            "a: 0 in .0 mm. x 0.03937 in .1 mm. is no size to cut",
+        ),
         ([Blank("a", 9, float("nan"))], [BOARD], 3.0, "boards", "is no size to cut"),
         ([Blank("a", 9, 9, -1)], [BOARD], 3.0, "boards", "a quantity cannot be -1"),
         ([Blank("a", 9, 9, 30000)], [BOARD], 3.0, "boards", "30000 blanks are more than"),

@@ -5,7 +5,7 @@ from pathlib import Path
 
 import pytest
 from small_woods import BARE, BLACK_WALNUT, SUGAR_MAPLE, WHITE_OAK, wood
-from told import answer, by_name
+from told import assert_held, by_name, said
 
 from woodref.joinery import (
     clearance,
@@ -54,14 +54,6 @@ def joint(kind, width, of=WHITE_OAK, moisture=YEAR, **said):
     return joints.joint_of(joint_types.joint_spec(JointKind(kind), width, **said), of, moisture)
 
 
-def said(ask, *args, **more):
-    """What is refused, in both units."""
-    try:
-        return ask(*args, **more)
-    except Exception as error:
-        return str(error), error.told("us") if hasattr(error, "told") else ""
-
-
 def held(of, driven, into=25.4, **more):
     """What a fastener holds in a wood of the dataset."""
     return holding.holding(LIBRARY.wood(of), driven, TABLES, into, **more)
@@ -81,6 +73,4 @@ HELD = by_name(Path(__file__).with_name("told.txt"))
 
 @pytest.mark.parametrize("about", HELD)
 def test_the_answers_are_those_held(about):
-    for held in HELD[about]:
-        found = answer(held.question, NAMES)
-        assert found == held.answer, f"{held.question}; python tests/kit/told.py tests/joinery"
+    assert_held(HELD[about], NAMES, "joinery")

@@ -9,7 +9,7 @@ from __future__ import annotations
 
 import re
 import sys
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Mapping, Sequence
 from dataclasses import fields, is_dataclass
 from enum import Enum
 from importlib import util
@@ -21,7 +21,7 @@ import pandas
 
 from woodref.board.movement import MovementBasis
 from woodref.display import Shown
-from woodref.errors import WoodrefError
+from woodref.errors import InputError, UnitsError, WoodrefError
 from woodref.note import Note
 from woodref.quantity import Range
 from woodref.reference.places import Place
@@ -174,6 +174,21 @@ def _row(value: Any) -> str | None:
         return None
     line = ", ".join(f"{name} {part}" for name, part in parts.items())
     return line if len(line) <= _LONG else None
+
+
+def said(ask: Callable[..., Any], *args: Any, **more: Any) -> Any:
+    """What is answered; what is refused, in both systems of units and in US units alone."""
+    try:
+        return ask(*args, **more)
+    except InputError as error:
+        return str(error), error.told("us") if isinstance(error, UnitsError) else ""
+
+
+def assert_held(held: Sequence[Asked], names: Mapping[str, Any], room: str) -> None:
+    """Compare the answers of today with those that are held of a room."""
+    for one in held:
+        today = answer(one.question, names)
+        assert today == one.answer, f"{one.question}; python tests/kit/told.py tests/{room}"
 
 
 def renew(file: Path, names: Mapping[str, Any]) -> None:

@@ -178,9 +178,9 @@ def test_a_range_holds_its_figure(length, width, thickness, quantity, staves, bu
         ([WoodPart("rail", WHITE_OAK, Shape("box", 9, 9, 9), 1, 0)], [], (8, 8), "rail: quantity"),
         ([WoodPart("rail", WHITE_OAK, Shape("box", 9, 9, 0))], [], (8, 8), "thickness must be"),
         ([], [Item("pull", 0.1, 0)], (8, 8), "pull: a quantity is 1 to"),
-        ([], [Item("pull", -0.1)], (8, 8), "pull: a weight of -0.1 kg"),
+        ([], [Item("pull", -0.1)], (8, 8), "pull: a weight of -0.2205 lb .-0.1 kg."),
         ([], [Item("pull", float("inf"))], (8, 8), "pull: a weight of inf"),
-        ([], [Item("pull", Range(0.1, 0.2, 0.3))], (8, 8), "from 0.2"),
+        ([], [Item("pull", Range(0.1, 0.2, 0.3))], (8, 8), "from 0.4409 lb"),
         ([], [Item("pull", 0.1, kind="brass")], (8, 8), "'brass' is none of hardware, glass"),
     ],
 )

@@ -7,7 +7,7 @@ from math import nan
 from typing import NamedTuple
 
 from woodref.display import Shown, number, ranged
-from woodref.errors import InputError, NoDataError
+from woodref.errors import InputError, NoDataError, UnitsError
 from woodref.formulas.movement import (
     cv_of_size_change,
     share_of_green_size_across,
@@ -29,6 +29,7 @@ from woodref.record import record, replace
 from woodref.reference.bases import COMMON_PRACTICE, ESTIMATED, OWN
 from woodref.reference.fiber_saturation import GENERAL_FIBER_SATURATION, FiberSaturation
 from woodref.reference.woods import Value, Wood
+from woodref.units import impossible_size
 
 #: Ring angle of the three cuts [degree].
 CUTS: dict[str, float] = {"flat": 0.0, "rift": 45.0, "quarter": 90.0}
@@ -374,7 +375,7 @@ def movement(
     tenth; spread: woodref.formulas.spread.
     """
     if not 0.0 < size_mm < 100_000.0:
-        raise InputError(f"a size must be above 0 and below 100 m, not {size_mm:g} mm")
+        raise UnitsError(impossible_size("a size", size_mm))
     start = checked_moisture("the first", from_moisture_pct)
     end = checked_moisture("the second", to_moisture_pct)
     angle = ring_angle(ring_angle_deg)

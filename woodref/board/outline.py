@@ -10,9 +10,10 @@ from collections.abc import Callable, Sequence
 from functools import partial
 from math import cos, inf, isfinite, pi, radians, sin
 
-from woodref.errors import InputError
+from woodref.errors import InputError, UnitsError
 from woodref.formulas.cross_section import length_ratio, moved, moved_far
 from woodref.record import record
+from woodref.units import impossible_size
 
 Points = tuple[complex, ...]
 #: Where the pith can lie, and the direction to it.
@@ -92,9 +93,9 @@ def pith_by_rings(ring_angle_deg: float, radius_mm: float = inf) -> Pith:
 
 
 def checked_size(name: str, size_mm: float) -> float:
-    """The size; InputError outside 0 to 100 m."""
+    """The size; UnitsError outside 0 to 100 m."""
     if not 0.0 < size_mm < _LONGEST_MM:
-        raise InputError(f"a {name} must be above 0 and below 100 m, not {size_mm:g} mm")
+        raise UnitsError(impossible_size(f"a {name}", size_mm))
     return size_mm
 
 

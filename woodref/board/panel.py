@@ -9,12 +9,12 @@ from typing import NamedTuple
 
 from woodref.board.movement import CUTS, Movement, SizeChange, movement, ring_angle
 from woodref.display import Grid, number, ranged
-from woodref.errors import InputError
+from woodref.errors import InputError, UnitsError
 from woodref.formulas.spread import sd_of_sum
 from woodref.quantity import Range, check_glued
 from woodref.record import record
 from woodref.reference.woods import Wood
-from woodref.units import MM_PER_INCH, UnitsError, sizes_told
+from woodref.units import MM_PER_INCH, sizes_told
 from woodref.written import parse_length
 
 #: Width of the staves of a panel, narrowest and widest [mm]: 3 and 6 in (common practice, no

@@ -7,8 +7,14 @@ from collections.abc import Callable, Mapping
 from math import isfinite, pi
 from typing import NamedTuple
 
-from woodref.errors import InputError
-from woodref.units import CM3_PER_IN3, M3_PER_FT3, UnitsError, either_unit, size_told, sizes_told
+from woodref.errors import InputError, UnitsError
+from woodref.units import (
+    CM3_PER_IN3,
+    M3_PER_FT3,
+    either_unit,
+    impossible_size,
+    sizes_told,
+)
 from woodref.written import parse_length, parse_thickness
 
 #: The sizes a shape needs, and those it may have beside them.
@@ -87,13 +93,7 @@ def volume_of(shape: Shape) -> float:
 
 def _size(shape: Shape, name: str, value: float | None) -> float:
     if value is None or not (isfinite(value) and 0.0 < value < 100_000.0):
-        raise UnitsError(
-            lambda u: (
-                f"{shape.kind}: {name} must be above 0 and below "
-                f"{either_unit(u, '328 ft', '100 m')}, not "
-                f"{'none' if value is None else size_told(value, u)}"
-            )
-        )
+        raise UnitsError(impossible_size(f"{shape.kind}: {name}", value))
     return value
 
 

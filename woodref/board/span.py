@@ -4,11 +4,11 @@ from __future__ import annotations
 
 from math import pi
 
-from woodref.errors import InputError
+from woodref.errors import InputError, UnitsError
 from woodref.files import did_you_mean
 from woodref.record import record, replace
 from woodref.reference.sag_rules import Carried, SagRules, UsualLoad
-from woodref.units import UnitsError, either_unit, sizes_told
+from woodref.units import either_unit, sizes_told
 
 #: How ends may be held: resting on both, held fast at both, held at one.
 SUPPORTS = ("simple", "fixed", "cantilever")

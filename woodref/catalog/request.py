@@ -9,9 +9,10 @@ from enum import StrEnum
 from pathlib import Path
 
 from woodref.board.movement import checked_moisture, ring_angle
-from woodref.errors import InputError
+from woodref.errors import InputError, UnitsError
 from woodref.files import did_you_mean
 from woodref.record import record
+from woodref.units import sizes_told
 
 
 class Want(StrEnum):
@@ -95,7 +96,7 @@ class Request:
         if self.memory and not _MEMORY.fullmatch(self.memory):
             raise InputError(f"'{self.memory}' is not an amount of memory; write 2GB or 500MB")
         if self.padding_mm is not None and not 0.0 <= self.padding_mm < 1000.0:
-            raise InputError("padding is from 0 to below 1000 mm")
+            raise UnitsError(sizes_told("padding is from 0 to below {}", 1000.0))
 
     @property
     def bare_unit(self) -> str:

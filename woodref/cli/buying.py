@@ -25,7 +25,6 @@ from woodref.cli.output import checked_save
 from woodref.cli.piece_input import WoodOfParts, refuse_wood
 from woodref.cli.plot import checked_plot, emit_with_plot
 from woodref.errors import InputError
-from woodref.units import told_in
 
 if TYPE_CHECKING:
     from woodref.charts.figure import Figure
@@ -194,7 +193,7 @@ def buy_command(
             third_cut or bool(own and own.third_cut),
         )
     except InputError as error:
-        raise InputError(f"{file}: {told_in(error, given)}") from None
+        raise error.headed(f"{file}: ") from None
     finally:
         ticker.end()
     answer = answer_of(plan, stock, added, [*remarks, *more], given)

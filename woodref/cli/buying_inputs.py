@@ -9,7 +9,7 @@ from pathlib import Path
 from woodref.board.shapes import LENGTH_LIMIT_MM, WIDTH_LIMIT_MM
 from woodref.cli.boards_file import boards_in, keep_rejects
 from woodref.cli.options import reference
-from woodref.errors import InputError, WoodrefError
+from woodref.errors import InputError, UnitsError, WoodrefError
 from woodref.lumber.cut_list import CutPart, read_cut_list
 from woodref.lumber.nominal import parse_nominal
 from woodref.lumber.prices import PriceList
@@ -26,6 +26,7 @@ from woodref.quantity import exactly
 from woodref.reference.panel_names import panel_of
 from woodref.reference.trade import grades, softwood_sizes
 from woodref.reference.woods import Wood
+from woodref.units import sizes_told
 from woodref.written import parse_length, parse_percent
 
 #: Flags by the field of the allowances they give.
@@ -47,7 +48,9 @@ def _lengths(text: str, unit: str, option: str, limit_mm: float) -> tuple[float,
     sizes = {_length(part, unit, option) for part in text.split(",")}
     for size in sizes:
         if not 0.0 < size <= limit_mm:
-            raise InputError(f"{option}: a size must be above 0 and at most {limit_mm:g} mm")
+            raise UnitsError(
+                sizes_told(f"{option}: a size must be above 0 and at most {{}}", limit_mm)
+            )
     return tuple(sorted(sizes))
 
 
@@ -55,7 +58,7 @@ def _length(text: str, unit: str, option: str) -> float:
     try:
         return parse_length(text, unit)
     except InputError as error:
-        raise InputError(f"{option}: {error}") from None
+        raise error.headed(f"{option}: ") from None
 
 
 def parts_of(
@@ -126,7 +129,7 @@ def stock_of(
     try:
         nominals = [parse_nominal(t, unit) for t in thicknesses.split(",")] if thicknesses else []
     except InputError as error:
-        raise InputError(f"--yard-thicknesses: {error}") from None
+        raise error.headed("--yard-thicknesses: ") from None
     if not (nominals or softwood) and piece and piece.buying:
         nominals = list(piece.buying.yard_thicknesses)
     sold = thicknesses_sold(

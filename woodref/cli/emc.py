@@ -13,6 +13,7 @@ from woodref.cli.options import (
     UnitSystem,
     example,
     mass_unit,
+    temperature_example,
     temperature_unit,
 )
 from woodref.cli.output import emit
@@ -41,9 +42,10 @@ def emc_command(
     """
     first, comma, second = temperature.partition(",")
     if (comma and humidity) or bool(second.strip() or humidity) == bool(wanted):
+        typed = temperature_example(units)
         raise InputError(
-            "give the air, for example woodref emc 68F 40%, or a moisture content to keep, "
-            "for example woodref emc 68F --keep 8"
+            f"give the air, for example woodref emc {typed} 40%, or a moisture content to keep, "
+            f"for example woodref emc {typed} --keep 8"
         )
     celsius = parse_temperature(first, temperature_unit(units))
     from woodref.answers.emc import emc_answer
@@ -104,7 +106,7 @@ def moisture_command(
     else:
         raise InputError(
             "give --wet and --dry, for example --wet 412g --dry 371g, or --meter and "
-            "--temperature, for example --meter 11 --temperature 45F"
+            f"--temperature, for example --meter 11 --temperature {temperature_example(units)}"
         )
     emit(answer, units, style)
 

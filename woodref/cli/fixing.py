@@ -63,7 +63,7 @@ def _sizes(given: dict[str, str], unit: str) -> Sizes:
                 read = parse_screw if key == "screw" else parse_length
                 sizes_mm[key] = read(text, unit)
             except InputError as error:
-                raise InputError(f"--{key}: {error}") from None
+                raise error.headed(f"--{key}: ") from None
     return Sizes(**sizes_mm)
 
 

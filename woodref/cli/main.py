@@ -334,14 +334,16 @@ def run(arguments: Sequence[str] | None = None) -> int:
 
 
 def _told(error: WoodrefError, words: Sequence[str]) -> Sequence[str]:
-    """What an error of ours says of the words that brought it up, in lines."""
+    """What an error of ours says of the words that brought it up, in lines, in their units."""
+    from woodref.cli.options import Asked
+
     if isinstance(error, ManyMistakesError):
-        return error.lines
+        return error.lines(Asked.units.value)
     if isinstance(error, RegionalNameError):
         from woodref.cli.usage import with_regions
 
         return (with_regions(error, words),)
-    return (str(error),)
+    return (error.told(Asked.units.value),)
 
 
 def _refused_by_system(error: OSError | MemoryError) -> int:

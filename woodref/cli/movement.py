@@ -45,7 +45,8 @@ if TYPE_CHECKING:
 def _faced(width: str, thickness: str, unit: str) -> tuple[str, float]:
     """('width' or 'thickness', size in mm) of the one that was given."""
     if bool(width) == bool(thickness):
-        raise InputError("give either --width or --thickness, for example --width 8in")
+        width = "8in" if unit == "in" else "200mm"
+        raise InputError(f"give either --width or --thickness, for example --width {width}")
     if width:
         return "width", parse_length(width, unit)
     return "thickness", parse_thickness(thickness, unit)

@@ -319,6 +319,11 @@ def temperature_unit(units: UnitSystem) -> str:
     return "F" if units is UnitSystem.us else "C"
 
 
+def temperature_example(units: UnitSystem) -> str:
+    """A temperature as it is typed, for a hint."""
+    return "68F" if units is UnitSystem.us else "20C"
+
+
 def mass_unit(units: UnitSystem) -> str:
     """Unit of a bare mass."""
     return "lb" if units is UnitSystem.us else "kg"
@@ -336,7 +341,7 @@ def moisture(text: str, units: UnitSystem) -> float:
         try:
             return parse_percent(text, "moisture content")
         except InputError as error:
-            raise InputError(f"{error}, green, or air as 68F,40%") from None
+            raise error.headed("", f", green, or air as {temperature_example(units)},40%") from None
     from woodref.climate.air import moisture_in_air
 
     temperature = parse_temperature(first, temperature_unit(units))

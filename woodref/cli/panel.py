@@ -42,7 +42,8 @@ def _staves(
     from woodref.board.panel import USUAL_STAVES_MM, equal_staves, parse_stave
 
     if bool(given) == bool(width):
-        raise InputError('give each stave, --stave "5in quarter", or the panel\'s --width')
+        stave = "5in" if unit == "in" else "120mm"
+        raise InputError(f'give each stave, --stave "{stave} quarter", or the panel\'s --width')
     if given:
         if narrowest or widest or cut:
             raise InputError("--narrowest, --widest and --cut go with --width, not with --stave")

@@ -22,6 +22,7 @@ from woodref.cli.options import (
     reference,
     room_changes,
     source_of,
+    temperature_example,
     temperature_unit,
 )
 from woodref.cli.output import emit
@@ -87,7 +88,8 @@ def _air(text: str, option: str, units: UnitSystem) -> tuple[float, float]:
     """Temperature [degC] and relative humidity [%] from '68F,30%'."""
     first, comma, second = text.partition(",")
     if not comma:
-        raise InputError(f"{option} takes temperature and humidity, for example 68F,30%")
+        typed = temperature_example(units)
+        raise InputError(f"{option} takes temperature and humidity, for example {typed},30%")
     celsius = parse_temperature(first, temperature_unit(units))
     return celsius, parse_percent(second, "relative humidity")
 
@@ -108,7 +110,8 @@ def _own_months(
         raise InputError("--southern goes with --winter and --summer")
     if winter or summer:
         if not (winter and summer):
-            raise InputError("give both, for example --winter 68F,30% --summer 76F,60%")
+            typed = temperature_example(units)
+            raise InputError(f"give both, for example --winter {typed},30% --summer {typed},60%")
         air = _air(winter, "--winter", units), _air(summer, "--summer", units)
         return "your two seasons", two_seasons(*air, southern)
     return None

@@ -71,8 +71,9 @@ def _pith(
 
     if bool(distance) == (ring_angle is not None):
         raise InputError(
-            "say where the pith lies either by --pith-distance 2in (and --side), or by the rings "
-            "on the end, --ring-angle 30 (and --ring-radius)"
+            "say where the pith lies either by --pith-distance "
+            f"{'2in' if unit == 'in' else '50mm'} (and --side), or by the rings on the end, "
+            "--ring-angle 30 (and --ring-radius)"
         )
     if ring_angle is not None:
         if offset or side != "below":

@@ -50,7 +50,8 @@ from woodref.cli.piece import rooms_asked, units_of
 from woodref.cli.plot import checked_plot, emit_with_plot
 from woodref.cli.price_list import price_list
 from woodref.cli.rank import Prices, Use
-from woodref.errors import InputError
+from woodref.errors import InputError, UnitsError
+from woodref.units import sizes_told
 from woodref.written import parse_length
 
 if TYPE_CHECKING:
@@ -253,7 +254,9 @@ def _width(given: str, units: UnitSystem, piece: Piece | None, part: str) -> flo
     if given:
         width = parse_length(given, length_unit(units))
         if not 0.0 < width <= _WIDEST_MM:
-            raise InputError(f"--width is above 0 and at most {_WIDEST_MM:g} mm, not {given}")
+            raise UnitsError(
+                sizes_told("--width is above 0 and at most {}, not {}", _WIDEST_MM, width)
+            )
         return width
     own = next((p.width_mm for p in piece.parts if p.name == part), None) if piece else None
     return own or USUAL_BOARDS[units.value].across_mm

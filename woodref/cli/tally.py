@@ -36,9 +36,12 @@ def tally_command(
     file that cannot be read are counted on stderr and kept, with the reason, in FILE.rejects.csv.
     """
     if file is None and not board:
-        raise InputError(
-            'name a file, or give boards: woodref tally --board "4/4 x 7-1/2 x 10ft x 3 red oak"'
+        board_typed = (
+            "4/4 x 7-1/2 x 10ft x 3 red oak"
+            if units is UnitSystem.us
+            else "27 x 190 x 3000 x 3 red oak"
         )
+        raise InputError(f'name a file, or give boards: woodref tally --board "{board_typed}"')
     checked_save(save, force, file)
     boards = [parse_board(text, units) for text in board or ()]
     if file is not None:

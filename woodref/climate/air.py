@@ -5,12 +5,13 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from woodref.arrays import common_index, numbers, one_shape, refuse_first, within
-from woodref.errors import InputError
+from woodref.errors import InputError, UnitsError
 from woodref.formulas.moisture import (
     EMC_TEMPERATURE_RANGE_C,
     equilibrium_moisture_content,
     relative_humidity_for,
 )
+from woodref.units import either_unit, quantity_told
 
 if TYPE_CHECKING:
     from woodref.arrays import Flags, Floats, Numbers
@@ -37,12 +38,17 @@ def checked_air(temperature_c: float, relative_humidity_pct: float) -> tuple[flo
 def _check_temperature(temperature_c: float) -> None:
     low, high = EMC_TEMPERATURE_RANGE_C
     if not low - _ROUNDED <= temperature_c <= high + _ROUNDED:
-        near = "30F" if temperature_c < low else "200F"
-        raise InputError(
-            f"air at {temperature_c * 1.8 + 32.0:.3g} F ({temperature_c:.3g} C) is outside 30 to "
-            f"200 F (-1 to 93 C), the range in which the moisture content of wood was compared "
-            f"with print; nearest: {near}"
-        )
+        nearest = ("30F", "-1C") if temperature_c < low else ("200F", "93C")
+
+        def say(units: str) -> str:
+            air = quantity_told("temperature", temperature_c, units)
+            outside = either_unit(units, "30 to 200 F", "-1 to 93 C")
+            return (
+                f"air at {air} is outside {outside}, the range in which the moisture content of "
+                f"wood was compared with print; nearest: {either_unit(units, *nearest)}"
+            )
+
+        raise UnitsError(say)
 
 
 def moisture_in_air(temperature_c: float, relative_humidity_pct: float) -> float:

@@ -66,4 +66,4 @@ def _month(file: str, number: int, cells: list[str], header: list[str], unit: st
         column = "humidity_pct"
         return Weather(month, celsius, parse_percent(row["humidity_pct"], "relative humidity"))
     except InputError as error:
-        raise InputError(f"{file}: line {number}: {column}: {error}") from None
+        raise error.headed(f"{file}: line {number}: {column}: ") from None

@@ -5,7 +5,8 @@ from __future__ import annotations
 from collections.abc import Callable, Mapping
 from typing import NamedTuple
 
-from woodref.errors import InputError
+from woodref.errors import InputError, UnitsError
+from woodref.units import either_unit
 from woodref.written import parse_percent, parse_temperature
 
 
@@ -57,7 +58,7 @@ def room_figures(given: Mapping[str, str], temperature_unit: str) -> dict[str, f
         try:
             figures[ROOM_KEYS[key].field] = ROOM_KEYS[key].parse(text, temperature_unit)
         except InputError as error:
-            raise InputError(f"{key}: {error}") from None
+            raise error.headed(f"{key}: ") from None
     return figures
 
 
@@ -70,7 +71,12 @@ def read_room_option(values: list[str], temperature_unit: str) -> dict[str, floa
     for value in values:
         key, equals, text = (part.strip() for part in value.partition("="))
         if not (equals and text):
-            raise InputError(f"--room takes a key and a value, heated_to=68F, not '{value}'")
+            raise UnitsError(
+                lambda units, value=value: (  # type: ignore[misc]
+                    "--room takes a key and a value, "
+                    f"heated_to={either_unit(units, '68F', '20C')}, not '{value}'"
+                )
+            )
         if key in given:
             raise InputError(f"--room {key} is given twice")
         given[key] = text

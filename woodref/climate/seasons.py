@@ -14,7 +14,7 @@ from typing import NamedTuple
 
 from woodref.climate.settings import Machine, Setting, degrees
 from woodref.display import Grid, Shown, number
-from woodref.errors import InputError
+from woodref.errors import InputError, UnitsError
 from woodref.formulas.moisture import EMC_TEMPERATURE_RANGE_C
 from woodref.formulas.room import (
     COOLING_BASE_C,
@@ -28,6 +28,7 @@ from woodref.note import Note
 from woodref.quantity import Range
 from woodref.record import record
 from woodref.reference.places import COLDEST_C, HOTTEST_C, Weather
+from woodref.units import either_unit, quantity_told
 
 MONTHS = ("Jan", "Feb", "Mar", "Apr", "May", "Jun", "Jul", "Aug", "Sep", "Oct", "Nov", "Dec")
 MONTH_NAMES = (
@@ -240,6 +241,16 @@ class Season(Shown):
         )
 
 
+def _no_month(celsius: float) -> UnitsError:
+    return UnitsError(
+        lambda units: (
+            "a monthly mean temperature is "
+            f"{either_unit(units, '-76 to 140 F', '-60 to 60 C')}, not "
+            f"{quantity_told('temperature', celsius, units)}; check the unit"
+        )
+    )
+
+
 def checked_months(months: Sequence[Weather], where: str = "the figures") -> tuple[Weather, ...]:
     """Twelve months in order, each once, each with possible air.
 
@@ -257,10 +268,7 @@ def checked_months(months: Sequence[Weather], where: str = "the figures") -> tup
                 f"{where}: {name}: a relative humidity is 0 to 100 %, not {m.humidity_pct:g}"
             )
         if not COLDEST_C <= m.temperature_c <= HOTTEST_C:
-            raise InputError(
-                f"{where}: {name}: a monthly mean temperature is -60 to 60 C (-76 to 140 F), not "
-                f"{m.temperature_c:.0f} C ({m.temperature_c * 1.8 + 32.0:.0f} F); check the unit"
-            )
+            raise _no_month(m.temperature_c).headed(f"{where}: {name}: ")
         by_month[m.month] = m
     missing = [MONTH_NAMES[n - 1] for n in range(1, 13) if n not in by_month]
     if missing:

@@ -6,12 +6,13 @@ from collections.abc import Mapping, Sequence
 from enum import Enum
 from typing import Any
 
-from woodref.errors import InputError
+from woodref.errors import InputError, UnitsError
 from woodref.formulas.room import COOLING_BASE_C, HOT_C, OPEN_WINDOWS_C, ROOM_FIGURES, RoomFigures
 from woodref.note import Note
 from woodref.record import record
 from woodref.reference.bases import COMMON_PRACTICE
 from woodref.reference.places import Weather
+from woodref.units import either_unit, quantity_told
 
 
 class Machine(Enum):
@@ -176,11 +177,15 @@ def _check(f: RoomFigures) -> None:
         )
     for word, celsius in (("heated", f.heated_c), ("cooled", f.cooled_c)):
         if celsius is not None and not -20.0 <= celsius <= 60.0:
-            raise InputError(f"a room is {word} to -20 to 60 C, not {celsius:g} C")
+            raise _no_room(word, celsius)
     if f.heated_c is not None and f.cooled_c is not None and f.heated_c > f.cooled_c:
-        raise InputError(
-            f"the room is heated to {f.heated_c:g} C and cooled to {f.cooled_c:g} C; exchange them"
-        )
+        ends = f.heated_c, f.cooled_c
+
+        def say(units: str) -> str:
+            heated, cooled = (quantity_told("temperature", end, units) for end in ends)
+            return f"the room is heated to {heated} and cooled to {cooled}; exchange them"
+
+        raise UnitsError(say)
     if not 0.0 <= f.gain_g_m3 <= 15.0:
         raise InputError(
             "cooking, showers and breathing add 0 to 15 g/m3 of moisture, not "
@@ -190,3 +195,12 @@ def _check(f: RoomFigures) -> None:
         raise InputError(
             f"a machine holds within 0 to 50 % of its set point, not {f.band_pct:g}; usual is 10"
         )
+
+
+def _no_room(word: str, celsius: float) -> UnitsError:
+    return UnitsError(
+        lambda units: (
+            f"a room is {word} to {either_unit(units, '-4 to 140 F', '-20 to 60 C')}, not "
+            f"{quantity_told('temperature', celsius, units)}"
+        )
+    )

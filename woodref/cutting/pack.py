@@ -16,7 +16,8 @@ from collections.abc import Callable, Sequence
 
 from woodref.cutting.model import Blank, CutPlan, Progress, StockBoard
 from woodref.cutting.work import EFFORTS
-from woodref.errors import InputError
+from woodref.errors import InputError, UnitsError
+from woodref.units import sizes_told
 
 #: What a plan makes least: the number of boards, or the wood in them.
 AIMS = ("boards", "wood")
@@ -27,20 +28,21 @@ ALGORITHM = 3
 _BLANKS_LIMIT = 20_000
 #: The widest cut of a saw [mm].
 MOST_KERF_MM = 20.0
+#: The largest board that is cut [mm].
+_LONGEST_MM, _WIDEST_MM = 20_000.0, 5_000.0
 
 
 def _check(blanks: Sequence[Blank], stock: Sequence[StockBoard], kerf_mm: float) -> None:
     if not blanks:
         raise InputError("there is nothing to cut; name a part")
     if not 0.0 <= kerf_mm <= MOST_KERF_MM:
-        raise InputError(f"a saw kerf is 0 to {MOST_KERF_MM:g} mm, not {kerf_mm:g}")
+        raise UnitsError(sizes_told("a saw kerf is 0 to {}, not {}", MOST_KERF_MM, kerf_mm))
     things: list[Blank | StockBoard] = [*blanks, *stock]
     for thing in things:
-        if not (0.0 < thing.length_mm <= 20_000.0 and 0.0 < thing.width_mm <= 5_000.0):
-            raise InputError(
-                f"{thing.name}: {thing.length_mm:g} x {thing.width_mm:g} mm is no size to cut; "
-                "lengths go to 20000 mm, widths to 5000 mm"
-            )
+        if not (0.0 < thing.length_mm <= _LONGEST_MM and 0.0 < thing.width_mm <= _WIDEST_MM):
+            text = "{} x {} is no size to cut; lengths go to {}, widths to {}"
+            sizes = (thing.length_mm, thing.width_mm, _LONGEST_MM, _WIDEST_MM)
+            raise UnitsError(sizes_told(text, *sizes)).headed(f"{thing.name}: ")
         if thing.quantity is not None and thing.quantity < 0:
             raise InputError(f"{thing.name}: a quantity cannot be {thing.quantity}")
     many = sum(b.quantity for b in blanks)

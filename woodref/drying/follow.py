@@ -10,7 +10,7 @@ from woodref.board.weight import DensityEstimate, density_of
 from woodref.drying.ambient import AmbientAir, vapor_per_pct
 from woodref.drying.finish import Finish
 from woodref.drying.finish_fit import CASES, dry_density, resistances
-from woodref.errors import InputError
+from woodref.errors import UnitsError
 from woodref.formulas.diffusion import (
     air_film_resistance,
     moisture_resistance,
@@ -19,7 +19,7 @@ from woodref.formulas.diffusion import (
 from woodref.formulas.slab import Diffusion, diffuse
 from woodref.quantity import Range
 from woodref.record import record
-from woodref.units import MM_PER_INCH
+from woodref.units import either_unit, size_told
 
 if TYPE_CHECKING:
     from woodref.reference.woods import Wood
@@ -50,9 +50,11 @@ def board_of(wood: Wood, thickness_mm: float) -> DryingBoard:
     """
     low, high = THICKNESS_MM
     if not low <= thickness_mm <= high:
-        raise InputError(
-            f"a thickness of 1/32 to 6 in (0.8 to 152 mm) is followed, not "
-            f"{thickness_mm / MM_PER_INCH:g} in ({thickness_mm:g} mm)"
+        raise UnitsError(
+            lambda units: (
+                f"a thickness of {either_unit(units, '1/32 to 6 in', '0.8 to 152 mm')} is "
+                f"followed, not {size_told(thickness_mm, units)}"
+            )
         )
     return DryingBoard(thickness_mm, density_of(wood, 12.0))
 

@@ -6,11 +6,11 @@ import re
 from collections.abc import Mapping
 from enum import Enum
 
-from woodref.errors import InputError
+from woodref.errors import InputError, UnitsError
 from woodref.joinery.hardware import parse_screw, screw_number
 from woodref.record import record
 from woodref.reference.fasteners import BOX_NAIL, COMMON_NAIL, RING_NAIL, FastenerSize
-from woodref.units import UnitsError, either_unit
+from woodref.units import either_unit
 from woodref.written import parse_length
 
 _LARGEST_MM = 25.4

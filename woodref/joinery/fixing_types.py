@@ -6,12 +6,12 @@ from collections.abc import Callable
 from dataclasses import fields
 from typing import NamedTuple
 
-from woodref.errors import InputError
+from woodref.errors import InputError, UnitsError
 from woodref.files import did_you_mean
 from woodref.note import Note
 from woodref.quantity import check_glued
 from woodref.record import record
-from woodref.units import MM_PER_INCH, UnitsError, sizes_told
+from woodref.units import MM_PER_INCH, sizes_told
 from woodref.written import parse_length
 
 #: Tongue that stays in its groove at the driest: 1/8 in (common practice, no source) [mm].
@@ -321,7 +321,7 @@ def fixing_spec(
     try:
         check_glued(staves)
     except InputError as error:
-        raise FixingError("staves", str(error)) from None
+        raise FixingError("staves", error.told) from None
     for key, size in (("width", width_mm), ("distance", distance_mm)):
         if size is not None and not 0.0 < size <= _WIDEST_MM:
             raise FixingError(

@@ -5,8 +5,8 @@ from __future__ import annotations
 import re
 from math import ceil
 
-from woodref.errors import InputError
-from woodref.units import MM_PER_INCH, UnitsError, either_unit
+from woodref.errors import InputError, UnitsError
+from woodref.units import MM_PER_INCH, either_unit
 from woodref.written import parse_length
 
 #: Numbers of wood screws whose shanks are printed (FPL-GTR-282 (2021), Table 8-9, p. 8-12).

@@ -12,6 +12,7 @@ from typing import Any
 
 from woodref.board.weight import density_of
 from woodref.display import Shown, ranged
+from woodref.errors import UnitsError
 from woodref.formulas.density import specific_gravity_from_density
 from woodref.formulas.fastening import (
     annular_nail_withdrawal,
@@ -31,7 +32,7 @@ from woodref.record import record
 from woodref.reference.bases import OWN, weakest
 from woodref.reference.fasteners import Fact, FastenerTables
 from woodref.reference.woods import Value, Wood
-from woodref.units import UnitsError, sizes_told
+from woodref.units import sizes_told
 
 #: The deepest a fastener is driven [mm].
 DEEPEST_MM = 304.8

@@ -5,7 +5,7 @@ from __future__ import annotations
 from enum import StrEnum
 from typing import NamedTuple
 
-from woodref.errors import InputError
+from woodref.errors import InputError, UnitsError
 from woodref.files import did_you_mean
 from woodref.joinery.fixing_rules import BREADBOARD_GLUE, GLUED_LIMIT_MM
 from woodref.joinery.fixing_types import FIXINGS, fixed_line
@@ -15,7 +15,7 @@ from woodref.quantity import check_glued
 from woodref.record import record
 from woodref.reference.bases import COMMON_PRACTICE
 from woodref.reference.woods import Wood
-from woodref.units import UnitsError, sizes_told
+from woodref.units import sizes_told
 
 _WIDEST_MM = 5_000.0
 

@@ -6,7 +6,7 @@ from collections.abc import Callable
 from math import hypot
 from typing import NamedTuple
 
-from woodref.errors import InputError
+from woodref.errors import InputError, UnitsError
 from woodref.formulas.miter import (
     cut_length,
     miter_angle,
@@ -16,7 +16,7 @@ from woodref.formulas.miter import (
 )
 from woodref.quantity import Range
 from woodref.reference.woods import Wood
-from woodref.units import UnitsError, sizes_told
+from woodref.units import sizes_told
 
 #: Corners that are mitered [degree]: sharper ones and flatter ones are no joint of a frame.
 CORNERS_DEG = (20.0, 170.0)

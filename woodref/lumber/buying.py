@@ -228,7 +228,7 @@ def _named(part: CutPart) -> Iterator[None]:
     try:
         yield
     except InputError as error:
-        raise InputError(f"{part.name}: {error}") from None
+        raise error.headed(f"{part.name}: ") from None
 
 
 def _stocks(

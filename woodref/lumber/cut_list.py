@@ -224,6 +224,6 @@ def read_cut_list(
         names.add(part.name)
         return part, cells
 
-    read, rejects = sort_rows(rows, use)
+    read, rejects = sort_rows(rows, use, units)
     as_written = tuple(" ".join(cell.split()) for cell in written)
     return CutList(as_written, [p for p, _ in read], rejects, [c for _, c in read])

@@ -5,10 +5,10 @@ from __future__ import annotations
 import re
 from collections.abc import Sequence
 
-from woodref.errors import InputError
+from woodref.errors import InputError, UnitsError
 from woodref.record import record
 from woodref.reference.trade import DressedSize
-from woodref.units import MM_PER_INCH, UnitsError, either_unit
+from woodref.units import MM_PER_INCH, either_unit
 from woodref.written import parse_length, quarters
 
 #: Nominal sizes nearer than this are one size [mm].

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from typing import NamedTuple
 
-from woodref.errors import InputError, NoDataError
+from woodref.errors import InputError, NoDataError, UnitsError
 from woodref.lumber.nominal import SAME_MM, SLACK_MM, Nominal, choose_nominal
 from woodref.lumber.waste import Waste, WasteOrigin
 from woodref.quantity import Range
@@ -13,7 +13,7 @@ from woodref.record import record
 from woodref.reference.bases import COMMON_PRACTICE
 from woodref.reference.library import Reference
 from woodref.reference.trade import DressedSize, SoftwoodSize, practices
-from woodref.units import MM_PER_INCH, UnitsError, fraction_of_inch, sizes_told
+from woodref.units import MM_PER_INCH, fraction_of_inch, sizes_told
 
 #: Basis of what no table says.
 PRACTICE = COMMON_PRACTICE

@@ -202,7 +202,7 @@ def read_pile(path: Path, units: str = "us") -> PileFile:
         board = board_of(**{n: given[n] for n in _SIZES if n in given}, units=units)
         return board._replace(moisture_pct=board_moisture(given, units))
 
-    return PileFile(header, *sort_rows(rows, use))
+    return PileFile(header, *sort_rows(rows, use, units))
 
 
 def rejects_beside(

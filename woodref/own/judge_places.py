@@ -29,8 +29,8 @@ def _air(connection: duckdb.DuckDBPyConnection) -> None:
             celsius = parse_temperature(text, "C")
             if not COLDEST_C <= celsius <= HOTTEST_C:
                 why = (
-                    f"must be {COLDEST_C:g} to {HOTTEST_C:g} C as the mean of a month; "
-                    "check the unit"
+                    f"must be {COLDEST_C:g} to {HOTTEST_C:g} C (-76 to 140 F) as the mean of a "
+                    "month; check the unit"
                 )
         except InputError as error:
             why = str(error)

@@ -11,7 +11,7 @@ import duckdb
 
 from woodref.board.weight import DensityEstimate, ShrinkageFrom, density_of, wood_shrinkage
 from woodref.display import Shown, number
-from woodref.errors import InputError, NoDataError
+from woodref.errors import InputError, NoDataError, UnitsError
 from woodref.formulas.density import specific_gravity_from_density
 from woodref.formulas.spread import chance_greater
 from woodref.own.storage import add_rows
@@ -19,6 +19,7 @@ from woodref.record import record
 from woodref.reference.densities import basic_by_line
 from woodref.reference.properties import PROPERTIES
 from woodref.reference.woods import Wood
+from woodref.units import quantity_told
 
 #: Densities no wood has [kg/m3]: a guard against slips of unit.
 _LOW, _HIGH = 60.0, 1600.0
@@ -101,10 +102,15 @@ def weigh(
     volume = length_mm * width_mm * thickness_mm * 1e-9
     density = mass_kg / volume
     if not _LOW <= density <= _HIGH:
-        raise InputError(
-            f"{mass_kg:.3g} kg in {volume:.3g} m3 is {density:.0f} kg/m3, which no wood has; "
-            "check the units of sizes and mass"
-        )
+        figures = {"mass": mass_kg, "solid": volume, "density": density}
+
+        def say(units: str) -> str:
+            mass, size, heavy = (quantity_told(kind, x, units) for kind, x in figures.items())
+            return (
+                f"{mass} in {size} is {heavy}, which no wood has; check the units of sizes and mass"
+            )
+
+        raise UnitsError(say)
     shrinkage = wood_shrinkage(wood)
     gravity = specific_gravity_from_density(density, moisture_pct)
     basic, by_relation = shrinkage.basic_from(gravity, moisture_pct), ""

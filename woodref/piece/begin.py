@@ -26,6 +26,7 @@ from woodref.piece.start_file import USUAL_PLACE, Start
 from woodref.reference.finishes import checked_coats, finish_of, finish_rows, usual_coats
 from woodref.reference.library import Reference
 from woodref.reference.panel_names import panel_of
+from woodref.units import either_unit
 from woodref.written import parse_percent
 
 T = TypeVar("T")
@@ -150,7 +151,12 @@ def _parts(answers: Answers, reference: Reference, units: str, wood: str) -> lis
     names: set[str] = set()
 
     def read(text: str) -> Row:
-        row = _row(text, wood)
+        try:
+            return checked(_row(text, wood, units))
+        except InputError as error:
+            raise InputError(error.told(units)) from None
+
+    def checked(row: Row) -> Row:
         part = part_of(row, units)
         if not panel_of(part.species):
             reference.wood(part.species)
@@ -167,13 +173,13 @@ def _parts(answers: Answers, reference: Reference, units: str, wood: str) -> lis
     return answers.many(Question("part", words, ""), read)
 
 
-def _row(text: str, wood: str) -> Row:
+def _row(text: str, wood: str, units: str) -> Row:
     """A part as written, by column; ``wood`` where it names none."""
     cells = [" ".join(c.split()) for c in next(csv.reader([text], skipinitialspace=True), [])]
     if not _NEEDED <= len(cells) <= len(PART_COLUMNS):
         raise InputError(
             f"'{text}' is no part: write name, how many, length, width, thickness, for example: "
-            "top, 1, 48, 14, 7/8"
+            f"top, 1, {either_unit(units, '48, 14, 7/8', '1200, 350, 22')}"
         )
     row = dict(zip(PART_COLUMNS, cells, strict=False))
     return row | {"species": row.get("species") or wood}

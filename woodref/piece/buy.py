@@ -18,7 +18,6 @@ from woodref.piece.parts_table import Part
 from woodref.piece.piece import Piece
 from woodref.piece.resolve import ResolvedPiece
 from woodref.record import record
-from woodref.units import told_in
 
 
 @record
@@ -132,7 +131,7 @@ def _plan(
             third_cut=spec.third_cut,
         )
     except InputError as error:
-        raise InputError(f"{piece.file}: {error}") from None
+        raise InputError(f"{piece.file}: {error.told(piece.units)}") from None
 
 
 def _multiples(resolved: ResolvedPiece) -> tuple[Multiple, ...]:
@@ -163,7 +162,7 @@ def _stock(resolved: ResolvedPiece, part: Part) -> PartStock:
     try:
         return stock_for(part, resolved.woods[part.species], resolved.sold)
     except InputError as error:
-        raise InputError(f"{piece.file}: {part.place}: {told_in(error, piece.units)}") from None
+        raise InputError(f"{piece.file}: {part.place}: {error.told(piece.units)}") from None
 
 
 def _lumber(

@@ -11,6 +11,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from math import ceil
 
+from woodref.errors import UnitsError
 from woodref.lumber.board_price import amounts_of
 from woodref.lumber.nominal import SAME_MM, SLACK_MM, Nominal
 from woodref.lumber.price_rows import Price
@@ -21,7 +22,7 @@ from woodref.quantity import Range, times, with_waste
 from woodref.record import record
 from woodref.reference.bases import UNCHECKED
 from woodref.reference.woods import Wood
-from woodref.units import M2_PER_FT2, UnitsError, sizes_told
+from woodref.units import M2_PER_FT2, sizes_told
 
 BOARD_FEET_RULE = (
     "board feet: finished face times nominal thickness, under 4/4 counted as 4/4 (grading rules, "

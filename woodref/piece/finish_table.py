@@ -4,10 +4,11 @@ from __future__ import annotations
 
 import re
 
+from woodref.errors import UnitsError
 from woodref.quantity import Range
 from woodref.record import record
 from woodref.toml_reader import TomlTable
-from woodref.units import L_PER_GALLON, L_PER_QUART, M2_PER_FT2, UnitsError, either_unit
+from woodref.units import L_PER_GALLON, L_PER_QUART, M2_PER_FT2, either_unit
 
 _PRICES = ("price_per_l", "price_per_quart", "price_per_gallon")
 #: Keys of the table [finish].

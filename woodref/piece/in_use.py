@@ -18,7 +18,6 @@ from woodref.piece.span_table import PieceSpan
 from woodref.record import record
 from woodref.reference.sag_rules import SagRules
 from woodref.reference.woods import Wood
-from woodref.units import told_in
 
 if TYPE_CHECKING:
     from woodref.drying.delivery import Delivery
@@ -83,7 +82,7 @@ def _span_result(
     except LoadNotNamedError:
         return SpanResult(spec, None, "no load is named", load_missing=True)
     except InputError as error:
-        raise InputError(f"{where}{told_in(error, piece.units)}") from None
+        raise InputError(f"{where}{error.told(piece.units)}") from None
 
 
 @record
@@ -112,7 +111,7 @@ def fixings_of(piece: Piece, woods: Mapping[str, Wood]) -> tuple[FixingResult, .
             fixings.append(FixingResult(spec, wood, None, str(error)))
         except InputError as error:
             where = f'{piece.file}: fixing[{n}] "{spec.name}"'
-            raise InputError(f"{where}: {told_in(error, piece.units)}") from None
+            raise InputError(f"{where}: {error.told(piece.units)}") from None
     return tuple(fixings)
 
 

@@ -57,7 +57,8 @@ def _cartons(resolved: ResolvedPiece, masses: Masses) -> tuple[Carton, ...]:
         try:
             around = crate(plan.size_mm, held_kg, plan.packing, resolved.shipping, plan.divisors)
         except InputError as error:
-            raise InputError(f"{piece.file}: cartons: {spec.name}: {error}") from None
+            told = error.told(piece.units)
+            raise InputError(f"{piece.file}: cartons: {spec.name}: {told}") from None
         cartons.append(Carton(spec, around))
     return tuple(cartons)
 
@@ -69,7 +70,8 @@ def _crate(resolved: ResolvedPiece, masses: Masses) -> Crate | None:
     try:
         return crate(plan.size_mm, packed_kg, plan.packing, resolved.shipping, plan.divisors)
     except InputError as error:
-        raise InputError(f"{resolved.piece.file}: shipping: {error}") from None
+        told = error.told(resolved.piece.units)
+        raise InputError(f"{resolved.piece.file}: shipping: {told}") from None
 
 
 def _lifting(resolved: ResolvedPiece, masses: Masses) -> tuple[Notice, ...]:

@@ -36,7 +36,6 @@ from woodref.reference.trade import (
 )
 from woodref.reference.woods import Wood
 from woodref.toml_reader import Mistakes
-from woodref.units import told_in
 
 if TYPE_CHECKING:
     from woodref.drying.finish import Finish
@@ -215,7 +214,7 @@ def allowances_of(reference: Reference, piece: Piece) -> Allowances:
     try:
         return replace(usual(reference, piece.units).allowances, **given)
     except InputError as error:
-        raise InputError(f"{piece.file}: buying: {told_in(error, piece.units)}") from None
+        raise InputError(f"{piece.file}: buying: {error.told(piece.units)}") from None
 
 
 def waste_of_piece(piece: Piece, known: Sequence[Grade] = ()) -> Waste:
@@ -247,4 +246,4 @@ def _finish(reference: Reference, piece: Piece) -> Finish | None:
     try:
         return finish_on(finish_rows(reference), spec.name, spec.coats, spec.one_face)
     except InputError as error:
-        raise InputError(f"{piece.file}: {spec.place}: {error}") from None
+        raise InputError(f"{piece.file}: {spec.place}: {error.told(piece.units)}") from None

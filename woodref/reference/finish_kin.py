@@ -3,11 +3,12 @@
 from __future__ import annotations
 
 import re
+from collections.abc import Callable
 from typing import NamedTuple
 
-from woodref.errors import InputError
+from woodref.errors import InputError, UnitsError
 from woodref.reference.names import fold
-from woodref.units import UnitsError, either_unit
+from woodref.units import either_unit
 from woodref.written import BeyondShopError, parse_length
 
 
@@ -96,7 +97,7 @@ def own_resistance(name: str) -> float | None:
     try:
         layer_m = parse_length(layer[1], "") / 1000.0
     except BeyondShopError:
-        raise _beyond(layer[1]) from None
+        raise _beyond(lambda units: layer[1]) from None
     except InputError:
         raise UnitsError(
             lambda u: f"'{name}' is no resistance; write {either_unit(u, '2.5 perms', 'sd 0.8 m')}"
@@ -107,12 +108,23 @@ def own_resistance(name: str) -> float | None:
 def _checked(sd_m: float) -> float:
     low, high = _SD_LIMITS_M
     if not low <= sd_m <= high:
-        raise _beyond(f"{sd_m:.3g} m")
+        raise _beyond(
+            lambda units: either_unit(units, f"{_perms(sd_m):.3g} perms", f"{sd_m:.3g} m")
+        )
     return sd_m / AIR_PERMEABILITY
 
 
-def _beyond(layer: str) -> InputError:
+def _perms(sd_m: float) -> float:
+    """The permeance of a layer of still air [perm]."""
+    return AIR_PERMEABILITY / (sd_m * PERM)
+
+
+def _beyond(layer: Callable[[str], str]) -> UnitsError:
     low, high = _SD_LIMITS_M
-    return InputError(
-        f"a finish resists vapor as {low:g} to {high:g} m of still air do, not {layer}"
-    )
+
+    def say(units: str) -> str:
+        perms = f"{_perms(high):.2g} to {_perms(low):.0f} perms"
+        ends = either_unit(units, perms, f"{low:g} to {high:g} m of still air")
+        return f"a finish resists vapor as {ends} do, not {layer(units)}"
+
+    return UnitsError(say)

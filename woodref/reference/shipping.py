@@ -5,11 +5,11 @@ from __future__ import annotations
 import re
 from typing import Any
 
-from woodref.errors import NoDataError
+from woodref.errors import NoDataError, UnitsError
 from woodref.record import record
 from woodref.reference.library import Reference
 from woodref.reference.trade import LiftingLimit, Practice, lifting_limit, practices
-from woodref.units import LB_TO_KG, MM_PER_INCH, UnitsError, either_unit
+from woodref.units import LB_TO_KG, MM_PER_INCH, either_unit
 
 _DIVISOR = re.compile(r"\s*([0-9]+\.?[0-9]*|\.[0-9]+)\s*(in3/lb|in³/lb|cm3/kg|cm³/kg)\s*")
 

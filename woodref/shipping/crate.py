@@ -7,12 +7,13 @@ from enum import Enum
 from math import isfinite, prod
 
 from woodref.display import Shown, number, ranged
-from woodref.errors import InputError
+from woodref.errors import InputError, UnitsError
 from woodref.quantity import Range, exactly
 from woodref.record import record
 from woodref.reference.shipping import Divisor, FreightClass, ShippingFacts
 from woodref.shipping.lifting import Certainty, Lifting, lifting
-from woodref.units import LB_FT3_TO_KG_M3, MM_PER_INCH, UnitsError, sizes_told
+from woodref.shipping.load import impossible_density
+from woodref.units import LB_FT3_TO_KG_M3, MM_PER_INCH, quantity_told, sizes_told
 
 #: Densities of a panel of a crate and of its battens [kg/m3], and the height of a pallet [mm],
 #: recalled, not seen in print.
@@ -69,9 +70,12 @@ class Packing:
             raise UnitsError(sizes_told("a pallet is below {} high, and not negative", 1000.0))
         for density in (self.wall_density_kg_m3, self.batten_density_kg_m3):
             if not 10.0 <= density <= 9000.0:
-                raise InputError(f"a density is 10 to 9000 kg/m3, not {density:g}")
+                raise impossible_density(density)
         if self.mass_kg is not None and not 0.0 <= self.mass_kg < 1e5:
-            raise InputError(f"packing cannot weigh {self.mass_kg:g} kg")
+            mass_kg = self.mass_kg
+            raise UnitsError(
+                lambda units: f"packing cannot weigh {quantity_told('mass', mass_kg, units)}"
+            )
 
     @property
     def kind(self) -> str:

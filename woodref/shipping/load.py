@@ -9,7 +9,7 @@ from math import isfinite
 from woodref.board.shapes import Shape, volume_of
 from woodref.board.weight import DensityEstimate, density_of
 from woodref.display import Grid, Shown, ranged
-from woodref.errors import InputError
+from woodref.errors import InputError, UnitsError
 from woodref.formulas.density import greatest_density
 from woodref.formulas.moisture import maximum_moisture_content
 from woodref.formulas.spread import RULE, likely_range, sd_of_woods
@@ -17,6 +17,7 @@ from woodref.quantity import Range, exactly, total
 from woodref.record import record, replace
 from woodref.reference.bases import UNCHECKED
 from woodref.reference.woods import Wood
+from woodref.units import either_unit, quantity_told
 
 #: The lift a part or an item belongs to where none is named.
 WHOLE = "the piece"
@@ -127,9 +128,19 @@ def slab_mass(
     Raises: InputError for an impossible size or density.
     """
     if not 10.0 <= density_kg_m3 <= 9000.0:
-        raise InputError(f"a density is 10 to 9000 kg/m3, not {density_kg_m3:g}")
+        raise impossible_density(density_kg_m3)
     shape = Shape("box", length_mm, width_mm, thickness_mm)
     return volume_of(shape) * 1e-9 * density_kg_m3
+
+
+def impossible_density(density_kg_m3: float) -> UnitsError:
+    """The error for a density that nothing in a crate has."""
+    return UnitsError(
+        lambda units: (
+            f"a density is {either_unit(units, '0.6 to 560 lb/ft3', '10 to 9000 kg/m3')}, not "
+            f"{quantity_told('density', density_kg_m3, units)}"
+        )
+    )
 
 
 def usual_slab(
@@ -172,9 +183,12 @@ def _check_item(item: Item) -> None:
         raise InputError(f"{item.name}: a quantity is 1 to {_MOST}, not {item.quantity}")
     each = item.each_kg
     if not (0.0 <= each.low <= each.expected <= each.high and isfinite(each.high)):
-        raise InputError(
-            f"{item.name}: a weight of {each.expected:g} kg, from {each.low:g} to {each.high:g}, "
-            "cannot be"
+        raise UnitsError(
+            lambda units: (
+                f"{item.name}: a weight of {quantity_told('mass', each.expected, units)}, from "
+                f"{quantity_told('mass', each.low, units)} to "
+                f"{quantity_told('mass', each.high, units)}, cannot be"
+            )
         )
     if item.kind not in ITEM_KINDS:
         raise InputError(f"{item.name}: '{item.kind}' is none of {', '.join(ITEM_KINDS)}")
