@@ -68,6 +68,14 @@ def test_choose_on_every_engine():
     assert by_duckdb(lambda a: choose(a < 3.0, 0.0, 1.0), {"a": a}) == [0.0, 1.0, 1.0]
 
 
+@pytest.mark.parametrize(("condition", "chosen"), [(True, [1.0, 1.0]), (False, [2.0, 3.0])])
+def test_a_choice_that_a_plain_truth_decides_has_the_shape_of_its_values(condition, chosen):
+    choose = FORMULAS["engine.choose"]
+    many = numpy.array([2.0, 3.0])
+    assert list(choose(condition, 1.0, many)) == chosen
+    assert list(choose(not condition, many, 1.0)) == chosen
+
+
 def test_choose_aligns_series_by_label_as_pandas_does():
     choose = FORMULAS["engine.choose"]
     yes = pandas.Series([10.0, 20.0], index=["a", "b"])

@@ -47,9 +47,18 @@ def test_inverse_takes_arrays_that_broadcast():
     assert relative_humidity_for(8.0, celsius).shape == (3,)
 
 
-@pytest.mark.parametrize("emc", [-0.1, 60.0, float("nan"), numpy.array([8.0, 60.0])])
+@pytest.mark.parametrize(
+    "emc",
+    [
+        -0.1,
+        equilibrium_moisture_content(20.0, 100.0),  # of saturated air itself
+        60.0,
+        float("nan"),
+        numpy.array([8.0, 60.0]),
+    ],
+)
 def test_inverse_refuses_what_no_air_gives(emc):
-    with pytest.raises(ValueError, match="no relative humidity"):
+    with pytest.raises(ValueError, match="^no relative humidity below 100 % gives that"):
         relative_humidity_for(emc, 20.0)
 
 

@@ -93,6 +93,9 @@ def test_a_room_without_machines_is_left_to_its_vapor():
         free = room_humidity(-10.0, 30.0, 21.0, gain)
         dwelling = RoomFigures(heated_c=21.0, gain_g_m3=4.0, gain_band_g_m3=2.0)
         assert dwelling.humidity(-10.0, 30.0, 21.0, end) == pytest.approx(free)
+    frost = room_humidity(-30.0, 20.0, 21.0)
+    assert frost < 0.5
+    assert RoomFigures().humidity(-30.0, 20.0, 21.0) == pytest.approx(frost)
     assert RoomFigures(band_pct=5.0).humidity(20.0, 100.0, 15.0, -1) == 100.0
     # At the base itself an air conditioner does not run yet.
     still = RoomFigures(cooler_pct=50.0)

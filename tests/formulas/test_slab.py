@@ -167,6 +167,18 @@ def test_a_board_that_goes_on_where_it_was_is_as_one_that_never_stopped():
     assert on.moisture_pct[-1] == pytest.approx(through.moisture_pct[-1], abs=2e-3)
 
 
+def test_a_coefficient_that_grows_in_time_makes_time_pass_faster():
+    """Where no face resists, a board is what it is with a constant one after the time integral."""
+
+    def growing(cells, t):
+        return [D * (1.0 + t / (10.0 * DAY))] * len(cells)
+
+    later = [t + t * t / (20.0 * DAY) for t in DAYS[:3]]
+    faster = diffuse(5.0, THICK, (0.0, 0.0), DAYS[:3], growing, step, tolerance_pct=1e-3)
+    usual = diffuse(5.0, THICK, (0.0, 0.0), later, constant, step, tolerance_pct=1e-3)
+    assert faster.mean_pct == pytest.approx(usual.mean_pct, abs=2e-3)
+
+
 def test_unequal_faces_make_an_uneven_board():
     other = np.array(diffuse(5.0, THICK, (1e6, 1e9), DAYS, constant, step).moisture_pct)
     assert (other[:3, 0] - other[:3, -1] > 0.5).all()
