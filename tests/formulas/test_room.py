@@ -96,6 +96,11 @@ def test_a_room_without_machines_is_left_to_its_vapor():
     frost = room_humidity(-30.0, 20.0, 21.0)
     assert frost < 0.5
     assert RoomFigures().humidity(-30.0, 20.0, 21.0) == pytest.approx(frost)
+    assert held_humidity(frost) == frost
+    # A humidifier set to 1 % is one, whose low end is nothing.
+    least = RoomFigures(humidifier_pct=1.0, band_pct=5.0)
+    assert least.humidity(-30.0, 20.0, 21.0) == 1.0
+    assert least.humidity(-30.0, 20.0, 21.0, -1) == pytest.approx(frost)
     assert RoomFigures(band_pct=5.0).humidity(20.0, 100.0, 15.0, -1) == 100.0
     # At the base itself an air conditioner does not run yet.
     still = RoomFigures(cooler_pct=50.0)

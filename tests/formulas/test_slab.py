@@ -179,6 +179,19 @@ def test_a_coefficient_that_grows_in_time_makes_time_pass_faster():
     assert faster.mean_pct == pytest.approx(usual.mean_pct, abs=2e-3)
 
 
+def test_a_sudden_change_of_the_air_is_followed_from_when_it_comes():
+    """A board at rest takes long steps, the one across the change far too long: it is redone."""
+    change = 20.0 * DAY
+    times = [25.0 * DAY, 60.0 * DAY]
+
+    def sudden(t):
+        return 5.0 if t < change else 15.0
+
+    through = diffuse(5.0, THICK, (1e6, 1e6), times, constant, sudden)
+    later = diffuse(5.0, THICK, (1e6, 1e6), [t - change for t in times], constant, lambda _: 15.0)
+    assert through.mean_pct == pytest.approx(later.mean_pct, abs=0.05)
+
+
 def test_unequal_faces_make_an_uneven_board():
     other = np.array(diffuse(5.0, THICK, (1e6, 1e9), DAYS, constant, step).moisture_pct)
     assert (other[:3, 0] - other[:3, -1] > 0.5).all()

@@ -48,6 +48,8 @@ def test_more_boards_spread_less_each(sd, boards):
 def test_woods_are_independent_of_each_other(first, second):
     both = sd_of_woods({"a": first, "b": second})
     assert both == pytest.approx((sd_of_sum(first) ** 2 + sd_of_sum(second) ** 2) ** 0.5)
+    assert sd_of_woods({"a": [3.0, 4.0], "b": [12.0]}, 0.0) == 13.0
+    assert sd_of_woods({"a": [3.0, 5.0], "b": [6.0]}, 1.0) == 10.0
 
 
 @given(positive, positive)

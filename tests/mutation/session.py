@@ -33,7 +33,7 @@ hypothesis_settings.register_profile(
     phases=(Phase.explicit, Phase.generate),
     report_multiple_bugs=False,
 )
-#: The processor time a mutant may take: so many times that of its tests, and so much more [s].
+#: The processor time a test may take: so many times what it usually does, and so much more [s].
 TIMES, MORE_S = 3.0, 3.0
 
 #: How many tests of a mutant have passed, which its fork tells.
@@ -81,26 +81,39 @@ class _Items:
         return True
 
 
-def _passes(items: list[pytest.Item], each: Callable[[pytest.Item], None] = lambda _: None) -> bool:
+def _passes(
+    items: list[pytest.Item],
+    before: Callable[[pytest.Item], None],
+    after: Callable[[pytest.Item], None],
+) -> bool:
     """Run tests up to the first that fails."""
     for number, (item, following) in enumerate(zip(items, [*items[1:], None], strict=True)):
         _PASSED[:] = number.to_bytes(4)
+        before(item)
         reports = runtestprotocol(item, nextitem=following, log=False)
         if any(report.failed for report in reports):
             return False
-        each(item)
+        after(item)
     return True
 
 
-def _in_a_fork(limit_s: float, work: Callable[[], int]) -> int:
+def _nothing(item: pytest.Item) -> None:
+    """Do nothing before or after a test."""
+
+
+def _limit(seconds: float) -> None:
+    """Let the clock end this process after so much more processor time."""
+    used = resource.getrusage(resource.RUSAGE_SELF)
+    most = int(used.ru_utime + used.ru_stime + seconds) + 1
+    resource.setrlimit(resource.RLIMIT_CPU, (most, resource.RLIM_INFINITY))
+
+
+def _in_a_fork(work: Callable[[], int]) -> int:
     """The exit code of work in a fork, below zero where a signal ended it."""
     child = os.fork()
     if child == 0:
         code = 1
         try:
-            used = resource.getrusage(resource.RUSAGE_SELF)
-            most = int(used.ru_utime + used.ru_stime + limit_s) + 1
-            resource.setrlimit(resource.RLIMIT_CPU, (most, most + 5))
             silence = os.open(os.devnull, os.O_WRONLY)
             os.dup2(silence, 1)
             os.dup2(silence, 2)
@@ -129,11 +142,11 @@ def _stats(items: list[pytest.Item], file: Path) -> None:
             state()._stats.clear()
             _forget()
 
-        good = _passes(items, note)
+        good = _passes(items, _nothing, note)
         file.write_text(json.dumps({"calls": calls, "seconds": seconds}), encoding="utf-8")
         return 0 if good else 1
 
-    if _in_a_fork(3600.0, work):
+    if _in_a_fork(work):
         passed = json.loads(file.read_text(encoding="utf-8"))["seconds"]
         first = next((i.nodeid for i in items if i.nodeid not in passed), "")
         raise RuntimeError(f"the tests fail as they are, {first}")
@@ -166,7 +179,18 @@ def run_tests(
             first = kills.setdefault(function, Counter())
             tests = [by_id[i] for i in order if i in calling]
             tests.sort(key=lambda item: -first[item.nodeid])
-            done[name] = _of(name, tests, sum(told["seconds"][i] for i in calling))
+            t0 = time.monotonic()
+            done[name] = _of(name, tests, told["seconds"])
+            print(
+                "T",
+                round(time.monotonic() - t0, 2),
+                name,
+                done[name],
+                len(tests),
+                int.from_bytes(_PASSED[:]),
+                tests and tests[int.from_bytes(_PASSED[:])].nodeid,
+                flush=True,
+            )
             if done[name] == KILLED:
                 first[tests[int.from_bytes(_PASSED[:])].nodeid] += 1
             if time.monotonic() - started > limit_s:
@@ -185,15 +209,18 @@ def run_tests(
     return int(pytest.main([*options, *room["tests"]], plugins=[_Items(work)]))
 
 
-def _of(name: str, tests: list[pytest.Item], seconds: float) -> str:
-    """What becomes of one mutant."""
+def _of(name: str, tests: list[pytest.Item], seconds: Mapping[str, float]) -> str:
+    """What becomes of one mutant, by the seconds that its tests usually take."""
     if not tests:
         return NO_TESTS
 
     def work() -> int:
         set_mutant_under_test(name)
-        return 0 if _passes(tests) else 1
+        return 0 if _passes(tests, limit, _nothing) else 1
+
+    def limit(item: pytest.Item) -> None:
+        _limit(TIMES * seconds[item.nodeid] + MORE_S)
 
     _PASSED[:] = bytes(4)
-    code = _in_a_fork(TIMES * seconds + MORE_S, work)
+    code = _in_a_fork(work)
     return SURVIVED if code == 0 else KILLED if code == 1 else ENDLESS

@@ -172,7 +172,7 @@ def slab_uptake(fourier: ArrayLike, biot: ArrayLike, terms: int = 12) -> Array:
     """
     import numpy as np
 
-    bi = np.atleast_1d(np.asarray(biot, dtype=float))[:, None]
+    bi = np.atleast_1d(biot)[:, None]
     low = np.pi * np.arange(terms) + 0.0 * bi
     high = low + np.pi / 2.0
     sign = (-1.0) ** np.arange(terms)

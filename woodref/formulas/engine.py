@@ -52,14 +52,11 @@ def _numpy() -> _Engine:
 def _duckdb() -> _Engine:
     import duckdb
 
-    def column(value: Q) -> Q:
-        return value if isinstance(value, duckdb.Expression) else duckdb.ConstantExpression(value)
-
     def choose(condition: Q, yes: Q, no: Q) -> Q:
-        return duckdb.CaseExpression(condition, column(yes)).otherwise(column(no))
+        return duckdb.CaseExpression(condition, yes).otherwise(no)
 
-    def call(name: str) -> Callable[..., Q]:
-        return lambda *values: duckdb.FunctionExpression(name, *map(column, values))
+    def call(name: str) -> Callable[[Q], Q]:
+        return lambda x: duckdb.FunctionExpression(name, x)
 
     return _Engine(
         call("exp"),
@@ -69,8 +66,8 @@ def _duckdb() -> _Engine:
         call("floor"),
         call("abs"),
         # A choice takes half the time of least and greatest, which take any number of values.
-        lambda a, b: choose(column(a) < column(b), a, b),
-        lambda a, b: choose(column(a) > column(b), a, b),
+        lambda a, b: choose(a < b, a, b),
+        lambda a, b: choose(a > b, a, b),
         choose,
         lambda x: x.isnotnull(),
     )
