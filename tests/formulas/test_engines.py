@@ -82,6 +82,7 @@ def test_choose_aligns_series_by_label_as_pandas_does():
     no = pandas.Series([2.0, 1.0], index=["b", "a"])
     picked = choose(pandas.Series([False, False], index=["a", "b"]), yes, no)
     assert picked.to_dict() == {"a": 1.0, "b": 2.0}
+    assert choose(yes > 15.0, 0.5, no).to_dict() == {"a": 1.0, "b": 0.5}
 
 
 def test_what_is_not_known_on_every_engine():

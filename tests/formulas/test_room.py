@@ -95,8 +95,9 @@ def test_a_room_without_machines_is_left_to_its_vapor():
         assert dwelling.humidity(-10.0, 30.0, 21.0, end) == pytest.approx(free)
     frost = room_humidity(-30.0, 20.0, 21.0)
     assert frost < 0.5
-    assert RoomFigures().humidity(-30.0, 20.0, 21.0) == pytest.approx(frost)
-    assert held_humidity(frost) == frost
+    for end in (-1, 0, 1):
+        assert RoomFigures().humidity(-30.0, 20.0, 21.0, end) == pytest.approx(frost)
+    assert [held_humidity(x) for x in (frost, 100.5)] == [frost, 100.0]
     # A humidifier set to 1 % is one, whose low end is nothing.
     least = RoomFigures(humidifier_pct=1.0, band_pct=5.0)
     assert least.humidity(-30.0, 20.0, 21.0) == 1.0

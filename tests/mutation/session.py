@@ -179,18 +179,7 @@ def run_tests(
             first = kills.setdefault(function, Counter())
             tests = [by_id[i] for i in order if i in calling]
             tests.sort(key=lambda item: -first[item.nodeid])
-            t0 = time.monotonic()
             done[name] = _of(name, tests, told["seconds"])
-            print(
-                "T",
-                round(time.monotonic() - t0, 2),
-                name,
-                done[name],
-                len(tests),
-                int.from_bytes(_PASSED[:]),
-                tests and tests[int.from_bytes(_PASSED[:])].nodeid,
-                flush=True,
-            )
             if done[name] == KILLED:
                 first[tests[int.from_bytes(_PASSED[:])].nodeid] += 1
             if time.monotonic() - started > limit_s:
