@@ -44,7 +44,7 @@ def _compared(figures: Figures, total_pct: float, point_pct: float) -> list[tupl
         value = float(row.value)
         density = density_compared(row.property_id, value, moisture_pct, total_pct, point_pct)
         sd = density * uncertainty(row) / value
-        out.append((row, Compared(row.property_id, density, sd)))
+        out.append((row, Compared(density, sd)))
     return out
 
 

@@ -5,9 +5,11 @@ import pandas
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
+from small_woods import wood
 
 import woodref
 from woodref.board.arrays import densities, movements, weights
+from woodref.formulas.density import greatest_density
 from woodref.reference.library import Reference
 
 LIBRARY = Reference()
@@ -118,6 +120,25 @@ def test_a_single_wood_and_a_single_size_stand_for_all():
     assert pairs.density_kg_m3[1, 2] == pytest.approx(woodref.density("teak", 20).density_kg_m3)
 
 
+def test_names_in_rows_and_columns_keep_their_places():
+    names = [["sugar maple", "teak"], ["teak", "jarrah"]]
+    alone = [[woodref.density(name, 12.0).density_kg_m3 for name in row] for row in names]
+    for given_names in (names, np.array(names)):
+        assert woodref.density(given_names, 12.0).density_kg_m3.tolist() == alone
+        assert woodref.density(given_names, [[12.0]]).density_kg_m3.tolist() == alone
+
+
+def test_no_board_of_an_array_weighs_more_than_wood_can():
+    """Of a wood that is nearly as dense as its cell walls the likely range ends there."""
+    dense = wood("dense wood", {"basic_specific_gravity": 1.3, "shrinkage_volumetric": 12.0})
+    many = woodref.weight([dense], [1000.0], 100.0, 20.0, 0.0, [3])
+    alone = woodref.weight(dense, 1000.0, 100.0, 20.0, 0.0, 3)
+    most = greatest_density(0.0) * alone.volume_m3
+    assert (alone.mass_kg.high, alone.total_kg.high) == pytest.approx((most, 3.0 * most))
+    assert many.mass_kg.high.tolist() == pytest.approx([alone.mass_kg.high])
+    assert many.total_kg.high.tolist() == pytest.approx([alone.total_kg.high])
+
+
 def test_each_distinct_name_is_looked_up_once():
     asked = []
 
@@ -163,6 +184,7 @@ def test_frames_keep_the_index_of_the_series():
     moved = woodref.movement(boards.wood, 100.0, 6.0, 10.0).to_frame()
     assert {"wood", "after_mm", "low_mm", "high_mm", "change_mm", "basis"} <= set(moved.columns)
     assert moved.index.tolist() == ["shelf", "rail"]
+    assert woodref.density(boards.wood).to_frame().index.tolist() == ["shelf", "rail"]
     assert woodref.density(["teak", "jarrah"]).to_frame()["basis"].tolist() == [
         woodref.density(n).basis for n in ("teak", "jarrah")
     ]
@@ -184,6 +206,13 @@ def test_frames_keep_the_index_of_the_series():
         (lambda: woodref.movement("teak", 300, 6, [-1, 6]), r"the second .* -1 % .*element 0"),
         (lambda: woodref.movement("teak", [1, 2], 6, 10, [91, 0]), r"not 91 \(element 0\)"),
         (lambda: woodref.movement("teak", [1, 2], 6, 10, ["flat", "plain"]), "'plain'"),
+        (lambda: woodref.movement(["teak"], 1, 6, 10, object()), r"^cut takes numbers, not <obj"),
+        (
+            lambda: woodref.movement(["teak"], 1, 6, 10, [[1, 2], [3]]),
+            r"^cut takes numbers, not \[",
+        ),
+        (lambda: woodref.movement(["teak"], 1, 6, 10, {"rift": 1}), r"^names are needed, not {"),
+        (lambda: woodref.density([["teak", "jarrah"], ["teak"]]), r"^names are needed, not \["),
         (lambda: woodref.movement("teak", [1], 6, 10, boards=[0]), r"not 0 \(element 0\)"),
         (lambda: woodref.movement("teak", 1, 6, 10, boards=0), "1 board or more, not 0"),
         (lambda: woodref.movement("teak", [1], 6, 10, boards=1.5), "whole number"),

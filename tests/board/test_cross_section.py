@@ -198,6 +198,8 @@ def test_the_gap_is_the_one_of_the_map():
         refuse_inside(WHITE_OAK, 12.0, 6.0)
     with pytest.raises(InputError, match=r"degrees too long to close"):
         refuse_inside(WHITE_OAK, 6.0, 12.0)
+    with pytest.raises(InputError, match="stays as it is while it stays at 8 %"):
+        refuse_inside(WHITE_OAK, 8.0, 8.0)
     with pytest.raises(InputError, match="splits"):
         round_section(WHITE_OAK, 50.0, Pith(-1j, 20.0), 12.0, 6.0)
 

@@ -95,6 +95,8 @@ def test_a_flat_board_without_a_load_is_a_shelf_and_an_upright_one_is_asked_abou
     assert carried("Row-of books") is Carried.BOOK_ROW
     with pytest.raises(InputError, match="did you mean 'books'"):
         carried("book")
+    with pytest.raises(InputError, match="a weight of your own is a uniform load"):
+        carried("5 kg")
     for load in (Carried.BOOKS, Carried.NOTHING):
         with pytest.raises(InputError, match="not both"):
             carrying(SHELF, load, RULES)
@@ -178,6 +180,27 @@ def test_a_panel_by_print_or_by_figures_of_ones_own():
     for known in ({}, {"modulus_mpa": 9000.0}, {"density_kg_m3": 600.0}):
         with pytest.raises(InputError, match="nothing says how stiff and heavy"):
             of_panel("tray", **known)
+
+
+def test_a_short_span_may_need_less_than_a_veneer(dry):
+    span = replace(SHELF, span_mm=20.0, thickness_mm=5.0, uniform_n_m=10.0)
+    check = sag_of(dry, span).deciding
+    assert 0.5 < check.needed_mm < 1.5
+
+
+def test_the_modulus_moves_by_the_own_intersection_of_a_wood():
+    """FPL-GTR-282 (2021), Eq. 5-3: the table prints 24 % of white ash, other woods have 25."""
+    ash = LIBRARY.wood("white ash")
+    dry, green = (ash.value("modulus_of_elasticity", c).value for c in ("12pct", "green"))
+    modulus, values, _ = modulus_in_use(ash, 8.0)
+    assert modulus == pytest.approx(property_at(dry, green, 8.0, 24.0))
+    assert values[-1] is ash.value("intersection_moisture_content")
+
+
+def test_a_modulus_without_a_spread_has_no_range(pine):
+    even = {key: replace(v, sd=None) for key, v in pine.values.items()}
+    modulus = of_wood(replace(pine, values=even), 8.0).modulus_mpa
+    assert modulus.low == modulus.high == modulus.expected
 
 
 def test_the_modulus_moves_with_moisture(pine):

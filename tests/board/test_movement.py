@@ -1,10 +1,19 @@
 """The movement of one board: its year, its faces, and the shares it shrinks by."""
 
-import pytest
-from small_woods import SUGAR_MAPLE, UNCHECKED_WOOD, WHITE_OAK
+from dataclasses import replace
 
-from woodref.board.movement import face_angles, movement, seasonal_movement, shares_of
-from woodref.errors import InputError
+import pytest
+from small_woods import BARE, SUGAR_MAPLE, UNCHECKED_WOOD, WHITE_OAK, value, wood
+
+from woodref.board.movement import (
+    face_angles,
+    movement,
+    movement_basis,
+    seasonal_movement,
+    shares_of,
+    size_for,
+)
+from woodref.errors import InputError, NoDataError
 
 
 def test_shares_are_those_of_movement():
@@ -37,3 +46,43 @@ def test_the_thickness_meets_the_rings_at_the_complement():
     assert face_angles("30", "thickness") == {"30": 60.0}
     with pytest.raises(InputError, match="cut 'across' is not known"):
         face_angles("across", "width")
+
+
+def test_a_width_to_cut_is_that_of_a_flat_board_where_no_rings_are_said():
+    assert size_for(WHITE_OAK, 300.0, 8.0, 6.0) == size_for(WHITE_OAK, 300.0, 8.0, 6.0, 0.0)
+
+
+def test_figures_without_a_spread_have_no_range_of_their_own():
+    """What is left of the range is that of the fiber saturation point."""
+    even = {key: replace(v, sd=None) for key, v in WHITE_OAK.values.items()}
+    known = movement(replace(WHITE_OAK, values=even), 300.0, 8.0, 6.0)
+    usual = movement(WHITE_OAK, 300.0, 8.0, 6.0)
+    assert known.after_mm == usual.after_mm
+    for angle in (0.0, 45.0, 90.0):
+        point = known.basis.fiber_saturation.cv
+        assert known.basis.cv(angle) == pytest.approx(point * (1.0 + 8.0 * point**2) ** 0.5)
+
+
+@pytest.mark.parametrize("direction", ["radial", "tangential"])
+@pytest.mark.parametrize("kind", ["shrinkage", "change_per_pct", "dimensional_change_coefficient"])
+def test_one_direction_alone_says_nothing_of_the_other(kind, direction):
+    with pytest.raises(NoDataError, match="no table holds radial and tangential shrinkage"):
+        movement(wood("half known wood", {f"{kind}_{direction}": 0.3}), 300.0, 8.0, 6.0)
+
+
+@pytest.mark.parametrize("direction", ["radial", "tangential"])
+def test_an_estimate_of_one_direction_alone_is_none(direction):
+    estimate = value(f"shrinkage_{direction}", 5.0, "estimated")
+    guessed = replace(BARE, estimates={(estimate.property_id, estimate.condition): estimate})
+    with pytest.raises(NoDataError, match="no table holds radial and tangential shrinkage"):
+        movement(guessed, 300.0, 8.0, 6.0)
+
+
+def test_coefficients_alone_stand_for_shrinkages():
+    """C = 1 / (30 * 100 / S - 30 + M), half way from 6 to 14 %: Eq. 13-1 of FPL-GTR-190 (2010)."""
+    figures = {f"dimensional_change_coefficient_{d}": 0.002 for d in ("radial", "tangential")}
+    basis = movement_basis(wood("coefficients alone", figures))
+    for shrinkage, direction in ((basis.radial, "radial"), (basis.tangential, "tangential")):
+        assert shrinkage.property_id == f"shrinkage_{direction}"
+        assert shrinkage.unit == "%"
+        assert shrinkage.printed == "from the coefficient 0.002"

@@ -97,3 +97,8 @@ def test_a_stave_that_cannot_be_read():
         parse_stave("wide", "mm")
     with pytest.raises(InputError, match=r"between 0 .* and 90"):
         parse_stave("5in 120", "mm")
+
+
+def test_thicknesses_are_one_for_each_stave():
+    with pytest.raises(ValueError, match="shorter"):
+        panel_movement(WHITE_OAK, [Stave(100.0), Stave(90.0)], 8.0, 6.0, [25.0])

@@ -185,3 +185,15 @@ def test_a_shape_as_a_shop_writes_its_sizes():
 def test_sizes_that_make_no_shape(kind, sizes, message):
     with pytest.raises(InputError, match=message):
         parse_shape(kind, sizes, "mm", lambda size: f"<{size}>")
+
+
+def test_what_cannot_be_removed_is_told_in_the_units_asked_for():
+    with pytest.raises(InputError) as caught:
+        volume_of(Shape("disc", width_mm=10.0, thickness_mm=10.0, removed_mm3=1e6))
+    assert "cm3" in caught.value.told("si")
+    assert "in3" not in caught.value.told("si")
+    assert "cm3" not in caught.value.told("us")
+
+
+def test_the_smallest_volume_is_one():
+    assert volume_of(Shape("volume", volume_mm3=0.5)) == 0.5

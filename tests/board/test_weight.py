@@ -1,5 +1,7 @@
 """Density and weight, on woods written out here with the figures they need."""
 
+from dataclasses import replace
+
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
@@ -230,3 +232,27 @@ def test_impossible_sizes_and_quantities_are_refused(wrong):
     name = next(iter(wrong)).removesuffix("_mm")
     with pytest.raises(InputError, match=name):
         weight_of(WHITE_ASH, **{**right, **wrong})
+
+
+def test_a_density_without_a_spread_has_no_range():
+    known = density_of(wood(replace(BASIC, sd=None)), 8.0)
+    assert known.sd_kg_m3 == 0.0
+    assert known.likely_kg_m3.low == known.likely_kg_m3.high == known.density_kg_m3
+
+
+@pytest.mark.parametrize(("between", "known"), [(0.0748, True), (0.0752, False)])
+def test_a_genus_stands_in_for_a_wood_up_to_a_spread_of_15_pct(between, known):
+    genus = value("basic_specific_gravity", 0.5, "estimated", between_sd=between)
+    guessed = replace(wood(), estimates={(genus.property_id, genus.condition): genus})
+    if known:
+        assert density_of(guessed, 8.0).density_from is DensityFrom.GENUS_MEAN
+    else:
+        with pytest.raises(NoDataError, match="15 %, too wide for one number"):
+            density_of(guessed, 8.0)
+
+
+@pytest.mark.parametrize(("other", "word"), [(900.0, "% more"), (450.0, "% less")])
+def test_densities_that_disagree_are_told_from_the_one_that_is_used(other, word):
+    (note,) = density_of(wood(BASIC, value("density_12pct", other)), 12.0).notes
+    assert note.code == "densities-disagree"
+    assert note.text.endswith(word)

@@ -58,7 +58,7 @@ def test_inverse_takes_arrays_that_broadcast():
     ],
 )
 def test_inverse_refuses_what_no_air_gives(emc):
-    with pytest.raises(ValueError, match="^no relative humidity below 100 % gives that"):
+    with pytest.raises(ValueError, match=r"^no relative humidity below 100 % gives that"):
         relative_humidity_for(emc, 20.0)
 
 

@@ -128,7 +128,12 @@ class Round:
 def _with_pith(shares: Shares, start: float, end: float) -> InputError:
     """Why a piece that holds the pith is refused."""
     gap = gap_deg(shares.radial, shares.tangential)
-    if gap >= 0.0:
+    if gap == 0.0:
+        return InputError(
+            f"a piece that holds the pith stays as it is while it stays at {end:g} %, and splits "
+            "once it dries; cut clear of the pith"
+        )
+    if gap > 0.0:
         what = "splits", f"its rings come up short and leave a gap of {gap:.1f} degrees"
     else:
         what = "has no shape without stress", f"its rings grow {-gap:.1f} degrees too long to close"

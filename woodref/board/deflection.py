@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable
 from enum import Enum
-from math import ceil, floor
+from math import ceil, floor, inf
 
 from woodref.board.beam_material import BeamMaterial
 from woodref.board.sag_limits import LimitKind, SagLimit, limits_of
@@ -174,7 +174,7 @@ def _needed(span: Span, limit: SagLimit, modulus_mpa: float, density_kg_m3: floa
         return sag <= limit.sag_mm(span.span_mm)
 
     if not within(THICKEST_MM):
-        return float("inf")
+        return inf
     return ceil(_turning_point(within, THICKEST_MM, 0.5) * 10.0) / 10.0
 
 
@@ -196,7 +196,7 @@ def _longest(span: Span, limit: SagLimit, material: BeamMaterial) -> float | Non
     if not within(shortest):
         return None
     if within(LONGEST_MM):
-        return float("inf")
+        return inf
     return floor(_turning_point(within, shortest, LONGEST_MM) * 10.0) / 10.0
 
 

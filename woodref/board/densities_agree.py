@@ -26,7 +26,7 @@ def _compared(value: Value, volumetric_pct: float, point_pct: float) -> Compared
     density = density_compared(
         value.property_id, value.value, moisture_pct, volumetric_pct, point_pct
     )
-    return Compared(value.property_id, density, density * value.known_parts.of_mean / value.value)
+    return Compared(density, density * value.known_parts.of_mean / value.value)
 
 
 def _told(value: Value) -> str:
@@ -47,8 +47,6 @@ def disagreement_notes(wood: Wood, used: Value, volumetric_pct: float) -> tuple[
     printed = [used, *(v for v in others if v.basis != OWN)]
     point_pct = wood.fiber_saturation.pct
     pairs = [(v, c) for v in printed if (c := _compared(v, volumetric_pct, point_pct))]
-    if not pairs or pairs[0][0] is not used:
-        return ()
     first = pairs[0][1]
     off = disagreeing([c for _, c in pairs])
     told = [

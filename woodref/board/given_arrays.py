@@ -84,10 +84,18 @@ def _angles(cuts: Cuts) -> Floats:
     """The ring angle of each cut [degree]."""
     if isinstance(cuts, str):
         return np.array(ring_angle(cuts))
-    if is_array(cuts) and np.asarray(cuts).dtype.kind in "OUST":
+    if is_array(cuts) and _kind(cuts) in ("O", "U", "S", "T"):
         which, angles = _distinct(cuts, ring_angle, (str, int, float))
         return np.array(angles)[which]
     return numbers("cut", cuts)
+
+
+def _kind(values: object) -> str:
+    """The kind of the elements as NumPy has it, '' of rows that differ in length."""
+    try:
+        return np.asarray(values).dtype.kind
+    except ValueError:
+        return ""
 
 
 def _distinct(
@@ -104,7 +112,10 @@ def _distinct(
     import pandas
 
     array = np.asarray(values, dtype=object)
-    which, distinct = pandas.factorize(array.ravel(), use_na_sentinel=False)
+    try:
+        which, distinct = pandas.factorize(array.ravel(), use_na_sentinel=False)
+    except TypeError:  # of lists, or of a mapping
+        raise InputError(f"names are needed, not {values!r:.60}") from None
     for value in distinct:
         if not isinstance(value, kinds):
             raise InputError(f"a name is needed, not {value!r:.60}")

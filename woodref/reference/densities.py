@@ -211,7 +211,6 @@ def rounding_sd(basic: float, at_12pct: float, fiber_saturation_pct: float) -> f
 class Compared(NamedTuple):
     """The density at COMPARED_PCT a printed figure means, and how unsure that mean is [kg/m3]."""
 
-    property_id: str
     density_kg_m3: float
     sd_kg_m3: float
 
