@@ -4,11 +4,15 @@ from __future__ import annotations
 
 from collections import Counter
 from collections.abc import Sequence
+from typing import TYPE_CHECKING
 
 import numpy as np
 
 from woodref.cutting.problem import FilledBoard, Plan, Problem
 from woodref.cutting.work import Work
+
+if TYPE_CHECKING:
+    from numpy.typing import NDArray
 
 #: Nodes of the solver's search at most, and steps that a program and each of its entries count.
 _NODES, _PROGRAM, _ENTRY = 100, 100_000_000, 100_000
@@ -44,12 +48,12 @@ def best_set(
                 columns.append(j)
                 numbers.append(float(n))
     shape = (len(kinds), len(pool) + len(kinds))
-    covered = csr_array((numbers, (rows, columns)), shape=shape)
+    covered = csr_array((numbers, _places(rows, columns)), shape=shape)
     rules = [LinearConstraint(covered, lb=np.array([wanted[i] for i in kinds]))]
     finite = [s for s, x in enumerate(stock) if x.quantity is not None]
     if finite:
         of = [(finite.index(b.stock), j) for j, b in enumerate(pool) if b.stock in finite]
-        places = ([k for k, _ in of], [j for _, j in of])
+        places = _places([k for k, _ in of], [j for _, j in of])
         taken = csr_array(([1.0] * len(of), places), shape=(len(finite), shape[1]))
         rules.append(LinearConstraint(taken, ub=np.array([stock[s].quantity for s in finite])))
     areas = np.array([stock[b.stock].area_m2 for b in pool])
@@ -80,3 +84,8 @@ def best_set(
                 boards.append(board)
                 left.subtract(board.kinds)
     return boards, +left
+
+
+def _places(rows: Sequence[int], columns: Sequence[int]) -> tuple[NDArray[np.int32], ...]:
+    """Where the numbers of a matrix stand, in the kind of integers that every SciPy hands on."""
+    return np.array(rows, dtype=np.int32), np.array(columns, dtype=np.int32)
