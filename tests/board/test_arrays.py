@@ -137,6 +137,13 @@ def test_no_board_of_an_array_weighs_more_than_wood_can():
     assert (alone.mass_kg.high, alone.total_kg.high) == pytest.approx((most, 3.0 * most))
     assert many.mass_kg.high.tolist() == pytest.approx([alone.mass_kg.high])
     assert many.total_kg.high.tolist() == pytest.approx([alone.total_kg.high])
+    assert many.density.likely_kg_m3.high.tolist() == pytest.approx([greatest_density(0.0)])
+
+
+def test_many_changes_of_one_cut():
+    many = woodref.movement("teak", 300.0, [6.0, 7.0], [10.0, 11.0], "rift")
+    alone = [woodref.movement("teak", 300.0, m, m + 4.0, "rift").after_mm for m in (6.0, 7.0)]
+    assert many.after_mm.tolist() == pytest.approx(alone)
 
 
 def test_each_distinct_name_is_looked_up_once():

@@ -12,7 +12,7 @@ from small_woods import BARE, SUGAR_MAPLE, WHITE_OAK, wood
 
 from woodref.board.cross_section import board_section, refuse_inside, round_section
 from woodref.board.movement import movement
-from woodref.board.outline import FACES, Pith, pith_beside, pith_by_rings
+from woodref.board.outline import FACES, Pith, length_along, line, pith_beside, pith_by_rings
 from woodref.board.panel_section import PanelShape, panel_section
 from woodref.errors import InputError, NoDataError
 from woodref.formulas.spread import Z90
@@ -189,6 +189,20 @@ def test_likely_range_of_the_cup_follows_the_rule():
 def test_a_board_that_holds_the_pith_is_refused(pith):
     with pytest.raises(InputError, match=r"splits: from 12 to 6 % .* gap of 3\.9 degrees"):
         board_section(WHITE_OAK, 250.0, 25.0, pith, 12.0, 6.0)
+
+
+def test_a_pith_half_a_millimeter_outside_is_not_held():
+    beside = Pith(1.0 + 0j, 125.5)
+    assert board_section(WHITE_OAK, 250.0, 25.0, beside, 12.0, 6.0).faces["right"].after_mm > 0.0
+
+
+def test_a_face_is_as_long_from_either_end():
+    pith = Pith(-1j, 20.0)
+    face = line(-30.0 + 5.0j, 90.0 + 5.0j)
+    there, back = (length_along(f, pith, 0.03, 0.06) for f in (face, face[::-1]))
+    assert there == pytest.approx(back, rel=1e-13)
+    finer = length_along(line(face[0], face[-1], 4096), pith, 0.03, 0.06)
+    assert there == pytest.approx(finer, rel=1e-11)
 
 
 def test_the_gap_is_the_one_of_the_map():

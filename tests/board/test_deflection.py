@@ -115,6 +115,11 @@ def test_more_than_print_allows_on_one_shelf_is_known(dry):
     assert sag_of(dry, carrying(wide, Carried.SHELF, RULES)).over_shelf_limit
     assert not sag_of(dry, carrying(BARE, Carried.SHELF, RULES)).over_shelf_limit
     assert not sag_of(dry, replace(BARE, point_n=2000.0, short=True)).over_shelf_limit
+    limit = 200.0 * LB
+    shelf = carrying(BARE, Carried.SHELF, RULES)
+    for load, over in ((0.99 * limit, False), (1.01 * limit, True), (1.8 * limit, True)):
+        loaded = replace(shelf, uniform_n_m=load / (shelf.span_mm / 1000.0))
+        assert sag_of(dry, loaded).over_shelf_limit is over
 
 
 @pytest.mark.parametrize(
@@ -180,6 +185,28 @@ def test_a_panel_by_print_or_by_figures_of_ones_own():
     for known in ({}, {"modulus_mpa": 9000.0}, {"density_kg_m3": 600.0}):
         with pytest.raises(InputError, match="nothing says how stiff and heavy"):
             of_panel("tray", **known)
+
+
+def test_without_its_own_weight_a_board_sags_by_its_load_alone(dry):
+    light = replace(SHELF, own_weight=False, uniform_n_m=10.0)
+    once, twice = (sag_of(dry, replace(light, uniform_n_m=n)).now_mm.expected for n in (10.0, 20.0))
+    assert twice == pytest.approx(2.0 * once)
+
+
+def test_thin_boards_and_light_loads_are_some(dry):
+    assert sag_of(dry, replace(SHELF, thickness_mm=0.9)).now_mm.expected > 0.0
+    assert replace(BARE, point_n=0.5).loaded
+    with pytest.raises(InputError, match="not both"):
+        carrying(replace(BARE, uniform_n_m=0.5), Carried.BOOKS, RULES)
+
+
+def test_a_green_modulus_as_high_as_the_dry_one_moves_nothing(pine):
+    dry, green = (pine.value("modulus_of_elasticity", c) for c in ("12pct", "green"))
+    alike = replace(green, value=dry.value)
+    same = replace(pine, values={**pine.values, (alike.property_id, alike.condition): alike})
+    modulus, values, notes = modulus_in_use(same, 8.0)
+    assert (modulus, values) == (dry.value, (dry,))
+    assert notes[0].code == "modulus-not-moved"
 
 
 def test_a_short_span_may_need_less_than_a_veneer(dry):

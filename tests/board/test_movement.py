@@ -86,3 +86,37 @@ def test_coefficients_alone_stand_for_shrinkages():
         assert shrinkage.property_id == f"shrinkage_{direction}"
         assert shrinkage.unit == "%"
         assert shrinkage.printed == "from the coefficient 0.002"
+
+
+def test_coefficients_alone_are_those_of_the_own_fiber_saturation_point():
+    """From 6 to 14 % a board changes by its coefficient, wherever its saturation point lies."""
+    figures = {f"dimensional_change_coefficient_{d}": 0.002 for d in ("radial", "tangential")}
+    usual = wood("coefficients alone", figures)
+    early = replace(usual, fiber_saturation=usual.fiber_saturation._replace(pct=24.0))
+    assert movement_basis(early).fiber_saturation is early.fiber_saturation
+    for one in (usual, early):
+        after = movement(one, 100.0, 10.0, 12.0).after_mm
+        assert after == pytest.approx(100.0 * (1.0 + 0.002 * 2.0), rel=1e-4)
+    assert movement_basis(early).radial.value < movement_basis(usual).radial.value
+
+
+@pytest.mark.parametrize(("direction", "angle"), [("radial", 90.0), ("tangential", 0.0)])
+def test_a_coefficient_of_one_direction_governs_that_one(direction, angle):
+    """Far off the shrinkage that is printed beside it, it goes before that from 6 to 14 %."""
+    figures = {"shrinkage_radial": 4.0, "shrinkage_tangential": 8.0}
+    one = wood(
+        "half governed wood", {**figures, f"dimensional_change_coefficient_{direction}": 0.004}
+    )
+    basis = movement_basis(one)
+    assert basis.by_coefficient
+    assert movement(one, 100.0, 8.0, 10.0, angle).change_mm == pytest.approx(0.8, rel=0.02)
+    other = movement(one, 100.0, 8.0, 10.0, 90.0 - angle).change_mm
+    plain = movement(wood("plain wood", figures), 100.0, 8.0, 10.0, 90.0 - angle).change_mm
+    assert other == pytest.approx(plain)
+
+
+def test_a_change_per_pct_holds_up_to_the_ends_of_its_range():
+    pine = wood("per cent wood", {"change_per_pct_radial": 0.2, "change_per_pct_tangential": 0.3})
+    assert movement(pine, 100.0, 20.0, 5.0).notes == ()
+    assert movement(pine, 100.0, 5.0, 20.0).notes == ()
+    assert [n.code for n in movement(pine, 100.0, 20.1, 5.0).notes] == ["beyond-change-per-pct"]

@@ -102,3 +102,8 @@ def test_a_stave_that_cannot_be_read():
 def test_thicknesses_are_one_for_each_stave():
     with pytest.raises(ValueError, match="shorter"):
         panel_movement(WHITE_OAK, [Stave(100.0), Stave(90.0)], 8.0, 6.0, [25.0])
+
+
+def test_a_number_with_two_points_is_no_angle_of_a_stave():
+    with pytest.raises(InputError, match="is not a length"):
+        parse_stave("5in 4.5.6", "in")

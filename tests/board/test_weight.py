@@ -256,3 +256,18 @@ def test_densities_that_disagree_are_told_from_the_one_that_is_used(other, word)
     (note,) = density_of(wood(BASIC, value("density_12pct", other)), 12.0).notes
     assert note.code == "densities-disagree"
     assert note.text.endswith(word)
+
+
+def test_what_disagrees_twice_is_told_twice():
+    (note,) = density_of(
+        wood(BASIC, value("density_12pct", 900.0), value("density_ovendry", 800.0)), 12.0
+    ).notes
+    assert "means 33 % more; ovendry density 800" in note.text
+    assert note.text.endswith("means 24 % more")
+
+
+def test_the_figure_of_the_shop_comes_first_and_of_two_the_basic_one():
+    own = value("density_12pct", 720.0, "own")
+    assert density_of(wood(BASIC, own), 12.0).values[0] is own
+    own_basic = value("basic_specific_gravity", 0.58, "own")
+    assert density_of(wood(own_basic, own), 12.0).values[0] is own_basic

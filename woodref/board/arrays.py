@@ -263,7 +263,7 @@ def weights(
     shape, count = which.shape, compact(quantity)
     volume = compact(length) * compact(width) * compact(thickness) * 1e-9
     # Of one wood at one moisture content, every board has the density of the first.
-    alike = compact(which).size == compact(moisture).size == 1 and which.size > 0
+    alike = compact(which).size == compact(moisture).size == 1
     kg_m3, sd_kg_m3 = (
         x.ravel()[:1].reshape((1,) * which.ndim) if alike else x
         for x in (density.density_kg_m3, density.sd_kg_m3)

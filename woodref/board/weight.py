@@ -226,10 +226,9 @@ def _label(value: Value) -> str:
 
 
 def _range_note(value: Value) -> tuple[Note, ...]:
-    low, high = value.printed_low, value.printed_high
-    if low is None or high is None or not value.is_midpoint:
+    if not value.is_midpoint:
         return ()
-    ends = f"{low:g} to {high:g}"
+    ends = f"{value.printed_low:g} to {value.printed_high:g}"
     text = f"{_label(value)} is printed as a range, {ends}; its midpoint is used"
     return (Note("midpoint-of-printed-range", text),)
 
