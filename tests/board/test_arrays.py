@@ -117,6 +117,7 @@ def test_a_single_wood_and_a_single_size_stand_for_all():
     assert grid.after_mm[0, 2] == pytest.approx(alone.after_mm)
     pairs = woodref.density([["sugar maple"], ["teak"]], [6.0, 12.0, 20.0])
     assert pairs.shape == (2, 3)
+    assert pairs.basis.shape == (2, 3)
     assert pairs.density_kg_m3[1, 2] == pytest.approx(woodref.density("teak", 20).density_kg_m3)
 
 
@@ -166,6 +167,21 @@ def test_woods_looked_up_already_are_taken_as_they_are():
     woods = [WOODS["teak"], WOODS["jarrah"], WOODS["teak"]]
     by_wood, by_name = woodref.density(woods), woodref.density(["teak", "jarrah", "teak"])
     assert by_wood.density_kg_m3.tolist() == by_name.density_kg_m3.tolist()
+
+
+def test_woods_and_cuts_in_a_series_may_be_of_any_kind():
+    woods = pandas.Series([WOODS["teak"], WOODS["jarrah"]])
+    cuts = pandas.Series(["flat", 30.0], dtype=object)
+    many = woodref.movement(woods, 100.0, 6.0, 10.0, cuts)
+    alone = [woodref.movement(n, 100.0, 6.0, 10.0, c) for n, c in zip(woods, cuts, strict=True)]
+    assert many.after_mm.tolist() == pytest.approx([m.after_mm for m in alone])
+
+
+def test_at_fiber_saturation_itself_nothing_is_said_of_a_green_volume():
+    for name in ("teak", "sugar maple"):
+        point = WOODS[name].fiber_saturation.pct
+        for pct in (point, point + 0.1):
+            assert woodref.density([name], pct).notes[0] == woodref.density(name, pct).notes
 
 
 def test_single_values_of_numpy_are_single():

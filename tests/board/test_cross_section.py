@@ -183,8 +183,8 @@ def test_likely_range_of_the_cup_follows_the_rule():
 
 @pytest.mark.parametrize(
     "pith",
-    [Pith(-1j, 0.0), Pith(-1j, 10.0), Pith(-1j, 12.5), Pith(1.0 + 0j, 124.0)],
-    ids=["middle", "inside", "on the face", "near the edge"],
+    [Pith(-1j, 0.0), Pith(-1j, 10.0), Pith(-1j, 12.5), Pith(1.0 + 0j, 124.0), Pith(-1.0, 125.0)],
+    ids=["middle", "inside", "on the face", "near the edge", "on the edge"],
 )
 def test_a_board_that_holds_the_pith_is_refused(pith):
     with pytest.raises(InputError, match=r"splits: from 12 to 6 % .* gap of 3\.9 degrees"):
@@ -194,6 +194,8 @@ def test_a_board_that_holds_the_pith_is_refused(pith):
 def test_a_pith_half_a_millimeter_outside_is_not_held():
     beside = Pith(1.0 + 0j, 125.5)
     assert board_section(WHITE_OAK, 250.0, 25.0, beside, 12.0, 6.0).faces["right"].after_mm > 0.0
+    thin = board_section(WHITE_OAK, 250.0, 0.5, Pith(-1j, 30.0), 12.0, 6.0)
+    assert 0.45 < thin.middle_mm < 0.5
 
 
 def test_a_face_is_as_long_from_either_end():

@@ -196,17 +196,20 @@ def test_without_its_own_weight_a_board_sags_by_its_load_alone(dry):
 def test_thin_boards_and_light_loads_are_some(dry):
     assert sag_of(dry, replace(SHELF, thickness_mm=0.9)).now_mm.expected > 0.0
     assert replace(BARE, point_n=0.5).loaded
+    assert replace(BARE, uniform_n_m=0.5).loaded
     with pytest.raises(InputError, match="not both"):
         carrying(replace(BARE, uniform_n_m=0.5), Carried.BOOKS, RULES)
 
 
-def test_a_green_modulus_as_high_as_the_dry_one_moves_nothing(pine):
+def test_a_green_modulus_as_high_as_the_dry_one_or_none_moves_nothing(pine):
     dry, green = (pine.value("modulus_of_elasticity", c) for c in ("12pct", "green"))
     alike = replace(green, value=dry.value)
     same = replace(pine, values={**pine.values, (alike.property_id, alike.condition): alike})
-    modulus, values, notes = modulus_in_use(same, 8.0)
-    assert (modulus, values) == (dry.value, (dry,))
-    assert notes[0].code == "modulus-not-moved"
+    unknown = {k: v for k, v in pine.values.items() if v is not green}
+    for values in (same.values, unknown):
+        modulus, used, notes = modulus_in_use(replace(pine, values=values), 8.0)
+        assert (modulus, used) == (dry.value, (dry,))
+        assert notes[0].code == "modulus-not-moved"
 
 
 def test_a_short_span_may_need_less_than_a_veneer(dry):

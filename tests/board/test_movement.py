@@ -6,6 +6,7 @@ import pytest
 from small_woods import BARE, SUGAR_MAPLE, UNCHECKED_WOOD, WHITE_OAK, value, wood
 
 from woodref.board.movement import (
+    MovementMethod,
     face_angles,
     movement,
     movement_basis,
@@ -120,3 +121,17 @@ def test_a_change_per_pct_holds_up_to_the_ends_of_its_range():
     assert movement(pine, 100.0, 20.0, 5.0).notes == ()
     assert movement(pine, 100.0, 5.0, 20.0).notes == ()
     assert [n.code for n in movement(pine, 100.0, 20.1, 5.0).notes] == ["beyond-change-per-pct"]
+
+
+def test_changes_per_pct_of_two_publications_are_not_mixed():
+    figures = {"change_per_pct_radial": 0.2, "change_per_pct_tangential": 0.3}
+    one = wood("per cent wood", figures)
+    assert movement_basis(one).method is MovementMethod.CHANGE_PER_PCT
+    radial = replace(one.value("change_per_pct_radial"), source_id="another")
+    mixed = {**one.values, (radial.property_id, radial.condition): radial}
+    with pytest.raises(NoDataError):
+        movement_basis(replace(one, values=mixed))
+    shrunk = wood("shrinking wood", {"shrinkage_radial": 4.0, "shrinkage_tangential": 8.0})
+    other = replace(shrunk.value("shrinkage_radial"), source_id="another")
+    values = {**shrunk.values, (other.property_id, other.condition): other}
+    assert movement_basis(replace(shrunk, values=values)).method is MovementMethod.SHRINKAGE

@@ -107,3 +107,8 @@ def test_thicknesses_are_one_for_each_stave():
 def test_a_number_with_two_points_is_no_angle_of_a_stave():
     with pytest.raises(InputError, match="is not a length"):
         parse_stave("5in 4.5.6", "in")
+
+
+def test_staves_a_little_too_narrow_are_refused():
+    with pytest.raises(InputError, match="no number of equal staves"):
+        equal_staves(159.0, 80.0, 158.0)

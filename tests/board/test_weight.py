@@ -6,7 +6,14 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from woodref.board.weight import DensityFrom, ShrinkageFrom, density_of, weight_of
+from woodref.board.shapes import Shape
+from woodref.board.weight import (
+    DensityFrom,
+    ShrinkageFrom,
+    density_of,
+    weight_of,
+    weight_of_shape,
+)
 from woodref.errors import InputError, NoDataError
 from woodref.formulas.density import greatest_density
 from woodref.reference.fiber_saturation import fiber_saturation_of
@@ -240,7 +247,7 @@ def test_a_density_without_a_spread_has_no_range():
     assert known.likely_kg_m3.low == known.likely_kg_m3.high == known.density_kg_m3
 
 
-@pytest.mark.parametrize(("between", "known"), [(0.0748, True), (0.0752, False)])
+@pytest.mark.parametrize(("between", "known"), [(0.0748, True), (0.075, True), (0.0752, False)])
 def test_a_genus_stands_in_for_a_wood_up_to_a_spread_of_15_pct(between, known):
     genus = value("basic_specific_gravity", 0.5, "estimated", between_sd=between)
     guessed = replace(wood(), estimates={(genus.property_id, genus.condition): genus})
@@ -271,3 +278,23 @@ def test_the_figure_of_the_shop_comes_first_and_of_two_the_basic_one():
     assert density_of(wood(BASIC, own), 12.0).values[0] is own
     own_basic = value("basic_specific_gravity", 0.58, "own")
     assert density_of(wood(own_basic, own), 12.0).values[0] is own_basic
+
+
+def test_nothing_is_said_of_own_figures_nor_of_groups_that_disagree():
+    other = value("density_12pct", 900.0)
+    own = value("basic_specific_gravity", 0.55, "own")
+    assert density_of(wood(own, other), 12.0).notes == ()
+    group = group_of("group", "group", (wood(BASIC, other), wood(BASIC, other, name="another")))
+    assert density_of(group, 12.0).notes == ()
+
+
+@pytest.mark.parametrize("shrinkages", [(), (value("shrinkage_volumetric", 14.0),)])
+def test_a_printed_density_comes_back_whatever_the_fiber_saturation_point(shrinkages):
+    usual = wood(value("density_12pct", 690.0), *shrinkages)
+    early = replace(usual, fiber_saturation=usual.fiber_saturation._replace(pct=22.0))
+    assert density_of(early, 12.0).density_kg_m3 == pytest.approx(690.0)
+
+
+def test_a_shape_is_one_piece_where_no_number_is_said():
+    box = Shape("box", 1000.0, 100.0, 25.0)
+    assert weight_of_shape(WHITE_ASH, box, 8.0) == weight_of_shape(WHITE_ASH, box, 8.0, 1)

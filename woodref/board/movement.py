@@ -279,18 +279,13 @@ def movement_basis(wood: Wood) -> MovementBasis:
 
 
 def _movement_basis(wood: Wood) -> MovementBasis:
-    for kind, method in (
-        ("shrinkage", MovementMethod.SHRINKAGE),
-        ("change_per_pct", MovementMethod.CHANGE_PER_PCT),
-    ):
-        radial = wood.value(f"{kind}_radial")
-        tangential = wood.value(f"{kind}_tangential")
-        if radial and tangential:
-            if kind == "change_per_pct" and radial.source_id != tangential.source_id:
-                continue  # one publication's definition is never mixed with another's
-            if method is MovementMethod.CHANGE_PER_PCT:
-                return MovementBasis(method, radial, tangential)
-            return _by_shrinkage(wood, method, radial, tangential)
+    radial, tangential = wood.value("shrinkage_radial"), wood.value("shrinkage_tangential")
+    if radial and tangential:
+        return _by_shrinkage(wood, MovementMethod.SHRINKAGE, radial, tangential)
+    radial, tangential = (wood.value(f"change_per_pct_{d}") for d in ("radial", "tangential"))
+    # One publication's definition is never mixed with another's.
+    if radial and tangential and radial.source_id == tangential.source_id:
+        return MovementBasis(MovementMethod.CHANGE_PER_PCT, radial, tangential)
     coefficients = [
         wood.value(f"dimensional_change_coefficient_{d}") for d in ("radial", "tangential")
     ]
