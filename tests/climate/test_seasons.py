@@ -1,9 +1,13 @@
 """The year of a room: settings, own figures, months that are missing or impossible."""
 
+import re
+
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
+from woodref.climate.air import checked_air
+from woodref.climate.room_figures import read_room_option
 from woodref.climate.rooms import Room, room_of
 from woodref.climate.seasons import (
     Season,
@@ -258,6 +262,26 @@ def test_figures_that_make_no_room(figures, said):
 def test_months_that_make_no_year(months, said):
     with pytest.raises(InputError, match=said):
         checked_months(months)
+
+
+@pytest.mark.parametrize(
+    ("ask", "us", "si"),
+    [
+        (lambda: checked_months((*YEAR[:11], Weather(12, 70.0, 40.0))), "158 F", "70 C"),
+        (lambda: changed(HEATED, {"heated_c": 90.0}), "194 F", "90 C"),
+        (lambda: changed(HEATED, {"heated_c": 25.0, "cooled_c": 20.0}), "77 F", "25 C"),
+        (lambda: checked_air(99.0, 50.0), "210.2 F", "99 C"),
+        (lambda: read_room_option(["heated_to"], "C"), "68F", "20C"),
+    ],
+)
+def test_a_mistake_is_told_in_the_units_asked_for(ask, us, si):
+    with pytest.raises(InputError) as caught:
+        ask()
+    american, metric = (caught.value.told(units) for units in ("us", "si"))
+    assert us in american
+    assert si in metric
+    assert not re.search(r"\d ?C\b", american)
+    assert not re.search(r"\d ?F\b", metric)
 
 
 def test_months_in_any_order():

@@ -401,8 +401,9 @@ def test_sizes_for_another_wood_are_those_of_the_set_asked_for(kind, given_sizes
     sizes = resized(before, after, asked)
     assert len(sizes) == 2
     for size in sizes:
-        steps = size.make_mm / (INCH / 64.0 if made_in == "us" else 0.1)
-        assert steps == pytest.approx(round(steps), abs=1e-6)
+        for made_mm in (size.make_mm, *(() if size.given else (size.was_mm,))):
+            steps = made_mm / (INCH / 64.0 if made_in == "us" else 0.1)
+            assert steps == pytest.approx(round(steps), abs=1e-6)
         assert size.grows
 
 

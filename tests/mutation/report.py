@@ -153,7 +153,7 @@ def page(rooms: list[Room], day: str) -> str:
             "",
             "## Left",
             "",
-            *left,
+            *(left or ["None."]),
         ]
     )
 
