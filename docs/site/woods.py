@@ -43,11 +43,12 @@ def _picture_title(record: Record) -> str:
     """What the picture shows, in a sentence."""
     flat = record.overview.flat
     assert flat is not None
-    board = record.overview.board
-    moves = shown("change", flat.likely_change_mm.expected, "us")
+    board, change_mm = record.overview.board, flat.likely_change_mm.expected
+    moves, moves_mm = (shown("change", change_mm, units) for units in ("us", "si"))
     mark = marks(*flat.basis.values)
     return (
-        f"{board.across} of flat sawn {record.wood.common_name} moves {moves}{mark} over the year"
+        f"{board.across} ({shown('size', round(board.across_mm), 'si')}) of flat sawn "
+        f"{record.wood.common_name} moves {moves}{mark} ({moves_mm}) over the year"
     )
 
 
@@ -82,6 +83,7 @@ def _drawn(species_id: str) -> str:
         _picture_title(record),
         f"a heated house, {DRIEST_PCT:g} to {DAMPEST_PCT:g} % moisture",
         cuts,
+        "both",
         mark=marks(*g.flat.basis.values),
     )
     return charts.svg_text(figure)

@@ -3,6 +3,7 @@
 import os
 import subprocess
 import sys
+from io import BytesIO
 from pathlib import Path
 from xml.etree import ElementTree
 
@@ -58,6 +59,20 @@ def test_the_same_figure_is_the_same_bytes_and_another_is_not(tmp_path, kind):
     assert one == two != other
     if kind == "png":
         assert png_bytes(drawn()) == one
+
+
+def test_everything_stands_where_matplotlib_puts_it_in_an_svg():
+    """svg_text lays a figure out once, and leaves it to be laid out again when it changes."""
+    figure, other = drawn(), drawn()
+    engine = figure.get_layout_engine()
+    text = svg_text(figure)
+    with style():
+        other.savefig(BytesIO(), format="svg")
+    assert figure.axes[0].get_position().bounds == other.axes[0].get_position().bounds
+    assert figure.get_layout_engine() is engine
+    figure.axes[0].set_ylabel("one line\nand another")
+    assert svg_text(figure) != text
+    assert figure.axes[0].get_position().x0 > other.axes[0].get_position().x0
 
 
 def test_an_svg_is_the_same_in_another_process_and_holds_no_date():

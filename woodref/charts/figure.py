@@ -260,12 +260,34 @@ _PLACES = re.compile(r'(?<= )(?:d|x|y|x1|y1|x2|y2)="[^"]*"')
 _FINER = re.compile(r"(?<=\.[0-9]{2})[0-9]+")
 
 
+@contextmanager
+def _laid_out(figure: Figure) -> Iterator[None]:
+    """The figure with everything in the place it has in an SVG.
+
+    To lay it out while it is written, matplotlib draws all of it twice.
+    """
+    from matplotlib.backends.backend_svg import FigureCanvasSVG
+
+    canvas, engine = figure.canvas, figure.get_layout_engine()
+    try:
+        with style():
+            if engine is not None:
+                FigureCanvasSVG(figure)
+                engine.execute(figure)
+                figure.set_layout_engine(None)
+        yield
+    finally:
+        figure.set_canvas(canvas)
+        figure.set_layout_engine(engine)
+
+
 def svg_text(figure: Figure) -> str:
     """The figure as the text of an SVG file, the same for the same figure.
 
     It begins with its title and a description, which a browser reads out.
     """
-    text = _saved(figure, "svg", 1, {"Creator": "woodref", "Date": None}).decode("utf-8")
+    with _laid_out(figure):
+        text = _saved(figure, "svg", 1, {"Creator": "woodref", "Date": None}).decode("utf-8")
     described = f"<desc>{escape(description_of(figure))}</desc>"
     text = text.replace("</title>", f"</title>\n {described}", 1)
     text = printable(text, "\n\N{NO-BREAK SPACE}")
