@@ -1,4 +1,4 @@
-"""The user's cache folder: what was found once and would be found again.
+"""Files of the user's cache folder: what was found once and would be found again.
 
 Nothing in it is missed: a folder that cannot be written keeps nothing, and what is damaged is found
 anew by whoever reads it.
@@ -11,15 +11,6 @@ from contextlib import suppress
 from pathlib import Path
 
 from woodref.aside import file_aside
-from woodref.user_folders import user_folder
-
-
-def cache_folder() -> Path:
-    """The cache folder: WOODREF_CACHE, else the platform's."""
-    named = os.environ.get("WOODREF_CACHE", "").strip()
-    if named:
-        return Path(named)
-    return user_folder("cache")
 
 
 def keep(file: Path, content: bytes, most: int) -> None:

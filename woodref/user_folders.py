@@ -1,4 +1,4 @@
-"""The folders a user's platform keeps for configuration, data and cache."""
+"""The folders that are the user's: those that are named, else those of the platform."""
 
 from __future__ import annotations
 
@@ -15,8 +15,14 @@ _XDG = {
 }
 
 
+#: The variables that name a folder of ours in place of the platform's.
+_NAMED = {"data": "WOODREF_DATA", "cache": "WOODREF_CACHE"}
+
+
 def user_folder(kind: str) -> Path:
     """The folder of woodref for 'config', 'data' or 'cache', there or not."""
+    if named := os.environ.get(_NAMED.get(kind, ""), "").strip():
+        return Path(named)
     if sys.platform == "linux":
         # The specification in two lines spares a look-up an import.
         variable, below = _XDG[kind]

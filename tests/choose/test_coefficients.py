@@ -8,7 +8,7 @@ from pathlib import Path
 import pytest
 
 from woodref.board.movement import MovementMethod
-from woodref.choose.coefficients import Coefficients, coefficients, coefficients_of, columns_of
+from woodref.choose.coefficients import Coefficients, coefficients, coefficients_of
 from woodref.own.intake import take_in
 from woodref.reference.bases import ESTIMATED, OWN
 from woodref.reference.library import Reference
@@ -60,8 +60,6 @@ def test_they_are_those_of_the_look_up(
 def test_named_woods_alone(reference: Reference, known: dict[str, Coefficients]) -> None:
     two = coefficients(reference, ["quercus-alba", "prunus-serotina"])
     assert two == {i: known[i] for i in ("prunus-serotina", "quercus-alba")}
-    assert columns_of(two.values())["species_id"] == list(two)
-    assert columns_of([])["species_id"] == []
 
 
 def test_own_figures_go_first(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:

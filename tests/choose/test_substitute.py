@@ -12,10 +12,15 @@ import pytest
 from woodref.choose import filters
 from woodref.choose.buyable import Buyable
 from woodref.choose.candidates import candidates_connection
+from woodref.choose.distance import axes_of, judged_sql, target_of
 from woodref.choose.profile import Profile, load_profile, parse_profile
-from woodref.choose.substitute import Substitutes, substitutes, work_distances
+from woodref.choose.screening import rows_of
+from woodref.choose.seasonal_range import SeasonalRange
+from woodref.choose.substitute import substitutes
+from woodref.choose.substitute_result import Substitutes
 from woodref.errors import InputError, NoDataError
 from woodref.reference.library import Reference
+from woodref.reference.woods import Wood
 
 
 @pytest.fixture(scope="module")
@@ -26,6 +31,15 @@ def reference() -> Reference:
 def _names(found: Substitutes) -> list[str]:
     """Every wood told, in order, with those that a wood of its group stands for."""
     return [n for s in found.woods for n in (s.name, s.common_name, *s.also)]
+
+
+def work_distances(reference: Reference, wood: Wood, profile: Profile) -> dict[str, float]:
+    """How far every wood of which enough is known is from one in work, by species_id."""
+    connection, year = candidates_connection(reference), SeasonalRange()
+    axes = axes_of(connection, profile, year)
+    judged = judged_sql(axes, target_of(connection, wood, axes), wood)
+    rows = rows_of(connection, f"select * from ({judged}) where in_work is not null")
+    return {r["species_id"]: r["in_work"] for r in rows}
 
 
 def _closest(reference: Reference, name: str, use: str, n: int = 8) -> Substitutes:

@@ -3,9 +3,10 @@ import json
 import pytest
 
 from woodref.cutting import kept
-from woodref.cutting.kept import cache_folder, kept_or_packed
+from woodref.cutting.kept import kept_or_packed
 from woodref.cutting.model import Blank, StockBoard
 from woodref.cutting.pack import pack
+from woodref.user_folders import user_folder
 
 BLANKS = [Blank("rail", 500.0, 60.0, 5), Blank("stile", 700.0, 50.0, 3), Blank("wide", 90.0, 400.0)]
 STOCK = [StockBoard("board", 2000.0, 150.0, 4), StockBoard("long", 2400.0, 120.0)]
@@ -122,4 +123,4 @@ def test_the_folder_is_that_of_the_system(monkeypatch, tmp_path):
     monkeypatch.delenv("WOODREF_CACHE")
     monkeypatch.setenv("XDG_CACHE_HOME", str(tmp_path))
     monkeypatch.setattr("sys.platform", "linux")
-    assert cache_folder() == tmp_path / "woodref"
+    assert user_folder("cache") == tmp_path / "woodref"

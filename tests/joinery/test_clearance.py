@@ -10,7 +10,7 @@ from small_woods import BARE, BLACK_WALNUT, SUGAR_MAPLE, WHITE_OAK, wood
 
 from woodref.board.movement import movement
 from woodref.errors import NoDataError
-from woodref.joinery.clearance import checks_of, first_needs, fixing_of
+from woodref.joinery.clearance import first_needs, fixing_of
 from woodref.joinery.fit import Check, CheckKey, NeedKey, Verdict
 from woodref.joinery.fixing_rules import GLUED_LIMIT_MM
 from woodref.joinery.fixing_types import (
@@ -328,11 +328,12 @@ def test_a_kind_is_known_by_its_words():
     assert caught.value.key == "kind"
 
 
-def test_checks_for_a_travel_that_is_known():
-    travel = travel_of(wood("maple", {"shrinkage_radial": 5, "shrinkage_tangential": 9}), 100, YEAR)
+def test_a_gap_gives_what_is_not_to_be_left_of_it():
+    maple = wood("maple", {"shrinkage_radial": 5, "shrinkage_tangential": 9})
     spec = fixing_spec("drawer-front", distance_mm=100.0, sizes=Sizes(gap=2.0, spare=0.5))
-    (only,) = checks_of(spec, travel)
-    assert (only.room_mm, only.need) == (1.5, travel.away)
+    made = fixing_of(spec, maple, YEAR)
+    (only,) = made.checks
+    assert (only.room_mm, only.need) == (1.5, made.travel.away)
 
 
 @SOME

@@ -21,7 +21,6 @@ from woodref.joinery import (
     miter,
     travel,
 )
-from woodref.joinery.allowed_sizes import allowed_sizes
 from woodref.joinery.fixing_types import FixingError, Sizes
 from woodref.joinery.joint_types import JointKind
 from woodref.quantity import Range
@@ -63,7 +62,7 @@ NAMES = {
     **{m.__name__.rpartition(".")[2]: m for m in (clearance, fastener, fit, fixing_rules)},
     **{m.__name__.rpartition(".")[2]: m for m in (fixing_types, hardware, joint_types, joints)},
     **{m.__name__.rpartition(".")[2]: m for m in (mend, miter, travel)},
-    **{f.__name__: f for f in (fixing, refused, joint, said, held, allowed_sizes, replace, wood)},
+    **{f.__name__: f for f in (fixing, refused, joint, said, held, replace, wood)},
     **{"Sizes": Sizes, "JointKind": JointKind, "Range": Range, "LIBRARY": LIBRARY},
     **{"TABLES": TABLES, "YEAR": YEAR, "OAK": WHITE_OAK, "MAPLE": SUGAR_MAPLE, "BARE": BARE},
     **{"WALNUT": BLACK_WALNUT, "MoistureRange": travel.MoistureRange, "holding": holding},

@@ -8,7 +8,7 @@ from woodref.errors import InputError, WoodrefError
 from woodref.own.intake import rejects_file, take_in
 from woodref.own.storage import rows_of, take_out
 from woodref.reference.library import Reference
-from woodref.reference.overlay import own_folder
+from woodref.user_folders import user_folder
 
 HEAD = "species,property,value,unit,note\n"
 TWO = HEAD + "white oak,density_12pct,45,lb/ft3,\nwhite oak,density_12pct,47,lb/ft3,\n"
@@ -96,7 +96,7 @@ def test_a_folder_without_permission_is_told(data_home, monkeypatch):
     listed = os.listdir
 
     def refuse(folder="."):
-        if folder == own_folder():
+        if folder == user_folder("data"):
             raise PermissionError(13, "Permission denied")
         return listed(folder)
 

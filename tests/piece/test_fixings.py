@@ -8,7 +8,7 @@ from woodref.joinery.clearance import fixing_of
 from woodref.joinery.fit import Verdict
 from woodref.joinery.fixing_types import Sizes, fixing_spec
 from woodref.joinery.travel import MoistureRange
-from woodref.piece.in_use import FixingResult, fixings_of, tightest
+from woodref.piece.in_use import fixings_of
 from woodref.piece.piece import parse_piece
 
 PIECE = """
@@ -67,16 +67,3 @@ def test_what_cannot_be_names_file_and_fixing(sizes, words):
         fixings_of(piece(sizes), WOODS)
     assert str(caught.value).startswith('x.toml: fixing[1] "screws"')
     assert words in str(caught.value)
-
-
-def hole(size_mm, part="top"):
-    sizes = Sizes(screw=4.0, hole=size_mm)
-    spec = fixing_spec("round-hole", width_mm=400.0, sizes=sizes, units="si", part=part)
-    wood = WOODS["white oak"]
-    return FixingResult(spec, wood, fixing_of(spec, wood, MoistureRange(8.0, 6.0, 11.0)))
-
-
-def test_the_tightest_of_a_part_is_the_one_that_fails_first():
-    loose, tight, other = hole(14.0), hole(6.0), hole(4.5, "rail")
-    assert tightest([loose, tight, other], "top") is tight.fixing
-    assert tightest([loose, tight, other], "leg") is None

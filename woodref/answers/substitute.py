@@ -36,13 +36,13 @@ from woodref.answers.words import percent_text, room_facts, sold_as
 from woodref.choose.changes import Verdict, seasonal_change_mm
 from woodref.choose.columns import COLUMNS, ChoiceColumn
 from woodref.choose.profile import LookCounts
-from woodref.choose.substitute import DISTANCE_RULE
+from woodref.choose.substitute_result import DISTANCE_RULE
 from woodref.formulas.spread import DIFFERENCE_RULE
 from woodref.units import KINDS
 
 if TYPE_CHECKING:
     from woodref.choose.changes import Change
-    from woodref.choose.substitute import Substitute, Substitutes
+    from woodref.choose.substitute_result import Substitute, Substitutes
 
 
 #: What the look counted, in words.

@@ -14,7 +14,7 @@ from woodref.joinery.fit import Verdict
 from woodref.piece.replaced import Unjudged
 
 if TYPE_CHECKING:
-    from woodref.choose.substitute import Substitute, Substitutes
+    from woodref.choose.substitute_result import Substitute, Substitutes
     from woodref.piece.piece import Piece
     from woodref.piece.replaced import Outcome, Replacement, Sized
 

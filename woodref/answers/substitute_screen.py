@@ -20,7 +20,7 @@ if TYPE_CHECKING:
     from collections.abc import Sequence
 
     from woodref.answers.choice_questions import Question
-    from woodref.choose.substitute import Substitute, Substitutes
+    from woodref.choose.substitute_result import Substitute, Substitutes
 
 #: Woods of the table, and woods told in words.
 _ROWS, _TOLD = 7, 3

@@ -14,7 +14,7 @@ from woodref.choose.figures_in_units import figure_in_units
 
 if TYPE_CHECKING:
     from woodref.choose.changes import Change
-    from woodref.choose.substitute import Substitutes
+    from woodref.choose.substitute_result import Substitutes
     from woodref.reference.looks import Look
     from woodref.reference.woods import Wood
 

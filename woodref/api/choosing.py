@@ -15,7 +15,7 @@ from woodref.choose.prices import check_amounts, prices_per_m3
 from woodref.choose.profile import Profile, load_profile, profile_files, weighing_price
 from woodref.choose.rank import Ranking
 from woodref.choose.seasonal_range import SeasonalRange
-from woodref.choose.substitute import Substitutes
+from woodref.choose.substitute_result import Substitutes
 from woodref.climate.rooms import Room
 from woodref.errors import InputError
 from woodref.files import did_you_mean

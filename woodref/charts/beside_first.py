@@ -16,7 +16,7 @@ from woodref.units import KINDS
 if TYPE_CHECKING:
     from matplotlib.figure import Figure
 
-    from woodref.choose.substitute import Substitutes
+    from woodref.choose.substitute_result import Substitutes
     from woodref.reference.woods import Wood
 
 #: Woods drawn beside the first, and what is drawn of them.

@@ -268,17 +268,17 @@ def _laid_out(figure: Figure) -> Iterator[None]:
     """
     from matplotlib.backends.backend_svg import FigureCanvasSVG
 
-    canvas, engine = figure.canvas, figure.get_layout_engine()
+    canvas, layout_engine = figure.canvas, figure.get_layout_engine()
     try:
         with style():
-            if engine is not None:
+            if layout_engine is not None:
                 FigureCanvasSVG(figure)
-                engine.execute(figure)
+                layout_engine.execute(figure)
                 figure.set_layout_engine(None)
         yield
     finally:
         figure.set_canvas(canvas)
-        figure.set_layout_engine(engine)
+        figure.set_layout_engine(layout_engine)
 
 
 def svg_text(figure: Figure) -> str:

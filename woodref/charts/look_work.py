@@ -21,7 +21,7 @@ if TYPE_CHECKING:
     from matplotlib.axes import Axes
     from matplotlib.figure import Figure
 
-    from woodref.choose.substitute import Substitute, Substitutes
+    from woodref.choose.substitute_result import Substitute, Substitutes
 
 #: Woods drawn at most, the two nearest ones beside them.
 MOST = 10

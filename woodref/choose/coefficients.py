@@ -7,7 +7,7 @@ wood uses, chosen in the same order.
 from __future__ import annotations
 
 from collections.abc import Iterable
-from dataclasses import astuple, fields, replace
+from dataclasses import replace
 
 import duckdb
 
@@ -131,13 +131,6 @@ def coefficients_of(wood: Wood) -> Coefficients:
         point_cv=moves.fiber_saturation.cv if moves.by_shrinkage else 0.0,
         movement_basis=weakest(v.basis for v in moves.values),
     )
-
-
-def columns_of(rows: Iterable[Coefficients]) -> dict[str, list[object]]:
-    """Coefficients as columns, by the names of their fields."""
-    names = [f.name for f in fields(Coefficients)]
-    held = list(zip(*(astuple(r) for r in rows), strict=True)) or [() for _ in names]
-    return {name: list(values) for name, values in zip(names, held, strict=True)}
 
 
 def _weakest_sql(*bases: str) -> str:

@@ -11,9 +11,10 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 from woodref.aside import folder_aside
-from woodref.cache import cache_folder, keep
+from woodref.cache import keep
 from woodref.reference.checksums import CHECKSUMS
 from woodref.reference.overlay import own_state
+from woodref.user_folders import user_folder
 
 if TYPE_CHECKING:
     import duckdb
@@ -40,7 +41,7 @@ def kept_woods(key: str) -> Path | None:
     """The table that was kept under a key, None where there is none that holds what was kept."""
     if not key:
         return None
-    for path in (cache_folder() / "woods").glob(f"{key}-*.parquet"):
+    for path in (user_folder("cache") / "woods").glob(f"{key}-*.parquet"):
         try:
             content = path.read_bytes()
         except OSError:
@@ -59,7 +60,7 @@ def keep_woods(connection: duckdb.DuckDBPyConnection, table: str, key: str) -> N
         quoted = str(path).replace("'", "''")
         connection.execute(f"copy (from {table}) to '{quoted}' (format parquet)")
         content = path.read_bytes()
-    keep(cache_folder() / "woods" / f"{key}-{_digest(content)}.parquet", content, _MOST)
+    keep(user_folder("cache") / "woods" / f"{key}-{_digest(content)}.parquet", content, _MOST)
 
 
 def _digest(content: bytes) -> str:

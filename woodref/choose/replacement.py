@@ -11,7 +11,7 @@ from woodref.piece.replaced import Replacement, replaced, without_boards
 from woodref.reference.library import Reference
 
 if TYPE_CHECKING:
-    from woodref.choose.substitute import Substitutes
+    from woodref.choose.substitute_result import Substitutes
     from woodref.lumber.prices import PriceList
     from woodref.piece.piece import Piece
 

@@ -17,8 +17,7 @@ import duckdb
 
 from woodref.choose.buyable import Buyable
 from woodref.choose.candidates import candidates_connection
-from woodref.choose.changes import Change, Verdict, changes_between
-from woodref.choose.columns import PRICED
+from woodref.choose.changes import changes_between
 from woodref.choose.distance import Axis, axes_of, check_known, judged_sql, target_of
 from woodref.choose.filters import Filter, of_kind, of_limit
 from woodref.choose.look_distance import LOOK_ALIKE, NOT_ALIKE
@@ -30,18 +29,14 @@ from woodref.choose.screening import (
     Screening,
     Unranked,
     check_limit,
-    rows_of,
 )
 from woodref.choose.seasonal_range import SeasonalRange
-from woodref.choose.shared_names import SharedName, shared_names
-from woodref.choose.wood_table import WoodTable
+from woodref.choose.shared_names import shared_names
+from woodref.choose.substitute_result import Substitute, Substitutes
 from woodref.choose.yard_lines import Line, lines_of
-from woodref.display import Grid, Shown
 from woodref.errors import NoDataError
-from woodref.record import record
 from woodref.reference.bases import FULL, PARTIAL
 from woodref.reference.library import Reference
-from woodref.reference.looks import Look
 from woodref.reference.woods import Wood
 
 #: Woods shown where nobody says how many, and the most that can be asked for.
@@ -57,135 +52,6 @@ _KINDS = ("hardwood", "softwood")
 #: The kind to ask for where hardwood may stand for softwood, and softwood for hardwood.
 ANY_KIND = "any"
 _HARDNESS = "side_hardness_n"
-DISTANCE_RULE = (
-    "apart in work: standard deviations of single boards of all woods, over the criteria of the "
-    "use by their weights, one where a figure is not known; apart in look: hue, lightness, "
-    "texture, pores, figure and luster (our own measure); where the look decides, woods that "
-    "look alike come first, then related ones, and no figure lifts a wood out of its class"
-)
-
-
-@record(repr=False)
-class Substitute(Shown):
-    """A wood that may take the place of another.
-
-    ``name`` what a yard sells it as; ``look`` beside the first wood; ``in_work`` how far apart
-    in work, ``distance`` in work and look as far as the look counts; ``stock`` the class of the
-    region, '' where no table tells it, and ``tier`` how far it is from the shop
-    (woodref.choose.buyable); ``figures`` its columns; ``also`` other woods sold as the same
-    thing that pass; ``lacking`` the criteria that could not be compared.
-    """
-
-    species_id: str
-    common_name: str
-    botanical_name: str
-    trade_group: str
-    name: str
-    stock: str
-    tier: int
-    distance: float
-    in_work: float
-    look: LookPair
-    changes: tuple[Change, ...]
-    weight_change_pct: float | None
-    price_change_pct: float | None
-    control: str
-    figures: dict[str, Any]
-    lacking: tuple[str, ...]
-    also: tuple[str, ...] = ()
-    names: tuple[SharedName, ...] = ()
-
-    def _line(self) -> str:
-        return f"{self.name}, {self.look.band or 'look not known'}"
-
-    @property
-    def looks_alike(self) -> bool:
-        """True where it may be called a look-alike."""
-        return self.look.band in LOOK_ALIKE
-
-    def verdicts(self, verdict: Verdict) -> tuple[Change, ...]:
-        """The changes of one verdict."""
-        return tuple(c for c in self.changes if c.verdict == verdict)
-
-
-@record(repr=False)
-class Substitutes(WoodTable):
-    """The woods that could take the place of one, best first.
-
-    ``own_group`` those of its own trade group, which yards often sell with it; ``fails`` the
-    limits the first wood itself does not meet; ``figures`` of the first wood; ``unranked``
-    woods of which too little is known; ``filter_counts`` what each filter removes; ``buyable``
-    where woods come from, None for any; ``look_counts`` what the look counts;
-    ``nearest_in_work`` and ``nearest_in_look`` of all that pass.
-
-    A frame (``to_frame``) has the woods best first, then those of its own trade group, each
-    with ``wood``, ``sold_as``, ``botanical_name``, ``species_id``, ``trade_group``,
-    ``own_group``, ``stock``, ``look``, ``distance``, ``in_work``, ``in_look``,
-    ``weight_change_pct``, ``price_change_pct``, prices and ``trade_control``; then of each
-    criterion the value under the name of its column and the verdict.
-    """
-
-    wood: Wood
-    profile: Profile
-    seasonal_range: SeasonalRange
-    buyable: Buyable | None
-    axes: tuple[Axis, ...]
-    look: Look | None
-    look_counts: LookCounts
-    figures: dict[str, Any]
-    fails: tuple[str, ...]
-    passed: int
-    considered: int
-    woods: tuple[Substitute, ...]
-    own_group: tuple[Substitute, ...]
-    unranked: tuple[Unranked, ...]
-    filter_counts: tuple[FilterCount, ...]
-    nearest_in_work: Substitute | None
-    nearest_in_look: Substitute | None
-    printed: tuple[Substitute, ...]
-
-    def _line(self) -> str:
-        near = ", ".join(w.name for w in (*self.woods, *self.own_group)[:3])
-        return f"in place of {self.wood.common_name}, {self.profile.title}: {near}"
-
-    @property
-    def stocked_alike(self) -> tuple[Substitute, ...]:
-        """Look-alikes that are commonly stocked, on the list or in the yard."""
-        return tuple(s for s in self.woods if s.looks_alike and s.tier == 0)
-
-    def _grid(self) -> Grid:
-        return Grid(
-            ("wood", "botanical name", "look", "in work", "stock"),
-            (
-                (w.name, w.botanical_name, w.look.band or "", w.in_work, w.stock)
-                for w in (*self.woods, *self.own_group)
-            ),
-        )
-
-    def _records(self) -> list[dict[str, Any]]:
-        return [
-            {
-                "wood": s.common_name,
-                "sold_as": s.name,
-                "botanical_name": s.botanical_name,
-                "species_id": s.species_id,
-                "trade_group": s.trade_group,
-                "own_group": own_group,
-                "stock": s.stock,
-                "look": s.look.band,
-                "distance": s.distance,
-                "in_work": s.in_work,
-                "in_look": s.look.distance,
-                "weight_change_pct": s.weight_change_pct,
-                "price_change_pct": s.price_change_pct,
-                "trade_control": s.control,
-                **{name: s.figures[name] for name in PRICED},
-                **{c.criterion.column.name: c.after for c in s.changes},
-                **{f"{c.criterion.column.name}_verdict": c.verdict.value for c in s.changes},
-            }
-            for own_group, woods in ((False, self.woods), (True, self.own_group))
-            for s in woods
-        ]
 
 
 def substitutes(
@@ -310,26 +176,6 @@ def _little_known(wood: Wood) -> tuple[str, ...]:
     """Those of the woods asked about that may be none of the well known ones."""
     woods = wood.members or (wood,)
     return tuple(w.species_id for w in woods if w.data_coverage not in (FULL, PARTIAL))
-
-
-def work_distances(
-    reference: Reference, wood: Wood, profile: Profile, seasonal_range: SeasonalRange | None = None
-) -> dict[str, float]:
-    """How far every wood is from one in work, by species_id, itself included.
-
-    Woods of which too little is known are not in it; limits are not asked.
-    Raises: NoDataError where too little is known of the wood.
-    Source: woodref.choose.distance.
-    """
-    year = seasonal_range or SeasonalRange()
-    connection = candidates_connection(reference, year, also=_little_known(wood), known_alone=True)
-    try:
-        axes, target = _compared_by(connection, wood, profile, year)
-        judged = judged_sql(axes, target, wood)
-        rows = rows_of(connection, f"select * from ({judged}) where in_work is not null")
-        return {r["species_id"]: r["in_work"] for r in rows}
-    finally:
-        connection.close()
 
 
 def _compared_by(

@@ -97,9 +97,9 @@ def list_all(units: Units = UnitSystem.us, style: Format = Style.table) -> None:
     """What of your own is stored, table by table."""
     from woodref.answers.own import stored_answer
     from woodref.own.storage import every_batch
-    from woodref.reference.overlay import own_folder
+    from woodref.user_folders import user_folder
 
-    emit(stored_answer(every_batch(), own_folder()), units, style)
+    emit(stored_answer(every_batch(), user_folder("data")), units, style)
 
 
 @own.command("remove", epilog=example("woodref own remove m1"))

@@ -57,7 +57,7 @@ from woodref.written import parse_length
 if TYPE_CHECKING:
     from woodref.answers.choice_questions import Question
     from woodref.charts.figure import Figure
-    from woodref.choose.substitute import Substitutes
+    from woodref.choose.substitute_result import Substitutes
     from woodref.piece.piece import Piece
     from woodref.piece.replaced import Replacement
 

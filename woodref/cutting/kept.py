@@ -9,9 +9,10 @@ from itertools import groupby
 from pathlib import Path
 from typing import Any
 
-from woodref.cache import cache_folder, keep
+from woodref.cache import keep
 from woodref.cutting.model import Blank, CutBoard, CutPlan, Progress, StockBoard, Strip
 from woodref.cutting.pack import ALGORITHM, USUAL, pack
+from woodref.user_folders import user_folder
 
 #: Plans kept at most; the oldest go first.
 _MOST = 400
@@ -33,7 +34,7 @@ def kept_or_packed(
     cannot be written keeps none.
     """
     key = _key(blanks, stock, kerf_mm, aim, effort, seed, third_cut)
-    file = cache_folder() / "plans" / f"{key}.json"
+    file = user_folder("cache") / "plans" / f"{key}.json"
     plan = _read(file, blanks, stock, kerf_mm, aim)
     if plan is None:
         plan = pack(blanks, stock, kerf_mm, aim, effort, seed, report, third_cut)

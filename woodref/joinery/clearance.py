@@ -84,15 +84,6 @@ class Fixing(Shown):
         return f"{self.spec.kind}, {self.wood.common_name}, moves {most}{verdict}"
 
 
-def checks_of(spec: FixingSpec, travel: Travel) -> tuple[Check, ...]:
-    """The checks alone, for a travel that is known.
-
-    Raises: FixingError for sizes that cannot exist together.
-    """
-    checked_sizes(spec.kind, spec.sizes)
-    return tuple(demand_of(spec, travel).checks)
-
-
 def fixing_of(spec: FixingSpec, wood: Wood, moisture: MoistureRange) -> Fixing:
     """What a fixing needs so that the wood can move, and whether the given sizes let it.
 

@@ -19,11 +19,11 @@ from woodref.reference.overlay import (
     damaged,
     files_sql,
     first_file,
-    own_folder,
     stored,
     unreadable,
 )
 from woodref.reference.store import connect, dict_rows, engine
+from woodref.user_folders import user_folder
 
 if TYPE_CHECKING:
     import duckdb
@@ -100,7 +100,7 @@ def _locked() -> Iterator[Path]:
     """
     from filelock import FileLock, Timeout
 
-    folder = own_folder()
+    folder = user_folder("data")
     try:
         folder.mkdir(parents=True, exist_ok=True)
         with FileLock(folder / ".lock", timeout=LOCK_SECONDS):

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import replace
 from typing import TYPE_CHECKING
 
@@ -180,18 +180,4 @@ def in_use(resolved: ResolvedPiece, parts: Sequence[PartEstimate]) -> InUse:
         spans_of(piece, woods, resolved.sag_rules),
         fixings_of(piece, woods),
         delivery_of(piece, most_mobile_part(parts), resolved.finish),
-    )
-
-
-def tightest(fixings: Iterable[FixingResult], part: str) -> Fixing | None:
-    """The fixing of a part that is nearest to running out of room, by the sizes given for it.
-
-    Glued joints, and fixings without given sizes, are passed over; None where no other is left.
-    """
-    known = [r.fixing for r in fixings if r.fixing and r.spec.part == part]
-    checked = [f for f in known if f.worst and f.spec.kind != "glued"]
-    return min(
-        checked,
-        key=lambda f: f.worst.spare_mm / f.travel.distance_mm if f.worst else 0.0,
-        default=None,
     )

@@ -50,18 +50,10 @@ _OFF = "WOODREF_NO_OWN"
 WAY_OUT = "go on without them with --no-own, or move the file away and add its table again"
 
 
-def own_folder() -> Path:
-    """Folder of the overlay: WOODREF_DATA, else the platform's data directory."""
-    named = os.environ.get("WOODREF_DATA", "").strip()
-    if named:
-        return Path(named)
-    return user_folder("data")
-
-
 def batch_folder(kind: str, number: int = FORMAT) -> Path:
     """The folder of the batches of a kind in a format, there or not."""
     # Earlier versions refuse what is called so, as of a newer version.
-    return own_folder() / f"{kind}-{number}.parquet"
+    return user_folder("data") / f"{kind}-{number}.parquet"
 
 
 def batch_file(kind: str, batch: str, written: Path) -> Path:
@@ -71,12 +63,12 @@ def batch_file(kind: str, batch: str, written: Path) -> Path:
 
 def batch_of(file: Path) -> str:
     """The batch that a file of the overlay holds alone, as its name says; '' in version 1."""
-    return file.stem.partition("-")[0] if file.parent != own_folder() else ""
+    return file.stem.partition("-")[0] if file.parent != user_folder("data") else ""
 
 
 def first_file(kind: str) -> Path:
     """The file in which version 1 kept the batches of a kind, there or not."""
-    return own_folder() / f"{kind}-1.parquet"
+    return user_folder("data") / f"{kind}-1.parquet"
 
 
 def switched_off() -> bool:
@@ -103,7 +95,7 @@ def stored(kind: str) -> tuple[Path, ...]:
     Raises: WoodrefError where a newer version of the program wrote it, or the folder is there
     and cannot be listed.
     """
-    folder = own_folder()
+    folder = user_folder("data")
     names = _listed_names(folder)
     for name in names:
         number = name.removeprefix(f"{kind}-").removesuffix(".parquet")
@@ -140,7 +132,7 @@ def _listed_names(folder: Path) -> list[str]:
 def _looked_at(*environment: str | None) -> tuple[str, ...]:
     """Folder and files of own figures, for what the environment says of them."""
     kind = "measurements"
-    folders = (own_folder(), batch_folder(kind), batch_folder(kind, _UNCHECKED_FORMAT))
+    folders = (user_folder("data"), batch_folder(kind), batch_folder(kind, _UNCHECKED_FORMAT))
     return *map(str, folders), str(first_file(kind))
 
 
