@@ -11,7 +11,8 @@ import numpy
 import pytest
 
 import woodref
-from woodref.board.movement import movement, movement_basis
+from woodref.board.movement import movement
+from woodref.board.movement_basis import movement_basis
 from woodref.board.panel import Stave, panel_movement
 from woodref.board.weight import density_of, weight_of, wood_shrinkage
 from woodref.formulas.density import density_at, specific_gravity_at

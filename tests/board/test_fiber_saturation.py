@@ -9,7 +9,8 @@ from hypothesis import strategies as st
 from small_woods import WHITE_OAK, value
 
 import woodref
-from woodref.board.movement import movement, movement_basis
+from woodref.board.movement import movement
+from woodref.board.movement_basis import movement_basis
 from woodref.board.weight import density_of
 from woodref.formulas.shrinkage import (
     COEFFICIENT_FROM_PCT,

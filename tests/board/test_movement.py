@@ -5,15 +5,8 @@ from dataclasses import replace
 import pytest
 from small_woods import BARE, SUGAR_MAPLE, UNCHECKED_WOOD, WHITE_OAK, value, wood
 
-from woodref.board.movement import (
-    MovementMethod,
-    face_angles,
-    movement,
-    movement_basis,
-    seasonal_movement,
-    shares_of,
-    size_for,
-)
+from woodref.board.movement import face_angles, movement, seasonal_movement, shares_of, size_for
+from woodref.board.movement_basis import MovementMethod, movement_basis
 from woodref.errors import InputError, NoDataError
 
 

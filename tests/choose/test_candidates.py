@@ -8,7 +8,8 @@ from pathlib import Path
 import duckdb
 import pytest
 
-from woodref.board.movement import MovementMethod, movement, movement_basis
+from woodref.board.movement import movement
+from woodref.board.movement_basis import MovementMethod, movement_basis
 from woodref.board.weight import density_of
 from woodref.choose import ready
 from woodref.choose.candidates import KNOWN, TABLE, candidates_connection

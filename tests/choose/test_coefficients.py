@@ -7,7 +7,7 @@ from pathlib import Path
 
 import pytest
 
-from woodref.board.movement import MovementMethod
+from woodref.board.movement_basis import MovementMethod
 from woodref.choose.coefficients import Coefficients, coefficients, coefficients_of
 from woodref.own.intake import take_in
 from woodref.reference.bases import ESTIMATED, OWN

@@ -19,7 +19,7 @@ from typing import Any, NamedTuple
 import numpy
 import pandas
 
-from woodref.board.movement import MovementBasis
+from woodref.board.movement_basis import MovementBasis
 from woodref.display import Shown
 from woodref.errors import InputError, UnitsError, WoodrefError
 from woodref.note import Note

@@ -4,7 +4,8 @@ from dataclasses import replace
 
 import pytest
 
-from woodref.board.movement import movement, movement_basis
+from woodref.board.movement import movement
+from woodref.board.movement_basis import movement_basis
 from woodref.board.weight import DensityFrom, density_of, weight_of
 from woodref.errors import InputError, NoDataError, UnknownNameError
 from woodref.formulas.density import density_at, specific_gravity_at

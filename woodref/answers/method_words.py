@@ -4,12 +4,12 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from woodref.board.movement import MovementMethod
+from woodref.board.movement_basis import MovementMethod
 from woodref.board.weight import DensityFrom, ShrinkageFrom
 from woodref.reference.properties import PROPERTIES
 
 if TYPE_CHECKING:
-    from woodref.board.movement import MovementBasis
+    from woodref.board.movement_basis import MovementBasis
     from woodref.board.weight import DensityEstimate
     from woodref.own.weigh import WeighedBoard
 

@@ -22,13 +22,8 @@ from woodref.board.given_arrays import (
     picked,
     refuse_uncounted,
 )
-from woodref.board.movement import (
-    CHANGE_PER_PCT_RANGE,
-    CUTS,
-    MovementBasis,
-    movement,
-    movement_basis,
-)
+from woodref.board.movement import CHANGE_PER_PCT_RANGE, CUTS, movement
+from woodref.board.movement_basis import MovementBasis, movement_basis
 from woodref.board.weight import density_of, weight_of, wood_shrinkage
 from woodref.formulas.density import (
     density_at,

@@ -6,7 +6,7 @@ from collections.abc import Iterable
 
 from woodref.answers.property_text import marks
 from woodref.answers.shop_words import legend
-from woodref.board.movement import movement_basis
+from woodref.board.movement_basis import movement_basis
 from woodref.reference.woods import Wood
 
 

@@ -11,7 +11,7 @@ from dataclasses import replace
 
 import duckdb
 
-from woodref.board.movement import MovementMethod, movement_basis
+from woodref.board.movement_basis import MovementMethod, movement_basis
 from woodref.board.weight import density_of, wood_shrinkage
 from woodref.choose.gathered import (
     GATHERED_FROM,

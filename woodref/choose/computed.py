@@ -10,7 +10,7 @@ from typing import NamedTuple
 
 import duckdb
 
-from woodref.board.movement import MovementMethod
+from woodref.board.movement_basis import MovementMethod
 from woodref.choose.columns import CHANGE_WIDTH_MM
 from woodref.choose.overview import AIR_DRY_PCT
 from woodref.choose.seasonal_range import SeasonalRange

@@ -12,7 +12,7 @@ from typing import Any
 
 import duckdb
 
-from woodref.board.movement import MovementMethod
+from woodref.board.movement_basis import MovementMethod
 from woodref.formulas.shrinkage import (
     COEFFICIENT_GOVERNS_SHARE,
     coefficient_off_shrinkage,
@@ -259,7 +259,7 @@ def movement_figures_sql() -> str:
 
 
 #: What movement is computed from in the order it is chosen in, the order of
-#: woodref.board.movement.movement_basis: the method, and the pair of columns that must be known.
+#: woodref.board.movement_basis: the method, and the pair of columns that must be known.
 _METHODS = {
     MovementMethod.SHRINKAGE: "pair",
     MovementMethod.CHANGE_PER_PCT: "change",

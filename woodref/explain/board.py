@@ -5,7 +5,8 @@ from __future__ import annotations
 from collections.abc import Iterable
 
 from woodref.board.deflection import Deflection
-from woodref.board.movement import Movement, MovementBasis
+from woodref.board.movement import Movement
+from woodref.board.movement_basis import MovementBasis
 from woodref.board.panel import Stave
 from woodref.board.span import Span
 from woodref.board.weight import BoardWeight, DensityEstimate, wood_shrinkage

@@ -4,7 +4,8 @@ from __future__ import annotations
 
 from typing import NamedTuple
 
-from woodref.board.movement import Movement, MovementBasis, movement
+from woodref.board.movement import Movement, movement
+from woodref.board.movement_basis import MovementBasis
 from woodref.errors import InputError
 from woodref.note import Note
 from woodref.quantity import Range, check_glued, exactly
