@@ -240,7 +240,7 @@ def _withdrawal(
 
 def _between(rows: tuple[tuple[float, float], ...], at: float) -> float | None:
     """A factor between two of a table, None outside it."""
-    if not rows or not rows[0][0] - 1e-6 <= at <= rows[-1][0] + 1e-6:
+    if not rows or at < rows[0][0] - 1e-6:
         return None
     for (low, first), (high, last) in pairwise(rows):
         if at <= high + 1e-6:
