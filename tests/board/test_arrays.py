@@ -1,11 +1,13 @@
 """Many boards at once give what each gives alone."""
 
+from dataclasses import replace
+
 import numpy as np
 import pandas
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
-from small_woods import wood
+from small_woods import WHITE_OAK, wood
 
 import woodref
 from woodref.board.arrays import densities, movements, weights
@@ -175,6 +177,20 @@ def test_woods_and_cuts_in_a_series_may_be_of_any_kind():
     many = woodref.movement(woods, 100.0, 6.0, 10.0, cuts)
     alone = [woodref.movement(n, 100.0, 6.0, 10.0, c) for n, c in zip(woods, cuts, strict=True)]
     assert many.after_mm.tolist() == pytest.approx([m.after_mm for m in alone])
+
+
+def test_cuts_may_be_texts_of_any_length():
+    cuts = np.array(["flat", "quarter"], dtype=np.dtypes.StringDType())
+    assert woodref.movement("teak", 100.0, 6.0, 10.0, cuts).ring_angle_deg.tolist() == [0.0, 90.0]
+
+
+def test_figures_without_a_spread_are_those_of_each_board():
+    values = {key: replace(v, sd=None) for key, v in WHITE_OAK.values.items()}
+    even = replace(WHITE_OAK, values=values)
+    many = woodref.movement([even, even], 100.0, 6.0, 10.0, [0.0, 90.0])
+    alone = [woodref.movement(even, 100.0, 6.0, 10.0, a) for a in (0.0, 90.0)]
+    expected = np.array([ends(m.likely_mm) for m in alone])
+    assert pytest.approx(expected) == ends(many.likely_mm).T
 
 
 def test_at_fiber_saturation_itself_nothing_is_said_of_a_green_volume():

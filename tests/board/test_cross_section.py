@@ -214,7 +214,10 @@ def test_the_gap_is_the_one_of_the_map():
         refuse_inside(WHITE_OAK, 12.0, 6.0)
     with pytest.raises(InputError, match=r"degrees too long to close"):
         refuse_inside(WHITE_OAK, 6.0, 12.0)
-    with pytest.raises(InputError, match="stays as it is while it stays at 8 %"):
+    with pytest.raises(InputError, match=r"gap of 0\.3 degrees"):
+        refuse_inside(WHITE_OAK, 12.0, 11.5)
+    still = "stays as it is while it stays at 8 %, and splits once it dries; cut clear of the pith$"
+    with pytest.raises(InputError, match=still):
         refuse_inside(WHITE_OAK, 8.0, 8.0)
     with pytest.raises(InputError, match="splits"):
         round_section(WHITE_OAK, 50.0, Pith(-1j, 20.0), 12.0, 6.0)

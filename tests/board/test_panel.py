@@ -112,3 +112,4 @@ def test_a_number_with_two_points_is_no_angle_of_a_stave():
 def test_staves_a_little_too_narrow_are_refused():
     with pytest.raises(InputError, match="no number of equal staves"):
         equal_staves(159.0, 80.0, 158.0)
+    assert equal_staves(100.0, 0.5, 60.0) == (Stave(50.0),) * 2

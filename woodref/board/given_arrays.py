@@ -84,7 +84,7 @@ def _angles(cuts: Cuts) -> Floats:
     """The ring angle of each cut [degree]."""
     if isinstance(cuts, str):
         return np.array(ring_angle(cuts))
-    if is_array(cuts) and _kind(cuts) in ("O", "U", "S", "T"):
+    if is_array(cuts) and _kind(cuts) in ("O", "U", "T"):
         which, angles = _distinct(cuts, ring_angle, (str, int, float))
         return np.array(angles)[which]
     return numbers("cut", cuts)
