@@ -5,10 +5,23 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from woodref.errors import InputError, UnitsError
-from woodref.units import BOARD_FOOT_M3, KINDS, fixed, fraction_of_inch, in_both, size_told
+from woodref.units import (
+    BOARD_FOOT_M3,
+    KINDS,
+    fixed,
+    fraction_of_inch,
+    impossible_size,
+    in_both,
+    quantity_told,
+    size_told,
+    sizes_told,
+)
 from woodref.written import (
+    length_unit,
+    maybe_fraction,
     parse_density,
     parse_length,
+    parse_load,
     parse_mass,
     parse_modulus,
     parse_percent,
@@ -250,6 +263,11 @@ def test_every_kind_prints_its_unit_once(name, units):
         ("density", 640.74, 40.0, "40.0 lb/ft3", "641 kg/m3"),
         ("force", 6449.9, 1450.0, "1,450 lbf", "6,450 N"),
         ("temperature", 20.0, 68.0, "68 F", "20.0 C"),
+        ("size", 300.0, 11.811, "11-13/16 in", "300 mm"),
+        ("tool", 12.954, 0.51, "33/64 in", "13 mm"),
+        ("reach", 304.8, 12.0, "12 in", "300 mm"),
+        ("reach", 300.0, 11.811, "11 in", "300 mm"),
+        ("reach", 299.999_999_999, 11.811, "11 in", "300 mm"),
     ],
 )
 def test_kinds_convert_and_print(name, si, us_number, us_text, si_text):
@@ -338,3 +356,114 @@ def test_a_quantity_for_both_systems(kind, value, told):
 def test_parts_of_a_length_go_from_large_to_small(text):
     with pytest.raises(InputError, match="is not a length"):
         parse_length(text, "in")
+
+
+def test_the_words_of_a_system_of_units():
+    assert [length_unit(u) for u in ("us", "si")] == ["in", "mm"]
+    assert [KINDS["size"].suffix(u) for u in ("us", "si")] == ["in", "mm"]
+    assert [quantity_told("temperature", 20.0, u) for u in ("us", "si")] == ["68 F", "20 C"]
+    assert quantity_told("temperature", 20.0) == "68 F (20 C)"
+
+
+def test_sizes_of_a_message_are_told_each():
+    told = sizes_told("{} is more than {}", 50.8, 25.4)
+    assert [told(u) for u in ("us", "si")] == [
+        "2 in is more than 1 in",
+        "50.8 mm is more than 25.4 mm",
+    ]
+
+
+@pytest.mark.parametrize(
+    ("size_mm", "units", "told"),
+    [
+        (None, "us", "width must be above 0 and below 328 ft, not none"),
+        (0.0, "si", "width must be above 0 and below 100 m, not 0 mm"),
+        (
+            254_000.0,
+            "",
+            "width must be above 0 and below 328 ft or 100 m, not 10000 in (254000 mm)",
+        ),
+    ],
+)
+def test_an_impossible_size_is_told_with_what_is_possible(size_mm, units, told):
+    assert impossible_size("width", size_mm)(units) == told
+
+
+@pytest.mark.parametrize(
+    ("parse", "us", "si"),
+    [
+        (lambda: parse_temperature("warm"), "68F", "20C"),
+        (lambda: parse_density("heavy"), "36 lb/ft3", "580 kg/m3"),
+        (lambda: parse_modulus("stiff"), "1.2 million psi", "8000 MPa"),
+        (lambda: parse_load("much", False), "50 lb", "200 N"),
+        (lambda: parse_load("much", True), "20 lb/ft", "300 N/m"),
+        (lambda: parse_load("5 lb/ft", False), "50 lb", "200 N"),
+        (lambda: parse_load("5 lb", True), "20 lb/ft", "300 N/m"),
+        (lambda: parse_load("5 stone", False), "50 lb", "200 N"),
+        (lambda: parse_load("5 lb/mile", True), "20 lb/ft", "300 N/m"),
+    ],
+)
+def test_an_example_is_that_of_the_units_asked_for(parse, us, si):
+    with pytest.raises(UnitsError, match="write for example") as caught:
+        parse()
+    assert caught.value.told("us").endswith(f"; write for example {us}")
+    assert caught.value.told("si").endswith(f"; write for example {si}")
+
+
+@pytest.mark.parametrize(
+    ("parse", "said"),
+    [
+        (
+            lambda: parse_length("x", "in"),
+            "'x' is not a length; write for example 47-1/4\" or 3 ft 11 1/4 in",
+        ),
+        (
+            lambda: parse_length("x", "mm"),
+            "'x' is not a length; write for example 1200 mm or 1.2 m",
+        ),
+        (lambda: parse_mass("x", "lb"), "'x' is not a mass; write for example 8.5 lb or 2 lb 4 oz"),
+        (lambda: parse_mass("x", "kg"), "'x' is not a mass; write for example 412 g or 3.1 kg"),
+        (lambda: parse_length("-3 in"), "a length cannot be negative: '-3 in'"),
+        (lambda: parse_length(-3), "a length cannot be -3"),
+        (lambda: parse_mass(-3), "a mass cannot be -3"),
+        (lambda: parse_mass(1e12), "a mass cannot be 1000000000000.0"),
+        (lambda: parse_density(-3), "a density cannot be -3"),
+        (lambda: parse_length("0.009 mm"), "a length of 0.009 mm is finer than wood is measured"),
+        (lambda: parse_length("1001 m"), "a length of 1001 m is longer than any piece"),
+        (lambda: parse_percent("eight"), "'eight' is not a percentage; write for example 8 or 8%"),
+        (lambda: parse_percent("-1"), "a percentage cannot be negative: '-1'"),
+        (
+            lambda: parse_percent(0.4),
+            "a percentage of 0.4 may mean 0.4 % or 40 %; write 40% or 0.4%",
+        ),
+        (lambda: parse_temperature("\n-274 C"), "-274 C is below absolute zero"),
+        (
+            lambda: parse_load("1001 kN", False),
+            "a load of '1001 kN' is more than any furniture bears",
+        ),
+    ],
+)
+def test_what_is_wrong_is_said(parse, said):
+    with pytest.raises(InputError) as caught:
+        parse()
+    assert str(caught.value) == said
+
+
+def test_what_lies_at_an_end_is_taken():
+    assert [parse_length(t) for t in ("0.01 mm", "1000 m")] == [0.01, 1e6]
+    assert parse_temperature("-273.15 C") == -273.15
+    assert parse_load("1000 kN", False) == 1e6
+    assert [parse_percent(t) for t in ("0", "1", "0%")] == [0.0, 1.0, 0.0]
+    assert [maybe_fraction(x) for x in (0.0, 0.4, 1.0)] == [False, True, False]
+    assert quarters("1/4") == 1
+
+
+def test_a_bare_number_is_metric_where_nothing_is_said():
+    assert parse_temperature("20") == 20.0
+    assert (parse_thickness("20"), parse_length("20"), parse_mass("20")) == (20.0, 20.0, 20.0)
+
+
+@pytest.mark.parametrize(("length", "end"), [(80, "x' is not"), (81, "x...' is not")])
+def test_a_long_text_is_cut_in_a_message(length, end):
+    with pytest.raises(InputError, match=f"^'x{{80}}{end[1:]}"):
+        parse_length("x" * length)

@@ -219,4 +219,4 @@ def in_both(kind: str, value: float) -> str:
     Parameters: kind by its name in KINDS; value [SI].
     """
     us, si = (KINDS[kind].text(value, units) for units in ("us", "si"))
-    return f"{us} ({si.replace('.0 mm', ' mm')})"
+    return f"{us} ({si})"

@@ -304,7 +304,7 @@ def parse_temperature(text: str | float, default_unit: str = "C") -> float:
     value = float(match[1])
     celsius = (value - 32.0) / 1.8 if (match[2] or default_unit).upper() == "F" else value
     if celsius < -273.15:
-        raise InputError(f"{text} is below absolute zero")
+        raise InputError(f"{_shortened(str(text))} is below absolute zero")
     return celsius + 0.0  # no nothing below nothing
 
 

@@ -217,6 +217,7 @@ def test_frames_keep_the_index_of_the_series():
     weights = woodref.weight(boards.wood, boards.length, 100.0, 20.0, quantity=boards.n)
     frame = weights.to_frame()
     assert frame.index.tolist() == ["shelf", "rail"]
+    assert weights.density.to_frame().index.tolist() == ["shelf", "rail"]
     assert frame.loc["rail", "total_kg"] == pytest.approx(
         woodref.weight("sugar maple", 1200, 100, 20, quantity=4).total_kg.expected
     )
