@@ -363,6 +363,7 @@ def test_the_words_of_a_system_of_units():
     assert [KINDS["size"].suffix(u) for u in ("us", "si")] == ["in", "mm"]
     assert [quantity_told("temperature", 20.0, u) for u in ("us", "si")] == ["68 F", "20 C"]
     assert quantity_told("temperature", 20.0) == "68 F (20 C)"
+    assert quantity_told("mass", 123_456.0) == "272200 lb (123500 kg)"
 
 
 def test_sizes_of_a_message_are_told_each():

@@ -41,8 +41,13 @@ def size_told(size_mm: float, units: str = "") -> str:
     number = size_mm / MM_PER_INCH
     sixty_fourths = isfinite(number) and abs(number * 64.0 - round(number * 64.0)) < 1e-6
     inches = f"{fraction_of_inch(number, 64) if sixty_fourths else f'{number:.4g}'} in"
-    metric = f"{float(f'{size_mm:.4g}'):g} mm"
+    metric = f"{_told(size_mm)} mm"
     return inches if units == "us" else metric if units == "si" else f"{inches} ({metric})"
+
+
+def _told(number: float) -> str:
+    """A number of a message, of four digits and without an exponent below a million."""
+    return f"{float(f'{number:.4g}'):g}"
 
 
 def quantity_told(kind: str, value: float, units: str = "") -> str:
@@ -51,7 +56,7 @@ def quantity_told(kind: str, value: float, units: str = "") -> str:
     Parameters: kind by its name in KINDS; value [SI].
     """
     of = KINDS[kind]
-    us, si = (f"{of.convert(value, system):.4g} {of.label(system)}" for system in ("us", "si"))
+    us, si = (f"{_told(of.convert(value, u))} {of.label(u)}" for u in ("us", "si"))
     return us if units == "us" else si if units == "si" else f"{us} ({si})"
 
 
