@@ -5,9 +5,9 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from docs.site.page import blocks, link, plain, table
+from woodref.answers.answer import Section
 from woodref.answers.look import look_marks
 from woodref.answers.property_text import boards_likely, mark_of, marks, value_text
-from woodref.answers.render import Section
 from woodref.answers.show_figures import figure_sections
 from woodref.answers.show_page import Page as Record
 from woodref.answers.show_ratings import ratings_section

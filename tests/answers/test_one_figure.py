@@ -6,12 +6,12 @@ from collections.abc import Iterator
 
 import pytest
 
+from woodref.answers.answer import Answer
 from woodref.answers.choice_questions import Asked, Question
 from woodref.answers.compare import compare_answer
 from woodref.answers.deflection import deflection_answer
 from woodref.answers.find import find_answer
 from woodref.answers.rank import rank_answer
-from woodref.answers.render import Answer
 from woodref.answers.show_page import page_of, show_answer
 from woodref.answers.substitute import substitute_answer
 from woodref.answers.weight import density_answer, weight_answer

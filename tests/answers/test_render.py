@@ -12,7 +12,8 @@ from hypothesis import given
 from hypothesis import strategies as st
 from markdown_it import MarkdownIt
 
-from woodref.answers.render import FORMATS, Answer, Column, Section, render
+from woodref.answers.answer import Answer, Column, Section
+from woodref.answers.render import FORMATS, render
 from woodref.printable import printable
 from woodref.spreadsheet import as_cell, as_cell_sql
 

@@ -5,16 +5,8 @@ import json
 from hypothesis import given
 from hypothesis import strategies as st
 
-from woodref.answers.render import (
-    SCREEN_HEIGHT,
-    SCREEN_WIDTH,
-    Answer,
-    Column,
-    Heed,
-    Section,
-    as_screen,
-    render,
-)
+from woodref.answers.answer import Answer, Column, Heed, Section
+from woodref.answers.render import SCREEN_HEIGHT, SCREEN_WIDTH, as_screen, render
 from woodref.answers.screen import first_screen
 from woodref.answers.words import likely_columns
 

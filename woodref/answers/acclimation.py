@@ -5,10 +5,10 @@ from __future__ import annotations
 from collections.abc import Sequence
 from typing import TYPE_CHECKING
 
+from woodref.answers.answer import Answer, Column, Section
 from woodref.answers.drying_notes import physics_notes
 from woodref.answers.property_text import UNCHECKED_MARK
 from woodref.answers.provenance import based_on, sentence, sentences
-from woodref.answers.render import Answer, Column, Section
 from woodref.answers.words import (
     identity,
     percent_text,

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from woodref.answers.render import Answer, Column, Heed, Section
+from woodref.answers.answer import Answer, Column, Heed, Section
 from woodref.reference.bases import ESTIMATED, UNCHECKED, in_words
 from woodref.units import LB_TO_KG, M3_PER_FT3, fixed
 

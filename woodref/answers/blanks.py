@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Sequence
 from typing import TYPE_CHECKING
 
-from woodref.answers.render import Column, Section
+from woodref.answers.answer import Column, Section
 
 if TYPE_CHECKING:
     from woodref.lumber.cut_list import CutPart

@@ -7,9 +7,9 @@ from collections.abc import Sequence
 from dataclasses import replace
 from typing import TYPE_CHECKING, Any
 
+from woodref.answers.answer import Answer, Column, Heed, Section
 from woodref.answers.blanks import multiple_section, turning_section
 from woodref.answers.buying_words import many, short_words
-from woodref.answers.render import Answer, Column, Heed, Section
 from woodref.answers.screen import first_screen
 from woodref.answers.shop_words import money_range
 from woodref.answers.words import listed, range_facts, range_row

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from typing import Any
 
+from woodref.answers.answer import Answer, Column, Section
 from woodref.answers.compare_words import (
     compare_screen,
     label_of,
@@ -21,7 +22,6 @@ from woodref.answers.property_text import (
     spread_lines,
 )
 from woodref.answers.provenance import disagreeing_densities, sentence
-from woodref.answers.render import Answer, Column, Section
 from woodref.answers.words import sold_as
 from woodref.choose.compare import COMPARED, COMPUTED, ComparedValue, Comparison, Contrast, Row
 from woodref.errors import InputError

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from typing import TYPE_CHECKING
 
+from woodref.answers.answer import Answer, Column, Section
 from woodref.answers.property_text import (
     boards_likely,
     figure_label,
@@ -13,7 +14,6 @@ from woodref.answers.property_text import (
     value_text,
 )
 from woodref.answers.provenance import sentence
-from woodref.answers.render import Answer, Column, Section
 from woodref.answers.screen import brief
 from woodref.answers.shop_words import shown
 from woodref.answers.words import likely_text

@@ -6,9 +6,9 @@ from collections.abc import Iterable, Iterator
 from math import ceil
 from typing import TYPE_CHECKING, Any
 
+from woodref.answers.answer import Answer, Column, Heed, Section
 from woodref.answers.property_text import UNCHECKED_MARK
 from woodref.answers.provenance import unchecked_note
-from woodref.answers.render import Answer, Column, Heed, Section
 from woodref.answers.screen import brief
 from woodref.answers.shop_words import mass_range, shown
 from woodref.answers.words import likely_columns

@@ -4,9 +4,9 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
+from woodref.answers.answer import FACTS, Answer, Column, Section
 from woodref.answers.property_text import marks
 from woodref.answers.provenance import based_on, basis_notes, sentence, sentences
-from woodref.answers.render import FACTS, Answer, Column, Section
 from woodref.answers.sag_words import (
     LIMIT_COLUMNS,
     VERDICTS,

@@ -5,11 +5,11 @@ from __future__ import annotations
 from collections.abc import Sequence
 from typing import TYPE_CHECKING
 
+from woodref.answers.answer import Answer, Column, Section
 from woodref.answers.drying_notes import first_lines, physics_notes
 from woodref.answers.method_words import movement_method
 from woodref.answers.property_text import UNCHECKED_MARK, marks
 from woodref.answers.provenance import based_on, basis_notes, sentence, sentences, spread_notes
-from woodref.answers.render import Answer, Column, Section
 from woodref.answers.room_words import THROUGH_THE_RANGE, room_lines
 from woodref.answers.shop_words import change_text
 from woodref.answers.words import (

@@ -5,8 +5,8 @@ from __future__ import annotations
 from collections.abc import Sequence
 from typing import TYPE_CHECKING
 
+from woodref.answers.answer import Heed
 from woodref.answers.provenance import basis_notes, sentence, sentences, unchecked_note
-from woodref.answers.render import Heed
 from woodref.answers.words import listed
 from woodref.reference.bases import UNCHECKED, in_words
 from woodref.units import KINDS

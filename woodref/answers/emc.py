@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from woodref.answers.render import Answer, Column, Section
+from woodref.answers.answer import Answer, Column, Section
 from woodref.answers.shop_words import shown
 from woodref.answers.words import percent_text
 from woodref.formulas.moisture import equilibrium_moisture_content

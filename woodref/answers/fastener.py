@@ -4,9 +4,9 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING, Any
 
+from woodref.answers.answer import Answer, Column, Section
 from woodref.answers.property_text import marks
 from woodref.answers.provenance import based_on, basis_notes, sentence
-from woodref.answers.render import Answer, Column, Section
 from woodref.answers.screen import brief
 from woodref.answers.words import identity, likely_columns, sold_as, wood_facts
 from woodref.formulas.fastening import NAIL_SLIP_MM

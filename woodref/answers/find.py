@@ -4,9 +4,9 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
+from woodref.answers.answer import Answer, Column, Section
 from woodref.answers.property_text import footnotes, marks, value_text
 from woodref.answers.provenance import sentence
-from woodref.answers.render import Answer, Column, Section
 from woodref.choose.overview import AIR_DRY_PCT, air_dry_density
 from woodref.reference.bases import DATA_COVERAGE, NO_DATA, OWN
 from woodref.reference.search import Candidate, NameMatches

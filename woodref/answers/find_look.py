@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
+from woodref.answers.answer import Answer, Column, Section
 from woodref.answers.find import hardness_cells
 from woodref.answers.property_text import footnotes, mark_of
-from woodref.answers.render import Answer, Column, Section
 from woodref.reference.look_search import Match, Matches, Wanted
 from woodref.reference.looks import Cell
 

@@ -5,10 +5,10 @@ from __future__ import annotations
 from collections.abc import Sequence
 from typing import Any
 
+from woodref.answers.answer import Answer, Column, Section
 from woodref.answers.drying_notes import FILM_TEST_C
 from woodref.answers.property_text import FOOTNOTES, UNCHECKED_MARK
 from woodref.answers.provenance import sentence
-from woodref.answers.render import Answer, Column, Section
 from woodref.answers.screen import brief
 from woodref.reference.bases import weakest
 from woodref.reference.finishes import FinishRow

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from typing import TYPE_CHECKING, Any
 
+from woodref.answers.answer import Answer, Column, Section
 from woodref.answers.fastener import (
     holding_lines,
     holding_notes,
@@ -19,7 +20,6 @@ from woodref.answers.provenance import (
     sentence,
     sentences,
 )
-from woodref.answers.render import Answer, Column, Section
 from woodref.answers.words import identity, likely_columns, room_facts, sold_as, wood_facts
 from woodref.joinery.clearance import Fixing, first_needs
 from woodref.joinery.fixing_types import FIXINGS

@@ -5,7 +5,7 @@ from __future__ import annotations
 import textwrap
 from collections.abc import Sequence
 
-from woodref.answers.render import Answer, Column, Section
+from woodref.answers.answer import Answer, Column, Section
 from woodref.reference.glossary import Word
 
 #: Lines of a terminal are this wide; the list of terms stands in so many columns.

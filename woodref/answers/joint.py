@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from typing import TYPE_CHECKING, Any
 
+from woodref.answers.answer import Answer, Column, Section
 from woodref.answers.fixing import trade_notes
 from woodref.answers.fixing_words import moisture_words
 from woodref.answers.method_words import movement_method
@@ -15,7 +16,6 @@ from woodref.answers.provenance import (
     sentence,
     sentences,
 )
-from woodref.answers.render import Answer, Column, Section
 from woodref.answers.room_words import room_lines
 from woodref.answers.words import (
     identity,

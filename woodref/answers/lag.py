@@ -5,10 +5,10 @@ from __future__ import annotations
 from collections.abc import Sequence
 from typing import TYPE_CHECKING, Any
 
+from woodref.answers.answer import Answer, Column, Section, WholePage
 from woodref.answers.drying_notes import first_lines, physics_notes
 from woodref.answers.property_text import UNCHECKED_MARK
 from woodref.answers.provenance import based_on, sentences, spread_notes
-from woodref.answers.render import Answer, Column, Section, WholePage
 from woodref.answers.room_words import THROUGH_THE_RANGE, room_lines
 from woodref.answers.shop_words import change_text
 from woodref.answers.words import (

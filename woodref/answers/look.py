@@ -5,8 +5,8 @@ from __future__ import annotations
 from collections.abc import Sequence
 from typing import NamedTuple
 
+from woodref.answers.answer import Column, Section
 from woodref.answers.property_text import mark_of
-from woodref.answers.render import Column, Section
 from woodref.reference.bases import COMMON_PRACTICE
 from woodref.reference.look_words import LOOK_CELLS
 from woodref.reference.looks import Look

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from woodref.answers.render import Answer, Column
+from woodref.answers.answer import Answer, Column
 from woodref.formulas.moisture import METER_RANGE_PCT
 from woodref.units import KINDS, fixed
 

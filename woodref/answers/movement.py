@@ -5,10 +5,10 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping
 from typing import TYPE_CHECKING
 
+from woodref.answers.answer import Answer, Column, Section
 from woodref.answers.method_words import movement_method
 from woodref.answers.property_text import marks
 from woodref.answers.provenance import based_on, computed_notes, sentence, sentences
-from woodref.answers.render import Answer, Column, Section
 from woodref.answers.room_words import end_text, room_lines
 from woodref.answers.words import (
     cut_words,

@@ -5,9 +5,9 @@ from __future__ import annotations
 from collections.abc import Sequence
 from typing import TYPE_CHECKING, Any
 
+from woodref.answers.answer import Answer, Column, Section
 from woodref.answers.method_words import weighed_method
 from woodref.answers.provenance import sentence
-from woodref.answers.render import Answer, Column, Section
 from woodref.answers.shop_words import shown
 from woodref.answers.words import likely_text
 from woodref.own.weigh import Heaviness, WeighedBoard

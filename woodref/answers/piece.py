@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING, Any
 
+from woodref.answers.answer import Answer, Column, Heed, WholePage
 from woodref.answers.piece_extras import extra_notes, span_lines
 from woodref.answers.piece_fixings import fixing_line, fixing_notes
 from woodref.answers.piece_shipping import carton_line, crate_line, crate_notes
@@ -18,7 +19,6 @@ from woodref.answers.provenance import (
 )
 from woodref.answers.quote import quote_facts, quote_notes
 from woodref.answers.ready import ready_line, ready_notes
-from woodref.answers.render import Answer, Column, Heed, WholePage
 from woodref.answers.shop_words import (
     change_range,
     change_text,

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING, Any
 
+from woodref.answers.answer import Answer, Column, Section
 from woodref.answers.piece_changes import (
     SIZE_WORDS,
     failed_before,
@@ -13,7 +14,7 @@ from woodref.answers.piece_changes import (
 )
 from woodref.answers.property_text import footnotes, marks
 from woodref.answers.provenance import sentence
-from woodref.answers.render import SCREEN_HEIGHT, Answer, Column, Section, as_screen
+from woodref.answers.render import SCREEN_HEIGHT, as_screen
 from woodref.answers.sag_words import VERDICTS
 from woodref.answers.shop_words import (
     change_range,

@@ -5,9 +5,9 @@ from __future__ import annotations
 from collections.abc import Sequence
 from typing import TYPE_CHECKING, Any
 
+from woodref.answers.answer import Column, Heed, Section
 from woodref.answers.drying_notes import ONE_FACE
 from woodref.answers.provenance import sentence, sentences
-from woodref.answers.render import Column, Heed, Section
 from woodref.answers.sag_words import (
     LIMIT_COLUMNS,
     VERDICTS,

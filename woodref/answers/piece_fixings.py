@@ -4,9 +4,9 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING, Any
 
+from woodref.answers.answer import Column, Heed, Section
 from woodref.answers.fixing_words import VERDICTS
 from woodref.answers.provenance import sentence
-from woodref.answers.render import Column, Heed, Section
 from woodref.answers.shop_words import need_text
 from woodref.answers.words import range_row
 

@@ -4,9 +4,9 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING, Any
 
+from woodref.answers.answer import Column, Section
 from woodref.answers.crate import crate_lines, unchecked_words
 from woodref.answers.provenance import unchecked_note
-from woodref.answers.render import Column, Section
 from woodref.answers.shop_words import mass_range, people_text
 from woodref.answers.words import range_columns, range_row
 from woodref.piece.finish_and_hardware import item_cost

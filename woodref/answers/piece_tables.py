@@ -9,6 +9,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING, Any
 
+from woodref.answers.answer import Column, Section
 from woodref.answers.blanks import multiple_section, turning_section
 from woodref.answers.piece_extras import (
     delivery_section,
@@ -27,7 +28,6 @@ from woodref.answers.piece_shipping import (
 from woodref.answers.provenance import figure_row
 from woodref.answers.quote import quote_section
 from woodref.answers.ready import ready_sections
-from woodref.answers.render import Column, Section
 from woodref.answers.words import likely_columns, range_columns, range_row
 from woodref.piece.estimate import Estimate
 from woodref.piece.moisture_table import PieceAir

@@ -5,8 +5,8 @@ from __future__ import annotations
 from collections.abc import Sequence
 from typing import TYPE_CHECKING
 
+from woodref.answers.answer import Answer, Column, Section
 from woodref.answers.provenance import sentence, sentences
-from woodref.answers.render import Answer, Column, Section
 from woodref.answers.screen import brief
 from woodref.answers.words import percent_text
 from woodref.answers.year import EMC_EQUATION, air_section, flag_lines, month_section, place_facts

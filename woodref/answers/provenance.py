@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Sequence
 from typing import TYPE_CHECKING, Any
 
-from woodref.answers.render import Column, Section
+from woodref.answers.answer import Column, Section
 from woodref.reference.bases import ESTIMATED, OWN
 
 if TYPE_CHECKING:

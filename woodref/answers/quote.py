@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING, Any
 
-from woodref.answers.render import Column, Section
+from woodref.answers.answer import Column, Section
 from woodref.piece.quote import Charge
 from woodref.units import KINDS
 

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING, Any
 
+from woodref.answers.answer import Answer, Column, Section
 from woodref.answers.choice_questions import Asked
 from woodref.answers.choice_words import gates_words, words_of
 from woodref.answers.property_text import footnotes, marks_of
@@ -13,7 +14,6 @@ from woodref.answers.provenance import (
     sentence,
 )
 from woodref.answers.rank_screen import bar_of, letters_of, rank_screen
-from woodref.answers.render import Answer, Column, Section
 from woodref.answers.uses import (
     criteria_section,
     exact,

@@ -4,11 +4,11 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING, Any
 
+from woodref.answers.answer import Answer, Column, Section
 from woodref.answers.choice_questions import Asked
 from woodref.answers.choice_words import gates_words, strengths
 from woodref.answers.provenance import sentence
 from woodref.answers.rank import rank_answer
-from woodref.answers.render import Answer, Column, Section
 from woodref.units import KINDS
 
 if TYPE_CHECKING:

@@ -5,10 +5,11 @@ from __future__ import annotations
 from string import ascii_lowercase
 from typing import TYPE_CHECKING, Any
 
+from woodref.answers.answer import Answer, Column, Section
 from woodref.answers.choice_words import allergy_line, strengths, words_of
 from woodref.answers.property_text import marks_of
 from woodref.answers.provenance import sentence
-from woodref.answers.render import SCREEN_WIDTH, Answer, Column, Section
+from woodref.answers.render import SCREEN_WIDTH
 from woodref.answers.shop_words import legend
 from woodref.answers.uses import shop_text, short_text
 from woodref.choose.columns import price_column

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from woodref.answers.render import Answer, Column, Heed, Section
+from woodref.answers.answer import Answer, Column, Heed, Section
 from woodref.answers.words import percent_text, range_columns
 from woodref.piece.piece import Piece
 from woodref.piece.ready import READY_PCT, BoardReady, Readiness

@@ -1,25 +1,21 @@
 """Turn an answer into text, JSON, CSV or Markdown.
 
-An :class:`Answer` holds SI values and says of which kind each column is; the unit
-system is applied here, once, so that every command prints the same way.
+An answer holds SI values and says of which kind each column is; the unit system is applied here,
+once, so that every command prints the same way.
 """
 
 from __future__ import annotations
 
 import re
 import textwrap
-from collections.abc import Iterable, Sequence
-from dataclasses import dataclass, field
-from math import isfinite
-from typing import Any, NamedTuple
+from collections.abc import Sequence
+from typing import Any
 
+from woodref.answers.answer import FACTS, Answer, Column, Heed, Section
 from woodref.printable import printable, printable_json
 from woodref.spreadsheet import as_cell, csv_text
-from woodref.units import KINDS
 
 FORMATS = ("table", "json", "csv", "markdown")
-#: The key that stands for the single values of an answer where a table is asked for.
-FACTS = "facts"
 #: Width to which notes, and tables with columns of text, are folded where there is no terminal.
 NOTE_WIDTH, TABLE_WIDTH = 100, 120
 #: Width and height of one screen: what a short form is folded to, and keeps to.
@@ -33,151 +29,13 @@ _UNBROKEN = "\N{NO-BREAK SPACE}"
 _NARROWEST = 16
 
 
-def _plain(value: Any) -> Any:
-    """A value that JSON can hold: text for what is neither number nor truth, null for NaN."""
-    if value is None or isinstance(value, str | int):
-        return value
-    if isinstance(value, float):
-        return value if isfinite(value) else None
-    if isinstance(value, list | tuple):
-        return [_plain(each) for each in value]
-    if isinstance(value, dict):
-        return {str(key): _plain(each) for key, each in value.items()}
-    if hasattr(value, "to_integral_value"):  # a Decimal, whose module a look-up does without
-        return int(value) if value == value.to_integral_value() else float(value)
-    return str(value)
-
-
 def _cell(value: Any) -> Any:
-    """A value of _plain as CSV holds it: lists and objects as JSON, text safe in a spreadsheet."""
+    """A value of Column.raw as CSV has it: lists as JSON, text that is safe in a spreadsheet."""
     if isinstance(value, list | dict):
         import json
 
         value = json.dumps(value, ensure_ascii=False)
     return as_cell(value) if isinstance(value, str) else value
-
-
-class Column(NamedTuple):
-    """One column: ``key`` without unit, heading, and the kind of quantity ('' for text).
-
-    A column without a heading is for programs alone: it stands in JSON and CSV. One that is
-    ``aside`` is left out of a first screen.
-    """
-
-    key: str
-    head: str
-    kind: str = ""
-    aside: bool = False
-
-    def full_key(self, units: str) -> str:
-        """The key with its unit: 'width' of kind size is 'width_mm' or 'width_in'."""
-        suffix = KINDS[self.kind].suffix(units) if self.kind else ""
-        return f"{self.key}_{suffix}" if suffix else self.key
-
-    def raw(self, value: Any, units: str) -> Any:
-        """The value for JSON and CSV: a number in the unit of the key, or the text."""
-        if self.kind and isinstance(value, int | float):
-            value = KINDS[self.kind].number(float(value), units) if isfinite(value) else None
-            return int(value) if self.kind == "count" and value is not None else value
-        return _plain(value)
-
-    def text(self, value: Any, units: str) -> str:
-        """The value for people."""
-        if value is None or (isinstance(value, float) and not isfinite(value)):
-            return ""
-        if isinstance(value, bool):
-            return "yes" if value else "no"
-        if self.kind and isinstance(value, int | float):
-            return KINDS[self.kind].text(float(value), units)
-        if isinstance(value, float):
-            return f"{value:.6g}"
-        return printable(" ".join(str(value).split()), "")
-
-    @property
-    def numeric(self) -> bool:
-        """True where the column is set flush right."""
-        return bool(self.kind)
-
-
-class Heed(str):
-    """A line that needs attention: it stands on the first screen, and is marked on a terminal."""
-
-    __slots__ = ()
-
-
-class WholePage(str):
-    """A line of the headline that the first screen does without."""
-
-    __slots__ = ()
-
-
-class Section(NamedTuple):
-    """A titled table: ``key`` names it in JSON, '' where it is for people alone.
-
-    ``rest`` is the number of rows that a screen has no room for; one that is ``aside`` says
-    what the headline says, and is left out of a first screen.
-    """
-
-    key: str
-    title: str
-    columns: Sequence[Column]
-    rows: Sequence[dict[str, Any]]
-    rest: int = 0
-    aside: bool = False
-
-    @classmethod
-    def of(
-        cls,
-        key: str,
-        title: str,
-        columns: Sequence[Column],
-        rows: Iterable[Sequence[Any]],
-        aside: bool = False,
-    ) -> Section:
-        """A table of rows of values that stand in the order of the columns."""
-        keys = [c.key for c in columns]
-        told = [dict(zip(keys, row, strict=True)) for row in rows]
-        return cls(key, title, columns, told, aside=aside)
-
-    @property
-    def headed(self) -> list[Column]:
-        """The columns people see."""
-        return [c for c in self.columns if c.head]
-
-
-@dataclass(eq=False)
-class Answer:
-    """What a command answers: headline lines first, tables under them, notes last.
-
-    ``facts`` are single values for JSON only, as (column, value); ``main`` is the key of
-    the section written as CSV, the first one by default, FACTS for the single values; ``names``
-    what a name of the question means beside the wood answered for, said in the first line.
-    ``screen`` is the short form of it, for one screen of a terminal; None where there is none.
-    A short form that is ``open`` is still to be closed with what its marks mean and how to see
-    more (woodref.answers.screen).
-    """
-
-    headline: list[str] = field(default_factory=list)
-    facts: list[tuple[Column, Any]] = field(default_factory=list)
-    sections: list[Section] = field(default_factory=list)
-    notes: list[str] = field(default_factory=list)
-    main: str = ""
-    names: list[str] = field(default_factory=list)
-    screen: Answer | None = None
-    open: bool = False
-
-    @property
-    def lead(self) -> list[str]:
-        """The lines of the headline, the first with what a name also means."""
-        if not self.headline:
-            return []
-        return [" ".join([self.headline[0], *self.names]), *self.headline[1:]]
-
-
-def _columns_text(section: Section, units: str) -> tuple[list[str], list[list[str]]]:
-    heads = [printable(c.head, "") for c in section.headed]
-    rows = [[c.text(r.get(c.key), units) for c in section.headed] for r in section.rows]
-    return heads, rows
 
 
 def _fitted_widths(
@@ -199,7 +57,7 @@ def _fitted_widths(
 
 def narrowest(section: Section, units: str) -> int:
     """Width of a table whose columns of text are as narrow as they may be."""
-    heads, rows = _columns_text(section, units)
+    heads, rows = section.texts(units)
     widths = []
     for cells, column in zip(zip(heads, *rows, strict=True), section.headed, strict=True):
         natural = max(map(len, cells))
@@ -210,7 +68,7 @@ def narrowest(section: Section, units: str) -> int:
 
 def _table_lines(section: Section, units: str, width: int) -> list[str]:
     columns = section.headed
-    heads, rows = _columns_text(section, units)
+    heads, rows = section.texts(units)
     widths = [max(len(x) for x in column) for column in zip(heads, *rows, strict=True)]
     words = [
         max((len(w) for x in column for w in x.split()), default=0)
@@ -341,41 +199,6 @@ def as_csv(answer: Answer, units: str) -> str:
     return csv_text([_cell(value) for value in row] for row in rows).rstrip("\n")
 
 
-#: Characters that would mark up a text, link it or end a cell.
-_MARKUP = re.compile(r"([\\|*`<\[\]~&]|(?<![^\W_])_|_(?![^\W_]))")
-#: Marks that would make a heading, a quotation, a rule or a list of a line that they begin.
-_BLOCK = re.compile(r"^(\d{0,9})(#{1,6}(?=\s|$)|>|[-+](?=[\s-]|$)|[.)](?=\s|$))")
-
-
-def _escaped(text: str) -> str:
-    return _MARKUP.sub(r"\\\1", " ".join(text.split()))
-
-
-def as_markdown(answer: Answer, units: str) -> str:
-    """Markdown: headline in bold, pipe tables, notes as a list."""
-    lead = [f"**{_escaped(line)}**" for line in answer.lead]
-    blocks = ["  \n".join(lead)] if lead else []
-    for section in answer.sections:
-        heads, rows = _columns_text(section, units)
-        if not rows or not heads:
-            continue
-        rule = ["---:" if c.numeric else "---" for c in section.headed]
-        lines = [f"### {_escaped(section.title)}\n"] if section.title else []
-        lines += [
-            "| " + " | ".join(cells) + " |"
-            for cells in [
-                [_escaped(h) for h in heads],
-                rule,
-                *([_escaped(c) for c in cells] for cells in rows),
-            ]
-        ]
-        blocks.append("\n".join(lines))
-    if answer.notes:
-        notes = [_BLOCK.sub(r"\1\\\2", _escaped(n)) for n in answer.notes]
-        blocks.append("\n".join(f"- {note}" for note in notes))
-    return "\n\n".join(blocks)
-
-
 def render(
     answer: Answer,
     units: str,
@@ -401,6 +224,8 @@ def render(
     if style == "csv":
         return printable(as_csv(answer, units))
     if style == "markdown":
+        from woodref.answers.markdown import as_markdown
+
         return printable(as_markdown(answer, units))
     if answer.screen and not full:
         return as_screen(answer.screen, units, screen_width(terminal), styled)

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from woodref.answers.render import Heed, WholePage
+from woodref.answers.answer import Heed, WholePage
 from woodref.answers.words import listed, percent_text
 from woodref.climate.seasons import MONTH_NAMES, DesignEnd, Month, Season
 from woodref.note import Note

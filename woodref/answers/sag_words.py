@@ -7,9 +7,9 @@ from dataclasses import replace
 from math import isfinite
 from typing import TYPE_CHECKING
 
+from woodref.answers.answer import Column, Section
 from woodref.answers.property_text import marks
 from woodref.answers.provenance import sentence
-from woodref.answers.render import Column, Section
 from woodref.answers.words import likely_columns, likely_text, listed
 from woodref.board.beam_material import Spread
 from woodref.board.deflection import THICKEST_MM, SagVerdict

@@ -6,16 +6,12 @@ from collections.abc import Iterable, Iterator, Sequence
 from functools import partial
 from typing import Any, NamedTuple
 
+from woodref.answers.answer import Answer, Column, Heed, Section, WholePage
 from woodref.answers.property_text import mark_of
 from woodref.answers.render import (
     NOTE_WIDTH,
     SCREEN_HEIGHT,
     SCREEN_WIDTH,
-    Answer,
-    Column,
-    Heed,
-    Section,
-    WholePage,
     as_lines,
     narrowest,
     table_block,

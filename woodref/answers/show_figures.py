@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from woodref.answers.answer import Column, Section
 from woodref.answers.property_text import (
     boards_likely,
     exact,
@@ -11,7 +12,6 @@ from woodref.answers.property_text import (
     number,
     unit_of,
 )
-from woodref.answers.render import Column, Section
 from woodref.formulas.spread import likely_range
 from woodref.reference.bases import ESTIMATED, OWN, in_words
 from woodref.reference.fiber_saturation import FiberSaturation

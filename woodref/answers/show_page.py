@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from typing import Any, NamedTuple
 
+from woodref.answers.answer import Answer, Column, Section
 from woodref.answers.look import look_lines, look_marks, look_notes, look_sections
 from woodref.answers.property_text import (
     CONDITION_WORDS,
@@ -16,7 +17,6 @@ from woodref.answers.property_text import (
     value_text,
 )
 from woodref.answers.provenance import basis_notes, caution_row, sentence, sentences
-from woodref.answers.render import Answer, Column, Section
 from woodref.answers.show_figures import figure_sections, figures_for_programs
 from woodref.answers.show_ratings import ratings_section
 from woodref.answers.words import likely_text, sold_as

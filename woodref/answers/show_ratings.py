@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
+from woodref.answers.answer import Column, Section
 from woodref.answers.property_text import mark_of
-from woodref.answers.render import Column, Section
 from woodref.reference.ratings import Rating
 from woodref.reference.woods import Wood
 

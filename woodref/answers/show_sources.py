@@ -5,8 +5,8 @@ from __future__ import annotations
 from collections import Counter
 from collections.abc import Sequence
 
+from woodref.answers.answer import Column, Section
 from woodref.answers.property_text import figure_label, number, unit_of
-from woodref.answers.render import Column, Section
 from woodref.reference.bases import BASES, OWN, in_words
 from woodref.reference.printed import Printed
 from woodref.reference.properties import PROPERTIES

@@ -6,7 +6,7 @@ from collections.abc import Sequence
 from itertools import count
 from typing import Any
 
-from woodref.answers.render import Answer, Column, Section
+from woodref.answers.answer import Answer, Column, Section
 from woodref.reference.sources import Source, SourceFigures
 
 _LABELS = {

@@ -4,10 +4,10 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
+from woodref.answers.answer import Answer, Column, Section
 from woodref.answers.movement import movement_notes
 from woodref.answers.property_text import marks
 from woodref.answers.provenance import based_on, sentence, sentences
-from woodref.answers.render import Answer, Column, Section
 from woodref.answers.words import (
     likely_columns,
     likely_text,

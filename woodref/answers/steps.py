@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable
 from typing import TYPE_CHECKING
 
-from woodref.answers.render import Answer, Column, Section
+from woodref.answers.answer import Answer, Column, Section
 
 if TYPE_CHECKING:
     from woodref.explain.step import Step

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from typing import TYPE_CHECKING, Any, NamedTuple
 
+from woodref.answers.answer import Answer, Column, Section
 from woodref.answers.choice_questions import Question
 from woodref.answers.choice_words import gates_words
 from woodref.answers.property_text import UNCHECKED_MARK, footnotes, marks_of
@@ -13,7 +14,6 @@ from woodref.answers.provenance import (
     disagreeing_densities,
     sentence,
 )
-from woodref.answers.render import Answer, Column, Section
 from woodref.answers.shop_words import shown
 from woodref.answers.substitute_screen import (
     look_word,

@@ -5,8 +5,8 @@ from __future__ import annotations
 from collections.abc import Iterable, Mapping
 from typing import TYPE_CHECKING, Any
 
+from woodref.answers.answer import Column, Section
 from woodref.answers.fixing_words import VERDICTS
-from woodref.answers.render import Column, Section
 from woodref.answers.sag_words import VERDICTS as SAGS
 from woodref.answers.shop_words import shown
 from woodref.board.deflection import SagVerdict

@@ -4,10 +4,10 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING, Any
 
+from woodref.answers.answer import Answer, Column, Section
 from woodref.answers.choice_words import allergy_line, beside, listed_and
 from woodref.answers.property_text import UNCHECKED_MARK, marks_of
 from woodref.answers.provenance import sentence
-from woodref.answers.render import Answer, Column, Section
 from woodref.answers.shop_words import legend, shown
 from woodref.answers.uses import figure_text
 from woodref.choose.changes import seasonal_change_mm

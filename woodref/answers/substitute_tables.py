@@ -5,8 +5,8 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 from typing import TYPE_CHECKING, Any
 
+from woodref.answers.answer import Column, Section
 from woodref.answers.property_text import mark_of, marks_of
-from woodref.answers.render import Column, Section
 from woodref.answers.uses import exact, figure_text, filters_section, label_of, unit_text
 from woodref.choose.changes import Verdict
 from woodref.choose.columns import COLUMNS, ChoiceColumn, Marked

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from typing import TYPE_CHECKING
 
-from woodref.answers.render import Answer, Column, Heed, Section
+from woodref.answers.answer import Answer, Column, Heed, Section
 from woodref.units import fixed
 
 if TYPE_CHECKING:

@@ -7,7 +7,7 @@ from string import ascii_lowercase
 from typing import TYPE_CHECKING
 
 from woodref.answers import property_text
-from woodref.answers.render import Answer, Column, Heed, Section
+from woodref.answers.answer import Answer, Column, Heed, Section
 from woodref.answers.screen import brief
 from woodref.answers.shop_words import shown
 from woodref.choose.columns import CHANGE_WIDTH_MM, COLUMNS, ChoiceColumn

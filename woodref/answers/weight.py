@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING, Any
 
+from woodref.answers.answer import Answer, Column, Heed, Section
 from woodref.answers.method_words import density_method
 from woodref.answers.property_text import marks
 from woodref.answers.provenance import (
@@ -13,7 +14,6 @@ from woodref.answers.provenance import (
     sentences,
     spread_notes,
 )
-from woodref.answers.render import Answer, Column, Heed, Section
 from woodref.answers.screen import brief
 from woodref.answers.words import (
     identity,

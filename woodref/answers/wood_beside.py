@@ -4,10 +4,11 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING, Any
 
+from woodref.answers.answer import Answer, Column, Section
 from woodref.answers.compare import compare_answer
 from woodref.answers.property_text import footnotes, mark_of, marks, value_text
 from woodref.answers.provenance import sentence
-from woodref.answers.render import SCREEN_HEIGHT, Answer, Column, Section, as_screen
+from woodref.answers.render import SCREEN_HEIGHT, as_screen
 from woodref.answers.shop_words import change_range, change_text, legend, mass_text, size_text
 from woodref.answers.wood_pair import (
     NO_DATA,

@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING, Any
 
+from woodref.answers.answer import Column, Section
 from woodref.answers.property_text import UNCHECKED_MARK, mark_of, marks, value_text
-from woodref.answers.render import Column, Section
 
 if TYPE_CHECKING:
     from woodref.choose.look_pair import LookPair

@@ -5,8 +5,8 @@ from __future__ import annotations
 from collections.abc import Sequence
 from typing import TYPE_CHECKING, Any
 
+from woodref.answers.answer import Column
 from woodref.answers.provenance import sentence, sentences
-from woodref.answers.render import Column
 from woodref.answers.shop_words import change_text, shown
 from woodref.quantity import Range
 

@@ -5,9 +5,9 @@ from __future__ import annotations
 from collections.abc import Sequence
 from typing import TYPE_CHECKING, Any
 
+from woodref.answers.answer import Answer, Column, Heed, Section
 from woodref.answers.property_text import ROUGH_MARK
 from woodref.answers.provenance import sentence, sentences
-from woodref.answers.render import Answer, Column, Heed, Section
 from woodref.answers.room_words import end_text, room_lines
 from woodref.answers.screen import brief
 from woodref.answers.words import percent_text

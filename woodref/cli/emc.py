@@ -21,7 +21,7 @@ from woodref.errors import InputError
 from woodref.written import parse_mass, parse_percent, parse_temperature
 
 if TYPE_CHECKING:
-    from woodref.answers.render import Answer
+    from woodref.answers.answer import Answer
 
 
 def emc_command(

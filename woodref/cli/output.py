@@ -8,7 +8,8 @@ import sys
 from dataclasses import replace
 from pathlib import Path
 
-from woodref.answers.render import Answer, render, screen_width
+from woodref.answers.answer import Answer
+from woodref.answers.render import render, screen_width
 from woodref.answers.screen import first_screen
 from woodref.cli.options import Asked, Style
 

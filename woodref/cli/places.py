@@ -31,7 +31,7 @@ from woodref.errors import InputError
 from woodref.written import parse_percent, parse_temperature
 
 if TYPE_CHECKING:
-    from woodref.answers.render import Answer
+    from woodref.answers.answer import Answer
     from woodref.charts.figure import Figure
     from woodref.reference.places import Weather
 

@@ -6,7 +6,7 @@ from collections.abc import Callable
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from woodref.answers.render import Answer
+from woodref.answers.answer import Answer
 from woodref.cli.output import checked_save, emit
 from woodref.cli.say import complain
 from woodref.errors import InputError

@@ -8,7 +8,8 @@ from collections.abc import Sequence
 from time import monotonic
 from typing import TYPE_CHECKING
 
-from woodref.answers.render import NOTE_WIDTH, WholePage, as_lines
+from woodref.answers.answer import WholePage
+from woodref.answers.render import NOTE_WIDTH, as_lines
 
 if TYPE_CHECKING:
     from woodref.cutting.model import Progress

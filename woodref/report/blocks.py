@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable
 from typing import TYPE_CHECKING
 
+from woodref.answers.answer import Column, Section
 from woodref.answers.crate import crate_lines
 from woodref.answers.piece_extras import limit_section, span_notes, span_section
 from woodref.answers.piece_fixings import check_section, fixing_section
@@ -18,7 +19,6 @@ from woodref.answers.piece_shipping import (
 from woodref.answers.piece_tables import total_section
 from woodref.answers.property_text import value_text
 from woodref.answers.provenance import caution_text, sentence, sentences
-from woodref.answers.render import Column, Section
 from woodref.reference.bases import BASES, DATA_COVERAGE
 from woodref.reference.properties import PROPERTIES
 from woodref.report.bars import movement_table

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from typing import TYPE_CHECKING, Any
 
+from woodref.answers.answer import Column, Section
 from woodref.answers.fixing_words import VERDICTS
 from woodref.answers.piece_extras import (
     delivery_notes,
@@ -22,7 +23,6 @@ from woodref.answers.piece_tables import (
 )
 from woodref.answers.provenance import sentence
 from woodref.answers.quote import quote_notes, quote_section
-from woodref.answers.render import Column, Section
 from woodref.answers.sag_words import needed_words, sag_words
 from woodref.answers.shop_words import mass_range, money_range, need_text, size_text
 from woodref.answers.words import percent_text, range_columns, range_row

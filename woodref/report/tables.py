@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from typing import Any, NamedTuple
 
-from woodref.answers.render import Column, Section
+from woodref.answers.answer import Column, Section
 from woodref.answers.shop_words import size_text
 from woodref.answers.words import likely_text
 from woodref.quantity import Range
