@@ -8,7 +8,7 @@ from pathlib import Path
 
 import duckdb
 import pytest
-from examples import FEW, SOME
+from examples import SOME
 from hypothesis import given
 from hypothesis import strategies as st
 
@@ -26,7 +26,6 @@ from woodref.errors import InputError, NoDataError
 from woodref.formulas.spread import chance_greater, difference
 from woodref.lumber.nominal import parse_nominal
 from woodref.lumber.prices import parse_prices, resolver
-from woodref.reference import query
 from woodref.reference.library import Reference
 from woodref.units import BOARD_FOOT_M3
 
@@ -304,57 +303,6 @@ def test_the_filter_that_empties_and_the_nearest_miss(reference: Reference) -> N
         rank(reference, _profile(HARD), where="common_name = 'x'")
 
 
-@pytest.mark.parametrize(
-    ("where", "words"),
-    [
-        ("side_hardnes_n > 3", "no column 'side_hardnes_n'; nearest: side_hardness_n"),
-        ("seasonal_change > 3", "nearest: seasonal_change"),
-        ("side_hardness_n", "is no yes or no but double"),
-        ("true) or (true", "syntax error"),
-        ("true; drop table candidates", "the condition"),
-        ("true order by 1", "the condition"),
-        ("true, false", "the condition"),
-        ("count(*) > 1", "aggregates"),
-        ("side_hardness_n > 'hard'", "the condition"),
-        ("side_hardness_n >> 3", "the condition"),
-        ("  ", "is empty"),
-        ("exists(select 1 from read_text('/etc/hostname'))", "no file and no address"),
-        ("exists(select 1 from '/etc/hostname')", "the condition"),
-        ("exists(select 1 from spceies)", "nearest: species"),
-        ("'a' = getenv('HOME')", "the condition"),
-        ("side_hardness_n > ?", "the condition"),
-    ],
-)
-def test_a_condition_that_is_none_is_told_in_a_line(
-    reference: Reference, where: str, words: str
-) -> None:
-    with pytest.raises(InputError) as error:
-        rank(reference, _profile(HARD), where=where)
-    assert words in str(error.value)
-    assert "\n" not in str(error.value)
-
-
-def test_conditions_may_ask_other_tables(reference: Reference) -> None:
-    found = rank(
-        reference,
-        _profile(HARD),
-        where="species_id in (select species_id from ratings where class = 'SR') -- a remark",
-    )
-    assert {w.figures["pore_arrangement"] for w in found.woods} == {"SR"}
-
-
-@FEW
-@given(st.text(max_size=30))
-def test_any_text_as_condition_is_an_answer_or_one_line(text: str) -> None:
-    try:
-        found = rank(Reference(own=False), _profile(HARD), where=text)
-    except (InputError, NoDataError) as error:
-        told = str(error)
-    else:
-        told = found.woods[0].common_name
-    assert len(told.split("\n")) == 1
-
-
 def test_origins_by_region(reference: Reference) -> None:
     american = filters.of_origin("north america")
     found = rank(reference, _profile(HARD), filters=[american], limit=1000)
@@ -417,22 +365,3 @@ def test_a_room_that_goes_farther_tells_woods_apart_by_movement_as_before(
     assert len(both) > 20
     # Movement is not quite straight in moisture content, where a coefficient governs.
     assert all(moves[1][i] == pytest.approx(moves[0][i], abs=0.1) for i in both)
-
-
-def test_a_condition_that_takes_too_much_is_stopped(reference: Reference, monkeypatch) -> None:
-    profile = _profile(HARD)
-    monkeypatch.setattr(query, "MOST_SECONDS", 0.2)
-    endless = "(select count(*) from range(200000000000) a, range(9) b where a.range < b.range) > 7"
-    with pytest.raises(InputError, match=r"^the condition .* took more than 0\.2 seconds"):
-        rank(reference, profile, where=endless)
-    monkeypatch.setattr(query, "MOST_SECONDS", 60.0)
-    monkeypatch.setattr(query, "MOST_MEMORY", "60MB")
-    with pytest.raises(InputError, match="needs more than 60MB of memory"):
-        rank(reference, profile, where="(select len(list(range)) from range(200000000)) > 7")
-
-
-def test_a_condition_that_cannot_be_told_of_a_later_wood_is_one_line(reference: Reference) -> None:
-    where = "case when common_name = 'teak' then cast(common_name as double) else 1 end > 0"
-    with pytest.raises(InputError, match=r"^the condition .*Conversion Error") as caught:
-        rank(reference, _profile(HARD), where=where)
-    assert "\n" not in str(caught.value)
