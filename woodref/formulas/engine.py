@@ -52,8 +52,12 @@ def _numpy() -> _Engine:
 def _duckdb() -> _Engine:
     import duckdb
 
+    def column(value: Q) -> Q:
+        # A text by itself is the name of a column to some versions of DuckDB.
+        return value if isinstance(value, duckdb.Expression) else duckdb.ConstantExpression(value)
+
     def choose(condition: Q, yes: Q, no: Q) -> Q:
-        return duckdb.CaseExpression(condition, yes).otherwise(no)
+        return duckdb.CaseExpression(condition, column(yes)).otherwise(column(no))
 
     def call(name: str) -> Callable[[Q], Q]:
         return lambda x: duckdb.FunctionExpression(name, x)
