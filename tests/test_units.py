@@ -1,4 +1,4 @@
-from math import inf, nan, nextafter
+from math import copysign, inf, nan, nextafter
 
 import pytest
 from hypothesis import given
@@ -228,6 +228,7 @@ def test_a_mistake_is_told_in_both_systems_of_units_or_in_one():
     [
         (19.05, "3/4 in", "19.05 mm"),
         (228.6, "9 in", "228.6 mm"),
+        (13.096_875, "33/64 in", "13.1 mm"),
         (20_000.0, "787.4 in", "20000 mm"),
     ],
 )
@@ -264,7 +265,7 @@ def test_every_kind_prints_its_unit_once(name, units):
         ("force", 6449.9, 1450.0, "1,450 lbf", "6,450 N"),
         ("temperature", 20.0, 68.0, "68 F", "20.0 C"),
         ("size", 300.0, 11.811, "11-13/16 in", "300 mm"),
-        ("tool", 12.954, 0.51, "33/64 in", "13 mm"),
+        ("tool", 12.827, 0.505, "33/64 in", "12.8 mm"),
         ("reach", 304.8, 12.0, "12 in", "300 mm"),
         ("reach", 300.0, 11.811, "11 in", "300 mm"),
         ("reach", 299.999_999_999, 11.811, "11 in", "300 mm"),
@@ -430,6 +431,11 @@ def test_an_example_is_that_of_the_units_asked_for(parse, us, si):
         (lambda: parse_mass(1e12), "a mass cannot be 1000000000000.0"),
         (lambda: parse_density(-3), "a density cannot be -3"),
         (lambda: parse_length("0.009 mm"), "a length of 0.009 mm is finer than wood is measured"),
+        (lambda: parse_length(0.001), "a length of 0.001 is finer than wood is measured"),
+        (
+            lambda: parse_temperature("warm"),
+            "'warm' is not a temperature; write for example 68F or 20C",
+        ),
         (lambda: parse_length("1001 m"), "a length of 1001 m is longer than any piece"),
         (lambda: parse_percent("eight"), "'eight' is not a percentage; write for example 8 or 8%"),
         (lambda: parse_percent("-1"), "a percentage cannot be negative: '-1'"),
@@ -457,11 +463,23 @@ def test_what_lies_at_an_end_is_taken():
     assert [parse_percent(t) for t in ("0", "1", "0%")] == [0.0, 1.0, 0.0]
     assert [maybe_fraction(x) for x in (0.0, 0.4, 1.0)] == [False, True, False]
     assert quarters("1/4") == 1
+    assert parse_length("7mm".rjust(80, "0")) == 7.0
+    assert [parse_mass(m) for m in (0, 0.5)] == [0.0, 0.5]
+    with pytest.raises(InputError, match="is not a mass"):
+        parse_mass("1000000000000")
+
+
+def test_nothing_has_no_sign():
+    parsed = (parse_length(-0.0), parse_mass(-0.0), parse_temperature("-0"), parse_percent("-0"))
+    assert [copysign(1.0, x) for x in parsed] == [1.0] * 4
 
 
 def test_a_bare_number_is_metric_where_nothing_is_said():
     assert parse_temperature("20") == 20.0
     assert (parse_thickness("20"), parse_length("20"), parse_mass("20")) == (20.0, 20.0, 20.0)
+    assert parse_thickness(20) == 20.0
+    assert parse_thickness("20", "in") == parse_length(20, "in") == 508.0
+    assert parse_mass(5, "lb") == parse_mass("5 lb")
 
 
 @pytest.mark.parametrize(("length", "end"), [(80, "x' is not"), (81, "x...' is not")])
