@@ -2,7 +2,6 @@
 
 import json
 import os
-import signal
 import subprocess
 import sys
 from dataclasses import replace
@@ -209,8 +208,10 @@ def test_progress_is_for_a_terminal_alone_and_an_interrupt_takes_the_best_so_far
     process = subprocess.Popen(
         [
             sys.executable,
-            "-m",
-            "woodref",
+            "-c",
+            # A shell turns interrupts off for what it runs behind, and children inherit that.
+            "import signal; signal.signal(signal.SIGINT, signal.default_int_handler); "
+            "from woodref.cli.main import main; main()",
             "buy",
             str(path),
             "--yard-widths",
@@ -225,8 +226,6 @@ def test_progress_is_for_a_terminal_alone_and_an_interrupt_takes_the_best_so_far
         cwd=ROOT,
         text=True,
         env={**os.environ, "PYTHONPATH": str(ROOT)},
-        # A shell turns interrupts off for what it runs behind, and children inherit that.
-        preexec_fn=lambda: signal.signal(signal.SIGINT, signal.SIG_DFL),  # noqa: PLW1509
     )
     os.close(slave)
     shown = b""
