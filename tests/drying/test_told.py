@@ -38,6 +38,8 @@ def told(value):
     """A figure or a range to three digits."""
     if isinstance(value, Range):
         return f"{value.expected:.3g} ({value.low:.3g} to {value.high:.3g})"
+    if isinstance(value, follow.DryingBoard):
+        return f"{value.thickness_mm:g} mm"
     return f"{value:.3g}" if isinstance(value, float) else str(value)
 
 

@@ -20,8 +20,14 @@ DAYS = (1, 7, 14)
 
 
 @pytest.fixture(scope="module")
-def rows():
+def published():
     return finish_rows(Reference())
+
+
+@pytest.fixture(scope="module")
+def rows(published):
+    """Without the resistances that are published, so that all are fitted anew."""
+    return tuple(r._replace(resistances=()) for r in published)
 
 
 @pytest.fixture(scope="module")
@@ -60,14 +66,15 @@ def test_day_1_predicts_days_7_and_14_within_3_5_points(rows, read_in_print, cas
     assert np.sqrt((misses**2).mean()) < 3.5
 
 
-def test_the_published_resistances_are_those_that_are_fitted(rows):
+def test_the_published_resistances_are_those_that_are_fitted(rows, published):
     fits = [fit_finishes(rows, case).vapor_resistance for case in CASES]
     for finish, coats in fits[0]:
         fitted = [fit[finish, coats] for fit in fits]
-        own = next(r for r in rows if (r.finish, r.coats) == (finish, coats))
+        own = next(r for r in published if (r.finish, r.coats) == (finish, coats))
         # The minimum that is sought is as sharp as the search, on any machine.
         assert own.resistances == pytest.approx(fitted, rel=1e-6), finish
-        assert resistances(rows, finish, coats) == own.resistances
+        assert resistances(published, finish, coats) == own.resistances
+        assert resistances(rows, finish, coats) == tuple(fitted)
 
 
 def test_panel_and_air_are_not_told_apart_by_the_table(rows):

@@ -66,7 +66,7 @@ def finish_on(
     resistance = own_resistance(name)
     if resistance is not None:
         known = " ".join(name.split())
-        return Finish(known, coats or 1, one_face, OWN, rows=rows, resistance=resistance)
+        return Finish(known, coats or 1, one_face, OWN, resistance=resistance)
     kin = kin_of(name)
     if kin:
         tested = coats_of(rows, kin.tested)
