@@ -12,7 +12,7 @@ from woodref.drying.ambient import ROOM_C, steady_air
 from woodref.drying.finish import BARE
 from woodref.drying.finish_fit import DAY_S
 from woodref.drying.follow import DryingBoard, board_of, follow, spread
-from woodref.quantity import Range
+from woodref.quantity import Range, exactly
 from woodref.record import record
 
 if TYPE_CHECKING:
@@ -66,14 +66,13 @@ def _geometric(first: float, last: float, count: int) -> list[float]:
 def _days_until(distances: Sequence[Sequence[float]], days: Sequence[float]) -> Range:
     """Days until a distance, falling in time, is no more than NEAR_PCT, over the cases.
 
-    Between two days a distance falls as an exponential does.
+    All cases start from one distance. Between two days it falls as an exponential does.
     """
+    if distances[0][0] <= NEAR_PCT:
+        return exactly(0.0)
     found = []
     for distance in distances:
         after = next(n for n, off in enumerate(distance) if off <= NEAR_PCT)
-        if after == 0:
-            found.append(0.0)
-            continue
         before, off = distance[after - 1], max(distance[after], 1e-9)
         share = log(before / NEAR_PCT) / log(before / off)
         found.append(days[after - 1] + share * (days[after] - days[after - 1]))
