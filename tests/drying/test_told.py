@@ -1,6 +1,5 @@
 """What this room answers, to three digits and in words, as told.txt holds it."""
 
-from functools import cache
 from pathlib import Path
 
 import pytest
@@ -23,7 +22,6 @@ WARM = tuple(15.0 + n for n in range(12))
 DAY = 86_400.0
 
 
-@cache
 def on(name="", coats=None, one_face=False):
     """A finish of the table; bare wood where none is named."""
     return finish.finish_on(ROWS, name, coats, one_face) if name else finish.BARE
