@@ -66,6 +66,8 @@ def test_choose_on_every_engine():
     for by in (by_duckdb, by_polars):
         assert by(lambda a, b: choose(a < b, a, b), {"a": a, "b": b}) == expected
     assert by_duckdb(lambda a: choose(a < 3.0, 0.0, 1.0), {"a": a}) == [0.0, 1.0, 1.0]
+    # Texts are constants, and no names of columns, with the lowest version too.
+    assert by_duckdb(lambda a: choose(a < 3.0, "a", "b"), {"a": a}) == ["a", "b", "b"]
 
 
 @pytest.mark.parametrize(("condition", "chosen"), [(True, [1.0, 1.0]), (False, [2.0, 3.0])])
