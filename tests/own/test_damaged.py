@@ -163,6 +163,27 @@ def test_a_cell_that_is_missing_is_no_mistake_of_the_program(reference, table, k
     assert (refusals == []) == (column in MAY_LACK[kind])
 
 
+@pytest.mark.parametrize(
+    ("kind", "column"),
+    [
+        *(("measurements", c) for c in ("species_id", "condition", "value", "note")),
+        *(("places", "place"), ("places", "temperature_c"), ("prices", "price"), ("yard", "note")),
+    ],
+)
+def test_a_cell_of_several_values_is_no_mistake_of_the_program(reference, table, kind, column):
+    """In a file of the format before, which no checksum guards."""
+    file = kept(reference, table, kind)
+    earlier = batch_folder(kind, 2) / "m1.parquet"
+    earlier.parent.mkdir()
+    duckdb.execute(
+        f"copy (select * replace ([{column}] as {column}) from '{file}') to '{earlier}' "
+        "(format parquet)"
+    )
+    file.unlink()
+    told = [refusal(read) for read in read_all(kind)[:-1]]
+    assert any(f"{earlier}: your own figures are damaged: a cell of several" in t for t in told)
+
+
 def test_a_place_without_a_name_is_refused(reference, table):
     """Whatever place is asked for, as any of them may be the one."""
     kept(reference, table, "places")

@@ -19,6 +19,7 @@ from woodref.reference.overlay import (
     damaged,
     files_sql,
     first_file,
+    refuse_lists,
     stored,
     unreadable,
 )
@@ -135,6 +136,7 @@ def _table(
         return
     try:
         of_files = files_sql(files, way_out)
+        refuse_lists(connection, files, way_out)
         connection.execute(f"insert into own by name select * from {of_files}")
     except engine().Error as error:
         raise unreadable(connection, files, error, way_out) from None

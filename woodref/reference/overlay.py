@@ -170,9 +170,13 @@ def files_sql(files: Iterable[Path], way_out: str = WAY_OUT) -> str:
     return f"read_parquet([{listed}], union_by_name = true)"
 
 
+def _has_checksum(file: Path) -> bool:
+    return file.parent.name.endswith(f"-{FORMAT}.parquet")
+
+
 def _compare(file: Path, way_out: str) -> None:
     """Compare a file with the checksum in its name; one of an earlier format has none."""
-    if not file.parent.name.endswith(f"-{FORMAT}.parquet"):
+    if not _has_checksum(file):
         return
     try:
         seen = os.stat(file)
@@ -199,6 +203,7 @@ def read_own(
     Raises: WoodrefError naming a file that cannot be read, or holds numbers that are none.
     """
     try:
+        refuse_lists(store.connection, files)
         cursor = store.connection.execute(
             query.replace("{own}", files_sql(files)), list(parameters)
         )
@@ -208,6 +213,22 @@ def read_own(
     if any(isinstance(x, float) and not isfinite(x) for row in rows for x in row.values()):
         raise damaged(files, "holds a number that is none")
     return rows
+
+
+def refuse_lists(
+    connection: DuckDBPyConnection, files: Iterable[Path], way_out: str = WAY_OUT
+) -> None:
+    """Refuse a file without a checksum with several values in a cell: a flipped bit makes them.
+
+    Raises: WoodrefError; what DuckDB raises of a file that it cannot read.
+    """
+    for file in files:
+        if _has_checksum(file):
+            continue
+        quoted = str(file).replace("'", "''")
+        levels = f"select count(*) from parquet_schema('{quoted}') where num_children > 0"
+        if connection.execute(levels).fetchall()[0][0] > 1:
+            raise damaged([file], "a cell of several values", way_out)
 
 
 def damaged(files: Sequence[Path], problem: str, way_out: str = WAY_OUT) -> WoodrefError:
