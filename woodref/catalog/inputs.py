@@ -17,6 +17,7 @@ from woodref.catalog.watch import Watch, waited
 from woodref.errors import InputError
 from woodref.files import LONGEST_LINE, csv_delimiter, csv_rows, one_line
 from woodref.files_in_use import remember
+from woodref.reference.store import literal
 
 if TYPE_CHECKING:
     import pyarrow
@@ -63,11 +64,6 @@ def quoted(name: str) -> str:
     if name.startswith(OURS) and name.isidentifier():
         return name
     return '"' + name.replace('"', '""') + '"'
-
-
-def text_of(value: str) -> str:
-    """A text as SQL takes it."""
-    return "'" + value.replace("'", "''") + "'"
 
 
 def files_of(path: Path) -> list[Path]:
@@ -128,7 +124,7 @@ def read_files(connection: duckdb.DuckDBPyConnection, path: Path, request: Reque
                 )
     headings = checked_headings(first, request, str(path))
     check_needed(headings, needed_sizes(request.want or (Want.WEIGHT,)), str(path))
-    listed = "[" + ", ".join(text_of(str(f)) for f in files) + "]"
+    listed = "[" + ", ".join(map(literal, files)) + "]"
     if kind == "parquet":
         table = (
             "(select * exclude (filename, file_row_number), parse_filename(filename) as __file, "
@@ -226,17 +222,17 @@ def _stage(connection: duckdb.DuckDBPyConnection, into: str, file: Path, kind: s
 
 def _csv_reader(file: Path, parallel: bool = True) -> str:
     delimiter, names = _heading(file)
-    columns = ", ".join(f"{text_of(n)}: 'VARCHAR'" for n in (*names, *_BEYOND))
+    columns = ", ".join(f"{literal(n)}: 'VARCHAR'" for n in (*names, *_BEYOND))
     return (
-        f"read_csv({text_of(str(file))}, auto_detect = false, header = true, "
-        f"columns = {{{columns}}}, delim = {text_of(delimiter)}, quote = '\"', escape = '\"', "
+        f"read_csv({literal(file)}, auto_detect = false, header = true, "
+        f"columns = {{{columns}}}, delim = {literal(delimiter)}, quote = '\"', escape = '\"', "
         f"nullstr = '\x01', null_padding = true, parallel = {str(parallel).lower()}, "
         f"filename = true, skip = {_remarks(file)})"
     )
 
 
 def _json_reader(file: Path) -> str:
-    name = text_of(str(file))
+    name = literal(file)
     return f"read_json({name}, format = 'newline_delimited', sample_size = -1, filename = true)"
 
 
@@ -276,7 +272,7 @@ def _schema(connection: duckdb.DuckDBPyConnection, file: Path, kind: str) -> dic
         raise InputError(f"{file}: is empty")
     if kind == "csv":
         return dict.fromkeys(_heading(file)[1], "VARCHAR")
-    name = text_of(str(file))
+    name = literal(file)
     source = f"read_parquet({name})" if kind == "parquet" else _json_reader(file)
     rows = run(connection, f"describe select * from {source}", file)
     return {r[0]: r[1] for r in rows if kind == "parquet" or r[0] != "filename"}

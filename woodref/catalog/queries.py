@@ -10,12 +10,13 @@ from collections.abc import Iterable
 import duckdb
 
 from woodref.catalog.compute import Column, Step
-from woodref.catalog.inputs import Parts, quoted, text_of
+from woodref.catalog.inputs import Parts, quoted
 from woodref.catalog.prepare import LookedUp
 from woodref.catalog.request import Want
 from woodref.catalog.results import ABSENT, Result
 from woodref.catalog.sized import Sized, double
 from woodref.catalog.stock import with_stock_sql
+from woodref.reference.store import literal
 
 
 def column_of(name: str) -> Column:
@@ -54,7 +55,7 @@ def answers_sql(computed: str, parts: Parts, made: list[Result], want: tuple[Wan
     if figures:
         all_there = " and ".join(f"{step} is not null" for step in figures.values())
         missing = ", ".join(
-            f"case when {step} is null then {text_of(w)} end" for w, step in figures.items()
+            f"case when {step} is null then {literal(w)} end" for w, step in figures.items()
         )
         told.append(
             f"case when {all_there} then '' else concat_ws(',', {missing}) end as unanswered"

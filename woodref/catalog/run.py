@@ -24,7 +24,6 @@ from woodref.catalog.inputs import (
     read_files,
     read_table,
     run,
-    text_of,
 )
 from woodref.catalog.prepare import look_up
 from woodref.catalog.queries import answers_sql, column_of, computed_sql
@@ -37,6 +36,7 @@ from woodref.errors import InputError, WoodrefError, system_reason
 from woodref.files import check_target
 from woodref.record import record
 from woodref.reference.library import Reference
+from woodref.reference.store import literal
 from woodref.spreadsheet import as_cell_sql
 
 if TYPE_CHECKING:
@@ -218,7 +218,7 @@ def _connected(request: Request, scratch: Path) -> Iterator[duckdb.DuckDBPyConne
     """A connection that keeps to the memory given, and puts the rest into the folder."""
     connection = duckdb.connect(":memory:")
     try:
-        connection.execute(f"set temp_directory = {text_of(str(scratch / 'spilled'))}")
+        connection.execute(f"set temp_directory = {literal(scratch / 'spilled')}")
         connection.execute("set autoload_known_extensions = false")
         connection.execute("set autoinstall_known_extensions = false")
         # Progress is asked for by us, and told by the command line alone.
@@ -228,7 +228,7 @@ def _connected(request: Request, scratch: Path) -> Iterator[duckdb.DuckDBPyConne
         connection.execute("set disabled_optimizers = 'join_order,build_side_probe_side'")
         if request.memory:
             amount = request.memory.replace(" ", "").upper()
-            connection.execute(f"set memory_limit = {text_of(amount)}")
+            connection.execute(f"set memory_limit = {literal(amount)}")
         yield connection
     finally:
         connection.close()
@@ -243,7 +243,7 @@ def _check_output(path: Path, output: Path, force: bool) -> None:
 
 
 def _copy(query: str, file: Path, form: str) -> str:
-    return f"copy ({query}) to {text_of(str(file))} ({form})"
+    return f"copy ({query}) to {literal(file)} ({form})"
 
 
 def _prepare(
@@ -269,7 +269,7 @@ def _prepare(
 
 def _read(answers: Path) -> str:
     """The answers that were written, as SQL."""
-    return f"read_parquet({text_of(str(answers))})"
+    return f"read_parquet({literal(answers)})"
 
 
 def _read_rejects(file: Path) -> str:
@@ -278,7 +278,7 @@ def _read_rejects(file: Path) -> str:
     Written by us, and told in full: what a reader guesses of it depends on what it holds.
     """
     return (
-        f"read_csv({text_of(str(file))}, auto_detect = false, header = true, "
+        f"read_csv({literal(file)}, auto_detect = false, header = true, "
         "delim = ',', quote = '\"', escape = '\"', columns = {'file': 'VARCHAR', "
         "'row': 'BIGINT', 'column': 'VARCHAR', 'value': 'VARCHAR', 'reason': 'VARCHAR'})"
     )
@@ -317,8 +317,7 @@ def _counted(
     sums = "".join(f", coalesce(fsum({quoted(n)}), 0.0)" for n in summed)
     groups = run(
         connection,
-        f"select {basis}, unanswered, count(*) as n{sums} from {source} group by 1, 2 "
-        "order by n desc, 1, 2",
+        f"select {basis}, unanswered, count(*){sums} from {source} group by 1, 2",
         path,
         rows,
         watch,
@@ -326,12 +325,13 @@ def _counted(
     bases: Counter[str] = Counter()
     unanswered: Counter[str] = Counter()
     for known, lacking, count, *_ in groups:
-        bases.update({known: count} if known is not None else {})
-        unanswered.update(dict.fromkeys(filter(None, lacking.split(",")), count))
-    of_groups = [list(column) for column in zip(*groups, strict=True)][3:] or [[]] * len(summed)
+        if known is not None:
+            bases[known] += count
+        for want in filter(None, lacking.split(",")):
+            unanswered[want] += count
     return _Counted(
         sum(group[2] for group in groups),
-        {name: fsum(sums) for name, sums in zip(summed, of_groups, strict=True)},
+        {name: fsum(group[n] for group in groups) for n, name in enumerate(summed, 3)},
         dict(sorted(bases.items(), key=lambda pair: (-pair[1], pair[0]))),
         {str(w): unanswered[w] for w in prepared.want if w in ABSENT and unanswered[w]},
     )

@@ -9,13 +9,14 @@ from collections.abc import Collection, Iterable
 from typing import NamedTuple
 
 from woodref.board.movement import CUTS
-from woodref.catalog.inputs import Parts, is_text, quoted, text_of
+from woodref.catalog.inputs import Parts, is_text, quoted
 from woodref.catalog.lookups import number_sql, percent_sql
 from woodref.catalog.names import name_columns
 from woodref.catalog.request import SIZES, Given, Request, Want, needed_sizes
 from woodref.formulas.folded import tangential_share
 from woodref.formulas.shrinkage import FIBER_SATURATION_PCT
 from woodref.quantity import MOST_BOARDS
+from woodref.reference.store import literal
 from woodref.units import MM_PER_FOOT, MM_PER_INCH
 
 _MM = {"mm": 1.0, "cm": 10.0, "m": 1000.0, "in": MM_PER_INCH, "ft": MM_PER_FOOT}
@@ -334,7 +335,7 @@ def _add_moistures(
         return
     place, setting = headings.get(Given.PLACE), headings.get(Given.SETTING)
     keys = [
-        f"coalesce(nullif(p.{quoted(h)}, ''), {text_of(given)})" if h else text_of(given)
+        f"coalesce(nullif(p.{quoted(h)}, ''), {literal(given)})" if h else literal(given)
         for h, given in ((place, request.place), (setting, request.setting))
     ]
     joins.append(f"left join places on places.place = {keys[0]} and places.setting = {keys[1]}")
@@ -364,7 +365,7 @@ def failed_sql(checks: Iterable[Check]) -> Failed:
     cases = " ".join(f"when ({c.holds}) is not true then {n}" for n, c in enumerate(listed))
     return Failed(
         f"case {cases} end",
-        by_number(text_of(c.heading) for c in listed),
+        by_number(literal(c.heading) for c in listed),
         by_number(c.cell for c in listed),
         by_number(c.reason for c in listed),
     )

@@ -14,9 +14,10 @@ from typing import TYPE_CHECKING, Any
 
 import duckdb
 
-from woodref.catalog.inputs import run, text_of
+from woodref.catalog.inputs import run
 from woodref.catalog.watch import LOOK_SECONDS, Progress, Watch
 from woodref.errors import InputError, WoodrefError, system_reason
+from woodref.reference.store import literal
 
 if TYPE_CHECKING:
     import pyarrow
@@ -68,7 +69,7 @@ def write_parquet(
             raise WoodrefError(f"{output or 'the answers'}: cannot be written: {said}")
         if reading.failed:
             # A stream has one kind of error; what DuckDB means is told by the statement itself.
-            copied = f"copy ({query}) to {text_of(str(file))} (format parquet, preserve_order true)"
+            copied = f"copy ({query}) to {literal(file)} (format parquet, preserve_order true)"
             return int(run(connection, copied, path)[0][0])
         return writing.rows
     finally:

@@ -2,16 +2,17 @@
 
 from __future__ import annotations
 
-from woodref.choose.filters import Filter, quoted
+from woodref.choose.filters import Filter
 from woodref.record import record
 from woodref.reference.look_words import NORTH_AMERICA, STOCK_CLASSES
+from woodref.reference.store import literal
 
 #: The rarest class that counts as stocked where nobody says: what dealers have.
 SPECIALTY = "specialty"
 #: SQL of how far a wood is from the shop: 0 commonly stocked, on the price list or in the yard,
 #: then the classes in order; woods no table tells the stock of come last.
 _TIERS = " ".join(
-    f"when {{stock}} = {quoted(name)} then {n}" for n, name in enumerate(STOCK_CLASSES)
+    f"when {{stock}} = {literal(name)} then {n}" for n, name in enumerate(STOCK_CLASSES)
 )
 
 
@@ -61,7 +62,7 @@ class Buyable:
 
 def stock_sql(region: str) -> str:
     """SQL of the class of stock of each wood in a region: species_id, stock."""
-    return f'select species_id, "class" as stock from stock where region = {quoted(region)}'
+    return f'select species_id, "class" as stock from stock where region = {literal(region)}'
 
 
 def tier_sql(buyable: Buyable | None) -> str:

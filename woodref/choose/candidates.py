@@ -14,7 +14,6 @@ import duckdb
 
 from woodref.choose.buyable import Buyable, tier_sql
 from woodref.choose.computed import OF_MOVEMENT, SHARES, seasonal_changes, shares_of_green_sql
-from woodref.choose.filters import quoted
 from woodref.choose.gathered import own_values_of, table_of
 from woodref.choose.ready import SOLD, WOODS, make_sold, make_woods, published
 from woodref.choose.screening import WELL_KNOWN
@@ -23,7 +22,7 @@ from woodref.reference.library import Reference, Values
 from woodref.reference.look_words import NORTH_AMERICA
 from woodref.reference.overlay import present
 from woodref.reference.query import locked_connection
-from woodref.reference.store import file_sql
+from woodref.reference.store import file_sql, literal
 from woodref.units import BOARD_FOOT_M3
 
 #: The names on the connection: every wood, and those worth choosing from.
@@ -72,7 +71,7 @@ def candidates_connection(
         if not known_alone:
             connection.execute(f"create view {TABLE} as {_candidates_sql(year, where)}")
         # Woods worth a look come first in the file, and alone are read where no other is named.
-        named = f" or species_id in ({', '.join(map(quoted, also))})" if also else ""
+        named = f" or species_id in ({', '.join(map(literal, also))})" if also else ""
         few = _candidates_sql(year, where, f"where worth_a_look{named}")
         connection.execute(
             f"create {temporary} table {KNOWN} as from ({few}) where {WELL_KNOWN}{named}"
@@ -165,7 +164,7 @@ def _candidates_sql(seasonal_range: SeasonalRange, buyable: Buyable, among: str 
 
     Parameters: seasonal_range; buyable; among, a WHERE over WOODS.
     """
-    sold = f"select * exclude (region) from {SOLD} where region = {quoted(buyable.region)}"
+    sold = f"select * exclude (region) from {SOLD} where region = {literal(buyable.region)}"
     return (
         "select * exclude (group_said, plain_name) "
         "replace (coalesce(is_meant, false) as is_meant), "

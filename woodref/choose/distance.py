@@ -21,6 +21,7 @@ from woodref.choose.screening import WELL_KNOWN, rows_of
 from woodref.choose.seasonal_range import SeasonalRange
 from woodref.errors import NoDataError
 from woodref.record import record
+from woodref.reference.store import literal
 from woodref.reference.woods import Wood
 
 #: Share of the weights two woods must both be known in to be compared.
@@ -90,7 +91,7 @@ def _valued(axes: Sequence[Axis]) -> str:
 
 
 def _quoted(wood: Wood) -> str:
-    return ", ".join("'" + i.replace("'", "''") + "'" for i in wood.species_ids)
+    return ", ".join(map(literal, wood.species_ids))
 
 
 def target_of(

@@ -13,6 +13,7 @@ from woodref.choose.overview import AIR_DRY_PCT
 from woodref.errors import InputError, NoDataError
 from woodref.formulas.spread import Difference, chance_greater, difference
 from woodref.record import record
+from woodref.reference.store import literal
 
 if TYPE_CHECKING:
     from woodref.choose.profile import Limit
@@ -91,11 +92,6 @@ class Filter:
         return difference(chance) is Difference.CLEAR
 
 
-def quoted(text: str) -> str:
-    """Text as a literal of SQL."""
-    return "'" + text.replace("'", "''") + "'"
-
-
 def _compared(column: ChoiceColumn, operator: str, value: float, text: str) -> Filter:
     sql = f"({column.name} {operator} {value!r})"
     return Filter(text, sql, column, operator, value)
@@ -107,7 +103,7 @@ def of_limit(limit: Limit) -> Filter:
     if isinstance(value, bool):
         return Filter(limit.text, f"({column.name} {limit.operator} {value})", why=limit.why)
     if isinstance(value, str):
-        sql = f"(lower({column.name}) {limit.operator} lower({quoted(value)}))"
+        sql = f"(lower({column.name}) {limit.operator} lower({literal(value)}))"
         return Filter(limit.text, sql, why=limit.why)
     return replace(_compared(column, limit.operator, value, limit.text), why=limit.why)
 
@@ -119,7 +115,7 @@ def of_comparison(part: Clause) -> Filter:
 
 def of_kind(kind: str) -> Filter:
     """Hardwoods or softwoods alone."""
-    return Filter(f"{kind}s", f"(kind = {quoted(kind)})")
+    return Filter(f"{kind}s", f"(kind = {literal(kind)})")
 
 
 def of_origin(origin: str) -> Filter:
@@ -131,7 +127,7 @@ def of_origin(origin: str) -> Filter:
     if not word:
         raise InputError(f"the origin is empty; write for example {', '.join(REGIONS)}")
     words = REGIONS.get(word.lower(), (word.lower(),))
-    held = " or ".join(f"contains(lower(origin), {quoted(w)})" for w in words)
+    held = " or ".join(f"contains(lower(origin), {literal(w)})" for w in words)
     return Filter(f"from {word}", f"({held})", needs="origin")
 
 

@@ -14,6 +14,7 @@ from woodref.aside import folder_aside
 from woodref.cache import keep
 from woodref.reference.checksums import CHECKSUMS
 from woodref.reference.overlay import own_state
+from woodref.reference.store import literal
 from woodref.user_folders import user_folder
 
 if TYPE_CHECKING:
@@ -57,8 +58,7 @@ def keep_woods(connection: duckdb.DuckDBPyConnection, table: str, key: str) -> N
         return
     with folder_aside() as aside:
         path = aside / "woods.parquet"
-        quoted = str(path).replace("'", "''")
-        connection.execute(f"copy (from {table}) to '{quoted}' (format parquet)")
+        connection.execute(f"copy (from {table}) to {literal(path)} (format parquet)")
         content = path.read_bytes()
     keep(user_folder("cache") / "woods" / f"{key}-{_digest(content)}.parquet", content, _MOST)
 

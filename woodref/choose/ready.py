@@ -21,7 +21,6 @@ from woodref.choose.computed import (
     seasonal_changes,
     shares_of_green_sql,
 )
-from woodref.choose.filters import quoted
 from woodref.choose.gathered import (
     chosen_movement_sql,
     figures_sql,
@@ -38,7 +37,7 @@ from woodref.reference.library import Values
 from woodref.reference.look_words import REGIONS
 from woodref.reference.query import locked_connection
 from woodref.reference.ready import READY, ready_file, write_ready
-from woodref.reference.store import ready_sql
+from woodref.reference.store import literal, ready_sql
 
 #: The tables: what is told of each wood, and how each region sells it.
 WOODS, SOLD = "woods", "sold"
@@ -164,7 +163,7 @@ def make_sold(connection: duckdb.DuckDBPyConnection) -> None:
     By region and wood ``plain_name`` of its line, ``is_meant`` and the class of ``stock``.
     """
     regions = " union all ".join(
-        f"select {quoted(region)} as region, * "
+        f"select {literal(region)} as region, * "
         f"from ({names_of_lines_sql(region)}) full join ({stock_sql(region)}) using (species_id)"
         for region in REGIONS
     )

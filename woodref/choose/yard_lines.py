@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from typing import Any
 
-from woodref.choose.filters import quoted
+from woodref.reference.store import literal
 
 #: The name of a trade group as people say it: 'red oak' of 'red oak group'.
 _SAID = "regexp_replace(group_name, ' group$', '')"
@@ -40,11 +40,11 @@ def names_of_lines_sql(region: str) -> str:
     select lines.species_id, coalesce(p.name, w.name) as plain_name,
         p.species_id = lines.species_id as is_meant
     from lines
-    left join (select name, species_id from plain_names where region = {quoted(region)}) p
+    left join (select name, species_id from plain_names where region = {literal(region)}) p
         on p.name = lines.group_said
     left join (
         select group_name, min(name) as name from plain_names
-        where region = {quoted(region)} and group_name is not null group by group_name) w
+        where region = {literal(region)} and group_name is not null group by group_name) w
         on w.group_name = lines.group_name
     where plain_name is not null
     """

@@ -17,6 +17,7 @@ from woodref.errors import WoodrefError, system_reason
 from woodref.own.tables import OwnTable
 from woodref.reference.many_names import rows_of_names
 from woodref.reference.properties import PROPERTIES, Property
+from woodref.reference.store import literal
 from woodref.units import KGF_TO_N, LB_FT3_TO_KG_M3, MM_PER_INCH, PSI_TO_MPA
 
 if TYPE_CHECKING:
@@ -96,10 +97,9 @@ def load(connection: duckdb.DuckDBPyConnection, table: OwnTable) -> None:
             raise WoodrefError(
                 f"{folder.parent}: rows cannot be kept there for a moment: {system_reason(error)}"
             ) from None
-        quoted = str(path).replace("'", "''")
         connection.execute(
             "create table raw as select * replace (line::bigint as line) from "
-            f"read_csv('{quoted}', header=true, delim=',', quote='\"', escape='\"', "
+            f"read_csv({literal(path)}, header=true, delim=',', quote='\"', escape='\"', "
             f"auto_detect=false, allow_quoted_nulls=false, columns={{{columns}}})"
         )
 

@@ -23,7 +23,7 @@ from woodref.reference.overlay import (
     stored,
     unreadable,
 )
-from woodref.reference.store import connect, dict_rows, engine
+from woodref.reference.store import connect, dict_rows, engine, literal
 from woodref.user_folders import user_folder
 
 if TYPE_CHECKING:
@@ -148,18 +148,12 @@ def _table(
             raise damaged(files, f"a row without its {column}", way_out)
 
 
-def _quoted(path: Path) -> str:
-    return str(path).replace("'", "''")
-
-
 def _write(
     connection: duckdb.DuckDBPyConnection, query: str, aside: Path, place: Callable[[Path], Path]
 ) -> None:
     """Write the rows of a query aside and rename the file into its place, which hangs on it."""
     try:
-        connection.execute(
-            f"copy ({query}) to '{_quoted(aside)}' (format parquet, compression zstd)"
-        )
+        connection.execute(f"copy ({query}) to {literal(aside)} (format parquet, compression zstd)")
         with aside.open("rb+") as file:  # on the disk before it takes the place of the other
             os.fsync(file.fileno())
         target = place(aside)
@@ -192,7 +186,7 @@ def _sizes(connection: duckdb.DuckDBPyConnection, files: Sequence[Path]) -> list
     for file in files:
         try:
             row = connection.execute(
-                f"select num_rows from parquet_file_metadata('{_quoted(file)}')"
+                f"select num_rows from parquet_file_metadata({literal(file)})"
             ).fetchone()
         except engine().Error as error:
             raise unreadable(connection, [file], error, _MOVE_AWAY) from None

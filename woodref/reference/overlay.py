@@ -22,7 +22,7 @@ from woodref.files_in_use import remember
 from woodref.reference.bases import OWN
 from woodref.reference.checksums import crc32_of_file
 from woodref.reference.properties import PROPERTIES
-from woodref.reference.store import Store, dict_rows, engine
+from woodref.reference.store import Store, dict_rows, engine, literal
 from woodref.reference.woods import SpreadParts, Value
 from woodref.user_folders import user_folder
 
@@ -166,7 +166,7 @@ def files_sql(files: Iterable[Path], way_out: str = WAY_OUT) -> str:
     """
     for file in files:
         _compare(file, way_out)
-    listed = ", ".join("'" + str(file).replace("'", "''") + "'" for file in files)
+    listed = ", ".join(map(literal, files))
     return f"read_parquet([{listed}], union_by_name = true)"
 
 
@@ -225,8 +225,7 @@ def refuse_lists(
     for file in files:
         if _has_checksum(file):
             continue
-        quoted = str(file).replace("'", "''")
-        levels = f"select count(*) from parquet_schema('{quoted}') where num_children > 0"
+        levels = f"select count(*) from parquet_schema({literal(file)}) where num_children > 0"
         if connection.execute(levels).fetchall()[0][0] > 1:
             raise damaged([file], "a cell of several values", way_out)
 

@@ -18,7 +18,7 @@ from woodref.errors import InputError, WoodrefError
 from woodref.reference.checksums import is_published
 from woodref.reference.fields import TABLES
 from woodref.reference.overlay import KINDS, files_sql, present
-from woodref.reference.store import connect, data_directory, table_sql
+from woodref.reference.store import connect, data_directory, literal, table_sql
 
 Taken = TypeVar("Taken")
 #: What a query may take: seconds, memory, and rows of its answer.
@@ -52,7 +52,7 @@ def locked_connection(
         connection.execute(f"create view {table} as select * from {table_sql(folder, table)}")
     if prepare:
         prepare(connection)
-    paths = ", ".join("'" + str(p).replace("'", "''") + "'" for p in (*present.values(), *files))
+    paths = ", ".join(map(literal, (*present.values(), *files)))
     for setting in (
         # Secrets that DuckDB keeps in the folder of a user are no business of a query.
         "set allow_persistent_secrets = false",

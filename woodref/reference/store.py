@@ -39,8 +39,12 @@ def table_sql(folder: Path, table: str) -> str:
 
 def file_sql(file: Path) -> str:
     """The SQL that reads a Parquet file."""
-    quoted = str(file).replace("'", "''")
-    return f"read_parquet('{quoted}')"
+    return f"read_parquet({literal(file)})"
+
+
+def literal(text: object) -> str:
+    """A text, or a path, as SQL takes it."""
+    return "'" + str(text).replace("'", "''") + "'"
 
 
 def ready_sql(folder: Path, table: str) -> str:
